@@ -1,1 +1,3 @@
 //! x
+
+pub mod lang;
