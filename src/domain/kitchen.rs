@@ -363,7 +363,9 @@ pub struct Kitchen {
     pub components: Vec<Component>,
     pub places: Vec<Place>,
     pub containers: Vec<Container>,
-    /// Open batches, and those that open ones have used, by id.
+    /// Open batches, those finished in the last seven days (a recount may revive them), those that
+    /// these have used as ingredients at any depth, and those that `recent` and the act pointed at
+    /// concern, whether void or not; by id.
     pub batches: BTreeMap<BatchId, Batch>,
     /// Profiles that the batches and packets need, by id.
     pub profiles: BTreeMap<ProfileId, Profile>,
@@ -371,7 +373,7 @@ pub struct Kitchen {
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
     pub choices: Vec<(EntryId, String, foods::Code)>,
-    /// Open questions to anybody, oldest first.
+    /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.
     pub recent: Vec<Act>,
