@@ -1,3 +1,7 @@
-//! x
+//! Hobside keeps a household's books of bulk-cooked food.
 
+#![forbid(unsafe_code)]
+
+pub mod domain;
+pub mod foods;
 pub mod lang;

@@ -1,26 +1,26 @@
-//! What counts as a food's name, where the household has no name of its own.
+//! What counts as a food's name, where the household has no name of its own: the composition table decides.
 
-use super::vocabulary::singular;
-use super::words::{food_words, number_words, qualifiers, selectors, states, talk};
+use super::words::{number_words, qualifiers, selectors, states, talk};
+use crate::foods::{Found, table};
 
-/// Whether the words name a food: the last one is a food word, and none is a word of talk.
+/// A name of more words than this is a sentence.
+const WORDS_MAX: usize = 6;
+
+/// Whether the words name a food of the table, with no word of talk among them.
 pub fn is_food(words: &[&str]) -> bool {
-    let Some((last, before)) = words.split_last() else {
+    if words.len() > WORDS_MAX || words.iter().any(|word| talk().has(word)) {
         return false;
-    };
-    if words.len() == 2 && words[0] == "ndb" {
-        return true;
     }
-    words.len() <= 6
-        && is_food_word(last)
-        && before
-            .iter()
-            .all(|word| !talk().has(word) && !number_words().has(word))
+    let numbered = words.first() == Some(&"ndb");
+    if !numbered && (!words.iter().any(|word| is_food_word(word)) || number_words().has(words[0])) {
+        return false;
+    }
+    !matches!(table().find(&words.join(" ")), Found::Nothing)
 }
 
-/// Whether one word is a food's, a state's or a preparation's.
+/// Whether one word tells of food.
 pub fn is_food_word(word: &str) -> bool {
-    food_words().has(word) || food_words().has(&singular(word))
+    !talk().has(word) && table().knows_word(word)
 }
 
 /// Words that describe a food and do not name one.

@@ -103,8 +103,6 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("show", 830, command::show::read),
     ("made", 780, command::batch::read_made),
     ("headless batch", 770, command::batch::read_headless),
-    ("amount", 100, command::choose::read_amount),
-    ("words", 50, command::choose::read_words),
 ];
 
 const PORTION_RANK: i32 = 750;
@@ -134,6 +132,18 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         readings,
         addressed,
     }
+}
+
+/// One line of a batch, as it would be read inside one.
+pub fn ingredient_line(text: &str) -> IngredientLine {
+    let tokens = token::lex(text);
+    let vocabulary = Vocabulary::new();
+    let input = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary: &vocabulary,
+    };
+    command::batch::line(input, None)
 }
 
 /// Strip a leading mention of the bot and the slash of a command.

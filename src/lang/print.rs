@@ -355,8 +355,6 @@ impl Display for Choice {
             Self::Yes => f.write_str("yes"),
             Self::No => f.write_str("no"),
             Self::Nth(n) => write!(f, "option {n}"),
-            Self::Amount(amount) => write!(f, "{amount}"),
-            Self::Named(words) => write!(f, "{words}"),
         }
     }
 }

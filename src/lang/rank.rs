@@ -5,7 +5,7 @@
 
 use super::lexicon;
 use super::name::{Familiarity, familiarity};
-use super::syntax::{Choice, Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
+use super::syntax::{Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::veto::vetoes_in;
@@ -80,7 +80,6 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let sure = vetoes_in(input).is_empty();
             (0, sure, sure)
         }
-        Command::Choose(Choice::Amount(_) | Choice::Named(_)) => (0, false, false),
         Command::Stock { .. }
         | Command::Help { .. }
         | Command::Undo

@@ -244,10 +244,6 @@ pub enum Choice {
     No,
     /// 1-based.
     Nth(u32),
-    /// "140 g": the answer to "how much?".
-    Amount(Amount),
-    /// "the new one", "lentil dal": the answer to "which?".
-    Named(Words),
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -155,8 +155,6 @@ lists! {
     whole = "whole.txt";
     /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
     talk = "talk.txt";
-    /// Food words, for telling a food's name from talk.
-    food_words = "food_words.txt";
 }
 
 #[cfg(test)]

@@ -1,17 +1,13 @@
-//! A short answer to an open question: "yes", "2", "the second", "140 g", "the new one".
+//! A short answer to an open question: "yes", "2", "the second".
 //!
 //! ```text
-//! choose := yes | no | ["option" | "number" | "#"] n ["."] | ["the"] ordinal ["one"] | amount | words
+//! choose := yes | no | ["option" | "number" | "#"] n ["."] | ["the"] ordinal ["one"]
 //! ```
 
 use crate::lang::command::{only_marks, whole_phrase};
-use crate::lang::item;
-use crate::lang::name;
 use crate::lang::syntax::{Choice, Command};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens};
-
-const WORDS_MAX: usize = 6;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Ok((rest, ())) = whole_phrase("yes", input) {
@@ -61,30 +57,4 @@ fn nth(input: Tokens<'_>) -> Option<u32> {
         rest
     };
     only_marks(rest).then_some(n)
-}
-
-/// An amount alone answers "how much?".
-pub fn read_amount(input: Tokens<'_>) -> Read<'_, Command> {
-    let (rest, amount) = item::whole_amount(input.trimmed())?;
-    Ok((rest, Command::Choose(Choice::Amount(amount))))
-}
-
-/// A few words alone answer "which?".
-pub fn read_words(input: Tokens<'_>) -> Read<'_, Command> {
-    let words = name::bare(input.trimmed());
-    if words.is_empty()
-        || words.len() > WORDS_MAX
-        || !words.slice.iter().all(|token| {
-            matches!(
-                token.kind,
-                Kind::Word(_) | Kind::Number(_) | Kind::Percent(_) | Kind::Ratio(..)
-            )
-        })
-    {
-        return input.no();
-    }
-    Ok((
-        input.after(input.len()),
-        Command::Choose(Choice::Named(words.words())),
-    ))
 }
