@@ -9,6 +9,7 @@ use super::name;
 use super::syntax::{Amount, Error, ErrorKind, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens};
+use super::words::containers;
 
 /// An amount or a name, in the order of the text.
 #[derive(Debug, Clone)]
@@ -393,12 +394,30 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
         _ => return None,
     };
+    let name = &without_jar(*name, *said);
     let (said, at) = (said.span(), name.span());
     Some(Named {
         amount: Some(amount.clone()),
         name: name::words(&[*name]),
         span: said.start.min(at.start)..said.end.max(at.end),
     })
+}
+
+/// "oil jug 702 -> 655": the jug was on the scale, oil is what left it.
+fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
+    let differs = said
+        .slice
+        .iter()
+        .any(|token| token.is('→') || token.is('-') || token.norm() == "to");
+    let bare = name::bare(name);
+    let in_jar = bare.len() > 1
+        && bare
+            .last()
+            .is_some_and(|token| containers().has(token.norm()));
+    if differs && in_jar {
+        return name::bare(bare.range(0, bare.len() - 1));
+    }
+    name
 }
 
 /// The whole of the tokens as one amount.

@@ -95,6 +95,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("container", 870, command::container::read),
     ("holds", 870, command::container::read_holds),
     ("weigh", 880, command::weigh::read),
+    ("weigh unnamed", 800, command::weigh::read_unnamed),
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),

@@ -5,13 +5,15 @@
 
 use super::lexicon;
 use super::name::{Familiarity, familiarity};
-use super::syntax::{Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
+use super::syntax::{Amount, Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::veto::vetoes_in;
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
+/// A bare number below this is a count or a clock before it is a weight.
+const SCALE_GRAMS_MIN: f64 = 20.0;
 
 /// A complete reading of one command.
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
@@ -28,13 +30,18 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 )
             });
             let told = lines || batch.weighing.is_some();
-            let strong = verb == "batch" && (told || names_food(&batch.name.text));
+            let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
+            let strong = verb == "batch" && (told || opened);
             let weak = verb != "batch"
                 && told
                 && lines
                 && (batch.weighing.is_some() || batch.lines.len() > 1)
                 && vetoes_in(input).is_empty();
             (0, strong || weak, strong || weak)
+        }
+        Command::Weigh { batch, .. } if batch.text.is_empty() => {
+            let quiet = vetoes_in(input).is_empty();
+            (0, quiet, quiet)
         }
         Command::Add { batch, .. }
         | Command::Amend { batch, .. }
@@ -70,8 +77,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
             Familiarity::Household | Familiarity::Food => (20, true, true),
-            _ => (0, false, amount.is_some() && verb == "fact"),
+            _ => (0, false, amount.is_some() && asks_energy(input)),
         },
+        // One word may be talk: "today", "help!".
+        Command::NotYet { .. } => (0, input.trimmed().len() > 2, false),
+        Command::Help { topic } => {
+            let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
+            let quiet = !input.slice.iter().any(|token| token.is('!'));
+            (0, plain && quiet, false)
+        }
         Command::Packet(packet) => (0, packet.values.len() > 1, true),
         Command::TeachMeasure { .. }
         | Command::TeachContainer { .. }
@@ -81,13 +95,11 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Stock { .. }
-        | Command::Help { .. }
         | Command::Undo
         | Command::Redo
         | Command::Drop
         | Command::Choose(_)
-        | Command::Start { .. }
-        | Command::NotYet { .. } => (0, true, false),
+        | Command::Start { .. } => (0, true, false),
     };
     Reading {
         commands: vec![command],
@@ -110,7 +122,9 @@ fn names_food(name: &str) -> bool {
 
 /// A command on one batch stands or falls with its name.
 fn by_name(name: &str, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
-    let quiet = vetoes_in(input).iter().all(|reason| *reason == "question");
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| matches!(*reason, "question" | "stock talk"));
     match familiarity(name, input) {
         Familiarity::Household => {
             reasons.push(Reason::Known(name.to_owned()));
@@ -133,8 +147,11 @@ fn all_known<'n>(
     reasons: &mut Vec<Reason>,
 ) -> (i32, bool, bool) {
     let mut all = true;
+    let mut household = false;
     for name in names {
-        let known = familiarity(name, input) >= Familiarity::Food;
+        let familiar = familiarity(name, input);
+        let known = familiar >= Familiarity::Food;
+        household |= familiar == Familiarity::Household;
         reasons.push(if known {
             Reason::Known(name.to_owned())
         } else {
@@ -142,7 +159,10 @@ fn all_known<'n>(
         });
         all &= known;
     }
-    let sure = all && vetoes_in(input).is_empty();
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| *reason == "stock talk");
+    let sure = all && household && quiet;
     (if all { 20 } else { -40 }, sure, sure)
 }
 
@@ -171,6 +191,7 @@ pub fn portion_reading(
     let mut all_known = true;
     let mut household = false;
     let mut talk = 0;
+    let mut near = false;
     for item in &portion.items {
         let name = &item.name.text;
         match familiarity(name, input) {
@@ -186,12 +207,16 @@ pub fn portion_reading(
             lesser => {
                 all_known = false;
                 talk += usize::from(lesser == Familiarity::Talk || name.split(' ').count() > 4);
+                near |= lesser != Familiarity::Talk && input.vocabulary.is_spelled_nearly(name);
                 score -= if lesser == Familiarity::Talk { 80 } else { 20 };
                 reasons.push(Reason::UnknownName(name.clone()));
             }
         }
     }
     let mut vetoes = vetoes_in(input);
+    if is_request(input, &portion) {
+        vetoes.push("request");
+    }
     if !portion.items.is_empty() && portion.anyway {
         vetoes.retain(|reason| *reason != "question");
     }
@@ -207,8 +232,8 @@ pub fn portion_reading(
         reasons.push(Reason::Complete);
     }
     let quiet = vetoes.is_empty();
-    let sure = whole && all_known && quiet;
-    let like = quiet && talk == 0 && (sure || looks_weighed(input, household));
+    let sure = whole && all_known && quiet && (household || is_told(input, &portion));
+    let like = quiet && talk == 0 && (sure || whole && near || looks_weighed(input, household));
     Reading {
         commands: if whole {
             vec![Command::Portion(portion)]
@@ -240,7 +265,78 @@ fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
             _ => false,
         })
         .count();
-    input.has_number() && (household || mentions_household(input)) && stray <= STRAY_WORDS_MAX
+    let talks = input
+        .slice
+        .iter()
+        .any(|token| super::words::talk().has(token.norm()) && !super::name::is_filler(token));
+    is_weight_like(input)
+        && !talks
+        && (household || mentions_household(input))
+        && stray <= STRAY_WORDS_MAX
+}
+
+/// A number with a unit, or one that a scale would show.
+fn is_weight_like(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .enumerate()
+        .any(|(at, token)| match token.kind {
+            Kind::Number(numeral) => {
+                numeral.value >= SCALE_GRAMS_MIN
+                    || numeral.value == 0.0
+                    || super::unit::unit(input.after(at + 1)).is_ok()
+            }
+            Kind::Unreadable => true,
+            _ => false,
+        })
+}
+
+/// "2 coffees please": small counts and a please are an order.
+fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
+    let polite = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"));
+    let small = |amount: &Amount| match amount {
+        Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
+        Amount::Pieces { .. } | Amount::Uncounted(_) => true,
+        _ => false,
+    };
+    polite && portion.items.iter().all(|item| small(&item.amount))
+}
+
+/// Foods of the table alone need more than "a coffee": a number, or that it was eaten.
+fn is_told(input: Tokens<'_>, portion: &Portion) -> bool {
+    let eaten = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
+    let counts = |amount: &Amount| {
+        !matches!(
+            amount,
+            Amount::Uncounted(_) | Amount::Share(_) | Amount::Pieces { count: 1.0, .. }
+        )
+    };
+    eaten
+        || input.has_number()
+        || portion
+            .items
+            .iter()
+            .any(|item| counts(&item.amount) && !is_cup(&item.amount))
+}
+
+/// "a cup of tea" is talk as long as nobody says that it was drunk.
+fn is_cup(amount: &Amount) -> bool {
+    matches!(amount, Amount::Volume { count: 1.0, .. })
+}
+
+fn asks_energy(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .take(3)
+        .any(|token| matches!(token.norm(), "kcal" | "kcals" | "calories" | "cals"))
 }
 
 /// Whether a word of a batch's name stands in the message.
