@@ -310,12 +310,21 @@ impl Act {
         !self.standing().is_empty()
     }
 
+    /// It only took something back, or put it back.
+    pub fn only_reverses(&self) -> bool {
+        let reverses =
+            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        self.standing().iter().all(reverses)
+    }
+
     /// It only took something back.
     pub fn is_undo(&self) -> bool {
         let standing = self.standing();
         let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
         standing.iter().any(|entry| entry.takes_back)
-            && standing.iter().all(|entry| entry.takes_back || settles(entry))
+            && standing
+                .iter()
+                .all(|entry| entry.takes_back || settles(entry))
     }
 }
 
