@@ -1,1 +1,5 @@
-//! x
+//! Hobside keeps a household's books of bulk-cooked food.
+
+#![forbid(unsafe_code)]
+
+pub mod foods;
