@@ -24,6 +24,11 @@ mod portion;
 mod problem;
 mod stock;
 mod taught;
+
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod snapshots;
 use std::ops::Range;
 
 use serde_json::Value;
