@@ -31,7 +31,10 @@ pub fn today() -> NaiveDate {
 }
 
 fn profile(code: u32) -> Profile {
-    foods::table().get(Code(code)).expect("a food of the table").per_100g
+    foods::table()
+        .get(Code(code))
+        .expect("a food of the table")
+        .per_100g
 }
 
 pub fn line(number: u32, text: &str, code: u32, grams: f64) -> LineView {
@@ -97,7 +100,13 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
     }
 }
 
-pub fn lot(name: &str, code: &str, place: Option<&str>, grams: f64, use_by: Option<NaiveDate>) -> LotView {
+pub fn lot(
+    name: &str,
+    code: &str,
+    place: Option<&str>,
+    grams: f64,
+    use_by: Option<NaiveDate>,
+) -> LotView {
     LotView {
         batch: Some(code.into()),
         name: name.into(),
@@ -149,7 +158,13 @@ pub fn unclear_dal() -> BatchAnswer {
     view.lots[0].mass = None;
     BatchAnswer {
         pending: vec![
-            (6, ProblemKind::UnknownUnit { word: "quonks".into() }.anywhere()),
+            (
+                6,
+                ProblemKind::UnknownUnit {
+                    word: "quonks".into(),
+                }
+                .anywhere(),
+            ),
             (
                 9,
                 ProblemKind::UnknownFood {
@@ -246,7 +261,12 @@ pub fn portion(plates: Vec<PlateView>) -> PortionAnswer {
 
 /// Dal and barley from batches, oil by the spoon, dry rice taken as dry.
 pub fn dinner() -> PortionAnswer {
-    let barley = view("barley", "B3", vec![line(1, "500 g barley", 20005, 500.0)], 1480.0);
+    let barley = view(
+        "barley",
+        "B3",
+        vec![line(1, "500 g barley", 20005, 500.0)],
+        1480.0,
+    );
     let mut oil = of_food("olive oil", 4053, 9.0);
     oil.mass_estimated = true;
     oil.assumptions = vec![Assumption::Measure("tsp".into())];
@@ -258,7 +278,12 @@ pub fn dinner() -> PortionAnswer {
     portion(vec![plate(
         "Robin",
         Some(MealName::Dinner),
-        vec![of_batch(&dal(), 140.0, 1700.0), of_batch(&barley, 180.0, 640.0), oil, rice],
+        vec![
+            of_batch(&dal(), 140.0, 1700.0),
+            of_batch(&barley, 180.0, 640.0),
+            oil,
+            rice,
+        ],
     )])
 }
 
@@ -309,33 +334,91 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
     let near = vec![Code(11298), Code(11282)];
     let problems = vec![
         ProblemKind::NotUnderstood,
-        ProblemKind::UnknownFood { words: words.clone(), near: near.clone() },
-        ProblemKind::UnknownFood { words: words.clone(), near: Vec::new() },
-        ProblemKind::UnknownName { words: words.clone(), near: vec!["blue pot".into()] },
-        ProblemKind::UnknownName { words: words.clone(), near: Vec::new() },
-        ProblemKind::UnknownUnit { word: words.clone() },
-        ProblemKind::UnknownMeasure { measure: words.clone(), name: words.clone() },
-        ProblemKind::NotAMass { text: words.clone() },
-        ProblemKind::MissingAmount { name: words.clone() },
+        ProblemKind::UnknownFood {
+            words: words.clone(),
+            near: near.clone(),
+        },
+        ProblemKind::UnknownFood {
+            words: words.clone(),
+            near: Vec::new(),
+        },
+        ProblemKind::UnknownName {
+            words: words.clone(),
+            near: vec!["blue pot".into()],
+        },
+        ProblemKind::UnknownName {
+            words: words.clone(),
+            near: Vec::new(),
+        },
+        ProblemKind::UnknownUnit {
+            word: words.clone(),
+        },
+        ProblemKind::UnknownMeasure {
+            measure: words.clone(),
+            name: words.clone(),
+        },
+        ProblemKind::NotAMass {
+            text: words.clone(),
+        },
+        ProblemKind::MissingAmount {
+            name: words.clone(),
+        },
         ProblemKind::MissingName,
         ProblemKind::MissingFigures,
-        ProblemKind::LeftOver { text: words.clone() },
-        ProblemKind::Malformed { form: "dal weighed 1840" },
-        ProblemKind::NoSuchDate { text: words.clone() },
+        ProblemKind::LeftOver {
+            text: words.clone(),
+        },
+        ProblemKind::Malformed {
+            form: "dal weighed 1840",
+        },
+        ProblemKind::NoSuchDate {
+            text: words.clone(),
+        },
         ProblemKind::FutureDate,
-        ProblemKind::BelowTare { gross: g(470.0), tare: g(812.0) },
-        ProblemKind::UnknownTare { name: words.clone() },
-        ProblemKind::TooMuch { name: words.clone(), asked: g(900.0), left: g(640.0) },
-        ProblemKind::UsedUp { name: words.clone(), food: Some(Code(16070)) },
-        ProblemKind::UsedUp { name: words.clone(), food: None },
-        ProblemKind::InUse { name: words.clone(), drawn: g(300.0) },
-        ProblemKind::NoSuchLine { number: 9, lines: 5 },
-        ProblemKind::NoSuchLine { number: 2, lines: 1 },
-        ProblemKind::NoSuchLine { number: 1, lines: 0 },
+        ProblemKind::BelowTare {
+            gross: g(470.0),
+            tare: g(812.0),
+        },
+        ProblemKind::UnknownTare {
+            name: words.clone(),
+        },
+        ProblemKind::TooMuch {
+            name: words.clone(),
+            asked: g(900.0),
+            left: g(640.0),
+        },
+        ProblemKind::UsedUp {
+            name: words.clone(),
+            food: Some(Code(16070)),
+        },
+        ProblemKind::UsedUp {
+            name: words.clone(),
+            food: None,
+        },
+        ProblemKind::InUse {
+            name: words.clone(),
+            drawn: g(300.0),
+        },
+        ProblemKind::NoSuchLine {
+            number: 9,
+            lines: 5,
+        },
+        ProblemKind::NoSuchLine {
+            number: 2,
+            lines: 1,
+        },
+        ProblemKind::NoSuchLine {
+            number: 1,
+            lines: 0,
+        },
         ProblemKind::NothingToUndo,
-        ProblemKind::NotYours { owner: words.clone() },
+        ProblemKind::NotYours {
+            owner: words.clone(),
+        },
         ProblemKind::NoQuestion,
-        ProblemKind::Circular { name: words.clone() },
+        ProblemKind::Circular {
+            name: words.clone(),
+        },
         ProblemKind::NotYet { capability: words },
     ];
     problems.iter().for_each(is_listed);

@@ -24,7 +24,10 @@ fn shown(message: &Message) -> String {
         text.insert(range.start, '*');
     }
     for row in &message.buttons {
-        let labels: Vec<String> = row.iter().map(|button| format!("[{}]", button.label)).collect();
+        let labels: Vec<String> = row
+            .iter()
+            .map(|button| format!("[{}]", button.label))
+            .collect();
         text.push_str(&format!("\n{}", labels.join(" ")));
     }
     if message.silent {
@@ -41,7 +44,9 @@ fn compare(file: &str, sections: &[(String, String)]) {
         .iter()
         .map(|(title, body)| format!("=== {title}\n{body}\n\n"))
         .collect();
-    let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "tests", "render", file].iter().collect();
+    let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "tests", "render", file]
+        .iter()
+        .collect();
     if std::env::var_os("HOBSIDE_REWRITE").is_some() {
         std::fs::write(&path, &text).expect("the folder of snapshots is writable");
     }
@@ -63,14 +68,24 @@ fn section(title: &str, answer: Answer) -> (String, String) {
 fn batches() -> Vec<(&'static str, BatchAnswer)> {
     let mut estimated = dal();
     estimated.estimated = true;
-    let mut raw = view("slaw", "S1", vec![line(1, "400 g cabbage", 11109, 400.0)], 400.0);
+    let mut raw = view(
+        "slaw",
+        "S1",
+        vec![line(1, "400 g cabbage", 11109, 400.0)],
+        400.0,
+    );
     raw.raw = true;
     raw.lots[0].place = Some("fridge".into());
     let mut weighed = batch(BatchEvent::WeighedIn, dal());
     weighed.view.left = g(1700.0);
     weighed.view.lots[0].balance = g(1700.0);
     weighed.notes = vec![Note::Recomputed { portions: 1 }];
-    let rice = view("rice", "R4", vec![line(1, "500 g rice", 20044, 500.0)], 1400.0);
+    let rice = view(
+        "rice",
+        "R4",
+        vec![line(1, "500 g rice", 20044, 500.0)],
+        1400.0,
+    );
     let mut added = batch(BatchEvent::LinesAdded(1), dal());
     added.notes = vec![Note::WeightStands { net: g(1840.0) }];
     let mut empty = view("broth", "B1", Vec::new(), 1.0);
@@ -97,13 +112,22 @@ fn batches() -> Vec<(&'static str, BatchAnswer)> {
 }
 
 fn portions() -> Vec<(&'static str, PortionAnswer)> {
-    let one = portion(vec![plate("Robin", None, vec![of_batch(&dal(), 140.0, 1700.0)])]);
+    let one = portion(vec![plate(
+        "Robin",
+        None,
+        vec![of_batch(&dal(), 140.0, 1700.0)],
+    )]);
     let mut more = one.clone();
-    more.notes = vec![Note::SlightlyMore { name: "lentil dal".into(), over: g(12.0) }];
+    more.notes = vec![Note::SlightlyMore {
+        name: "lentil dal".into(),
+        over: g(12.0),
+    }];
     let mut view = unclear_dal().view;
     view.code = "D8".into();
     let mut estimated = one.clone();
-    estimated.plates[0].lines.push(of_batch(&view, 100.0, 2140.0));
+    estimated.plates[0]
+        .lines
+        .push(of_batch(&view, 100.0, 2140.0));
     estimated.plates[0].totals.add(&view.per_100g);
     let two = portion(vec![
         plate("Robin", None, vec![of_batch(&dal(), 140.0, 1700.0)]),
@@ -124,7 +148,10 @@ fn batches_in_words() {
         .into_iter()
         .map(|(title, answer)| section(title, Answer::Batch(Box::new(answer))))
         .collect();
-    for (title, answer) in [("brief", batch(BatchEvent::Opened, dal())), ("brief, unclear", unclear_dal())] {
+    for (title, answer) in [
+        ("brief", batch(BatchEvent::Opened, dal())),
+        ("brief, unclear", unclear_dal()),
+    ] {
         let answer = Answer::Batch(Box::new(answer));
         sections.push((title.into(), said(&[answer], AnswerStyle::Brief, "")));
     }
@@ -136,7 +163,10 @@ fn portions_in_words() {
     let mut sections = Vec::new();
     for (title, answer) in portions() {
         sections.push(section(title, Answer::Portion(answer.clone())));
-        for (style, word) in [(AnswerStyle::Brief, "brief"), (AnswerStyle::Reaction, "reaction")] {
+        for (style, word) in [
+            (AnswerStyle::Brief, "brief"),
+            (AnswerStyle::Reaction, "reaction"),
+        ] {
             let words = said(&[Answer::Portion(answer.clone())], style, "");
             sections.push((format!("{title}, {word}"), words));
         }
@@ -149,8 +179,17 @@ fn stock_and_facts_in_words() {
     let lots = vec![
         lot("lentil dal", "D7", Some("freezer"), 1700.0, None),
         lot("barley", "B3", Some("fridge"), 640.0, today().succ_opt()),
-        LotView { mass: None, ..lot("broth", "B1", None, 2100.0, None) },
-        lot("roast parsnips", "P2", Some("freezer"), 850.0, today().checked_add_days(chrono::Days::new(90))),
+        LotView {
+            mass: None,
+            ..lot("broth", "B1", None, 2100.0, None)
+        },
+        lot(
+            "roast parsnips",
+            "P2",
+            Some("freezer"),
+            850.0,
+            today().checked_add_days(chrono::Days::new(90)),
+        ),
     ];
     let stock = StockAnswer {
         lots: lots.clone(),
@@ -158,9 +197,20 @@ fn stock_and_facts_in_words() {
         not_booked: vec!["40-50 salsa".into()],
         today: today(),
     };
-    let none = StockAnswer { lots: Vec::new(), not_booked: Vec::new(), ..stock.clone() };
-    let no_place = StockAnswer { place: Some("freezer".into()), ..none.clone() };
-    let dals = HowMuchAnswer { name: "lentil dal".into(), lots: lots[..1].to_vec(), today: today() };
+    let none = StockAnswer {
+        lots: Vec::new(),
+        not_booked: Vec::new(),
+        ..stock.clone()
+    };
+    let no_place = StockAnswer {
+        place: Some("freezer".into()),
+        ..none.clone()
+    };
+    let dals = HowMuchAnswer {
+        name: "lentil dal".into(),
+        lots: lots[..1].to_vec(),
+        today: today(),
+    };
     let parsnip = of_food("parsnip", 11298, 100.0);
     let fact = FoodAnswer {
         name: "parsnip".into(),
@@ -175,7 +225,11 @@ fn stock_and_facts_in_words() {
         weight_only: false,
         assumptions: Vec::new(),
     };
-    let cup = Amount::Volume { count: 1.0, unit: VolumeUnit::Cup, qualifiers: Vec::new() };
+    let cup = Amount::Volume {
+        count: 1.0,
+        unit: VolumeUnit::Cup,
+        qualifiers: Vec::new(),
+    };
     let barley = FoodAnswer {
         name: "barley".into(),
         food: Some(Code(20005)),
@@ -208,7 +262,12 @@ fn the_rest_in_words() {
         message: MESSAGE,
     };
     let waste = DrawAnswer {
-        lines: vec![DrawLine { name: "roast parsnips".into(), batch: "P2".into(), mass: g(150.0), left: g(300.0) }],
+        lines: vec![DrawLine {
+            name: "roast parsnips".into(),
+            batch: "P2".into(),
+            mass: g(150.0),
+            left: g(300.0),
+        }],
         reason: Some("mouldy".into()),
         message: MESSAGE,
     };
@@ -218,8 +277,14 @@ fn the_rest_in_words() {
         counted: g(1210.0),
         difference: g(difference),
     };
-    let count = CountAnswer { lines: vec![counted(-40.0), counted(0.0), counted(5.5)], message: MESSAGE };
-    let sure = PacketAnswer { doubt: None, ..miso() };
+    let count = CountAnswer {
+        lines: vec![counted(-40.0), counted(0.0), counted(5.5)],
+        message: MESSAGE,
+    };
+    let sure = PacketAnswer {
+        doubt: None,
+        ..miso()
+    };
     let measure = |name: Option<&str>| Answer::MeasureTaught {
         measure: "ladle".into(),
         name: name.map(Into::into),
@@ -234,17 +299,57 @@ fn the_rest_in_words() {
             section("packet in doubt", Answer::Packet(miso())),
             section("measure", measure(Some("dal"))),
             section("measure of anything", measure(None)),
-            section("container", Answer::ContainerTaught { name: "blue pot".into(), tare: g(812.0) }),
-            section("container holds", Answer::ContainerHolds { container: "blue pot".into(), batch: "lentil dal".into() }),
-            section("choice", Answer::ChoiceKept { words: "rice".into(), food: Code(20044) }),
+            section(
+                "container",
+                Answer::ContainerTaught {
+                    name: "blue pot".into(),
+                    tare: g(812.0),
+                },
+            ),
+            section(
+                "container holds",
+                Answer::ContainerHolds {
+                    container: "blue pot".into(),
+                    batch: "lentil dal".into(),
+                },
+            ),
+            section(
+                "choice",
+                Answer::ChoiceKept {
+                    words: "rice".into(),
+                    food: Code(20044),
+                },
+            ),
             section("settings", Answer::Settings(settings(FULL))),
             section("undone", Answer::Undone(undone.clone())),
-            section("put back", Answer::Undone(UndoneAnswer { put_back: true, left: Vec::new(), ..undone })),
-            section("dropped", Answer::Dropped { about: "40-50 salsa".into() }),
+            section(
+                "put back",
+                Answer::Undone(UndoneAnswer {
+                    put_back: true,
+                    left: Vec::new(),
+                    ..undone
+                }),
+            ),
+            section(
+                "dropped",
+                Answer::Dropped {
+                    about: "40-50 salsa".into(),
+                },
+            ),
             section("unchanged", Answer::Unchanged),
             section("help", Answer::Help { topic: None }),
-            section("help batch", Answer::Help { topic: Some("batch".into()) }),
-            section("help units", Answer::Help { topic: Some("units".into()) }),
+            section(
+                "help batch",
+                Answer::Help {
+                    topic: Some("batch".into()),
+                },
+            ),
+            section(
+                "help units",
+                Answer::Help {
+                    topic: Some("units".into()),
+                },
+            ),
             ("greeting".into(), greeting()),
             ("stranger".into(), stranger()),
             ("invite accepted".into(), invite_accepted()),
@@ -252,7 +357,13 @@ fn the_rest_in_words() {
             ("already in".into(), already_in()),
             ("privacy mode".into(), privacy_mode()),
             ("failed".into(), failed("140 dal")),
-            ("late".into(), late(today().and_hms_opt(18, 30, 0).expect("a time"), "Take the dal out.")),
+            (
+                "late".into(),
+                late(
+                    today().and_hms_opt(18, 30, 0).expect("a time"),
+                    "Take the dal out.",
+                ),
+            ),
         ],
     );
 }
@@ -262,7 +373,12 @@ fn every_problem_in_words() {
     let text = "140 quonk";
     let sections: Vec<_> = problems("quonk")
         .into_iter()
-        .map(|kind| (kind.code().to_string(), said(&[Answer::Problem(kind.at(4..9))], FULL, text)))
+        .map(|kind| {
+            (
+                kind.code().to_string(),
+                said(&[Answer::Problem(kind.at(4..9))], FULL, text),
+            )
+        })
         .collect();
     compare("problem.txt", &sections);
 }
@@ -281,13 +397,20 @@ fn every_question_in_words() {
     ] {
         let open = ask(about, "40-50 salsa", None, &[]);
         let choice = ask(about, "40-50 salsa", None, &["40 g salsa", "50 g salsa"]);
-        sections.push(section(&format!("{}, open", about.word()), Answer::Ask(open)));
+        sections.push(section(
+            &format!("{}, open", about.word()),
+            Answer::Ask(open),
+        ));
         sections.push(section(about.word(), Answer::Ask(choice)));
     }
+    let plain = super::ask::page(&ask(About::Confirm, "140 dal", None, &[])).text;
     for kind in problems("dal") {
         let title = format!("after {}", kind.code());
-        let question = ask(About::Confirm, "140 dal", Some(kind), &["140 dal anyway", "140 g lentils", "nothing"]);
-        sections.push(section(&title, Answer::Ask(question)));
+        let question = ask(About::Confirm, "140 dal", Some(kind), &[]);
+        // Most problems leave the question as it is.
+        if super::ask::page(&question).text != plain {
+            sections.push(section(&title, Answer::Ask(question)));
+        }
     }
     compare("ask.txt", &sections);
 }
@@ -302,13 +425,21 @@ fn answers_for_machines() {
         (
             "several",
             vec![
-                Answer::ContainerTaught { name: "blue pot".into(), tare: g(812.0) },
+                Answer::ContainerTaught {
+                    name: "blue pot".into(),
+                    tare: g(812.0),
+                },
                 Answer::Problem(problems("quonk")[1].clone().anywhere()),
             ],
         ),
         (
             "ask",
-            vec![Answer::Ask(ask(About::WhichBatch, "dal", Some(problems("dal")[17].clone()), &["old dal", "new dal"]))],
+            vec![Answer::Ask(ask(
+                About::WhichBatch,
+                "dal",
+                Some(problems("dal")[17].clone()),
+                &["old dal", "new dal"],
+            ))],
         ),
     ];
     answers.push(("silence", Vec::new()));
@@ -333,8 +464,12 @@ fn a_portion_fits_a_screen() {
 
 #[test]
 fn lines_fit_a_phone() {
-    let portions = portions().into_iter().map(|(_, answer)| Answer::Portion(answer));
-    let batches = batches().into_iter().map(|(_, answer)| Answer::Batch(Box::new(answer)));
+    let portions = portions()
+        .into_iter()
+        .map(|(_, answer)| Answer::Portion(answer));
+    let batches = batches()
+        .into_iter()
+        .map(|(_, answer)| Answer::Batch(Box::new(answer)));
     for answer in portions.chain(batches) {
         let text = message(&[answer], &settings(FULL), "").text;
         for line in text.lines() {
@@ -346,11 +481,25 @@ fn lines_fit_a_phone() {
 #[test]
 fn buttons_carry_presses_that_can_be_read_back() {
     let question = ask(About::WhichBatch, "dal", None, &["old dal", "new dal"]);
-    let answers = [Answer::Portion(dinner()), Answer::Portion(dinner()), Answer::Ask(question)];
+    let answers = [
+        Answer::Portion(dinner()),
+        Answer::Portion(dinner()),
+        Answer::Ask(question),
+    ];
     let buttons = message(&answers, &settings(FULL), "").buttons;
-    let presses: Vec<Press> = buttons.iter().flatten().map(|button| button.press.clone()).collect();
-    let choose = |option| Press::Choose { question: crate::domain::ids::QuestionId(3), option };
-    assert_eq!(presses, [choose(0), choose(1), Press::Undo { message: MESSAGE }]);
+    let presses: Vec<Press> = buttons
+        .iter()
+        .flatten()
+        .map(|button| button.press.clone())
+        .collect();
+    let choose = |option| Press::Choose {
+        question: crate::domain::ids::QuestionId(3),
+        option,
+    };
+    assert_eq!(
+        presses,
+        [choose(0), choose(1), Press::Undo { message: MESSAGE }]
+    );
     for press in presses {
         assert_eq!(Press::decode(&press.encode()), Some(press));
     }
@@ -361,8 +510,17 @@ fn hundreds_of_unclear_lines_give_a_short_reply() {
     let mut answer = unclear_dal();
     for number in 10..400 {
         let text = format!("{number} quonks {}", "thing ".repeat(30));
-        answer.view.lines.push(unreadable(number, &text, LineState::Pending));
-        answer.pending.push((number, ProblemKind::UnknownUnit { word: "quonks".into() }.anywhere()));
+        answer
+            .view
+            .lines
+            .push(unreadable(number, &text, LineState::Pending));
+        answer.pending.push((
+            number,
+            ProblemKind::UnknownUnit {
+                word: "quonks".into(),
+            }
+            .anywhere(),
+        ));
     }
     let text = message(&[Answer::Batch(Box::new(answer))], &settings(FULL), "").text;
     assert!(text.chars().count() < 2_000);
@@ -370,7 +528,7 @@ fn hundreds_of_unclear_lines_give_a_short_reply() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(32))]
 
     /// Whatever people write, unclear input gets a short reply without control characters.
     #[test]
@@ -399,8 +557,15 @@ proptest! {
 
 fn harmless(message: &Message) -> Result<(), TestCaseError> {
     let text = &message.text;
-    prop_assert!(!text.is_empty() && text.chars().count() <= 2_000, "{}", text);
-    prop_assert!(text.chars().all(|character| character == '\n' || !character.is_control()));
+    prop_assert!(
+        !text.is_empty() && text.chars().count() <= 2_000,
+        "{}",
+        text
+    );
+    prop_assert!(
+        text.chars()
+            .all(|character| character == '\n' || !character.is_control())
+    );
     let invisible = ['\u{202e}', '\u{2066}', '\u{200b}', '\u{feff}'];
     prop_assert!(!text.contains(invisible));
     for range in &message.bold {
