@@ -2,4 +2,6 @@
 
 #![forbid(unsafe_code)]
 
+pub mod domain;
 pub mod foods;
+pub mod lang;

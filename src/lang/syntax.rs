@@ -36,7 +36,11 @@ pub enum Amount {
     /// Both were given ("2 1/2 tbsp (22 g)"): the weighed one wins, the other is kept for the record.
     Weighed { grams: f64, said: Box<Amount> },
     /// Each part weighs so much: "2 cans (400 g each)".
-    Each { count: f64, grams: f64, measure: Vec<String> },
+    Each {
+        count: f64,
+        grams: f64,
+        measure: Vec<String>,
+    },
     /// A share of what is left: "half the dal" is 0.5, "rest of the rice" is 1.
     Share(f64),
     /// Named, not counted: "pinch", "to taste", "a splash".
@@ -246,18 +250,21 @@ pub enum Command {
     /// "batch lentil dal ...".
     Batch(NewBatch),
     /// "dal + 1 tsp cumin".
-    Add { batch: Words, lines: Vec<IngredientLine> },
+    Add {
+        batch: Words,
+        lines: Vec<IngredientLine>,
+    },
     /// "dal line 3: 5 g cumin"; `number` is 1-based, `line` replaces it, `None` drops it.
     Amend {
         batch: Words,
         number: u32,
         line: Option<IngredientLine>,
     },
-    /// "dal weighed 1840". `left`: said to be what is left now, not the whole ("dal weighed 1840 left").
+    /// "dal weighed 1840".
     Weigh {
         batch: Words,
         weighing: Weighing,
-        left: bool,
+        of: WeighedOf,
     },
     /// "poured off 120 g marinade", "drained 35 g fat from the mince". No batch: the newest open or just cooked one.
     PourOff {
@@ -268,7 +275,10 @@ pub enum Command {
     /// "140 dal, 180 rice, 2 tsp olive oil".
     Portion(Portion),
     /// "recount: soup 1210".
-    Count { items: Vec<Weighed>, anyway: bool },
+    Count {
+        items: Vec<Weighed>,
+        anyway: bool,
+    },
     /// "binned 120 rice, slimy".
     Waste {
         items: Vec<Item>,
@@ -276,18 +286,28 @@ pub enum Command {
         anyway: bool,
     },
     /// "what's left", "what's in the freezer".
-    Stock { place: Option<Words> },
+    Stock {
+        place: Option<Words>,
+    },
     /// "how much dal".
-    HowMuch { name: Words },
-    /// "kcal 100 g parsnip", "how many grams is a cup of rice"; no field named means all.
+    HowMuch {
+        name: Words,
+    },
+    /// "kcal 100 g parsnip"; no field named means all. "how many grams is a cup of rice" asks for the
+    /// weight only.
     Fact {
         field: Option<LabelField>,
         amount: Option<Amount>,
         name: Words,
+        weight_only: bool,
     },
     /// "dal?", "show dal": the batch, line by line.
-    Show { name: Words },
-    Help { topic: Option<Words> },
+    Show {
+        name: Words,
+    },
+    Help {
+        topic: Option<Words>,
+    },
     Packet(Packet),
     /// "1 ladle dal = 180 g". No food: the measure holds for any.
     TeachMeasure {
@@ -297,18 +317,42 @@ pub enum Command {
         grams: f64,
     },
     /// "blue pot is 812 g empty".
-    TeachContainer { name: Words, tare_grams: f64 },
+    TeachContainer {
+        name: Words,
+        tare_grams: f64,
+    },
     /// "blue pot holds dal".
-    ContainerHolds { container: Words, batch: Words },
+    ContainerHolds {
+        container: Words,
+        batch: Words,
+    },
     Setting(Setting),
     Undo,
+    /// "redo", "undo that undo": puts back what the sender's last undo took.
+    Redo,
     /// "cancel", "drop it": the open question is dropped.
     Drop,
     Choose(Choice),
     /// "/start CODE" from the channel.
-    Start { code: Option<String> },
+    Start {
+        code: Option<String>,
+    },
     /// Understood, and not there yet; the words name the capability ("freezing and thawing", "targets").
-    NotYet { capability: &'static str },
+    NotYet {
+        capability: &'static str,
+    },
+}
+
+/// What was on the scale when a batch was weighed in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WeighedOf {
+    /// Not said.
+    #[default]
+    Unsaid,
+    /// "dal weighed 1840 whole": everything that was cooked, before anyone ate from it.
+    Whole,
+    /// "dal weighed 1840 left": what is left now.
+    Left,
 }
 
 /// A component and what the scale says of it.

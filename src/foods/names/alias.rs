@@ -73,6 +73,8 @@ pub struct Aliases {
     by_words: HashMap<String, usize>,
     /// By the words sorted. `None` where two staples have the same words in another order.
     by_bag: HashMap<String, Option<usize>>,
+    /// By the letters alone: "butter milk" is buttermilk.
+    by_letters: HashMap<String, usize>,
     words: HashSet<String>,
 }
 
@@ -92,12 +94,14 @@ impl Aliases {
             list,
             by_words: HashMap::new(),
             by_bag: HashMap::new(),
+            by_letters: HashMap::new(),
             words: HashSet::new(),
         };
         for (at, alias) in aliases.list.iter().enumerate() {
             for name in &alias.names {
                 let words = name_words(name);
                 aliases.by_words.entry(words.join(" ")).or_insert(at);
+                aliases.by_letters.entry(words.concat()).or_insert(at);
                 aliases
                     .by_bag
                     .entry(bag(&words))
@@ -113,15 +117,23 @@ impl Aliases {
         &self.list
     }
 
-    /// The staple of exactly these words in this order, or in another order if that cannot mean another food.
-    pub fn find(&self, words: &[String]) -> Option<&Alias> {
-        if let Some(&at) = self.by_words.get(&words.join(" ")) {
-            return Some(&self.list[at]);
-        }
-        let at = (*self.by_bag.get(&bag(words))?)?;
-        // "Chocolate milk" is not "milk chocolate": the last word says what it is, if it is a food by itself.
-        let last = words.last()?;
-        (!self.by_words.contains_key(last)).then(|| &self.list[at])
+    /// The staple of exactly these words: in this order, in another order, or in other words of the same letters.
+    ///
+    /// `is_food` says whether a word is a food by itself. Then it says as the last word what the whole is:
+    /// "chocolate milk" is not "milk chocolate".
+    pub fn find(&self, words: &[String], is_food: impl Fn(&str) -> bool) -> Option<&Alias> {
+        let (in_order, last) = (words.join(" "), words.last()?);
+        let in_other_order = || {
+            let may_move = !self.by_words.contains_key(last) && !is_food(last);
+            (*self.by_bag.get(&bag(words))?).filter(|_| may_move)
+        };
+        let at = self
+            .by_words
+            .get(&in_order)
+            .copied()
+            .or_else(in_other_order)
+            .or_else(|| self.by_letters.get(&words.concat()).copied())?;
+        Some(&self.list[at])
     }
 
     /// Whether the normalised word stands in any alias.
@@ -164,10 +176,14 @@ mod tests {
 
     #[test]
     fn order_matters_only_where_it_makes_another_food() {
-        let aliases = Aliases::read("milk = 1077\nmilk chocolate = 19120\nspring onion = 11291");
+        let aliases = Aliases::read(
+            "milk = 1077\ndark chocolate = 19904\nbuttermilk = 1088\nmilk chocolate = 19120\nspring onion = 11291",
+        );
         let find = |name: &str| aliases.find(&name_words(name)).map(|alias| alias.code.0);
         assert_eq!(find("onions, spring"), Some(11291));
         assert_eq!(find("milk chocolate"), Some(19120));
         assert_eq!(find("chocolate milk"), None);
+        assert_eq!(find("chocolate dark"), None);
+        assert_eq!(find("butter milk"), Some(1088));
     }
 }

@@ -16,8 +16,10 @@ pub struct Token {
     pub class: Class,
     /// The part between commas that it stands in, from 0.
     pub part: u8,
-    /// In brackets, or one of several names joined by "or": another name rather than more of the name.
-    pub other_name: bool,
+    /// Another name rather than more of the name, in brackets or after "or": which of the part's other names it
+    /// belongs to, from 1. 0 for the name itself.
+    pub other_name: u8,
+    pub brand: bool,
 }
 
 /// How a description is built.
@@ -42,6 +44,8 @@ pub struct Index {
     entries: Vec<Entry>,
     /// Whether a word stands in the head of a plain food.
     heads: Vec<bool>,
+    /// Whether it is the whole head of one: "milk", not "sweet" of "sweet potato".
+    whole_heads: Vec<bool>,
 }
 
 impl Index {
@@ -73,6 +77,12 @@ impl Index {
     /// Whether the word stands in the head of a plain food: "parsnip", not "raw".
     pub fn is_head(&self, word: WordId) -> bool {
         self.heads[word as usize]
+    }
+
+    /// Whether the word alone is the head of a plain food: "milk", not "sweet" of "sweet potato".
+    pub fn is_whole_head(&self, word: &str) -> bool {
+        self.word(word)
+            .is_some_and(|word| self.whole_heads[word as usize])
     }
 
     pub fn tokens(&self, food: usize) -> &[Token] {
@@ -132,6 +142,14 @@ impl Index {
     }
 }
 
+/// Where a written word stands.
+#[derive(Clone, Copy)]
+struct Place {
+    part: u8,
+    other_name: u8,
+    brand: bool,
+}
+
 #[derive(Default)]
 struct Builder {
     index: Index,
@@ -148,6 +166,7 @@ impl Default for Index {
             tokens: Vec::with_capacity(1 << 17),
             entries: Vec::with_capacity(1 << 14),
             heads: Vec::new(),
+            whole_heads: Vec::new(),
         }
     }
 }
@@ -162,15 +181,7 @@ impl Builder {
             );
         for (part, text) in Parts(&food.description).enumerate() {
             let part = u8::try_from(part).unwrap_or(u8::MAX);
-            let (mut depth, mut after_or) = (0_i32, false);
-            for raw in text.split(' ') {
-                depth += raw.matches('(').count() as i32;
-                plain &= !lexicon().is_brand(raw);
-                after_or |= raw == "or";
-                let other_name = depth > 0 || after_or;
-                self.push(raw, part, other_name);
-                depth -= raw.matches(')').count() as i32;
-            }
+            plain &= self.add_part(text, part);
         }
         let end = self.index.tokens.len();
         let head_part = self.head_part(start);
@@ -190,18 +201,73 @@ impl Builder {
                 self.index.heads[token.word as usize] = true;
             }
         }
+        let named = |token: &&Token| token.part <= head_part && token.other_name == 0;
+        let mut head = self.index.tokens[start as usize..].iter().filter(named);
+        if let (true, Some(only), None) = (plain && head_part == 0, head.next(), head.next()) {
+            self.index.whole_heads[only.word as usize] = true;
+        }
     }
 
-    /// 1 if the first part is only a class word: "Fish", "Game meat".
+    /// Adds the words of a part. `false` if one of them is a brand.
+    fn add_part(&mut self, text: &str, part: u8) -> bool {
+        let start = self.index.tokens.len();
+        let (mut depth, mut other_name, mut plain) = (0_i32, 0_u8, true);
+        for raw in text.split(' ') {
+            depth += raw.matches('(').count() as i32;
+            let brand = lexicon().is_brand(raw);
+            plain &= !brand;
+            if raw == "or" || raw.starts_with('(') {
+                other_name = other_name.saturating_add(1);
+            }
+            let added = self.index.tokens.len();
+            self.push(
+                raw,
+                Place {
+                    part,
+                    other_name,
+                    brand,
+                },
+            );
+            if depth > 0 {
+                // "May have been previously frozen" tells no state.
+                for token in &mut self.index.tokens[added..] {
+                    if token.class != Class::Name {
+                        token.class = Class::Neutral;
+                    }
+                }
+                if raw.ends_with(',') {
+                    other_name = other_name.saturating_add(1);
+                }
+            }
+            depth -= raw.matches(')').count() as i32;
+            if depth == 0 && raw.contains(')') {
+                other_name = 0;
+            }
+        }
+        let own_words = self.index.tokens[start..]
+            .iter()
+            .filter(|token| token.other_name == 0)
+            .count();
+        if let Some(first) = self.index.tokens.get_mut(start) {
+            let word = &self.index.words[first.word as usize];
+            if lexicon().is_part_alone(word, own_words) {
+                first.class = Class::Oddity;
+            }
+        }
+        plain
+    }
+
+    /// 1 if the first part is only class words: "Fish", "Game meat".
     fn head_part(&self, start: usize) -> u8 {
         let tokens = &self.index.tokens[start..];
-        let first = tokens.first().map(|token| self.index.spelling(token.word));
+        let is_class = |token: &Token| lexicon().is_class_head(self.index.spelling(token.word));
+        let mut first = tokens.iter().filter(|token| token.part == 0);
         let has_second = tokens.iter().any(|token| token.part == 1);
-        u8::from(has_second && first.is_some_and(|word| lexicon().is_class_head(word)))
+        u8::from(has_second && first.all(is_class))
     }
 
     /// Adds the tokens of a word as written, which may be several: "long-grain".
-    fn push(&mut self, raw: &str, part: u8, other_name: bool) {
+    fn push(&mut self, raw: &str, place: Place) {
         if !self.seen.contains_key(raw) {
             let words = normal::words(raw)
                 .into_iter()
@@ -213,8 +279,9 @@ impl Builder {
         self.index.tokens.extend(tokens.map(|&(word, class)| Token {
             word,
             class,
-            part,
-            other_name,
+            part: place.part,
+            other_name: place.other_name,
+            brand: place.brand,
         }));
     }
 
@@ -227,6 +294,7 @@ impl Builder {
             index.words.push(word);
             index.postings.push(Vec::new());
             index.heads.push(false);
+            index.whole_heads.push(false);
         }
         (id, class)
     }

@@ -21,9 +21,14 @@ pub enum Class {
 pub struct Lexicon {
     classes: HashMap<&'static str, Class>,
     fillers: Vec<&'static str>,
+    joining: Vec<&'static str>,
     cuts: HashMap<&'static str, ()>,
     states: HashMap<&'static str, Vec<&'static str>>,
     heads: Vec<&'static str>,
+    open: Vec<&'static str>,
+    leafy: Vec<&'static str>,
+    alone: Vec<&'static str>,
+    leading: Vec<&'static str>,
     capitals: Vec<&'static str>,
     brands: Vec<&'static str>,
 }
@@ -49,8 +54,13 @@ impl Lexicon {
             }
             match label {
                 "filler" => lexicon.fillers.extend(words),
+                "joining" => lexicon.joining.extend(words),
                 "cut" => lexicon.cuts.extend(words.map(|word| (word, ()))),
                 "class" => lexicon.heads.extend(words),
+                "leafy" => lexicon.leafy.extend(words),
+                "open" => lexicon.open.extend(words),
+                "alone" => lexicon.alone.extend(words),
+                "leading" => lexicon.leading.extend(words),
                 "capitals" => lexicon.capitals.extend(words),
                 "brand" => lexicon.brands.extend(words),
                 _ => {
@@ -85,6 +95,11 @@ impl Lexicon {
         self.fillers.contains(&word)
     }
 
+    /// A word that joins two foods: "with", "in".
+    pub fn is_joining(&self, word: &str) -> bool {
+        self.joining.contains(&word)
+    }
+
     /// A word that says how the food was cut or handled.
     pub fn is_cut(&self, word: &str) -> bool {
         self.cuts.contains_key(word)
@@ -95,9 +110,24 @@ impl Lexicon {
         self.states.get(word).map(Vec::as_slice)
     }
 
+    /// Whether the word, as asked, settles if the food is raw, dry, cooked or kept.
+    pub fn settles_state(&self, word: &str) -> bool {
+        self.states.contains_key(word) && !self.open.contains(&word)
+    }
+
+    /// A plant of which the leaf is what is eaten.
+    pub fn is_leafy(&self, word: &str) -> bool {
+        self.leafy.contains(&word)
+    }
+
     /// A class word that stands before the name proper: "Fish, halibut".
     pub fn is_class_head(&self, word: &str) -> bool {
         self.heads.contains(&word)
+    }
+
+    /// A part of a description that begins with this word is about that part of the food only: "Chicken, skin".
+    pub fn is_part_alone(&self, first: &str, words_in_part: usize) -> bool {
+        self.leading.contains(&first) || (words_in_part == 1 && self.alone.contains(&first))
     }
 
     /// A word as written in a description that names a brand: in capitals, but for a few, or listed.

@@ -29,17 +29,26 @@ use self::alias::{Aliases, name_words};
 use self::index::Index;
 use self::lexicon::lexicon;
 use self::nearest::Spellings;
-pub(super) use self::normal::words as compared_words;
 use self::rank::{Candidate, Wanted};
 use self::state::State;
 use super::code::Code;
-use super::table::{Food, Table};
+use super::table::{Food, Group, Table};
 
 /// How many foods are shown when none is clearly meant.
 const SEVERAL_MAX: usize = 5;
 
 /// How many droppable words are tried in every combination; beyond, all or none.
 const DROPPABLE_MAX: usize = 6;
+
+/// The words of a text as they are compared: case, accents, plurals and spellings folded.
+pub fn compared_words(text: &str) -> Vec<String> {
+    normal::words(text)
+}
+
+/// Whether two names differ by no more than a slip of the finger: one in a short name, two in a long one.
+pub fn spelled_nearly(one: &str, other: &str) -> bool {
+    nearest::spelled_nearly(one, other)
+}
 
 /// What a name was found to mean.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -128,19 +137,29 @@ impl Names {
 /// A name as typed, in compared words.
 struct Query {
     words: Vec<String>,
-    /// For "milk, whole": the part after the comma first.
+    /// For "milk, whole" and "thigh of chicken": the latter part first.
     inverted: Option<Vec<String>>,
 }
 
 impl Query {
     fn read(text: &str) -> Query {
-        let inverted = text
-            .split_once(',')
-            .map(|(head, rest)| name_words(&format!("{rest} {head}")));
+        let parts = text.split_once(',').or_else(|| text.split_once(" of "));
+        let inverted = parts.map(|(head, rest)| name_words(&format!("{rest} {head}")));
         Query {
             words: name_words(text),
             inverted,
         }
+    }
+
+    /// Whether anything but cuts, states and fillers is asked.
+    fn names_something(&self) -> bool {
+        let names = |word: &String| {
+            !lexicon().is_cut(word)
+                && !lexicon().is_filler(word)
+                && !lexicon().is_joining(word)
+                && lexicon().state(word).is_none()
+        };
+        self.words.iter().any(names)
     }
 }
 
@@ -159,11 +178,9 @@ impl Table {
                 .map_or(Found::Nothing, |food| Found::Taken(number(food)));
         }
         let query = Query::read(words);
-        if query.words.is_empty() {
-            return Found::Nothing;
-        }
         self.find_alias(&query)
             .or_else(|| self.find_words(&query))
+            .filter(|_| query.names_something())
             .unwrap_or(Found::Nothing)
     }
 
@@ -175,6 +192,7 @@ impl Table {
             let lexicon = lexicon();
             let names = &self.names;
             !lexicon.is_filler(word)
+                && !lexicon.is_joining(word)
                 && !lexicon.is_cut(word)
                 && !word.starts_with(|c: char| c.is_ascii_digit())
                 && (names.aliases.has_word(word)
@@ -199,14 +217,15 @@ impl Table {
         {
             for dropped in droppable(order) {
                 let (kept, dropped) = split(order, &dropped);
-                let Some(alias) = self.names.aliases.find(&kept) else {
+                let Some(alias) = self.alias_of(&kept) else {
                     continue;
                 };
                 let states: Vec<String> = dropped
                     .into_iter()
                     .filter(|word| lexicon().state(word).is_some())
                     .collect();
-                match self.in_states(alias, &states) {
+                let settled = settled(order);
+                match self.in_states(alias, &states, settled) {
                     Some(taken) => return Some(Found::Taken(taken)),
                     None => fallback = fallback.or(Some((alias, states))),
                 }
@@ -216,8 +235,15 @@ impl Table {
         Some(self.find_state_of(alias, &states, &query.words))
     }
 
+    fn alias_of(&self, words: &[String]) -> Option<&Alias> {
+        let is_food = |word: &str| self.names.index.is_whole_head(word);
+        self.names.aliases.find(words, is_food)
+    }
+
     /// The food of an alias that satisfies the states asked.
-    fn in_states(&self, alias: &Alias, states: &[String]) -> Option<Match> {
+    ///
+    /// `settled` says that the words leave no state open.
+    fn in_states(&self, alias: &Alias, states: &[String], settled: bool) -> Option<Match> {
         let satisfying = |code: Code| {
             let at = self.position(code)?;
             let index = &self.names.index;
@@ -231,16 +257,20 @@ impl Table {
             .codes()
             .filter_map(satisfying)
             .min_by_key(|&(cost, _)| cost)?;
+        let index = &self.names.index;
+        let state_of = |code| self.position(code).map(|at| state::state(index, at));
+        // A curated kind is worth naming; for the counterpart in another state, only in that state.
+        let in_place = |kind: Code| code == alias.code || state_of(kind) == state_of(code);
         let kinds: Vec<Code> = alias
             .kinds
             .iter()
             .copied()
-            .filter(|&kind| kind != code)
+            .filter(|&kind| kind != code && in_place(kind))
             .collect();
-        let ambiguity = if states.is_empty() {
-            self.alias_state(alias)
-        } else {
+        let ambiguity = if settled {
             None
+        } else {
+            self.alias_state(alias)
         };
         Some(said(code, How::Alias, ambiguity, kinds))
     }
@@ -267,32 +297,55 @@ impl Table {
         }
     }
 
-    /// Another food with the naming words of the alias's own, in the states asked; offered if that fails.
+    /// Another food with the naming words of the alias's own, in the states asked; if there is none, all there is
+    /// of the staple is offered, cooked before raw if a cooked one was asked.
     fn find_state_of(&self, alias: &Alias, states: &[String], typed: &[String]) -> Found {
         let index = &self.names.index;
         let at = self.position(alias.code).expect("every alias names a food");
-        let wanted = Wanted {
+        let mut wanted = Wanted {
             words: rank::names(index, at),
             states: states.to_vec(),
         };
         let found = rank::candidates(index, self.foods(), &wanted);
-        if let Some(best) = rank::decide(index, &found) {
-            return Found::Taken(self.taken(best, &found, true));
+        if let Some(best) = rank::decide(&found) {
+            return Found::Taken(self.taken(best, &found, settled(states)));
         }
-        // The words as typed may say more than the alias: "fried onion rings".
-        match self.find_typed(typed) {
-            Some(Found::Taken(taken)) => Found::Taken(taken),
-            Some(Found::Several(codes)) => Found::Several(codes),
-            _ => Found::Several(alias.codes().take(SEVERAL_MAX).collect()),
+        // The words as typed may say more than the alias: "fried onion rings", or fit another kind: "dried mushroom".
+        if let Some(typed) = self.find_typed(typed) {
+            return typed;
         }
+        wanted.states.clear();
+        let mut same = rank::candidates(index, self.foods(), &wanted);
+        same.retain(|other| other.named && other.plain);
+        let uncooked = ["raw", "uncooked", "fresh", "dry", "dried"];
+        if !states
+            .iter()
+            .any(|asked| uncooked.contains(&asked.as_str()))
+        {
+            same.sort_by_key(|other| state::state(index, other.food) != State::Cooked);
+        }
+        let mut codes: Vec<Code> = same
+            .iter()
+            .map(|other| self.foods()[other.food].code)
+            .collect();
+        codes.extend(
+            alias
+                .codes()
+                .filter(|code| !codes.contains(code))
+                .collect::<Vec<_>>(),
+        );
+        codes.truncate(SEVERAL_MAX);
+        Found::Several(codes)
     }
 
     fn find_words(&self, query: &Query) -> Option<Found> {
-        self.find_typed(&query.words)
-            .or_else(|| self.find_common(&query.words))
+        let typed = &query.words;
+        self.find_typed(typed)
+            .or_else(|| self.find_common(typed))
+            .or_else(|| self.find_stateless(typed))
     }
 
-    /// All words in one description: as typed, then without words of cutting and handling.
+    /// All words in one description: without words of cutting and handling, then as typed.
     fn find_typed(&self, typed: &[String]) -> Option<Found> {
         let without_cuts: Vec<String> = typed
             .iter()
@@ -315,25 +368,29 @@ impl Table {
         for word in words {
             if lexicon().state(word).is_some() {
                 wanted.states.push(word.clone());
-            } else {
+            } else if !lexicon().is_joining(word) {
                 wanted.words.push(index.word(word)?);
             }
         }
         let found = rank::candidates(index, self.foods(), &wanted);
-        if let Some(best) = rank::decide(index, &found) {
+        if let Some(best) = rank::decide(&found) {
             return Some(Found::Taken(self.taken(
                 best,
                 &found,
                 !wanted.states.is_empty(),
             )));
         }
-        if found.is_empty() && !wanted.states.is_empty() {
-            // The food is there, but in no such state: to be offered.
-            wanted.states.clear();
-            let found = rank::candidates(index, self.foods(), &wanted);
-            return self.several(&found);
-        }
         self.several(&found)
+    }
+
+    /// All words in one description, but in another state than was asked: to be offered.
+    fn find_stateless(&self, typed: &[String]) -> Option<Found> {
+        let telling = |word: &&String| !lexicon().is_cut(word) && lexicon().state(word).is_none();
+        let words: Vec<String> = typed.iter().filter(telling).cloned().collect();
+        match self.find_all_words(&words)? {
+            Found::Taken(taken) => Some(Found::Several(vec![taken.code])),
+            several => Some(several),
+        }
     }
 
     fn find_common(&self, words: &[String]) -> Option<Found> {
@@ -354,14 +411,17 @@ impl Table {
     }
 
     fn several(&self, found: &[Candidate]) -> Option<Found> {
-        let plain_first = found.iter().take(SEVERAL_MAX);
-        let codes: Vec<Code> = plain_first
+        // Brands only where there is nothing else.
+        let any_plain = found.iter().any(|other| other.plain);
+        let shown = found.iter().filter(|other| other.plain || !any_plain);
+        let codes: Vec<Code> = shown
+            .take(SEVERAL_MAX)
             .map(|found| self.foods()[found.food].code)
             .collect();
         (!codes.is_empty()).then_some(Found::Several(codes))
     }
 
-    fn taken(&self, best: Candidate, found: &[Candidate], state_asked: bool) -> Match {
+    fn taken(&self, best: Candidate, found: &[Candidate], settled: bool) -> Match {
         let index = &self.names.index;
         let code = self.foods()[best.food].code;
         let own_state = state::state(index, best.food);
@@ -372,7 +432,7 @@ impl Table {
             .map(|other| self.foods()[other.food].code)
             .take(SEVERAL_MAX)
             .collect();
-        let ambiguity = if state_asked {
+        let ambiguity = if settled {
             None
         } else {
             self.other_state(code)
@@ -394,6 +454,20 @@ impl Table {
             states: Vec::new(),
         };
         let group = self.foods()[at].group;
+        let told_apart = matches!(
+            group,
+            Group::Poultry
+                | Group::Beef
+                | Group::Pork
+                | Group::LambVealAndGame
+                | Group::FishAndShellfish
+                | Group::Vegetables
+                | Group::Legumes
+                | Group::GrainsAndPasta
+        );
+        if !told_apart {
+            return None;
+        }
         let other = rank::candidates(index, self.foods(), &wanted)
             .into_iter()
             .filter(|other| other.plain && other.named && self.foods()[other.food].group == group)
@@ -413,6 +487,10 @@ impl Table {
             Ambiguity::RawOrCooked { taken_raw, other }
         }
     }
+}
+
+fn settled(states: &[String]) -> bool {
+    states.iter().any(|word| lexicon().settles_state(word))
 }
 
 fn said(code: Code, how: How, state: Option<Ambiguity>, kinds: Vec<Code>) -> Match {

@@ -22,15 +22,13 @@ pub struct Wanted {
     pub states: Vec<String>,
 }
 
-/// A food that satisfies everything asked.
+/// A food that satisfies everything asked, and is not merely a dish or a brand that mentions it.
 #[derive(Debug, Clone, Copy)]
 pub struct Candidate {
     pub food: usize,
     pub cost: u32,
     /// Nothing is unasked but states, kinds and neutral words, and the head holds an asked word.
     pub named: bool,
-    /// Every naming word of the head is asked, though later parts may name more.
-    pub head_complete: bool,
     pub plain: bool,
 }
 
@@ -65,29 +63,45 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
     let entry = index.entry(at);
     let tokens = index.tokens(at);
     let asked = |token: &Token| wanted.words.contains(&token.word);
+    let stated = |token: &Token| {
+        let word = index.spelling(token.word);
+        wanted
+            .states
+            .iter()
+            .any(|state| state::accepts(state, word))
+    };
     let naming = |token: &Token| matches!(token.class, Class::Name | Class::Oddity);
-    let head_asked = tokens
+    let in_head = |token: &&Token| token.part <= entry.head_part && asked(token);
+    let head_asked = tokens.iter().filter(in_head).any(naming);
+    let other_parts = parts_meant_otherwise(tokens, asked);
+    let (mut named, mut odd) = (head_asked, false);
+    for token in tokens
         .iter()
-        .any(|token| token.part <= entry.head_part && asked(token) && naming(token));
-    let (mut named, mut head_complete) = (head_asked, head_asked);
-    for token in tokens.iter().filter(|token| !asked(token)) {
-        // "Yambean (jicama)", "cos or romaine": either name will do, so the other is not missing.
-        let has_other_name = token.other_name
-            || tokens
-                .iter()
-                .any(|other| other.part == token.part && other.other_name && asked(other));
+        .filter(|token| !asked(token) && !stated(token))
+    {
         let is_class_word = entry.head_part > 0 && token.part == 0;
         cost += match token.class {
             _ if is_class_word => 0,
-            Class::Name | Class::Oddity if has_other_name => COST_OTHER_NAME,
-            Class::Name | Class::Oddity => {
+            Class::Name if token.other_name > 0 || other_parts.contains(&token.part) => {
+                COST_OTHER_NAME
+            }
+            Class::Oddity if token.other_name > 0 => COST_OTHER_NAME,
+            Class::Oddity => {
+                odd = true;
+                COST_ODDITY
+            }
+            Class::Name => {
                 named = false;
-                head_complete &= token.part > entry.head_part;
-                match token.class {
-                    Class::Oddity => COST_ODDITY,
-                    _ if token.part <= entry.head_part => COST_NAME_IN_HEAD,
-                    _ => COST_NAME,
+                if token.part <= entry.head_part {
+                    COST_NAME_IN_HEAD
+                } else {
+                    COST_NAME
                 }
+            }
+            // "Candied fruit" is not fruit.
+            Class::Cooked | Class::Kept if token.part == 0 => {
+                named = false;
+                COST_NAME_IN_HEAD
             }
             Class::Cooked if wanted.states.is_empty() => COST_COOKED,
             Class::Kept if wanted.states.is_empty() => COST_KEPT,
@@ -96,6 +110,14 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
             Class::Kind => COST_KIND,
             Class::Neutral => 1,
         };
+    }
+    let brand_asked = tokens.iter().any(|token| token.brand && asked(token));
+    let relevant = match entry.plain {
+        true => head_asked || !odd,
+        false => head_asked || brand_asked,
+    };
+    if !relevant {
+        return None;
     }
     if !head_asked {
         cost += COST_OTHER_HEAD;
@@ -120,25 +142,34 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
     Some(Candidate {
         food: at,
         cost,
-        named,
-        head_complete,
+        named: named && !odd,
         plain: entry.plain,
     })
 }
 
+/// The parts of a description whose other name is asked: "Yambean (jicama)", "cos or romaine". Either name will do,
+/// so the rest of such a part is not missing. All of the other name has to be asked: beans are not fava beans.
+fn parts_meant_otherwise(tokens: &[Token], asked: impl Fn(&Token) -> bool) -> Vec<u8> {
+    let by_name = |word| {
+        tokens
+            .iter()
+            .any(|token| token.word == word && token.other_name == 0)
+    };
+    let is_met =
+        |token: &Token| token.class != Class::Name || (asked(token) && !by_name(token.word));
+    tokens
+        .chunk_by(|one, two| (one.part, one.other_name) == (two.part, two.other_name))
+        .filter(|name| name[0].other_name > 0 && name.iter().all(is_met) && name.iter().any(&asked))
+        .map(|name| name[0].part)
+        .collect()
+}
+
 /// The food that is clearly meant, if any.
-pub fn decide(index: &Index, found: &[Candidate]) -> Option<Candidate> {
-    let best = *found.first().filter(|best| best.plain)?;
-    if best.named {
-        return Some(best);
-    }
-    // One name and no other: every plain food with this head is the same thing in another state or kind.
-    let mut rivals = found
-        .iter()
-        .filter(|candidate| candidate.plain && candidate.head_complete);
-    let alone = best.head_complete
-        && rivals.all(|rival| names(index, rival.food) == names(index, best.food));
-    alone.then_some(best)
+pub fn decide(found: &[Candidate]) -> Option<Candidate> {
+    found
+        .first()
+        .copied()
+        .filter(|best| best.plain && best.named)
 }
 
 /// The naming words of a description, sorted.

@@ -26,6 +26,19 @@ pub fn state(index: &Index, food: usize) -> State {
     }
 }
 
+/// Whether the word of a description is one that satisfies the asked state.
+pub fn accepts(asked: &str, word: &str) -> bool {
+    let is_word = |accepted: &&str| {
+        *accepted == word
+            || accepted
+                .split_once('-')
+                .is_some_and(|(one, two)| one == word || two == word)
+    };
+    lexicon()
+        .state(asked)
+        .is_some_and(|accepted| accepted.iter().any(is_word))
+}
+
 /// How well a food satisfies an asked state: 0 is best, `None` not at all.
 pub fn satisfies(index: &Index, at: usize, food: &Food, asked: &str) -> Option<usize> {
     let accepted = lexicon().state(asked)?;
@@ -47,7 +60,8 @@ fn is_contradicted(index: &Index, at: usize, asked: &str, word: &str) -> bool {
         },
         // A dish made from dry mix is not dry.
         "dry" | "dried" | "dehydrated" => {
-            index.holds(at, "prepared") || state(index, at) == State::Cooked
+            let roasted = index.has_phrase(at, "dry", "roasted");
+            index.holds(at, "prepared") || (state(index, at) == State::Cooked && !roasted)
         }
         _ => false,
     }
@@ -65,7 +79,15 @@ fn goes_without_saying(index: &Index, at: usize, food: &Food, asked: &str) -> bo
     );
     match asked {
         "ground" => matches!(food.group, Group::SpicesAndHerbs | Group::NutsAndSeeds),
+        "leaf" => {
+            let head = index.tokens(at).first();
+            let leafy = |word| lexicon().is_leafy(index.spelling(word));
+            food.group == Group::SpicesAndHerbs || head.is_some_and(|head| leafy(head.word))
+        }
+        // A way to cut garlic, but another food of meat.
+        "minced" => !flesh,
         "skinless" => !flesh || (food.group != Group::Poultry && !index.holds(at, "skin")),
+        "raw" | "uncooked" => state(index, at) == State::Raw,
         "fresh" => food.group != Group::SpicesAndHerbs && state(index, at) == State::Raw,
         // Dry goods: the release calls dry lentils raw, and dry spices and flours nothing.
         "dry" | "dried" => match food.group {
@@ -73,6 +95,8 @@ fn goes_without_saying(index: &Index, at: usize, food: &Food, asked: &str) -> bo
                 state(index, at) == State::Raw && food.is_dry()
             }
             Group::SpicesAndHerbs => !index.holds(at, "fresh"),
+            // Of wine and cider, dry is a taste.
+            Group::Beverages => true,
             _ => false,
         },
         _ => false,
