@@ -469,9 +469,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Choose(choice) => write!(f, "{choice}"),
         Command::Start { code: Some(code) } => write!(f, "/start {code}"),
         Command::Start { code: None } => f.write_str("/start"),
-        Command::NotYet { capability } => {
-            f.write_str(super::words::not_yet().example_of(capability))
-        }
+        Command::NotYet { capability } => f.write_str(capability),
         Command::Help { topic: None } => f.write_str("help"),
         Command::Undo => f.write_str("undo"),
         Command::Redo => f.write_str("redo"),

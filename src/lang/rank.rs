@@ -42,7 +42,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::PourOff { batch, poured, .. } => {
             let named = batch
                 .as_ref()
-                .is_none_or(|batch| familiarity(&batch.text, input) == Familiarity::Household);
+                .is_none_or(|batch| familiarity(&batch.text, input) >= Familiarity::Food);
             let told = matches!(
                 poured.amount,
                 super::syntax::Amount::Mass(_)
