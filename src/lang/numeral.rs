@@ -158,7 +158,7 @@ impl Scan<'_> {
             }
             Some(':') if whole.len() <= 2 => {
                 let (minutes, end) = self.digits(to + 1);
-                if minutes.len() == 2 && value < 24.0 && minutes < "60".into() {
+                if minutes.len() == 2 && value < 24.0 && minutes.as_str() < "60" {
                     return Some(self.guarded(Kind::Clock, end));
                 }
             }

@@ -447,6 +447,10 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             named(f, amount.as_ref(), name)
         }
         Command::Show { name } => write!(f, "show {name}"),
+        Command::Portions { name } => write!(f, "how many portions of {name}"),
+        Command::Due => f.write_str("what is due"),
+        Command::Done => f.write_str("done"),
+        Command::Eaten { .. } | Command::Fix(_) | Command::Again(_) => Ok(()),
         Command::Help { topic: Some(topic) } => write!(f, "help {topic}"),
         Command::Packet(packet) => write!(f, "{packet}"),
         Command::TeachMeasure {

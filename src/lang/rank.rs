@@ -5,7 +5,9 @@
 
 use super::lexicon;
 use super::name::{Familiarity, familiarity};
-use super::syntax::{Amount, Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
+use super::syntax::{
+    Amount, Command, Error, ErrorKind, Fix, LineContent, Portion, Reading, Reason, Words,
+};
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::veto::vetoes_in;
@@ -72,13 +74,21 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             input,
             &mut reasons,
         ),
-        Command::HowMuch { name } | Command::Show { name } => {
+        Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
             by_name(&name.text, input, &mut reasons)
         }
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
             Familiarity::Household | Familiarity::Food => (20, true, true),
             _ => (0, false, amount.is_some() && asks_energy(input)),
         },
+        // These go with the sender's last plate, and most of them are everyday words as well.
+        Command::Fix(fix) => {
+            let quiet = vetoes_in(input).iter().all(|reason| *reason == "negation");
+            (0, quiet && is_plain_fix(fix, input), false)
+        }
+        Command::Done => (0, false, false),
+        Command::Again(_) => (0, true, false),
+        Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
         // One word may be talk: "today", "help!".
         Command::NotYet { .. } => (0, input.trimmed().len() > 2, false),
         Command::Help { topic } => {
@@ -95,6 +105,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Stock { .. }
+        | Command::Due
         | Command::Undo
         | Command::Redo
         | Command::Drop
@@ -108,6 +119,27 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         rank: rank + known,
         sure,
         weighing_like: like,
+    }
+}
+
+/// Corrections that nobody utters in talk.
+fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
+    let known = |words: &Words| familiarity(&words.text, input) >= Familiarity::Food;
+    let scaled =
+        |amount: &Amount| !matches!(amount, Amount::Bare(grams) if *grams < SCALE_GRAMS_MIN);
+    let opens = matches!(
+        input.trimmed().norm(0),
+        "make" | "no" | "oops" | "sorry" | "correction" | "change"
+    );
+    match fix {
+        Fix::Amount { new, old, name } => {
+            let told = old.is_some() || scaled(new);
+            told && (opens || old.is_some() && name.is_some()) && name.as_ref().is_none_or(known)
+        }
+        Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
+        Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
+        Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
+        Fix::Whose(_) | Fix::When { .. } => false,
     }
 }
 
