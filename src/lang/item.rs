@@ -9,6 +9,7 @@ use super::name;
 use super::syntax::{Amount, Error, ErrorKind, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens};
+use super::weighing::container;
 use super::words::containers;
 
 /// An amount or a name, in the order of the text.
@@ -30,6 +31,8 @@ pub enum Piece<'a> {
 pub struct Named {
     pub amount: Option<Amount>,
     pub name: Words,
+    /// What it was weighed in: "310 dal in the blue bowl".
+    pub container: Option<Words>,
     pub span: super::syntax::Span,
 }
 
@@ -298,7 +301,16 @@ fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option
         return Err(input.error(ErrorKind::MissingName));
     }
     let span = input.span();
-    Ok((Named { amount, name, span }, left))
+    let container = None;
+    Ok((
+        Named {
+            amount,
+            name,
+            container,
+            span,
+        },
+        left,
+    ))
 }
 
 /// Several things in one run without separators: "130 soup 90 beans" or "soup 130 beans 90".
@@ -319,6 +331,7 @@ pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
             Ok(vec![Named {
                 amount: None,
                 span: input.span(),
+                container: None,
                 name,
             }])
         };
@@ -394,10 +407,13 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
         _ => return None,
     };
-    let name = &without_jar(*name, *said);
+    let name = without_jar(*name, *said);
+    let (name, container) = without_container(name);
+    let name = &name;
     let (said, at) = (said.span(), name.span());
     Some(Named {
         amount: Some(amount.clone()),
+        container,
         name: name::words(&[*name]),
         span: said.start.min(at.start)..said.end.max(at.end),
     })
@@ -418,6 +434,26 @@ fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
         return name::bare(bare.range(0, bare.len() - 1));
     }
     name
+}
+
+/// "dal in the blue bowl" is dal, and the bowl's tare comes off. "In a bowl" only says how it was served.
+fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let Some(at) = name
+        .slice
+        .iter()
+        .rposition(|token| matches!(token.norm(), "in" | "on"))
+        .filter(|&at| at > 0)
+    else {
+        return (name, None);
+    };
+    let Ok((rest, words)) = container(name.after(at + 1)) else {
+        return (name, None);
+    };
+    if !rest.trimmed().is_empty() {
+        return (name, None);
+    }
+    let served = matches!(name.norm(at + 1), "a" | "an" | "one");
+    (name.range(0, at), (!served).then_some(words))
 }
 
 /// The whole of the tokens as one amount.

@@ -1,5 +1,5 @@
 //! What is understood and not there yet, so that it is not misread: freezing and thawing, targets,
-//! planning, reminders, timers, the diary, a recipe cooked again. `data/not_yet.txt` names them.
+//! planning, reminders, timers, reports, a recipe cooked again. `data/not_yet.txt` names them.
 
 use crate::lang::command::only_marks;
 use crate::lang::name;
@@ -10,10 +10,6 @@ use crate::lang::words::not_yet;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
-    if corrects(body) {
-        let capability = "corrections in words";
-        return Ok((input.after(input.len()), Command::NotYet { capability }));
-    }
     let skip = usize::from(matches!(body.norm(0), "i" | "we" | "please" | "set"));
     if let Some((length, capability)) = not_yet()
         .longest(body.slice)
@@ -55,8 +51,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
         return true;
     }
     match capability {
-        "repeating a meal" => true,
-        "diary" => body.len() > 1 || body.norm(0) == "today",
+        "weekly reports" => body.len() > 1,
         "freezing and thawing" | "recipes" | "charts" => false,
         _ => body.len() > 1 || matches!(body.norm(0), "targets" | "timer" | "timers" | "reminders"),
     }
@@ -65,33 +60,4 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
 fn names_batch(input: Tokens<'_>) -> bool {
     let norm = input.norm(0);
     !norm.is_empty() && input.vocabulary.is_batch(&[norm])
-}
-
-/// "make it 160", "no, 31 not 13", "forgot 20 cheese with that", "take the beans off", "put back 80 dal".
-fn corrects(body: Tokens<'_>) -> bool {
-    let number_at = |at: usize| body.get(at).is_some_and(Token::is_numeric);
-    let ends_with = |words: &[&str]| {
-        body.last()
-            .is_some_and(|token| words.contains(&token.norm()))
-    };
-    match (body.norm(0), body.norm(1)) {
-        ("make", "it" | "that") => number_at(2) && body.len() <= 5,
-        ("no" | "not" | "sorry" | "oops" | "i", _) => {
-            let not_at = body.find(|token| token.norm() == "not" || token.norm() == "meant");
-            body.has_number() && not_at.is_some() && body.len() <= 8
-        }
-        ("forgot" | "also", _) => {
-            body.has_number() && ends_with(&["that", "it"]) && body.len() <= 9
-        }
-        ("take", _) => ends_with(&["off", "out"]) && names_any(body),
-        ("put", "back") => body.has_number() && names_any(body),
-        ("that", "was") => {
-            matches!(body.norm(2), "hers" | "his" | "theirs" | "mine" | "for") && body.len() <= 5
-        }
-        _ => body.words().text == "corrections in words",
-    }
-}
-
-fn names_any(body: Tokens<'_>) -> bool {
-    (0..body.len()).any(|at| names_batch(body.after(at)))
 }

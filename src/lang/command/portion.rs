@@ -10,8 +10,7 @@
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
 use crate::lang::amount::{Stands, amount, may_begin};
-use crate::lang::command::anyway;
-use crate::lang::date::{day, meal};
+use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named, tricky_length};
 use crate::lang::name::{is_filler, is_preparation};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion};
@@ -30,7 +29,7 @@ pub fn read(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
         anyway,
         ..Portion::default()
     };
-    let body = around(input, &mut portion);
+    let body = plate::around(input, &mut portion);
     let Items { items, errors } = list(body);
     if items.is_empty() && errors.is_empty() {
         return None;
@@ -59,122 +58,6 @@ fn may_count(token: &Token) -> bool {
         }
         _ => token.is_numeric(),
     }
-}
-
-/// Take the day, the meal and whose plate it is off both ends.
-fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
-    let mut rest = input.trimmed();
-    while let Some(next) = front(rest, portion) {
-        rest = next.without_lead();
-    }
-    while let Some(next) = back(rest, portion) {
-        rest = next.trimmed_end();
-    }
-    rest
-}
-
-fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    if input.is_empty() {
-        return None;
-    }
-    if portion.meal.is_none() {
-        if let Ok((rest, meal)) = meal(input) {
-            portion.meal = Some(meal);
-            return Some(rest);
-        }
-    }
-    if portion.day.is_none() && !input.slice[0].is_numeric() {
-        if let Ok((rest, day)) = day(input) {
-            // "yesterday's dal", "Sunday dal 200": the day chooses the batch.
-            let chooses =
-                input.norm(0).ends_with('s') && input.norm(0) != "tues" && input.norm(0) != "thurs";
-            let ends = rest.is_empty()
-                || rest
-                    .first()
-                    .is_some_and(|token| token.is(':') || token.is(',') || token.is_numeric())
-                || meal(rest).is_ok()
-                || is_filler(&rest.slice[0]);
-            if !chooses && ends {
-                portion.day = Some(day);
-                return Some(rest);
-            }
-        }
-    }
-    if portion.who.is_none() {
-        if let Some(rest) = who_front(input, portion) {
-            return Some(rest);
-        }
-    }
-    None
-}
-
-/// "Ana had", "Ana:", "for Ana", "Ana's lunch"
-fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let skip = usize::from(input.norm(0) == "for");
-    let said = input.norm(skip);
-    let possessive = said
-        .strip_suffix('s')
-        .filter(|name| input.vocabulary.is(Sense::Person, &[name]));
-    if said.is_empty() || !(possessive.is_some() || input.vocabulary.is(Sense::Person, &[said])) {
-        return None;
-    }
-    let rest = input.after(skip + 1);
-    let leads = skip > 0
-        || possessive.is_some()
-        || matches!(
-            rest.norm(0),
-            "had" | "ate" | "has" | "is" | "gets" | "got" | "took" | "having" | "eats"
-        )
-        || rest
-            .first()
-            .is_some_and(|token| token.is(':') || token.is_numeric() || token.is('-'));
-    if !leads {
-        return None;
-    }
-    portion.who = Some(input.range(skip, skip + 1).words());
-    let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
-    let verb = verb + usize::from(verb == 1 && rest.norm(1) == "having");
-    Some(rest.after(verb))
-}
-
-fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let length = input.len();
-    for take in (1..=4.min(length.saturating_sub(1))).rev() {
-        let tail = input.after(length - take);
-        if portion.meal.is_none() && !matches!(tail.norm(0), "tea" | "snack") {
-            if let Ok((rest, meal)) = meal(tail) {
-                if rest.is_empty() {
-                    portion.meal = Some(meal);
-                    return Some(input.range(0, length - take));
-                }
-            }
-        }
-        if portion.day.is_none() {
-            if let Ok((rest, day)) = day(tail) {
-                if rest.is_empty() && !tail.slice[0].is_numeric() {
-                    portion.day = Some(day);
-                    return Some(input.range(0, length - take));
-                }
-            }
-        }
-        if portion.who.is_none()
-            && take == 2
-            && tail.norm(0) == "for"
-            && input.vocabulary.is(Sense::Person, &[tail.norm(1)])
-        {
-            portion.who = Some(tail.after(1).words());
-            return Some(input.range(0, length - take));
-        }
-    }
-    let last = input.last()?;
-    let polite = matches!(
-        last.norm(),
-        "please" | "pls" | "plz" | "thanks" | "thx" | "now" | "me"
-    ) || last.is('!');
-    if polite && last.norm() == "me" && input.norm(length.saturating_sub(2)) == "for" {
-        return Some(input.range(0, length - 2));
-    }
-    (polite && length > 1 && last.norm() != "me").then(|| input.range(0, length - 1))
 }
 
 /// Items, and what could not be read as one.
@@ -251,7 +134,7 @@ impl Items {
     fn push(&mut self, named: Named) {
         match named.amount {
             Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
-                container: None,
+                container: named.container,
                 amount,
                 name: named.name,
                 span: named.span,

@@ -9,7 +9,8 @@ use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::weighing::weighing;
+use crate::lang::weighing::{container, weighing};
+use crate::lang::words::pots;
 
 /// Less than this, said without a name, is talk.
 const UNNAMED_GRAMS_MIN: f64 = 50.0;
@@ -38,7 +39,7 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         // "dal in the blue pot 3050": no verb, but a batch in a container.
         let start = match after_verb {
             Ok(rest) => rest,
-            Err(_) if here.norm(0) == "in" && known() => here,
+            Err(_) if here.norm(0) == "in" && known() && in_pot(here) => here,
             Err(_)
                 if here.norm(0) == "is"
                     && here.get(1).is_some_and(Token::is_numeric)
@@ -132,4 +133,14 @@ fn of_word(word: &str) -> Option<WeighedOf> {
         "whole" | "everything" | "originally" => Some(WeighedOf::Whole),
         _ => None,
     }
+}
+
+/// Whether it is in something to cook in: then the batch is weighed, and not a plate of it.
+fn in_pot(input: Tokens<'_>) -> bool {
+    container(input.after(1)).is_ok_and(|(_, name)| {
+        let last = name.text.to_lowercase();
+        last.split(' ')
+            .next_back()
+            .is_some_and(|word| pots().has(word))
+    })
 }
