@@ -127,7 +127,12 @@ fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
             break;
         }
         let rest = input.after(at);
+        let joined = matches!(
+            input.norm(at - 1),
+            "in" | "on" | "of" | "with" | "from" | "for" | "per"
+        );
         if !numbered
+            && !(joined && !token.is_numeric())
             && may_begin(rest)
             && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
         {

@@ -224,8 +224,8 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
     }
-    if let Some((portion, errors)) = command::portion::read(input) {
-        out.push(rank::portion_reading(input, PORTION_RANK, portion, errors));
+    if let Some((portions, errors)) = command::portion::read(input) {
+        out.push(rank::plates(input, PORTION_RANK, portions, errors));
     }
     out
 }

@@ -21,6 +21,7 @@ use crate::lang::command::portion::list;
 use crate::lang::date::{day, meal};
 use crate::lang::name;
 use crate::lang::syntax::{Command, Fix, Item, Words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::vocabulary::Sense;
 use crate::lang::words::corrections;
@@ -175,7 +176,20 @@ fn remove(body: Tokens<'_>) -> Option<Fix> {
 
 /// "make it 160", "i meant 160 dal", "change rice to barley", "make the dal 160"
 fn changed(body: Tokens<'_>) -> Option<Fix> {
+    let excused = matches!(body.norm(0), "no" | "sorry");
     let body = without_excuse(body);
+    // "the dal should be 160"
+    let should = body.find(|token| token.norm() == "should");
+    if let Some(at) = should.filter(|&at| at > 0 && body.norm(at + 1) == "be") {
+        let before = name::bare(body.range(0, at));
+        return changed_from(before, body.after(at + 2));
+    }
+    // "no, 160"
+    let corrected = body.first().is_some_and(Token::is_numeric)
+        && body.find(|token| token.norm() == "not").is_none();
+    if excused && corrected {
+        return value(body);
+    }
     let (rest, _) = phrase(corrections())(body).ok()?;
     let rest = rest.without_lead();
     if body.norm(0) == "change" || body.norm(0) == "make" || body.norm(0) == "correct" {

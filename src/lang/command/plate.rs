@@ -37,7 +37,21 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     if input.is_empty() {
         return None;
     }
-    if matches!(input.norm(0), "forgot" | "forgotten") {
+    let next = input.get(1);
+    let leads = next.is_some_and(|token| token.is(':') || token.is_numeric());
+    if matches!(input.norm(0), "forgot" | "forgotten")
+        || leads && matches!(input.norm(0), "me" | "i" | "mine")
+    {
+        return Some(input.after(1));
+    }
+    // "plate: 140 dal" names nobody's plate; "plate 388" and "plate: 388" are on the scale.
+    let plated =
+        matches!(input.norm(0), "plate" | "bowl") && next.is_some_and(|token| token.is(':'));
+    if plated
+        && input
+            .get(3)
+            .is_some_and(|token| !token.is(',') && token.kind != Kind::Newline)
+    {
         return Some(input.after(1));
     }
     if portion.share.is_none() {
@@ -100,7 +114,16 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
     if !leads {
         return None;
     }
-    portion.who = Some(input.range(skip, skip + 1).words());
+    let mut who = input.range(skip, skip + 1).words();
+    if possessive.is_some() {
+        // "Ana's" is Ana.
+        let owner = who
+            .text
+            .trim_end_matches(['s', 'S'])
+            .trim_end_matches(['\'', '’']);
+        who.text = owner.to_owned();
+    }
+    portion.who = Some(who);
     let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
     let verb = verb + usize::from(verb == 1 && rest.norm(1) == "having");
     Some(rest.after(verb))
@@ -117,6 +140,9 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     if with_that {
         portion.with_last = true;
         return Some(input.range(0, length - 2));
+    }
+    if let Some(rest) = told_when(input, portion) {
+        return Some(rest);
     }
     for take in (1..=4.min(length.saturating_sub(1))).rev() {
         let tail = input.after(length - take);
@@ -154,6 +180,33 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         return Some(input.range(0, length - 2));
     }
     (polite && length > 1 && last.norm() != "me").then(|| input.range(0, length - 1))
+}
+
+/// "140 dal, that was yesterday's lunch"
+fn told_when<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
+    let from = input.len().saturating_sub(8).max(1);
+    let at = (from..input.len()).find(|&at| {
+        matches!(
+            (input.norm(at), input.norm(at + 1)),
+            ("that" | "it" | "this", "was")
+        )
+    })?;
+    let mut rest = input.after(at + 2);
+    let (mut said_day, mut said_meal) = (None, None);
+    while !rest.is_empty() {
+        if let Ok((next, found)) = day(rest) {
+            said_day = Some(found);
+            rest = next;
+        } else if let Ok((next, found)) = meal(rest) {
+            said_meal = Some(found);
+            rest = next;
+        } else {
+            return None;
+        }
+    }
+    portion.day = portion.day.take().or(said_day);
+    portion.meal = portion.meal.take().or(said_meal);
+    Some(input.range(0, at))
 }
 
 /// "another 60 rice", "+ 30 cheese", "forgot 20 cheese", "60 more rice".
@@ -218,4 +271,38 @@ fn share_back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>
         }
     }
     None
+}
+
+/// Where another person's plate begins: "me 140 dal, Ana 120 dal".
+pub fn plates(input: Tokens<'_>) -> Vec<Tokens<'_>> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    for at in 1..input.len() {
+        let before = &input.slice[at - 1];
+        let joined = before.norm() == "and";
+        let apart = joined
+            || matches!(
+                before.kind,
+                Kind::Newline | Kind::Symbol(',' | ';' | '.' | '&')
+            );
+        if apart && is_plate(input.after(at)) {
+            out.push(input.range(from, at - usize::from(joined)));
+            from = at;
+        }
+    }
+    out.push(input.after(from));
+    out
+}
+
+/// "Ana had", "me:", "Ana 120"
+fn is_plate(input: Tokens<'_>) -> bool {
+    let said = input.norm(0);
+    let person = matches!(said, "me" | "i")
+        || !said.is_empty() && input.vocabulary.is(Sense::Person, &[said]);
+    let next = input.get(1);
+    person
+        && (matches!(
+            input.norm(1),
+            "had" | "ate" | "has" | "got" | "gets" | "took"
+        ) || next.is_some_and(|token| token.is(':') || token.is_numeric()))
 }

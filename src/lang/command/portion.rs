@@ -19,8 +19,33 @@ use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
 use crate::lang::words::{containers, number_words};
 
-/// The plate that a message may describe, and what of it could not be read.
-pub fn read(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
+/// The plates that a message may describe, and what of them could not be read.
+pub fn read(input: Tokens<'_>) -> Option<(Vec<Portion>, Vec<Error>)> {
+    let pieces = plate::plates(input);
+    let (first, errors) = one(input)?;
+    if pieces.len() < 2 || errors.is_empty() && first.share.is_some() {
+        return Some((vec![first], errors));
+    }
+    let mut portions = Vec::new();
+    for piece in pieces {
+        match one(piece) {
+            Some((portion, errors)) if errors.is_empty() => portions.push(portion),
+            Some((portion, errors)) => return Some((vec![portion], errors)),
+            None => return Some((vec![first], vec![piece.error(ErrorKind::NotUnderstood)])),
+        }
+    }
+    // The day and the meal that one plate tells hold for all.
+    let day = portions.iter().find_map(|portion| portion.day.clone());
+    let meal = portions.iter().find_map(|portion| portion.meal);
+    for portion in &mut portions {
+        portion.day = portion.day.take().or_else(|| day.clone());
+        portion.meal = portion.meal.or(meal);
+    }
+    Some((portions, Vec::new()))
+}
+
+/// One plate.
+fn one(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
     if !input.slice.iter().any(may_count) {
         return None;
     }

@@ -27,6 +27,9 @@ pub fn at_end(input: Tokens<'_>, apart: bool) -> Option<Share> {
     if input.norm(0) == "each" {
         return each(input.after(1));
     }
+    if input.norm(0) == "half" && input.norm(1) == "each" {
+        return equally(input);
+    }
     if input.last()?.norm() == "each" && input.len() > 1 {
         return each(input.range(0, input.len() - 1));
     }

@@ -3,19 +3,18 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
-use super::lexicon;
-use super::name::{Familiarity, familiarity};
-use super::syntax::{
-    Amount, Command, Error, ErrorKind, Fix, LineContent, Portion, Reading, Reason, Words,
+use crate::lang::lexicon;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, Fix, LineContent, Reading, Reason, Words,
 };
-use super::token::Kind;
-use super::tokens::Tokens;
-use super::veto::vetoes_in;
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
 
-/// Words that a message may hold beside names and numbers and still look like a weighing.
-const STRAY_WORDS_MAX: usize = 2;
-/// A bare number below this is a count or a clock before it is a weight.
-const SCALE_GRAMS_MIN: f64 = 20.0;
+mod plate;
+
+pub use plate::plates;
+use plate::{SCALE_GRAMS_MIN, looks_weighed, mentions_household};
 
 /// A complete reading of one command.
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
@@ -54,15 +53,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 .is_none_or(|batch| familiarity(&batch.text, input) >= Familiarity::Food);
             let told = matches!(
                 poured.amount,
-                super::syntax::Amount::Mass(_)
-                    | super::syntax::Amount::Volume { .. }
-                    | super::syntax::Amount::Bare(_)
+                crate::lang::syntax::Amount::Mass(_)
+                    | crate::lang::syntax::Amount::Volume { .. }
+                    | crate::lang::syntax::Amount::Bare(_)
             );
             let sure = named && told && vetoes_in(input).is_empty();
             (0, sure, sure)
         }
         Command::Portion(portion) => {
-            return portion_reading(input, rank, portion.clone(), Vec::new());
+            return plates(input, rank, vec![portion.clone()], Vec::new());
         }
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
@@ -144,7 +143,7 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
 }
 
 fn names_food(name: &str) -> bool {
-    let folded = super::token::folded_words(name);
+    let folded = crate::lang::token::folded_words(name);
     !folded.is_empty()
         && folded.len() <= 4
         && folded
@@ -211,174 +210,6 @@ pub fn malformed(input: Tokens<'_>, verb: &'static str, rank: i32, error: Error)
     }
 }
 
-/// A plate, whole or in part.
-pub fn portion_reading(
-    input: Tokens<'_>,
-    rank: i32,
-    portion: Portion,
-    errors: Vec<Error>,
-) -> Reading {
-    let mut reasons = Vec::new();
-    let mut score = rank;
-    let mut all_known = true;
-    let mut household = false;
-    let mut talk = 0;
-    let mut near = false;
-    for item in &portion.items {
-        let name = &item.name.text;
-        match familiarity(name, input) {
-            Familiarity::Household => {
-                household = true;
-                score += 20;
-                reasons.push(Reason::Known(name.clone()));
-            }
-            Familiarity::Food => {
-                score += 10;
-                reasons.push(Reason::Food(name.clone()));
-            }
-            lesser => {
-                all_known = false;
-                talk += usize::from(lesser == Familiarity::Talk || name.split(' ').count() > 4);
-                near |= lesser != Familiarity::Talk && input.vocabulary.is_spelled_nearly(name);
-                score -= if lesser == Familiarity::Talk { 80 } else { 20 };
-                reasons.push(Reason::UnknownName(name.clone()));
-            }
-        }
-    }
-    let mut vetoes = vetoes_in(input);
-    if is_request(input, &portion) {
-        vetoes.push("request");
-    }
-    if !portion.items.is_empty() && portion.anyway {
-        vetoes.retain(|reason| *reason != "question");
-    }
-    reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
-    score -= 60 * vetoes.len() as i32 + 100 * errors.len() as i32;
-    for error in &errors {
-        if let ErrorKind::LeftOver(words) = &error.kind {
-            reasons.push(Reason::LeftOver(words.clone()));
-        }
-    }
-    let whole = errors.is_empty() && !portion.items.is_empty();
-    if whole {
-        reasons.push(Reason::Complete);
-    }
-    let quiet = vetoes.is_empty();
-    let sure = whole && all_known && quiet && (household || is_told(input, &portion));
-    let like = quiet && talk == 0 && (sure || whole && near || looks_weighed(input, household));
-    Reading {
-        commands: if whole {
-            vec![Command::Portion(portion)]
-        } else {
-            Vec::new()
-        },
-        errors,
-        reasons,
-        rank: score,
-        sure,
-        weighing_like: like,
-    }
-}
-
-/// A name of the household beside a number, and hardly another word.
-fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
-    let stray = input
-        .slice
-        .iter()
-        .filter(|token| match &token.kind {
-            Kind::Word(norm) => {
-                !(super::name::is_filler(token)
-                    || input.vocabulary.has_word(norm)
-                    || lexicon::is_food_word(norm)
-                    || lexicon::describes(norm)
-                    || super::words::units().has(norm)
-                    || super::words::measures().has(norm))
-            }
-            _ => false,
-        })
-        .count();
-    let talks = input
-        .slice
-        .iter()
-        .any(|token| super::words::talk().has(token.norm()) && !super::name::is_filler(token));
-    is_weight_like(input)
-        && !talks
-        && (household || mentions_household(input))
-        && stray <= STRAY_WORDS_MAX
-}
-
-/// A number with a unit, or one that a scale would show.
-fn is_weight_like(input: Tokens<'_>) -> bool {
-    input
-        .slice
-        .iter()
-        .enumerate()
-        .any(|(at, token)| match token.kind {
-            Kind::Number(numeral) => {
-                numeral.value >= SCALE_GRAMS_MIN
-                    || numeral.value == 0.0
-                    || super::unit::unit(input.after(at + 1)).is_ok()
-            }
-            Kind::Unreadable => true,
-            _ => false,
-        })
-}
-
-/// "2 coffees please": small counts and a please are an order.
-fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
-    let polite = input
-        .slice
-        .iter()
-        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"));
-    let small = |amount: &Amount| match amount {
-        Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
-        Amount::Pieces { .. } | Amount::Uncounted(_) => true,
-        _ => false,
-    };
-    polite && portion.items.iter().all(|item| small(&item.amount))
-}
-
-/// Foods of the table alone need more than "a coffee": a number, or that it was eaten.
-fn is_told(input: Tokens<'_>, portion: &Portion) -> bool {
-    let eaten = input
-        .slice
-        .iter()
-        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
-    let counts = |amount: &Amount| {
-        !matches!(
-            amount,
-            Amount::Uncounted(_) | Amount::Share(_) | Amount::Pieces { count: 1.0, .. }
-        )
-    };
-    eaten
-        || input.has_number()
-        || portion
-            .items
-            .iter()
-            .any(|item| counts(&item.amount) && !is_cup(&item.amount))
-}
-
-/// "a cup of tea" is talk as long as nobody says that it was drunk.
-fn is_cup(amount: &Amount) -> bool {
-    matches!(amount, Amount::Volume { count: 1.0, .. })
-}
-
-fn asks_energy(input: Tokens<'_>) -> bool {
-    input
-        .slice
-        .iter()
-        .take(3)
-        .any(|token| matches!(token.norm(), "kcal" | "kcals" | "calories" | "cals"))
-}
-
-/// Whether a word of a batch's name stands in the message.
-fn mentions_household(input: Tokens<'_>) -> bool {
-    input
-        .slice
-        .iter()
-        .any(|token| !token.norm().is_empty() && input.vocabulary.is_batch(&[token.norm()]))
-}
-
 /// Nothing could be read.
 pub fn not_understood(input: Tokens<'_>) -> Reading {
     Reading {
@@ -389,4 +220,12 @@ pub fn not_understood(input: Tokens<'_>) -> Reading {
         sure: false,
         weighing_like: vetoes_in(input).is_empty() && looks_weighed(input, false),
     }
+}
+
+fn asks_energy(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .take(3)
+        .any(|token| matches!(token.norm(), "kcal" | "kcals" | "calories" | "cals"))
 }
