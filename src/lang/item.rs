@@ -39,6 +39,7 @@ pub struct Named {
 /// Cut a run of tokens into amounts and names.
 pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
     let mut out: Vec<Piece<'_>> = Vec::new();
+    let mut named = false;
     let mut rest = input;
     while !rest.is_empty() {
         if rest.slice[0].is('(') {
@@ -47,7 +48,6 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
             rest = rest.after(close + 1);
             continue;
         }
-        let named = out.iter().any(|piece| matches!(piece, Piece::Name(_)));
         let stands = if named && !names_follow(rest) {
             Stands::AfterName
         } else {
@@ -66,6 +66,7 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
         }
         let length = name_length(rest)?;
         out.push(Piece::Name(rest.range(0, length)));
+        named = true;
         rest = rest.after(length);
     }
     Ok(out)

@@ -113,6 +113,9 @@ pub fn list(input: Tokens<'_>) -> Items {
     out
 }
 
+/// No plate weighs less.
+const EMPTY_GRAMS_MIN: f64 = 30.0;
+
 /// "plate 388, beans 561, salsa 700": the scale was never zeroed, each reading holds the ones before it.
 fn running(out: &mut Items, input: Tokens<'_>) {
     let on_scale = |item: &Item| {
@@ -129,7 +132,10 @@ fn running(out: &mut Items, input: Tokens<'_>) {
         Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
         _ => None,
     };
-    let mut last = reading(&out.items[0]);
+    let mut last = reading(&out.items[0]).filter(|grams| *grams >= EMPTY_GRAMS_MIN);
+    if last.is_none() {
+        return;
+    }
     let mut differences = Vec::new();
     for item in &out.items[1..] {
         match (last, reading(item)) {
