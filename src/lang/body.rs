@@ -62,6 +62,11 @@ impl Body {
         if let Some(rest) = self.weighing(input) {
             return rest;
         }
+        // "made on Sunday: 500 g lentils"
+        let colon = input.slice.iter().take(6).position(|token| token.is(':'));
+        if let Some(colon) = colon.filter(|&colon| self.side_clause(input.range(0, colon))) {
+            return input.after(colon + 1);
+        }
         if let Some(rest) = self.heading(input) {
             return rest;
         }

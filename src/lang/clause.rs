@@ -111,7 +111,12 @@ pub fn part_end(input: Tokens<'_>) -> usize {
 
 /// The full stop of "2 tbsp. oil" ends no sentence.
 fn abbreviates(input: Tokens<'_>, at: usize) -> bool {
-    at >= 2
+    let goes_on = input.get(at + 1).is_some_and(|next| {
+        let text = &input.text[next.span.clone()];
+        text.starts_with(|c: char| c.is_lowercase() || c.is_ascii_digit() || c == '(')
+    });
+    goes_on
+        && at >= 2
         && input.slice[at - 2].is_numeric()
         && super::unit::unit(input.range(at - 1, at)).is_ok()
 }

@@ -205,6 +205,8 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
     for part in tail {
         if part.has_number() {
             pieces.extend(self::pieces(part.trimmed())?.into_iter().map(as_aside));
+        } else if let Some(vague) = uncounted(part).filter(|_| counts_nothing(&pieces)) {
+            pieces.push(vague);
         } else if name::is_preparation(part) {
             let (qualifiers, stated) = name::preparation_parts(part);
             chosen.extend(qualifiers);
@@ -223,6 +225,25 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
         named.name.text = format!("{}, {}", named.name.text, states.join(", "));
     }
     Ok(named)
+}
+
+/// "salt, to taste"
+fn uncounted(part: Tokens<'_>) -> Option<Piece<'_>> {
+    match whole_amount(part.trimmed()) {
+        Ok((_, amount @ Amount::Uncounted(_))) => Some(Piece::Amount {
+            amount,
+            said: part,
+            aside: true,
+            each: false,
+        }),
+        _ => None,
+    }
+}
+
+fn counts_nothing(pieces: &[Piece<'_>]) -> bool {
+    !pieces
+        .iter()
+        .any(|piece| matches!(piece, Piece::Amount { .. }))
 }
 
 fn as_aside(piece: Piece<'_>) -> Piece<'_> {

@@ -146,7 +146,10 @@ fn has_unit(input: Tokens<'_>) -> bool {
 fn begins_body(input: Tokens<'_>, head_length: usize) -> bool {
     let head = input.range(0, head_length.min(input.len()));
     let placed = matches!(input.norm(0), "in" | "into" | "to") && place(head).is_some();
+    let lately = matches!(input.norm(0), "yesterday" | "today")
+        || (input.norm(0), input.norm(1)) == ("last", "night");
     placed
+        || (lately && made(head).is_some())
         || clause(input).is_ok()
         || (matches!(input.norm(0), "made" | "cooked") && made(head).is_some())
 }

@@ -41,13 +41,17 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 && vetoes_in(input).is_empty();
             (0, strong || weak, strong || weak)
         }
+        Command::Amend { batch, .. } => {
+            let (known, ..) = by_name(&batch.text, input, &mut reasons);
+            (known, known > 0, known > 0)
+        }
         Command::Weigh { batch, .. } if batch.text.is_empty() => {
             let quiet = vetoes_in(input).is_empty();
             (0, quiet, quiet)
         }
-        Command::Add { batch, .. }
-        | Command::Amend { batch, .. }
-        | Command::Weigh { batch, .. } => by_name(&batch.text, input, &mut reasons),
+        Command::Add { batch, .. } | Command::Weigh { batch, .. } => {
+            by_name(&batch.text, input, &mut reasons)
+        }
         Command::PourOff { batch, poured, .. } => {
             let named = batch
                 .as_ref()
