@@ -9,7 +9,7 @@ use super::command::pour_off;
 use super::item;
 use super::line::line;
 use super::name;
-use super::syntax::{IngredientLine, LineContent, NewBatch};
+use super::syntax::{Amount, IngredientLine, LineContent, NewBatch};
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::words::parts;
@@ -184,7 +184,9 @@ impl Body {
             let next = input.after(end + 1);
             let next_end = end + 1 + part_end(next);
             let part = input.range(end + 1, next_end).trimmed();
+            let vague = matches!(item::whole_amount(part), Ok((_, Amount::Uncounted(_))));
             let says_more = name::is_preparation(part)
+                || (vague && !input.range(0, end).has_number())
                 || (self.many_lines && is_comment(part))
                 || (item::whole_amount(part).is_ok()
                     && input.range(0, end).has_number()
