@@ -4,13 +4,17 @@
 //! nothing. Each verb has a file. A verb works on a [`Draft`]; if it stops with a problem or a
 //! question, the draft is thrown away and nothing of the message is in the books.
 
+mod again;
 mod batch;
 mod draw;
+mod eaten;
 mod edit;
 mod fact;
 mod find;
+mod fix;
 mod line;
 mod packet;
+mod people;
 mod portion;
 mod pour_off;
 mod question;
@@ -43,6 +47,8 @@ pub struct Input {
     /// The bot was spoken to: a mention, a command, a reply to it, or a private chat.
     pub addressed: bool,
     pub forwarded: bool,
+    /// The sender has confirmed a change to another person's entry.
+    pub confirmed: bool,
     pub text: String,
     pub saying: Saying,
     /// What the message points at: for an edit, what the same message has put into the books so far;
@@ -266,15 +272,12 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         Command::Drop => question::drop(draft),
         // A choice speaks for another message, so it is a decision of its own: see `message`.
         Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
-        Command::Portions { .. }
-        | Command::Eaten { .. }
-        | Command::Due
-        | Command::Fix(_)
-        | Command::Again(_)
-        | Command::Done => Err(ProblemKind::NotYet {
-            capability: "this".into(),
-        }
-        .into()),
+        Command::Portions { name } => eaten::portions(draft, name),
+        Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
+        Command::Done => eaten::done(draft),
+        Command::Due => stock::due(draft),
+        Command::Fix(fix) => fix::fix(draft, fix),
+        Command::Again(again) => again::again(draft, again),
         Command::NotYet { capability } => Err(ProblemKind::NotYet {
             capability: (*capability).into(),
         }

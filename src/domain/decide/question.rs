@@ -39,6 +39,8 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         options: options.clone(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(OPEN_MINUTES),
+        pointed: draft.input.pointed.as_ref().map(|act| act.message),
+        mentioned: false,
     }));
     Answer::Ask(Ask {
         question: id,
@@ -95,7 +97,8 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
                 return refuse(input, ProblemKind::NothingToUndo.anywhere());
             };
             let mut draft = Draft::new(kitchen, input);
-            match undo::take_back(&mut draft, &act) {
+            let says = if wants_undo { Command::Undo } else { Command::Redo };
+            match undo::own(&draft, &act, &says).and_then(|()| undo::take_back(&mut draft, &act)) {
                 Ok(done) => conclude(draft, done),
                 Err(super::Stop::Problem(problem)) => refuse(input, problem),
                 Err(super::Stop::Ask(asking)) => {
@@ -123,6 +126,10 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     let spoken = Input {
         said_at: question.said_at,
         addressed: true,
+        confirmed: true,
+        pointed: question
+            .pointed
+            .and_then(|message| kitchen.pointed.iter().find(|act| act.message == message).cloned()),
         ..input.clone()
     };
     let mut base = Draft::new(kitchen, &spoken);
