@@ -11,7 +11,7 @@ use super::date::{date, day};
 use super::note;
 use super::number::{about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
-use super::problem;
+use super::pending;
 
 /// How many unread lines are asked about at once.
 const PENDING_SHOWN_MAX: usize = 4;
@@ -325,7 +325,7 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
         let text = lines
             .find(|line| line.number == *number)
             .map_or("", |line| line.text.as_str());
-        problem::say_pending(page, *number, &problem.kind, text, &name(&answer.view.code));
+        pending::say_line(page, *number, &problem.kind, text, &name(&answer.view.code));
     }
     let more = told.count().saturating_sub(PENDING_SHOWN_MAX);
     if more > 0 {

@@ -20,11 +20,14 @@ mod note;
 mod number;
 mod packet;
 mod page;
+mod pending;
 mod portion;
 mod problem;
 mod stock;
 mod taught;
 
+#[cfg(test)]
+mod limits;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]

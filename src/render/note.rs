@@ -6,7 +6,7 @@ use crate::domain::assumption::Assumption;
 use super::clean::{clean, cut, name, quote, short};
 use super::food::described;
 use super::number::{decimal, grams};
-use super::page::Page;
+use super::page::{Page, joined};
 
 /// How many other kinds of a food are named.
 const KINDS_MAX: usize = 3;
@@ -66,6 +66,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
     match assumption {
         Assumption::State { taken, other } => {
             let other_state = other_state(*other, taken.word());
+            let other = joined(&other.to_string());
             Some(format!("taken {}; {other_state} is {other}", taken.word()))
         }
         Assumption::Kinds(codes) if codes.is_empty() => None,
@@ -73,7 +74,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
             let others: Vec<String> = codes
                 .iter()
                 .take(KINDS_MAX)
-                .map(ToString::to_string)
+                .map(|code| joined(&code.to_string()))
                 .collect();
             Some(format!("other kinds: {}", others.join(", ")))
         }

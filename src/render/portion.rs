@@ -202,7 +202,7 @@ fn brief_plate(plate: &PlateView, named: bool) -> Line {
     };
     let protein = plate.totals.get(Nutrient::Protein);
     Line::new()
-        .plain(format!("{who}{}: ", items.join(", ")))
+        .plain(format!("{who}{}: ", items.join("; ")))
         .bold(energy(plate.totals.get(Nutrient::EnergyKcal), estimated))
         .plain(format!(
             ", {}",
