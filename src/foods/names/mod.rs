@@ -13,6 +13,7 @@
 //! offered, not taken.
 
 mod alias;
+mod hash;
 mod index;
 mod lexicon;
 mod nearest;
@@ -20,12 +21,13 @@ mod normal;
 mod rank;
 mod state;
 
-use std::collections::HashMap;
+use std::sync::OnceLock;
 
 pub use alias::Alias;
 pub use nearest::Near;
 
 use self::alias::{Aliases, name_words};
+use self::hash::WordMap;
 use self::index::Index;
 use self::lexicon::lexicon;
 use self::nearest::Spellings;
@@ -92,36 +94,47 @@ pub enum Ambiguity {
 pub(super) struct Names {
     index: Index,
     aliases: Aliases,
-    /// The release's common names, by their compared words, with the foods that bear them.
-    common: HashMap<String, Vec<usize>>,
-    spellings: Spellings,
+    /// The release's common names, by their compared words, with the foods that bear them. Made at first use.
+    common: OnceLock<WordMap<String, Vec<usize>>>,
+    /// Made at first use too: most messages are spelt well.
+    spellings: OnceLock<Spellings>,
 }
 
 impl Names {
     pub(super) fn new(foods: &[Food]) -> Names {
         let index = Index::new(foods);
         let aliases = Aliases::read(include_str!("../data/aliases.txt"));
-        let mut common: HashMap<String, Vec<usize>> = HashMap::new();
-        for (at, food) in foods
-            .iter()
-            .enumerate()
-            .filter(|(at, _)| index.entry(*at).plain)
-        {
-            let names = food.common_names.split(',').map(str::trim);
-            for name in names.filter(|name| !name.is_empty() && !name.contains('#')) {
-                common
-                    .entry(name_words(name).join(" "))
-                    .or_default()
-                    .push(at);
-            }
-        }
-        let spellings = Spellings::new(&aliases, &index);
         Names {
             index,
             aliases,
-            common,
-            spellings,
+            common: OnceLock::new(),
+            spellings: OnceLock::new(),
         }
+    }
+
+    fn common(&self, foods: &[Food]) -> &WordMap<String, Vec<usize>> {
+        self.common.get_or_init(|| {
+            let mut common: WordMap<String, Vec<usize>> = WordMap::default();
+            let plain = foods
+                .iter()
+                .enumerate()
+                .filter(|(at, _)| self.index.entry(*at).plain);
+            for (at, food) in plain {
+                let names = food.common_names.split(',').map(str::trim);
+                for name in names.filter(|name| !name.is_empty() && !name.contains('#')) {
+                    common
+                        .entry(name_words(name).join(" "))
+                        .or_default()
+                        .push(at);
+                }
+            }
+            common
+        })
+    }
+
+    fn spellings(&self) -> &Spellings {
+        self.spellings
+            .get_or_init(|| Spellings::new(&self.aliases, &self.index))
     }
 }
 
@@ -391,7 +404,7 @@ impl Table {
     }
 
     fn find_common(&self, words: &[String]) -> Option<Found> {
-        let foods = self.names.common.get(&words.join(" "))?;
+        let foods = self.names.common(self.foods()).get(&words.join(" "))?;
         let mut codes: Vec<Code> = foods.iter().map(|&at| self.foods()[at].code).collect();
         codes.dedup();
         match codes[..] {
