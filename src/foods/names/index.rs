@@ -98,14 +98,20 @@ impl Index {
             .is_some_and(|id| self.tokens(food).iter().any(|token| token.word == id))
     }
 
+    /// Two words to be looked for side by side; `None` if no description holds both.
+    pub fn phrase(&self, one: &str, two: &str) -> Option<(WordId, WordId)> {
+        Some((self.word(one)?, self.word(two)?))
+    }
+
     /// Whether the description has the two words side by side.
-    pub fn has_phrase(&self, food: usize, one: &str, two: &str) -> bool {
-        let (Some(one), Some(two)) = (self.word(one), self.word(two)) else {
-            return false;
+    pub fn has_phrase(&self, food: usize, phrase: Option<(WordId, WordId)>) -> bool {
+        let side_by_side = |(one, two)| {
+            let pairs = self.tokens(food).windows(2);
+            pairs
+                .into_iter()
+                .any(|pair| pair[0].word == one && pair[1].word == two)
         };
-        self.tokens(food)
-            .windows(2)
-            .any(|pair| pair[0].word == one && pair[1].word == two)
+        phrase.is_some_and(side_by_side)
     }
 
     /// How much two foods differ in cut, fat and preparation.
@@ -120,7 +126,9 @@ impl Index {
                 .filter(|token| !self.tokens(to).iter().any(|own| own.word == token.word))
                 .count()
         };
-        missing(one, two) + missing(two, one) + usize::from(self.has_phrase(two, "with", "salt"))
+        missing(one, two)
+            + missing(two, one)
+            + usize::from(self.has_phrase(two, self.phrase("with", "salt")))
     }
 
     /// The foods that hold every word, ascending. Without words, none.

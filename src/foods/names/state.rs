@@ -43,7 +43,7 @@ pub fn accepts(asked: &str, word: &str) -> bool {
 pub fn satisfies(index: &Index, at: usize, food: &Food, asked: &str) -> Option<usize> {
     let accepted = lexicon().state(asked)?;
     let told = accepted.iter().position(|word| match word.split_once('-') {
-        Some((one, two)) => index.has_phrase(at, one, two),
+        Some((one, two)) => index.has_phrase(at, index.phrase(one, two)),
         None => index.holds(at, word) && !is_contradicted(index, at, asked, word),
     });
     told.or_else(|| goes_without_saying(index, at, food, asked).then_some(accepted.len()))
@@ -60,7 +60,7 @@ fn is_contradicted(index: &Index, at: usize, asked: &str, word: &str) -> bool {
         },
         // A dish made from dry mix is not dry.
         "dry" | "dried" | "dehydrated" => {
-            let roasted = index.has_phrase(at, "dry", "roasted");
+            let roasted = index.has_phrase(at, index.phrase("dry", "roasted"));
             index.holds(at, "prepared") || (state(index, at) == State::Cooked && !roasted)
         }
         _ => false,
