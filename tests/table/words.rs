@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use hobside::foods::{Code, Found, How, Match, table};
+use hobside::foods::{Code, Food, Found, How, Match, table};
 use proptest::prelude::*;
 
 #[track_caller]
@@ -106,6 +106,49 @@ fn aliases_name_each_food_once() {
         }
     }
     assert!(seen.len() > 200);
+}
+
+#[test]
+fn brands_are_never_taken_unasked() {
+    for food in table()
+        .foods()
+        .iter()
+        .filter(|food| !food.manufacturer.is_empty())
+        .step_by(7)
+    {
+        if let Found::Taken(found) = table().find(&food.description) {
+            let by_alias = found.how == How::Alias;
+            let other = table().get(found.code).unwrap();
+            assert!(
+                by_alias || other.manufacturer.is_empty(),
+                "{}",
+                food.description
+            );
+        }
+    }
+}
+
+/// The description itself finds its food, or is at least among the choices, for most plain foods.
+#[test]
+fn descriptions_find_their_foods() {
+    let (mut taken, mut offered, mut other) = (0, 0, Vec::new());
+    let plain = |food: &&Food| food.manufacturer.is_empty() && food.code < Code(21000);
+    for food in table().foods().iter().filter(plain).step_by(11) {
+        match table().find(&food.description) {
+            Found::Taken(found) if found.code == food.code => taken += 1,
+            Found::Several(codes) if codes.contains(&food.code) => offered += 1,
+            found => other.push((&food.description, found)),
+        }
+    }
+    let all = taken + offered + other.len();
+    assert!(
+        taken * 100 > all * 60,
+        "{taken} taken, {offered} offered of {all}: {other:#?}"
+    );
+    assert!(
+        (taken + offered) * 100 > all * 85,
+        "{taken} taken, {offered} offered of {all}: {other:#?}"
+    );
 }
 
 proptest! {

@@ -84,6 +84,15 @@ fn goes_without_saying(index: &Index, at: usize, food: &Food, asked: &str) -> bo
             let leafy = |word| lexicon().is_leafy(index.spelling(word));
             food.group == Group::SpicesAndHerbs || head.is_some_and(|head| leafy(head.word))
         }
+        // A fillet of fish or chicken is how it was cut; of beef or pork it is the tenderloin.
+        "fillet" => matches!(food.group, Group::FishAndShellfish | Group::Poultry),
+        // Of milk, flour and bread, whole is a kind.
+        "whole" => !matches!(
+            food.group,
+            Group::DairyAndEggs | Group::GrainsAndPasta | Group::Baked | Group::BreakfastCereals
+        ),
+        // Of peppers and sauces, hot is a kind.
+        "hot" => matches!(food.group, Group::Beverages | Group::DairyAndEggs),
         // A way to cut garlic, but another food of meat.
         "minced" => !flesh,
         "skinless" => !flesh || (food.group != Group::Poultry && !index.holds(at, "skin")),
