@@ -3,3 +3,9 @@
 #![forbid(unsafe_code)]
 
 pub mod foods;
+
+pub mod lang;
+
+pub mod domain;
+
+pub mod render;

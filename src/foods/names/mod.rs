@@ -32,9 +32,18 @@ use self::hash::WordMap;
 use self::index::Index;
 use self::lexicon::lexicon;
 use self::nearest::Spellings;
-pub(super) use self::normal::words as compared_words;
 use super::code::Code;
 use super::table::{Food, Table};
+
+/// The words of a text as they are compared: case, accents, plurals and spellings folded.
+pub fn compared_words(text: &str) -> Vec<String> {
+    normal::words(text)
+}
+
+/// Whether two names differ by no more than a slip of the finger: one in a short name, two in a long one.
+pub fn spelled_nearly(one: &str, other: &str) -> bool {
+    nearest::spelled_nearly(one, other)
+}
 
 /// What a name was found to mean.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,0 +1,370 @@
+//! What a decision answers, as values: `render` gives them words, `render::data` gives them to machines.
+
+use chrono::NaiveDate;
+
+use super::assumption::Assumption;
+use super::ids::*;
+use super::kitchen::{Choice, LineState, PourKind, Settings};
+use super::mass::Mass;
+use super::nutrients::Totals;
+use super::problem::{Problem, ProblemKind};
+use crate::foods;
+use crate::lang::syntax::{Amount, MealName};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Answer {
+    Batch(Box<BatchAnswer>),
+    Portion(PortionAnswer),
+    Waste(DrawAnswer),
+    Count(CountAnswer),
+    Stock(StockAnswer),
+    HowMuch(HowMuchAnswer),
+    Food(FoodAnswer),
+    Packet(PacketAnswer),
+    MeasureTaught {
+        measure: String,
+        name: Option<String>,
+        each: Mass,
+    },
+    ContainerTaught {
+        name: String,
+        tare: Mass,
+    },
+    ContainerHolds {
+        container: String,
+        batch: String,
+    },
+    /// The settings as they now are.
+    Settings(Settings),
+    /// The food that the household will mean by these words from now on.
+    ChoiceKept {
+        words: String,
+        food: foods::Code,
+    },
+    Undone(UndoneAnswer),
+    /// The open question was dropped.
+    Dropped {
+        about: String,
+    },
+    Help {
+        topic: Option<String>,
+    },
+    Ask(Ask),
+    Problem(Problem),
+    /// A message was edited and means the same as before, or a press changes nothing.
+    Unchanged,
+}
+
+/// What happened to a batch.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BatchEvent {
+    Opened,
+    LinesAdded(usize),
+    LineChanged(u32),
+    WeighedIn,
+    PouredOff(Mass),
+    Shown,
+    Revised,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct BatchAnswer {
+    pub event: BatchEvent,
+    pub view: BatchView,
+    pub notes: Vec<Note>,
+    /// Lines that could not be read, each with its problem.
+    pub pending: Vec<(u32, Problem)>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct BatchView {
+    pub id: BatchId,
+    pub code: String,
+    pub name: String,
+    pub estimated: bool,
+    pub raw: bool,
+    pub made_on: NaiveDate,
+    pub raw_mass: Mass,
+    pub net_mass: Mass,
+    pub left: Mass,
+    pub lines: Vec<LineView>,
+    pub poured: Vec<PouredView>,
+    pub totals: Totals,
+    pub per_100g: Totals,
+    pub lots: Vec<LotView>,
+}
+
+impl BatchView {
+    /// Net over raw; `None` for a pot without weighed ingredients.
+    pub fn yield_factor(&self) -> Option<f64> {
+        (self.raw_mass.mg() > 0).then(|| self.net_mass.grams() / self.raw_mass.grams())
+    }
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineView {
+    pub number: u32,
+    /// As typed.
+    pub text: String,
+    pub part: Option<String>,
+    pub state: LineState,
+    /// What it was taken to be, in the table's or the household's words.
+    pub taken_as: Option<String>,
+    pub food: Option<foods::Code>,
+    pub batch: Option<String>,
+    pub packet: Option<String>,
+    /// `None` where nothing tells how much.
+    pub mass: Option<Mass>,
+    pub estimated: bool,
+    pub assumptions: Vec<Assumption>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct PouredView {
+    pub kind: PourKind,
+    pub mass: Mass,
+    /// What of that part stayed in the pot: an estimate, by difference.
+    pub absorbed: Option<Mass>,
+    /// The lines that the part was taken to be, when they were not marked as one.
+    pub guessed_lines: Vec<String>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct LotView {
+    pub batch: Option<String>,
+    pub name: String,
+    pub place: Option<String>,
+    /// `None` until the batch is weighed in.
+    pub mass: Option<Mass>,
+    /// What the books hold, weighed or estimated.
+    pub balance: Mass,
+    pub use_by: Option<NaiveDate>,
+    pub made_on: NaiveDate,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct PortionAnswer {
+    pub plates: Vec<PlateView>,
+    pub notes: Vec<Note>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlateView {
+    pub member: String,
+    pub day: NaiveDate,
+    pub meal: Option<MealName>,
+    pub lines: Vec<PortionLine>,
+    pub totals: Totals,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct PortionLine {
+    pub name: String,
+    pub batch: Option<String>,
+    pub food: Option<foods::Code>,
+    pub packet: Option<String>,
+    pub mass: Mass,
+    /// The mass comes from a volume or a count.
+    pub mass_estimated: bool,
+    /// What is left of the batch, if it is one.
+    pub left: Option<Mass>,
+    /// The batch is not weighed in: its nutrients are an estimate.
+    pub batch_estimated: bool,
+    pub totals: Totals,
+    pub assumptions: Vec<Assumption>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawAnswer {
+    pub lines: Vec<DrawLine>,
+    pub reason: Option<String>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawLine {
+    pub name: String,
+    pub batch: String,
+    pub mass: Mass,
+    pub left: Mass,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct CountAnswer {
+    pub lines: Vec<CountLine>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct CountLine {
+    pub name: String,
+    pub batch: String,
+    pub counted: Mass,
+    /// Counted less booked.
+    pub difference: Mass,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockAnswer {
+    pub lots: Vec<LotView>,
+    pub place: Option<String>,
+    /// Questions that nobody has answered: what they were about is not booked yet.
+    pub not_booked: Vec<String>,
+    pub today: NaiveDate,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct HowMuchAnswer {
+    pub name: String,
+    pub lots: Vec<LotView>,
+    pub today: NaiveDate,
+}
+
+/// What is in so much of something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoodAnswer {
+    pub name: String,
+    pub food: Option<foods::Code>,
+    pub batch: Option<String>,
+    pub packet: Option<String>,
+    /// As asked ("2 medium"), if not in grams.
+    pub asked: Option<Amount>,
+    pub mass: Mass,
+    pub mass_estimated: bool,
+    pub batch_estimated: bool,
+    pub totals: Totals,
+    /// Only the weight was asked for.
+    pub weight_only: bool,
+    pub assumptions: Vec<Assumption>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct PacketAnswer {
+    pub name: String,
+    pub per_100g: foods::Profile,
+    pub serving: Option<Mass>,
+    /// Energy by the general factors, low and high, when the printed one lies outside.
+    pub doubt: Option<LabelDoubt>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LabelDoubt {
+    pub printed_kcal: f64,
+    pub low_kcal: f64,
+    pub high_kcal: f64,
+    /// The printed figure would fit as kilojoules.
+    pub looks_like_kj: bool,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct UndoneAnswer {
+    /// The text of the message that was taken back (or put back).
+    pub text: String,
+    pub member: String,
+    /// An undo was undone: the entries stand again.
+    pub put_back: bool,
+    /// What the batches concerned hold now.
+    pub left: Vec<(String, Mass)>,
+    pub message: MessageId,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    WhichBatch,
+    WhichFood,
+    HowMuch,
+    WhichWeighing,
+    Confirm,
+    Who,
+    When,
+}
+
+impl About {
+    /// The stable word in the bridge's data.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::WhichBatch => "which_batch",
+            Self::WhichFood => "which_food",
+            Self::HowMuch => "how_much",
+            Self::WhichWeighing => "which_weighing",
+            Self::Confirm => "confirm",
+            Self::Who => "who",
+            Self::When => "when",
+        }
+    }
+}
+
+/// A question, with the problem that raised it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ask {
+    pub question: QuestionId,
+    pub about: About,
+    /// What the question is about, as typed.
+    pub words: String,
+    pub problem: Option<ProblemKind>,
+    pub options: Vec<Choice>,
+}
+
+/// Something to say beside an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Note {
+    /// A little more was taken than the books held; recorded all the same.
+    SlightlyMore { name: String, over: Mass },
+    /// A yield outside what cooking usually gives: asked about, never refused.
+    OddYield { factor: f64 },
+    /// Lines were added after weighing: the weighed total stands.
+    WeightStands { net: Mass },
+    /// A pinch: named, not counted.
+    NotCounted { words: String },
+    /// Taken for the whole batch, though portions were drawn before.
+    WholeBatch { drawn: Mass },
+    /// The food's word is now remembered.
+    Remembered { words: String, food: foods::Code },
+    /// Portions eaten before now show other figures.
+    Recomputed { portions: usize },
+}
+
+/// A button under an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Button {
+    pub label: String,
+    pub press: Press,
+}
+
+/// What a button carries: small, checked again when it comes back.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Press {
+    Choose { question: QuestionId, option: usize },
+    Undo { message: MessageId },
+    Redo { message: MessageId },
+}
+
+impl Press {
+    pub fn encode(&self) -> String {
+        match self {
+            Press::Choose { question, option } => format!("choose {} {option}", question.0),
+            Press::Undo { message } => format!("undo {}", message.0),
+            Press::Redo { message } => format!("redo {}", message.0),
+        }
+    }
+
+    pub fn decode(text: &str) -> Option<Self> {
+        let words: Vec<&str> = text.split(' ').collect();
+        match words.as_slice() {
+            ["choose", question, option] => Some(Press::Choose {
+                question: QuestionId(question.parse().ok()?),
+                option: option.parse().ok()?,
+            }),
+            ["undo", message] => Some(Press::Undo {
+                message: MessageId(message.parse().ok()?),
+            }),
+            ["redo", message] => Some(Press::Redo {
+                message: MessageId(message.parse().ok()?),
+            }),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,241 @@
+//! What a decision changes: rows to add to the books, in the order in which they are written.
+
+use chrono::{DateTime, NaiveDate, Utc};
+
+use super::ids::*;
+use super::kitchen::{
+    Batch, Component, Container, Kitchen, Line, LineState, Lot, Measure, OpenQuestion, Packet,
+    Place, Plate, Pour, PourKind, Profile, ScaleReading,
+};
+use super::ledger::{Account, Entry};
+use super::mass::Mass;
+use crate::foods;
+use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Change {
+    Component(Component),
+    Place(Place),
+    /// A vessel's name; its tare and content are facts of their own.
+    Container(Container),
+    Profile(Profile),
+    /// A new batch's own row: its lots, lines and the rest follow as changes of their own.
+    Batch(Batch),
+    Rename {
+        batch: BatchId,
+        name: String,
+        component: ComponentId,
+    },
+    MadeOn {
+        batch: BatchId,
+        made_at: DateTime<Utc>,
+        made_on: NaiveDate,
+    },
+    MarkRaw {
+        batch: BatchId,
+        raw: bool,
+    },
+    /// A finished batch leaves the board and stays in the books.
+    SetOpen {
+        batch: BatchId,
+        open: bool,
+    },
+    Lot {
+        batch: BatchId,
+        lot: Lot,
+    },
+    PlaceLot {
+        lot: AccountId,
+        place: Option<PlaceId>,
+    },
+    Plate(Plate),
+    Entry {
+        entry: Entry,
+        /// What the entry is about. With a reversal of a reversal it is the detail that counts
+        /// again: the state is carried forward by it, and nothing is written twice.
+        detail: Option<Detail>,
+    },
+    Ask(OpenQuestion),
+    CloseQuestion(QuestionId),
+}
+
+/// What an entry is about, in words and figures.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Detail {
+    Ingredient {
+        number: u32,
+        text: String,
+        part: Option<String>,
+        state: LineState,
+        estimated: bool,
+        note: Option<String>,
+        source: Option<BatchId>,
+    },
+    Weighing {
+        gross: Mass,
+        tare: Mass,
+    },
+    PourOff(PourKind),
+    Packet {
+        name: String,
+        key: String,
+        profile: ProfileId,
+        serving: Option<Mass>,
+        doubted: bool,
+    },
+    Measure {
+        measure: String,
+        key: Option<String>,
+        each: Mass,
+    },
+    Tare {
+        container: ContainerId,
+        tare: Mass,
+    },
+    Content {
+        container: ContainerId,
+        batch: BatchId,
+    },
+    Choice {
+        key: String,
+        food: foods::Code,
+    },
+    Setting(SettingChange),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum SettingChange {
+    Answers(AnswerStyle),
+    Measures(MeasureSystem),
+    Zone(chrono_tz::Tz),
+}
+
+impl Kitchen {
+    /// A detail begins to count, under the entry that first said it.
+    pub(super) fn remember(&mut self, id: EntryId, entry: &Entry, detail: &Detail) {
+        let batch = entry.batch.and_then(|id| self.batches.get_mut(&id));
+        match detail.clone() {
+            Detail::Ingredient {
+                number,
+                text,
+                part,
+                state,
+                estimated,
+                note,
+                source,
+            } => {
+                let Some(batch) = batch else { return };
+                batch.lines.push(Line {
+                    entry: id,
+                    tip: entry.id,
+                    occurred_at: entry.occurred_at,
+                    number,
+                    text,
+                    part,
+                    state,
+                    mass: entry.mass,
+                    from: entry.from,
+                    estimated,
+                    note,
+                    profile: entry.profile,
+                    source,
+                });
+                batch.lines.sort_by_key(|line| (line.number, line.entry));
+            }
+            Detail::Weighing { gross, tare } => {
+                let Some(batch) = batch else { return };
+                let reading = ScaleReading {
+                    entry: id,
+                    occurred_at: entry.occurred_at,
+                    gross,
+                    tare,
+                };
+                // A count differs from the books, a weighing of the whole from the raw: the far end tells.
+                let ends = [entry.from, entry.to];
+                let readings = if ends.contains(&Account::Difference) {
+                    let lot = batch
+                        .lots
+                        .iter_mut()
+                        .find(|lot| ends.contains(&Account::Lot(lot.id)));
+                    match lot {
+                        Some(lot) => &mut lot.counts,
+                        None => return,
+                    }
+                } else {
+                    &mut batch.weighings
+                };
+                readings.push(reading);
+                readings.sort_by_key(|reading| (reading.occurred_at, reading.entry));
+            }
+            Detail::PourOff(kind) => {
+                let Some(batch) = batch else { return };
+                batch.pours.push(Pour {
+                    entry: id,
+                    occurred_at: entry.occurred_at,
+                    kind,
+                    mass: entry.mass,
+                });
+            }
+            Detail::Packet {
+                name,
+                key,
+                profile,
+                serving,
+                doubted,
+            } => self.packets.push(Packet {
+                entry: id,
+                name,
+                key,
+                profile,
+                serving,
+                doubted,
+            }),
+            Detail::Measure { measure, key, each } => self.measures.push(Measure {
+                entry: id,
+                measure,
+                key,
+                each,
+            }),
+            Detail::Tare { container, tare } => {
+                if let Some(known) = self.containers.iter_mut().find(|c| c.id == container) {
+                    known.tares.push((id, tare));
+                    known.tares.sort_by_key(|(entry, _)| *entry);
+                }
+            }
+            Detail::Content { container, batch } => {
+                if let Some(known) = self.containers.iter_mut().find(|c| c.id == container) {
+                    known.contents.push((id, batch));
+                    known.contents.sort_by_key(|(entry, _)| *entry);
+                }
+            }
+            Detail::Choice { key, food } => {
+                self.choices.push((id, key, food));
+                self.choices.sort_by_key(|(entry, _, _)| *entry);
+            }
+            Detail::Setting(change) => {
+                self.chosen.push((id, change));
+                self.chosen.sort_by_key(|(entry, _)| *entry);
+            }
+        }
+    }
+
+    /// A detail no longer counts; what it had replaced counts again.
+    pub(super) fn forget(&mut self, id: EntryId) {
+        for batch in self.batches.values_mut() {
+            batch.lines.retain(|line| line.entry != id);
+            batch.pours.retain(|pour| pour.entry != id);
+            batch.weighings.retain(|reading| reading.entry != id);
+            for lot in &mut batch.lots {
+                lot.counts.retain(|reading| reading.entry != id);
+            }
+        }
+        for container in &mut self.containers {
+            container.tares.retain(|(entry, _)| *entry != id);
+            container.contents.retain(|(entry, _)| *entry != id);
+        }
+        self.packets.retain(|packet| packet.entry != id);
+        self.measures.retain(|measure| measure.entry != id);
+        self.choices.retain(|(entry, _, _)| *entry != id);
+        self.chosen.retain(|(entry, _)| *entry != id);
+    }
+}

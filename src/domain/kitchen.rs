@@ -1,0 +1,577 @@
+//! The state of one household's kitchen, as a decision needs it: what is open, who is here, what
+//! words mean. The store builds it from rows; `apply` carries it forward by the same changes that
+//! the store then writes, so an answer speaks of the books as they will be.
+
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, NaiveDate, Utc};
+use chrono_tz::Tz;
+
+use super::change::{Change, Detail, SettingChange};
+use super::ids::*;
+use super::ledger::{Account, Entry, EntryKind};
+use super::mass::Mass;
+use crate::foods;
+use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
+use crate::lang::{Sense, Vocabulary};
+
+/// What the household has chosen, or the defaults.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settings {
+    pub zone: Tz,
+    pub measures: MeasureSystem,
+    pub answers: AnswerStyle,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Member {
+    pub id: MemberId,
+    pub name: String,
+    pub keeper: bool,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Component {
+    pub id: ComponentId,
+    pub name: String,
+    pub key: String,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlaceKind {
+    Fridge,
+    Freezer,
+    Counter,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    pub id: PlaceId,
+    pub name: String,
+    pub kind: PlaceKind,
+}
+
+/// A vessel known by name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Container {
+    pub id: ContainerId,
+    pub name: String,
+    /// Live facts about it, oldest first; the last one counts.
+    pub tares: Vec<(EntryId, Mass)>,
+    pub contents: Vec<(EntryId, BatchId)>,
+}
+
+impl Container {
+    pub fn tare(&self) -> Option<Mass> {
+        self.tares.last().map(|(_, tare)| *tare)
+    }
+
+    pub fn holds(&self) -> Option<BatchId> {
+        self.contents.last().map(|(_, batch)| *batch)
+    }
+}
+
+/// Nutrients per 100 g of a plain food or a packet, as they were when first used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    pub id: ProfileId,
+    /// The table's food, if it is one.
+    pub food: Option<foods::Code>,
+    /// The household's packet, if it is one.
+    pub packet: Option<String>,
+    pub description: String,
+    pub per_100g: foods::Profile,
+}
+
+/// A food entered from its packet's label.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Packet {
+    pub entry: EntryId,
+    pub name: String,
+    pub key: String,
+    pub profile: ProfileId,
+    pub serving: Option<Mass>,
+    pub doubted: bool,
+}
+
+/// A gram weight for a household's own measure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measure {
+    pub entry: EntryId,
+    pub measure: String,
+    /// Of what, folded; `None`: of anything.
+    pub key: Option<String>,
+    pub each: Mass,
+}
+
+/// What an ingredient line turned out to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineState {
+    /// Food and mass are known.
+    Known,
+    /// The mass is known, the food is not: its nutrients are unknown.
+    NoFood,
+    /// Nothing tells how much: mass and nutrients are unknown.
+    NoMass,
+    /// Named, not counted: a pinch, to taste.
+    Uncounted,
+    /// Could not be read; a question is open.
+    Pending,
+}
+
+impl LineState {
+    pub const ALL: [(LineState, &'static str); 5] = [
+        (LineState::Known, "known"),
+        (LineState::NoFood, "no_food"),
+        (LineState::NoMass, "no_mass"),
+        (LineState::Uncounted, "uncounted"),
+        (LineState::Pending, "pending"),
+    ];
+
+    pub fn word(self) -> &'static str {
+        Self::ALL
+            .iter()
+            .find(|(state, _)| *state == self)
+            .expect("every state has a word")
+            .1
+    }
+
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL
+            .iter()
+            .find(|(_, known)| *known == word)
+            .map(|(state, _)| *state)
+    }
+}
+
+/// One live ingredient line of a batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    pub entry: EntryId,
+    /// The last link of its chain of reversals: itself, or what put it back.
+    pub tip: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    /// Its number on the batch, from 1.
+    pub number: u32,
+    pub text: String,
+    pub part: Option<String>,
+    pub state: LineState,
+    pub mass: Mass,
+    /// Where it came from: bought, or the lot of another batch.
+    pub from: Account,
+    pub estimated: bool,
+    /// What was assumed, as `assumption` encodes it.
+    pub note: Option<String>,
+    pub profile: Option<ProfileId>,
+    /// The batch that was used as an ingredient.
+    pub source: Option<BatchId>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum PourKind {
+    Fat,
+    /// One named part of the batch, in the proportion of its own lines.
+    Part(String),
+    /// In the proportion of the whole batch.
+    Whole,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pour {
+    pub entry: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub kind: PourKind,
+    pub mass: Mass,
+}
+
+/// What the scale said.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScaleReading {
+    pub entry: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub gross: Mass,
+    pub tare: Mass,
+}
+
+impl ScaleReading {
+    pub fn net(&self) -> Mass {
+        self.gross - self.tare
+    }
+}
+
+/// A quantity of a batch in one place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lot {
+    pub id: AccountId,
+    pub place: Option<PlaceId>,
+    pub use_by: Option<NaiveDate>,
+    pub balance: Mass,
+    /// What counts and overdraws have added so far by the books, whether they still stand or not.
+    pub difference: Mass,
+    /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
+    pub counts: Vec<ScaleReading>,
+}
+
+/// One cooked pot (or bowl of raw vegetables).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Batch {
+    pub id: BatchId,
+    /// The entry that opened it.
+    pub entry: Option<EntryId>,
+    /// That entry stands reversed: the batch was never cooked.
+    pub voided: bool,
+    pub component: ComponentId,
+    pub code: String,
+    pub name: String,
+    pub made_at: DateTime<Utc>,
+    pub made_on: NaiveDate,
+    pub raw: bool,
+    /// On the board. A finished batch stays in the books.
+    pub open: bool,
+    pub lines: Vec<Line>,
+    pub pours: Vec<Pour>,
+    /// Live weighings of the whole, oldest first; the last one counts.
+    pub weighings: Vec<ScaleReading>,
+    /// Water taken up (or, negative, boiled away) so far by the books.
+    pub water: Mass,
+    pub lots: Vec<Lot>,
+}
+
+impl Batch {
+    /// What went into the pot.
+    pub fn raw_mass(&self) -> Mass {
+        self.lines.iter().map(|line| line.mass).sum()
+    }
+
+    pub fn poured_mass(&self) -> Mass {
+        self.pours.iter().map(|pour| pour.mass).sum()
+    }
+
+    /// The whole cooked weight by the books, less what was poured away.
+    pub fn net_mass(&self) -> Mass {
+        self.raw_mass() + self.water - self.poured_mass()
+    }
+
+    /// What is left of it, in all places.
+    pub fn left(&self) -> Mass {
+        self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// The weighing that the books are held to.
+    pub fn weighed(&self) -> Option<&ScaleReading> {
+        self.weighings.last()
+    }
+
+    /// Neither weighed nor raw: its weight is an estimate.
+    pub fn estimated(&self) -> bool {
+        self.weighings.is_empty() && !self.raw
+    }
+
+    pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {
+        self.lots.iter_mut().find(|lot| lot.id == id)
+    }
+}
+
+/// What one message put into the books, as far as it can be taken back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Act {
+    pub message: MessageId,
+    pub member: MemberId,
+    /// Its text in words, for the answer to an undo or an edit.
+    pub text: String,
+    pub sent_at: DateTime<Utc>,
+    pub entries: Vec<ActEntry>,
+}
+
+/// An entry with its detail, and where it stands in its chain of reversals.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ActEntry {
+    pub entry: Entry,
+    /// What the first entry of the chain was about.
+    pub detail: Option<Detail>,
+    /// For a first entry: an even number of reversals stands against it. For a reversal: nothing has
+    /// reversed it.
+    pub live: bool,
+    /// The last link of its chain: what a new reversal has to take back.
+    pub tip: EntryId,
+    /// A reversal that took something back, not one that put something back.
+    pub takes_back: bool,
+}
+
+impl Act {
+    /// The entries that still count. What an edit of the same message took back is settled within it.
+    pub fn standing(&self) -> Vec<&ActEntry> {
+        let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
+        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(own);
+        self.entries.iter().filter(counts).collect()
+    }
+
+    pub fn stands(&self) -> bool {
+        !self.standing().is_empty()
+    }
+
+    /// It only took something back, or put it back.
+    pub fn only_reverses(&self) -> bool {
+        let reverses =
+            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        self.standing().iter().all(reverses)
+    }
+
+    /// It only took something back.
+    pub fn is_undo(&self) -> bool {
+        let standing = self.standing();
+        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
+        standing.iter().any(|entry| entry.takes_back)
+            && standing
+                .iter()
+                .all(|entry| entry.takes_back || settles(entry))
+    }
+}
+
+/// One way to answer a question: a sentence of the bot's language that says it all.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    pub label: String,
+    /// What the asker is taken to have written, if they choose this.
+    pub says: String,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct OpenQuestion {
+    pub id: QuestionId,
+    pub member: MemberId,
+    /// The message that it is about.
+    pub message: MessageId,
+    pub about: String,
+    /// What it is about, as typed.
+    pub words: String,
+    pub options: Vec<Choice>,
+    /// When the message that it is about was sent.
+    pub said_at: DateTime<Utc>,
+    pub expires_at: DateTime<Utc>,
+}
+
+/// The plate of a sitting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plate {
+    pub id: AccountId,
+    pub member: MemberId,
+    pub day: NaiveDate,
+    pub meal: Option<MealName>,
+}
+
+/// The next free number of each sequence.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Next {
+    pub entry: i64,
+    pub account: i64,
+    pub batch: i64,
+    pub component: i64,
+    pub place: i64,
+    pub container: i64,
+    pub profile: i64,
+    pub question: i64,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Kitchen {
+    /// As the household was set up; `settings()` adds what it has chosen since.
+    pub defaults: Settings,
+    /// Live choices, oldest first; the last one of a kind counts.
+    pub chosen: Vec<(EntryId, SettingChange)>,
+    pub members: Vec<Member>,
+    pub components: Vec<Component>,
+    pub places: Vec<Place>,
+    pub containers: Vec<Container>,
+    /// Open batches, those finished in the last seven days (a recount may revive them), those that
+    /// these have used as ingredients at any depth, and those that `recent` and the act pointed at
+    /// concern, whether void or not; by id.
+    pub batches: BTreeMap<BatchId, Batch>,
+    /// Profiles that the batches and packets need, by id.
+    pub profiles: BTreeMap<ProfileId, Profile>,
+    pub packets: Vec<Packet>,
+    pub measures: Vec<Measure>,
+    /// Words that the household has chosen a food for: folded name to food. Later ones win.
+    pub choices: Vec<(EntryId, String, foods::Code)>,
+    /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
+    pub questions: Vec<OpenQuestion>,
+    /// The newest acts of the sender that an undo may mean, newest first.
+    pub recent: Vec<Act>,
+    pub next: Next,
+}
+
+impl Kitchen {
+    pub fn settings(&self) -> Settings {
+        let mut settings = self.defaults.clone();
+        for (_, change) in &self.chosen {
+            match change {
+                SettingChange::Answers(style) => settings.answers = *style,
+                SettingChange::Measures(system) => settings.measures = *system,
+                SettingChange::Zone(zone) => settings.zone = *zone,
+            }
+        }
+        settings
+    }
+
+    /// The household's words, as the language needs them.
+    pub fn vocabulary(&self) -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for component in &self.components {
+            words.add(Sense::Batch, &component.name);
+        }
+        for batch in self.batches.values() {
+            words.add(Sense::Batch, &batch.name);
+            words.add(Sense::Code, &batch.code);
+        }
+        for container in &self.containers {
+            words.add(Sense::Container, &container.name);
+        }
+        for member in &self.members {
+            words.add(Sense::Person, &member.name);
+        }
+        for place in &self.places {
+            words.add(Sense::Place, &place.name);
+        }
+        for packet in &self.packets {
+            words.add(Sense::Packet, &packet.name);
+        }
+        for measure in &self.measures {
+            words.add(Sense::Measure, &measure.measure);
+        }
+        for (_, key, _) in &self.choices {
+            words.add(Sense::Food, key);
+        }
+        words
+    }
+
+    pub fn member(&self, id: MemberId) -> Option<&Member> {
+        self.members.iter().find(|member| member.id == id)
+    }
+
+    pub fn place(&self, id: PlaceId) -> Option<&Place> {
+        self.places.iter().find(|place| place.id == id)
+    }
+
+    pub fn batch(&self, id: BatchId) -> &Batch {
+        self.batches
+            .get(&id)
+            .expect("a batch that is referred to is loaded")
+    }
+
+    pub fn open_batches(&self) -> impl Iterator<Item = &Batch> {
+        self.batches.values().filter(|batch| batch.open)
+    }
+
+    /// Carry the state forward by one change, as the store will write it.
+    pub fn apply(&mut self, change: &Change) {
+        match change {
+            Change::Component(component) => {
+                self.next.component = component.id.0 + 1;
+                self.components.push(component.clone());
+            }
+            Change::Place(place) => {
+                self.next.place = place.id.0 + 1;
+                self.places.push(place.clone());
+            }
+            Change::Container(container) => {
+                self.next.container = container.id.0 + 1;
+                self.containers.push(container.clone());
+            }
+            Change::Profile(profile) => {
+                self.next.profile = profile.id.0 + 1;
+                self.profiles.insert(profile.id, profile.clone());
+            }
+            Change::Batch(batch) => {
+                self.next.batch = batch.id.0 + 1;
+                self.batches.insert(batch.id, batch.clone());
+            }
+            Change::Rename {
+                batch,
+                name,
+                component,
+            } => {
+                if let Some(batch) = self.batches.get_mut(batch) {
+                    batch.name = name.clone();
+                    batch.component = *component;
+                }
+            }
+            Change::MadeOn {
+                batch,
+                made_at,
+                made_on,
+            } => {
+                if let Some(batch) = self.batches.get_mut(batch) {
+                    batch.made_at = *made_at;
+                    batch.made_on = *made_on;
+                }
+            }
+            Change::MarkRaw { batch, raw } => {
+                if let Some(batch) = self.batches.get_mut(batch) {
+                    batch.raw = *raw;
+                }
+            }
+            Change::SetOpen { batch, open } => {
+                if let Some(batch) = self.batches.get_mut(batch) {
+                    batch.open = *open;
+                }
+            }
+            Change::Lot { batch, lot } => {
+                self.next.account = lot.id.0 + 1;
+                if let Some(batch) = self.batches.get_mut(batch) {
+                    batch.lots.push(lot.clone());
+                }
+            }
+            Change::PlaceLot { lot, place } => {
+                for batch in self.batches.values_mut() {
+                    if let Some(lot) = batch.lot_mut(*lot) {
+                        lot.place = *place;
+                    }
+                }
+            }
+            Change::Plate(plate) => self.next.account = plate.id.0 + 1,
+            Change::Entry { entry, detail } => self.apply_entry(entry, detail.as_ref()),
+            Change::Ask(question) => {
+                self.next.question = question.id.0 + 1;
+                self.questions.push(question.clone());
+            }
+            Change::CloseQuestion(id) => self.questions.retain(|question| question.id != *id),
+        }
+    }
+
+    fn apply_entry(&mut self, entry: &Entry, detail: Option<&Detail>) {
+        self.next.entry = entry.id.0 + 1;
+        for account in [entry.from, entry.to] {
+            let effect = entry.effect_on(account);
+            if let Account::Lot(id) = account {
+                let differs = [entry.from, entry.to].contains(&Account::Difference);
+                for batch in self.batches.values_mut() {
+                    if let Some(lot) = batch.lot_mut(id) {
+                        lot.balance += effect;
+                        if differs {
+                            lot.difference += effect;
+                        }
+                    }
+                }
+            }
+            if account == Account::Water
+                && let Some(batch) = entry.batch.and_then(|id| self.batches.get_mut(&id))
+            {
+                batch.water -= effect;
+            }
+        }
+        if entry.kind == EntryKind::Batch
+            && let Some(batch) = entry.batch.and_then(|id| self.batches.get_mut(&id))
+        {
+            batch.entry = Some(entry.id);
+        }
+        if let Some(root) = entry.root {
+            // Bringing something back needs its detail; whoever reverses a reversal passes it along.
+            match detail {
+                Some(detail) => self.remember(root, entry, detail),
+                None => self.forget(root),
+            }
+        } else if let Some(detail) = detail {
+            self.remember(entry.id, entry, detail);
+        }
+    }
+}

@@ -1,0 +1,23 @@
+//! Meaning: what words stand for in this kitchen, and what follows for the books. Pure: no async, no
+//! SQL, no clock, no serialization.
+//!
+//! Read in this order: `mass`, `nutrients`, `ids`, `ledger` (movements), `kitchen` (the state that a
+//! decision sees), `change` (what a decision writes), `answer` and `problem` (what it says), then
+//! `resolve` (words to things) and `decide` (one file per verb).
+
+pub mod answer;
+pub mod assumption;
+pub mod change;
+pub mod composition;
+pub mod decide;
+mod draft;
+mod estimate;
+pub mod ids;
+pub mod kitchen;
+pub mod ledger;
+pub mod mass;
+pub mod nutrients;
+pub mod problem;
+pub mod quantity;
+pub mod resolve;
+pub mod view;

@@ -1,0 +1,151 @@
+//! What is unclear or impossible, by name. A problem records nothing.
+
+use super::mass::Mass;
+use crate::foods;
+use crate::lang::syntax::Span;
+
+/// A problem, and the place in the message to point at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    pub kind: ProblemKind,
+    pub span: Option<Span>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ProblemKind {
+    NotUnderstood,
+    UnknownFood {
+        words: String,
+        near: Vec<foods::Code>,
+    },
+    /// No batch, packet, container or person of that name.
+    UnknownName {
+        words: String,
+        near: Vec<String>,
+    },
+    UnknownUnit {
+        word: String,
+    },
+    /// The food is known, and how much one such measure of it weighs is not.
+    UnknownMeasure {
+        measure: String,
+        name: String,
+    },
+    NotAMass {
+        text: String,
+    },
+    MissingAmount {
+        name: String,
+    },
+    MissingName,
+    MissingFigures,
+    LeftOver {
+        text: String,
+    },
+    Malformed {
+        form: &'static str,
+    },
+    NoSuchDate {
+        text: String,
+    },
+    FutureDate,
+    BelowTare {
+        gross: Mass,
+        tare: Mass,
+    },
+    /// A vessel was named whose empty weight nobody has said.
+    UnknownTare {
+        name: String,
+    },
+    /// More was taken than the books hold, by more than scales drift.
+    TooMuch {
+        name: String,
+        asked: Mass,
+        left: Mass,
+    },
+    /// The batches of that name are used up.
+    UsedUp {
+        name: String,
+        food: Option<foods::Code>,
+    },
+    /// Others have eaten from it, so it cannot be taken back.
+    InUse {
+        name: String,
+        drawn: Mass,
+    },
+    NoSuchLine {
+        number: u32,
+        lines: u32,
+    },
+    /// A question was answered with a number that it does not have.
+    NoSuchOption {
+        number: u32,
+        options: u32,
+    },
+    /// A count is far from what the books hold.
+    FarFromBooks {
+        name: String,
+        counted: Mass,
+        booked: Mass,
+    },
+    NothingToUndo,
+    NotYours {
+        owner: String,
+    },
+    NoQuestion,
+    /// A batch cannot be an ingredient of itself.
+    Circular {
+        name: String,
+    },
+    NotYet {
+        capability: String,
+    },
+}
+
+impl ProblemKind {
+    /// The stable code in the bridge's data.
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::NotUnderstood => "not_understood",
+            Self::UnknownFood { .. } => "unknown_food",
+            Self::UnknownName { .. } => "unknown_name",
+            Self::UnknownUnit { .. } => "unknown_unit",
+            Self::UnknownMeasure { .. } => "unknown_measure",
+            Self::NotAMass { .. } => "not_a_mass",
+            Self::MissingAmount { .. } => "missing_amount",
+            Self::MissingName => "missing_name",
+            Self::MissingFigures => "missing_figures",
+            Self::LeftOver { .. } => "left_over",
+            Self::Malformed { .. } => "malformed",
+            Self::NoSuchDate { .. } => "no_such_date",
+            Self::FutureDate => "future_date",
+            Self::BelowTare { .. } => "below_tare",
+            Self::UnknownTare { .. } => "unknown_tare",
+            Self::TooMuch { .. } => "too_much",
+            Self::UsedUp { .. } => "used_up",
+            Self::InUse { .. } => "in_use",
+            Self::NoSuchLine { .. } => "no_such_line",
+            Self::NoSuchOption { .. } => "no_such_option",
+            Self::FarFromBooks { .. } => "far_from_books",
+            Self::NothingToUndo => "nothing_to_undo",
+            Self::NotYours { .. } => "not_yours",
+            Self::NoQuestion => "no_question",
+            Self::Circular { .. } => "circular",
+            Self::NotYet { .. } => "not_yet",
+        }
+    }
+
+    pub fn at(self, span: Span) -> Problem {
+        Problem {
+            kind: self,
+            span: Some(span),
+        }
+    }
+
+    pub fn anywhere(self) -> Problem {
+        Problem {
+            kind: self,
+            span: None,
+        }
+    }
+}

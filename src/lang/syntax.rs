@@ -1,0 +1,567 @@
+//! What a message can say: the syntax tree, before anyone knows what its words mean.
+//!
+//! A name is still the words that were typed; whether "dal" is a batch, a packet or a food is the
+//! domain's business. Every command prints (`Display`, in `print.rs`) as a text that parses back to
+//! the same command, so an option of a question or a button is kept as the sentence that it stands for.
+
+use std::ops::Range;
+
+/// Byte range in the text of the message.
+pub type Span = Range<usize>;
+
+/// Words as typed (trimmed, inner white space folded), with the place where they stood.
+/// Two `Words` are equal when their text is: a span is a place, not a meaning.
+#[derive(Debug, Clone, Default)]
+pub struct Words {
+    pub text: String,
+    pub span: Span,
+}
+
+/// How much of something, as it was said.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Amount {
+    /// A number with no unit. Grams at the stove ("140 dal") or pieces ("2 onions"): the food decides.
+    Bare(f64),
+    /// A mass in grams: one number with a unit, or a compound ("1 lb 4 oz"), product ("2 x 400 g"), sum or difference.
+    Mass(f64),
+    /// A volume in a unit whose size the household's system of measures decides.
+    Volume {
+        count: f64,
+        unit: VolumeUnit,
+        /// Qualifiers that choose among the food's rows: "sliced" in "1 cup sliced carrots".
+        qualifiers: Vec<String>,
+    },
+    /// Pieces by a measure word: "2 medium", "3 cloves", "1 can", "1 ladle".
+    Pieces { count: f64, measure: Vec<String> },
+    /// Both were given ("2 1/2 tbsp (22 g)"): the weighed one wins, the other is kept for the record.
+    Weighed { grams: f64, said: Box<Amount> },
+    /// Each part weighs so much: "2 cans (400 g each)".
+    Each {
+        count: f64,
+        grams: f64,
+        measure: Vec<String>,
+    },
+    /// A share of what is left: "half the dal" is 0.5, "rest of the rice" is 1.
+    Share(f64),
+    /// Named, not counted: "pinch", "to taste", "a splash".
+    Uncounted(String),
+    /// From one weight to another, unclear: "40-50 salsa".
+    Between { low: f64, high: f64 },
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum VolumeUnit {
+    Millilitre,
+    Centilitre,
+    Decilitre,
+    Litre,
+    Teaspoon,
+    Tablespoon,
+    Cup,
+    FluidOunce,
+    Pint,
+    Quart,
+    Gallon,
+}
+
+/// One ingredient line of a batch. Equal to another when it means the same: the text and its place are
+/// for the record.
+#[derive(Debug, Clone)]
+pub struct IngredientLine {
+    /// The line as typed, for the record and the answer.
+    pub text: String,
+    pub span: Span,
+    /// The part of the batch that it belongs to ("marinade", "brine"), when lines were headed so.
+    pub part: Option<String>,
+    pub content: LineContent,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum LineContent {
+    /// Amount missing means named only ("salt"): its nutrients and mass are unknown, the batch stands.
+    Ingredient { amount: Option<Amount>, name: Words },
+    /// The line could not be read; it stays pending while the rest of the batch stands.
+    Unclear(Error),
+}
+
+/// What the scale said: sums of readings less tares.
+#[derive(Debug, Clone, Default)]
+pub struct Weighing {
+    /// Readings in grams, added up: "1240 + 1130".
+    pub readings_grams: Vec<f64>,
+    pub tares: Vec<Tare>,
+    /// "gross" was said, or something was named that the food stood in ("in the pot").
+    pub gross: bool,
+    /// The container that the food stood in, by name ("in the blue pot"), if its tare is not given here.
+    pub container: Option<Words>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tare {
+    /// "2 bags 9 each" counts 2.
+    pub count: f64,
+    /// `None`: a container known by name must supply it.
+    pub each_grams: Option<f64>,
+    pub name: Option<Words>,
+}
+
+/// Something poured away.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PourOff {
+    pub amount: Amount,
+    /// "fat", "marinade", "brine", or the words typed.
+    pub what: Words,
+}
+
+/// A calendar day as said.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Day {
+    Today,
+    Yesterday,
+    Tomorrow,
+    /// 0 = Monday; the nearest one in the past, today included.
+    Weekday(u8),
+    /// Day, month, and year if said.
+    Date {
+        day: u32,
+        month: u32,
+        year: Option<i32>,
+    },
+    DaysAgo(u32),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MealName {
+    Breakfast,
+    Lunch,
+    Dinner,
+    Snack,
+}
+
+/// A new batch. Everything but the name may be missing.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct NewBatch {
+    pub name: Words,
+    pub lines: Vec<IngredientLine>,
+    pub weighing: Option<Weighing>,
+    pub poured: Vec<PourOff>,
+    /// "freezer", "fridge", or a place of the household's own.
+    pub place: Option<Words>,
+    /// Marked raw: nothing is cooked, so its yield is 1 unless weighed.
+    pub raw: bool,
+    /// "made yesterday", "cooked on Sunday".
+    pub made: Option<Day>,
+}
+
+/// One thing on a plate, in a count, in the bin.
+#[derive(Debug, Clone)]
+pub struct Item {
+    pub amount: Amount,
+    pub name: Words,
+    /// What it was weighed in, whose tare comes off: "310 dal in the blue bowl".
+    pub container: Option<Words>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Portion {
+    pub items: Vec<Item>,
+    /// Whose plate, when it is not the sender's.
+    pub who: Option<Words>,
+    pub day: Option<Day>,
+    pub meal: Option<MealName>,
+    /// How it is divided among several plates; `None`: one plate.
+    pub share: Option<Share>,
+    /// "forgot 20 cheese with that", "another 60 rice": goes with the sender's last plate.
+    pub with_last: bool,
+    /// "anyway": the sender has confirmed what would otherwise be asked.
+    pub anyway: bool,
+}
+
+/// How a portion is divided among plates. Parts always add up exactly.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Share {
+    /// "for two", "split three ways", "shared with Ana": what was weighed, in equal parts. `people` counts
+    /// the sender; those named are the others, as far as they were named.
+    Equally { people: u32, with: Vec<Words> },
+    /// "140 dal each": what was weighed is for each. `people` is missing when only "each" was said.
+    Each {
+        people: Option<u32>,
+        with: Vec<Words>,
+    },
+    /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom 120". What the parts leave
+    /// over is for the one person who was not named.
+    Parts(Vec<SharePart>),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct SharePart {
+    /// `None`: the sender.
+    pub who: Option<Words>,
+    pub size: PartSize,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PartSize {
+    /// A share of the whole: 0.6 of 60/40.
+    Of(f64),
+    Grams(f64),
+}
+
+/// Putting right what was booked last: the sender's own latest plate, or the message replied to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fix {
+    /// "no, 31 not 13", "make it 160", "160 not 140 dal".
+    Amount {
+        new: Amount,
+        old: Option<Amount>,
+        name: Option<Words>,
+    },
+    /// "it was barley not rice".
+    Name { new: Words, old: Option<Words> },
+    /// "that was hers", "that was Ana's"; the words are the person ("hers", "Ana").
+    Whose(Words),
+    /// "that was yesterday's lunch".
+    When {
+        day: Option<Day>,
+        meal: Option<MealName>,
+    },
+    /// "take the beans off".
+    Remove(Words),
+    /// "put back 80 dal".
+    PutBack(Vec<Item>),
+}
+
+/// A plate eaten again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Again {
+    pub of: AgainOf,
+    pub meal: Option<MealName>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum AgainOf {
+    /// "same as yesterday", "same as Tuesday".
+    Day(Day),
+    /// "same again".
+    Last,
+    /// "my usual".
+    Usual,
+}
+
+/// A nutrient named on a packet or in a question.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum LabelField {
+    EnergyKcal,
+    EnergyKj,
+    Protein,
+    Fat,
+    SaturatedFat,
+    /// As printed: whether it includes fibre is the label's region's business.
+    Carbohydrate,
+    Sugars,
+    Fibre,
+    /// Milligrams.
+    Sodium,
+    /// Grams.
+    Salt,
+}
+
+/// What the figures of a packet are for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LabelBasis {
+    /// "per 100 g" is `Per(Mass(100.0))`; "per serving 30 g" too, with its own mass.
+    Per(Amount),
+    /// "per serving" with no size: asked for.
+    ServingUnsized,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Packet {
+    pub name: Words,
+    pub basis: LabelBasis,
+    /// In the unit that the field names (g, kcal, kJ; sodium in mg).
+    pub values: Vec<(LabelField, f64)>,
+    /// Wording tells the region: "total carbohydrate", "dietary fiber", "Calories" are a US label,
+    /// whose carbohydrate includes fibre. `None`: not said.
+    pub us_label: Option<bool>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Setting {
+    /// Answers to weighings: whole, one line, or a bare reaction.
+    Answers(AnswerStyle),
+    Measures(MeasureSystem),
+    /// An IANA zone name as typed.
+    Timezone(Words),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AnswerStyle {
+    Full,
+    Brief,
+    Reaction,
+}
+
+/// Whose cups, spoons and pints.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MeasureSystem {
+    UsCustomary,
+    Metric,
+    Australian,
+    /// Metric spoons and cups, imperial pints and fluid ounces.
+    British,
+}
+
+/// A short answer that counts only against an open question to its sender.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Choice {
+    Yes,
+    No,
+    /// 1-based.
+    Nth(u32),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Command {
+    /// "batch lentil dal ...".
+    Batch(NewBatch),
+    /// "dal + 1 tsp cumin".
+    Add {
+        batch: Words,
+        lines: Vec<IngredientLine>,
+    },
+    /// "dal line 3: 5 g cumin"; `number` is 1-based, `line` replaces it, `None` drops it.
+    Amend {
+        batch: Words,
+        number: u32,
+        line: Option<IngredientLine>,
+    },
+    /// "dal weighed 1840".
+    Weigh {
+        batch: Words,
+        weighing: Weighing,
+        of: WeighedOf,
+    },
+    /// "poured off 120 g marinade", "drained 35 g fat from the mince". No batch: the newest open or just cooked one.
+    PourOff {
+        batch: Option<Words>,
+        poured: PourOff,
+        anyway: bool,
+    },
+    /// "140 dal, 180 rice, 2 tsp olive oil".
+    Portion(Portion),
+    /// "recount: soup 1210".
+    Count {
+        items: Vec<Weighed>,
+        anyway: bool,
+    },
+    /// "binned 120 rice, slimy".
+    Waste {
+        items: Vec<Item>,
+        reason: Option<String>,
+        anyway: bool,
+    },
+    /// "what's left", "what's in the freezer".
+    Stock {
+        place: Option<Words>,
+    },
+    /// "how much dal".
+    HowMuch {
+        name: Words,
+    },
+    /// "kcal 100 g parsnip"; no field named means all. "how many grams is a cup of rice" asks for the
+    /// weight only.
+    Fact {
+        field: Option<LabelField>,
+        amount: Option<Amount>,
+        name: Words,
+        weight_only: bool,
+    },
+    /// "how many portions of dal".
+    Portions {
+        name: Words,
+    },
+    /// "what did I have today".
+    Eaten {
+        day: Day,
+        who: Option<Words>,
+    },
+    /// "anything about to go off".
+    Due,
+    Fix(Fix),
+    Again(Again),
+    /// "done": the bowl is closed.
+    Done,
+    /// "dal?", "show dal": the batch, line by line.
+    Show {
+        name: Words,
+    },
+    Help {
+        topic: Option<Words>,
+    },
+    Packet(Packet),
+    /// "1 ladle dal = 180 g". No food: the measure holds for any.
+    TeachMeasure {
+        count: f64,
+        measure: String,
+        name: Option<Words>,
+        grams: f64,
+    },
+    /// "blue pot is 812 g empty".
+    TeachContainer {
+        name: Words,
+        tare_grams: f64,
+    },
+    /// "blue pot holds dal".
+    ContainerHolds {
+        container: Words,
+        batch: Words,
+    },
+    Setting(Setting),
+    Undo,
+    /// "redo", "undo that undo": puts back what the sender's last undo took.
+    Redo,
+    /// "cancel", "drop it": the open question is dropped.
+    Drop,
+    Choose(Choice),
+    /// "/start CODE" from the channel.
+    Start {
+        code: Option<String>,
+    },
+    /// Understood, and not there yet; the words name the capability ("freezing and thawing", "targets").
+    NotYet {
+        capability: &'static str,
+    },
+}
+
+/// What was on the scale when a batch was weighed in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WeighedOf {
+    /// Not said.
+    #[default]
+    Unsaid,
+    /// "dal weighed 1840 whole": everything that was cooked, before anyone ate from it.
+    Whole,
+    /// "dal weighed 1840 left": what is left now.
+    Left,
+}
+
+/// A component and what the scale says of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    pub name: Words,
+    pub weighing: Weighing,
+}
+
+/// Why words could not be read, with the place to point at.
+#[derive(Debug, Clone)]
+pub struct Error {
+    pub kind: ErrorKind,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ErrorKind {
+    /// No verb, no weighing: nothing that the language knows.
+    NotUnderstood,
+    /// "12 quonks flour": the word stands where a unit should.
+    UnknownUnit(String),
+    /// Zero, negative, over 100 kg, not finite, or a number that cannot be read whole ("1.2.3").
+    NotAMass(String),
+    /// An amount with nothing named.
+    MissingName,
+    /// A name where an amount is needed.
+    MissingAmount,
+    /// Words or numbers left over after an otherwise complete reading.
+    LeftOver(String),
+    /// A verb was said, and what must follow it was not; the form that would be right.
+    Malformed { form: &'static str },
+    /// A packet without any figure, or a figure without its nutrient.
+    MissingFigures,
+    /// A day or month that no calendar has.
+    NoSuchDate(String),
+}
+
+/// Why a reading was kept, preferred or set back; shown by `explain`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reason {
+    /// The message begins with this verb.
+    Verb(&'static str),
+    /// The words are a batch, container, person or place of this household.
+    Known(String),
+    /// The words are a food of the table.
+    Food(String),
+    /// Neither: the name could be anything.
+    UnknownName(String),
+    /// Every number is explained and no word is left over.
+    Complete,
+    LeftOver(String),
+    /// A price, a time, a plan, a question, talk about the past: nothing may be booked.
+    Veto(&'static str),
+    /// Several ways to cut the text; the sign that decided.
+    Cut(&'static str),
+}
+
+/// One way to read the whole message.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    pub commands: Vec<Command>,
+    /// What in the message this reading does not cover; empty for a complete one.
+    pub errors: Vec<Error>,
+    pub reasons: Vec<Reason>,
+    /// Higher is better; readings are sorted by it.
+    pub rank: i32,
+    /// May book when nobody addressed the bot: complete, a known name, no veto.
+    pub sure: bool,
+    /// Looks like a weighing even if it cannot be read whole: worth a question in a group.
+    pub weighing_like: bool,
+}
+
+impl Words {
+    pub fn new(text: impl Into<String>, span: Span) -> Self {
+        Self {
+            text: text.into(),
+            span,
+        }
+    }
+
+    /// Words that were not typed, but chosen from an answer.
+    pub fn plain(text: impl Into<String>) -> Self {
+        Self::new(text, 0..0)
+    }
+}
+
+impl PartialEq for Words {
+    fn eq(&self, other: &Self) -> bool {
+        self.text == other.text
+    }
+}
+
+impl PartialEq for IngredientLine {
+    fn eq(&self, other: &Self) -> bool {
+        self.part == other.part && self.content == other.content
+    }
+}
+
+impl PartialEq for Weighing {
+    fn eq(&self, other: &Self) -> bool {
+        self.readings_grams == other.readings_grams
+            && self.tares == other.tares
+            && self.gross == other.gross
+            && self.container == other.container
+    }
+}
+
+impl PartialEq for Item {
+    fn eq(&self, other: &Self) -> bool {
+        self.amount == other.amount && self.name == other.name
+    }
+}
+
+impl PartialEq for Error {
+    fn eq(&self, other: &Self) -> bool {
+        self.kind == other.kind
+    }
+}
