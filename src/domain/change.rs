@@ -230,7 +230,10 @@ impl Kitchen {
     }
 
     fn put_on_plate(&mut self, id: EntryId, entry: &Entry, estimated: bool) {
-        let Some(plate) = self.plates.iter_mut().find(|plate| entry.to == Account::Plate(plate.id))
+        let Some(plate) = self
+            .plates
+            .iter_mut()
+            .find(|plate| entry.to == Account::Plate(plate.id))
         else {
             return;
         };

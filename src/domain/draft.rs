@@ -8,8 +8,8 @@ use super::decide::Input;
 use super::estimate;
 use super::ids::*;
 use super::kitchen::{
-    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind, Plate,
-    PlatePortion, Profile,
+    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
+    Plate, PlatePortion, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -57,8 +57,12 @@ impl<'a> Draft<'a> {
 
     /// Anything durable beyond questions is in it.
     pub fn has_booked(&self) -> bool {
-        let question =
-            |change: &Change| matches!(change, Change::Ask(_) | Change::CloseQuestion(_));
+        let question = |change: &Change| {
+            matches!(
+                change,
+                Change::Ask(_) | Change::CloseQuestion(_) | Change::Mentioned(_)
+            )
+        };
         !self.changes.iter().all(question)
     }
 

@@ -389,7 +389,10 @@ pub struct PlatePortion {
 impl Plate {
     /// When something was last put on it.
     pub fn touched_at(&self) -> Option<DateTime<Utc>> {
-        self.portions.iter().map(|portion| portion.recorded_at).max()
+        self.portions
+            .iter()
+            .map(|portion| portion.recorded_at)
+            .max()
     }
 }
 

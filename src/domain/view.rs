@@ -127,7 +127,9 @@ pub fn plate(
             None => portion
                 .profile
                 .and_then(|id| kitchen.profiles.get(&id))
-                .map_or_else(Totals::unknown, |known| Totals::of(&known.per_100g, portion.mass)),
+                .map_or_else(Totals::unknown, |known| {
+                    Totals::of(&known.per_100g, portion.mass)
+                }),
         };
         line.assumptions = assumptions.get(&portion.entry).cloned().unwrap_or_default();
         totals.add(&line.totals);

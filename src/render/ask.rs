@@ -40,6 +40,14 @@ pub fn page(ask: &Ask) -> Page {
     page
 }
 
+/// Said once, beside the next answer: an unanswered question loses nothing.
+pub fn not_booked(words: &[String]) -> Page {
+    let mut page = Page::new();
+    let words: Vec<String> = words.iter().map(|words| quote(words)).collect();
+    page.say(format!("Asked and not booked yet: {}", words.join(", ")));
+    page
+}
+
 /// The labels of the options, as shown in the text and on the buttons.
 pub fn options(ask: &Ask) -> Vec<String> {
     let labels: Vec<String> = ask
@@ -77,6 +85,9 @@ fn question(ask: &Ask) -> String {
     match &ask.problem {
         Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
+        }
+        Some(kind @ ProblemKind::SamePlate { .. }) => {
+            format!("{} One plate or two?", problem::says(kind, &ask.words))
         }
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))

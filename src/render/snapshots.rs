@@ -135,6 +135,7 @@ fn stock_and_facts_in_words() {
         ),
     ];
     let stock = StockAnswer {
+        due_only: false,
         lots: lots.clone(),
         place: None,
         not_booked: vec!["40-50 salsa".into()],

@@ -15,14 +15,23 @@ pub fn again(draft: &mut Draft, again: &Again) -> Step {
     let today = draft.today();
     let mine = |plate: &&Plate| plate.member == draft.input.sender && !plate.portions.is_empty();
     let of_meal = |plate: &&Plate| again.meal.is_none() || plate.meal == again.meal;
-    let plates: Vec<&Plate> = draft.kitchen.plates.iter().filter(mine).filter(of_meal).collect();
+    let plates: Vec<&Plate> = draft
+        .kitchen
+        .plates
+        .iter()
+        .filter(mine)
+        .filter(of_meal)
+        .collect();
     let items = match &again.of {
         AgainOf::Day(day) => {
             let date = find::date(day, today)?;
             let of_day = plates.iter().filter(|plate| plate.day == date);
             of_day.flat_map(|plate| items(draft, plate)).collect()
         }
-        AgainOf::Last => plates.last().map(|plate| items(draft, plate)).unwrap_or_default(),
+        AgainOf::Last => plates
+            .last()
+            .map(|plate| items(draft, plate))
+            .unwrap_or_default(),
         AgainOf::Usual => usual(draft, &plates, today),
     };
     if items.is_empty() {

@@ -38,7 +38,10 @@ pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
             plates.push(view);
         }
     }
-    let name = draft.kitchen.member(member).map_or_else(String::new, |known| known.name.clone());
+    let name = draft
+        .kitchen
+        .member(member)
+        .map_or_else(String::new, |known| known.name.clone());
     Ok(Done::saying(Answer::Day(DayAnswer {
         member: name,
         day: date,

@@ -48,7 +48,13 @@ impl Target {
                 .iter()
                 .any(|entry| ends.contains(&entry.entry.to) || ends.contains(&entry.entry.from))
         };
-        let plates: Vec<Plate> = draft.kitchen.plates.iter().filter(touched).cloned().collect();
+        let plates: Vec<Plate> = draft
+            .kitchen
+            .plates
+            .iter()
+            .filter(touched)
+            .cloned()
+            .collect();
         if plates.is_empty() {
             return Err(ProblemKind::NothingToFix.into());
         }
@@ -56,9 +62,12 @@ impl Target {
     }
 
     fn portions(&self) -> impl Iterator<Item = (AccountId, &PlatePortion)> {
-        self.plates
-            .iter()
-            .flat_map(|plate| plate.portions.iter().map(move |portion| (plate.id, portion)))
+        self.plates.iter().flat_map(|plate| {
+            plate
+                .portions
+                .iter()
+                .map(move |portion| (plate.id, portion))
+        })
     }
 
     fn is_own(&self, portion: &PlatePortion) -> bool {
@@ -105,13 +114,26 @@ fn the_line(
         old.is_none_or(|old| portion.mass == old)
             && name.is_none_or(|name| names(draft, portion, name))
     };
-    let all: Vec<_> = target.portions().filter(|(_, portion)| fits(portion)).collect();
-    let own: Vec<_> = all.iter().filter(|(_, portion)| target.is_own(portion)).collect();
+    let all: Vec<_> = target
+        .portions()
+        .filter(|(_, portion)| fits(portion))
+        .collect();
+    let own: Vec<_> = all
+        .iter()
+        .filter(|(_, portion)| target.is_own(portion))
+        .collect();
     match (own.as_slice(), all.as_slice()) {
         ([(plate, portion)], _) | ([], [(plate, portion)]) => Ok((*plate, (*portion).clone())),
         _ => {
-            let several = if own.is_empty() { all } else { own.into_iter().copied().collect() };
-            Err(several.into_iter().map(|(_, portion)| portion.clone()).collect())
+            let several = if own.is_empty() {
+                all
+            } else {
+                own.into_iter().copied().collect()
+            };
+            Err(several
+                .into_iter()
+                .map(|(_, portion)| portion.clone())
+                .collect())
         }
     }
 }
@@ -143,7 +165,12 @@ fn amount(
                     says: command.to_string(),
                 }
             });
-            return Err(find::ask(About::HowMuch, "which one", None, options.collect()));
+            return Err(find::ask(
+                About::HowMuch,
+                "which one",
+                None,
+                options.collect(),
+            ));
         }
     };
     let mass = new_mass(draft, &line, new)?;
@@ -155,7 +182,12 @@ fn amount(
 fn new_mass(draft: &Draft, line: &PlatePortion, new: &Amount) -> Result<Mass, Stop> {
     let thing = match (line.batch, line.profile) {
         (Some(batch), _) => Thing::Batches(vec![batch]),
-        (None, Some(profile)) => match draft.kitchen.profiles.get(&profile).and_then(|known| known.food) {
+        (None, Some(profile)) => match draft
+            .kitchen
+            .profiles
+            .get(&profile)
+            .and_then(|known| known.food)
+        {
             Some(code) => Thing::Food(code),
             None => Thing::Packet(profile),
         },
@@ -192,12 +224,7 @@ fn change_mass(
     Ok(())
 }
 
-fn write(
-    draft: &mut Draft,
-    plate: AccountId,
-    line: &PlatePortion,
-    mass: Mass,
-) -> Result<(), Stop> {
+fn write(draft: &mut Draft, plate: AccountId, line: &PlatePortion, mass: Mass) -> Result<(), Stop> {
     let pieces = match line.batch {
         Some(batch) => draw(draft, &[batch], mass, false)
             .map_err(|too_much| Stop::from(too_much.problem()))?
@@ -213,7 +240,14 @@ fn write(
         };
         let ends = (from, Account::Plate(plate));
         let about = (line.batch, line.profile);
-        draft.enter(EntryKind::Portion, ends, mass, about.0, about.1, Some(detail));
+        draft.enter(
+            EntryKind::Portion,
+            ends,
+            mass,
+            about.0,
+            about.1,
+            Some(detail),
+        );
     }
     Ok(())
 }
@@ -249,7 +283,9 @@ fn remove(draft: &mut Draft, target: &Target, name: &Words) -> Step {
         .map(|(plate, portion)| (plate, portion.clone()))
         .collect();
     if named.is_empty() {
-        let near = target.portions().map(|(_, portion)| portion::portion_label(draft, portion));
+        let near = target
+            .portions()
+            .map(|(_, portion)| portion::portion_label(draft, portion));
         let kind = ProblemKind::UnknownName {
             words: name.text.clone(),
             near: near.collect(),
@@ -330,8 +366,11 @@ fn move_own(
 ) -> Step {
     let mut moved = Vec::new();
     for plate in &target.plates {
-        let own: Vec<&PlatePortion> =
-            plate.portions.iter().filter(|portion| target.is_own(portion)).collect();
+        let own: Vec<&PlatePortion> = plate
+            .portions
+            .iter()
+            .filter(|portion| target.is_own(portion))
+            .collect();
         if own.is_empty() {
             continue;
         }
@@ -345,7 +384,14 @@ fn move_own(
                 estimated: portion.estimated,
             };
             let about = (portion.batch, portion.profile);
-            draft.enter(EntryKind::Portion, ends, portion.mass, about.0, about.1, Some(detail));
+            draft.enter(
+                EntryKind::Portion,
+                ends,
+                portion.mass,
+                about.0,
+                about.1,
+                Some(detail),
+            );
             draft.occurred_at = moment;
         }
         moved.push(to);
@@ -354,6 +400,10 @@ fn move_own(
         return Err(ProblemKind::NothingToFix.into());
     }
     draft.settle();
-    Ok(Done::saying(portion::answer(draft, &moved, Vec::new(), &BTreeMap::new())))
+    Ok(Done::saying(portion::answer(
+        draft,
+        &moved,
+        Vec::new(),
+        &BTreeMap::new(),
+    )))
 }
-

@@ -83,6 +83,8 @@ pub struct Decision {
     pub outcome: Outcome,
     /// The message that the entries belong to: the one handled, or the one that a question was about.
     pub credit: MessageId,
+    /// The message whose answer this one replaces in place: a bowl grows under one answer.
+    pub replaces: Option<MessageId>,
     /// In the order in which they must be written.
     pub changes: Vec<Change>,
     /// What to say, in order; empty for silence.
@@ -289,6 +291,9 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
 fn conclude(mut draft: Draft, done: Done) -> Decision {
     let booked = draft.has_booked();
     let mut answers = done.answers;
+    if booked {
+        question::close_answered(&mut draft, &answers);
+    }
     if let Some(asking) = done.asks.into_iter().next() {
         answers.push(question::put(&mut draft, asking));
     }
@@ -298,6 +303,11 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
     let refused = answers
         .iter()
         .any(|answer| matches!(answer, Answer::Problem(_)));
+    let replaces = match answers.as_slice() {
+        [Answer::Portion(_)] if booked => portion::grown(&draft),
+        _ => None,
+    };
+    answers.extend(question::remind(&mut draft));
     Decision {
         outcome: match (booked, asked, refused) {
             (true, ..) => Outcome::Recorded,
@@ -306,6 +316,7 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
             _ => Outcome::Answered,
         },
         credit: draft.credit,
+        replaces,
         changes: draft.changes,
         answers,
     }
@@ -315,6 +326,7 @@ fn refuse(input: &Input, problem: Problem) -> Decision {
     Decision {
         outcome: Outcome::Refused,
         credit: input.message,
+        replaces: None,
         changes: Vec::new(),
         answers: vec![Answer::Problem(problem)],
     }
@@ -324,6 +336,7 @@ fn silence(input: &Input) -> Decision {
     Decision {
         outcome: Outcome::Ignored,
         credit: input.message,
+        replaces: None,
         changes: Vec::new(),
         answers: Vec::new(),
     }

@@ -46,7 +46,9 @@ pub fn person(draft: &Draft, words: &str) -> Person {
         _ => {}
     }
     match typed.split_once(' ') {
-        Some((guest, name)) if guest.eq_ignore_ascii_case("guest") => Person::Guest(name.to_owned()),
+        Some((guest, name)) if guest.eq_ignore_ascii_case("guest") => {
+            Person::Guest(name.to_owned())
+        }
         _ => Person::Unknown,
     }
 }
@@ -73,7 +75,11 @@ pub fn find_person(
         Person::Member(id) => Ok(id),
         Person::Guest(name) => Ok(draft.guest(&name)),
         Person::Unknown => {
-            let members = draft.kitchen.members.iter().map(|member| member.name.clone());
+            let members = draft
+                .kitchen
+                .members
+                .iter()
+                .map(|member| member.name.clone());
             let mut options: Vec<Choice> = members
                 .map(|name| Choice {
                     says: says(name.clone()),
@@ -128,7 +134,11 @@ pub fn divide(draft: &mut Draft, portion: &Portion, total: Mass) -> Result<Divis
         }
         Some(Share::Each { people, with }) => {
             let all = draft.kitchen.members.len().max(1 + with.len()) as u32;
-            let people = people.unwrap_or(if with.is_empty() { all } else { 1 + with.len() as u32 });
+            let people = people.unwrap_or(if with.is_empty() {
+                all
+            } else {
+                1 + with.len() as u32
+            });
             let eaters = equally(draft, portion, whose, people, with)?;
             Ok(Division {
                 eaters,
@@ -191,8 +201,16 @@ fn fill_up(
     }
     members.extend(rest.into_iter().take(wanted));
     for number in members.len()..people {
-        let name = if number == 1 { "guest".to_owned() } else { format!("guest {number}") };
-        let known = draft.kitchen.members.iter().find(|member| member.name == name);
+        let name = if number == 1 {
+            "guest".to_owned()
+        } else {
+            format!("guest {number}")
+        };
+        let known = draft
+            .kitchen
+            .members
+            .iter()
+            .find(|member| member.name == name);
         let id = known.map(|member| member.id);
         members.push(id.unwrap_or_else(|| draft.guest(&name)));
     }
@@ -238,7 +256,10 @@ fn parts_of(
         let member = match &part.who {
             Some(words) => named_in_share(draft, portion, at, words)?,
             // A second part without a name is the other person's.
-            None if eaters.iter().any(|eater| eater.member == draft.input.sender) => {
+            None if eaters
+                .iter()
+                .any(|eater| eater.member == draft.input.sender) =>
+            {
                 remaining_person(draft, &eaters)?
             }
             None => draft.input.sender,

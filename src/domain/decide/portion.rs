@@ -6,7 +6,7 @@ use chrono::{Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::{Assumption, FoodState};
-use super::super::change::Detail;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::{Choice, Plate, PlatePortion};
@@ -63,7 +63,10 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
         }
     }
     if taken.is_empty() {
-        let name = portion.items.first().map_or_else(String::new, |item| item.name.text.clone());
+        let name = portion
+            .items
+            .first()
+            .map_or_else(String::new, |item| item.name.text.clone());
         return Err(ProblemKind::MissingAmount { name }.into());
     }
     if let Some(stop) = same_again(draft, portion, &taken) {
@@ -79,7 +82,17 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
         .collect();
     let mut assumptions = BTreeMap::new();
     for (at, line) in taken.into_iter().enumerate() {
-        write(draft, portion, at, line, &division, &weights, &plates, &mut assumptions, &mut notes)?;
+        write(
+            draft,
+            portion,
+            at,
+            line,
+            &division,
+            &weights,
+            &plates,
+            &mut assumptions,
+            &mut notes,
+        )?;
     }
     draft.settle();
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
@@ -102,7 +115,8 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
         .filter(|plate| plate.member == member && plate.day == day && !plate.portions.is_empty())
         .max_by_key(|plate| plate.touched_at());
     let age = |plate: &Plate| plate.touched_at().map(|touched| now - touched);
-    let within = |plate: &Plate, minutes| age(plate).is_some_and(|age| age <= Duration::minutes(minutes));
+    let within =
+        |plate: &Plate, minutes| age(plate).is_some_and(|age| age <= Duration::minutes(minutes));
     let meal_fits = |plate: &Plate| portion.meal.is_none() || portion.meal == plate.meal;
     if let Some(plate) = last {
         let open = !plate.closed && within(plate, BOWL_OPEN_MINUTES) && meal_fits(plate);
@@ -122,20 +136,30 @@ fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop>
         return None;
     }
     let now = draft.input.now;
-    let wanted = sorted(taken.iter().map(|line| (line.label(draft), line.quantity.mass)));
+    let wanted = sorted(
+        taken
+            .iter()
+            .map(|line| (line.label(draft), line.quantity.mass)),
+    );
     let told = |plate: &&Plate| {
         let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
         moments.dedup();
         moments.into_iter().any(|moment| {
             let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
-            let of_moment = plate.portions.iter().filter(|one| one.recorded_at == moment);
+            let of_moment = plate
+                .portions
+                .iter()
+                .filter(|one| one.recorded_at == moment);
             recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
         })
     };
     let twin = draft.kitchen.plates.iter().rev().find(told)?;
     let mut two = portion.clone();
     two.anyway = true;
-    let name = draft.kitchen.member(twin.member).map_or_else(String::new, |member| member.name.clone());
+    let name = draft
+        .kitchen
+        .member(twin.member)
+        .map_or_else(String::new, |member| member.name.clone());
     let options = vec![
         Choice {
             label: "a second plate".into(),
@@ -146,9 +170,18 @@ fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop>
             says: Command::Drop.to_string(),
         },
     ];
-    let words: Vec<&str> = portion.items.iter().map(|item| item.name.text.as_str()).collect();
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
     let problem = ProblemKind::SamePlate { member: name };
-    Some(find::ask(About::Confirm, &words.join(", "), Some(problem), options))
+    Some(find::ask(
+        About::Confirm,
+        &words.join(", "),
+        Some(problem),
+        options,
+    ))
 }
 
 fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
@@ -159,8 +192,16 @@ fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
 
 pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
     match (portion.batch, portion.profile) {
-        (Some(batch), _) => draft.kitchen.batches.get(&batch).map(|batch| batch.name.clone()),
-        (None, Some(profile)) => draft.kitchen.profiles.get(&profile).map(|known| known.description.clone()),
+        (Some(batch), _) => draft
+            .kitchen
+            .batches
+            .get(&batch)
+            .map(|batch| batch.name.clone()),
+        (None, Some(profile)) => draft
+            .kitchen
+            .profiles
+            .get(&profile)
+            .map(|known| known.description.clone()),
         (None, None) => None,
     }
     .unwrap_or_default()
@@ -380,7 +421,9 @@ fn write(
                 .map_err(|too_much| confirm(portion, at, &too_much))?;
             notes.extend(drawn.note);
             let pieces = drawn.pieces.into_iter();
-            pieces.map(|piece| (piece.lot, piece.mass, Some(piece.batch), None)).collect()
+            pieces
+                .map(|piece| (piece.lot, piece.mass, Some(piece.batch), None))
+                .collect()
         }
         Thing::Food(code) => vec![(Account::Bought, mass, None, Some(draft.profile(*code)))],
         Thing::Packet(profile) => vec![(Account::Bought, mass, None, Some(*profile))],
@@ -432,10 +475,26 @@ pub fn answer(
 ) -> Answer {
     let plates = plates.iter().filter_map(|id| draft.kitchen.plate(*id));
     Answer::Portion(PortionAnswer {
-        plates: plates.map(|plate| view::plate(&draft.kitchen, plate, assumptions)).collect(),
+        plates: plates
+            .map(|plate| view::plate(&draft.kitchen, plate, assumptions))
+            .collect(),
         notes,
         message: draft.credit,
     })
+}
+
+/// The message whose answer grows, when everything that was put on plates went on an open bowl.
+pub fn grown(draft: &Draft) -> Option<MessageId> {
+    let mut openings = draft.changes.iter().filter_map(|change| match change {
+        Change::Entry { entry, .. } if entry.kind == EntryKind::Portion => match entry.to {
+            Account::Plate(id) => draft.kitchen.plate(id).map(|plate| plate.message),
+            _ => None,
+        },
+        _ => None,
+    });
+    let first = openings.next()?;
+    let one = openings.all(|message| message == first);
+    (one && first != draft.credit).then_some(first)
 }
 
 /// From now on these words mean this food here.

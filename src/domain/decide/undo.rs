@@ -35,7 +35,9 @@ pub fn pointed_or_newest(draft: &Draft) -> Option<Act> {
     let pointed = draft.input.pointed.clone().filter(Act::stands);
     let newest = || {
         let mut recent = draft.kitchen.recent.iter();
-        recent.find(|act| act.stands() && !act.only_reverses()).cloned()
+        recent
+            .find(|act| act.stands() && !act.only_reverses())
+            .cloned()
     };
     pointed.or_else(newest)
 }

@@ -65,6 +65,12 @@ fn answer(answer: &Answer) -> Value {
         Answer::Portion(answer) => plate::portion(answer),
         Answer::Waste(answer) => plate::waste(answer),
         Answer::Count(answer) => plate::count(answer),
+        Answer::Day(answer) => plate::day(answer),
+        Answer::Portions(answer) => plate::portions(answer),
+        Answer::NotBooked(words) => {
+            let words: Vec<String> = words.iter().map(|words| clean(words)).collect();
+            json!({"kind": "not_booked", "words": words})
+        }
         Answer::Stock(answer) => batch::stock(&answer.lots),
         Answer::HowMuch(answer) => batch::stock(&answer.lots),
         Answer::Food(answer) => plate::food(answer),
