@@ -2,6 +2,10 @@
 
 #![forbid(unsafe_code)]
 
-pub mod domain;
 pub mod foods;
+
 pub mod lang;
+
+pub mod domain;
+
+pub mod render;
