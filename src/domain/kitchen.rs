@@ -11,6 +11,7 @@ use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::moves::Move;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
 use crate::lang::{Sense, Vocabulary};
@@ -206,8 +207,8 @@ pub struct Lot {
     pub place: Option<PlaceId>,
     pub use_by: Option<NaiveDate>,
     pub balance: Mass,
-    /// What counts and overdraws have added so far by the books, whether they still stand or not.
-    pub difference: Mass,
+    /// What has moved in and out, without what was taken back whole.
+    pub moves: Vec<Move>,
     /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
     pub counts: Vec<ScaleReading>,
 }
@@ -606,13 +607,14 @@ impl Kitchen {
         for account in [entry.from, entry.to] {
             let effect = entry.effect_on(account);
             if let Account::Lot(id) = account {
-                let differs = [entry.from, entry.to].contains(&Account::Difference);
+                let other = if entry.from == account {
+                    entry.to
+                } else {
+                    entry.from
+                };
                 for batch in self.batches.values_mut() {
                     if let Some(lot) = batch.lot_mut(id) {
-                        lot.balance += effect;
-                        if differs {
-                            lot.difference += effect;
-                        }
+                        lot.note(entry, other, effect);
                     }
                 }
             }

@@ -5,7 +5,7 @@ use super::super::answer::{About, Answer, UndoneAnswer};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Choice};
+use super::super::kitchen::{Act, Choice, Lot};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -95,7 +95,7 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
                 _ => Mass::ZERO,
             })
             .sum();
-        let counted: Mass = batch.lots.iter().map(|lot| lot.difference).sum();
+        let counted: Mass = batch.lots.iter().map(Lot::difference).sum();
         let drawn = batch.net_mass() + counted - batch.left() - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();
