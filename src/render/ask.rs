@@ -12,6 +12,9 @@ use super::problem;
 /// How many options are offered.
 const OPTIONS_MAX: usize = 9;
 
+/// How many unanswered questions are told beside an answer.
+const NOT_BOOKED_MAX: usize = 5;
+
 /// The longest option, in characters: it has to fit on a button.
 const LABEL_CHARS_MAX: usize = 60;
 
@@ -34,6 +37,21 @@ pub fn page(ask: &Ask) -> Page {
     if let Some(words) = no_food(ask) {
         page.say("If it is none of the table's, its packet:");
         page.example(&problem::packet_of(words));
+    }
+    page
+}
+
+/// Said once, beside the next answer: an unanswered question loses nothing.
+pub fn not_booked(words: &[String]) -> Page {
+    let mut page = Page::new();
+    let told: Vec<String> = words
+        .iter()
+        .take(NOT_BOOKED_MAX)
+        .map(|words| quote(words))
+        .collect();
+    page.say(format!("Asked and not booked yet: {}", told.join(", ")));
+    if words.len() > NOT_BOOKED_MAX {
+        page.say(format!("and {} more", words.len() - NOT_BOOKED_MAX));
     }
     page
 }
@@ -78,6 +96,9 @@ fn question(ask: &Ask) -> String {
         }
         Some(ProblemKind::UnknownFood { words, .. }) if no_food(ask).is_some() => {
             format!("{} is no food known here. Which is it?", quote(words))
+        }
+        Some(kind @ ProblemKind::SamePlate { .. }) => {
+            format!("{} One plate or two?", problem::says(kind, &ask.words))
         }
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))

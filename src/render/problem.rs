@@ -160,6 +160,16 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             counted,
             booked,
         } => far_from_books(name, *counted, *booked),
+        ProblemKind::SamePlate { member } => Wording::new(format!(
+            "The same was booked a moment ago for {}.",
+            name(member)
+        )),
+        ProblemKind::NothingToFix => {
+            Wording::new("There is nothing on your last plate that this could mean.")
+        }
+        ProblemKind::NothingToRepeat => Wording::new("There is no such plate to book again.")
+            .lead("By name:")
+            .example("140 dal, 180 rice"),
         ProblemKind::NothingToUndo => Wording::new("There is nothing of yours to take back."),
         ProblemKind::NotYours { owner } => not_yours(owner),
         ProblemKind::NoQuestion => Wording::new("No question to you is open."),

@@ -51,7 +51,10 @@ impl Home {
                 choices: Vec::new(),
                 questions: Vec::new(),
                 recent: Vec::new(),
+                pointed: Vec::new(),
+                plates: Vec::new(),
                 next: Next {
+                    member: 3,
                     entry: 1,
                     account: 100,
                     batch: 1,
@@ -121,6 +124,7 @@ impl Home {
             said_at,
             addressed: true,
             forwarded: false,
+            confirmed: false,
             text: text.into(),
             saying,
             pointed,

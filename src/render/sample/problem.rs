@@ -108,6 +108,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::NotYours {
             owner: words.clone(),
         },
+        ProblemKind::SamePlate {
+            member: words.clone(),
+        },
+        ProblemKind::NothingToFix,
+        ProblemKind::NothingToRepeat,
         ProblemKind::NoQuestion,
         ProblemKind::Circular {
             name: words.clone(),
@@ -122,6 +127,9 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
 fn is_listed(kind: &ProblemKind) {
     match kind {
         ProblemKind::NotUnderstood
+        | ProblemKind::SamePlate { .. }
+        | ProblemKind::NothingToFix
+        | ProblemKind::NothingToRepeat
         | ProblemKind::UnknownFood { .. }
         | ProblemKind::UnknownName { .. }
         | ProblemKind::UnknownUnit { .. }
