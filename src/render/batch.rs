@@ -34,6 +34,7 @@ pub fn page(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         UNCLEAR_CHARS_MAX.saturating_sub(page.chars() + below.chars() + ROOM_AROUND_LINES_CHARS)
     };
     say_lines(&mut page, answer, room);
+    page.gap();
     page.append(below);
     page
 }
@@ -238,7 +239,7 @@ fn line_words(line: &LineView) -> String {
     for assumption in line
         .assumptions
         .iter()
-        .filter_map(|it| note::assumed(it, &line.text))
+        .filter_map(|it| note::assumed_of(line.taken_as.as_deref().unwrap_or(""), it, &line.text))
     {
         words.push_str("; ");
         words.push_str(&assumption);

@@ -1,7 +1,7 @@
 //! What is said beside an answer: notes on the books, and what was assumed of a line.
 
 use crate::domain::answer::Note;
-use crate::domain::assumption::Assumption;
+use crate::domain::assumption::{Assumption, FoodState};
 
 use super::clean::{clean, cut, name, quote, short};
 use super::food::described;
@@ -84,6 +84,23 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
         Assumption::Spelling(_) => Some("taken for this by a near spelling".to_string()),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
+    }
+}
+
+/// As [`assumed`], after a description: what that says already is left out.
+pub fn assumed_of(description: &str, assumption: &Assumption, text: &str) -> Option<String> {
+    let words = assumed(assumption, text)?;
+    let Assumption::State { taken, .. } = assumption else {
+        return Some(words);
+    };
+    // The table calls what is dry "raw" or "dry".
+    let is_said = description
+        .split([',', ' '])
+        .any(|word| word == taken.word() || (word == "raw" && *taken == FoodState::Dry));
+    let taken = format!("taken {}; ", taken.word());
+    match words.strip_prefix(&taken) {
+        Some(other) if is_said => Some(other.to_string()),
+        _ => Some(words),
     }
 }
 

@@ -4,7 +4,7 @@ use crate::domain::problem::ProblemKind;
 
 use super::clean::{clean, cut, name, quote, short};
 use super::page::Page;
-use super::problem::{say, say_near, wording};
+use super::problem::{packet_of, say, say_near, wording};
 
 /// How many near names are shown for one line.
 const NEAR_MAX: usize = 2;
@@ -20,6 +20,12 @@ pub fn say_line(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, co
     page.say(format!("Line {number}: {}", quote(line)));
     page.say(wording.says);
     say_near(page, &wording.near[..wording.near.len().min(NEAR_MAX)]);
+    if let ProblemKind::UnknownFood { words, near } = kind
+        && near.is_empty()
+    {
+        page.say("Its packet, then the line again:");
+        page.example(&packet_of(words));
+    }
     page.example(&format!("{code} line {number}: {}", mended(kind, line)));
 }
 
@@ -34,7 +40,7 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
                 line.replacen(words.as_str(), &code.to_string(), 1)
             }
             Some(code) => format!("120 g {code}"),
-            None => "120 g flour".to_string(),
+            None => cut(&line, 60),
         },
         ProblemKind::MissingAmount { name: food }
         | ProblemKind::UnknownMeasure { name: food, .. } => {
@@ -86,7 +92,7 @@ mod tests {
                 "80 g zorbleaf",
                 "80 g NDB 11457",
             ),
-            (&near(Vec::new()), "80 g zorbleaf", "120 g flour"),
+            (&near(Vec::new()), "80 g zorbleaf", "80 g zorbleaf"),
             (
                 &ProblemKind::LeftOver { text: "xyz".into() },
                 "80 g leek xyz",

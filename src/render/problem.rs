@@ -104,7 +104,7 @@ pub fn say(page: &mut Page, wording: &Wording) {
 
 pub fn say_near(page: &mut Page, near: &[String]) {
     if !near.is_empty() {
-        page.say("Nearest:");
+        page.say("What there is:");
         near.iter().for_each(|name| page.item(name.clone()));
     }
 }
@@ -137,7 +137,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             .example("packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb")
             .booking(),
         ProblemKind::LeftOver { text } => {
-            let says = "does not fit in there. Leave it out, or send it on its own.";
+            let says = "was not understood here. Leave it out, or send it on its own.";
             Wording::new(format!("{} {says}", quote(text))).booking()
         }
         ProblemKind::Malformed { form } => {
@@ -145,8 +145,8 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         }
         ProblemKind::NoSuchDate { text } => no_such_date(text),
         ProblemKind::FutureDate => {
-            let says = "has not come yet. Only what has been weighed is booked.";
-            Wording::new(format!("{} {says}", quote(pointed))).booking()
+            let says = "that day has not come. Only what has been weighed is booked.";
+            Wording::new(format!("{}: {says}", quote(pointed))).booking()
         }
         ProblemKind::BelowTare { gross, tare } => below_tare(*gross, *tare),
         ProblemKind::UnknownTare { name } => unknown_tare(name),
@@ -220,7 +220,7 @@ fn unknown_unit(word: &str) -> Wording {
 fn unknown_measure(measure: &str, food: &str) -> Wording {
     let (measure, food) = (name(measure), name(food));
     Wording::new(format!(
-        "How heavy is 1 {measure} of {food}? The table does not tell."
+        "How heavy is 1 {measure} of {food}? That is not known yet."
     ))
     .lead("Use grams, or teach it:")
     .example(format!("1 {measure} {food} = 180 g"))

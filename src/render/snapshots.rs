@@ -198,6 +198,25 @@ fn stock_and_facts_in_words() {
 
 #[test]
 fn the_rest_in_words() {
+    let plates = dinner().plates;
+    let day = DayAnswer {
+        member: "Robin".into(),
+        day: today(),
+        totals: plates[0].totals.clone(),
+        plates,
+    };
+    let no_day = DayAnswer {
+        plates: Vec::new(),
+        ..day.clone()
+    };
+    let portions = |usual: Option<f64>| {
+        Answer::Portions(PortionsAnswer {
+            name: "lentil dal".into(),
+            batch: "D7".into(),
+            left: g(1700.0),
+            usual: usual.map(g),
+        })
+    };
     let undone = UndoneAnswer {
         text: "140 dal".into(),
         member: "Robin".into(),
@@ -237,6 +256,14 @@ fn the_rest_in_words() {
     compare(
         "rest.txt",
         &[
+            section("day", Answer::Day(day)),
+            section("day without a plate", Answer::Day(no_day)),
+            section("portions", portions(Some(140.0))),
+            section("portions of nothing eaten", portions(None)),
+            section(
+                "not booked",
+                Answer::NotBooked(vec!["40-50 salsa".into(); 7]),
+            ),
             section("waste", Answer::Waste(waste)),
             section("count", Answer::Count(count)),
             section("packet", Answer::Packet(sure)),
@@ -352,6 +379,7 @@ fn every_question_in_words() {
             ProblemKind::UnknownFood { .. } | ProblemKind::UsedUp { .. } => About::WhichFood,
             ProblemKind::TooMuch { .. }
             | ProblemKind::FarFromBooks { .. }
+            | ProblemKind::SamePlate { .. }
             | ProblemKind::InUse { .. }
             | ProblemKind::NotYours { .. } => About::Confirm,
             _ => About::HowMuch,
