@@ -348,8 +348,12 @@ impl Batches<'_> {
             Use::Ingredient { dish } => Some(self::key(dish)),
             _ => None,
         };
+        // A finished batch is not eaten from, but it can be counted again, shown or put right.
+        let finished_too = self.used == Use::BatchOnly;
         self.kitchen
-            .open_batches()
+            .batches
+            .values()
+            .filter(move |batch| batch.open || (finished_too && !batch.voided))
             .filter(move |batch| dish.as_deref() != Some(self::key(&batch.name).as_str()))
     }
 
