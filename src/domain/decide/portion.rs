@@ -14,7 +14,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve, resolve_amount};
 use super::super::view;
 use super::draw::{TooMuch, draw};
 use super::people::{self, Division};
@@ -209,7 +209,9 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
-    let resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
+    let amount = Some(&item.amount);
+    let today = draft.today();
+    let resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item
