@@ -79,9 +79,15 @@ impl TrimNewlines for str {
 fn step(block: &str) -> Step {
     let mut lines = block.lines();
     let head = lines.next().expect("a block has a head").to_owned();
-    let (moment, rest) = head.split_at_checked(16).unwrap_or_else(|| panic!("{head}"));
-    let naive = NaiveDateTime::parse_from_str(moment, "%Y-%m-%d %H:%M").unwrap_or_else(|_| panic!("{head}"));
-    let at = ZONE.from_local_datetime(&naive).earliest().expect("a time of the zone");
+    let (moment, rest) = head
+        .split_at_checked(16)
+        .unwrap_or_else(|| panic!("{head}"));
+    let naive = NaiveDateTime::parse_from_str(moment, "%Y-%m-%d %H:%M")
+        .unwrap_or_else(|_| panic!("{head}"));
+    let at = ZONE
+        .from_local_datetime(&naive)
+        .earliest()
+        .expect("a time of the zone");
     let words: Vec<&str> = rest.split_whitespace().collect();
     let number = |word: &str| word.parse().unwrap_or_else(|_| panic!("{head}"));
     let (who, act) = match words.as_slice() {
@@ -108,7 +114,15 @@ fn step(block: &str) -> Step {
 }
 
 fn is_outcome(line: &str) -> bool {
-    ["(recorded)", "(asked)", "(refused)", "(answered)", "(ignored)", "(repeated)"].contains(&line)
+    [
+        "(recorded)",
+        "(asked)",
+        "(refused)",
+        "(answered)",
+        "(ignored)",
+        "(repeated)",
+    ]
+    .contains(&line)
 }
 
 struct Bot {
@@ -132,9 +146,18 @@ impl Bot {
             return format!("{}\n", step.head);
         }
         let inbound = self.inbound(step);
-        let received = self.service.receive(&inbound, step.at).await.expect("it is stored");
+        let received = self
+            .service
+            .receive(&inbound, step.at)
+            .await
+            .expect("it is stored");
         let mut outcome = (received == Received::Repeated).then(|| "(repeated)".to_owned());
-        while let Some(handled) = self.service.handle_next(step.at).await.expect("it is handled") {
+        while let Some(handled) = self
+            .service
+            .handle_next(step.at)
+            .await
+            .expect("it is handled")
+        {
             outcome = Some(word(handled.outcome));
         }
         let pending = self.service.pending(CHANNEL).await.expect("readable");
@@ -200,7 +223,11 @@ impl Bot {
         let messages = self.said[at - 1].iter();
         let mut buttons = messages.flat_map(|message| {
             let id = external_id(message);
-            message.buttons.iter().flatten().map(move |button| (id.clone(), button))
+            message
+                .buttons
+                .iter()
+                .flatten()
+                .map(move |button| (id.clone(), button))
         });
         let found = buttons.find(|(_, button)| button.0 == label);
         let (id, button) = found.unwrap_or_else(|| panic!("no button {label} at {at}"));
@@ -274,7 +301,11 @@ async fn every_transcript_goes_as_it_is_written() {
             if std::env::var_os("HOBSIDE_REWRITE").is_some() {
                 fs::write(&path, &today).expect("writable");
             }
-            different.push(format!("{}\n{}", path.display(), first_difference(&written, &today)));
+            different.push(format!(
+                "{}\n{}",
+                path.display(),
+                first_difference(&written, &today)
+            ));
         }
     }
     if std::env::var_os("HOBSIDE_REWRITE").is_none() {

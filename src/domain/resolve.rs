@@ -199,7 +199,9 @@ pub fn resolve_amount(
         Some(Amount::Pieces { measure, .. } | Amount::Each { measure, .. }) => measure.as_slice(),
         _ => &[],
     };
-    let canned = measure.iter().any(|word| ["can", "tin", "cans", "tins"].contains(&word.as_str()));
+    let canned = measure
+        .iter()
+        .any(|word| ["can", "tin", "cans", "tins"].contains(&word.as_str()));
     let plain = matches!(&found, Ok(resolved) if matches!(resolved.thing, Thing::Food(_)));
     if !canned || !plain {
         return found;
