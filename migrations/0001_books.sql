@@ -54,6 +54,14 @@ create table chat (
 ) strict, without rowid;
 create index chat_household on chat (household_id);
 
+-- A chat that nobody has let in. It is told so once; nothing that it says is kept.
+create table stranger (
+    channel      text    not null,
+    chat         text    not null,
+    told_at      text    not null,
+    primary key (channel, chat)
+) strict, without rowid;
+
 -- One-time codes that let a chat in. Only a digest is kept: who reads the file cannot use them.
 create table invite (
     code_digest  text    primary key,
@@ -97,10 +105,11 @@ create table outbox (
     channel     text    not null,
     chat        text    not null,
     topic       text,
-    kind        text    not null check (kind in ('reply', 'notice', 'edit', 'reaction')),
+    kind        text    not null check (kind in ('reply', 'notice', 'edit', 'reaction', 'picture')),
     edits       integer references outbox,   -- the reply that an edit replaces
     answers     text,                        -- the channel's own id of the message answered
     body        text    not null,
+    bold        text    not null default '[]', -- JSON: byte ranges of the body, [start, end]
     buttons     text    not null default '[]', -- JSON: rows of {label, press}
     data        text    not null default '{}', -- JSON: the same answer for machines
     silent      integer not null default 0 check (silent in (0, 1)),
@@ -196,7 +205,7 @@ create table profile (
     alcohol_g        real,
     primary key (household_id, profile_id)
 ) strict, without rowid;
-create unique index profile_food on profile (household_id, food) where food is not null;
+create index profile_food on profile (household_id, food, profile_id) where food is not null;
 
 -- A quantity in one place: of a batch, or of a bought plain food or packet.
 create table lot (
@@ -271,9 +280,11 @@ create table entry (
     foreign key (household_id, reverses) references entry,
     foreign key (household_id, root) references entry
 ) strict, without rowid;
-create index entry_batch on entry (household_id, batch_id) where batch_id is not null;
+create index entry_batch on entry (household_id, batch_id, kind) where batch_id is not null;
+create index entry_water on entry (household_id, batch_id) where from_id = 2 or to_id = 2;
 create index entry_from on entry (household_id, from_id, entry_id) where from_id >= 100;
 create index entry_to on entry (household_id, to_id, entry_id) where to_id >= 100;
+create index entry_member on entry (household_id, member_id, entry_id, message_id);
 
 create trigger entry_is_never_updated before update on entry
 begin
