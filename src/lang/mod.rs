@@ -1,0 +1,6 @@
+//! Text to syntax.
+pub mod syntax;
+#[derive(Debug, Clone)]
+pub struct Parsed {
+    pub readings: Vec<syntax::Reading>,
+}
