@@ -1,0 +1,106 @@
+//! What is left, by place.
+
+use chrono::NaiveDate;
+
+use crate::domain::answer::{HowMuchAnswer, LotView, StockAnswer};
+use crate::domain::mass::Mass;
+
+use super::clean::{name, quote};
+use super::date::{day, use_by};
+use super::number::about_grams;
+use super::page::{Line, Page};
+
+/// How many unanswered questions are listed.
+const NOT_BOOKED_MAX: usize = 5;
+
+pub fn page(answer: &StockAnswer) -> Page {
+    let mut page = Page::new();
+    let place = answer.place.as_deref().map(name);
+    if answer.lots.is_empty() {
+        match place {
+            Some(place) => page.say(format!("Nothing in the {place} by the books.")),
+            None => {
+                page.say("Nothing in stock by the books. A batch begins with its name:");
+                page.example("batch lentil dal");
+            }
+        }
+    } else {
+        page.say(format!("In stock, {}", day(answer.today)));
+        for (place, lots) in by_place(&answer.lots) {
+            page.say(Line::new().bold(place.map_or("no place said".to_string(), name)));
+            for lot in lots {
+                page.item(lot_words(lot, answer.today));
+            }
+        }
+    }
+    say_not_booked(&mut page, &answer.not_booked);
+    page
+}
+
+pub fn how_much(answer: &HowMuchAnswer) -> Page {
+    let mut page = Page::new();
+    let left: Mass = answer.lots.iter().map(|lot| lot.balance).sum();
+    let estimated = answer.lots.iter().any(|lot| lot.mass.is_none());
+    page.say(
+        Line::new()
+            .bold(name(&answer.name))
+            .plain(format!(": {} left", about_grams(left, estimated))),
+    );
+    for lot in &answer.lots {
+        let place = lot
+            .place
+            .as_deref()
+            .map_or(String::new(), |place| format!("{}, ", name(place)));
+        page.item(format!("{place}{}", lot_words(lot, answer.today)));
+    }
+    page
+}
+
+/// Places in the order of their first lot.
+fn by_place(lots: &[LotView]) -> Vec<(Option<&str>, Vec<&LotView>)> {
+    let mut places: Vec<(Option<&str>, Vec<&LotView>)> = Vec::new();
+    for lot in lots {
+        let place = lot.place.as_deref();
+        match places.iter_mut().find(|(known, _)| *known == place) {
+            Some((_, members)) => members.push(lot),
+            None => places.push((place, vec![lot])),
+        }
+    }
+    places
+}
+
+/// "1700 g lentil dal D7, use by 14 Jan 2027".
+fn lot_words(lot: &LotView, today: NaiveDate) -> String {
+    let code = lot
+        .batch
+        .as_ref()
+        .map_or(String::new(), |code| format!(" {}", name(code)));
+    let when = match lot.use_by {
+        Some(by) => use_by(by, today),
+        None => format!("made {}", day(lot.made_on)),
+    };
+    let estimate = if lot.mass.is_none() {
+        ", not weighed in"
+    } else {
+        ""
+    };
+    format!(
+        "{} {}{code}, {when}{estimate}",
+        about_grams(lot.balance, lot.mass.is_none()),
+        name(&lot.name)
+    )
+}
+
+fn say_not_booked(page: &mut Page, not_booked: &[String]) {
+    if not_booked.is_empty() {
+        return;
+    }
+    page.gap();
+    page.say("Asked and not booked yet:");
+    for words in not_booked.iter().take(NOT_BOOKED_MAX) {
+        page.item(quote(words));
+    }
+    if not_booked.len() > NOT_BOOKED_MAX {
+        page.say(format!("and {} more", not_booked.len() - NOT_BOOKED_MAX));
+    }
+}
