@@ -121,6 +121,7 @@ create table outbox (
 ) strict;
 create index outbox_waiting on outbox (channel, outbox_id) where sent_at is null and failed_at is null;
 create index outbox_message on outbox (message_id);
+create index outbox_edits on outbox (edits) where edits is not null;
 create index outbox_external on outbox (channel, chat, external_id) where external_id is not null;
 
 -- An account holds mass. The seven that every household has once have fixed numbers 1 to 7; lots

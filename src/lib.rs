@@ -6,8 +6,10 @@
 
 #![forbid(unsafe_code)]
 
+pub mod clock;
+pub mod domain;
 pub mod foods;
 pub mod lang;
-pub mod domain;
 pub mod render;
+pub mod service;
 pub mod store;

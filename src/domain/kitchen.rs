@@ -422,13 +422,21 @@ impl Kitchen {
                 self.next.batch = batch.id.0 + 1;
                 self.batches.insert(batch.id, batch.clone());
             }
-            Change::Rename { batch, name, component } => {
+            Change::Rename {
+                batch,
+                name,
+                component,
+            } => {
                 if let Some(batch) = self.batches.get_mut(batch) {
                     batch.name = name.clone();
                     batch.component = *component;
                 }
             }
-            Change::MadeOn { batch, made_at, made_on } => {
+            Change::MadeOn {
+                batch,
+                made_at,
+                made_on,
+            } => {
                 if let Some(batch) = self.batches.get_mut(batch) {
                     batch.made_at = *made_at;
                     batch.made_on = *made_on;

@@ -64,12 +64,12 @@ impl Mass {
             .map(|weight| (self.0 as f64 * weight / total).floor() as i64)
             .collect();
         let mut rest = self.0 - parts.iter().sum::<i64>();
-        for part in &mut parts {
+        for index in (0..parts.len()).cycle() {
             if rest == 0 {
                 break;
             }
-            *part += 1;
-            rest -= 1;
+            parts[index] += rest.signum();
+            rest -= rest.signum();
         }
         parts.into_iter().map(Mass).collect()
     }

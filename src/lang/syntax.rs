@@ -36,7 +36,11 @@ pub enum Amount {
     /// Both were given ("2 1/2 tbsp (22 g)"): the weighed one wins, the other is kept for the record.
     Weighed { grams: f64, said: Box<Amount> },
     /// Each part weighs so much: "2 cans (400 g each)".
-    Each { count: f64, grams: f64, measure: Vec<String> },
+    Each {
+        count: f64,
+        grams: f64,
+        measure: Vec<String>,
+    },
     /// A share of what is left: "half the dal" is 0.5, "rest of the rice" is 1.
     Share(f64),
     /// Named, not counted: "pinch", "to taste", "a splash".
@@ -246,7 +250,10 @@ pub enum Command {
     /// "batch lentil dal ...".
     Batch(NewBatch),
     /// "dal + 1 tsp cumin".
-    Add { batch: Words, lines: Vec<IngredientLine> },
+    Add {
+        batch: Words,
+        lines: Vec<IngredientLine>,
+    },
     /// "dal line 3: 5 g cumin"; `number` is 1-based, `line` replaces it, `None` drops it.
     Amend {
         batch: Words,
@@ -268,7 +275,10 @@ pub enum Command {
     /// "140 dal, 180 rice, 2 tsp olive oil".
     Portion(Portion),
     /// "recount: soup 1210".
-    Count { items: Vec<Weighed>, anyway: bool },
+    Count {
+        items: Vec<Weighed>,
+        anyway: bool,
+    },
     /// "binned 120 rice, slimy".
     Waste {
         items: Vec<Item>,
@@ -276,9 +286,13 @@ pub enum Command {
         anyway: bool,
     },
     /// "what's left", "what's in the freezer".
-    Stock { place: Option<Words> },
+    Stock {
+        place: Option<Words>,
+    },
     /// "how much dal".
-    HowMuch { name: Words },
+    HowMuch {
+        name: Words,
+    },
     /// "kcal 100 g parsnip", "how many grams is a cup of rice"; no field named means all.
     Fact {
         field: Option<LabelField>,
@@ -286,8 +300,12 @@ pub enum Command {
         name: Words,
     },
     /// "dal?", "show dal": the batch, line by line.
-    Show { name: Words },
-    Help { topic: Option<Words> },
+    Show {
+        name: Words,
+    },
+    Help {
+        topic: Option<Words>,
+    },
     Packet(Packet),
     /// "1 ladle dal = 180 g". No food: the measure holds for any.
     TeachMeasure {
@@ -297,18 +315,28 @@ pub enum Command {
         grams: f64,
     },
     /// "blue pot is 812 g empty".
-    TeachContainer { name: Words, tare_grams: f64 },
+    TeachContainer {
+        name: Words,
+        tare_grams: f64,
+    },
     /// "blue pot holds dal".
-    ContainerHolds { container: Words, batch: Words },
+    ContainerHolds {
+        container: Words,
+        batch: Words,
+    },
     Setting(Setting),
     Undo,
     /// "cancel", "drop it": the open question is dropped.
     Drop,
     Choose(Choice),
     /// "/start CODE" from the channel.
-    Start { code: Option<String> },
+    Start {
+        code: Option<String>,
+    },
     /// Understood, and not there yet; the words name the capability ("freezing and thawing", "targets").
-    NotYet { capability: &'static str },
+    NotYet {
+        capability: &'static str,
+    },
 }
 
 /// A component and what the scale says of it.

@@ -2,10 +2,10 @@
 
 use chrono::{DateTime, Utc};
 
+use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
 use super::words::{self, time_text};
-use super::Transaction;
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChatRow {

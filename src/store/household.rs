@@ -3,9 +3,9 @@
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
+use super::Transaction;
 use super::error::{Doing, Result};
 use super::words::time_text;
-use super::Transaction;
 use crate::domain::ids::MemberId;
 use crate::domain::ledger::Account;
 

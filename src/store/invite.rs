@@ -3,10 +3,10 @@
 use chrono::{DateTime, Duration, Utc};
 use sha2::{Digest, Sha256};
 
+use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
 use super::words::time_text;
-use super::Transaction;
 
 /// How long a code may wait to be used.
 pub const INVITE_LIFE: Duration = Duration::days(7);

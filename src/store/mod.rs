@@ -33,7 +33,7 @@ pub use chat::ChatRow;
 pub use error::{Error, Result};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
-pub use outbox::{NewReply, Outgoing, OutboxId, OutboxKind};
+pub use outbox::{NewReply, OutboxId, OutboxKind, Outgoing};
 
 use error::Doing;
 
@@ -51,7 +51,10 @@ impl Store {
     /// # Errors
     /// A file from a newer version is refused untouched.
     pub async fn open(file: &Path) -> Result<Self> {
-        if let Some(folder) = file.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        if let Some(folder) = file
+            .parent()
+            .filter(|folder| !folder.as_os_str().is_empty())
+        {
             std::fs::create_dir_all(folder).map_err(|source| Error::Folder {
                 folder: folder.to_owned(),
                 source,

@@ -76,7 +76,10 @@ pub struct Outgoing {
     pub kind: OutboxKind,
     /// The reply that an edit replaces, and the channel's own id of it if it was sent.
     pub edits: Option<(OutboxId, Option<String>)>,
+    /// The channel's own id of the message or press that is answered.
     pub answers: Option<String>,
+    /// The message to put it under: the one answered, or the one whose button was pressed.
+    pub under: Option<String>,
     pub text: String,
     pub bold: Vec<[usize; 2]>,
     pub buttons: Vec<Vec<(String, String)>>,
@@ -121,8 +124,11 @@ impl Transaction {
     pub async fn pending(&mut self, channel: &str, limit: i64) -> Result<Vec<Outgoing>> {
         let rows = sqlx::query!(
             r#"select o.outbox_id, o.chat, o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
-                      o.answers, o.body, o.bold, o.buttons, o.data, o.silent as "silent: bool", o.attempts, o.created_at
-               from outbox o left join outbox e on e.outbox_id = o.edits
+                      o.answers, case when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
+                      o.body, o.bold, o.buttons, o.data, o.silent as "silent: bool", o.attempts, o.created_at
+               from outbox o
+               left join outbox e on e.outbox_id = o.edits
+               left join message m on m.message_id = o.message_id
                where o.channel = ? and o.sent_at is null and o.failed_at is null
                order by o.outbox_id limit ?"#,
             channel,
@@ -140,6 +146,7 @@ impl Transaction {
                 kind: OutboxKind::from_word(&row.kind)?,
                 edits: row.edits.map(|id| (OutboxId(id), row.edits_external_id)),
                 answers: row.answers,
+                under: row.under,
                 text: row.body,
                 bold: words::json("byte ranges", &row.bold)?,
                 buttons: words::json("buttons", &row.buttons)?,
@@ -237,5 +244,39 @@ impl Transaction {
         .await
         .doing("look up which message was answered")?;
         Ok(row.map(|row| row.message_id.map(MessageId)))
+    }
+
+    /// Whether one of the bot's own messages in this chat carries a button with this press, as it was
+    /// sent or as it was edited since. Anything else was guessed.
+    pub async fn offers(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        external_id: &str,
+        press: &str,
+    ) -> Result<bool> {
+        let rows = sqlx::query_scalar!(
+            "select o.buttons from outbox o where o.channel = ?1 and o.chat = ?2 and o.external_id = ?3
+             union all
+             select e.buttons from outbox o join outbox e on e.edits = o.outbox_id
+             where o.channel = ?1 and o.chat = ?2 and o.external_id = ?3",
+            channel,
+            chat,
+            external_id
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the buttons of an answer")?;
+        for row in rows {
+            let buttons: Vec<Vec<(String, String)>> = words::json("buttons", &row)?;
+            if buttons
+                .iter()
+                .flatten()
+                .any(|(_, offered)| offered == press)
+            {
+                return Ok(true);
+            }
+        }
+        Ok(false)
     }
 }

@@ -46,7 +46,8 @@ pub fn zone(name: &str) -> Result<chrono_tz::Tz> {
 }
 
 pub fn food(code: &str) -> Result<foods::Code> {
-    code.parse().map_err(|_| unreadable("a food's number", code))
+    code.parse()
+        .map_err(|_| unreadable("a food's number", code))
 }
 
 pub fn account(kind: &str, id: i64) -> Result<Account> {

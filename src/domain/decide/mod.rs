@@ -35,7 +35,10 @@ pub struct Input {
 pub enum Saying {
     Message(Parsed),
     /// The sender changed an earlier message; both texts are read with today's vocabulary.
-    Edit { before: Parsed, after: Parsed },
+    Edit {
+        before: Parsed,
+        after: Parsed,
+    },
     Press(Press),
 }
 

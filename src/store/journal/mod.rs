@@ -147,5 +147,4 @@ impl Writing<'_> {
         .doing("look up a chain of reversals")?;
         Ok(Some(last.unwrap_or(reverses.0)))
     }
-
 }

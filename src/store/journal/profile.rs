@@ -16,7 +16,15 @@ impl Writing<'_> {
         }
         let food = profile.food.map(|code| code.to_string());
         let value = |nutrient| profile.per_100g.get(nutrient);
-        let [energy, protein, fat, saturated_fat, carbohydrate, sugars, fibre] = [
+        let [
+            energy,
+            protein,
+            fat,
+            saturated_fat,
+            carbohydrate,
+            sugars,
+            fibre,
+        ] = [
             Nutrient::EnergyKcal,
             Nutrient::Protein,
             Nutrient::Fat,
@@ -26,7 +34,15 @@ impl Writing<'_> {
             Nutrient::Fibre,
         ]
         .map(value);
-        let [sodium, potassium, calcium, iron, cholesterol, water, alcohol] = [
+        let [
+            sodium,
+            potassium,
+            calcium,
+            iron,
+            cholesterol,
+            water,
+            alcohol,
+        ] = [
             Nutrient::Sodium,
             Nutrient::Potassium,
             Nutrient::Calcium,

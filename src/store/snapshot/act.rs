@@ -112,7 +112,10 @@ impl Transaction {
         .await
         .doing("read what messages said")?;
         for row in revisions {
-            let known = act_of.get(&row.message_id).or(act_of.get(&row.asked)).copied();
+            let known = act_of
+                .get(&row.message_id)
+                .or(act_of.get(&row.asked))
+                .copied();
             let index = known.unwrap_or(acts.len());
             if known.is_none() {
                 acts.push(Act {

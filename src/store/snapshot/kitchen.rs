@@ -1,9 +1,7 @@
 //! The household itself: its zone, its people, its names, its open questions, its next numbers.
 
 use crate::domain::ids::*;
-use crate::domain::kitchen::{
-    Choice, Component, Member, Next, OpenQuestion, Place, Settings,
-};
+use crate::domain::kitchen::{Choice, Component, Member, Next, OpenQuestion, Place, Settings};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};

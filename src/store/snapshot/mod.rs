@@ -88,11 +88,7 @@ impl Transaction {
 
     /// What a message has put into the books, over all its revisions; `None` if that is nothing, or
     /// the message is another household's.
-    pub async fn act(
-        &mut self,
-        household: HouseholdId,
-        message: MessageId,
-    ) -> Result<Option<Act>> {
+    pub async fn act(&mut self, household: HouseholdId, message: MessageId) -> Result<Option<Act>> {
         let acts = self.acts(household, &[message]).await?;
         Ok(acts.into_iter().next())
     }
