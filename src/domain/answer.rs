@@ -317,6 +317,8 @@ pub enum Note {
     OddYield { factor: f64 },
     /// Lines were added after weighing: the weighed total stands.
     WeightStands { net: Mass },
+    /// A pinch: named, not counted.
+    NotCounted { words: String },
     /// Taken for the whole batch, though portions were drawn before.
     WholeBatch { drawn: Mass },
     /// The food's word is now remembered.

@@ -133,6 +133,7 @@ impl Kitchen {
                     part,
                     state,
                     mass: entry.mass,
+                    from: entry.from,
                     estimated,
                     note,
                     profile: entry.profile,

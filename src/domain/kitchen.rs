@@ -13,6 +13,7 @@ use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
+use crate::lang::{Sense, Vocabulary};
 
 /// What the household has chosen, or the defaults.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,8 +155,10 @@ pub struct Line {
     pub part: Option<String>,
     pub state: LineState,
     pub mass: Mass,
+    /// Where it came from: bought, or the lot of another batch.
+    pub from: Account,
     pub estimated: bool,
-    /// What was assumed, in words.
+    /// What was assumed, as `assumption` encodes it.
     pub note: Option<String>,
     pub profile: Option<ProfileId>,
     /// The batch that was used as an ingredient.
@@ -201,6 +204,8 @@ pub struct Lot {
     pub place: Option<PlaceId>,
     pub use_by: Option<NaiveDate>,
     pub balance: Mass,
+    /// What counts and overdraws have added so far by the books, whether they still stand or not.
+    pub difference: Mass,
     /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
     pub counts: Vec<ScaleReading>,
 }
@@ -211,6 +216,8 @@ pub struct Batch {
     pub id: BatchId,
     /// The entry that opened it.
     pub entry: Option<EntryId>,
+    /// That entry stands reversed: the batch was never cooked.
+    pub voided: bool,
     pub component: ComponentId,
     pub code: String,
     pub name: String,
@@ -313,11 +320,14 @@ pub struct Choice {
 pub struct OpenQuestion {
     pub id: QuestionId,
     pub member: MemberId,
-    /// The message that it is about, and when that was sent.
+    /// The message that it is about.
     pub message: MessageId,
     pub about: String,
+    /// What it is about, as typed.
+    pub words: String,
     pub options: Vec<Choice>,
-    pub asked_at: DateTime<Utc>,
+    /// When the message that it is about was sent.
+    pub said_at: DateTime<Utc>,
     pub expires_at: DateTime<Utc>,
 }
 
@@ -353,7 +363,9 @@ pub struct Kitchen {
     pub components: Vec<Component>,
     pub places: Vec<Place>,
     pub containers: Vec<Container>,
-    /// Open batches, and those that open ones have used, by id.
+    /// Open batches, those finished in the last seven days (a recount may revive them), those that
+    /// these have used as ingredients at any depth, and those that `recent` and the act pointed at
+    /// concern, whether void or not; by id.
     pub batches: BTreeMap<BatchId, Batch>,
     /// Profiles that the batches and packets need, by id.
     pub profiles: BTreeMap<ProfileId, Profile>,
@@ -361,7 +373,7 @@ pub struct Kitchen {
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
     pub choices: Vec<(EntryId, String, foods::Code)>,
-    /// Open questions to anybody, oldest first.
+    /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.
     pub recent: Vec<Act>,
@@ -379,6 +391,37 @@ impl Kitchen {
             }
         }
         settings
+    }
+
+    /// The household's words, as the language needs them.
+    pub fn vocabulary(&self) -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for component in &self.components {
+            words.add(Sense::Batch, &component.name);
+        }
+        for batch in self.batches.values() {
+            words.add(Sense::Batch, &batch.name);
+            words.add(Sense::Code, &batch.code);
+        }
+        for container in &self.containers {
+            words.add(Sense::Container, &container.name);
+        }
+        for member in &self.members {
+            words.add(Sense::Person, &member.name);
+        }
+        for place in &self.places {
+            words.add(Sense::Place, &place.name);
+        }
+        for packet in &self.packets {
+            words.add(Sense::Packet, &packet.name);
+        }
+        for measure in &self.measures {
+            words.add(Sense::Measure, &measure.measure);
+        }
+        for (_, key, _) in &self.choices {
+            words.add(Sense::Food, key);
+        }
+        words
     }
 
     pub fn member(&self, id: MemberId) -> Option<&Member> {
@@ -480,9 +523,13 @@ impl Kitchen {
         for account in [entry.from, entry.to] {
             let effect = entry.effect_on(account);
             if let Account::Lot(id) = account {
+                let differs = [entry.from, entry.to].contains(&Account::Difference);
                 for batch in self.batches.values_mut() {
                     if let Some(lot) = batch.lot_mut(id) {
                         lot.balance += effect;
+                        if differs {
+                            lot.difference += effect;
+                        }
                     }
                 }
             }

@@ -63,13 +63,10 @@ impl Mass {
             .iter()
             .map(|weight| (self.0 as f64 * weight / total).floor() as i64)
             .collect();
-        let mut rest = self.0 - parts.iter().sum::<i64>();
-        for index in (0..parts.len()).cycle() {
-            if rest == 0 {
-                break;
-            }
-            parts[index] += rest.signum();
-            rest -= rest.signum();
+        let rest = self.0 - parts.iter().sum::<i64>();
+        let count = parts.len();
+        for at in 0..rest.unsigned_abs() as usize {
+            parts[at % count] += rest.signum();
         }
         parts.into_iter().map(Mass).collect()
     }

@@ -8,10 +8,16 @@
 pub mod answer;
 pub mod assumption;
 pub mod change;
+pub mod composition;
 pub mod decide;
+mod draft;
+mod estimate;
 pub mod ids;
 pub mod kitchen;
 pub mod ledger;
 pub mod mass;
 pub mod nutrients;
 pub mod problem;
+pub mod quantity;
+pub mod resolve;
+pub mod view;

@@ -77,6 +77,17 @@ pub enum ProblemKind {
         number: u32,
         lines: u32,
     },
+    /// A question was answered with a number that it does not have.
+    NoSuchOption {
+        number: u32,
+        options: u32,
+    },
+    /// A count is far from what the books hold.
+    FarFromBooks {
+        name: String,
+        counted: Mass,
+        booked: Mass,
+    },
     NothingToUndo,
     NotYours {
         owner: String,
@@ -114,6 +125,8 @@ impl ProblemKind {
             Self::UsedUp { .. } => "used_up",
             Self::InUse { .. } => "in_use",
             Self::NoSuchLine { .. } => "no_such_line",
+            Self::NoSuchOption { .. } => "no_such_option",
+            Self::FarFromBooks { .. } => "far_from_books",
             Self::NothingToUndo => "nothing_to_undo",
             Self::NotYours { .. } => "not_yours",
             Self::NoQuestion => "no_question",

@@ -260,11 +260,11 @@ pub enum Command {
         number: u32,
         line: Option<IngredientLine>,
     },
-    /// "dal weighed 1840". `left`: said to be what is left now, not the whole ("dal weighed 1840 left").
+    /// "dal weighed 1840".
     Weigh {
         batch: Words,
         weighing: Weighing,
-        left: bool,
+        of: WeighedOf,
     },
     /// "poured off 120 g marinade", "drained 35 g fat from the mince". No batch: the newest open or just cooked one.
     PourOff {
@@ -293,11 +293,13 @@ pub enum Command {
     HowMuch {
         name: Words,
     },
-    /// "kcal 100 g parsnip", "how many grams is a cup of rice"; no field named means all.
+    /// "kcal 100 g parsnip"; no field named means all. "how many grams is a cup of rice" asks for the
+    /// weight only.
     Fact {
         field: Option<LabelField>,
         amount: Option<Amount>,
         name: Words,
+        weight_only: bool,
     },
     /// "dal?", "show dal": the batch, line by line.
     Show {
@@ -326,6 +328,8 @@ pub enum Command {
     },
     Setting(Setting),
     Undo,
+    /// "redo", "undo that undo": puts back what the sender's last undo took.
+    Redo,
     /// "cancel", "drop it": the open question is dropped.
     Drop,
     Choose(Choice),
@@ -337,6 +341,18 @@ pub enum Command {
     NotYet {
         capability: &'static str,
     },
+}
+
+/// What was on the scale when a batch was weighed in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WeighedOf {
+    /// Not said.
+    #[default]
+    Unsaid,
+    /// "dal weighed 1840 whole": everything that was cooked, before anyone ate from it.
+    Whole,
+    /// "dal weighed 1840 left": what is left now.
+    Left,
 }
 
 /// A component and what the scale says of it.

@@ -1,15 +1,35 @@
 //! From a reading of a message to what changes in the books and what is answered.
 //!
 //! `decide` is a pure function: everything that it needs is passed in, it fetches nothing and writes
-//! nothing. A decision with an error in it records nothing at all.
+//! nothing. Each verb has a file. A verb works on a [`Draft`]; if it stops with a problem or a
+//! question, the draft is thrown away and nothing of the message is in the books.
+
+mod batch;
+mod draw;
+mod edit;
+mod fact;
+mod find;
+mod line;
+mod packet;
+mod portion;
+mod pour_off;
+mod question;
+mod stock;
+mod stocktake;
+mod teach;
+mod undo;
+mod weigh;
 
 use chrono::{DateTime, Utc};
 
-use super::answer::{Answer, Press};
+use super::answer::{About, Answer, Press};
 use super::change::Change;
+use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Act, Kitchen};
+use super::kitchen::{Act, Choice, Kitchen};
+use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
+use crate::lang::syntax::{self, Command, ErrorKind, Reading};
 
 /// A message (or a press) to decide about.
 #[derive(Debug, Clone)]
@@ -63,12 +83,254 @@ pub struct Decision {
     pub answers: Vec<Answer>,
 }
 
+/// What one command came to.
+#[derive(Default)]
+struct Done {
+    answers: Vec<Answer>,
+    /// Unclear points of what was booked all the same.
+    asks: Vec<Asking>,
+}
+
+impl Done {
+    fn saying(answer: Answer) -> Self {
+        Self {
+            answers: vec![answer],
+            asks: Vec::new(),
+        }
+    }
+}
+
+/// Why nothing is booked.
+enum Stop {
+    Problem(Problem),
+    Ask(Box<Asking>),
+}
+
+/// A question to put to the sender.
+struct Asking {
+    about: About,
+    words: String,
+    problem: Option<ProblemKind>,
+    options: Vec<Choice>,
+}
+
+type Step = Result<Done, Stop>;
+
+impl From<Problem> for Stop {
+    fn from(problem: Problem) -> Self {
+        Stop::Problem(problem)
+    }
+}
+
+impl From<ProblemKind> for Stop {
+    fn from(kind: ProblemKind) -> Self {
+        Stop::Problem(kind.anywhere())
+    }
+}
+
 pub fn decide(kitchen: &Kitchen, input: &Input) -> Decision {
-    let _ = kitchen;
+    match &input.saying {
+        Saying::Press(press) => question::press(kitchen, input, press),
+        Saying::Edit { before, after } => edit::decide(kitchen, input, before, after),
+        Saying::Message(parsed) => message(kitchen, input, parsed),
+    }
+}
+
+/// A message as if it were new.
+fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
+    if input.forwarded && !input.addressed {
+        return silence(input);
+    }
+    let Some(reading) = choose_reading(input, parsed) else {
+        return silence(input);
+    };
+    if let Some(problem) = problem_of(reading) {
+        return refuse(input, problem);
+    }
+    if let [Command::Choose(choice)] = reading.commands.as_slice() {
+        return question::answered(kitchen, input, choice);
+    }
+    carry_out(
+        Draft::new(kitchen, input),
+        &reading.commands,
+        OnProblem::Forget,
+    )
+}
+
+/// The reading to go by: for talk among people, only one that is sure, or one that looks like a
+/// weighing and is worth a question; when the bot was spoken to, the best there is.
+fn choose_reading<'a>(input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
+    let best = parsed.readings.first()?;
+    if input.addressed || best.sure || best.weighing_like {
+        return Some(best);
+    }
+    parsed.readings.iter().find(|reading| reading.sure)
+}
+
+/// What stands in the way of a reading, if anything.
+fn problem_of(reading: &Reading) -> Option<Problem> {
+    match reading.errors.first() {
+        Some(error) => Some(problem(error)),
+        None if reading.commands.is_empty() => Some(ProblemKind::NotUnderstood.anywhere()),
+        None => None,
+    }
+}
+
+/// What becomes of the base of a decision when a command stops with a problem.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum OnProblem {
+    /// Nothing is recorded at all.
+    Forget,
+    /// What the base holds is recorded: an edited message no longer says what it said.
+    KeepBase,
+}
+
+/// Carry out commands one after another on a copy of the base; the first that stops throws the copy
+/// away. A question is put on the base.
+fn carry_out(base: Draft, commands: &[Command], on_problem: OnProblem) -> Decision {
+    let mut draft = base.clone();
+    let mut done = Done::default();
+    for command in commands {
+        match carry_out_one(&mut draft, command) {
+            Ok(more) => {
+                done.answers.extend(more.answers);
+                done.asks.extend(more.asks);
+            }
+            Err(Stop::Problem(problem)) if on_problem == OnProblem::Forget => {
+                return refuse(base.input, problem);
+            }
+            Err(Stop::Problem(problem)) => {
+                return conclude(base, Done::saying(Answer::Problem(problem)));
+            }
+            Err(Stop::Ask(asking)) => {
+                let asks = vec![*asking];
+                let answers = Vec::new();
+                return conclude(base, Done { answers, asks });
+            }
+        }
+    }
+    conclude(draft, done)
+}
+
+fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
+    match command {
+        Command::Batch(batch) => batch::open(draft, batch),
+        Command::Add { batch, lines } => batch::add(draft, batch, lines),
+        Command::Amend {
+            batch,
+            number,
+            line,
+        } => batch::amend(draft, batch, *number, line.as_ref()),
+        Command::Weigh {
+            batch,
+            weighing,
+            of,
+        } => weigh::weigh(draft, batch, weighing, *of),
+        Command::PourOff {
+            batch,
+            poured,
+            anyway,
+        } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
+        Command::Portion(portion) => portion::portion(draft, portion),
+        Command::Count { items, anyway } => stocktake::count(draft, items, *anyway),
+        Command::Waste {
+            items,
+            reason,
+            anyway,
+        } => stocktake::waste(draft, items, reason.as_deref(), *anyway),
+        Command::Stock { place } => stock::stock(draft, place.as_ref()),
+        Command::HowMuch { name } => stock::how_much(draft, name),
+        Command::Show { name } => stock::show(draft, name),
+        Command::Fact {
+            field: _,
+            amount,
+            name,
+            weight_only,
+        } => fact::fact(draft, amount.as_ref(), name, *weight_only),
+        Command::Help { topic } => Ok(Done::saying(Answer::Help {
+            topic: topic.as_ref().map(|words| words.text.clone()),
+        })),
+        Command::Start { .. } => Ok(Done::saying(Answer::Help { topic: None })),
+        Command::Packet(packet) => packet::packet(draft, packet),
+        Command::TeachMeasure {
+            count,
+            measure,
+            name,
+            grams,
+        } => teach::measure(draft, *count, measure, name.as_ref(), *grams),
+        Command::TeachContainer { name, tare_grams } => teach::container(draft, name, *tare_grams),
+        Command::ContainerHolds { container, batch } => teach::holds(draft, container, batch),
+        Command::Setting(setting) => teach::setting(draft, setting),
+        Command::Undo => undo::undo(draft),
+        Command::Redo => undo::redo(draft),
+        Command::Drop => question::drop(draft),
+        // A choice speaks for another message, so it is a decision of its own: see `message`.
+        Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
+        Command::NotYet { capability } => Err(ProblemKind::NotYet {
+            capability: (*capability).into(),
+        }
+        .into()),
+    }
+}
+
+/// Close the draft: put the first question, say what came of it.
+fn conclude(mut draft: Draft, done: Done) -> Decision {
+    let booked = draft.has_booked();
+    let mut answers = done.answers;
+    if let Some(asking) = done.asks.into_iter().next() {
+        answers.push(question::put(&mut draft, asking));
+    }
+    let asked = answers
+        .iter()
+        .any(|answer| matches!(answer, Answer::Ask(_)));
+    let refused = answers
+        .iter()
+        .any(|answer| matches!(answer, Answer::Problem(_)));
+    Decision {
+        outcome: match (booked, asked, refused) {
+            (true, ..) => Outcome::Recorded,
+            (_, true, _) => Outcome::Asked,
+            (_, _, true) => Outcome::Refused,
+            _ => Outcome::Answered,
+        },
+        credit: draft.credit,
+        changes: draft.changes,
+        answers,
+    }
+}
+
+fn refuse(input: &Input, problem: Problem) -> Decision {
+    Decision {
+        outcome: Outcome::Refused,
+        credit: input.message,
+        changes: Vec::new(),
+        answers: vec![Answer::Problem(problem)],
+    }
+}
+
+fn silence(input: &Input) -> Decision {
     Decision {
         outcome: Outcome::Ignored,
         credit: input.message,
         changes: Vec::new(),
         answers: Vec::new(),
     }
+}
+
+/// What the language could not read, as a problem.
+fn problem(error: &syntax::Error) -> Problem {
+    let kind = match &error.kind {
+        ErrorKind::NotUnderstood => ProblemKind::NotUnderstood,
+        ErrorKind::UnknownUnit(word) => ProblemKind::UnknownUnit { word: word.clone() },
+        ErrorKind::NotAMass(text) => ProblemKind::NotAMass { text: text.clone() },
+        ErrorKind::MissingName => ProblemKind::MissingName,
+        ErrorKind::MissingAmount => ProblemKind::MissingAmount {
+            name: String::new(),
+        },
+        ErrorKind::LeftOver(text) => ProblemKind::LeftOver { text: text.clone() },
+        ErrorKind::Malformed { form } => ProblemKind::Malformed { form },
+        ErrorKind::MissingFigures => ProblemKind::MissingFigures,
+        ErrorKind::NoSuchDate(text) => ProblemKind::NoSuchDate { text: text.clone() },
+    };
+    kind.at(error.span.clone())
 }

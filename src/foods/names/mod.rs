@@ -29,7 +29,6 @@ use self::alias::{Aliases, name_words};
 use self::index::Index;
 use self::lexicon::lexicon;
 use self::nearest::Spellings;
-pub(super) use self::normal::words as compared_words;
 use self::rank::{Candidate, Wanted};
 use self::state::State;
 use super::code::Code;
@@ -40,6 +39,16 @@ const SEVERAL_MAX: usize = 5;
 
 /// How many droppable words are tried in every combination; beyond, all or none.
 const DROPPABLE_MAX: usize = 6;
+
+/// The words of a text as they are compared: case, accents, plurals and spellings folded.
+pub fn compared_words(text: &str) -> Vec<String> {
+    normal::words(text)
+}
+
+/// Whether two names differ by no more than a slip of the finger: one in a short name, two in a long one.
+pub fn spelled_nearly(one: &str, other: &str) -> bool {
+    nearest::spelled_nearly(one, other)
+}
 
 /// What a name was found to mean.
 #[derive(Debug, Clone, PartialEq, Eq)]

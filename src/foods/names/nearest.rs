@@ -82,6 +82,11 @@ impl Letters {
     }
 }
 
+/// Whether two names differ by no more slips than names of their length may.
+pub fn spelled_nearly(one: &str, other: &str) -> bool {
+    Letters::of(one).distance(&Letters::of(other)).is_some()
+}
+
 /// The optimal string alignment distance, or `None` beyond `most`.
 fn slips(one: &[char], two: &[char], most: usize) -> Option<usize> {
     let width = two.len() + 1;

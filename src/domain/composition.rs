@@ -1,0 +1,179 @@
+//! What is in a batch: its ingredients' nutrients, less what was poured away, over its net weight.
+//!
+//! Nutrient per 100 g cooked = total of the raw ingredients / cooked weight x 100; the difference in
+//! weight is water (Greenfield & Southgate, Food composition data, 2nd ed., FAO 2003). Energy and
+//! macronutrients count whole: published retention factors concern vitamins, minerals and alcohol.
+
+use std::collections::BTreeMap;
+
+use super::ids::BatchId;
+use super::kitchen::{Batch, Kitchen, Line, LineState, Pour, PourKind};
+use super::mass::Mass;
+use super::nutrients::Totals;
+use crate::foods::{self, Group, Nutrient};
+
+/// Energy of fat poured away, kcal per gram: Regulation (EU) 1169/2011 Annex XIV.
+const FAT_KCAL_PER_G: f64 = 9.0;
+
+/// How deep batches may stand in batches; deeper is a mistake in the books.
+const NESTING_MAX: usize = 32;
+
+/// Totals of batches, each worked out once.
+pub struct Composition<'a> {
+    kitchen: &'a Kitchen,
+    known: BTreeMap<BatchId, Totals>,
+    depth: usize,
+}
+
+impl<'a> Composition<'a> {
+    pub fn new(kitchen: &'a Kitchen) -> Self {
+        Self {
+            kitchen,
+            known: BTreeMap::new(),
+            depth: 0,
+        }
+    }
+
+    /// Everything in the pot as it was when it was done, before anybody ate from it.
+    pub fn whole(&mut self, id: BatchId) -> Totals {
+        if let Some(totals) = self.known.get(&id) {
+            return totals.clone();
+        }
+        let Some(batch) = self.kitchen.batches.get(&id) else {
+            return Totals::unknown();
+        };
+        if self.depth >= NESTING_MAX {
+            return Totals::unknown();
+        }
+        self.depth += 1;
+        let mut totals = Totals::default();
+        let mut of_lines = Vec::with_capacity(batch.lines.len());
+        for line in &batch.lines {
+            let of_line = self.line(line);
+            totals.add(&of_line);
+            of_lines.push(of_line);
+        }
+        if batch.lines.is_empty() {
+            totals.add(&Totals::unknown());
+        }
+        for pour in &batch.pours {
+            pour_away(self.kitchen, &mut totals, batch, pour, &of_lines);
+        }
+        self.depth -= 1;
+        self.known.insert(id, totals.clone());
+        totals
+    }
+
+    /// What one ingredient line brings.
+    pub fn line(&mut self, line: &Line) -> Totals {
+        match line.state {
+            // A pinch of salt changes nothing that is worth a warning.
+            LineState::Uncounted => Totals::default(),
+            LineState::NoFood | LineState::NoMass | LineState::Pending => Totals::unknown(),
+            LineState::Known => match (line.profile, line.source) {
+                (_, Some(source)) => self.portion(source, line.mass),
+                (Some(profile), None) => self
+                    .kitchen
+                    .profiles
+                    .get(&profile)
+                    .map_or_else(Totals::unknown, |known| {
+                        Totals::of(&known.per_100g, line.mass)
+                    }),
+                (None, None) => Totals::unknown(),
+            },
+        }
+    }
+
+    /// So much of a batch.
+    pub fn portion(&mut self, id: BatchId, mass: Mass) -> Totals {
+        let net = self
+            .kitchen
+            .batches
+            .get(&id)
+            .map_or(Mass::ZERO, Batch::net_mass);
+        if net.mg() <= 0 {
+            return Totals::unknown();
+        }
+        self.whole(id).scaled(mass.grams() / net.grams())
+    }
+}
+
+/// What makes up a marinade or a brine that nobody marked, by the table's groups: spices and herbs,
+/// fats and oils, sauces, sugars, drinks.
+const SEASONING: [Group; 5] = [
+    Group::SpicesAndHerbs,
+    Group::FatsAndOils,
+    Group::SoupsAndSauces,
+    Group::Sweets,
+    Group::Beverages,
+];
+
+/// The lines that a pour takes from, in their own proportion; their indices. Lines marked as the part
+/// come first, then lines (or batches) of its name, then, for a marinade or brine that nobody marked,
+/// the liquids and seasonings.
+pub fn poured_lines(kitchen: &Kitchen, batch: &Batch, part: &str) -> Vec<usize> {
+    let of_part = |line: &Line| line.part.as_deref() == Some(part);
+    let named = |line: &Line| line.text.to_lowercase().contains(part);
+    let seasons = |line: &Line| {
+        let food = line
+            .profile
+            .and_then(|id| kitchen.profiles.get(&id))
+            .and_then(|profile| foods::table().get(profile.food?));
+        food.is_some_and(|food| food.is_liquid() || SEASONING.contains(&food.group))
+    };
+    let marked = positions(batch, of_part);
+    if !marked.is_empty() {
+        return marked;
+    }
+    let named = positions(batch, named);
+    if !named.is_empty() || !matches!(part, "marinade" | "brine" | "liquid" | "juice" | "juices") {
+        return named;
+    }
+    positions(batch, seasons)
+}
+
+fn positions(batch: &Batch, wanted: impl Fn(&Line) -> bool) -> Vec<usize> {
+    let lines = batch.lines.iter().enumerate();
+    lines
+        .filter(|(_, line)| wanted(line))
+        .map(|(at, _)| at)
+        .collect()
+}
+
+fn pour_away(
+    kitchen: &Kitchen,
+    totals: &mut Totals,
+    batch: &Batch,
+    pour: &Pour,
+    of_lines: &[Totals],
+) {
+    match &pour.kind {
+        PourKind::Fat => {
+            // Fat leaves as fat, with its share of the saturated.
+            let fat = totals.get(Nutrient::Fat).amount.unwrap_or(0.0);
+            let saturated = totals.get(Nutrient::SaturatedFat).amount.unwrap_or(0.0);
+            let grams = pour.mass.grams().min(fat);
+            if fat > 0.0 {
+                totals.take(Nutrient::SaturatedFat, saturated * grams / fat);
+            }
+            totals.take(Nutrient::Fat, grams);
+            totals.take(Nutrient::EnergyKcal, grams * FAT_KCAL_PER_G);
+        }
+        PourKind::Part(part) => {
+            let lines = poured_lines(kitchen, batch, part);
+            let went_in: Mass = lines.iter().map(|at| batch.lines[*at].mass).sum();
+            if went_in.mg() > 0 {
+                let share = (pour.mass.grams() / went_in.grams()).min(1.0);
+                for at in lines {
+                    totals.subtract(&of_lines[at].scaled(share));
+                }
+            }
+        }
+        PourKind::Whole => {
+            let before = batch.net_mass() + pour.mass;
+            if before.mg() > 0 {
+                *totals = totals.scaled(1.0 - pour.mass.grams() / before.grams());
+            }
+        }
+    }
+}

@@ -1,0 +1,228 @@
+//! A new batch, lines added later, and a line put right.
+
+use std::collections::BTreeSet;
+
+use chrono::{DateTime, Duration, Utc};
+
+use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::LineState;
+use super::super::problem::ProblemKind;
+use super::super::view;
+use super::line::{self, Pending};
+use super::{Done, Step, Stop, find, pour_off, weigh};
+use crate::lang::syntax::{Day, IngredientLine, LineContent, NewBatch, Words};
+
+/// A yield outside this is asked about: usual cooking stays within.
+const YIELD_USUAL: std::ops::RangeInclusive<f64> = 0.4..=4.0;
+
+pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
+    if new.name.text.trim().is_empty() {
+        return Err(ProblemKind::MissingName.into());
+    }
+    let made_at = made_at(draft, new.made.as_ref())?;
+    draft.occurred_at = made_at;
+    let place = new.place.as_ref().map(|place| draft.place(&place.text));
+    let id = draft.open_batch(new.name.text.trim(), new.raw, made_at, place);
+    let mut pending = lines(draft, id, 1, &new.lines);
+    let mut notes = Vec::new();
+    // The scale speaks last: what was poured off before it is not in its reading.
+    for poured in &new.poured {
+        pending.extend(pour_off::write_or_wait(draft, id, poured));
+    }
+    draft.settle();
+    if let Some(weighing) = &new.weighing {
+        match weigh::net(draft, weighing) {
+            Ok(reading) => weigh::write(draft, id, reading),
+            // The batch stands, unweighed: only the weighing has to be said again.
+            Err(problem) => pending.push(weigh::pending(draft, id, weighing, problem)),
+        }
+    }
+    draft.occurred_at = draft.input.said_at;
+    draft.settle();
+    notes.extend(odd_yield(draft, id));
+    Ok(answer(draft, id, BatchEvent::Opened, notes, pending))
+}
+
+pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
+    let id = find::batch_to_change(draft, batch)?;
+    let known = draft.kitchen.batch(id);
+    let next = known
+        .lines
+        .iter()
+        .map(|line| line.number)
+        .max()
+        .unwrap_or(0)
+        + 1;
+    let weighed = known
+        .weighed()
+        .map(|reading| (reading.net(), reading.occurred_at));
+    if let Some((_, weighed_at)) = weighed {
+        // What was forgotten went in before the pot was weighed: its weight stands.
+        draft.occurred_at = draft.occurred_at.min(weighed_at);
+    }
+    let pending = lines(draft, id, next, new);
+    draft.occurred_at = draft.input.said_at;
+    draft.settle();
+    let notes = weighed.map(|(net, _)| Note::WeightStands { net });
+    let event = BatchEvent::LinesAdded(new.len());
+    Ok(answer(
+        draft,
+        id,
+        event,
+        notes.into_iter().collect(),
+        pending,
+    ))
+}
+
+pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&IngredientLine>) -> Step {
+    let id = find::batch_to_change(draft, batch)?;
+    let known = draft.kitchen.batch(id);
+    let old: Vec<_> = known
+        .lines
+        .iter()
+        .filter(|line| line.number == number)
+        .cloned()
+        .collect();
+    let Some(first) = old.first().cloned() else {
+        let lines = known
+            .lines
+            .iter()
+            .map(|line| line.number)
+            .max()
+            .unwrap_or(0);
+        return Err(ProblemKind::NoSuchLine { number, lines }.into());
+    };
+    draft.occurred_at = first.occurred_at;
+    for line in &old {
+        draft.reverse_line(id, line);
+    }
+    let mut pending = Vec::new();
+    if let Some(new) = new {
+        let mut line = new.clone();
+        line.part = line.part.or(first.part);
+        // A choice among foods keeps the words that were typed.
+        if line.text.is_empty() {
+            line.text = first.text;
+        }
+        pending.extend(line::write(draft, id, number, &line));
+        remember_choice(draft, new, &line.text);
+    }
+    draft.occurred_at = draft.input.said_at;
+    draft.settle();
+    let event = BatchEvent::LineChanged(number);
+    let mut done = answer(draft, id, event, Vec::new(), pending);
+    if done.asks.is_empty() {
+        done.asks.extend(next_pending(draft, id, number));
+    }
+    Ok(done)
+}
+
+/// A food chosen by its number for words that were typed is what those words mean here from now on.
+fn remember_choice(draft: &mut Draft, chosen: &IngredientLine, typed: &str) {
+    let LineContent::Ingredient { name, .. } = &chosen.content else {
+        return;
+    };
+    if let (true, Ok(food)) = (chosen.text.is_empty(), name.text.parse()) {
+        super::portion::remember(draft, &super::find::name_in_line(typed), food);
+    }
+}
+
+/// After one line is put right, the next unclear one is asked about.
+fn next_pending(draft: &mut Draft, id: BatchId, done: u32) -> Option<super::Asking> {
+    let waiting = draft.kitchen.batch(id).lines.iter().find(|line| {
+        line.number != done
+            && matches!(
+                line.state,
+                LineState::Pending | LineState::NoFood | LineState::NoMass
+            )
+    })?;
+    let (number, text, part) = (waiting.number, waiting.text.clone(), waiting.part.clone());
+    line::ask_again(draft, id, number, &text, part)
+}
+
+/// Write lines with rising numbers; what stays unclear comes back.
+pub fn lines(
+    draft: &mut Draft,
+    batch: BatchId,
+    first: u32,
+    lines: &[IngredientLine],
+) -> Vec<Pending> {
+    (first..)
+        .zip(lines)
+        .filter_map(|(number, line)| line::write(draft, batch, number, line))
+        .collect()
+}
+
+/// When it was made, from the day said; a day to come is no day to have cooked on.
+pub fn made_at(draft: &Draft, day: Option<&Day>) -> Result<DateTime<Utc>, Stop> {
+    let Some(day) = day else {
+        return Ok(draft.input.said_at);
+    };
+    let today = draft.today();
+    let date = find::date(day, today)?;
+    if date > today {
+        return Err(ProblemKind::FutureDate.into());
+    }
+    Ok(draft.input.said_at - Duration::days((today - date).num_days()))
+}
+
+pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
+    let batch = draft.kitchen.batch(id);
+    batch.weighed()?;
+    let unknown = batch
+        .lines
+        .iter()
+        .any(|line| line.state == LineState::NoMass);
+    let raw = batch.raw_mass().grams();
+    let factor = (raw > 0.0 && !unknown).then(|| batch.net_mass().grams() / raw)?;
+    (!YIELD_USUAL.contains(&factor)).then_some(Note::OddYield { factor })
+}
+
+/// The batch as it now stands, with its questions.
+pub fn answer(
+    draft: &Draft,
+    id: BatchId,
+    event: BatchEvent,
+    notes: Vec<Note>,
+    pending: Vec<Pending>,
+) -> Done {
+    let mut listed = Vec::new();
+    let mut asks = Vec::new();
+    let mut seen = BTreeSet::new();
+    for Pending {
+        number,
+        problem,
+        asking,
+    } in pending
+    {
+        if seen.insert(number) {
+            listed.push((number, problem));
+            asks.push(asking);
+        }
+    }
+    let answer = BatchAnswer {
+        event,
+        view: view::batch(&draft.kitchen, id),
+        notes,
+        pending: listed,
+        message: draft.credit,
+    };
+    Done {
+        answers: vec![Answer::Batch(Box::new(answer))],
+        asks,
+    }
+}
+
+/// Change what a batch is called; its code stays, since it may stand on a bag.
+pub fn rename(draft: &mut Draft, batch: BatchId, name: &str) {
+    let component = draft.component(name);
+    let name = name.to_owned();
+    draft.push(Change::Rename {
+        batch,
+        name,
+        component,
+    });
+}

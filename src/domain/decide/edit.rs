@@ -1,0 +1,212 @@
+//! An edited message: the books follow it exactly, as often as it is edited.
+//!
+//! A batch is compared line by line, so that what others have eaten from it, and lines that were put
+//! right since, stay. Anything else is taken back and written anew, at its first time.
+
+use super::super::answer::{Answer, BatchEvent};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::{Act, ActEntry, Kitchen};
+use super::super::ledger::EntryKind;
+use super::{
+    Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
+    message, pour_off, problem_of, refuse, silence, undo, weigh,
+};
+use crate::lang::Parsed;
+use crate::lang::syntax::{Command, IngredientLine, NewBatch};
+
+pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
+    let standing = input.pointed.clone().filter(Act::stands);
+    let Some(act) = standing else {
+        // Nothing of it is in the books: it is as good as new, and old questions about it are moot.
+        return with_questions_closed(kitchen, input, message(kitchen, input, after));
+    };
+    let commands = |parsed: &Parsed| {
+        let reading = choose_reading(input, parsed)?;
+        problem_of(reading)
+            .is_none()
+            .then(|| reading.commands.clone())
+    };
+    let (old, new) = (commands(before), commands(after));
+    if old.is_some() && old == new {
+        return unchanged(input);
+    }
+    if let (Some([Command::Batch(old)]), Some([Command::Batch(new)])) =
+        (old.as_deref(), new.as_deref())
+        && let Some(id) = opened(&act)
+    {
+        return revise(kitchen, input, &act, id, old, new);
+    }
+    let mut base = Draft::new(kitchen, input);
+    close_questions(&mut base, input);
+    let taken_back = match undo::take_back(&mut base, &act) {
+        Ok(done) => done,
+        Err(Stop::Problem(problem)) => return refuse(input, problem),
+        Err(Stop::Ask(_)) => return unchanged(input),
+    };
+    match new {
+        Some(commands) => carry_out(base, &commands, OnProblem::KeepBase),
+        None => {
+            let mut done = taken_back;
+            let problem = choose_reading(input, after).and_then(problem_of);
+            done.answers.extend(problem.map(Answer::Problem));
+            conclude(base, done)
+        }
+    }
+}
+
+fn unchanged(input: &Input) -> Decision {
+    Decision {
+        answers: vec![Answer::Unchanged],
+        ..silence(input)
+    }
+}
+
+fn close_questions(draft: &mut Draft, input: &Input) {
+    let about_it: Vec<QuestionId> = draft
+        .kitchen
+        .questions
+        .iter()
+        .filter(|question| question.message == input.message)
+        .map(|question| question.id)
+        .collect();
+    for id in about_it {
+        draft.push(Change::CloseQuestion(id));
+    }
+}
+
+fn with_questions_closed(kitchen: &Kitchen, input: &Input, mut decision: Decision) -> Decision {
+    let mut draft = Draft::new(kitchen, input);
+    close_questions(&mut draft, input);
+    decision.changes.splice(0..0, draft.changes);
+    decision
+}
+
+/// The batch that the message opened, if its opening stands.
+fn opened(act: &Act) -> Option<BatchId> {
+    act.entries
+        .iter()
+        .find(|entry| entry.live && entry.entry.kind == EntryKind::Batch)
+        .and_then(|entry| entry.entry.batch)
+}
+
+/// The same batch, said otherwise: only what differs is taken back and written.
+fn revise(
+    kitchen: &Kitchen,
+    input: &Input,
+    act: &Act,
+    id: BatchId,
+    old: &NewBatch,
+    new: &NewBatch,
+) -> Decision {
+    let mut draft = Draft::new(kitchen, input);
+    close_questions(&mut draft, input);
+    let made_at = match batch::made_at(&mut draft, new.made.as_ref()) {
+        Ok(made_at) => made_at,
+        Err(Stop::Problem(problem)) => return refuse(input, problem),
+        Err(Stop::Ask(_)) => return unchanged(input),
+    };
+    draft.occurred_at = made_at;
+    if old.name != new.name {
+        batch::rename(&mut draft, id, new.name.text.trim());
+    }
+    if old.raw != new.raw {
+        let raw = new.raw;
+        draft.push(Change::MarkRaw { batch: id, raw });
+    }
+    if old.made != new.made {
+        let made_on = draft.day_of(made_at);
+        draft.push(Change::MadeOn {
+            batch: id,
+            made_at,
+            made_on,
+        });
+    }
+    if old.place != new.place {
+        let place = new.place.as_ref().map(|place| draft.place(&place.text));
+        let lot = draft.kitchen.batch(id).lots[0].id;
+        draft.push(Change::PlaceLot { lot, place });
+    }
+    let mut pending = revise_lines(&mut draft, id, &old.lines, &new.lines);
+    if old.poured != new.poured {
+        reverse_kind(&mut draft, act, EntryKind::PourOff);
+        for poured in &new.poured {
+            pending.extend(pour_off::write_or_wait(&mut draft, id, poured));
+        }
+    }
+    draft.settle();
+    if old.weighing != new.weighing {
+        reverse_kind(&mut draft, act, EntryKind::Weigh);
+        if let Some(weighing) = &new.weighing {
+            match weigh::net(&draft, weighing) {
+                Ok(reading) => weigh::write(&mut draft, id, reading),
+                Err(problem) => pending.push(weigh::pending(&draft, id, weighing, problem)),
+            }
+        }
+    }
+    draft.settle();
+    let notes = batch::odd_yield(&draft, id).into_iter().collect();
+    let done: Done = batch::answer(&draft, id, BatchEvent::Revised, notes, pending);
+    conclude(draft, done)
+}
+
+/// Lines that are in both stay as they are in the books, whatever became of them since.
+fn revise_lines(
+    draft: &mut Draft,
+    id: BatchId,
+    old: &[IngredientLine],
+    new: &[IngredientLine],
+) -> Vec<line::Pending> {
+    let mut unmatched: Vec<(u32, &IngredientLine)> = (1..).zip(old).collect();
+    let mut added: Vec<&IngredientLine> = Vec::new();
+    for line in new {
+        match unmatched
+            .iter()
+            .position(|(_, known)| known.content == line.content && known.part == line.part)
+        {
+            Some(at) => {
+                unmatched.remove(at);
+            }
+            None => added.push(line),
+        }
+    }
+    // A line that went leaves its number to one that came in its stead.
+    let mut free: Vec<u32> = Vec::new();
+    for (number, _) in unmatched {
+        let lines = draft.kitchen.batch(id).lines.clone();
+        for line in lines.iter().filter(|line| line.number == number) {
+            draft.reverse_line(id, line);
+        }
+        free.push(number);
+    }
+    let highest = draft
+        .kitchen
+        .batch(id)
+        .lines
+        .iter()
+        .map(|line| line.number)
+        .max();
+    let mut next = highest.unwrap_or(0).max(old.len() as u32) + 1;
+    let mut free = free.into_iter();
+    let mut pending = Vec::new();
+    for line in added {
+        let number = free.next().unwrap_or_else(|| {
+            next += 1;
+            next - 1
+        });
+        pending.extend(line::write(draft, id, number, line));
+    }
+    pending
+}
+
+fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {
+    let standing: Vec<&ActEntry> = act
+        .entries
+        .iter()
+        .filter(|entry| entry.live && entry.entry.kind == kind)
+        .collect();
+    for entry in standing.into_iter().rev() {
+        draft.reverse_entry(entry);
+    }
+}

@@ -1,0 +1,109 @@
+//! What is in so much of something, whether it stands in the kitchen or not.
+
+use super::super::answer::{About, Answer, FoodAnswer};
+use super::super::composition::Composition;
+use super::super::draft::Draft;
+use super::super::kitchen::Choice;
+use super::super::nutrients::Totals;
+use super::super::problem::ProblemKind;
+use super::super::quantity::{Meant, Measured, meant};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::{Done, Step, Stop, find};
+use crate::foods::{self, Code};
+use crate::lang::syntax::{Amount, Command, Words};
+
+pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_only: bool) -> Step {
+    let resolved = match resolve(&draft.kitchen, name, Use::Eaten, draft.today()) {
+        Ok(resolved) => resolved,
+        // Nothing is booked by asking: a plain food of that name will do.
+        Err(Unresolved::UsedUp {
+            food: Some(food), ..
+        }) => Resolved {
+            thing: Thing::Food(food),
+            assumptions: Vec::new(),
+        },
+        Err(unresolved) => return Err(which(amount, name, weight_only, unresolved)),
+    };
+    let whole = Amount::Mass(100.0);
+    let amount = amount.unwrap_or(&whole);
+    let measured = Measured {
+        thing: &resolved.thing,
+        name: &name.text,
+    };
+    let problem = |kind: ProblemKind| Stop::Problem(kind.at(name.span.clone()));
+    let quantity = match meant(&draft.kitchen, amount, &measured).map_err(problem)? {
+        Meant::Quantity(quantity) => quantity,
+        _ => {
+            let name = name.text.clone();
+            return Err(ProblemKind::MissingAmount { name }.into());
+        }
+    };
+    let mut answer = FoodAnswer {
+        name: name.text.clone(),
+        food: None,
+        batch: None,
+        packet: None,
+        asked: (!matches!(amount, Amount::Mass(_))).then(|| amount.clone()),
+        mass: quantity.mass,
+        mass_estimated: quantity.estimated,
+        batch_estimated: false,
+        totals: Totals::default(),
+        weight_only,
+        assumptions: [resolved.assumptions, quantity.assumptions].concat(),
+    };
+    match resolved.thing {
+        Thing::Food(code) => {
+            let food = foods::table()
+                .get(code)
+                .expect("a resolved code is in the table");
+            answer.name = food.description.to_string();
+            answer.food = Some(code);
+            answer.totals = Totals::of(&food.per_100g, quantity.mass);
+        }
+        Thing::Packet(id) => {
+            let profile = &draft.kitchen.profiles[&id];
+            answer.name = profile.description.clone();
+            answer.packet = profile.packet.clone();
+            answer.totals = Totals::of(&profile.per_100g, quantity.mass);
+        }
+        Thing::Batches(batches) => {
+            let batch = draft.kitchen.batch(batches[0]);
+            answer.name = batch.name.clone();
+            answer.batch = Some(batch.code.clone());
+            answer.batch_estimated = batch.estimated();
+            answer.totals = Composition::new(&draft.kitchen).portion(batch.id, quantity.mass);
+        }
+    }
+    Ok(Done::saying(Answer::Food(answer)))
+}
+
+fn which(amount: Option<&Amount>, name: &Words, weight_only: bool, unresolved: Unresolved) -> Stop {
+    let says = |name: String| {
+        Command::Fact {
+            field: None,
+            amount: amount.cloned(),
+            name: Words::plain(name),
+            weight_only,
+        }
+        .to_string()
+    };
+    let of_food = |code: &Code| {
+        let food = foods::table().get(*code)?;
+        Some(Choice {
+            label: food.description.to_string(),
+            says: says(code.to_string()),
+        })
+    };
+    let problem = unresolved.clone().problem(&name.text);
+    let options: Vec<Choice> = match &unresolved {
+        Unresolved::WhichFood(codes) => codes.iter().filter_map(of_food).collect(),
+        Unresolved::Unknown { near, .. } => near.iter().filter_map(of_food).collect(),
+        Unresolved::WhichBatch { food, .. } | Unresolved::UsedUp { food, .. } => {
+            food.iter().filter_map(of_food).collect()
+        }
+    };
+    if options.is_empty() {
+        return Stop::Problem(problem.at(name.span.clone()));
+    }
+    find::ask(About::WhichFood, &name.text, Some(problem), options)
+}

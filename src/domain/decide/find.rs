@@ -1,0 +1,118 @@
+//! Finding what a command is about, or the question to ask.
+
+use chrono::{Datelike, Days, NaiveDate};
+
+use super::super::answer::About;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::Choice;
+use super::super::problem::ProblemKind;
+use super::super::resolve::{Thing, Unresolved, Use, resolve};
+use super::{Asking, Stop};
+use crate::lang::syntax::{Day, Words};
+
+/// The batches that a name means, in the order in which they are drawn.
+pub fn batches(draft: &Draft, name: &Words) -> Result<Vec<BatchId>, Stop> {
+    match resolve(&draft.kitchen, name, Use::BatchOnly, draft.today()) {
+        Ok(resolved) => match resolved.thing {
+            Thing::Batches(batches) => Ok(batches),
+            Thing::Packet(_) | Thing::Food(_) => Err(unknown_batch(name, Vec::new())),
+        },
+        Err(Unresolved::Unknown { near_batches, .. }) => {
+            let near = near_batches
+                .iter()
+                .map(|id| draft.kitchen.batch(*id).name.clone())
+                .collect();
+            Err(unknown_batch(name, near))
+        }
+        Err(Unresolved::WhichBatch { batches, .. }) => Err(Stop::Problem(
+            ProblemKind::UnknownName {
+                words: name.text.clone(),
+                near: batches
+                    .iter()
+                    .map(|id| draft.kitchen.batch(*id).name.clone())
+                    .collect(),
+            }
+            .at(name.span.clone()),
+        )),
+        Err(other) => Err(Stop::Problem(
+            other.problem(&name.text).at(name.span.clone()),
+        )),
+    }
+}
+
+/// The batch that is being cooked or was last cooked: changes are about the newest of a name, while
+/// portions are drawn from the oldest.
+pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {
+    let found = batches(draft, name)?;
+    let newest = |id: &BatchId| {
+        let batch = draft.kitchen.batch(*id);
+        (batch.estimated(), batch.made_at, *id)
+    };
+    Ok(found
+        .into_iter()
+        .max_by_key(newest)
+        .expect("a name means at least one batch"))
+}
+
+fn unknown_batch(name: &Words, near: Vec<String>) -> Stop {
+    let kind = ProblemKind::UnknownName {
+        words: name.text.clone(),
+        near,
+    };
+    Stop::Problem(kind.at(name.span.clone()))
+}
+
+/// A question with options that are whole sentences.
+pub fn ask(about: About, words: &str, problem: Option<ProblemKind>, options: Vec<Choice>) -> Stop {
+    Stop::Ask(Box::new(Asking {
+        about,
+        words: words.to_owned(),
+        problem,
+        options,
+    }))
+}
+
+/// A day as said, on the calendar; a weekday is the nearest in the past, today included.
+pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
+    let no_such = |text: String| Stop::from(ProblemKind::NoSuchDate { text });
+    match day {
+        Day::Today => Ok(today),
+        Day::Yesterday => Ok(today - Days::new(1)),
+        Day::Tomorrow => Ok(today + Days::new(1)),
+        Day::DaysAgo(days) => Ok(today - Days::new(u64::from(*days))),
+        Day::Weekday(weekday) => {
+            let now = today.weekday().num_days_from_monday();
+            let back = (7 + now - u32::from(*weekday) % 7) % 7;
+            Ok(today - Days::new(u64::from(back)))
+        }
+        Day::Date {
+            day,
+            month,
+            year: Some(year),
+        } => NaiveDate::from_ymd_opt(*year, *month, *day)
+            .ok_or_else(|| no_such(format!("{day}/{month}/{year}"))),
+        Day::Date {
+            day,
+            month,
+            year: None,
+        } => {
+            // Without a year, the one that puts it nearest to today.
+            let of = |year| NaiveDate::from_ymd_opt(year, *month, *day);
+            let years = today.year() - 1..=today.year() + 1;
+            years
+                .filter_map(of)
+                .min_by_key(|date| (*date - today).num_days().abs())
+                .ok_or_else(|| no_such(format!("{day}/{month}")))
+        }
+    }
+}
+
+/// The name in an ingredient line as typed, without its amount: what a chosen food is remembered under.
+pub fn name_in_line(text: &str) -> String {
+    let parsed = crate::lang::ingredient_line(text);
+    match parsed.content {
+        crate::lang::syntax::LineContent::Ingredient { name, .. } => name.text,
+        crate::lang::syntax::LineContent::Unclear(_) => String::new(),
+    }
+}

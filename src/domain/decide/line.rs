@@ -1,0 +1,497 @@
+//! One ingredient line: what it is, how much of it, and what stays unclear while the batch stands.
+
+use super::super::answer::About;
+use super::super::assumption;
+use super::super::change::Detail;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::{Choice, LineState};
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::{Problem, ProblemKind};
+use super::super::quantity::{Meant, Measured, Quantity, meant};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::draw::draw;
+use super::{Asking, problem};
+use crate::foods::{self, Code};
+use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, Words};
+
+/// What became of a line that could not be taken whole.
+pub struct Pending {
+    pub number: u32,
+    pub problem: Problem,
+    pub asking: Asking,
+}
+
+/// What an ingredient entry is written from.
+struct Written<'a> {
+    line: &'a IngredientLine,
+    number: u32,
+    state: LineState,
+    mass: Mass,
+    estimated: bool,
+    note: Option<String>,
+}
+
+/// Write a line into the batch. It always gets a row of its own: a line that is unclear waits there
+/// with its number.
+pub fn write(
+    draft: &mut Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+) -> Option<Pending> {
+    let (amount, name) = match &line.content {
+        LineContent::Unclear(error) => {
+            let problem = problem(error);
+            let options = Vec::new();
+            return Some(wait(
+                draft,
+                batch,
+                number,
+                line,
+                LineState::Pending,
+                problem,
+                options,
+            ));
+        }
+        LineContent::Ingredient { amount, name } => (amount.as_ref(), name),
+    };
+    let dish = draft.kitchen.batch(batch).name.clone();
+    let today = draft.today();
+    match resolve(&draft.kitchen, name, Use::Ingredient { dish: &dish }, today) {
+        Ok(resolved) => known(draft, batch, number, line, amount, name, resolved),
+        Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn known(
+    draft: &mut Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+    amount: Option<&Amount>,
+    name: &Words,
+    resolved: Resolved,
+) -> Option<Pending> {
+    let Some(amount) = amount else {
+        let problem = ProblemKind::MissingAmount {
+            name: name.text.clone(),
+        };
+        return Some(wait(
+            draft,
+            batch,
+            number,
+            line,
+            LineState::NoMass,
+            problem.at(line.span.clone()),
+            Vec::new(),
+        ));
+    };
+    let measured = Measured {
+        thing: &resolved.thing,
+        name: &name.text,
+    };
+    let quantity = match meant(&draft.kitchen, amount, &measured) {
+        Ok(Meant::Quantity(quantity)) => quantity,
+        Ok(Meant::Uncounted) => {
+            write_uncounted(draft, batch, number, line);
+            return None;
+        }
+        Ok(Meant::Share(share)) => match &resolved.thing {
+            Thing::Batches(batches) => Quantity {
+                mass: draft.kitchen.batch(batches[0]).left().share(share),
+                estimated: false,
+                assumptions: Vec::new(),
+            },
+            _ => {
+                let problem = ProblemKind::MissingAmount {
+                    name: name.text.clone(),
+                };
+                return Some(wait(
+                    draft,
+                    batch,
+                    number,
+                    line,
+                    LineState::NoMass,
+                    problem.at(line.span.clone()),
+                    Vec::new(),
+                ));
+            }
+        },
+        Ok(Meant::Between(low, high)) => {
+            let problem = ProblemKind::MissingAmount {
+                name: name.text.clone(),
+            };
+            let options = [low, high].map(|mass| {
+                let amount = Amount::Mass(mass.grams());
+                replacement(draft, batch, number, line, amount, name.clone(), None)
+            });
+            return Some(wait(
+                draft,
+                batch,
+                number,
+                line,
+                LineState::NoMass,
+                problem.at(line.span.clone()),
+                options.into(),
+            ));
+        }
+        Err(kind) => {
+            let state = match kind {
+                ProblemKind::NotAMass { .. } => LineState::Pending,
+                _ => LineState::NoMass,
+            };
+            return Some(wait(
+                draft,
+                batch,
+                number,
+                line,
+                state,
+                kind.at(line.span.clone()),
+                Vec::new(),
+            ));
+        }
+    };
+    let mut assumptions = resolved.assumptions.clone();
+    assumptions.extend(quantity.assumptions.clone());
+    let written = Written {
+        line,
+        number,
+        state: LineState::Known,
+        mass: quantity.mass,
+        estimated: quantity.estimated,
+        note: assumption::encode(&assumptions),
+    };
+    match resolved.thing {
+        Thing::Food(code) => {
+            let profile = draft.profile(code);
+            enter(draft, batch, &written, Account::Bought, Some(profile), None);
+            None
+        }
+        Thing::Packet(profile) => {
+            enter(draft, batch, &written, Account::Bought, Some(profile), None);
+            None
+        }
+        Thing::Batches(batches) => from_batches(draft, batch, &written, &batches, name),
+    }
+}
+
+/// A batch as an ingredient draws its stock.
+fn from_batches(
+    draft: &mut Draft,
+    batch: BatchId,
+    written: &Written,
+    batches: &[BatchId],
+    name: &Words,
+) -> Option<Pending> {
+    let Written { line, number, .. } = *written;
+    if batches.iter().any(|source| uses(draft, *source, batch)) {
+        let problem = ProblemKind::Circular {
+            name: name.text.clone(),
+        };
+        return Some(wait(
+            draft,
+            batch,
+            number,
+            line,
+            LineState::Pending,
+            problem.at(line.span.clone()),
+            Vec::new(),
+        ));
+    }
+    let drawn = match draw(draft, batches, written.mass, false) {
+        Ok(drawn) => drawn,
+        Err(too_much) => {
+            let left = Amount::Mass(too_much.left.grams());
+            let options = vec![replacement(
+                draft,
+                batch,
+                number,
+                line,
+                left,
+                name.clone(),
+                None,
+            )];
+            let problem = too_much.problem().at(line.span.clone());
+            return Some(wait(
+                draft,
+                batch,
+                number,
+                line,
+                LineState::Pending,
+                problem,
+                options,
+            ));
+        }
+    };
+    for piece in drawn.pieces {
+        let part = Written {
+            mass: piece.mass,
+            note: written.note.clone(),
+            ..*written
+        };
+        enter(draft, batch, &part, piece.lot, None, Some(piece.batch));
+    }
+    None
+}
+
+/// Whether a batch has another among its ingredients, at any depth.
+fn uses(draft: &Draft, batch: BatchId, wanted: BatchId) -> bool {
+    batch == wanted
+        || draft.kitchen.batches.get(&batch).is_some_and(|batch| {
+            let sources = batch.lines.iter().filter_map(|line| line.source);
+            sources
+                .into_iter()
+                .any(|source| uses(draft, source, wanted))
+        })
+}
+
+/// An ingredient without a row never blocks a batch: its mass counts, its nutrients are unknown.
+#[allow(clippy::too_many_arguments)]
+fn unknown(
+    draft: &mut Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+    amount: Option<&Amount>,
+    name: &Words,
+    unresolved: Unresolved,
+) -> Option<Pending> {
+    let mass = match amount {
+        Some(Amount::Uncounted(_)) => {
+            write_uncounted(draft, batch, number, line);
+            return None;
+        }
+        // "2 jackfruit" of something unknown: two grams of it would be a wild guess.
+        Some(Amount::Bare(number)) if *number <= 12.0 => None,
+        Some(amount) => plain_mass(amount),
+        None => None,
+    };
+    let asking = which_food(draft, batch, number, line, amount, name, unresolved);
+    let written = Written {
+        line,
+        number,
+        state: if mass.is_some() {
+            LineState::NoFood
+        } else {
+            LineState::NoMass
+        },
+        mass: mass.unwrap_or(Mass::ZERO),
+        estimated: false,
+        note: None,
+    };
+    enter(draft, batch, &written, Account::Bought, None, None);
+    let kind = asking
+        .problem
+        .clone()
+        .expect("an unknown food is a problem");
+    Some(Pending {
+        number,
+        problem: kind.at(name.span.clone()),
+        asking,
+    })
+}
+
+/// The question which food a line means.
+#[allow(clippy::too_many_arguments)]
+fn which_food(
+    draft: &Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+    amount: Option<&Amount>,
+    name: &Words,
+    unresolved: Unresolved,
+) -> Asking {
+    let near: Vec<Code> = match &unresolved {
+        Unresolved::Unknown { near, .. } => near.clone(),
+        Unresolved::WhichFood(codes) => codes.clone(),
+        Unresolved::UsedUp { food, .. } | Unresolved::WhichBatch { food, .. } => {
+            food.iter().copied().collect()
+        }
+    };
+    let options = near
+        .iter()
+        .filter_map(|code| {
+            let amount = amount.cloned()?;
+            let name = Words::plain(code.to_string());
+            Some(replacement(
+                draft,
+                batch,
+                number,
+                line,
+                amount,
+                name,
+                Some(*code),
+            ))
+        })
+        .collect();
+    asking(line, &unresolved.problem(&name.text), options)
+}
+
+/// Ask again about a line that still waits.
+pub fn ask_again(
+    draft: &Draft,
+    batch: BatchId,
+    number: u32,
+    text: &str,
+    part: Option<String>,
+) -> Option<Asking> {
+    let mut line = crate::lang::ingredient_line(text);
+    line.part = part;
+    let LineContent::Ingredient { amount, name } = &line.content else {
+        let LineContent::Unclear(error) = &line.content else {
+            return None;
+        };
+        return Some(asking(&line, &problem(error).kind, Vec::new()));
+    };
+    let dish = draft.kitchen.batch(batch).name.clone();
+    match resolve(
+        &draft.kitchen,
+        name,
+        Use::Ingredient { dish: &dish },
+        draft.today(),
+    ) {
+        Err(unresolved) => Some(which_food(
+            draft,
+            batch,
+            number,
+            &line,
+            amount.as_ref(),
+            name,
+            unresolved,
+        )),
+        Ok(_) => {
+            let problem = ProblemKind::MissingAmount {
+                name: name.text.clone(),
+            };
+            Some(asking(&line, &problem, Vec::new()))
+        }
+    }
+}
+
+/// The mass of an amount that needs no food to be known.
+fn plain_mass(amount: &Amount) -> Option<Mass> {
+    match amount {
+        Amount::Mass(grams) | Amount::Bare(grams) | Amount::Weighed { grams, .. } => {
+            Mass::weighed_out(*grams)
+        }
+        Amount::Each { count, grams, .. } => Mass::weighed_out(count * grams),
+        _ => None,
+    }
+}
+
+fn write_uncounted(draft: &mut Draft, batch: BatchId, number: u32, line: &IngredientLine) {
+    let written = Written {
+        line,
+        number,
+        state: LineState::Uncounted,
+        mass: Mass::ZERO,
+        estimated: false,
+        note: None,
+    };
+    enter(draft, batch, &written, Account::Bought, None, None);
+}
+
+/// Write the line without mass, and ask.
+#[allow(clippy::too_many_arguments)]
+fn wait(
+    draft: &mut Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+    state: LineState,
+    problem: Problem,
+    options: Vec<Choice>,
+) -> Pending {
+    let asking = asking(line, &problem.kind, options);
+    let written = Written {
+        line,
+        number,
+        state,
+        mass: Mass::ZERO,
+        estimated: false,
+        note: None,
+    };
+    enter(draft, batch, &written, Account::Bought, None, None);
+    Pending {
+        number,
+        problem,
+        asking,
+    }
+}
+
+fn asking(line: &IngredientLine, problem: &ProblemKind, options: Vec<Choice>) -> Asking {
+    Asking {
+        about: match problem {
+            ProblemKind::UnknownFood { .. } | ProblemKind::UsedUp { .. } => About::WhichFood,
+            _ => About::HowMuch,
+        },
+        words: line.text.clone(),
+        problem: Some(problem.clone()),
+        options,
+    }
+}
+
+/// The sentence that would put this line right.
+fn replacement(
+    draft: &Draft,
+    batch: BatchId,
+    number: u32,
+    line: &IngredientLine,
+    amount: Amount,
+    name: Words,
+    food: Option<Code>,
+) -> Choice {
+    let label = match food.and_then(|code| foods::table().get(code)) {
+        Some(food) => food.description.to_string(),
+        None => format!("{} {}", super::portion::amount_label(&amount), name.text),
+    };
+    let content = LineContent::Ingredient {
+        amount: Some(amount),
+        name,
+    };
+    let command = Command::Amend {
+        batch: Words::plain(draft.kitchen.batch(batch).code.clone()),
+        number,
+        line: Some(IngredientLine {
+            text: String::new(),
+            content,
+            ..line.clone()
+        }),
+    };
+    Choice {
+        label,
+        says: command.to_string(),
+    }
+}
+
+fn enter(
+    draft: &mut Draft,
+    batch: BatchId,
+    written: &Written,
+    from: Account,
+    profile: Option<ProfileId>,
+    source: Option<BatchId>,
+) {
+    let pot = draft.pot(batch);
+    let detail = Detail::Ingredient {
+        number: written.number,
+        text: written.line.text.clone(),
+        part: written.line.part.clone(),
+        state: written.state,
+        estimated: written.estimated,
+        note: written.note.clone(),
+        source,
+    };
+    draft.enter(
+        EntryKind::Ingredient,
+        (from, pot),
+        written.mass,
+        Some(batch),
+        profile,
+        Some(detail),
+    );
+}

@@ -1,0 +1,192 @@
+//! Questions: put, answered, dropped. An answer counts only against an open question to its sender,
+//! and is handled as if they had written the chosen option in the first place.
+
+use chrono::Duration;
+
+use super::super::answer::{About, Answer, Ask, Press};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::problem::{Problem, ProblemKind};
+use super::super::resolve::key;
+use super::{
+    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, portion, refuse, silence,
+    undo,
+};
+use crate::foods::Code;
+use crate::lang::syntax::{Choice, Command, Portion};
+use crate::lang::{self, Vocabulary};
+
+/// How long an answer of one word counts. What the question was about stays listed after that.
+const OPEN_MINUTES: i64 = 30;
+
+/// Put a question to the sender.
+pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
+    let id = QuestionId(draft.kitchen.next.question);
+    let Asking {
+        about,
+        words,
+        problem,
+        options,
+    } = asking;
+    draft.push(Change::Ask(OpenQuestion {
+        id,
+        member: draft.input.sender,
+        message: draft.credit,
+        about: about.word().to_owned(),
+        words: words.clone(),
+        options: options.clone(),
+        said_at: draft.input.said_at,
+        expires_at: draft.input.now + Duration::minutes(OPEN_MINUTES),
+    }));
+    Answer::Ask(Ask {
+        question: id,
+        about,
+        words,
+        problem,
+        options,
+    })
+}
+
+/// "yes", "2", "the second", "no": the decision about what was chosen.
+pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
+    let mine = |question: &&OpenQuestion| {
+        question.member == input.sender && question.expires_at >= input.now
+    };
+    let Some(question) = kitchen.questions.iter().rev().find(mine) else {
+        return match input.addressed {
+            true => refuse(input, ProblemKind::NoQuestion.anywhere()),
+            false => silence(input),
+        };
+    };
+    let number = match choice {
+        Choice::No => return dropped(kitchen, input, question),
+        // "yes" chooses where there is nothing to choose between but yes and no.
+        Choice::Yes if question.about == About::Confirm.word() || question.options.len() == 1 => 0,
+        Choice::Yes => return refuse(input, ProblemKind::NoQuestion.anywhere()),
+        Choice::Nth(number) => (*number as usize).saturating_sub(1),
+    };
+    chosen(kitchen, input, question, number)
+}
+
+pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
+    match press {
+        Press::Choose { question, option } => {
+            let open = kitchen.questions.iter().find(|open| open.id == *question);
+            match open {
+                // A question that is closed or never was: the button is an old one.
+                None => refuse(input, ProblemKind::NoQuestion.anywhere()),
+                Some(open) if open.member != input.sender => {
+                    let owner = kitchen
+                        .member(open.member)
+                        .map(|member| member.name.clone());
+                    let owner = owner.unwrap_or_default();
+                    refuse(input, ProblemKind::NotYours { owner }.anywhere())
+                }
+                Some(open) => chosen(kitchen, input, open, *option),
+            }
+        }
+        Press::Undo { .. } | Press::Redo { .. } => {
+            let wants_undo = matches!(press, Press::Undo { .. });
+            let act = input.pointed.clone();
+            let fits = act.filter(|act| act.stands() && act.is_undo() != wants_undo);
+            let Some(act) = fits else {
+                return refuse(input, ProblemKind::NothingToUndo.anywhere());
+            };
+            let mut draft = Draft::new(kitchen, input);
+            match undo::take_back(&mut draft, &act) {
+                Ok(done) => conclude(draft, done),
+                Err(super::Stop::Problem(problem)) => refuse(input, problem),
+                Err(super::Stop::Ask(asking)) => {
+                    let asks = vec![*asking];
+                    let answers = Vec::new();
+                    conclude(Draft::new(kitchen, input), Done { answers, asks })
+                }
+            }
+        }
+    }
+}
+
+/// Carry out the chosen option as if the message that raised the question had said so.
+fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usize) -> Decision {
+    let Some(choice) = question.options.get(option) else {
+        let number = option as u32 + 1;
+        let options = question.options.len() as u32;
+        return refuse(
+            input,
+            ProblemKind::NoSuchOption { number, options }.anywhere(),
+        );
+    };
+    let vocabulary = kitchen.vocabulary();
+    let commands = read(&choice.says, &vocabulary);
+    let spoken = Input {
+        said_at: question.said_at,
+        addressed: true,
+        ..input.clone()
+    };
+    let mut base = Draft::new(kitchen, &spoken);
+    base.credit = question.message;
+    base.push(Change::CloseQuestion(question.id));
+    match commands {
+        Err(problem) => refuse(input, problem),
+        Ok(commands) => {
+            if question.about == About::WhichFood.word() {
+                remember(&mut base, &commands, &question.words);
+            }
+            carry_out(base, &commands, OnProblem::Forget)
+        }
+    }
+}
+
+fn read(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
+    let parsed = lang::parse(says, vocabulary);
+    match parsed.readings.into_iter().next() {
+        Some(reading) if reading.errors.is_empty() && !reading.commands.is_empty() => {
+            Ok(reading.commands)
+        }
+        _ => Err(ProblemKind::NotUnderstood.anywhere()),
+    }
+}
+
+/// The food chosen for words is what those words mean here from now on.
+fn remember(draft: &mut Draft, commands: &[Command], words: &str) {
+    for command in commands {
+        let Command::Portion(Portion { items, .. }) = command else {
+            continue;
+        };
+        let foods = items
+            .iter()
+            .filter_map(|item| item.name.text.parse::<Code>().ok());
+        let known = |code: &Code| {
+            draft
+                .kitchen
+                .choices
+                .iter()
+                .any(|(_, word, food)| *word == key(words) && food == code)
+        };
+        // Codes typed in the first place are not choices: the last new one is the one chosen.
+        let food = foods.filter(|code| !known(code)).last();
+        if let Some(food) = food {
+            portion::remember(draft, words, food);
+            return;
+        }
+    }
+}
+
+fn dropped(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Decision {
+    let mut draft = Draft::new(kitchen, input);
+    draft.push(Change::CloseQuestion(question.id));
+    let about = question.words.clone();
+    conclude(draft, Done::saying(Answer::Dropped { about }))
+}
+
+/// "cancel", "drop it": the sender's newest question, open or expired.
+pub fn drop(draft: &mut Draft) -> Step {
+    let mine = |question: &&OpenQuestion| question.member == draft.input.sender;
+    let newest = draft.kitchen.questions.iter().rev().find(mine).cloned();
+    let question = newest.ok_or(ProblemKind::NoQuestion)?;
+    draft.push(Change::CloseQuestion(question.id));
+    let about = question.words;
+    Ok(Done::saying(Answer::Dropped { about }))
+}

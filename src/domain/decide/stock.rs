@@ -1,0 +1,62 @@
+//! What is left, and one batch shown whole.
+
+use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, StockAnswer};
+use super::super::draft::Draft;
+use super::super::resolve::key;
+use super::super::view;
+use super::{Done, Step, batch, find};
+use crate::lang::syntax::Words;
+
+pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
+    let mut lots = view::stock(&draft.kitchen);
+    if let Some(place) = place {
+        let wanted = key(&place.text);
+        lots.retain(|lot| {
+            lot.place
+                .as_deref()
+                .is_some_and(|known| key(known) == wanted)
+        });
+    }
+    let not_booked = draft
+        .kitchen
+        .questions
+        .iter()
+        .map(|question| question.words.clone())
+        .collect();
+    Ok(Done::saying(Answer::Stock(StockAnswer {
+        lots,
+        place: place.map(|place| place.text.clone()),
+        not_booked,
+        today: draft.today(),
+    })))
+}
+
+pub fn how_much(draft: &mut Draft, name: &Words) -> Step {
+    let found = find::batches(draft, name)?;
+    let lots = found
+        .iter()
+        .map(|id| draft.kitchen.batch(*id))
+        .flat_map(|batch| {
+            batch
+                .lots
+                .iter()
+                .map(|lot| view::lot(&draft.kitchen, batch, lot))
+        })
+        .collect();
+    Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
+        name: draft.kitchen.batch(found[0]).name.clone(),
+        lots,
+        today: draft.today(),
+    })))
+}
+
+pub fn show(draft: &mut Draft, name: &Words) -> Step {
+    let id = find::batch_to_change(draft, name)?;
+    Ok(batch::answer(
+        draft,
+        id,
+        BatchEvent::Shown,
+        Vec::new(),
+        Vec::new(),
+    ))
+}

@@ -1,0 +1,225 @@
+//! A recount (the scale says what is left) and waste.
+
+use super::super::answer::{Answer, CountAnswer, CountLine, DrawAnswer, DrawLine};
+use super::super::change::Detail;
+use super::super::draft::Draft;
+use super::super::ids::BatchId;
+use super::super::kitchen::Choice;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
+use super::super::quantity::{Meant, Measured, meant};
+use super::super::resolve::Thing;
+use super::draw::{TooMuch, draw};
+use super::{Done, Step, Stop, find, weigh};
+use crate::lang::syntax::{Amount, Command, Item, Weighed, Weighing, Words};
+
+/// A count that differs by so much, and by such a share of the books, is asked about first.
+const LARGE: Mass = Mass::from_mg(200_000);
+const LARGE_SHARE: f64 = 0.5;
+
+pub fn count(draft: &mut Draft, items: &[Weighed], anyway: bool) -> Step {
+    let mut lines = Vec::new();
+    for (at, item) in items.iter().enumerate() {
+        lines.push(count_one(draft, items, at, item, anyway)?);
+    }
+    draft.settle();
+    Ok(Done::saying(Answer::Count(CountAnswer {
+        lines,
+        message: draft.credit,
+    })))
+}
+
+fn count_one(
+    draft: &mut Draft,
+    items: &[Weighed],
+    at: usize,
+    item: &Weighed,
+    anyway: bool,
+) -> Result<CountLine, Stop> {
+    let found = find::batches(draft, &item.name)?;
+    // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
+    let id = found[0];
+    let reading = weigh::net(draft, &item.weighing)?;
+    let batch = draft.kitchen.batch(id);
+    if batch.estimated() {
+        return Ok(weigh_in_by_count(draft, id, reading));
+    }
+    let difference = reading.net() - batch.left();
+    let large = difference.abs() > LARGE && difference.abs() > batch.left().share(LARGE_SHARE);
+    if large && !anyway {
+        return Err(confirm(items, at, reading.net(), batch.left()));
+    }
+    let name = batch.name.clone();
+    let code = batch.code.clone();
+    // Other lots of the batch keep what they hold; the first one takes the difference.
+    let lot = draft.pot(id);
+    let of_lot =
+        reading.net() - (draft.kitchen.batch(id).left() - draft.kitchen.batch(id).lots[0].balance);
+    let detail = Detail::Weighing {
+        gross: of_lot + reading.tare,
+        tare: reading.tare,
+    };
+    let ends = (Account::Difference, lot);
+    draft.enter(
+        EntryKind::Count,
+        ends,
+        difference,
+        Some(id),
+        None,
+        Some(detail),
+    );
+    Ok(CountLine {
+        name,
+        batch: code,
+        counted: reading.net(),
+        difference,
+    })
+}
+
+/// Nobody has weighed the batch in yet: what stands on the scale, and what was eaten, is the whole.
+fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+    let batch = draft.kitchen.batch(id);
+    let drawn = batch.net_mass() - batch.left();
+    let line = CountLine {
+        name: batch.name.clone(),
+        batch: batch.code.clone(),
+        counted: reading.net(),
+        difference: reading.net() - batch.left(),
+    };
+    let gross = reading.gross + drawn;
+    weigh::write(draft, id, weigh::Reading { gross, ..reading });
+    line
+}
+
+fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {
+    let name = items[at].name.text.clone();
+    let command = Command::Count {
+        items: items.to_vec(),
+        anyway: true,
+    };
+    let only_this = Command::Count {
+        items: vec![Weighed {
+            name: Words::plain(name.clone()),
+            weighing: Weighing {
+                readings_grams: vec![booked.grams()],
+                ..Weighing::default()
+            },
+        }],
+        anyway: false,
+    };
+    let options = vec![
+        Choice {
+            label: format!("yes, {} g", counted.grams()),
+            says: command.to_string(),
+        },
+        Choice {
+            label: format!("no, the books are right: {} g", booked.grams()),
+            says: only_this.to_string(),
+        },
+    ];
+    let problem = ProblemKind::FarFromBooks {
+        name: name.clone(),
+        counted,
+        booked,
+    };
+    find::ask(TooMuch::ABOUT, &name, Some(problem), options)
+}
+
+pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bool) -> Step {
+    let mut lines = Vec::new();
+    for item in items {
+        waste_one(draft, items, item, reason, anyway, &mut lines)?;
+    }
+    draft.settle();
+    for line in &mut lines {
+        let batch = draft
+            .kitchen
+            .batches
+            .values()
+            .find(|batch| batch.code == line.batch);
+        line.left = batch.map_or(Mass::ZERO, super::super::kitchen::Batch::left);
+    }
+    Ok(Done::saying(Answer::Waste(DrawAnswer {
+        lines,
+        reason: reason.map(str::to_owned),
+        message: draft.credit,
+    })))
+}
+
+fn waste_one(
+    draft: &mut Draft,
+    items: &[Item],
+    item: &Item,
+    reason: Option<&str>,
+    anyway: bool,
+    lines: &mut Vec<DrawLine>,
+) -> Result<(), Stop> {
+    let found = find::batches(draft, &item.name)?;
+    let thing = Thing::Batches(found.clone());
+    let measured = Measured {
+        thing: &thing,
+        name: &item.name.text,
+    };
+    let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
+        Meant::Quantity(quantity) => quantity.mass,
+        Meant::Share(share) => draft.kitchen.batch(found[0]).left().share(share),
+        Meant::Uncounted | Meant::Between(..) => {
+            let name = item.name.text.clone();
+            return Err(problem(ProblemKind::MissingAmount { name }));
+        }
+    };
+    if mass.mg() <= 0 {
+        let name = draft.kitchen.batch(found[0]).name.clone();
+        return Err(problem(ProblemKind::UsedUp { name, food: None }));
+    }
+    let drawn = draw(draft, &found, mass, anyway).map_err(|too_much| {
+        let mut options = vec![Choice {
+            label: format!("{} g all the same", too_much.asked.grams()),
+            says: says(items, reason, true),
+        }];
+        if too_much.left.mg() > 0 && items.len() == 1 {
+            let mut left = items.to_vec();
+            left[0].amount = Amount::Mass(too_much.left.grams());
+            options.push(Choice {
+                label: format!("only the {} g that are left", too_much.left.grams()),
+                says: says(&left, reason, false),
+            });
+        }
+        find::ask(
+            TooMuch::ABOUT,
+            &item.name.text,
+            Some(too_much.problem()),
+            options,
+        )
+    })?;
+    for piece in drawn.pieces {
+        let ends = (piece.lot, Account::Waste);
+        draft.enter(
+            EntryKind::Waste,
+            ends,
+            piece.mass,
+            Some(piece.batch),
+            None,
+            None,
+        );
+        let batch = draft.kitchen.batch(piece.batch);
+        lines.push(DrawLine {
+            name: batch.name.clone(),
+            batch: batch.code.clone(),
+            mass: piece.mass,
+            left: batch.left(),
+        });
+    }
+    Ok(())
+}
+
+fn says(items: &[Item], reason: Option<&str>, anyway: bool) -> String {
+    Command::Waste {
+        items: items.to_vec(),
+        reason: reason.map(str::to_owned),
+        anyway,
+    }
+    .to_string()
+}

@@ -1,0 +1,123 @@
+//! Taking back, and putting back what was taken back. The books only grow: an undo is a reversal of
+//! every entry of one message, and an undo can itself be undone.
+
+use super::super::answer::{Answer, UndoneAnswer};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::Act;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
+use super::{Done, Step};
+
+pub fn undo(draft: &mut Draft) -> Step {
+    let pointed = draft.input.pointed.clone().filter(Act::stands);
+    let newest = || {
+        let mut recent = draft.kitchen.recent.iter();
+        recent.find(|act| act.stands() && !act.is_undo()).cloned()
+    };
+    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
+    take_back(draft, &act)
+}
+
+pub fn redo(draft: &mut Draft) -> Step {
+    let pointed = draft
+        .input
+        .pointed
+        .clone()
+        .filter(|act| act.stands() && act.is_undo());
+    let newest = || {
+        let mut recent = draft.kitchen.recent.iter();
+        recent.find(|act| act.stands() && act.is_undo()).cloned()
+    };
+    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
+    take_back(draft, &act)
+}
+
+/// Reverse what an act put into the books. Another person's act is theirs to take back.
+pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
+    if act.member != draft.input.sender {
+        let owner = draft
+            .kitchen
+            .member(act.member)
+            .map(|member| member.name.clone());
+        return Err(ProblemKind::NotYours {
+            owner: owner.unwrap_or_default(),
+        }
+        .into());
+    }
+    in_use(draft, act)?;
+    let put_back = act.is_undo();
+    draft.reverse(act);
+    reopen(draft, act);
+    draft.settle();
+    Ok(Done::saying(Answer::Undone(UndoneAnswer {
+        text: act.text.clone(),
+        member: draft
+            .kitchen
+            .member(act.member)
+            .map_or_else(String::new, |member| member.name.clone()),
+        put_back,
+        left: left_of_touched(draft, act),
+        message: draft.credit,
+    })))
+}
+
+/// A batch that others have eaten from, or that went into another, cannot be un-cooked.
+fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
+    for opened in act.entries.iter().filter(|entry| entry.live) {
+        let Some(id) = opened.entry.batch else {
+            continue;
+        };
+        if opened.entry.kind != EntryKind::Batch {
+            continue;
+        }
+        let batch = draft.kitchen.batch(id);
+        let own: Mass = act
+            .entries
+            .iter()
+            .filter(|entry| entry.live && entry.entry.batch == Some(id))
+            .map(|entry| match entry.entry.kind {
+                EntryKind::Portion | EntryKind::Waste => entry.entry.mass,
+                _ => Mass::ZERO,
+            })
+            .sum();
+        let counted: Mass = batch.lots.iter().map(|lot| lot.difference).sum();
+        let drawn = batch.net_mass() + counted - batch.left() - own;
+        if drawn.mg() > 0 {
+            let name = batch.name.clone();
+            return Err(ProblemKind::InUse { name, drawn });
+        }
+    }
+    Ok(())
+}
+
+/// Putting an opening back puts the batch back on the board; `settle` closes it again if it is empty.
+fn reopen(draft: &mut Draft, act: &Act) {
+    let openings = act.entries.iter().filter(|entry| entry.live);
+    let reopened: Vec<BatchId> = openings
+        .filter(|entry| entry.entry.kind == EntryKind::Reversal)
+        .filter_map(|entry| entry.entry.batch)
+        .filter(|id| !draft.kitchen.batch(*id).open)
+        .collect();
+    for batch in reopened {
+        draft.push(Change::SetOpen { batch, open: true });
+    }
+}
+
+fn left_of_touched(draft: &Draft, act: &Act) -> Vec<(String, Mass)> {
+    let mut left: Vec<(String, Mass)> = Vec::new();
+    for entry in &act.entries {
+        let ends = [entry.entry.from, entry.entry.to];
+        let of_lot = |account: &Account| matches!(account, Account::Lot(_));
+        let Some(id) = entry.entry.batch.filter(|_| ends.iter().any(of_lot)) else {
+            continue;
+        };
+        let batch = draft.kitchen.batch(id);
+        if batch.open && !left.iter().any(|(name, _)| *name == batch.name) {
+            left.push((batch.name.clone(), batch.left()));
+        }
+    }
+    left
+}

@@ -1,0 +1,189 @@
+//! Weighing a batch in: sums of readings less tares.
+
+use super::super::answer::{About, BatchEvent, Note};
+use super::super::change::Detail;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::Choice;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::{Problem, ProblemKind};
+use super::super::resolve::key;
+use super::line::Pending;
+use super::{Asking, Step, batch, find};
+use crate::lang::syntax::{Command, Tare, WeighedOf, Weighing, Words};
+
+/// What the scale said, and what is taken off.
+#[derive(Clone, Copy)]
+pub struct Reading {
+    pub gross: Mass,
+    pub tare: Mass,
+}
+
+impl Reading {
+    pub fn net(self) -> Mass {
+        self.gross - self.tare
+    }
+}
+
+/// Add up the readings and the tares, looking up containers that were only named.
+pub fn net(draft: &Draft, weighing: &Weighing) -> Result<Reading, Problem> {
+    let at = |kind: ProblemKind| kind.at(weighing.span.clone());
+    let mut gross = Mass::ZERO;
+    for grams in &weighing.readings_grams {
+        gross += Mass::weighed_out(*grams).ok_or_else(|| at(not_a_mass(*grams)))?;
+    }
+    let mut tare = Mass::ZERO;
+    for one in &weighing.tares {
+        tare += tare_mass(draft, one).map_err(at)?;
+    }
+    let named = weighing.container.as_ref().filter(|container| {
+        // "2310 in the pot, pot 470": the pot's tare is given beside it.
+        !weighing.tares.iter().any(|tare| {
+            let name = tare.name.as_ref().map(|name| key(&name.text));
+            name.is_none_or(|name| {
+                key(&container.text).ends_with(&name) || name.ends_with(&key(&container.text))
+            })
+        })
+    });
+    if let Some(container) = named {
+        tare += known_tare(draft, container).map_err(at)?;
+    } else if weighing.gross && weighing.tares.is_empty() {
+        return Err(at(ProblemKind::UnknownTare {
+            name: "container".into(),
+        }));
+    }
+    if tare >= gross {
+        return Err(at(ProblemKind::BelowTare { gross, tare }));
+    }
+    Mass::weighed_out((gross - tare).grams()).ok_or_else(|| at(not_a_mass(gross.grams())))?;
+    Ok(Reading { gross, tare })
+}
+
+fn not_a_mass(grams: f64) -> ProblemKind {
+    ProblemKind::NotAMass {
+        text: format!("{grams} g"),
+    }
+}
+
+fn tare_mass(draft: &Draft, tare: &Tare) -> Result<Mass, ProblemKind> {
+    let each = match (tare.each_grams, &tare.name) {
+        (Some(grams), _) => Mass::from_grams(grams)
+            .filter(|mass| !mass.is_negative())
+            .ok_or_else(|| not_a_mass(grams))?,
+        (None, Some(name)) => known_tare(draft, name)?,
+        (None, None) => Mass::ZERO,
+    };
+    Mass::from_grams(each.grams() * tare.count).ok_or_else(|| not_a_mass(each.grams() * tare.count))
+}
+
+fn known_tare(draft: &Draft, name: &Words) -> Result<Mass, ProblemKind> {
+    let wanted = key(&name.text);
+    let containers = &draft.kitchen.containers;
+    containers
+        .iter()
+        .find(|container| key(&container.name) == wanted)
+        .and_then(|container| container.tare())
+        .ok_or_else(|| ProblemKind::UnknownTare {
+            name: name.text.clone(),
+        })
+}
+
+pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf) -> Step {
+    let id = find::batch_to_change(draft, name)?;
+    let reading = net(draft, weighing)?;
+    let known = draft.kitchen.batch(id);
+    let drawn = known.net_mass() - known.left();
+    let again = known.weighed().is_some() && drawn.mg() > 0;
+    if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
+        return Err(which_weighing(draft, id, reading));
+    }
+    let reading = match of {
+        // What was eaten before stood on no scale: it belongs to the whole.
+        WeighedOf::Left => Reading {
+            gross: reading.gross + drawn,
+            ..reading
+        },
+        WeighedOf::Whole | WeighedOf::Unsaid => reading,
+    };
+    write(draft, id, reading);
+    draft.settle();
+    let mut notes: Vec<Note> = batch::odd_yield(draft, id).into_iter().collect();
+    if drawn.mg() > 0 && of == WeighedOf::Unsaid {
+        notes.push(Note::WholeBatch { drawn });
+    }
+    Ok(batch::answer(
+        draft,
+        id,
+        BatchEvent::WeighedIn,
+        notes,
+        Vec::new(),
+    ))
+}
+
+/// The pot has been weighed before and eaten from since: the whole again, or what is left?
+fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> super::Stop {
+    let batch = draft.kitchen.batch(id);
+    let says = |of| {
+        Command::Weigh {
+            batch: Words::plain(batch.code.clone()),
+            weighing: Weighing {
+                readings_grams: vec![reading.net().grams()],
+                ..Weighing::default()
+            },
+            of,
+        }
+        .to_string()
+    };
+    let net = reading.net();
+    let options = vec![
+        Choice {
+            label: format!("{} g is what is left now", net.grams()),
+            says: says(WeighedOf::Left),
+        },
+        Choice {
+            label: format!("{} g was the whole batch", net.grams()),
+            says: says(WeighedOf::Whole),
+        },
+    ];
+    find::ask(About::WhichWeighing, &batch.name, None, options)
+}
+
+/// Write the weighing down; the difference to what went in is water.
+pub fn write(draft: &mut Draft, id: BatchId, reading: Reading) {
+    let batch = draft.kitchen.batch(id);
+    let difference = reading.net() - batch.net_mass();
+    let ends = (Account::Water, draft.pot(id));
+    let detail = Detail::Weighing {
+        gross: reading.gross,
+        tare: reading.tare,
+    };
+    draft.enter(
+        EntryKind::Weigh,
+        ends,
+        difference,
+        Some(id),
+        None,
+        Some(detail),
+    );
+}
+
+/// The batch stands without its weight; the weighing has to be said again.
+pub fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem) -> Pending {
+    let name = draft.kitchen.batch(id).name.clone();
+    let words = draft
+        .input
+        .text
+        .get(weighing.span.clone())
+        .map_or(name, str::to_owned);
+    Pending {
+        number: 0,
+        asking: Asking {
+            about: About::WhichWeighing,
+            words,
+            problem: Some(problem.kind.clone()),
+            options: Vec::new(),
+        },
+        problem,
+    }
+}

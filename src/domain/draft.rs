@@ -1,0 +1,466 @@
+//! A decision in the making: a working copy of the kitchen, carried forward by every change as it is
+//! noted down, so that each step sees the books as the step before left them.
+
+use chrono::{DateTime, Duration, NaiveDate, Utc};
+
+use super::change::{Change, Detail};
+use super::decide::Input;
+use super::estimate;
+use super::ids::*;
+use super::kitchen::{
+    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Place, PlaceKind, Plate,
+    Profile,
+};
+use super::ledger::{Account, Entry, EntryKind};
+use super::mass::Mass;
+use super::resolve::key;
+use crate::foods::{self, Code};
+use crate::lang::syntax::MealName;
+
+/// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
+const DAY_TURNS_AT_HOURS: i64 = 3;
+
+#[derive(Clone)]
+pub struct Draft<'a> {
+    pub kitchen: Kitchen,
+    pub input: &'a Input,
+    pub changes: Vec<Change>,
+    /// The message that the entries belong to.
+    pub credit: MessageId,
+    /// When what is being written down happened.
+    pub occurred_at: DateTime<Utc>,
+    /// Lots whose balance was changed by something from before their last count, and by how much.
+    shifted: Vec<(AccountId, Mass)>,
+}
+
+impl<'a> Draft<'a> {
+    pub fn new(kitchen: &Kitchen, input: &'a Input) -> Self {
+        Self {
+            kitchen: kitchen.clone(),
+            input,
+            changes: Vec::new(),
+            credit: input.message,
+            occurred_at: input.said_at,
+            shifted: Vec::new(),
+        }
+    }
+
+    /// The household's day of a moment.
+    pub fn day_of(&self, moment: DateTime<Utc>) -> NaiveDate {
+        let zone = self.kitchen.settings().zone;
+        (moment.with_timezone(&zone).naive_local() - Duration::hours(DAY_TURNS_AT_HOURS)).date()
+    }
+
+    pub fn today(&self) -> NaiveDate {
+        self.day_of(self.input.said_at)
+    }
+
+    /// Anything durable beyond questions is in it.
+    pub fn has_booked(&self) -> bool {
+        let question =
+            |change: &Change| matches!(change, Change::Ask(_) | Change::CloseQuestion(_));
+        !self.changes.iter().all(question)
+    }
+
+    pub fn push(&mut self, change: Change) {
+        self.kitchen.apply(&change);
+        self.changes.push(change);
+    }
+
+    /// Append a movement. A negative mass moves the other way.
+    pub fn enter(
+        &mut self,
+        kind: EntryKind,
+        (from, to): (Account, Account),
+        mass: Mass,
+        batch: Option<BatchId>,
+        profile: Option<ProfileId>,
+        detail: Option<Detail>,
+    ) -> EntryId {
+        let (from, to) = if mass.is_negative() {
+            (to, from)
+        } else {
+            (from, to)
+        };
+        let entry = Entry {
+            id: EntryId(self.kitchen.next.entry),
+            kind,
+            occurred_at: self.occurred_at,
+            recorded_at: self.input.now,
+            member: self.input.sender,
+            from,
+            to,
+            mass: mass.abs(),
+            batch,
+            profile,
+            reverses: None,
+            root: None,
+        };
+        self.append(entry, detail)
+    }
+
+    fn append(&mut self, entry: Entry, detail: Option<Detail>) -> EntryId {
+        assert!(
+            !entry.mass.is_negative(),
+            "an entry's mass is never negative"
+        );
+        assert!(entry.from != entry.to, "a movement has two ends");
+        if entry.kind != EntryKind::Count {
+            self.note_shift(&entry);
+        }
+        let id = entry.id;
+        self.push(Change::Entry { entry, detail });
+        id
+    }
+
+    fn note_shift(&mut self, entry: &Entry) {
+        for batch in self.kitchen.batches.values() {
+            for lot in &batch.lots {
+                let effect = entry.effect_on(Account::Lot(lot.id));
+                let counted_after = lot.counts.last().is_some_and(|count| {
+                    count.occurred_at >= entry.occurred_at && Some(count.entry) != entry.root
+                });
+                if counted_after && !effect.is_zero() {
+                    self.shifted.push((lot.id, effect));
+                }
+            }
+        }
+    }
+
+    /// A fact moves nothing: its two ends only say that the books learned it.
+    pub fn fact(&mut self, detail: Detail) -> EntryId {
+        let ends = (Account::Bought, Account::Origin);
+        self.enter(EntryKind::Fact, ends, Mass::ZERO, None, None, Some(detail))
+    }
+
+    /// Take back every standing entry of an act, newest first; or, if it is an undo, put back what it took.
+    pub fn reverse(&mut self, act: &Act) {
+        let mut standing: Vec<&ActEntry> = act.entries.iter().filter(|entry| entry.live).collect();
+        standing.sort_by_key(|entry| std::cmp::Reverse(entry.entry.id));
+        for entry in standing {
+            self.reverse_entry(entry);
+        }
+    }
+
+    /// Take one line of a batch back.
+    pub fn reverse_line(&mut self, batch: BatchId, line: &Line) {
+        let entry = Entry {
+            id: line.entry,
+            kind: EntryKind::Ingredient,
+            occurred_at: line.occurred_at,
+            recorded_at: self.input.now,
+            member: self.input.sender,
+            from: line.from,
+            to: self.pot(batch),
+            mass: line.mass,
+            batch: Some(batch),
+            profile: line.profile,
+            reverses: None,
+            root: None,
+        };
+        self.reverse_entry(&ActEntry {
+            entry,
+            detail: None,
+            live: true,
+        });
+    }
+
+    pub fn reverse_entry(&mut self, standing: &ActEntry) {
+        let id = EntryId(self.kitchen.next.entry);
+        let reversal = standing
+            .entry
+            .reversal(id, self.input.sender, self.input.now);
+        // Reversing a reversal makes the first entry's detail count again.
+        let detail = match standing.entry.kind {
+            EntryKind::Reversal => standing.detail.clone(),
+            _ => None,
+        };
+        self.append(reversal, detail);
+        if standing.entry.kind == EntryKind::Batch
+            && let Some(batch) = standing.entry.batch
+        {
+            self.push(Change::SetOpen { batch, open: false });
+        }
+    }
+
+    /// Make the books true again after changes: a weighed, raw or estimated batch to its net
+    /// weight, a counted lot to its count; and close what is empty.
+    pub fn settle(&mut self) {
+        let ids: Vec<BatchId> = self.kitchen.batches.keys().copied().collect();
+        for id in ids {
+            self.settle_water(id);
+        }
+        let mut shifts: Vec<(AccountId, Mass)> = Vec::new();
+        for (lot, effect) in std::mem::take(&mut self.shifted) {
+            match shifts.iter_mut().find(|(known, _)| *known == lot) {
+                Some((_, sum)) => *sum += effect,
+                None => shifts.push((lot, effect)),
+            }
+        }
+        for (lot, shift) in shifts {
+            self.settle_count(lot, shift);
+        }
+        self.close_and_reopen();
+    }
+
+    fn settle_water(&mut self, id: BatchId) {
+        let batch = self.kitchen.batch(id);
+        let Some(lot) = batch.lots.first().map(|lot| lot.id) else {
+            return;
+        };
+        let target = target_net(&self.kitchen, batch);
+        let difference = target - batch.net_mass();
+        if !difference.is_zero() {
+            // Water belongs to the pot as it was weighed, so it counts from then.
+            let moment = self.occurred_at;
+            self.occurred_at = batch
+                .weighed()
+                .map_or(batch.made_at, |read| read.occurred_at);
+            let ends = (Account::Water, Account::Lot(lot));
+            self.enter(EntryKind::Settle, ends, difference, Some(id), None, None);
+            self.occurred_at = moment;
+        }
+    }
+
+    fn settle_count(&mut self, lot: AccountId, shift: Mass) {
+        let batch = self
+            .kitchen
+            .batches
+            .values()
+            .find(|batch| batch.lots.iter().any(|known| known.id == lot))
+            .expect("a shifted lot belongs to a batch");
+        let id = batch.id;
+        let counted = batch
+            .lots
+            .iter()
+            .find(|known| known.id == lot)
+            .and_then(|lot| lot.counts.last())
+            .map(|count| count.occurred_at);
+        let Some(counted_at) = counted else { return };
+        if shift.is_zero() {
+            return;
+        }
+        let moment = self.occurred_at;
+        self.occurred_at = counted_at;
+        let ends = (Account::Lot(lot), Account::Difference);
+        self.enter(EntryKind::Settle, ends, shift, Some(id), None, None);
+        self.occurred_at = moment;
+        self.shifted.clear();
+    }
+
+    fn close_and_reopen(&mut self) {
+        let mut turned: Vec<(BatchId, bool)> = Vec::new();
+        for batch in self.kitchen.batches.values() {
+            let touched = self.changes.iter().any(
+                |change| matches!(change, Change::Entry { entry, .. } if entry.batch == Some(batch.id)),
+            );
+            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
+            let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
+            if touched && batch.open != (opened && !empty) {
+                turned.push((batch.id, opened && !empty));
+            }
+        }
+        for (batch, open) in turned {
+            self.push(Change::SetOpen { batch, open });
+        }
+    }
+
+    /// The opening entry of a batch has not been taken back in this decision or before.
+    fn stands(&self, opening: EntryId) -> bool {
+        let reversals = self.changes.iter().filter(
+            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
+        );
+        let before = self
+            .kitchen
+            .batches
+            .values()
+            .find(|batch| batch.entry == Some(opening))
+            .is_some_and(|batch| batch.voided);
+        (reversals.count() + usize::from(before)).is_multiple_of(2)
+    }
+
+    pub fn component(&mut self, name: &str) -> ComponentId {
+        let key = key(name);
+        if let Some(known) = self
+            .kitchen
+            .components
+            .iter()
+            .find(|known| known.key == key)
+        {
+            return known.id;
+        }
+        let id = ComponentId(self.kitchen.next.component);
+        let name = name.to_owned();
+        self.push(Change::Component(Component { id, name, key }));
+        id
+    }
+
+    /// Open a batch with its first lot, and write down that it was opened.
+    pub fn open_batch(
+        &mut self,
+        name: &str,
+        raw: bool,
+        made_at: DateTime<Utc>,
+        place: Option<PlaceId>,
+    ) -> BatchId {
+        let component = self.component(name);
+        let id = BatchId(self.kitchen.next.batch);
+        self.push(Change::Batch(Batch {
+            id,
+            entry: None,
+            voided: false,
+            component,
+            code: code(name, id),
+            name: name.to_owned(),
+            made_at,
+            made_on: self.day_of(made_at),
+            raw,
+            open: true,
+            lines: Vec::new(),
+            pours: Vec::new(),
+            weighings: Vec::new(),
+            water: Mass::ZERO,
+            lots: Vec::new(),
+        }));
+        let lot = AccountId(self.kitchen.next.account);
+        self.push(Change::Lot {
+            batch: id,
+            lot: Lot {
+                id: lot,
+                place,
+                use_by: None,
+                balance: Mass::ZERO,
+                difference: Mass::ZERO,
+                counts: Vec::new(),
+            },
+        });
+        let ends = (Account::Bought, Account::Lot(lot));
+        self.enter(EntryKind::Batch, ends, Mass::ZERO, Some(id), None, None);
+        id
+    }
+
+    /// The lot that stands for the pot.
+    pub fn pot(&self, batch: BatchId) -> Account {
+        let lots = &self.kitchen.batch(batch).lots;
+        Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    pub fn place(&mut self, name: &str) -> PlaceId {
+        let name = name.trim().to_lowercase();
+        let name = name.strip_prefix("the ").unwrap_or(&name);
+        if let Some(known) = self.kitchen.places.iter().find(|place| place.name == name) {
+            return known.id;
+        }
+        let kind = if name.contains("freez") {
+            PlaceKind::Freezer
+        } else if name.contains("fridge") || name.contains("refrigerator") {
+            PlaceKind::Fridge
+        } else {
+            PlaceKind::Counter
+        };
+        let id = PlaceId(self.kitchen.next.place);
+        let name = name.to_owned();
+        self.push(Change::Place(Place { id, name, kind }));
+        id
+    }
+
+    pub fn container(&mut self, name: &str) -> ContainerId {
+        let wanted = key(name);
+        let known = self
+            .kitchen
+            .containers
+            .iter()
+            .find(|container| key(&container.name) == wanted);
+        if let Some(known) = known {
+            return known.id;
+        }
+        let id = ContainerId(self.kitchen.next.container);
+        let name = name.trim().to_lowercase();
+        let name = name.strip_prefix("the ").unwrap_or(&name).to_owned();
+        self.push(Change::Container(Container {
+            id,
+            name,
+            tares: Vec::new(),
+            contents: Vec::new(),
+        }));
+        id
+    }
+
+    /// The books' copy of a food's nutrients, made at its first use.
+    pub fn profile(&mut self, code: Code) -> ProfileId {
+        let known = self
+            .kitchen
+            .profiles
+            .values()
+            .find(|profile| profile.food == Some(code));
+        if let Some(known) = known {
+            return known.id;
+        }
+        let food = foods::table()
+            .get(code)
+            .expect("a resolved code is in the table");
+        self.new_profile(
+            Some(code),
+            None,
+            &food.description.to_string(),
+            food.per_100g.clone(),
+        )
+    }
+
+    pub fn new_profile(
+        &mut self,
+        food: Option<Code>,
+        packet: Option<String>,
+        description: &str,
+        per_100g: foods::Profile,
+    ) -> ProfileId {
+        let id = ProfileId(self.kitchen.next.profile);
+        self.push(Change::Profile(Profile {
+            id,
+            food,
+            packet,
+            description: description.to_owned(),
+            per_100g,
+        }));
+        id
+    }
+
+    pub fn plate(&mut self, member: MemberId, day: NaiveDate, meal: Option<MealName>) -> Account {
+        let id = AccountId(self.kitchen.next.account);
+        self.push(Change::Plate(Plate {
+            id,
+            member,
+            day,
+            meal,
+        }));
+        Account::Plate(id)
+    }
+}
+
+/// The net weight that a batch is held to.
+fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
+    match batch.weighed() {
+        Some(reading) => {
+            let poured_later: Mass = batch
+                .pours
+                .iter()
+                .filter(|pour| pour.occurred_at > reading.occurred_at)
+                .map(|pour| pour.mass)
+                .sum();
+            reading.net() - poured_later
+        }
+        None if batch.raw => batch.raw_mass() - batch.poured_mass(),
+        None => estimate::cooked_mass(kitchen, batch) - batch.poured_mass(),
+    }
+}
+
+/// The short code of a batch: the first letter of its last word, and its number.
+fn code(name: &str, id: BatchId) -> String {
+    let letter = key(name)
+        .rsplit(' ')
+        .next()
+        .and_then(|word| word.chars().next())
+        .filter(char::is_ascii_alphabetic)
+        .map_or('B', |letter| letter.to_ascii_uppercase());
+    format!("{letter}{}", id.0)
+}

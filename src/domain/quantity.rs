@@ -1,0 +1,293 @@
+//! From an amount as said to a mass.
+//!
+//! A mass is exact. A volume or a count goes through the household's taught measures first, then the
+//! food's own rows, then its density, and is an estimate: powders and crystals vary by a tenth to a
+//! quarter, coarse salt twofold.
+
+use super::assumption::Assumption;
+use super::kitchen::Kitchen;
+use super::mass::Mass;
+use super::problem::ProblemKind;
+use super::resolve::{Thing, key};
+use crate::foods::{self, DensityBasis, Food, MeasureMatch};
+use crate::lang::syntax::{Amount, MeasureSystem, VolumeUnit};
+
+/// Up to so many, a bare number before something that comes in pieces counts them: "2 onions", "12 eggs".
+const PIECES_MAX: f64 = 12.0;
+/// As many again if the name is a plural: "18 eggs".
+const PIECES_PLURAL_MAX: f64 = 36.0;
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quantity {
+    pub mass: Mass,
+    /// It comes from a volume or a count.
+    pub estimated: bool,
+    pub assumptions: Vec<Assumption>,
+}
+
+/// What an amount says, once the thing is known.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Meant {
+    Quantity(Quantity),
+    /// A share of what is left.
+    Share(f64),
+    /// Named, not counted.
+    Uncounted,
+    /// Somewhere between the two.
+    Between(Mass, Mass),
+}
+
+/// The thing that is measured, with the words for it.
+pub struct Measured<'a> {
+    pub thing: &'a Thing,
+    /// As typed: a plural tells pieces from grams.
+    pub name: &'a str,
+}
+
+pub fn meant(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Meant, ProblemKind> {
+    match amount {
+        Amount::Share(share) => Ok(Meant::Share(*share)),
+        Amount::Uncounted(_) => Ok(Meant::Uncounted),
+        Amount::Between { low, high } => Ok(Meant::Between(weighed(*low)?, weighed(*high)?)),
+        _ => quantity(kitchen, amount, of).map(Meant::Quantity),
+    }
+}
+
+fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantity, ProblemKind> {
+    match amount {
+        Amount::Mass(grams) => exact(*grams),
+        Amount::Weighed { grams, .. } => {
+            let mut quantity = exact(*grams)?;
+            quantity.assumptions.push(Assumption::WeighedWins);
+            Ok(quantity)
+        }
+        Amount::Each { count, grams, .. } => exact(count * grams),
+        Amount::Bare(number) => bare(kitchen, *number, of),
+        Amount::Pieces { count, measure } => pieces(kitchen, *count, measure, of),
+        Amount::Volume {
+            count,
+            unit,
+            qualifiers,
+        } => volume(kitchen, *count, *unit, qualifiers, of),
+        Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } => {
+            Err(ProblemKind::MissingAmount {
+                name: of.name.into(),
+            })
+        }
+    }
+}
+
+fn weighed(grams: f64) -> Result<Mass, ProblemKind> {
+    Mass::weighed_out(grams).ok_or_else(|| ProblemKind::NotAMass {
+        text: format!("{grams} g"),
+    })
+}
+
+fn exact(grams: f64) -> Result<Quantity, ProblemKind> {
+    Ok(Quantity {
+        mass: weighed(grams)?,
+        estimated: false,
+        assumptions: Vec::new(),
+    })
+}
+
+fn estimate(grams: f64, assumptions: Vec<Assumption>) -> Result<Quantity, ProblemKind> {
+    Ok(Quantity {
+        mass: weighed(grams)?,
+        estimated: true,
+        assumptions,
+    })
+}
+
+/// A number without a unit: pieces of what comes in pieces, else grams.
+fn bare(kitchen: &Kitchen, number: f64, of: &Measured) -> Result<Quantity, ProblemKind> {
+    if let Thing::Food(code) = of.thing
+        && let Some(food) = foods::table().get(*code)
+    {
+        let plural = of.name.trim_end().ends_with('s');
+        let most = if plural {
+            PIECES_PLURAL_MAX
+        } else {
+            PIECES_MAX
+        };
+        let few = number > 0.0 && number <= most;
+        let taught = taught(kitchen, &[], of);
+        if few && let Some(each) = taught {
+            return estimate(each.grams() * number, Vec::new());
+        }
+        if few && let Some(found) = food.weigh_measure(number, &[]) {
+            return matched(found);
+        }
+    }
+    exact(number)
+}
+
+fn pieces(
+    kitchen: &Kitchen,
+    count: f64,
+    measure: &[String],
+    of: &Measured,
+) -> Result<Quantity, ProblemKind> {
+    if let Some(each) = taught(kitchen, measure, of) {
+        return estimate(each.grams() * count, Vec::new());
+    }
+    let words: Vec<&str> = measure.iter().map(String::as_str).collect();
+    let found = food(of.thing).and_then(|food| food.weigh_measure(count, &words));
+    match found {
+        Some(found) => matched(found),
+        None => Err(ProblemKind::UnknownMeasure {
+            measure: if measure.is_empty() {
+                "piece".into()
+            } else {
+                measure.join(" ")
+            },
+            name: of.name.into(),
+        }),
+    }
+}
+
+fn matched(found: MeasureMatch) -> Result<Quantity, ProblemKind> {
+    estimate(
+        found.grams,
+        vec![Assumption::Measure(found.measure.name.to_owned())],
+    )
+}
+
+fn volume(
+    kitchen: &Kitchen,
+    count: f64,
+    unit: VolumeUnit,
+    qualifiers: &[String],
+    of: &Measured,
+) -> Result<Quantity, ProblemKind> {
+    let system = kitchen.settings().measures;
+    if let Some(each) = taught(kitchen, &[word(unit).to_owned()], of) {
+        return estimate(each.grams() * count, Vec::new());
+    }
+    let unknown = || ProblemKind::UnknownMeasure {
+        measure: word(unit).into(),
+        name: of.name.into(),
+    };
+    let food = food(of.thing).ok_or_else(unknown)?;
+    let qualifiers: Vec<&str> = qualifiers.iter().map(String::as_str).collect();
+    // A spoon or a cup has rows of its own, in United States measures; other systems scale them.
+    if let Some(us_unit) = spoon_or_cup(unit)
+        && let Some(found) = food.weigh_spoon_or_cup(us_unit, count, &qualifiers)
+    {
+        let scale = millilitres(unit, system) / us_unit.ml();
+        let basis = match found.derived {
+            true => Assumption::Volume,
+            false => Assumption::Measure(found.measure.name.to_owned()),
+        };
+        return estimate(found.grams * scale, vec![basis]);
+    }
+    let density = food.grams_per_ml(&qualifiers).ok_or_else(unknown)?;
+    let basis = match density.basis {
+        DensityBasis::Row(_) => Assumption::Volume,
+        DensityBasis::Usual(_) => Assumption::TypicalDensity,
+    };
+    let ml = millilitres(unit, system) * count;
+    estimate(density.grams_per_ml * ml, vec![basis])
+}
+
+fn food(thing: &Thing) -> Option<&'static Food> {
+    match thing {
+        Thing::Food(code) => foods::table().get(*code),
+        Thing::Batches(_) | Thing::Packet(_) => None,
+    }
+}
+
+/// What the household has taught that one such measure of this weighs: of this very thing first,
+/// of anything second; the latest word wins. A packet's own serving is a measure too.
+fn taught(kitchen: &Kitchen, measure: &[String], of: &Measured) -> Option<Mass> {
+    let wanted = key(&measure.join(" "));
+    let mut names = vec![key(of.name)];
+    if let Thing::Batches(batches) = of.thing {
+        let batches = batches.iter().filter_map(|id| kitchen.batches.get(id));
+        names.extend(batches.map(|batch| key(&batch.name)));
+    }
+    let same = |known: &&super::kitchen::Measure| key(&known.measure) == wanted;
+    let named = |known: &&super::kitchen::Measure| {
+        let known = known.key.as_ref();
+        known.is_some_and(|known| {
+            names
+                .iter()
+                .any(|name| name == known || name.ends_with(&format!(" {known}")))
+        })
+    };
+    let measures = || kitchen.measures.iter().rev().filter(same);
+    let own = measures().find(named);
+    let any = || measures().find(|known| known.key.is_none() && !wanted.is_empty());
+    if let Some(found) = own.or_else(any) {
+        return Some(found.each);
+    }
+    let Thing::Packet(profile) = of.thing else {
+        return None;
+    };
+    let packet = kitchen
+        .packets
+        .iter()
+        .rev()
+        .find(|packet| packet.profile == *profile)?;
+    packet.serving.filter(|_| wanted == "serving")
+}
+
+fn spoon_or_cup(unit: VolumeUnit) -> Option<foods::VolumeUnit> {
+    match unit {
+        VolumeUnit::Teaspoon => Some(foods::VolumeUnit::Teaspoon),
+        VolumeUnit::Tablespoon => Some(foods::VolumeUnit::Tablespoon),
+        VolumeUnit::Cup => Some(foods::VolumeUnit::Cup),
+        VolumeUnit::FluidOunce => Some(foods::VolumeUnit::FluidOunce),
+        _ => None,
+    }
+}
+
+/// The unit's word, under which a measure of it may be taught.
+pub fn word(unit: VolumeUnit) -> &'static str {
+    match unit {
+        VolumeUnit::Millilitre => "ml",
+        VolumeUnit::Centilitre => "cl",
+        VolumeUnit::Decilitre => "dl",
+        VolumeUnit::Litre => "l",
+        VolumeUnit::Teaspoon => "tsp",
+        VolumeUnit::Tablespoon => "tbsp",
+        VolumeUnit::Cup => "cup",
+        VolumeUnit::FluidOunce => "fl oz",
+        VolumeUnit::Pint => "pint",
+        VolumeUnit::Quart => "quart",
+        VolumeUnit::Gallon => "gallon",
+    }
+}
+
+/// One of the unit, in millilitres, in a system of measures.
+///
+/// United States: cup 236.5882365, fluid ounce 29.5735295625, tablespoon 14.78676478125, teaspoon
+/// 4.92892159375, pint two cups, quart four, gallon sixteen (NIST Special Publication 430 and the
+/// definition of the inch). Metric: cup 250, tablespoon 15, teaspoon 5. Australian: the same with a
+/// tablespoon of 20. British: metric cups and spoons, imperial pint 568.26125, fluid ounce 28.4130625.
+pub fn millilitres(unit: VolumeUnit, system: MeasureSystem) -> f64 {
+    use MeasureSystem::{Australian, British, Metric, UsCustomary};
+    const US_CUP: f64 = 236.588_236_5;
+    const IMPERIAL_PINT: f64 = 568.261_25;
+    match (unit, system) {
+        (VolumeUnit::Millilitre, _) => 1.0,
+        (VolumeUnit::Centilitre, _) => 10.0,
+        (VolumeUnit::Decilitre, _) => 100.0,
+        (VolumeUnit::Litre, _) => 1000.0,
+        (VolumeUnit::Teaspoon, UsCustomary) => US_CUP / 48.0,
+        (VolumeUnit::Teaspoon, _) => 5.0,
+        (VolumeUnit::Tablespoon, UsCustomary) => US_CUP / 16.0,
+        (VolumeUnit::Tablespoon, Australian) => 20.0,
+        (VolumeUnit::Tablespoon, _) => 15.0,
+        (VolumeUnit::Cup, UsCustomary) => US_CUP,
+        (VolumeUnit::Cup, _) => 250.0,
+        (VolumeUnit::FluidOunce, British | Australian) => IMPERIAL_PINT / 20.0,
+        (VolumeUnit::FluidOunce, UsCustomary | Metric) => US_CUP / 8.0,
+        (VolumeUnit::Pint, UsCustomary) => 2.0 * US_CUP,
+        (VolumeUnit::Pint, _) => IMPERIAL_PINT,
+        (VolumeUnit::Quart, UsCustomary) => 4.0 * US_CUP,
+        (VolumeUnit::Quart, _) => 2.0 * IMPERIAL_PINT,
+        (VolumeUnit::Gallon, UsCustomary) => 16.0 * US_CUP,
+        (VolumeUnit::Gallon, _) => 8.0 * IMPERIAL_PINT,
+    }
+}

@@ -1,0 +1,122 @@
+//! The kitchen's things as an answer shows them.
+
+use super::answer::{BatchView, LineView, LotView, PouredView};
+use super::assumption;
+use super::composition::{Composition, poured_lines};
+use super::ids::BatchId;
+use super::kitchen::{Batch, Kitchen, Line, Lot, Pour, PourKind};
+use super::mass::Mass;
+
+pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
+    let batch = kitchen.batch(id);
+    let net = batch.net_mass();
+    let totals = Composition::new(kitchen).whole(id);
+    let per_100g = if net.mg() > 0 {
+        totals.scaled(100.0 / net.grams())
+    } else {
+        super::nutrients::Totals::unknown()
+    };
+    BatchView {
+        id,
+        code: batch.code.clone(),
+        name: batch.name.clone(),
+        estimated: batch.estimated(),
+        raw: batch.raw,
+        made_on: batch.made_on,
+        raw_mass: batch.raw_mass(),
+        net_mass: net,
+        left: batch.left(),
+        lines: batch
+            .lines
+            .iter()
+            .map(|line| self::line(kitchen, line))
+            .collect(),
+        poured: batch
+            .pours
+            .iter()
+            .map(|pour| poured(kitchen, batch, pour))
+            .collect(),
+        totals,
+        per_100g,
+        lots: batch
+            .lots
+            .iter()
+            .map(|lot| self::lot(kitchen, batch, lot))
+            .collect(),
+    }
+}
+
+fn line(kitchen: &Kitchen, line: &Line) -> LineView {
+    let profile = line.profile.and_then(|id| kitchen.profiles.get(&id));
+    let source = line.source.and_then(|id| kitchen.batches.get(&id));
+    LineView {
+        number: line.number,
+        text: line.text.clone(),
+        part: line.part.clone(),
+        state: line.state,
+        taken_as: source
+            .map(|batch| batch.name.clone())
+            .or_else(|| profile.map(|profile| profile.description.clone())),
+        food: profile.and_then(|profile| profile.food),
+        batch: source.map(|batch| batch.code.clone()),
+        packet: profile.and_then(|profile| profile.packet.clone()),
+        mass: (line.mass.mg() > 0).then_some(line.mass),
+        estimated: line.estimated,
+        assumptions: line
+            .note
+            .as_deref()
+            .map(assumption::decode)
+            .unwrap_or_default(),
+    }
+}
+
+fn poured(kitchen: &Kitchen, batch: &Batch, pour: &Pour) -> PouredView {
+    let (absorbed, guessed_lines) = match &pour.kind {
+        PourKind::Part(part) => {
+            let lines = poured_lines(kitchen, batch, part);
+            let went_in: Mass = lines.iter().map(|at| batch.lines[*at].mass).sum();
+            let unmarked = lines
+                .iter()
+                .map(|at| &batch.lines[*at])
+                .filter(|line| line.part.as_deref() != Some(part.as_str()))
+                .map(|line| line.text.clone());
+            let stayed = went_in - pour.mass;
+            ((stayed.mg() > 0).then_some(stayed), unmarked.collect())
+        }
+        PourKind::Fat | PourKind::Whole => (None, Vec::new()),
+    };
+    PouredView {
+        kind: pour.kind.clone(),
+        mass: pour.mass,
+        absorbed,
+        guessed_lines,
+    }
+}
+
+pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
+    LotView {
+        batch: Some(batch.code.clone()),
+        name: batch.name.clone(),
+        place: lot
+            .place
+            .and_then(|id| kitchen.place(id))
+            .map(|place| place.name.clone()),
+        mass: (!batch.estimated()).then_some(lot.balance),
+        balance: lot.balance,
+        use_by: lot.use_by,
+        made_on: batch.made_on,
+    }
+}
+
+/// The board: every open batch's lots, what is due first on top.
+pub fn stock(kitchen: &Kitchen) -> Vec<LotView> {
+    let mut lots: Vec<LotView> = kitchen
+        .open_batches()
+        .flat_map(|batch| batch.lots.iter().map(|lot| self::lot(kitchen, batch, lot)))
+        .collect();
+    lots.sort_by(|a, b| {
+        let due = |lot: &LotView| (lot.use_by.is_none(), lot.use_by, lot.made_on);
+        due(a).cmp(&due(b)).then_with(|| a.name.cmp(&b.name))
+    });
+    lots
+}
