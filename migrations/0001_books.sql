@@ -156,12 +156,13 @@ create table batch (
     made_at      text    not null,
     made_on      text    not null,          -- the household's own day
     raw          integer not null check (raw in (0, 1)),
-    open         integer not null default 1 check (open in (0, 1)), -- on the board; a finished batch stays in the books
+    closed_at    text,                      -- null: on the board; a finished batch stays in the books
     primary key (household_id, batch_id),
     unique (household_id, code),
     foreign key (household_id, component_id) references component
 ) strict, without rowid;
-create index batch_open on batch (household_id) where open = 1;
+create index batch_open on batch (household_id) where closed_at is null;
+create index batch_closed on batch (household_id, closed_at) where closed_at is not null;
 create index batch_component on batch (household_id, component_id, batch_id);
 
 create table place (
@@ -283,6 +284,7 @@ create table entry (
 ) strict, without rowid;
 create index entry_batch on entry (household_id, batch_id, kind) where batch_id is not null;
 create index entry_water on entry (household_id, batch_id) where from_id = 2 or to_id = 2;
+create index entry_difference on entry (household_id, batch_id) where from_id = 5 or to_id = 5;
 create index entry_from on entry (household_id, from_id, entry_id) where from_id >= 100;
 create index entry_to on entry (household_id, to_id, entry_id) where to_id >= 100;
 create index entry_member on entry (household_id, member_id, entry_id, message_id);
@@ -446,7 +448,9 @@ create table question (
     member_id    integer not null,
     message_id   integer not null references message,
     about        text    not null,
-    options      text    not null,          -- JSON: [{label, says}]
+    words        text    not null,          -- what it is about, as typed
+    options      text    not null,          -- JSON: pairs of label and sentence
+    said_at      text    not null,          -- when the message that it is about was sent
     asked_at     text    not null,
     expires_at   text    not null,
     closed_at    text,

@@ -20,7 +20,3 @@ pub mod store;
 pub mod service;
 /// The only place that asks what time it is.
 pub mod clock;
-/// What can be said on the command line.
-pub mod config;
-/// The rim: chats in a terminal, over a pipe, in Telegram.
-pub mod channel;

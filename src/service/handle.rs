@@ -5,7 +5,6 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::vocabulary::vocabulary;
 use super::{Error, Service, Work};
 use crate::domain::answer::{Answer, Press};
 use crate::domain::decide::{Decision, Input, Saying, decide};
@@ -127,7 +126,7 @@ impl Work<'_> {
         let press = self.press(waiting).await?;
         let mut kitchen = self
             .transaction
-            .kitchen(waiting.household, waiting.member, pointed.act.as_ref())
+            .kitchen(waiting.household, waiting.member, pointed.act.as_ref(), now)
             .await?;
         let question = Question {
             waiting,
@@ -275,6 +274,7 @@ struct Question<'a> {
 impl Question<'_> {
     fn decide(self, kitchen: &mut Kitchen, now: DateTime<Utc>) -> (Decision, Message) {
         let text = self.addressed.text.into_owned();
+        let mut spoken_to = self.waiting.private || self.addressed.spoken_to || self.pointed.at_bot;
         let said_at = match &self.before {
             Some(before) => before.first_sent_at,
             None => self.waiting.sent_at,
@@ -283,8 +283,9 @@ impl Question<'_> {
             (Kind::Press, Some(press), _) => Some(Saying::Press(press)),
             (Kind::Press, None, _) => None,
             (Kind::Message, _, before) => {
-                let words = vocabulary(kitchen);
+                let words = kitchen.vocabulary();
                 let after = lang::parse(&text, &words);
+                spoken_to |= after.addressed;
                 Some(match before {
                     Some(before) => Saying::Edit {
                         before: lang::parse(&address(&before.body, &self.names).text, &words),
@@ -301,9 +302,7 @@ impl Question<'_> {
                     sender: self.waiting.member,
                     now,
                     said_at,
-                    addressed: self.waiting.private
-                        || self.addressed.spoken_to
-                        || self.pointed.at_bot,
+                    addressed: spoken_to,
                     forwarded: self.waiting.forwarded,
                     text: text.clone(),
                     saying,

@@ -9,7 +9,6 @@ mod admit;
 mod deliver;
 mod handle;
 mod receive;
-mod vocabulary;
 
 use std::sync::{Mutex, PoisonError, RwLock};
 

@@ -10,8 +10,9 @@ use crate::store::words::{self, time_text};
 impl Writing<'_> {
     pub(super) async fn batch(&mut self, batch: &Batch) -> Result<()> {
         let (made_at, made_on) = (time_text(batch.made_at), batch.made_on.to_string());
+        let closed_at = self.closed_at(batch.open);
         sqlx::query!(
-            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, open)
+            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, closed_at)
              values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             batch.id.0,
@@ -21,7 +22,7 @@ impl Writing<'_> {
             made_at,
             made_on,
             batch.raw,
-            batch.open
+            closed_at
         )
         .execute(self.transaction.connection())
         .await
@@ -29,8 +30,16 @@ impl Writing<'_> {
         Ok(())
     }
 
+    fn closed_at(&self, open: bool) -> Option<String> {
+        (!open).then(|| time_text(self.now))
+    }
+
     pub(super) async fn change_batch(&mut self, change: &Change) -> Result<()> {
         let household = self.household;
+        let closed_at = match change {
+            Change::SetOpen { open, .. } => self.closed_at(*open),
+            _ => None,
+        };
         let connection = self.transaction.connection();
         let changed = match change {
             Change::Rename {
@@ -74,10 +83,10 @@ impl Writing<'_> {
                 .execute(connection)
                 .await
             }
-            Change::SetOpen { batch, open } => {
+            Change::SetOpen { batch, .. } => {
                 sqlx::query!(
-                    "update batch set open = ? where household_id = ? and batch_id = ?",
-                    open,
+                    "update batch set closed_at = ? where household_id = ? and batch_id = ?",
+                    closed_at,
                     household,
                     batch.0
                 )

@@ -14,16 +14,20 @@ impl Writing<'_> {
             .map(|Choice { label, says }| (label.as_str(), says.as_str()))
             .collect();
         let options = words::json_text(&options);
-        let (asked_at, expires_at) = (time_text(question.asked_at), time_text(question.expires_at));
+        let (said_at, asked_at) = (time_text(question.said_at), time_text(self.now));
+        let expires_at = time_text(question.expires_at);
         sqlx::query!(
-            "insert into question (household_id, question_id, member_id, message_id, about, options, asked_at, expires_at)
-             values (?, ?, ?, ?, ?, ?, ?, ?)",
+            "insert into question (household_id, question_id, member_id, message_id, about, words, options, said_at,
+                                   asked_at, expires_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             question.id.0,
             question.member.0,
             question.message.0,
             question.about,
+            question.words,
             options,
+            said_at,
             asked_at,
             expires_at
         )

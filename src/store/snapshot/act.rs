@@ -6,7 +6,7 @@ use super::RECENT_ACTS;
 use crate::domain::change::Detail;
 use crate::domain::ids::*;
 use crate::domain::kitchen::{Act, ActEntry};
-use crate::domain::ledger::{Entry, EntryKind};
+use crate::domain::ledger::Entry;
 use crate::domain::mass::Mass;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -31,6 +31,7 @@ struct EntryRow {
     reverses: Option<i64>,
     root: Option<i64>,
     live: bool,
+    root_is_void: bool,
     line: Option<i64>,
     line_text: Option<String>,
     line_part: Option<String>,
@@ -157,6 +158,8 @@ impl Transaction {
                            else not exists (select 1 from entry r
                                             where r.household_id = e.household_id and r.reverses = e.entry_id)
                       end as "live!: bool",
+                      exists (select 1 from voided v
+                              where v.household_id = e.household_id and v.entry_id = e.root) as "root_is_void!: bool",
                       i.line as "line?", i.text as "line_text?", i.part as "line_part?", i.state as "line_state?",
                       i.estimated as "line_estimated?: bool", i.note as "line_note?", i.source_id as "line_source?",
                       w.gross_mg as "gross_mg?", w.tare_mg as "tare_mg?",
@@ -171,15 +174,15 @@ impl Transaction {
                from entry e
                join account a on a.household_id = e.household_id and a.account_id = e.from_id
                join account b on b.household_id = e.household_id and b.account_id = e.to_id
-               left join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
-               left join weighing w on w.household_id = e.household_id and w.entry_id = e.entry_id
-               left join pour_off p on p.household_id = e.household_id and p.entry_id = e.entry_id
-               left join packet k on k.household_id = e.household_id and k.entry_id = e.entry_id
-               left join measure m on m.household_id = e.household_id and m.entry_id = e.entry_id
-               left join tare t on t.household_id = e.household_id and t.entry_id = e.entry_id
-               left join content c on c.household_id = e.household_id and c.entry_id = e.entry_id
-               left join choice h on h.household_id = e.household_id and h.entry_id = e.entry_id
-               left join setting s on s.household_id = e.household_id and s.entry_id = e.entry_id
+               left join ingredient i on i.household_id = e.household_id and i.entry_id = coalesce(e.root, e.entry_id)
+               left join weighing w on w.household_id = e.household_id and w.entry_id = coalesce(e.root, e.entry_id)
+               left join pour_off p on p.household_id = e.household_id and p.entry_id = coalesce(e.root, e.entry_id)
+               left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
+               left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
+               left join tare t on t.household_id = e.household_id and t.entry_id = coalesce(e.root, e.entry_id)
+               left join content c on c.household_id = e.household_id and c.entry_id = coalesce(e.root, e.entry_id)
+               left join choice h on h.household_id = e.household_id and h.entry_id = coalesce(e.root, e.entry_id)
+               left join setting s on s.household_id = e.household_id and s.entry_id = coalesce(e.root, e.entry_id)
                where e.message_id in (select value from json_each(?1)) and e.household_id = ?2
                order by e.entry_id"#,
             messages,
@@ -206,15 +209,17 @@ fn act_entry(row: EntryRow) -> Result<ActEntry> {
         reverses: row.reverses.map(EntryId),
         root: row.root.map(EntryId),
     };
+    // Reversing a reversal makes the first entry's detail count again, unless it counts already.
+    let counts = entry.root.is_none() || row.root_is_void;
     let live = row.live;
     Ok(ActEntry {
-        detail: detail(row, entry.kind)?,
+        detail: if counts { detail(row)? } else { None },
         entry,
         live,
     })
 }
 
-fn detail(row: EntryRow, kind: EntryKind) -> Result<Option<Detail>> {
+fn detail(row: EntryRow) -> Result<Option<Detail>> {
     if let (Some(gross), Some(tare)) = (row.gross_mg, row.tare_mg) {
         return Ok(Some(Detail::Weighing {
             gross: Mass::from_mg(gross),
@@ -225,17 +230,14 @@ fn detail(row: EntryRow, kind: EntryKind) -> Result<Option<Detail>> {
         let kind = words::pour_kind(&what, row.poured_part)?;
         return Ok(Some(Detail::PourOff(kind)));
     }
-    if kind == EntryKind::Fact {
+    let (Some(line), Some(state)) = (row.line, &row.line_state) else {
         return fact(row);
-    }
-    let (Some(line), Some(text), Some(state)) = (row.line, row.line_text, row.line_state) else {
-        return Ok(None);
     };
     Ok(Some(Detail::Ingredient {
         number: words::line_number(line)?,
-        text,
+        state: words::line_state(state)?,
+        text: row.line_text.unwrap_or_default(),
         part: row.line_part,
-        state: words::line_state(&state)?,
         estimated: row.line_estimated.unwrap_or(false),
         note: row.line_note,
         source: row.line_source.map(BatchId),

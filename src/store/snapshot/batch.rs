@@ -2,7 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::NEWEST_BATCHES;
+use chrono::{DateTime, Utc};
+
+use super::FINISHED_STAY;
 use crate::domain::ids::*;
 use crate::domain::kitchen::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ledger::Account;
@@ -15,19 +17,20 @@ use crate::store::words;
 type Batches = BTreeMap<BatchId, Batch>;
 
 impl Transaction {
-    /// Open batches, the newest, those `touched`, and whatever any of them was made from.
+    /// Open batches, those finished lately, those `touched`, and whatever any of them was made from.
     pub(super) async fn needed_batches(
         &mut self,
         household: HouseholdId,
         touched: &BTreeSet<BatchId>,
+        now: DateTime<Utc>,
     ) -> Result<Vec<i64>> {
         let touched = words::id_list(touched.iter().map(|batch| batch.0));
+        let finished_since = words::time_text(now - FINISHED_STAY);
         sqlx::query_scalar!(
             r#"with recursive needed (batch_id) as (
-                   select batch_id from batch where household_id = ?1 and open = 1
+                   select batch_id from batch where household_id = ?1 and closed_at is null
                    union
-                   select batch_id from (select batch_id from batch where household_id = ?1
-                                         order by batch_id desc limit ?2)
+                   select batch_id from batch where household_id = ?1 and closed_at >= ?2
                    union
                    select value from json_each(?3)
                    union
@@ -37,7 +40,7 @@ impl Transaction {
                    where i.source_id is not null)
                select batch_id as "batch_id!: i64" from needed order by batch_id"#,
             household.0,
-            NEWEST_BATCHES,
+            finished_since,
             touched
         )
         .fetch_all(self.connection())
@@ -69,6 +72,7 @@ impl Transaction {
         self.add_lines(household, &ids, &mut batches).await?;
         self.add_pours(household, &ids, &mut batches).await?;
         self.add_lots(household, &ids, &mut batches).await?;
+        self.add_differences(household, &ids, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
@@ -77,7 +81,7 @@ impl Transaction {
 
     async fn batch_rows(&mut self, household: HouseholdId, ids: &str) -> Result<Batches> {
         let rows = sqlx::query!(
-            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", open as "open: bool"
+            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", closed_at
                from batch where household_id = ? and batch_id in (select value from json_each(?))"#,
             household.0,
             ids
@@ -99,7 +103,8 @@ impl Transaction {
                     made_at: words::time(&row.made_at)?,
                     made_on: words::day(&row.made_on)?,
                     raw: row.raw,
-                    open: row.open,
+                    open: row.closed_at.is_none(),
+                    voided: false,
                     lines: Vec::new(),
                     pours: Vec::new(),
                     weighings: Vec::new(),
@@ -118,7 +123,11 @@ impl Transaction {
         batches: &mut Batches,
     ) -> Result<()> {
         let opened = sqlx::query!(
-            r#"select batch_id as "batch_id!", entry_id as "entry_id!" from entry
+            r#"select batch_id as "batch_id!", entry_id as "entry_id!",
+                      exists (select 1 from voided v
+                              where v.household_id = entry.household_id and v.entry_id = entry.entry_id)
+                          as "voided!: bool"
+               from entry
                where household_id = ? and batch_id in (select value from json_each(?)) and kind = 'batch'"#,
             household.0,
             ids
@@ -129,6 +138,7 @@ impl Transaction {
         for row in opened {
             if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
                 batch.entry = Some(EntryId(row.entry_id));
+                batch.voided = row.voided;
             }
         }
         let water = Account::Water.id().0;
@@ -161,10 +171,11 @@ impl Transaction {
         batches: &mut Batches,
     ) -> Result<()> {
         let rows = sqlx::query!(
-            r#"select e.batch_id as "batch_id!", e.entry_id, e.occurred_at, e.mass_mg, e.profile_id,
-                      i.line, i.text, i.part, i.state, i.estimated as "estimated: bool", i.note, i.source_id
+            r#"select e.batch_id as "batch_id!", e.entry_id, e.occurred_at, e.mass_mg, e.profile_id, e.from_id,
+                      a.kind as from_kind, i.line, i.text, i.part, i.state, i.estimated as "estimated: bool", i.note, i.source_id
                from entry e
                join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
+               join account a on a.household_id = e.household_id and a.account_id = e.from_id
                where e.household_id = ? and e.batch_id in (select value from json_each(?)) and e.kind = 'ingredient'
                  and not exists (select 1 from voided v
                                  where v.household_id = e.household_id and v.entry_id = e.entry_id)
@@ -182,6 +193,7 @@ impl Transaction {
                     occurred_at: words::time(&row.occurred_at)?,
                     number: words::line_number(row.line)?,
                     text: row.text,
+                    from: words::account(&row.from_kind, row.from_id)?,
                     part: row.part,
                     state: words::line_state(&row.state)?,
                     mass: Mass::from_mg(row.mass_mg),
@@ -253,8 +265,40 @@ impl Transaction {
                     place: row.place_id.map(PlaceId),
                     use_by: words::optional(row.use_by, words::day)?,
                     balance: Mass::from_mg(row.balance_mg),
+                    difference: Mass::ZERO,
                     counts: Vec::new(),
                 });
+            }
+        }
+        Ok(())
+    }
+
+    /// What counts and overdraws have added to lots.
+    async fn add_differences(
+        &mut self,
+        household: HouseholdId,
+        ids: &str,
+        batches: &mut Batches,
+    ) -> Result<()> {
+        let difference = Account::Difference.id().0;
+        let rows = sqlx::query!(
+            r#"select batch_id as "batch_id!: i64", case when from_id = ?3 then to_id else from_id end as "lot!: i64",
+                      sum(case when from_id = ?3 then mass_mg else -mass_mg end) as "difference_mg!: i64"
+               from entry
+               where household_id = ?1 and batch_id in (select value from json_each(?2))
+                 and (from_id = 5 or to_id = 5)
+               group by 1, 2"#,
+            household.0,
+            ids,
+            difference
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("add up the differences of lots")?;
+        for row in rows {
+            let batch = batches.get_mut(&BatchId(row.batch_id));
+            if let Some(lot) = batch.and_then(|batch| batch.lot_mut(AccountId(row.lot))) {
+                lot.difference = Mass::from_mg(row.difference_mg);
             }
         }
         Ok(())

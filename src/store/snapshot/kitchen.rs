@@ -86,7 +86,7 @@ impl Transaction {
         household: HouseholdId,
     ) -> Result<Vec<OpenQuestion>> {
         let rows = sqlx::query!(
-            "select question_id, member_id, message_id, about, options, asked_at, expires_at
+            "select question_id, member_id, message_id, about, words, options, said_at, expires_at
              from question where household_id = ? and closed_at is null order by question_id",
             household.0
         )
@@ -102,11 +102,12 @@ impl Transaction {
                     member: MemberId(row.member_id),
                     message: MessageId(row.message_id),
                     about: row.about,
+                    words: row.words,
                     options: options
                         .into_iter()
                         .map(|(label, says)| Choice { label, says })
                         .collect(),
-                    asked_at: words::time(&row.asked_at)?,
+                    said_at: words::time(&row.said_at)?,
                     expires_at: words::time(&row.expires_at)?,
                 })
             })

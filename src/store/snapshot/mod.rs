@@ -12,15 +12,16 @@ mod taught;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::{DateTime, Duration, Utc};
+
 use super::Transaction;
 use super::error::Result;
 use super::household::HouseholdId;
 use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Act, Batch, Kitchen, Packet};
 
-/// The newest batches are loaded even when they are finished: a recount or a correction may still
-/// reach them.
-const NEWEST_BATCHES: i64 = 12;
+/// A finished batch stays in sight for a while: a recount or a correction may still reach it.
+const FINISHED_STAY: Duration = Duration::days(7);
 /// How far back an undo can reach, in messages.
 const RECENT_ACTS: i64 = 8;
 
@@ -32,6 +33,7 @@ impl Transaction {
         household: HouseholdId,
         sender: MemberId,
         pointed: Option<&Act>,
+        now: DateTime<Utc>,
     ) -> Result<Kitchen> {
         let recent = self.recent_acts(household, sender).await?;
         let acts: Vec<&Act> = recent.iter().chain(pointed).collect();
@@ -40,7 +42,7 @@ impl Transaction {
             .flat_map(|act| &act.entries)
             .filter_map(|entry| entry.entry.batch)
             .collect();
-        let needed = self.needed_batches(household, &touched).await?;
+        let needed = self.needed_batches(household, &touched, now).await?;
         let mut profiles: BTreeSet<ProfileId> = acts
             .iter()
             .flat_map(|act| &act.entries)
