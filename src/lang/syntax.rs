@@ -64,8 +64,9 @@ pub enum VolumeUnit {
     Gallon,
 }
 
-/// One ingredient line of a batch.
-#[derive(Debug, Clone, PartialEq)]
+/// One ingredient line of a batch. Equal to another when it means the same: the text and its place are
+/// for the record.
+#[derive(Debug, Clone)]
 pub struct IngredientLine {
     /// The line as typed, for the record and the answer.
     pub text: String,
@@ -84,7 +85,7 @@ pub enum LineContent {
 }
 
 /// What the scale said: sums of readings less tares.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Weighing {
     /// Readings in grams, added up: "1240 + 1130".
     pub readings_grams: Vec<f64>,
@@ -154,7 +155,7 @@ pub struct NewBatch {
 }
 
 /// One thing on a plate, in a count, in the bin.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Item {
     pub amount: Amount,
     pub name: Words,
@@ -363,7 +364,7 @@ pub struct Weighed {
 }
 
 /// Why words could not be read, with the place to point at.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Error {
     pub kind: ErrorKind,
     pub span: Span,
@@ -443,5 +444,32 @@ impl Words {
 impl PartialEq for Words {
     fn eq(&self, other: &Self) -> bool {
         self.text == other.text
+    }
+}
+
+impl PartialEq for IngredientLine {
+    fn eq(&self, other: &Self) -> bool {
+        self.part == other.part && self.content == other.content
+    }
+}
+
+impl PartialEq for Weighing {
+    fn eq(&self, other: &Self) -> bool {
+        self.readings_grams == other.readings_grams
+            && self.tares == other.tares
+            && self.gross == other.gross
+            && self.container == other.container
+    }
+}
+
+impl PartialEq for Item {
+    fn eq(&self, other: &Self) -> bool {
+        self.amount == other.amount && self.name == other.name
+    }
+}
+
+impl PartialEq for Error {
+    fn eq(&self, other: &Self) -> bool {
+        self.kind == other.kind
     }
 }

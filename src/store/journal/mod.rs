@@ -104,7 +104,7 @@ impl Writing<'_> {
         let batch = entry.batch.map(|id| id.0);
         let profile = self.kept_profile(entry.profile);
         let root = entry.root.map(|id| id.0);
-        let reverses = self.end_of_chain(entry).await?;
+        let reverses = entry.reverses.map(|id| id.0);
         sqlx::query!(
             "insert into entry (household_id, entry_id, kind, occurred_at, recorded_at, member_id, message_id, ordinal,
                                 from_id, to_id, mass_mg, batch_id, profile_id, reverses, root)
@@ -129,22 +129,5 @@ impl Writing<'_> {
         .await
         .doing("append an entry")?;
         Ok(())
-    }
-
-    /// What a reversal has to point at. An entry that was taken back and put back again has a chain of
-    /// reversals, and only the last link can be taken back; the schema checks that it mirrors.
-    async fn end_of_chain(&mut self, entry: &Entry) -> Result<Option<i64>> {
-        let (Some(reverses), Some(root)) = (entry.reverses, entry.root) else {
-            return Ok(None);
-        };
-        let last = sqlx::query_scalar!(
-            r#"select max(entry_id) as "last?: i64" from entry where household_id = ? and root = ?"#,
-            self.household,
-            root.0
-        )
-        .fetch_one(self.transaction.connection())
-        .await
-        .doing("look up a chain of reversals")?;
-        Ok(Some(last.unwrap_or(reverses.0)))
     }
 }

@@ -31,7 +31,8 @@ struct EntryRow {
     reverses: Option<i64>,
     root: Option<i64>,
     live: bool,
-    root_is_void: bool,
+    tip: i64,
+    takes_back: bool,
     line: Option<i64>,
     line_text: Option<String>,
     line_part: Option<String>,
@@ -158,8 +159,12 @@ impl Transaction {
                            else not exists (select 1 from entry r
                                             where r.household_id = e.household_id and r.reverses = e.entry_id)
                       end as "live!: bool",
-                      exists (select 1 from voided v
-                              where v.household_id = e.household_id and v.entry_id = e.root) as "root_is_void!: bool",
+                      coalesce((select max(r.entry_id) from entry r
+                                where r.household_id = e.household_id and r.root = coalesce(e.root, e.entry_id)),
+                               e.entry_id) as "tip!: i64",
+                      (select count(*) from entry r
+                       where r.household_id = e.household_id and r.root = e.root and r.entry_id <= e.entry_id) % 2 = 1
+                          as "takes_back!: bool",
                       i.line as "line?", i.text as "line_text?", i.part as "line_part?", i.state as "line_state?",
                       i.estimated as "line_estimated?: bool", i.note as "line_note?", i.source_id as "line_source?",
                       w.gross_mg as "gross_mg?", w.tare_mg as "tare_mg?",
@@ -209,13 +214,14 @@ fn act_entry(row: EntryRow) -> Result<ActEntry> {
         reverses: row.reverses.map(EntryId),
         root: row.root.map(EntryId),
     };
-    // Reversing a reversal makes the first entry's detail count again, unless it counts already.
-    let counts = entry.root.is_none() || row.root_is_void;
-    let live = row.live;
+    let (live, tip, takes_back) = (row.live, EntryId(row.tip), row.takes_back);
     Ok(ActEntry {
-        detail: if counts { detail(row)? } else { None },
+        // That of a reversal is its first entry's: putting it back makes it count again.
+        detail: detail(row)?,
         entry,
         live,
+        tip,
+        takes_back,
     })
 }
 

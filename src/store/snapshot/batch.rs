@@ -172,6 +172,9 @@ impl Transaction {
     ) -> Result<()> {
         let rows = sqlx::query!(
             r#"select e.batch_id as "batch_id!", e.entry_id, e.occurred_at, e.mass_mg, e.profile_id, e.from_id,
+                      coalesce((select max(r.entry_id) from entry r
+                                where r.household_id = e.household_id and r.root = e.entry_id), e.entry_id)
+                          as "tip!: i64",
                       a.kind as from_kind, i.line, i.text, i.part, i.state, i.estimated as "estimated: bool", i.note, i.source_id
                from entry e
                join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
@@ -190,6 +193,7 @@ impl Transaction {
             if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
                 batch.lines.push(Line {
                     entry: EntryId(row.entry_id),
+                    tip: EntryId(row.tip),
                     occurred_at: words::time(&row.occurred_at)?,
                     number: words::line_number(row.line)?,
                     text: row.text,
