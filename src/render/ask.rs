@@ -6,6 +6,7 @@ use crate::domain::problem::ProblemKind;
 use super::clean::{clean, cut, name, quote};
 use super::number::grams;
 use super::page::Page;
+use super::problem;
 
 /// How many options are offered.
 pub const OPTIONS_MAX: usize = 9;
@@ -80,6 +81,15 @@ fn question(ask: &Ask) -> String {
         }) => {
             format!("How heavy is 1 {} of {}?", name(measure), name(food))
         }
+        Some(
+            kind @ (ProblemKind::UnknownUnit { .. }
+            | ProblemKind::NotAMass { .. }
+            | ProblemKind::MissingAmount { .. }
+            | ProblemKind::MissingName
+            | ProblemKind::BelowTare { .. }
+            | ProblemKind::NoSuchDate { .. }
+            | ProblemKind::FutureDate),
+        ) => problem::says(kind, &ask.words),
         _ => about_question(ask.about, &words),
     }
 }

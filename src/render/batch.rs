@@ -8,15 +8,15 @@ use crate::foods::Nutrient;
 use super::clean::{clean, cut, name, quote, short};
 use super::date::{date, day};
 use super::note;
-use super::number::{about_grams, decimal, energy, figures, grams};
-use super::page::{Line, Page};
+use super::number::{about_grams, decimal, energy, figure, figures, grams};
+use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
 use super::problem;
 
 /// How many unread lines are asked about at once.
-const PENDING_SHOWN_MAX: usize = 6;
+const PENDING_SHOWN_MAX: usize = 4;
 
-/// Where lines are unclear, the list of the others stops here, so that the questions are seen.
-const LINES_BESIDE_QUESTIONS_MAX: usize = 12;
+/// For the words around a list of lines that had to be cut.
+const ROOM_AROUND_LINES_CHARS: usize = 80;
 
 pub fn page(answer: &BatchAnswer) -> Page {
     let view = &answer.view;
@@ -25,7 +25,21 @@ pub fn page(answer: &BatchAnswer) -> Page {
     say_weight(&mut page, answer);
     page.say(figures("Per 100 g", &view.per_100g, view.estimated));
     page.say(figures("Whole", &view.totals, false));
-    say_lines(&mut page, answer);
+    let below = below_lines(answer);
+    let room = if answer.pending.is_empty() {
+        usize::MAX
+    } else {
+        UNCLEAR_CHARS_MAX.saturating_sub(page.chars() + below.chars() + ROOM_AROUND_LINES_CHARS)
+    };
+    say_lines(&mut page, answer, room);
+    page.append(below);
+    page
+}
+
+/// What follows the lines: where it went, what is to be noted, what is asked.
+fn below_lines(answer: &BatchAnswer) -> Page {
+    let view = &answer.view;
+    let mut page = Page::new();
     for poured in &view.poured {
         say_poured(&mut page, poured);
     }
@@ -105,7 +119,7 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
         page.say(format!("{} left", about_grams(view.left, view.estimated)));
     }
     if view.estimated {
-        page.say("Not weighed in. When cooked, for example:");
+        page.say("Not weighed yet. To weigh it in:");
         page.example(&format!(
             "{} weighed {:.0}",
             name(&view.code),
@@ -148,48 +162,52 @@ fn listed(answer: &BatchAnswer) -> &[LineView] {
     }
 }
 
-fn say_lines(page: &mut Page, answer: &BatchAnswer) {
-    // A line that could not be read is in the questions below.
-    let asked = |line: &LineView| {
-        answer
-            .pending
-            .iter()
-            .any(|(number, _)| *number == line.number)
-    };
+/// As many lines as there is room for, in characters: questions below them must be seen.
+fn say_lines(page: &mut Page, answer: &BatchAnswer, room: usize) {
     let lines: Vec<&LineView> = listed(answer)
         .iter()
-        .filter(|line| !(line.state == LineState::Pending && asked(line)))
+        .filter(|line| !is_asked_below(line, answer))
         .collect();
     if lines.is_empty() {
         return;
     }
     page.gap();
-    let lines_max = if answer.pending.is_empty() {
-        usize::MAX
-    } else {
-        LINES_BESIDE_QUESTIONS_MAX
-    };
+    let mut list = Page::new();
     let mut part = None;
-    for line in lines.iter().take(lines_max) {
+    let mut told = 0;
+    for line in &lines {
+        let words = format!("{}. {}", line.number, line_words(line));
+        if list.chars() + words.chars().count() > room {
+            break;
+        }
         if line.part != part {
             part = line.part.clone();
-            page.say(format!(
+            list.say(format!(
                 "{}:",
                 part.as_deref().map_or("pot".to_string(), name)
             ));
         }
-        page.item(format!("{}. {}", line.number, line_words(line)));
+        list.item(words);
+        told += 1;
     }
-    if lines.len() > lines_max {
-        page.say(format!("and {} more lines", lines.len() - lines_max));
+    page.append(list);
+    if told < lines.len() {
+        page.say(format!("and {} more lines", lines.len() - told));
     }
-    if lines
-        .iter()
-        .any(|line| line.estimated && line.mass.is_some())
-    {
+    let mut told = lines[..told].iter();
+    if told.any(|line| line.estimated && line.mass.is_some()) {
         page.say("~ is an estimate from a measure");
     }
     page.gap();
+}
+
+/// A line that could not be read is in the questions.
+fn is_asked_below(line: &LineView, answer: &BatchAnswer) -> bool {
+    line.state == LineState::Pending
+        && answer
+            .pending
+            .iter()
+            .any(|(number, _)| *number == line.number)
 }
 
 fn line_words(line: &LineView) -> String {
@@ -197,11 +215,12 @@ fn line_words(line: &LineView) -> String {
         (LineState::Known, Some(mass)) => {
             format!("{} {}", about_grams(mass, line.estimated), taken_as(line))
         }
-        (LineState::NoFood, Some(mass)) => format!(
-            "{} {}: not in the table, nutrients unknown",
-            about_grams(mass, line.estimated),
-            taken_as(line)
-        ),
+        (LineState::NoFood, Some(mass)) => {
+            format!(
+                "{}: no such food known, nutrients unknown",
+                typed_with_mass(line, mass)
+            )
+        }
         (LineState::NoFood, None) => format!("{}: food and weight unknown", typed(line)),
         (LineState::Uncounted, _) => format!("{}: named, not counted", typed(line)),
         (LineState::Pending, _) => format!("{}: not read", quote(&line.text)),
@@ -209,7 +228,11 @@ fn line_words(line: &LineView) -> String {
             format!("{}: how much is unknown, not counted", typed(line))
         }
     };
-    for assumption in line.assumptions.iter().filter_map(note::assumed) {
+    for assumption in line
+        .assumptions
+        .iter()
+        .filter_map(|it| note::assumed(it, &line.text))
+    {
         words.push_str("; ");
         words.push_str(&assumption);
     }
@@ -222,6 +245,16 @@ fn taken_as(line: &LineView) -> String {
         (Some(code), _) => format!("{taken} (batch {})", name(code)),
         (None, Some(_)) => format!("{taken} (packet)"),
         (None, None) => taken,
+    }
+}
+
+/// As typed, with its mass unless that was typed too.
+fn typed_with_mass(line: &LineView, mass: Mass) -> String {
+    let typed = typed(line);
+    if typed.contains(&figure(mass.grams())) {
+        typed
+    } else {
+        format!("{typed} ({})", about_grams(mass, line.estimated))
     }
 }
 

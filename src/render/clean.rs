@@ -7,6 +7,21 @@
 /// The longest quotation of a message, in characters.
 const QUOTE_CHARS_MAX: usize = 60;
 
+/// The longest description of a food, in characters: two lines of a phone with its weight.
+const DESCRIPTION_CHARS_MAX: usize = 56;
+
+/// Parts of the table's descriptions that tell a cook nothing.
+const IDLE_PARTS: [&str; 8] = [
+    "all commercial varieties",
+    "all varieties",
+    "all grades",
+    "broilers or fryers",
+    "enriched",
+    "regular",
+    "unenriched",
+    "year round average",
+];
+
 /// The longest name of a dish, a person or a place in an answer, in characters.
 const NAME_CHARS_MAX: usize = 40;
 
@@ -24,7 +39,7 @@ pub fn clean(text: &str) -> String {
             }
             continue;
         }
-        if character.is_control() || is_invisible(character) {
+        if !is_shown(character) {
             continue;
         }
         marks = if is_mark(character) { marks + 1 } else { 0 };
@@ -58,26 +73,47 @@ pub fn cut(text: &str, chars_max: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
-/// A description of the table as short as it stays clear: without brackets, and with no more of
-/// its parts than fit.
+/// A description of the table as short as it stays clear: without brackets and idle parts, and with
+/// no more of the others than fit; what it was made into (raw, dry, cooked) is never left out.
 pub fn short(description: &str) -> String {
     let plain = without_brackets(&clean(description));
-    let mut short = String::new();
-    for part in plain
+    let parts: Vec<&str> = plain
         .split(',')
         .map(str::trim)
-        .filter(|part| !part.is_empty())
-    {
-        let further = if short.is_empty() { 0 } else { 2 } + part.chars().count();
-        if !short.is_empty() && short.chars().count() + further > NAME_CHARS_MAX {
+        .filter(|part| !part.is_empty() && !IDLE_PARTS.contains(part))
+        .collect();
+    let state = parts
+        .iter()
+        .rposition(|part| is_state(part))
+        .filter(|at| *at > 0);
+    let reserved = state.map_or(0, |at| parts[at].chars().count() + 2);
+    let mut kept = 0;
+    let mut chars = 0;
+    while kept < parts.len() {
+        chars += parts[kept].chars().count() + if kept == 0 { 0 } else { 2 };
+        let reserve = if state.is_some_and(|at| at > kept) {
+            reserved
+        } else {
+            0
+        };
+        if kept > 0 && chars + reserve > DESCRIPTION_CHARS_MAX {
             break;
         }
-        if !short.is_empty() {
-            short.push_str(", ");
-        }
-        short.push_str(part);
+        kept += 1;
     }
-    cut(&short, NAME_CHARS_MAX)
+    let mut short = parts[..kept].join(", ");
+    if let Some(at) = state.filter(|at| *at >= kept) {
+        short = format!("{}, {}", cut(&short, DESCRIPTION_CHARS_MAX), parts[at]);
+    }
+    cut(&short, 2 * DESCRIPTION_CHARS_MAX)
+}
+
+fn is_state(part: &str) -> bool {
+    let first = part.split(' ').next().unwrap_or(part);
+    let words = [
+        "raw", "dry", "dried", "cooked", "canned", "frozen", "boiled", "roasted", "uncooked",
+    ];
+    words.contains(&first)
 }
 
 fn without_brackets(text: &str) -> String {
@@ -92,6 +128,11 @@ fn without_brackets(text: &str) -> String {
         }
     }
     clean(&plain)
+}
+
+/// A character that may stand in an answer; white space is another matter.
+pub fn is_shown(character: char) -> bool {
+    !character.is_control() && !is_invisible(character)
 }
 
 /// Zero-width, filling, tagging and direction characters, which nobody sees.
@@ -165,7 +206,7 @@ mod tests {
     fn quotations_are_bounded_and_closed() {
         assert_eq!(quote("140 \"big\" dal"), "\"140 'big' dal\"");
         let long = quote(&"ab ".repeat(2000));
-        assert_eq!(long.chars().count(), QUOTE_CHARS_MAX + 1);
+        assert!(long.chars().count() <= QUOTE_CHARS_MAX + 2);
         assert!(long.ends_with("…\""));
     }
 
@@ -183,12 +224,20 @@ mod tests {
             ),
             (
                 "Rice, white, long-grain, regular, raw, enriched",
-                "Rice, white, long-grain, regular, raw",
+                "Rice, white, long-grain, raw",
+            ),
+            (
+                "Chicken, broilers or fryers, dark meat, thigh, meat only, raw",
+                "Chicken, dark meat, thigh, meat only, raw",
+            ),
+            (
+                "Beef, chuck, under blade steak, boneless, separable lean and fat, trimmed to 0\" fat, all grades, raw",
+                "Beef, chuck, under blade steak, boneless, raw",
             ),
             ("(odd", ""),
         ] {
             assert_eq!(short(whole), expected);
         }
-        assert_eq!(short(&"x".repeat(90)).chars().count(), NAME_CHARS_MAX);
+        assert!(short(&"x".repeat(900)).chars().count() < 120);
     }
 }

@@ -17,7 +17,7 @@ pub fn described(code: foods::Code) -> String {
         .map_or_else(|| code.to_string(), |food| short(&food.description))
 }
 
-pub fn page(answer: &FoodAnswer) -> Page {
+pub fn page(answer: &FoodAnswer, text: &str) -> Page {
     let mut page = Page::new();
     if answer.weight_only {
         say_weight(&mut page, answer);
@@ -25,7 +25,7 @@ pub fn page(answer: &FoodAnswer) -> Page {
         say_figures(&mut page, answer);
     }
     for assumption in &answer.assumptions {
-        if let Some(words) = note::assumed(assumption) {
+        if let Some(words) = note::assumed(assumption, text) {
             page.say(format!("{}: {words}", name(&answer.name)));
         }
     }

@@ -2,70 +2,86 @@
 
 use chrono::NaiveDateTime;
 
+use super::clean::quote;
+use super::page::Page;
+
 /// The first words in a chat: what it is and three things to type.
 pub fn greeting() -> String {
-    "Hobside keeps the books of food cooked ahead, to the gram. Three things to type:\n\
-     \n\
-     batch barley, 500 g pearl barley, cooked 1480\n\
-     140 barley, 2 tsp olive oil\n\
-     what's left\n\
-     \n\
-     More with: help"
-        .to_string()
+    wrapped(
+        "Hobside keeps the books of food cooked ahead, to the gram. Three things to type:\n\
+         \n\
+         > batch barley, 500 g pearl barley, cooked 1480\n\
+         > 140 barley, 2 tsp olive oil\n\
+         > what's left\n\
+         \n\
+         More with: help",
+    )
 }
 
 /// To a chat that nobody has let in. It says nothing about any household.
 pub fn stranger() -> String {
-    "Sorry, Hobside answers only where its owner has let it in. With an invitation: /start CODE"
-        .to_string()
+    wrapped("Sorry, Hobside answers only where its owner has let it in, with /start and a code.")
 }
 
 /// The one-time code was right.
 pub fn invite_accepted() -> String {
     format!(
-        "Welcome. This chat is now a household of its own.\n\n{}",
+        "{}\n\n{}",
+        wrapped("Welcome. This chat is a household now."),
         greeting()
     )
 }
 
 /// The code was wrong, used or too old; which of them is not told.
 pub fn invite_wrong() -> String {
-    "Sorry, that code does not open anything. A new one comes from the owner.".to_string()
+    wrapped("Sorry, that code opens nothing. The owner can give a new one.")
 }
 
 /// `/start` in a chat that is let in already.
 pub fn already_in() -> String {
-    format!("This chat is let in already.\n\n{}", greeting())
+    format!(
+        "{}\n\n{}",
+        wrapped("This chat is let in already."),
+        greeting()
+    )
 }
 
 /// A message could not be handled, again and again.
 pub fn failed(text: &str) -> String {
-    format!(
+    wrapped(&format!(
         "Sorry, something here broke on {}. Nothing of it was recorded. Please send it in other words.",
-        super::clean::quote(text)
-    )
+        quote(text)
+    ))
 }
 
 /// Before a notice that is said after its time. `due_at` is the kitchen's local time.
 pub fn late(due_at: NaiveDateTime, notice: &str) -> String {
     format!(
-        "Late, was due {}:\n{notice}",
+        "Late, it was due {}:\n{notice}",
         due_at.format("%-d %b at %H:%M")
     )
 }
 
 /// In a group where the channel shows the bot only what is addressed to it.
 pub fn privacy_mode() -> String {
-    "In this group only commands, mentions and replies reach Hobside. For plain text like \"140 dal\", \
-     make it an admin, or turn its privacy mode off at BotFather and add it again."
-        .to_string()
+    wrapped(
+        "In this group only commands, mentions and replies reach Hobside. For plain text like \
+         \"140 dal\", make it an admin, or turn its privacy mode off at BotFather and add it again.",
+    )
 }
 
 /// What it is not.
 pub fn not_advice() -> String {
-    "Hobside is no medical or food-safety advice. For both, your doctor and your food authority come \
-     first."
-        .to_string()
+    wrapped(
+        "Hobside gives no medical and no food-safety advice: your doctor and your food authority \
+         come first.",
+    )
+}
+
+fn wrapped(text: &str) -> String {
+    let mut page = Page::new();
+    page.tell(text);
+    page.text
 }
 
 #[cfg(test)]
@@ -75,12 +91,12 @@ mod tests {
     #[test]
     fn a_stranger_learns_one_sentence_and_no_names() {
         let said = stranger();
-        assert!(said.lines().count() == 1 && said.len() < 120, "{said}");
+        assert!(!said.contains(". ") && said.len() < 120, "{said}");
     }
 
     #[test]
     fn the_greeting_fits_a_screen() {
-        assert!(greeting().lines().count() <= 8);
+        assert!(greeting().lines().count() <= 9);
         assert!(invite_accepted().contains(&greeting()));
     }
 

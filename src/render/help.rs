@@ -15,12 +15,12 @@ pub fn page(topic: Option<&str>) -> Page {
     let asked = topic.map(str::trim).filter(|asked| !asked.is_empty());
     let mut page = Page::new();
     match asked.map(|asked| (asked, find(asked))) {
-        None => say(&mut page, OVERVIEW),
-        Some((_, Some(topic))) => say(&mut page, topic.text),
+        None => page.tell(OVERVIEW),
+        Some((_, Some(topic))) => page.tell(topic.text),
         Some((asked, None)) => {
             page.say(format!("There is no help on {}.", quote(asked)));
             page.gap();
-            say(&mut page, OVERVIEW);
+            page.tell(OVERVIEW);
         }
     }
     if asked.and_then(find).is_none() {
@@ -28,7 +28,7 @@ pub fn page(topic: Option<&str>) -> Page {
         page.gap();
         page.say(format!("More: help and one of {}", names.join(", ")));
         page.gap();
-        page.say(super::greeting::not_advice());
+        page.tell(&super::greeting::not_advice());
     }
     page
 }
@@ -43,16 +43,6 @@ fn find(asked: &str) -> Option<&'static Topic> {
     TOPICS
         .iter()
         .find(|topic| topic.words.iter().any(|word| asked_words.contains(word)))
-}
-
-fn say(page: &mut Page, text: &str) {
-    for line in text.lines() {
-        match line.strip_prefix("> ") {
-            Some(example) => page.example(example),
-            None if line.is_empty() => page.gap(),
-            None => page.say(line),
-        }
-    }
 }
 
 const OVERVIEW: &str = "\

@@ -24,11 +24,16 @@ mod portion;
 mod problem;
 mod stock;
 mod taught;
+
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod snapshots;
 use std::ops::Range;
 
 use serde_json::Value;
 
-use crate::domain::answer::{Answer, Ask, BatchEvent, Button, Press};
+use crate::domain::answer::{Answer, Ask, BatchEvent, Button, Note, Press};
 use crate::domain::ids::MessageId;
 use crate::domain::kitchen::Settings;
 use crate::domain::problem::Problem;
@@ -97,24 +102,24 @@ fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
         page.gap();
         page.append(match answer {
             Answer::Problem(_) => problem::page(&problems, text),
-            answer => answer_page(answer, style),
+            answer => answer_page(answer, style, text),
         });
     }
     page
 }
 
-fn answer_page(answer: &Answer, style: AnswerStyle) -> Page {
+fn answer_page(answer: &Answer, style: AnswerStyle, text: &str) -> Page {
     let full = style == AnswerStyle::Full;
     match answer {
         Answer::Batch(answer) if full || answer.event == BatchEvent::Shown => batch::page(answer),
         Answer::Batch(answer) => batch::brief(answer),
-        Answer::Portion(answer) if full => portion::page(answer),
-        Answer::Portion(answer) => portion::brief(answer),
+        Answer::Portion(answer) if full => portion::page(answer, text),
+        Answer::Portion(answer) => portion::brief(answer, text),
         Answer::Waste(answer) => draw::waste(answer),
         Answer::Count(answer) => draw::count(answer),
         Answer::Stock(answer) => stock::page(answer),
         Answer::HowMuch(answer) => stock::how_much(answer),
-        Answer::Food(answer) => food::page(answer),
+        Answer::Food(answer) => food::page(answer, text),
         Answer::Packet(answer) => packet::page(answer),
         Answer::MeasureTaught {
             measure,
@@ -129,7 +134,7 @@ fn answer_page(answer: &Answer, style: AnswerStyle) -> Page {
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
         Answer::Ask(ask) => ask::page(ask),
-        Answer::Problem(problem) => problem::page(&[problem], ""),
+        Answer::Problem(problem) => problem::page(&[problem], text),
         Answer::Unchanged => taught::unchanged(),
     }
 }
@@ -146,7 +151,12 @@ fn is_unclear(answer: &Answer) -> bool {
 /// An answer to a weighing that asks nothing.
 fn is_quiet(answer: &Answer) -> bool {
     match answer {
-        Answer::Batch(answer) => answer.pending.is_empty() && answer.event != BatchEvent::Shown,
+        Answer::Batch(answer) => {
+            let asks = |note: &Note| matches!(note, Note::OddYield { .. });
+            answer.pending.is_empty()
+                && answer.event != BatchEvent::Shown
+                && !answer.notes.iter().any(asks)
+        }
         Answer::Portion(_) | Answer::Waste(_) | Answer::Count(_) | Answer::Unchanged => true,
         _ => false,
     }

@@ -57,8 +57,9 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
     }
 }
 
-/// What was assumed, as a few words after the line or its name; `None` where "~" says it all.
-pub fn assumed(assumption: &Assumption) -> Option<String> {
+/// What was assumed, as a few words after the line or its name; `None` where "~" says it all, or where
+/// `text`, what was said, has the table's measure itself.
+pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
     match assumption {
         Assumption::State { taken, other } => {
             let other_state = other_state(*other, taken.word());
@@ -73,7 +74,8 @@ pub fn assumed(assumption: &Assumption) -> Option<String> {
                 .collect();
             Some(format!("other kinds: {}", others.join(", ")))
         }
-        Assumption::Measure(row) => Some(format!("by \"{}\"", cut(&short_row(row), 30))),
+        Assumption::Measure(row) if has_words(text, &short_row(row)) => None,
+        Assumption::Measure(row) => Some(format!("weighed as \"{}\"", cut(&short_row(row), 30))),
         Assumption::Volume => None,
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
         Assumption::Spelling(words) => Some(format!("read as {}", quote(words))),
@@ -111,4 +113,42 @@ fn other_state(other: crate::foods::Code, taken: &str) -> &'static str {
 fn short_row(row: &str) -> String {
     let plain = short(row);
     if plain.is_empty() { clean(row) } else { plain }.replace('"', "'")
+}
+
+/// Every word of the row stands in the text; spoons go by several names.
+fn has_words(text: &str, row: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.to_lowercase()
+            .split(|character: char| !character.is_alphanumeric())
+            .filter(|word| !word.is_empty())
+            .map(|word| match word.strip_suffix('s').unwrap_or(word) {
+                "tablespoon" => "tbsp".to_string(),
+                "teaspoon" => "tsp".to_string(),
+                word => word.to_string(),
+            })
+            .collect()
+    };
+    let said = words(text);
+    words(row).iter().all(|word| said.contains(word))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_measure_is_told_only_if_it_was_not_said() {
+        let row = |row: &str| Assumption::Measure(row.into());
+        let medium = "medium (2-1/2\" dia)";
+        assert_eq!(assumed(&row(medium), "2 medium onions"), None);
+        assert_eq!(assumed(&row("tbsp"), "2 tablespoons oil"), None);
+        assert_eq!(
+            assumed(&row(medium), "2 onions"),
+            Some("weighed as \"medium\"".into())
+        );
+        assert_eq!(
+            assumed(&row("cup, sliced"), "1 cup carrots"),
+            Some("weighed as \"cup, sliced\"".into())
+        );
+    }
 }

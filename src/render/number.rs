@@ -7,7 +7,7 @@ use crate::domain::mass::Mass;
 use crate::domain::nutrients::{Sum, Totals};
 use crate::foods::Nutrient;
 
-use super::page::Line;
+use super::page::{Line, joined};
 
 /// What every answer shows after the energy.
 const SHOWN: [(Nutrient, &str); 5] = [
@@ -62,7 +62,8 @@ pub fn nutrient(nutrient: Nutrient, label: &str, sum: Sum, estimated: bool) -> S
         Some(amount) => format!(
             "{label} {}{}{}",
             at_least(sum),
-            tilde(estimated),
+            // Nothing of it is no estimate.
+            tilde(estimated && amount > 0.0),
             amount_text(nutrient, amount)
         ),
         None => format!("{label} unknown"),
@@ -94,7 +95,8 @@ pub fn figures(lead: &str, totals: &Totals, estimated: bool) -> Line {
     }
     line = line.bold(energy(once(energy_sum), estimated));
     for (kind, label, sum) in shown {
-        line = line.plain(format!(", {}", nutrient(kind, label, once(sum), estimated)));
+        let phrase = nutrient(kind, label, once(sum), estimated);
+        line = line.plain(format!(", {}", joined(&phrase)));
     }
     line
 }
@@ -110,7 +112,7 @@ pub fn short_figures(totals: &Totals, estimated: bool, with_protein: bool) -> St
         _ if with_protein => format!(
             "{}, {}",
             energy(energy_sum, estimated),
-            nutrient(Nutrient::Protein, "protein", protein, estimated)
+            joined(&nutrient(Nutrient::Protein, "protein", protein, estimated))
         ),
         _ => energy(energy_sum, estimated),
     }
@@ -132,7 +134,11 @@ fn amount_text(nutrient: Nutrient, amount: f64) -> String {
 }
 
 fn kcal_text(kcal: f64, estimated: bool) -> String {
-    format!("{}{:.0} kcal", tilde(estimated), kcal.round() + 0.0)
+    format!(
+        "{}{:.0} kcal",
+        tilde(estimated && kcal > 0.0),
+        kcal.round() + 0.0
+    )
 }
 
 fn at_least(sum: Sum) -> &'static str {

@@ -2,13 +2,17 @@
 
 use std::ops::Range;
 
-use super::clean::clean;
+use super::clean::{clean, is_shown};
 
 /// Characters in a line of a phone's chat that is not yet broken in two.
 pub const WIDTH: usize = 40;
 
 /// The longest reply to input that was unclear, in characters.
 pub const UNCLEAR_CHARS_MAX: usize = 1_900;
+
+/// Holds two words of a line together; it is shown as a space. Words of people never hold one, since
+/// `clean` has folded it.
+const JOIN: char = '\u{a0}';
 
 /// One line of an answer, before it is wrapped: runs of text, some of them bold.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -34,12 +38,13 @@ impl Line {
         let mut words = vec![Vec::new()];
         for (text, bold) in &self.0 {
             for character in text.chars() {
-                if character.is_whitespace() {
-                    words.push(Vec::new());
-                } else if let Some(word) = words.last_mut()
-                    && !clean(character.encode_utf8(&mut [0; 4])).is_empty()
-                {
-                    word.push((character, *bold));
+                match words.last_mut() {
+                    Some(word) if character == JOIN => word.push((' ', *bold)),
+                    Some(word) if !character.is_whitespace() && is_shown(character) => {
+                        word.push((character, *bold));
+                    }
+                    _ if character.is_whitespace() => words.push(Vec::new()),
+                    _ => {}
                 }
             }
         }
@@ -58,6 +63,11 @@ impl From<String> for Line {
     fn from(text: String) -> Self {
         Line::new().plain(text)
     }
+}
+
+/// As one word that no line breaks.
+pub fn joined(text: &str) -> String {
+    text.replace(' ', JOIN.encode_utf8(&mut [0; 4]))
 }
 
 /// Keep a number and the unit after it on one line: "12 g," is one word.
@@ -107,6 +117,11 @@ impl Page {
         self.text.is_empty()
     }
 
+    /// How long it is, in characters.
+    pub fn chars(&self) -> usize {
+        self.text.chars().count()
+    }
+
     /// Say a line, wrapped at words.
     pub fn say(&mut self, line: impl Into<Line>) {
         self.wrap(&line.into(), "");
@@ -121,6 +136,17 @@ impl Page {
     pub fn example(&mut self, text: &str) {
         self.start_line();
         self.text.push_str(&clean(text));
+    }
+
+    /// Say a longer text, a paragraph on each of its lines; one that begins with "> " is an example.
+    pub fn tell(&mut self, text: &str) {
+        for line in text.lines() {
+            match line.strip_prefix("> ") {
+                Some(example) => self.example(example),
+                None if line.is_empty() => self.gap(),
+                None => self.say(line),
+            }
+        }
     }
 
     /// An empty line, but never at the top or twice.
@@ -148,7 +174,7 @@ impl Page {
 
     /// Leave out whole lines from the end until no more than so many characters are left.
     pub fn limit(&mut self, chars_max: usize) {
-        if self.text.chars().count() <= chars_max {
+        if self.chars() <= chars_max {
             return;
         }
         let end = self
@@ -237,6 +263,15 @@ mod tests {
                     said.text
                 );
             }
+        }
+    }
+
+    #[test]
+    fn joined_words_stay_together() {
+        let phrase = joined("fibre at least 7.8 g");
+        for filler in 1..60 {
+            let said = page(format!("{}{phrase}", "x ".repeat(filler)));
+            assert!(said.text.contains("fibre at least 7.8 g"), "{}", said.text);
         }
     }
 

@@ -8,29 +8,30 @@ use super::clean::name;
 use super::date::day;
 use super::note;
 use super::number::{about_grams, energy, figures, nutrient, short_figures};
-use super::page::{Line, Page};
+use super::page::{Line, Page, joined};
 
 /// A plate of more lines than this leaves their protein to the total, to fit on a screen.
 const LINES_IN_FULL_MAX: usize = 5;
 
-pub fn page(answer: &PortionAnswer) -> Page {
+/// `text` is what was said: what stands in it is not told again.
+pub fn page(answer: &PortionAnswer, text: &str) -> Page {
     let mut page = Page::new();
     for plate in &answer.plates {
         page.gap();
         say_plate(&mut page, plate);
     }
     say_left(&mut page, answer);
-    say_beside(&mut page, answer, false);
+    say_beside(&mut page, answer, text, false);
     page
 }
 
 /// All of it on one line, and below it only what would mislead if it were left out.
-pub fn brief(answer: &PortionAnswer) -> Page {
+pub fn brief(answer: &PortionAnswer, text: &str) -> Page {
     let mut page = Page::unwrapped();
     for plate in &answer.plates {
         page.say(brief_plate(plate, answer.plates.len() > 1));
     }
-    say_beside(&mut page, answer, true);
+    say_beside(&mut page, answer, text, true);
     page
 }
 
@@ -103,7 +104,7 @@ fn say_left(page: &mut Page, answer: &PortionAnswer) {
         several => {
             let each: Vec<String> = several
                 .iter()
-                .map(|(dish, grams)| format!("{dish} {grams}"))
+                .map(|(dish, grams)| joined(&format!("{dish} {grams}")))
                 .collect();
             page.say(format!("Left: {}", each.join(", ")));
         }
@@ -136,7 +137,7 @@ fn left_of(answer: &PortionAnswer) -> Vec<(String, String)> {
 }
 
 /// Estimates, assumptions and notes.
-fn say_beside(page: &mut Page, answer: &PortionAnswer, brief: bool) {
+fn say_beside(page: &mut Page, answer: &PortionAnswer, text: &str, brief: bool) {
     let mut said: Vec<String> = Vec::new();
     for line in answer.plates.iter().flat_map(|plate| &plate.lines) {
         if line.batch_estimated {
@@ -150,7 +151,7 @@ fn say_beside(page: &mut Page, answer: &PortionAnswer, brief: bool) {
             if brief && !note::must_be_said(assumption) {
                 continue;
             }
-            if let Some(words) = note::assumed(assumption) {
+            if let Some(words) = note::assumed(assumption, text) {
                 say_once(page, &mut said, format!("{}: {words}", name(&line.name)));
             }
         }

@@ -15,6 +15,9 @@ pub const PROBLEMS_MAX: usize = 3;
 /// How many near names are shown.
 const NEAR_MAX: usize = 4;
 
+/// How many of them for one line of a batch.
+const NEAR_PENDING_MAX: usize = 2;
+
 /// The words for one problem.
 #[derive(Debug, Default)]
 struct Wording {
@@ -76,12 +79,20 @@ pub fn page(problems: &[&Problem], text: &str) -> Page {
     page
 }
 
+/// What is wrong, in a sentence, for a question that goes on from there.
+pub fn says(kind: &ProblemKind, words: &str) -> String {
+    wording(kind, words).says
+}
+
 /// Say what is unclear about one line of a batch, and how to mend that line.
 pub fn say_pending(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, code: &str) {
     let wording = wording(kind, line);
     page.say(format!("Line {number}: {}", quote(line)));
     page.say(wording.says);
-    say_near(page, &wording.near);
+    say_near(
+        page,
+        &wording.near[..wording.near.len().min(NEAR_PENDING_MAX)],
+    );
     page.example(&format!("{code} line {number}: {}", mended(kind, line)));
 }
 
@@ -100,7 +111,7 @@ fn say(page: &mut Page, wording: &Wording) {
 
 fn say_near(page: &mut Page, near: &[String]) {
     if !near.is_empty() {
-        page.say("Near it:");
+        page.say("Nearest:");
         near.iter().for_each(|name| page.item(name.clone()));
     }
 }
@@ -260,16 +271,18 @@ fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {
 
 fn used_up(dish: &str, food: Option<foods::Code>) -> Wording {
     let dish = name(dish);
-    let mut wording = Wording::new(format!("{dish} is used up by the books."))
-        .lead("Count what stands, or book a new batch or the plain food:")
+    let plain = food.map_or(String::new(), |code| {
+        format!(" The plain food is {} ({code}).", described(code))
+    });
+    let wording = Wording::new(format!("{dish} is used up by the books.{plain}"))
+        .lead("Count what stands, book a new batch, or take the plain food:")
         .example(format!("recount: {dish} 300"))
         .example(format!("batch {dish}"))
         .booking();
-    let Some(code) = food else {
-        return wording.lead("Count what stands, or book a new batch:");
-    };
-    wording.near = vec![format!("{} ({code})", described(code))];
-    wording.example(format!("140 g {code}"))
+    match food {
+        Some(code) => wording.example(format!("140 g {code}")),
+        None => wording.lead("Count what stands, or book a new batch:"),
+    }
 }
 
 fn in_use(dish: &str, drawn: Mass) -> Wording {

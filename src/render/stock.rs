@@ -29,7 +29,7 @@ pub fn page(answer: &StockAnswer) -> Page {
         for (place, lots) in by_place(&answer.lots) {
             page.say(Line::new().bold(place.map_or("no place said".to_string(), name)));
             for lot in lots {
-                page.item(lot_words(lot, answer.today));
+                page.item(lot_words(lot, &lot.name, answer.today));
             }
         }
     }
@@ -50,8 +50,13 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         let place = lot
             .place
             .as_deref()
-            .map_or(String::new(), |place| format!("{}, ", name(place)));
-        page.item(format!("{place}{}", lot_words(lot, answer.today)));
+            .map_or(String::new(), |place| format!("{}: ", name(place)));
+        let called = if lot.name == answer.name {
+            ""
+        } else {
+            &lot.name
+        };
+        page.item(format!("{place}{}", lot_words(lot, called, answer.today)));
     }
     page
 }
@@ -69,25 +74,22 @@ fn by_place(lots: &[LotView]) -> Vec<(Option<&str>, Vec<&LotView>)> {
     places
 }
 
-/// "1700 g lentil dal D7, use by 14 Jan 2027".
-fn lot_words(lot: &LotView, today: NaiveDate) -> String {
-    let code = lot
-        .batch
-        .as_ref()
-        .map_or(String::new(), |code| format!(" {}", name(code)));
+/// "1700 g lentil dal D7, use by 14 Jan 2027"; nothing is called by an empty name.
+fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
+    let names: String = [called, lot.batch.as_deref().unwrap_or("")]
+        .iter()
+        .filter(|name| !name.is_empty())
+        .map(|name| format!(" {}", self::name(name)))
+        .collect();
     let when = match lot.use_by {
         Some(by) => use_by(by, today),
         None => format!("made {}", day(lot.made_on)),
     };
-    let estimate = if lot.mass.is_none() {
-        ", not weighed in"
-    } else {
-        ""
-    };
+    let estimated = lot.mass.is_none();
+    let estimate = if estimated { ", not weighed in" } else { "" };
     format!(
-        "{} {}{code}, {when}{estimate}",
-        about_grams(lot.balance, lot.mass.is_none()),
-        name(&lot.name)
+        "{}{names}, {when}{estimate}",
+        about_grams(lot.balance, estimated)
     )
 }
 
