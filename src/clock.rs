@@ -3,6 +3,7 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use chrono::{DateTime, Utc};
+use chrono_tz::Tz;
 
 /// The system's clock, or one that is set from outside and never goes back.
 #[derive(Debug, Clone)]
@@ -30,6 +31,12 @@ impl Clock {
             *time = at.max(*time);
         }
     }
+}
+
+/// This machine's time zone; UTC if it does not say.
+pub fn local_zone() -> Tz {
+    let name = iana_time_zone::get_timezone().unwrap_or_default();
+    name.parse().unwrap_or(Tz::UTC)
 }
 
 #[cfg(test)]

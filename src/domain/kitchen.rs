@@ -315,7 +315,9 @@ impl Act {
         let standing = self.standing();
         let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
         standing.iter().any(|entry| entry.takes_back)
-            && standing.iter().all(|entry| entry.takes_back || settles(entry))
+            && standing
+                .iter()
+                .all(|entry| entry.takes_back || settles(entry))
     }
 }
 

@@ -65,6 +65,29 @@ impl Service {
         names.push(name.to_lowercase());
     }
 
+    /// A fresh one-time code.
+    pub async fn invite(&self, now: DateTime<Utc>) -> Result<String, Error> {
+        let mut work = self.begin().await?;
+        let code = work.transaction.new_invite(now).await?;
+        work.commit().await?;
+        Ok(code)
+    }
+
+    /// A code for the very first chat of a channel: only while nobody is let in and no code waits.
+    pub async fn first_invite(
+        &self,
+        channel: &str,
+        now: DateTime<Utc>,
+    ) -> Result<Option<String>, Error> {
+        let mut work = self.begin().await?;
+        let code = match work.transaction.needs_first_invite(channel, now).await? {
+            true => Some(work.transaction.new_invite(now).await?),
+            false => None,
+        };
+        work.commit().await?;
+        Ok(code)
+    }
+
     fn names(&self) -> Vec<String> {
         let names = self.names.read().unwrap_or_else(PoisonError::into_inner);
         names.clone()
