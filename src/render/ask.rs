@@ -2,61 +2,84 @@
 
 use crate::domain::answer::{About, Ask};
 use crate::domain::problem::ProblemKind;
+use crate::foods::{self, Found};
 
-use super::clean::{clean, cut, name, quote};
+use super::clean::{clean, cut, name, quote, short};
 use super::number::grams;
 use super::page::Page;
 use super::problem;
 
 /// How many options are offered.
-pub const OPTIONS_MAX: usize = 9;
+const OPTIONS_MAX: usize = 9;
 
 /// The longest option, in characters: it has to fit on a button.
-const LABEL_CHARS_MAX: usize = 48;
+const LABEL_CHARS_MAX: usize = 60;
+
+/// Longer ones are shortened as descriptions of the table are.
+const LABEL_CHARS_LONG: usize = 40;
 
 pub fn page(ask: &Ask) -> Page {
     let mut page = Page::new();
     page.say(question(ask));
-    for (number, option) in options(ask).iter().enumerate() {
+    let options = options(ask);
+    for (number, option) in options.iter().enumerate() {
         page.item(format!("{}. {option}", number + 1));
     }
-    match options(ask).len() {
-        0 => say_how(&mut page, ask.about),
+    match options.len() {
+        0 => say_how(&mut page, ask),
         1 => page.say("Answer 1 or cancel."),
         2 => page.say("Answer 1, 2 or cancel."),
         count => page.say(format!("Answer 1 to {count}, or cancel.")),
+    }
+    if let Some(ProblemKind::UnknownFood { words, .. }) = &ask.problem
+        && foods::table().find(words) == Found::Nothing
+    {
+        page.say("If it is none of the table's, its packet:");
+        page.example(&problem::packet_of(words));
     }
     page
 }
 
 /// The labels of the options, as shown in the text and on the buttons.
 pub fn options(ask: &Ask) -> Vec<String> {
-    let labels = ask.options.iter().take(OPTIONS_MAX);
+    let labels: Vec<String> = ask
+        .options
+        .iter()
+        .take(OPTIONS_MAX)
+        .map(|option| clean(&option.label))
+        .collect();
+    let shortened: Vec<String> = labels.iter().map(|label| shortened(label)).collect();
+    // What shortening makes alike is told whole.
+    let is_alone = |label: &String| shortened.iter().filter(|other| *other == label).count() == 1;
     labels
-        .map(|option| cut(&clean(&option.label), LABEL_CHARS_MAX))
+        .iter()
+        .zip(&shortened)
+        .map(|(label, short)| {
+            if is_alone(short) {
+                short.clone()
+            } else {
+                label.clone()
+            }
+        })
+        .map(|label| cut(&label, 2 * LABEL_CHARS_MAX))
         .collect()
+}
+
+fn shortened(label: &str) -> String {
+    if label.chars().count() <= LABEL_CHARS_LONG {
+        return label.to_string();
+    }
+    cut(&short(label), LABEL_CHARS_MAX)
 }
 
 fn question(ask: &Ask) -> String {
     let words = quote(&ask.words);
     match &ask.problem {
-        Some(ProblemKind::TooMuch {
-            name: dish,
-            asked,
-            left,
-        }) => {
-            let dish = name(dish);
-            format!(
-                "{dish}: {} asked, {} left by the books. What is right?",
-                grams(*asked),
-                grams(*left)
-            )
+        Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
+            format!("{} Which is right?", problem::says(kind, &ask.words))
         }
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))
-        }
-        Some(ProblemKind::UnknownFood { words, .. }) => {
-            format!("{} is not known. What is it?", quote(words))
         }
         Some(ProblemKind::UnknownName { words, .. }) => {
             format!("Nothing here is called {}. Which is meant?", quote(words))
@@ -107,8 +130,8 @@ fn about_question(about: About, words: &str) -> String {
 }
 
 /// The right form, where there is nothing to choose from.
-fn say_how(page: &mut Page, about: About) {
-    match about {
+fn say_how(page: &mut Page, ask: &Ask) {
+    match ask.about {
         About::HowMuch | About::WhichWeighing => {
             page.say("Send it again with its grams, as in:");
             page.example("140 dal");

@@ -3,12 +3,13 @@
 use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, PouredView};
 use crate::domain::kitchen::{LineState, PourKind};
 use crate::domain::mass::Mass;
+use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;
 
 use super::clean::{clean, cut, name, quote, short};
 use super::date::{date, day};
 use super::note;
-use super::number::{about_grams, decimal, energy, figure, figures, grams};
+use super::number::{about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
 use super::problem;
 
@@ -18,14 +19,15 @@ const PENDING_SHOWN_MAX: usize = 4;
 /// For the words around a list of lines that had to be cut.
 const ROOM_AROUND_LINES_CHARS: usize = 80;
 
-pub fn page(answer: &BatchAnswer) -> Page {
+/// A question with choices may follow: what it asks, `asked`, is not told here too.
+pub fn page(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     let view = &answer.view;
     let mut page = Page::new();
     page.say(title(answer));
     say_weight(&mut page, answer);
     page.say(figures("Per 100 g", &view.per_100g, view.estimated));
     page.say(figures("Whole", &view.totals, false));
-    let below = below_lines(answer);
+    let below = below_lines(answer, asked);
     let room = if answer.pending.is_empty() {
         usize::MAX
     } else {
@@ -37,7 +39,7 @@ pub fn page(answer: &BatchAnswer) -> Page {
 }
 
 /// What follows the lines: where it went, what is to be noted, what is asked.
-fn below_lines(answer: &BatchAnswer) -> Page {
+fn below_lines(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     let view = &answer.view;
     let mut page = Page::new();
     for poured in &view.poured {
@@ -45,7 +47,7 @@ fn below_lines(answer: &BatchAnswer) -> Page {
     }
     say_places(&mut page, view);
     note::say_notes(&mut page, &answer.notes, Some(&name(&view.code)));
-    say_pending(&mut page, answer);
+    say_pending(&mut page, answer, asked);
     if just_cooked(answer) {
         page.gap();
         page.say(caution(view));
@@ -54,7 +56,7 @@ fn below_lines(answer: &BatchAnswer) -> Page {
 }
 
 /// The batch on one line, and what is asked below it.
-pub fn brief(answer: &BatchAnswer) -> Page {
+pub fn brief(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     let view = &answer.view;
     let mut page = Page::unwrapped();
     let estimate = if view.estimated { " (estimate)" } else { "" };
@@ -65,7 +67,7 @@ pub fn brief(answer: &BatchAnswer) -> Page {
             .plain(format!(
                 " {}{}: {}{estimate}{}, ",
                 name(&view.code),
-                event_words(answer),
+                brief_event(answer),
                 about_grams(view.net_mass, view.estimated),
                 yield_words(view)
             ))
@@ -73,7 +75,7 @@ pub fn brief(answer: &BatchAnswer) -> Page {
             .plain(" per 100 g"),
     );
     note::say_notes(&mut page, &answer.notes, Some(&name(&view.code)));
-    say_pending(&mut page, answer);
+    say_pending(&mut page, answer, asked);
     page
 }
 
@@ -102,6 +104,14 @@ fn event_words(answer: &BatchAnswer) -> String {
     }
 }
 
+/// A new batch needs no words for that on its one line.
+fn brief_event(answer: &BatchAnswer) -> String {
+    match answer.event {
+        BatchEvent::Opened => String::new(),
+        _ => event_words(answer),
+    }
+}
+
 fn say_weight(page: &mut Page, answer: &BatchAnswer) {
     let view = &answer.view;
     if view.estimated && view.net_mass.is_zero() {
@@ -116,7 +126,7 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
         page.say(format!("{net}{kind}{}", yield_words(view)));
     }
     if view.left != view.net_mass {
-        page.say(format!("{} left", about_grams(view.left, view.estimated)));
+        page.say(format!("{} left", left(view.left, view.estimated)));
     }
     if view.estimated {
         page.say("Not weighed yet. To weigh it in:");
@@ -146,26 +156,23 @@ fn yield_words(view: &BatchView) -> String {
     }
 }
 
-/// The lines that the event is about.
-fn listed(answer: &BatchAnswer) -> &[LineView] {
+/// The lines that the event is about. A line that drew from several batches has a row for each.
+fn listed(answer: &BatchAnswer) -> Vec<&LineView> {
     let lines = &answer.view.lines;
-    match answer.event {
-        BatchEvent::Opened | BatchEvent::Shown | BatchEvent::Revised => lines,
-        BatchEvent::LinesAdded(count) => &lines[lines.len().saturating_sub(count)..],
-        BatchEvent::LineChanged(number) => {
-            match lines.iter().position(|line| line.number == number) {
-                Some(at) => &lines[at..=at],
-                None => &[],
-            }
-        }
-        BatchEvent::WeighedIn | BatchEvent::PouredOff(_) => &[],
-    }
+    let last = lines.iter().map(|line| line.number).max().unwrap_or(0);
+    let is_listed = |line: &&LineView| match answer.event {
+        BatchEvent::Opened | BatchEvent::Shown | BatchEvent::Revised => true,
+        BatchEvent::LinesAdded(count) => line.number as usize + count > last as usize,
+        BatchEvent::LineChanged(number) => line.number == number,
+        BatchEvent::WeighedIn | BatchEvent::PouredOff(_) => false,
+    };
+    lines.iter().filter(is_listed).collect()
 }
 
 /// As many lines as there is room for, in characters: questions below them must be seen.
 fn say_lines(page: &mut Page, answer: &BatchAnswer, room: usize) {
     let lines: Vec<&LineView> = listed(answer)
-        .iter()
+        .into_iter()
         .filter(|line| !is_asked_below(line, answer))
         .collect();
     if lines.is_empty() {
@@ -289,7 +296,7 @@ fn say_places(page: &mut Page, view: &BatchView) {
     for lot in &placed {
         let place = lot.place.as_deref().map_or(String::new(), name);
         let amount = if placed.len() > 1 || lot.balance != view.net_mass {
-            format!(": {}", about_grams(lot.balance, lot.mass.is_none()))
+            format!(": {}", left(lot.balance, lot.mass.is_none()))
         } else {
             String::new()
         };
@@ -301,25 +308,28 @@ fn say_places(page: &mut Page, view: &BatchView) {
 }
 
 /// Lines that wait for an answer; the rest of the batch stands without them.
-fn say_pending(page: &mut Page, answer: &BatchAnswer) {
+fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind>) {
     if answer.pending.is_empty() {
         return;
     }
     page.gap();
-    for (number, problem) in answer.pending.iter().take(PENDING_SHOWN_MAX) {
-        let text = answer
-            .view
-            .lines
-            .iter()
+    let asked_at = asked.and_then(|asked| {
+        let mut pending = answer.pending.iter();
+        pending.position(|(_, problem)| problem.kind == *asked)
+    });
+    let told = (0..)
+        .zip(&answer.pending)
+        .filter(|(at, _)| Some(*at) != asked_at);
+    for (_, (number, problem)) in told.clone().take(PENDING_SHOWN_MAX) {
+        let mut lines = answer.view.lines.iter();
+        let text = lines
             .find(|line| line.number == *number)
             .map_or("", |line| line.text.as_str());
         problem::say_pending(page, *number, &problem.kind, text, &name(&answer.view.code));
     }
-    if answer.pending.len() > PENDING_SHOWN_MAX {
-        page.say(format!(
-            "and {} more lines",
-            answer.pending.len() - PENDING_SHOWN_MAX
-        ));
+    let more = told.count().saturating_sub(PENDING_SHOWN_MAX);
+    if more > 0 {
+        page.say(format!("and {more} more lines"));
     }
     page.say("The rest of the batch stands.");
 }

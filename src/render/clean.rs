@@ -76,6 +76,11 @@ pub fn cut(text: &str, chars_max: usize) -> String {
 /// A description of the table as short as it stays clear: without brackets and idle parts, and with
 /// no more of the others than fit; what it was made into (raw, dry, cooked) is never left out.
 pub fn short(description: &str) -> String {
+    short_within(description, DESCRIPTION_CHARS_MAX)
+}
+
+/// As [`short`], in about so many characters.
+pub fn short_within(description: &str, chars_max: usize) -> String {
     let plain = without_brackets(&clean(description));
     let parts: Vec<&str> = plain
         .split(',')
@@ -96,16 +101,22 @@ pub fn short(description: &str) -> String {
         } else {
             0
         };
-        if kept > 0 && chars + reserve > DESCRIPTION_CHARS_MAX {
+        if kept > 0 && chars + reserve > chars_max {
             break;
         }
         kept += 1;
     }
-    let mut short = parts[..kept].join(", ");
+    let mut short = cut(&parts[..kept].join(", "), chars_max);
     if let Some(at) = state.filter(|at| *at >= kept) {
-        short = format!("{}, {}", cut(&short, DESCRIPTION_CHARS_MAX), parts[at]);
+        short.push_str(", ");
+        short.push_str(&cut(parts[at], chars_max));
     }
-    cut(&short, 2 * DESCRIPTION_CHARS_MAX)
+    short
+}
+
+/// What a description begins with: "Rice" of "Rice, white, long-grain".
+pub fn head(description: &str) -> String {
+    name(description.split(',').next().unwrap_or(description))
 }
 
 fn is_state(part: &str) -> bool {

@@ -3,7 +3,7 @@
 use crate::domain::answer::{CountAnswer, CountLine, DrawAnswer};
 
 use super::clean::{name, quote};
-use super::number::grams;
+use super::number::{grams, left};
 use super::page::{Line, Page};
 
 pub fn waste(answer: &DrawAnswer) -> Page {
@@ -13,7 +13,11 @@ pub fn waste(answer: &DrawAnswer) -> Page {
             Line::new()
                 .plain(format!("Thrown away: {} ", grams(line.mass)))
                 .bold(name(&line.name))
-                .plain(format!(" {}, {} left", name(&line.batch), grams(line.left))),
+                .plain(format!(
+                    " {}, {} left",
+                    name(&line.batch),
+                    left(line.left, false)
+                )),
         );
     }
     if let Some(reason) = &answer.reason {

@@ -5,7 +5,7 @@ use crate::domain::nutrients::Totals;
 use crate::foods::{self, Nutrient};
 
 use super::amount;
-use super::clean::{name, short};
+use super::clean::{head, name, short};
 use super::note;
 use super::number::{about_grams, figures, nutrient};
 use super::page::{Line, Page};
@@ -26,34 +26,31 @@ pub fn page(answer: &FoodAnswer, text: &str) -> Page {
     }
     for assumption in &answer.assumptions {
         if let Some(words) = note::assumed(assumption, text) {
-            page.say(format!("{}: {words}", name(&answer.name)));
+            page.say(format!("{}: {words}", head(&answer.name)));
         }
     }
     page
 }
 
 fn say_weight(page: &mut Page, answer: &FoodAnswer) {
-    let asked = answer
-        .asked
-        .as_ref()
-        .map_or(String::new(), |asked| amount::words(asked) + " ");
+    let asked = answer.asked.as_ref().map(amount::words);
     page.say(
         Line::new()
-            .plain(asked)
-            .bold(name(&answer.name))
-            .plain(" weighs ")
+            .bold(called(answer))
+            .plain(format!(
+                ": {}",
+                asked.map_or(String::new(), |asked| asked + " weighs ")
+            ))
             .bold(about_grams(answer.mass, answer.mass_estimated)),
     );
     say_what(page, answer);
 }
 
 fn say_figures(page: &mut Page, answer: &FoodAnswer) {
-    let mut title = Line::new();
-    if let Some(asked) = &answer.asked {
-        title = title.plain(format!("{} ", amount::words(asked)));
-    }
-    page.say(title.bold(name(&answer.name)).plain(format!(
-        ", {}",
+    let asked = answer.asked.as_ref().map(amount::words);
+    page.say(Line::new().bold(called(answer)).plain(format!(
+        ", {}{}",
+        asked.map_or(String::new(), |asked| asked + ", "),
         about_grams(answer.mass, answer.mass_estimated)
     )));
     say_what(page, answer);
@@ -65,12 +62,19 @@ fn say_figures(page: &mut Page, answer: &FoodAnswer) {
     }
 }
 
+fn called(answer: &FoodAnswer) -> String {
+    match answer.food {
+        Some(code) => described(code),
+        None => name(&answer.name),
+    }
+}
+
 /// Which food, batch or packet the words stand for.
 fn say_what(page: &mut Page, answer: &FoodAnswer) {
-    match (&answer.food, &answer.batch, &answer.packet) {
-        (Some(code), _, _) => page.say(format!("{} ({code})", described(*code))),
+    match (answer.food, &answer.batch, &answer.packet) {
+        (Some(code), _, _) => page.say(code.to_string()),
         (None, Some(batch), _) => page.say(format!("batch {}", name(batch))),
-        (None, None, Some(packet)) => page.say(format!("packet {}", name(packet))),
+        (None, None, Some(_)) => page.say("from its packet"),
         (None, None, None) => {}
     }
 }

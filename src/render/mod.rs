@@ -33,10 +33,10 @@ use std::ops::Range;
 
 use serde_json::Value;
 
-use crate::domain::answer::{Answer, Ask, BatchEvent, Button, Note, Press};
+use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, Note, Press};
 use crate::domain::ids::MessageId;
 use crate::domain::kitchen::Settings;
-use crate::domain::problem::Problem;
+use crate::domain::problem::{Problem, ProblemKind};
 use crate::lang::syntax::AnswerStyle;
 
 use page::{Page, UNCLEAR_CHARS_MAX};
@@ -84,35 +84,62 @@ pub fn message(answers: &[Answer], settings: &Settings, text: &str) -> Message {
     }
 }
 
-/// The answers one below the other; problems are told together, where the first of them stood.
+/// The answers one below the other.
 fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
-    let problems: Vec<&Problem> = answers
-        .iter()
-        .filter_map(|answer| match answer {
-            Answer::Problem(problem) => Some(problem),
-            _ => None,
-        })
-        .collect();
-    let mut problems_told = false;
     let mut page = Page::new();
-    for answer in answers {
-        if matches!(answer, Answer::Problem(_)) && std::mem::replace(&mut problems_told, true) {
-            continue;
+    for (at, answer) in answers.iter().enumerate() {
+        if !is_told_elsewhere(at, answers) {
+            page.gap();
+            page.append(answer_page(answer, answers, style, text));
         }
-        page.gap();
-        page.append(match answer {
-            Answer::Problem(_) => problem::page(&problems, text),
-            answer => answer_page(answer, style, text),
-        });
     }
     page
 }
 
-fn answer_page(answer: &Answer, style: AnswerStyle, text: &str) -> Page {
+/// Problems are told together, where the first of them stands; a question without choices about an
+/// unclear line says no more than its batch does.
+fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
+    match &answers[at] {
+        Answer::Problem(_) => problems_among(&answers[..at]).next().is_some(),
+        Answer::Ask(ask) if ask.options.is_empty() => answers.iter().any(|answer| match answer {
+            Answer::Batch(batch) => {
+                let mut pending = batch.pending.iter();
+                pending.any(|(_, problem)| Some(&problem.kind) == ask.problem.as_ref())
+            }
+            _ => false,
+        }),
+        _ => false,
+    }
+}
+
+fn problems_among(answers: &[Answer]) -> impl Iterator<Item = &Problem> {
+    answers.iter().filter_map(|answer| match answer {
+        Answer::Problem(problem) => Some(problem),
+        _ => None,
+    })
+}
+
+/// What a question with choices asks about.
+fn asked_with_choices(answers: &[Answer]) -> Option<&ProblemKind> {
+    answers.iter().find_map(|answer| match answer {
+        Answer::Ask(ask) if !ask.options.is_empty() => ask.problem.as_ref(),
+        _ => None,
+    })
+}
+
+/// Who asks to be shown a batch wants all of it.
+fn is_whole(answer: &BatchAnswer, style: AnswerStyle) -> bool {
+    style == AnswerStyle::Full || answer.event == BatchEvent::Shown
+}
+
+/// The page of one answer among all of a message, `answers`.
+fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
     let full = style == AnswerStyle::Full;
     match answer {
-        Answer::Batch(answer) if full || answer.event == BatchEvent::Shown => batch::page(answer),
-        Answer::Batch(answer) => batch::brief(answer),
+        Answer::Batch(answer) if is_whole(answer, style) => {
+            batch::page(answer, asked_with_choices(answers))
+        }
+        Answer::Batch(answer) => batch::brief(answer, asked_with_choices(answers)),
         Answer::Portion(answer) if full => portion::page(answer, text),
         Answer::Portion(answer) => portion::brief(answer, text),
         Answer::Waste(answer) => draw::waste(answer),
@@ -134,7 +161,10 @@ fn answer_page(answer: &Answer, style: AnswerStyle, text: &str) -> Page {
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
         Answer::Ask(ask) => ask::page(ask),
-        Answer::Problem(problem) => problem::page(&[problem], text),
+        Answer::Problem(_) => {
+            let problems: Vec<&Problem> = problems_among(answers).collect();
+            problem::page(&problems, text)
+        }
         Answer::Unchanged => taught::unchanged(),
     }
 }
@@ -217,8 +247,8 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Waste(answer) => Some(undo(answer.message)),
         Answer::Count(answer) => Some(undo(answer.message)),
         Answer::Packet(answer) => Some(undo(answer.message)),
-        Answer::Undone(answer) if answer.put_back => Some(undo(answer.message)),
-        Answer::Undone(answer) => Some(Button {
+        // Once put back, the first answer's own button takes it back again.
+        Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),
             press: Press::Redo {
                 message: answer.message,

@@ -43,6 +43,9 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
                 grams(*drawn)
             ));
         }
+        Note::NotCounted { words } => {
+            page.say(format!("{} is named and not counted.", quote(words)));
+        }
         Note::Remembered { words, food } => {
             page.say(format!(
                 "{} now means {} ({food}).",
@@ -78,7 +81,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::Measure(row) => Some(format!("weighed as \"{}\"", cut(&short_row(row), 30))),
         Assumption::Volume => None,
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
-        Assumption::Spelling(words) => Some(format!("read as {}", quote(words))),
+        Assumption::Spelling(_) => Some("taken for this by a near spelling".to_string()),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
     }
 }

@@ -31,6 +31,15 @@ pub fn about_grams(mass: Mass, estimated: bool) -> String {
     format!("{}{}", tilde(estimated), grams(mass))
 }
 
+/// What is left of something, in words for the end of it. An estimate may have run below nothing.
+pub fn left(mass: Mass, estimated: bool) -> String {
+    match (mass.mg() > 0, estimated) {
+        (true, _) => about_grams(mass, estimated),
+        (false, true) => "~0 g".to_string(),
+        (false, false) => "none".to_string(),
+    }
+}
+
 /// Whole from 10 up, one decimal below.
 pub fn figure(amount: f64) -> String {
     let tenths = (amount * 10.0).round() / 10.0;

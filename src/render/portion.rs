@@ -4,11 +4,14 @@ use crate::domain::answer::{PlateView, PortionAnswer, PortionLine};
 use crate::foods::Nutrient;
 use crate::lang::syntax::MealName;
 
-use super::clean::name;
+use super::clean::{head, name, short_within};
 use super::date::day;
 use super::note;
-use super::number::{about_grams, energy, figures, nutrient, short_figures};
+use super::number::{self, about_grams, energy, figures, nutrient, short_figures};
 use super::page::{Line, Page, joined};
+
+/// The longest name of a plain food on a plate, in characters.
+const FOOD_CHARS_MAX: usize = 30;
 
 /// A plate of more lines than this leaves their protein to the total, to fit on a screen.
 const LINES_IN_FULL_MAX: usize = 5;
@@ -51,7 +54,7 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
             Line::new()
                 .plain(about_grams(only.mass, only.mass_estimated))
                 .plain(" ")
-                .bold(name(&only.name))
+                .bold(called(only))
                 .plain(format!("{}:", code_of(only))),
         );
         page.say(figures("", &plate.totals, estimated));
@@ -62,7 +65,7 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
         page.item(format!(
             "{} {}: {}",
             about_grams(line.mass, line.mass_estimated),
-            name(&line.name),
+            called(line),
             short_figures(&line.totals, is_estimated(line), with_protein)
         ));
     }
@@ -85,6 +88,14 @@ pub fn meal_word(meal: MealName) -> &'static str {
     }
 }
 
+/// A batch or a packet by its name, a food of the table by a short description.
+fn called(line: &PortionLine) -> String {
+    match line.food {
+        Some(_) => short_within(&line.name, FOOD_CHARS_MAX),
+        None => name(&line.name),
+    }
+}
+
 fn code_of(line: &PortionLine) -> String {
     line.batch
         .as_ref()
@@ -100,7 +111,9 @@ fn say_left(page: &mut Page, answer: &PortionAnswer) {
     let left = left_of(answer);
     match left.as_slice() {
         [] => {}
-        [(_, grams)] => page.say(format!("Left: {grams}")),
+        [(_, grams)] if answer.plates.iter().all(|plate| plate.lines.len() == 1) => {
+            page.say(format!("Left: {grams}"));
+        }
         several => {
             let each: Vec<String> = several
                 .iter()
@@ -117,7 +130,7 @@ fn left_of(answer: &PortionAnswer) -> Vec<(String, String)> {
         let (Some(code), Some(mass)) = (&line.batch, line.left) else {
             continue;
         };
-        let grams = about_grams(mass, line.batch_estimated);
+        let grams = number::left(mass, line.batch_estimated);
         match left.iter_mut().find(|(known, _, _)| known == code) {
             Some(known) => known.2 = grams,
             None => left.push((code, name(&line.name), grams)),
@@ -152,7 +165,7 @@ fn say_beside(page: &mut Page, answer: &PortionAnswer, text: &str, brief: bool) 
                 continue;
             }
             if let Some(words) = note::assumed(assumption, text) {
-                say_once(page, &mut said, format!("{}: {words}", name(&line.name)));
+                say_once(page, &mut said, format!("{}: {words}", head(&line.name)));
             }
         }
     }
@@ -173,12 +186,12 @@ fn brief_plate(plate: &PlateView, named: bool) -> Line {
         .iter()
         .map(|line| {
             let left = line.left.map_or(String::new(), |left| {
-                format!(" ({} left)", about_grams(left, line.batch_estimated))
+                format!(" ({} left)", number::left(left, line.batch_estimated))
             });
             format!(
                 "{} {}{left}",
                 about_grams(line.mass, line.mass_estimated),
-                name(&line.name)
+                called(line)
             )
         })
         .collect();

@@ -84,9 +84,22 @@ pub fn says(kind: &ProblemKind, words: &str) -> String {
     wording(kind, words).says
 }
 
+/// How the packet of this food is entered.
+pub fn packet_of(words: &str) -> String {
+    format!(
+        "packet {} per 100 g: 350 kcal, 9 protein, 2 fat, 70 carb",
+        name(words)
+    )
+}
+
 /// Say what is unclear about one line of a batch, and how to mend that line.
 pub fn say_pending(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, code: &str) {
     let wording = wording(kind, line);
+    if number == 0 {
+        // Not a line, but the weighing or what was poured off.
+        say(page, &wording);
+        return;
+    }
     page.say(format!("Line {number}: {}", quote(line)));
     page.say(wording.says);
     say_near(
@@ -136,7 +149,7 @@ fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::UnknownUnit { word } => unknown_unit(word),
         ProblemKind::UnknownMeasure { measure, name } => unknown_measure(measure, name),
         ProblemKind::NotAMass { text } => not_a_mass(text),
-        ProblemKind::MissingAmount { name } => missing_amount(name),
+        ProblemKind::MissingAmount { name } => missing_amount(name, pointed),
         ProblemKind::MissingName => Wording::new(format!("{} of what?", quote(pointed)))
             .example("140 g dal")
             .booking(),
@@ -161,6 +174,12 @@ fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
+        ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
+        ProblemKind::FarFromBooks {
+            name,
+            counted,
+            booked,
+        } => far_from_books(name, *counted, *booked),
         ProblemKind::NothingToUndo => Wording::new("There is nothing of yours to take back."),
         ProblemKind::NotYours { owner } => not_yours(owner),
         ProblemKind::NoQuestion => Wording::new("No question to you is open."),
@@ -185,15 +204,15 @@ fn unknown_food(words: &str, near: &[foods::Code]) -> Wording {
             .example(format!("120 g {code}")),
         None => wording.lead("From its packet:"),
     };
-    let figures = "350 kcal, 9 protein, 2 fat, 70 carb";
-    wording
-        .example(format!("packet {} per 100 g: {figures}", name(words)))
-        .booking()
+    wording.example(packet_of(words)).booking()
 }
 
 fn unknown_name(words: &str, near: &[String]) -> Wording {
     let mut wording = Wording::new(format!("Nothing here is called {}.", quote(words)));
-    wording.near = near.iter().take(NEAR_MAX).map(|near| name(near)).collect();
+    wording.near = near.iter().map(|near| name(near)).collect();
+    // Two batches of one name are one name.
+    wording.near.dedup();
+    wording.near.truncate(NEAR_MAX);
     if wording.near.is_empty() {
         wording.lead("What there is:").example("what's left")
     } else {
@@ -232,7 +251,12 @@ fn not_a_mass(text: &str) -> Wording {
         .booking()
 }
 
-fn missing_amount(food: &str) -> Wording {
+fn missing_amount(food: &str, pointed: &str) -> Wording {
+    let food = if food.trim().is_empty() {
+        pointed
+    } else {
+        food
+    };
     Wording::new(format!("How much {}?", quote(food)))
         .example(format!("140 g {}", name(food)))
         .booking()
@@ -260,7 +284,7 @@ fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {
     let dish = name(dish);
     let recount = format!("recount: {dish} {:.0}", asked.grams().max(1.0));
     Wording::new(format!(
-        "{} of {dish} asked, {} left by the books.",
+        "{dish}: {} asked, {} by the books.",
         grams(asked),
         grams(left)
     ))
@@ -299,6 +323,19 @@ fn no_such_line(number: u32, lines: u32) -> Wording {
         1 => format!("There is no line {number}: the batch has one."),
         lines => format!("There is no line {number}: they go from 1 to {lines}."),
     })
+}
+
+fn no_such_option(number: u32, options: u32) -> Wording {
+    Wording::new(match options {
+        0 => format!("There is no {number}: the question has no choices."),
+        1 => format!("There is no {number}: the only choice is 1."),
+        options => format!("There is no {number}: the choices go from 1 to {options}."),
+    })
+}
+
+fn far_from_books(dish: &str, counted: Mass, booked: Mass) -> Wording {
+    let (dish, counted, booked) = (name(dish), grams(counted), grams(booked));
+    Wording::new(format!("{dish}: {counted} counted, {booked} by the books.")).booking()
 }
 
 fn not_yours(owner: &str) -> Wording {

@@ -224,9 +224,10 @@ pub fn of_batch(view: &BatchView, grams: f64, left: f64) -> PortionLine {
     }
 }
 
-pub fn of_food(name: &str, code: u32, grams: f64) -> PortionLine {
+pub fn of_food(code: u32, grams: f64) -> PortionLine {
+    let food = foods::table().get(Code(code)).expect("a food of the table");
     PortionLine {
-        name: name.into(),
+        name: food.description.to_string(),
         batch: None,
         food: Some(Code(code)),
         packet: None,
@@ -267,10 +268,10 @@ pub fn dinner() -> PortionAnswer {
         vec![line(1, "500 g barley", 20005, 500.0)],
         1480.0,
     );
-    let mut oil = of_food("olive oil", 4053, 9.0);
+    let mut oil = of_food(4053, 9.0);
     oil.mass_estimated = true;
     oil.assumptions = vec![Assumption::Measure("tsp".into())];
-    let mut rice = of_food("rice", 20044, 60.0);
+    let mut rice = of_food(20044, 60.0);
     rice.assumptions = vec![Assumption::State {
         taken: FoodState::Dry,
         other: Code(20045),
@@ -411,6 +412,23 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             number: 1,
             lines: 0,
         },
+        ProblemKind::NoSuchOption {
+            number: 5,
+            options: 3,
+        },
+        ProblemKind::NoSuchOption {
+            number: 2,
+            options: 1,
+        },
+        ProblemKind::NoSuchOption {
+            number: 1,
+            options: 0,
+        },
+        ProblemKind::FarFromBooks {
+            name: words.clone(),
+            counted: g(900.0),
+            booked: g(1700.0),
+        },
         ProblemKind::NothingToUndo,
         ProblemKind::NotYours {
             owner: words.clone(),
@@ -447,6 +465,8 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }
         | ProblemKind::NoSuchLine { .. }
+        | ProblemKind::NoSuchOption { .. }
+        | ProblemKind::FarFromBooks { .. }
         | ProblemKind::NothingToUndo
         | ProblemKind::NotYours { .. }
         | ProblemKind::NoQuestion

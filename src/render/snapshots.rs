@@ -155,6 +155,27 @@ fn batches_in_words() {
         let answer = Answer::Batch(Box::new(answer));
         sections.push((title.into(), said(&[answer], AnswerStyle::Brief, "")));
     }
+    // The first unclear line is asked about with choices: it is told once.
+    let unclear = unclear_dal();
+    let zorbleaf = Some(unclear.pending[1].1.kind.clone());
+    let quonks = Some(unclear.pending[0].1.kind.clone());
+    let choices = ["Spinach, raw", "Onions, raw"];
+    for (title, question) in [
+        (
+            "unclear, asked with choices",
+            ask(About::WhichFood, "80 g zorbleaf", zorbleaf, &choices),
+        ),
+        (
+            "unclear, asked without",
+            ask(About::HowMuch, "12 quonks flour", quonks, &[]),
+        ),
+    ] {
+        let answers = [
+            Answer::Batch(Box::new(unclear.clone())),
+            Answer::Ask(question),
+        ];
+        sections.push((title.into(), said(&answers, AnswerStyle::Brief, "")));
+    }
     compare("batch.txt", &sections);
 }
 
@@ -167,7 +188,7 @@ fn portions_in_words() {
             (AnswerStyle::Brief, "brief"),
             (AnswerStyle::Reaction, "reaction"),
         ] {
-            let words = said(&[Answer::Portion(answer.clone())], style, "");
+            let words = said(&[Answer::Portion(answer.clone())], style, "2 tsp olive oil");
             sections.push((format!("{title}, {word}"), words));
         }
     }
@@ -211,9 +232,9 @@ fn stock_and_facts_in_words() {
         lots: lots[..1].to_vec(),
         today: today(),
     };
-    let parsnip = of_food("parsnip", 11298, 100.0);
+    let parsnip = of_food(11298, 100.0);
     let fact = FoodAnswer {
-        name: "parsnip".into(),
+        name: parsnip.name,
         food: parsnip.food,
         batch: None,
         packet: None,
@@ -231,7 +252,7 @@ fn stock_and_facts_in_words() {
         qualifiers: Vec::new(),
     };
     let barley = FoodAnswer {
-        name: "barley".into(),
+        name: "Barley, pearled, raw".into(),
         food: Some(Code(20005)),
         asked: Some(cup),
         mass: g(200.0),

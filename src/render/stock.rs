@@ -7,7 +7,7 @@ use crate::domain::mass::Mass;
 
 use super::clean::{name, quote};
 use super::date::{day, use_by};
-use super::number::about_grams;
+use super::number;
 use super::page::{Line, Page};
 
 /// How many unanswered questions are listed.
@@ -16,7 +16,8 @@ const NOT_BOOKED_MAX: usize = 5;
 pub fn page(answer: &StockAnswer) -> Page {
     let mut page = Page::new();
     let place = answer.place.as_deref().map(name);
-    if answer.lots.is_empty() {
+    let lots: Vec<&LotView> = answer.lots.iter().filter(|lot| holds_any(lot)).collect();
+    if lots.is_empty() {
         match place {
             Some(place) => page.say(format!("Nothing in the {place} by the books.")),
             None => {
@@ -26,7 +27,7 @@ pub fn page(answer: &StockAnswer) -> Page {
         }
     } else {
         page.say(format!("In stock, {}", day(answer.today)));
-        for (place, lots) in by_place(&answer.lots) {
+        for (place, lots) in by_place(&lots) {
             page.say(Line::new().bold(place.map_or("no place said".to_string(), name)));
             for lot in lots {
                 page.item(lot_words(lot, &lot.name, answer.today));
@@ -44,9 +45,9 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
     page.say(
         Line::new()
             .bold(name(&answer.name))
-            .plain(format!(": {} left", about_grams(left, estimated))),
+            .plain(format!(": {} left", number::left(left, estimated))),
     );
-    for lot in &answer.lots {
+    for lot in answer.lots.iter().filter(|lot| holds_any(lot)) {
         let place = lot
             .place
             .as_deref()
@@ -61,10 +62,15 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
     page
 }
 
+/// An emptied place is not listed; what is not weighed in may hold anything.
+fn holds_any(lot: &LotView) -> bool {
+    lot.mass.is_none() || lot.balance > Mass::ZERO
+}
+
 /// Places in the order of their first lot.
-fn by_place(lots: &[LotView]) -> Vec<(Option<&str>, Vec<&LotView>)> {
+fn by_place<'a>(lots: &[&'a LotView]) -> Vec<(Option<&'a str>, Vec<&'a LotView>)> {
     let mut places: Vec<(Option<&str>, Vec<&LotView>)> = Vec::new();
-    for lot in lots {
+    for lot in lots.iter().copied() {
         let place = lot.place.as_deref();
         match places.iter_mut().find(|(known, _)| *known == place) {
             Some((_, members)) => members.push(lot),
@@ -89,7 +95,7 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let estimate = if estimated { ", not weighed in" } else { "" };
     format!(
         "{}{names}, {when}{estimate}",
-        about_grams(lot.balance, estimated)
+        number::left(lot.balance, estimated)
     )
 }
 

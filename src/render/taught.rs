@@ -8,7 +8,7 @@ use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 use super::clean::{name, quote};
 use super::food::described;
-use super::number::grams;
+use super::number::{grams, left};
 use super::page::{Line, Page};
 
 pub fn measure(measure: &str, of: Option<&str>, each: Mass) -> Page {
@@ -68,7 +68,7 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
         let left: Vec<String> = answer
             .left
             .iter()
-            .map(|(dish, mass)| format!("{} {}", name(dish), grams(*mass)))
+            .map(|(dish, mass)| format!("{} {}", name(dish), left(*mass, false)))
             .collect();
         page.say(format!("Left: {}", left.join(", ")));
     }
