@@ -310,6 +310,13 @@ impl Act {
         !self.standing().is_empty()
     }
 
+    /// It only took something back, or put it back.
+    pub fn only_reverses(&self) -> bool {
+        let reverses =
+            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        self.standing().iter().all(reverses)
+    }
+
     /// It only took something back.
     pub fn is_undo(&self) -> bool {
         let standing = self.standing();

@@ -17,11 +17,11 @@ use nom::{Err, Parser};
 use super::lexicon;
 use super::number::{Number, number};
 use super::syntax::{Amount, ErrorKind, VolumeUnit};
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::tokens::{Read, Tokens, phrase, symbol, word};
 use super::unit::{Unit, rough_millilitres, unit};
 use super::vocabulary::{Sense, singular};
-use super::words::{measures, number_words, qualifiers, vague};
+use super::words::{measures, number_words, packages, qualifiers, vague};
 
 /// No kitchen weighs more.
 pub const GRAMS_MAX: f64 = 100_000.0;
@@ -365,6 +365,10 @@ fn measure_words(input: Tokens<'_>, stands: Stands) -> (Tokens<'_>, Vec<String>)
             None => break,
         };
         let (next, of) = match rest.after(length).norm(0) {
+            // "2 tins of 400 g": what each weighs.
+            "of" if rest.get(length + 1).is_some_and(Token::is_numeric) => {
+                (rest.after(length), true)
+            }
             "of" => (rest.after(length + 1), true),
             _ => (rest.after(length), false),
         };
@@ -586,6 +590,21 @@ fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Amount
     let (rest, measure_after) = measure_words(rest, stands);
     let parts_of = input.norm(0) == "of" || input.norm(0) == "at";
     let each = each == Some("each") || each == Some("apiece") || parts_of;
+    // "2 tins 400 g": of one or of both? Not to be guessed.
+    if let (false, None, Amount::Pieces { count, measure }) = (each, open, &first) {
+        let packed = measure
+            .last()
+            .is_some_and(|measure| packages().has(measure));
+        if packed && *count > 1.0 && measure_after.is_empty() {
+            return Ok((
+                rest,
+                Amount::Between {
+                    low: grams,
+                    high: tidy(grams * count),
+                },
+            ));
+        }
+    }
     match combine(first.clone(), Amount::Mass(grams), each, measure_after) {
         Some(both) => Ok((rest, both)),
         None => Ok((input, first)),

@@ -123,7 +123,8 @@ fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
             break;
         }
         let rest = input.after(at);
-        if may_begin(rest)
+        if !numbered
+            && may_begin(rest)
             && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
         {
             break;

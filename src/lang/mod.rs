@@ -114,7 +114,8 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         cut -= 1;
     }
     let text = &text[..cut];
-    let tokens = token::lex(text);
+    let mut tokens = token::lex(text);
+    let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,
         text,
@@ -130,8 +131,29 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     Parsed {
         tokens,
         readings,
-        addressed,
+        addressed: addressed || mentioned,
     }
+}
+
+/// Drop "@hobside" after a command ("/help@hobside") or at the end.
+fn drop_mention(tokens: &mut Vec<Token>) -> bool {
+    let is_mention = |at: usize| {
+        tokens.get(at).is_some_and(|token| token.is('@'))
+            && tokens
+                .get(at + 1)
+                .is_some_and(|token| token.norm() == BOT_NAME)
+    };
+    let slashed = tokens.first().is_some_and(|token| token.is('/'));
+    let last = tokens.len().saturating_sub(2);
+    let at = if slashed && is_mention(2) {
+        2
+    } else if last > 0 && is_mention(last) {
+        last
+    } else {
+        return false;
+    };
+    tokens.drain(at..at + 2);
+    true
 }
 
 /// One line of a batch, as it would be read inside one.

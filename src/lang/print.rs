@@ -447,6 +447,10 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             named(f, amount.as_ref(), name)
         }
         Command::Show { name } => write!(f, "show {name}"),
+        Command::Portions { name } => write!(f, "how many portions of {name}"),
+        Command::Due => f.write_str("what is due"),
+        Command::Done => f.write_str("done"),
+        Command::Eaten { .. } | Command::Fix(_) | Command::Again(_) => Ok(()),
         Command::Help { topic: Some(topic) } => write!(f, "help {topic}"),
         Command::Packet(packet) => write!(f, "{packet}"),
         Command::TeachMeasure {
@@ -469,9 +473,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Choose(choice) => write!(f, "{choice}"),
         Command::Start { code: Some(code) } => write!(f, "/start {code}"),
         Command::Start { code: None } => f.write_str("/start"),
-        Command::NotYet { capability } => {
-            f.write_str(super::words::not_yet().example_of(capability))
-        }
+        Command::NotYet { capability } => f.write_str(capability),
         Command::Help { topic: None } => f.write_str("help"),
         Command::Undo => f.write_str("undo"),
         Command::Redo => f.write_str("redo"),

@@ -42,7 +42,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::PourOff { batch, poured, .. } => {
             let named = batch
                 .as_ref()
-                .is_none_or(|batch| familiarity(&batch.text, input) == Familiarity::Household);
+                .is_none_or(|batch| familiarity(&batch.text, input) >= Familiarity::Food);
             let told = matches!(
                 poured.amount,
                 super::syntax::Amount::Mass(_)
@@ -65,7 +65,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             input,
             &mut reasons,
         ),
-        Command::HowMuch { name } | Command::Show { name } => {
+        Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
             by_name(&name.text, input, &mut reasons)
         }
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
@@ -81,6 +81,11 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Stock { .. }
+        | Command::Eaten { .. }
+        | Command::Due
+        | Command::Fix(_)
+        | Command::Again(_)
+        | Command::Done
         | Command::Help { .. }
         | Command::Undo
         | Command::Redo

@@ -72,18 +72,6 @@ impl<T: Copy> Phrases<T> {
             .map(|(words, _)| words.len())
     }
 
-    /// A phrase that stands for the key, or the key itself.
-    pub fn example_of(&self, key: T) -> &'static str
-    where
-        T: PartialEq,
-    {
-        self.by_first
-            .values()
-            .flatten()
-            .find(|(_, value)| *value == key)
-            .map_or("help", |(words, _)| words[0])
-    }
-
     /// What a single word stands for.
     pub fn get(&self, word: &str) -> Option<T> {
         let (_, value) = self
@@ -119,6 +107,8 @@ lists! {
     units = "units.txt";
     /// "clove", "can": the key is the singular.
     measures = "measures.txt";
+    /// Measures that come with a weight printed on them: "can", "pack".
+    packages = "packages.txt";
     /// "pinch", "splash", "to taste": amounts that are named and not counted.
     vague = "vague.txt";
     /// Words that choose among a food's rows: "sliced", "grated".

@@ -129,12 +129,16 @@ impl Home {
         for change in &decision.changes {
             self.kitchen.apply(change);
             if let Change::Entry { entry, detail } = change {
-                self.journal.push((decision.credit, entry.clone(), detail.clone()));
+                self.journal
+                    .push((decision.credit, entry.clone(), detail.clone()));
             }
         }
         for batch in self.kitchen.batches.values_mut() {
             let opening = batch.entry.expect("a batch is opened by an entry");
-            let reversals = self.journal.iter().filter(|(_, entry, _)| entry.root == Some(opening));
+            let reversals = self
+                .journal
+                .iter()
+                .filter(|(_, entry, _)| entry.root == Some(opening));
             batch.voided = reversals.count() % 2 == 1;
         }
         decision
@@ -147,10 +151,20 @@ impl Home {
     /// What a message has in the books.
     pub fn act(&self, message: MessageId) -> Option<Act> {
         let (member, text, sent_at) = self.texts.get(&message)?.clone();
-        let reversed: HashSet<EntryId> = self.journal.iter().filter_map(|(_, entry, _)| entry.reverses).collect();
-        let details: HashMap<EntryId, Option<Detail>> =
-            self.journal.iter().map(|(_, entry, detail)| (entry.id, detail.clone())).collect();
-        let of_message = self.journal.iter().filter(|(credit, ..)| *credit == message);
+        let reversed: HashSet<EntryId> = self
+            .journal
+            .iter()
+            .filter_map(|(_, entry, _)| entry.reverses)
+            .collect();
+        let details: HashMap<EntryId, Option<Detail>> = self
+            .journal
+            .iter()
+            .map(|(_, entry, detail)| (entry.id, detail.clone()))
+            .collect();
+        let of_message = self
+            .journal
+            .iter()
+            .filter(|(credit, ..)| *credit == message);
         let entries: Vec<ActEntry> = of_message
             .map(|(_, entry, _)| {
                 let root = entry.root.unwrap_or(entry.id);
@@ -205,8 +219,14 @@ impl Home {
 
     /// The batch of this name that was opened last.
     pub fn batch(&self, name: &str) -> &Batch {
-        let named = self.kitchen.batches.values().filter(|batch| batch.name == name);
-        named.max_by_key(|batch| batch.id).unwrap_or_else(|| panic!("no batch {name}"))
+        let named = self
+            .kitchen
+            .batches
+            .values()
+            .filter(|batch| batch.name == name);
+        named
+            .max_by_key(|batch| batch.id)
+            .unwrap_or_else(|| panic!("no batch {name}"))
     }
 
     pub fn left(&self, name: &str) -> Mass {

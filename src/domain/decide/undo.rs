@@ -15,7 +15,9 @@ pub fn undo(draft: &mut Draft) -> Step {
     let pointed = draft.input.pointed.clone().filter(Act::stands);
     let newest = || {
         let mut recent = draft.kitchen.recent.iter();
-        recent.find(|act| act.stands() && !act.is_undo()).cloned()
+        recent
+            .find(|act| act.stands() && !act.only_reverses())
+            .cloned()
     };
     let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
     take_back(draft, &act)

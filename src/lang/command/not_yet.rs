@@ -47,6 +47,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// A bare "week" or "move" is a word of talk.
 fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
+    if body.words().text == capability {
+        return true;
+    }
     match capability {
         "diary" => body.len() > 1 || body.norm(0) == "today",
         "freezing and thawing" | "recipes" | "charts" => false,

@@ -208,6 +208,7 @@ impl Items {
     fn push(&mut self, named: Named) {
         match named.amount {
             Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
+                container: None,
                 amount,
                 name: named.name,
                 span: named.span,
