@@ -307,7 +307,9 @@ fn out_line(id: &str, outgoing: Outgoing) -> Value {
     if !outgoing.buttons.is_empty() {
         let button = |(label, press): &(String, String)| json!({"label": label, "press": press});
         let rows = outgoing.buttons.iter();
-        line["buttons"] = rows.map(|row| row.iter().map(button).collect::<Value>()).collect();
+        line["buttons"] = rows
+            .map(|row| row.iter().map(button).collect::<Value>())
+            .collect();
     }
     line["data"] = outgoing.data;
     line
