@@ -7,7 +7,9 @@ use hobside::domain::decide::{Input, Outcome, Saying, decide};
 use hobside::domain::ids::{MemberId, MessageId};
 use hobside::domain::kitchen::Kitchen;
 use hobside::lang;
-use hobside::store::{Error, HouseholdId, Kind, NewHousehold, NewMessage, Store, Transaction};
+use hobside::store::{
+    Error, HouseholdId, Kind, NewHousehold, NewMessage, Store, Transaction, View,
+};
 use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection};
 use sqlx::{AssertSqlSafe, ConnectOptions, Row};
 
@@ -67,8 +69,15 @@ impl Books {
     }
 
     async fn kitchen(&self, transaction: &mut Transaction) -> Kitchen {
-        let kitchen = transaction.kitchen(self.household, self.member, None, self.now);
-        kitchen.await.expect("the kitchen is read")
+        let view = View {
+            household: self.household,
+            sender: self.member,
+            pointed: None,
+            eaten: true,
+            now: self.now,
+        };
+        let kitchen = transaction.kitchen(view).await;
+        kitchen.expect("the kitchen is read")
     }
 
     /// Say something; the books as they were carried forward in memory and as they are read back.
@@ -87,6 +96,7 @@ impl Books {
             text: text.to_owned(),
             saying: Saying::Message(lang::parse(text, &carried.vocabulary())),
             pointed: None,
+            confirmed: false,
         };
         let decision = decide(&carried, &input);
         for change in &decision.changes {

@@ -201,7 +201,7 @@ fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
     kitchen
         .batches
         .values()
-        .find(|batch| batch.code.eq_ignore_ascii_case(text))
+        .find(|batch| !batch.voided && batch.code.eq_ignore_ascii_case(text))
         .map(|batch| Thing::Batches(vec![batch.id]))
 }
 
