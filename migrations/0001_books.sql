@@ -40,7 +40,7 @@ create table member (
     left_at      text,
     primary key (household_id, member_id)
 ) strict, without rowid;
-create unique index member_person on member (household_id, person_id) where person_id is not null;
+create unique index member_person on member (person_id, household_id) where person_id is not null;
 
 -- A chat that a household is reached in. A group that moves keeps its old number as a second row
 -- that points on, so that late messages and exports by the old number still find the household.

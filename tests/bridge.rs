@@ -315,22 +315,25 @@ fn an_unanswered_message_of_a_killed_run_is_answered_by_the_next() {
     let (_folder, file) = file();
     let mut bridge = Bridge::open(&file);
     bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let portion = |number: i32| {
+        let (id, text) = (format!("k{number}"), format!("{} g rice", 11 + number));
+        message("c1", &id, &text, "19:00")
+    };
     // No waiting for the answers: the kill comes wherever it comes.
     for number in 0..40 {
-        let id = format!("k{number}");
-        writeln!(bridge.input, "{}", message("c1", &id, "10 rice", "19:00")).expect("it reads");
+        writeln!(bridge.input, "{}", portion(number)).expect("it reads");
     }
     bridge.child.kill().expect("it is there");
     bridge.child.wait().expect("it ends");
     let mut bridge = Bridge::open(&file);
     for number in 0..40 {
-        let id = format!("k{number}");
-        let out = bridge.send(message("c1", &id, "10 rice", "19:00"));
+        let out = bridge.send(portion(number));
         let outcome = &out.last().expect("an end")["outcome"];
         assert!(outcome == "repeated" || outcome == "recorded", "{out:?}");
     }
     bridge.close();
-    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1000.0);
+    // 1400 less 11 + 12 + ... + 50.
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 180.0);
 }
 
 #[test]

@@ -112,7 +112,7 @@ async fn a_stranger_gets_one_sentence_and_nothing_is_kept() {
     }
     let said = bot.deliver().await;
     assert_eq!(said.len(), 1, "{said:?}");
-    assert!(said[0].text.lines().count() == 1 && said[0].buttons.is_empty());
+    assert!(said[0].text.len() < 200 && said[0].buttons.is_empty());
     assert_eq!(bot.outcomes().await, []);
     assert_eq!(bot.households().await, 0);
 }
