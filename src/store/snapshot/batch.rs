@@ -283,8 +283,8 @@ impl Transaction {
         let lots = batches.values().flat_map(|batch| &batch.lots);
         let ids = words::id_list(lots.map(|lot| lot.id.0));
         let rows = sqlx::query!(
-            r#"select m.lot as "lot!: i64", m.first as "first!: i64", min(m.occurred_at) as "occurred_at!: String",
-                      a.account_id as "other!: i64", a.kind as "other_kind!: String", sum(m.mass_mg) as "mass_mg!: i64"
+            r#"select moved.lot as "lot!: i64", moved.first as "first!: i64", min(moved.occurred_at) as "occurred_at!: String",
+                      a.account_id as "other!: i64", a.kind as "other_kind!: String", sum(moved.mass_mg) as "mass_mg!: i64"
                from (select from_id as lot, to_id as other, -mass_mg as mass_mg, occurred_at,
                             coalesce(root, entry_id) as first
                      from entry where household_id = ?1 and from_id >= 100
@@ -292,10 +292,10 @@ impl Transaction {
                      union all
                      select to_id, from_id, mass_mg, occurred_at, coalesce(root, entry_id)
                      from entry where household_id = ?1 and to_id >= 100
-                                  and to_id in (select value from json_each(?2))) m
-               join account a on a.household_id = ?1 and a.account_id = m.other
-               group by m.first, m.lot having sum(m.mass_mg) <> 0
-               order by m.first"#,
+                                  and to_id in (select value from json_each(?2))) moved
+               join account a on a.household_id = ?1 and a.account_id = moved.other
+               group by moved.first, moved.lot having sum(moved.mass_mg) <> 0
+               order by moved.first"#,
             household.0,
             ids
         )
