@@ -234,6 +234,12 @@ fn stands(home: &Home, expected: &[&str]) -> bool {
     let standing = plates(home);
     let wanted: Vec<String> = expected.iter().map(|line| canonical(home, line)).collect();
     let mut unmatched = standing.clone();
+    // Which of two batches was drawn is told by what is left of them, if the case names neither.
+    if !wanted.iter().any(|line| line.contains("(old)")) {
+        for line in &mut unmatched {
+            *line = line.replace(" (old)", "");
+        }
+    }
     for line in &wanted {
         match unmatched.iter().position(|known| near(known, line)) {
             Some(at) => {
@@ -322,6 +328,7 @@ fn judge(case: &Case) -> (Verdict, String) {
         "answer" => last.outcome == Outcome::Answered,
         "refuse" => last.outcome == Outcome::Refused,
         "none" => plates(&home).is_empty(),
+        "recorded" => last.outcome == Outcome::Recorded,
         _ => false,
     };
     let mut plate_lines: Vec<&str> = Vec::new();
@@ -331,7 +338,7 @@ fn judge(case: &Case) -> (Verdict, String) {
         let alternatives: Vec<&str> = expected.split('|').map(str::trim).collect();
         if alternatives
             .iter()
-            .all(|one| ["ask", "silent", "answer", "refuse", "none"].contains(one))
+            .all(|one| ["ask", "silent", "answer", "refuse", "none", "recorded"].contains(one))
         {
             right &= alternatives.iter().any(|one| word(one));
         } else if expected.starts_with("left ") {

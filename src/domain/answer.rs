@@ -74,6 +74,8 @@ pub enum BatchEvent {
 #[derive(Debug, Clone, PartialEq)]
 pub struct BatchAnswer {
     pub event: BatchEvent,
+    /// Its heat is not gone yet: cautions about cooling apply.
+    pub made_today: bool,
     pub view: BatchView,
     pub notes: Vec<Note>,
     /// Lines that could not be read, each with its problem.

@@ -339,7 +339,7 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
 fn just_cooked(answer: &BatchAnswer) -> bool {
     let view = &answer.view;
     let told = matches!(answer.event, BatchEvent::Opened | BatchEvent::WeighedIn);
-    told && !view.raw && !view.estimated && view.left > Mass::ZERO
+    told && answer.made_today && !view.raw && !view.estimated && view.left > Mass::ZERO
 }
 
 /// Refrigerate within 2 h: USDA FSIS, "Leftovers and Food Safety". Rice within 1 h: UK Food

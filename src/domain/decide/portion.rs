@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDate};
+use chrono::{Datelike, Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::{Assumption, FoodState};
@@ -14,13 +14,13 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve, resolve_amount};
 use super::super::view;
 use super::draw::{TooMuch, draw};
 use super::people::{self, Division};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
 
 /// One line of the plate, before it is written.
 struct Taken {
@@ -50,6 +50,9 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     };
     if day > today {
         return Err(ProblemKind::FutureDate.into());
+    }
+    if let Some(stop) = nearly_next(portion, day, today) {
+        return Err(stop);
     }
     draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
     let mut notes = Vec::new();
@@ -96,6 +99,30 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     }
     draft.settle();
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
+}
+
+/// "Thursday" on a Wednesday may be tomorrow as well as six days ago.
+fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Option<Stop> {
+    let days_ago = (today - day).num_days();
+    if !matches!(portion.day, Some(Day::Weekday(_))) || days_ago < 5 || portion.anyway {
+        return None;
+    }
+    let mut past = portion.clone();
+    past.day = Some(Day::Date {
+        day: day.day(),
+        month: day.month(),
+        year: Some(day.year()),
+    });
+    let options = vec![Choice {
+        label: format!("{days_ago} days ago, {day}"),
+        says: Command::Portion(past).to_string(),
+    }];
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
+    Some(find::ask(About::When, &words.join(", "), None, options))
 }
 
 /// How long a bowl stays open for more.
@@ -209,7 +236,9 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
-    let resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
+    let amount = Some(&item.amount);
+    let today = draft.today();
+    let resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item

@@ -142,6 +142,7 @@ pub fn dal() -> BatchView {
 
 pub fn batch(event: BatchEvent, view: BatchView) -> BatchAnswer {
     BatchAnswer {
+        made_today: true,
         event,
         view,
         notes: Vec::new(),
@@ -164,6 +165,7 @@ pub fn unclear_dal() -> BatchAnswer {
     view.estimated = true;
     view.lots[0].mass = None;
     BatchAnswer {
+        made_today: true,
         pending: vec![
             (
                 6,
