@@ -494,6 +494,7 @@ async fn no_query_walks_history() {
                 "needed",
                 "(subquery",
                 "SCAN n",
+                "SCAN moved",
             ];
             let small = SMALL.iter().any(|table| {
                 step.starts_with(&format!("SCAN {table} ")) || step == format!("SCAN {table}")
