@@ -59,6 +59,8 @@ impl<'a> Composition<'a> {
         for pour in &batch.pours {
             pour_away(self.kitchen, &mut totals, batch, pour, &of_lines);
         }
+        // What the pot gained or lost is water.
+        totals.take(Nutrient::Water, -batch.water.grams());
         self.depth -= 1;
         self.known.insert(id, totals.clone());
         totals

@@ -41,26 +41,49 @@ fn count_one(
     // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
     let id = found[0];
     let reading = weigh::net(draft, &item.weighing)?;
-    let batch = draft.kitchen.batch(id);
-    if batch.estimated() {
+    if draft.kitchen.batch(id).estimated() {
         return Ok(weigh_in_by_count(draft, id, reading));
     }
-    let difference = reading.net() - batch.left();
-    let large = difference.abs() > LARGE && difference.abs() > batch.left().share(LARGE_SHARE);
+    let booked = held(draft, id);
+    let difference = (reading.net() - booked).abs();
+    let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
     if large && !anyway {
-        return Err(confirm(items, at, reading.net(), batch.left()));
+        return Err(confirm(items, at, reading.net(), booked));
     }
-    let name = batch.name.clone();
-    let code = batch.code.clone();
+    Ok(write_count(draft, id, reading))
+}
+
+/// What the books say that a batch held at the moment of the count.
+fn held(draft: &Draft, id: BatchId) -> Mass {
+    let batch = draft.kitchen.batch(id);
+    let lots = batch.lots.iter();
+    lots.map(|lot| lot.held_at(batch, draft.occurred_at)).sum()
+}
+
+/// A weighing of what is left of a batch whose whole is known.
+pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step {
+    let lines = vec![write_count(draft, id, reading)];
+    draft.settle();
+    Ok(Done::saying(Answer::Count(CountAnswer {
+        lines,
+        message: draft.credit,
+    })))
+}
+
+fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+    let difference = reading.net() - held(draft, id);
+    let batch = draft.kitchen.batch(id);
+    let (name, code) = (batch.name.clone(), batch.code.clone());
     // Other lots of the batch keep what they hold; the first one takes the difference.
-    let lot = draft.pot(id);
-    let of_lot =
-        reading.net() - (draft.kitchen.batch(id).left() - draft.kitchen.batch(id).lots[0].balance);
+    let of_others: Mass = batch.lots[1..]
+        .iter()
+        .map(|lot| lot.held_at(batch, draft.occurred_at))
+        .sum();
     let detail = Detail::Weighing {
-        gross: of_lot + reading.tare,
+        gross: reading.gross - of_others,
         tare: reading.tare,
     };
-    let ends = (Account::Difference, lot);
+    let ends = (Account::Difference, draft.pot(id));
     draft.enter(
         EntryKind::Count,
         ends,
@@ -69,23 +92,23 @@ fn count_one(
         None,
         Some(detail),
     );
-    Ok(CountLine {
+    CountLine {
         name,
         batch: code,
         counted: reading.net(),
         difference,
-    })
+    }
 }
 
 /// Nobody has weighed the batch in yet: what stands on the scale, and what was eaten, is the whole.
 fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
     let batch = draft.kitchen.batch(id);
-    let drawn = batch.net_mass() - batch.left();
+    let drawn = weigh::drawn(draft, id);
     let line = CountLine {
         name: batch.name.clone(),
         batch: batch.code.clone(),
         counted: reading.net(),
-        difference: reading.net() - batch.left(),
+        difference: reading.net() - held(draft, id),
     };
     let gross = reading.gross + drawn;
     weigh::write(draft, id, weigh::Reading { gross, ..reading });
