@@ -5,7 +5,7 @@ use nom::Err;
 
 use super::amount::may_begin;
 use super::clause::{clause, made, part_end, place};
-use super::command::pour_off;
+use super::command::{key_phrase, pour_off};
 use super::item;
 use super::line::line;
 use super::name;
@@ -34,6 +34,9 @@ pub fn body(input: Tokens<'_>) -> NewBatch {
     }
     reader.batch
 }
+
+/// So far into a line without separators a weighing is looked for.
+const RUN_TOKENS_MAX: usize = 60;
 
 struct Body {
     batch: NewBatch,
@@ -77,7 +80,8 @@ impl Body {
         }
         let end = self.ingredient_end(input, end);
         let part = self.inline_part.clone().or_else(|| self.part.clone());
-        for piece in and_pieces(input.range(0, end)) {
+        let end = self.clause_within(input, end);
+        for piece in and_pieces(input.range(0, end)).into_iter().flat_map(run) {
             self.batch.lines.push(line(piece, part.clone()));
         }
         input.after(end)
@@ -177,6 +181,20 @@ impl Body {
         false
     }
 
+    /// "500 g rice cooked 300": the weighing begins where its verb stands.
+    fn clause_within(&self, input: Tokens<'_>, end: usize) -> usize {
+        if self.batch.weighing.is_some() {
+            return end;
+        }
+        (1..end.min(RUN_TOKENS_MAX))
+            .find(|&at| {
+                let here = input.after(at);
+                let may_lead = here.norm(0) == "in" || key_phrase("weigh", here).is_ok();
+                may_lead && input.range(0, at).has_number() && clause(here).is_ok()
+            })
+            .unwrap_or(end)
+    }
+
     /// An ingredient goes on over commas: preparation, or the same amount in another measure.
     fn ingredient_end(&self, input: Tokens<'_>, end: usize) -> usize {
         let mut end = end;
@@ -256,4 +274,36 @@ fn and_pieces(input: Tokens<'_>) -> Vec<Tokens<'_>> {
 
 fn is_named(input: Tokens<'_>) -> bool {
     item::ingredient(input).is_ok_and(|named| named.amount.is_some())
+}
+
+/// "500 g rice 2 tbsp oil 1 onion": amounts and names in turn are so many ingredients.
+fn run(input: Tokens<'_>) -> Vec<Tokens<'_>> {
+    let one = || vec![input];
+    if input.len() > RUN_TOKENS_MAX || item::ingredient(input).is_ok() {
+        return one();
+    }
+    let Ok(pieces) = item::pieces(input) else {
+        return one();
+    };
+    let starts: Vec<usize> = pieces
+        .iter()
+        .filter_map(|piece| match piece {
+            item::Piece::Amount {
+                said, aside: false, ..
+            } => input.find(|token| token.span.start == said.span().start),
+            _ => None,
+        })
+        .collect();
+    let in_turn = pieces
+        .chunks(2)
+        .all(|pair| matches!(pair, [item::Piece::Amount { .. }, item::Piece::Name(_)]));
+    if !in_turn || starts.len() < 2 || starts[0] != 0 {
+        return one();
+    }
+    let ends = starts.iter().skip(1).copied().chain([input.len()]);
+    starts
+        .iter()
+        .zip(ends)
+        .map(|(&from, to)| input.range(from, to))
+        .collect()
 }

@@ -1,9 +1,11 @@
 //! One ingredient line of a batch.
 
 use super::item;
+use super::lexicon::{describes, is_food, is_food_word};
 use super::syntax::{Amount, Error, ErrorKind, IngredientLine, LineContent};
 use super::token::Token;
 use super::tokens::Tokens;
+use super::words::talk;
 
 /// Whether the line has an amount.
 pub fn has_amount(line: &IngredientLine) -> bool {
@@ -41,14 +43,20 @@ pub fn line(input: Tokens<'_>, part: Option<String>) -> IngredientLine {
 }
 
 /// "12 quonks flour": a word that nobody knows stands where a unit should, before a food.
-fn unknown_unit(named: &item::Named, input: Tokens<'_>) -> Option<Error> {
-    use super::lexicon::{describes, is_food, is_food_word};
+pub fn unknown_unit(named: &item::Named, input: Tokens<'_>) -> Option<Error> {
     let Some(Amount::Bare(_)) = named.amount else {
         return None;
     };
-    let number_at = input.find(Token::is_numeric)?;
-    let words: Vec<&str> = input.slice[number_at + 1..]
+    // The number that this name goes with is the last one before it.
+    let at = input.find(|token| token.span.start == named.name.span.start)?;
+    let number_at = at
+        .checked_sub(1)
+        .filter(|&before| input.slice[before].is_numeric())?;
+    let here = input.after(at);
+    let words: Vec<&str> = here
+        .slice
         .iter()
+        .take_while(|token| token.span.end <= named.name.span.end)
         .map(Token::norm)
         .collect();
     let (&first, rest) = words.split_first()?;
@@ -56,11 +64,13 @@ fn unknown_unit(named: &item::Named, input: Tokens<'_>) -> Option<Error> {
     let odd = first.len() > 1
         && !is_food_word(first)
         && !describes(first)
+        && !talk().has(first)
         && !input.vocabulary.has_word(first);
-    let glued = !input.slice[number_at + 1].spaced;
+    let glued = number_at + 1 == at && !input.slice[at].spaced;
     let plural = first.ends_with('s') || glued || rest.len() > food.len();
-    (odd && plural && is_food(food)).then(|| {
-        let here = input.range(number_at + 1, number_at + 2);
+    let named = is_food(food) || input.vocabulary.is_batch(food);
+    (odd && plural && named).then(|| {
+        let here = input.range(at, at + 1);
         here.error(ErrorKind::UnknownUnit(here.words().text))
     })
 }

@@ -2,10 +2,11 @@
 
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason};
+use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason, Words};
 use crate::lang::token::{Kind, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
+use crate::lang::vocabulary::Sense;
 use crate::lang::words::packages;
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
@@ -87,7 +88,20 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
     };
     let sure = whole && names.strangers == 0 && quiet && told;
     let clean = !names.trails && !errors.iter().any(|error| is_stray(error, input));
-    let worth_asking = clean && (whole && names.near || looks_weighed(input, names.household));
+    let unheard = names.strangers > 0 && !is_polite(input);
+    let odd_unit = errors.iter().any(|error| {
+        matches!(
+            error.kind,
+            ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
+        )
+    });
+    let worth_asking = clean
+        && (odd_unit && (names.household || mentions_food(input))
+            || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
+            || looks_weighed(input, names.household));
+    // Somebody whom nobody knows may be no person at all.
+    let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
+    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
     Reading {
         rank: rank + names.score - 60 * vetoes.len() as i32 - 100 * errors.len() as i32,
         commands: match whole {
@@ -96,9 +110,37 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
         },
         errors,
         reasons,
-        sure,
-        weighing_like: quiet && names.talk == 0 && (sure || worth_asking),
+        sure: sure && !uncertain,
+        weighing_like: quiet && names.talk == 0 && !uncertain && (sure || worth_asking),
     }
+}
+
+/// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".
+fn is_plain_weighing(portion: &Portion) -> bool {
+    portion.items.iter().all(|item| {
+        let weighed = match &item.amount {
+            Amount::Mass(_) | Amount::Weighed { .. } => true,
+            Amount::Bare(grams) => *grams >= SCALE_GRAMS_MIN && !item.name.text.contains(' '),
+            _ => false,
+        };
+        weighed && item.name.text.split(' ').count() <= 3
+    })
+}
+
+/// A name after "for" or before "had" that is neither the household's nor written as a name.
+fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
+    let words = folded_words(&who.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
+    !known && !who.text.starts_with(char::is_uppercase)
+}
+
+fn mentions_food(input: Tokens<'_>) -> bool {
+    mentions_household(input)
+        || input
+            .slice
+            .iter()
+            .any(|token| lexicon::is_food_word(token.norm()))
 }
 
 /// A known name with a strange word after it is a sentence: "rice arrived", "dal max".
@@ -220,12 +262,16 @@ fn is_weight_like(input: Tokens<'_>) -> bool {
         })
 }
 
-/// "2 coffees please": small counts and a please are an order.
-fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
-    let polite = input
+fn is_polite(input: Tokens<'_>) -> bool {
+    input
         .slice
         .iter()
-        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"));
+        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"))
+}
+
+/// "2 coffees please": small counts and a please are an order.
+fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
+    let polite = is_polite(input);
     let small = |amount: &Amount| match amount {
         Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
         Amount::Pieces { .. } | Amount::Uncounted(_) => true,
