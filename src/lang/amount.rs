@@ -191,7 +191,7 @@ fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     let (rest, paired) = pair(rest, joined, stands)?;
     let (rest, _) = opt(word(&["each"])).parse(rest)?;
     checked(start, rest, &paired)?;
-    let (rest, _) = opt(word(&["of"])).parse(rest)?;
+    let (rest, _) = opt(word(&["of", "de", "du", "d", "von"])).parse(rest)?;
     let (rest, _) = if stands == Stands::BeforeName {
         opt(word(&["the", "my", "our"])).parse(rest)?
     } else {
@@ -675,6 +675,12 @@ pub fn combine(
     match (first, second) {
         (Amount::Mass(said), Amount::Mass(grams)) => {
             let near = (said - grams).abs() <= 0.12 * said.max(grams);
+            // Of "250 g / 9 oz" the round one was meant.
+            let (grams, said) = if said.fract() == 0.0 && grams.fract() != 0.0 {
+                (said, grams)
+            } else {
+                (grams, said)
+            };
             near.then(|| Amount::Weighed {
                 grams,
                 said: Box::new(Amount::Mass(said)),

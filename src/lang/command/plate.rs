@@ -46,6 +46,24 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     {
         return Some(input.after(1));
     }
+    // "at 17:45", "6.30pm"
+    let hour = usize::from(input.norm(0) == "at");
+    match input.get(hour).map(|token| &token.kind) {
+        Some(Kind::Clock) => {
+            return Some(
+                input.after(hour + 1 + usize::from(matches!(input.norm(hour + 1), "am" | "pm"))),
+            );
+        }
+        Some(Kind::Number(_)) if matches!(input.norm(hour + 1), "am" | "pm") => {
+            return Some(input.after(hour + 2));
+        }
+        _ => {}
+    }
+    if matches!(input.norm(0), "had" | "ate")
+        && (input.norm(1) == "at" || matches!(next.map(|token| &token.kind), Some(Kind::Clock)))
+    {
+        return Some(input.after(1));
+    }
     // "plate: 140 dal" names nobody's plate; "plate 388" and "plate: 388" are on the scale.
     let plated =
         matches!(input.norm(0), "plate" | "bowl") && next.is_some_and(|token| token.is(':'));

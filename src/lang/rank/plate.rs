@@ -2,8 +2,10 @@
 
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason, Words};
-use crate::lang::token::{Kind, folded_words};
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
+};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 use crate::lang::vocabulary::Sense;
@@ -184,23 +186,48 @@ fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
         .slice
         .iter()
         .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
-    let bought = |amount: &Amount| match amount {
+    let counted = |item: &Item| item.name.text.ends_with(['s', 'S']);
+    let bought = |item: &Item| match &item.amount {
         Amount::Mass(grams) => *grams >= SHOPPED_GRAMS_MIN,
         Amount::Volume { count, unit, .. } => {
             count * crate::lang::unit::rough_millilitres(*unit) >= SHOPPED_ML_MIN
         }
-        Amount::Bare(count) => (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count),
+        Amount::Bare(count) => {
+            counted(item) && (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count)
+        }
         Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
             .last()
             .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
         _ => false,
     };
-    !eaten && portion.items.iter().any(|item| bought(&item.amount))
+    !eaten && portion.items.iter().any(bought)
+}
+
+/// Without "tonight" and the hour that a plate was eaten at, which tell when and forbid nothing.
+fn without_times(input: Tokens<'_>) -> Vec<Token> {
+    let hour = |at: usize| {
+        let clock = matches!(input.slice[at].kind, Kind::Clock);
+        clock
+            || matches!(input.slice[at].kind, Kind::Number(_))
+                && matches!(input.norm(at + 1), "am" | "pm")
+    };
+    let skip = usize::from(matches!(input.norm(0), "had" | "ate"));
+    let skip = skip + usize::from(input.norm(skip) == "at");
+    let timed = if skip < input.len() && hour(skip) {
+        skip + 1 + usize::from(matches!(input.norm(skip + 1), "am" | "pm"))
+    } else {
+        0
+    };
+    let rest = input.slice.iter().skip(timed);
+    rest.filter(|token| token.norm() != "tonight")
+        .cloned()
+        .collect()
 }
 
 /// What forbids booking.
 fn against(input: Tokens<'_>, portions: &[Portion]) -> Vec<&'static str> {
-    let mut vetoes = vetoes_in(input);
+    let timeless: Vec<Token> = without_times(input);
+    let mut vetoes = vetoes_in(input.with(&timeless));
     let said_when = portions
         .iter()
         .any(|portion| portion.day.is_some() || portion.meal.is_some());
