@@ -485,7 +485,11 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         return (name, None);
     };
     let Ok((rest, words)) = container(name.after(at + 1)) else {
-        return (name, None);
+        // "12 butter on the rice": where it went is no part of its name.
+        let before = name.range(0, at);
+        let went_on = name.norm(at) == "on"
+            && name::familiarity(&before.words().text, before) >= name::Familiarity::Food;
+        return (if went_on { before } else { name }, None);
     };
     if !rest.trimmed().is_empty() {
         return (name, None);

@@ -20,7 +20,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (rest, ()) = key_phrase("waste", input.after(skip))?;
     let rest = rest.without_lead();
     let (body, reason) = without_reason(rest);
-    let Items { items, errors } = list(body);
+    let Items { items, errors, .. } = list(body);
     if let Some(error) = errors.into_iter().next() {
         return match error.kind {
             ErrorKind::NotAMass(_) | ErrorKind::LeftOver(_) | ErrorKind::MissingAmount

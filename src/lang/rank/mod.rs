@@ -3,6 +3,7 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
+use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
@@ -66,7 +67,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Portion(portion) => {
-            return plates(input, rank, vec![portion.clone()], Vec::new());
+            let portions = vec![portion.clone()];
+            return plates(
+                input,
+                rank,
+                Plates {
+                    portions,
+                    ..Plates::default()
+                },
+            );
         }
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
@@ -182,7 +191,7 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
         Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
         Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
         Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
-        Fix::Whose(_) | Fix::When { .. } => false,
+        Fix::Whose(_) | Fix::When { .. } => input.trimmed().len() > 1,
     }
 }
 

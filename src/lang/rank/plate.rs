@@ -1,7 +1,9 @@
 //! Whether a message is a plate: what speaks for it, what against.
 
+use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::Span;
 use crate::lang::syntax::{
     Amount, Command, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
 };
@@ -63,12 +65,17 @@ impl Names {
 }
 
 /// Plates, whole or in part.
-pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<Error>) -> Reading {
+pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
+    let Plates {
+        portions,
+        errors,
+        comments,
+    } = plates;
     let mut names = Names::default();
     for item in portions.iter().flat_map(|portion| &portion.items) {
         names.note(&item.name.text, input);
     }
-    let vetoes = against(input, &portions);
+    let vetoes = against(input, &portions, &comments);
     let mut reasons = names.reasons;
     reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
     for error in &errors {
@@ -88,9 +95,13 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
                 && !portions.iter().any(|portion| is_bought(input, portion))
         }
     };
+    // Beside talk, only the household's own dishes are a weighing.
+    let told = told && (comments.is_empty() || names.household);
     let sure = whole && names.strangers == 0 && quiet && told;
-    let clean = !names.trails && !errors.iter().any(|error| is_stray(error, input));
-    let unheard = names.strangers > 0 && !is_polite(input);
+    let clean = (comments.is_empty() || names.household)
+        && !names.trails
+        && !errors.iter().any(|error| is_stray(error, input));
+    let unheard = names.strangers > 0 && !is_polite(input) && comments.is_empty();
     let odd_unit = errors.iter().any(|error| {
         matches!(
             error.kind,
@@ -225,9 +236,20 @@ fn without_times(input: Tokens<'_>) -> Vec<Token> {
 }
 
 /// What forbids booking.
-fn against(input: Tokens<'_>, portions: &[Portion]) -> Vec<&'static str> {
+fn against(input: Tokens<'_>, portions: &[Portion], comments: &[Span]) -> Vec<&'static str> {
     let timeless: Vec<Token> = without_times(input);
-    let mut vetoes = vetoes_in(input.with(&timeless));
+    let (aside, told): (Vec<Token>, Vec<Token>) = timeless
+        .into_iter()
+        .partition(|token| comments.iter().any(|span| span.contains(&token.span.start)));
+    let mut vetoes = vetoes_in(input.with(&told));
+    // What is said beside the weighing may be about anything, but for a plan, a condition or shopping.
+    let strong = vetoes_in(input.with(&aside)).into_iter().filter(|reason| {
+        matches!(
+            *reason,
+            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
+        )
+    });
+    vetoes.extend(strong);
     let said_when = portions
         .iter()
         .any(|portion| portion.day.is_some() || portion.meal.is_some());
