@@ -462,7 +462,7 @@ fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
     let differs = said
         .slice
         .iter()
-        .any(|token| token.is('→') || token.is('-') || token.norm() == "to");
+        .any(|token| token.is('→') || token.is('-') || matches!(token.norm(), "to" | "before"));
     let bare = name::bare(name);
     let in_jar = bare.len() > 1
         && bare

@@ -136,6 +136,8 @@ lists! {
     places = "places.txt";
     /// "had", "ate", "some": words that carry nothing in a portion.
     fillers = "fillers.txt";
+    /// Where wasted food goes: "in the bin".
+    waste_tails = "waste_tails.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.

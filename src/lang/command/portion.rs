@@ -10,12 +10,13 @@
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
 use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::command::share::REST;
 use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named, tricky_length};
 use crate::lang::lexicon::is_food_word;
 use crate::lang::line::unknown_unit;
 use crate::lang::name::{is_filler, is_preparation};
-use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion, Span};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
@@ -118,11 +119,48 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     portion.items = items;
+    let mut errors = errors;
+    if !share_rest(&mut portion) {
+        errors.push(input.error(ErrorKind::MissingAmount));
+    }
     Some(Plates {
         portions: vec![portion],
         errors,
         comments,
     })
+}
+
+/// Tell "the rest" in what the other parts leave over; false when that cannot be told.
+fn share_rest(portion: &mut Portion) -> bool {
+    let total = match portion.items.as_slice() {
+        [
+            Item {
+                amount: Amount::Bare(grams) | Amount::Mass(grams),
+                ..
+            },
+        ] => Some(*grams),
+        _ => None,
+    };
+    let Some(Share::Parts(parts)) = &mut portion.share else {
+        return true;
+    };
+    let Some(at) = parts.iter().position(|part| part.size == REST) else {
+        return true;
+    };
+    let (mut shares, mut grams) = (0.0, 0.0);
+    for part in parts.iter() {
+        match part.size {
+            PartSize::Of(share) => shares += share,
+            PartSize::Grams(mass) => grams += mass,
+        }
+    }
+    let rest = match total {
+        _ if grams == 0.0 && shares < 1.0 => PartSize::Of(1.0 - shares),
+        Some(total) if shares == 0.0 && grams < total => PartSize::Grams(total - grams),
+        _ => return false,
+    };
+    parts[at].size = rest;
+    true
 }
 
 /// A number, or a word that an amount may begin with.
@@ -339,6 +377,8 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         && input.slice[at - 1].is_numeric()
         && input.get(at + 1).is_some_and(Token::is_numeric);
     match token.kind {
+        // "655 before, 610 after"
+        Kind::Symbol(',') if at > 0 && input.norm(at - 1) == "before" => None,
         Kind::Newline | Kind::Symbol(',' | ';' | '!') => Some(false),
         Kind::Symbol('.')
             if input.get(at + 1).is_none_or(|next| next.spaced) && !is_unit_before(input, at) =>

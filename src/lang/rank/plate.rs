@@ -108,8 +108,9 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
             ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
         )
     });
+    let clean = clean && (told || !names.household || !whole);
     let worth_asking = clean
-        && (odd_unit && (names.household || mentions_food(input))
+        && (odd_unit && (names.household || mentions_food(input)) && is_terse(input)
             || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
@@ -185,10 +186,14 @@ fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
 
 /// An amount of a dish that somebody may have weighed: "2 rice" is an order.
 fn is_weighed(portion: &Portion) -> bool {
-    portion
-        .items
-        .iter()
-        .any(|item| !matches!(item.amount, Amount::Bare(count) if count < PLATE_GRAMS_MIN))
+    portion.items.iter().any(|item| match &item.amount {
+        Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
+        // "the 10 kg bag of rice" is no plate.
+        Amount::Each { measure, .. } | Amount::Pieces { measure, .. } => !measure
+            .last()
+            .is_some_and(|measure| packages().has(measure)),
+        _ => true,
+    })
 }
 
 /// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
@@ -270,6 +275,11 @@ fn against(input: Tokens<'_>, portions: &[Portion], comments: &[Span]) -> Vec<&'
 
 /// A name of the household beside a number, and hardly another word.
 pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
+    is_weight_like(input) && (household || mentions_household(input)) && is_terse(input)
+}
+
+/// Hardly a word beside numbers, units and names.
+fn is_terse(input: Tokens<'_>) -> bool {
     let stray = input
         .slice
         .iter()
@@ -288,10 +298,7 @@ pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
     let talks = input.slice.iter().any(|token| {
         crate::lang::words::talk().has(token.norm()) && !crate::lang::name::is_filler(token)
     });
-    is_weight_like(input)
-        && !talks
-        && (household || mentions_household(input))
-        && stray <= STRAY_WORDS_MAX
+    !talks && stray <= STRAY_WORDS_MAX
 }
 
 /// A number with a unit, or one that a scale would show.
