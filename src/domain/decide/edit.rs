@@ -46,6 +46,8 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
         Err(Stop::Ask(_)) => return unchanged(input),
     };
     match new {
+        // "never mind": the message takes itself back.
+        Some(commands) if commands.iter().all(retracts) => conclude(base, taken_back),
         Some(commands) => carry_out(base, &commands, OnProblem::KeepBase),
         None => {
             let mut done = taken_back;
@@ -54,6 +56,10 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+fn retracts(command: &Command) -> bool {
+    matches!(command, Command::Drop | Command::Undo | Command::Choose(_))
 }
 
 fn unchanged(input: &Input) -> Decision {
