@@ -193,8 +193,7 @@ impl<'a> Draft<'a> {
             return;
         };
         // A batch that was never cooked holds nothing, whatever else was said of it.
-        let void = batch.entry.is_some_and(|opening| !self.stands(opening));
-        let target = match void {
+        let target = match batch.voided {
             true => Mass::ZERO,
             false => target_net(&self.kitchen, batch),
         };
@@ -236,29 +235,15 @@ impl<'a> Draft<'a> {
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
             let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            if touched && batch.open != (opened && !empty) {
-                turned.push((batch.id, opened && !empty));
+            let open = !batch.voided && !empty;
+            if touched && batch.open != open {
+                turned.push((batch.id, open));
             }
         }
         for (batch, open) in turned {
             self.push(Change::SetOpen { batch, open });
         }
-    }
-
-    /// The opening entry of a batch has not been taken back in this decision or before.
-    fn stands(&self, opening: EntryId) -> bool {
-        let reversals = self.changes.iter().filter(
-            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
-        );
-        let before = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.entry == Some(opening))
-            .is_some_and(|batch| batch.voided);
-        (reversals.count() + usize::from(before)).is_multiple_of(2)
     }
 
     pub fn component(&mut self, name: &str) -> ComponentId {

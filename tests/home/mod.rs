@@ -14,10 +14,13 @@ use hobside::domain::mass::Mass;
 use hobside::lang;
 use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
 
+#[derive(Clone)]
 pub struct Home {
     pub kitchen: Kitchen,
     pub journal: Vec<(MessageId, Entry, Option<Detail>)>,
     texts: HashMap<MessageId, (MemberId, String, DateTime<Utc>)>,
+    /// Messages that raised a question which was answered: what they say is not the whole of it.
+    pub answered: HashSet<MessageId>,
     pub now: DateTime<Utc>,
     messages: i64,
 }
@@ -64,6 +67,7 @@ impl Home {
             },
             journal: Vec::new(),
             texts: HashMap::new(),
+            answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
             messages: 0,
         }
@@ -126,6 +130,9 @@ impl Home {
             pointed,
         };
         let decision = decide(&self.kitchen, &input);
+        if decision.credit != message {
+            self.answered.insert(decision.credit);
+        }
         for change in &decision.changes {
             self.kitchen.apply(change);
             if let Change::Entry { entry, detail } = change {
@@ -133,19 +140,24 @@ impl Home {
                     .push((decision.credit, entry.clone(), detail.clone()));
             }
         }
-        for batch in self.kitchen.batches.values_mut() {
+        for batch in self.kitchen.batches.values() {
             let opening = batch.entry.expect("a batch is opened by an entry");
-            let reversals = self
-                .journal
-                .iter()
-                .filter(|(_, entry, _)| entry.root == Some(opening));
-            batch.voided = reversals.count() % 2 == 1;
+            let reversals = self.journal.iter().filter(|(_, entry, _)| entry.root == Some(opening));
+            assert_eq!(batch.voided, reversals.count() % 2 == 1, "{} is void", batch.code);
         }
         decision
     }
 
     pub fn last_message(&self) -> MessageId {
         MessageId(self.messages)
+    }
+
+    pub fn text_of(&self, message: MessageId) -> &str {
+        &self.texts[&message].1
+    }
+
+    pub fn sender_of(&self, message: MessageId) -> MemberId {
+        self.texts[&message].0
     }
 
     /// What a message has in the books.

@@ -9,6 +9,8 @@ use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::LineState;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
@@ -100,6 +102,11 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
         draft.reverse_line(id, line);
     }
     let mut pending = Vec::new();
+    if new.is_none() {
+        // An empty entry of its own tells a line that was dropped from an undo.
+        let ends = (Account::Bought, draft.pot(id));
+        draft.enter(EntryKind::Ingredient, ends, Mass::ZERO, Some(id), None, None);
+    }
     if let Some(new) = new {
         let mut line = new.clone();
         line.part = line.part.or(first.part);

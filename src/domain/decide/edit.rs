@@ -4,7 +4,7 @@
 //! right since, stay. Anything else is taken back and written anew, at its first time.
 
 use super::super::answer::{Answer, BatchEvent};
-use super::super::change::Change;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::{Act, Kitchen};
@@ -128,7 +128,7 @@ fn revise(
         let lot = draft.kitchen.batch(id).lots[0].id;
         draft.push(Change::PlaceLot { lot, place });
     }
-    let mut pending = revise_lines(&mut draft, id, &old.lines, &new.lines);
+    let mut pending = revise_lines(&mut draft, id, act, &old.lines, &new.lines);
     if old.poured != new.poured {
         reverse_kind(&mut draft, act, EntryKind::PourOff);
         for poured in &new.poured {
@@ -155,10 +155,12 @@ fn revise(
 fn revise_lines(
     draft: &mut Draft,
     id: BatchId,
+    act: &Act,
     old: &[IngredientLine],
     new: &[IngredientLine],
 ) -> Vec<line::Pending> {
-    let mut unmatched: Vec<(u32, &IngredientLine)> = (1..).zip(old).collect();
+    let numbers = numbers_in_books(act, old);
+    let mut unmatched: Vec<(Option<u32>, &IngredientLine)> = numbers.into_iter().zip(old).collect();
     let mut added: Vec<&IngredientLine> = Vec::new();
     for line in new {
         match unmatched
@@ -173,21 +175,16 @@ fn revise_lines(
     }
     // A line that went leaves its number to one that came in its stead.
     let mut free: Vec<u32> = Vec::new();
-    for (number, _) in unmatched {
+    for number in unmatched.into_iter().filter_map(|(number, _)| number) {
         let lines = draft.kitchen.batch(id).lines.clone();
         for line in lines.iter().filter(|line| line.number == number) {
             draft.reverse_line(id, line);
         }
         free.push(number);
     }
-    let highest = draft
-        .kitchen
-        .batch(id)
-        .lines
-        .iter()
-        .map(|line| line.number)
-        .max();
-    let mut next = highest.unwrap_or(0).max(old.len() as u32) + 1;
+    let lines = &draft.kitchen.batch(id).lines;
+    let taken = lines.iter().map(|line| line.number).chain(free.iter().copied());
+    let mut next = taken.max().unwrap_or(0) + 1;
     let mut free = free.into_iter();
     let mut pending = Vec::new();
     for line in added {
@@ -198,6 +195,32 @@ fn revise_lines(
         pending.extend(line::write(draft, id, number, line));
     }
     pending
+}
+
+/// Where a message's lines stand in the books: each under the number that it was last written with,
+/// since earlier edits have left gaps and filled them.
+fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
+    let mut written: Vec<(&str, u32)> = act
+        .entries
+        .iter()
+        .rev()
+        .filter(|entry| entry.entry.kind == EntryKind::Ingredient)
+        .filter_map(|entry| match &entry.detail {
+            Some(Detail::Ingredient { text, number, .. }) => Some((text.as_str(), *number)),
+            _ => None,
+        })
+        .collect();
+    let mut numbers = vec![None; lines.len()];
+    // Of lines with the same words the last one was written last.
+    for (at, line) in lines.iter().enumerate().rev() {
+        let found = written.iter().position(|(text, _)| *text == line.text);
+        if let Some(found) = found {
+            let (_, number) = written[found];
+            numbers[at] = Some(number);
+            written.retain(|(_, other)| *other != number);
+        }
+    }
+    numbers
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {
