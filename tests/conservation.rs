@@ -16,7 +16,7 @@ use conservation::kitchen_talk::{Said, Step, speak};
 use conservation::state::State;
 use hobside::domain::answer::{Answer, Press};
 use hobside::domain::decide::{Decision, Outcome};
-use hobside::domain::ids::{MemberId, MessageId};
+use hobside::domain::ids::{EntryId, MemberId, MessageId};
 use hobside::domain::kitchen::Batch;
 use home::Home;
 use proptest::prelude::*;
@@ -24,7 +24,9 @@ use proptest::test_runner::{Config, TestCaseError, TestRunner};
 
 fn from_env(name: &str, default: u32) -> u32 {
     let set = std::env::var(name).ok();
-    set.map_or(default, |size| size.parse().expect("a number of cases or steps"))
+    set.map_or(default, |size| {
+        size.parse().expect("a number of cases or steps")
+    })
 }
 
 #[test]
@@ -113,13 +115,20 @@ fn undoable(before: &Home, said: &Said, decision: &Decision) -> Option<MemberId>
     (decision.outcome == Outcome::Recorded && !undoes && !booked_before).then_some(who)
 }
 
-/// An edit, edited back to the first text, gives the first state.
+/// An edit, edited back to the first text, gives the first state. A share is weighed anew each time,
+/// by what is known then.
 fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     let Said::Edit { message, .. } = said else {
         return Ok(());
     };
     let stood = before.act(*message).is_some_and(|act| act.stands());
-    if !stood || before.answered.contains(message) || took_others_along(before, after, *message) {
+    if !stood
+        || before.answered.contains(message)
+        || before.text_of(*message).contains("half the")
+        || before.text_of(*message).contains("rest of")
+        || changed_by_others(before, *message)
+        || took_others_along(before, after, *message)
+    {
         return Ok(());
     }
     let mut back = after.clone();
@@ -130,6 +139,16 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
         return Ok(());
     }
     State::of(before).same_as(&State::of(&back), "an edit and its way back")
+}
+
+/// A line of it was put right by another message: its text is not the whole of it either.
+fn changed_by_others(home: &Home, message: MessageId) -> bool {
+    let own = |root: EntryId| {
+        let mut entries = home.journal.iter();
+        entries.any(|(credit, entry, _)| *credit == message && entry.id == root)
+    };
+    let mut entries = home.journal.iter();
+    entries.any(|(credit, entry, _)| *credit != message && entry.root.is_some_and(own))
 }
 
 /// The edit took a batch back to which other messages had added: edited back, it is a new batch.
@@ -156,4 +175,3 @@ fn recorded(decision: &Decision, what: &str) -> Result<(), String> {
         other => Err(format!("{what} gave {other:?}: {:?}", decision.answers)),
     }
 }
-

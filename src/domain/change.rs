@@ -125,6 +125,7 @@ impl Kitchen {
                 source,
             } => {
                 let Some(batch) = batch else { return };
+                batch.last_number = batch.last_number.max(number);
                 batch.lines.push(Line {
                     entry: id,
                     tip: entry.id,
@@ -175,6 +176,9 @@ impl Kitchen {
                     kind,
                     mass: entry.mass,
                 });
+                batch
+                    .pours
+                    .sort_by_key(|pour| (pour.occurred_at, pour.entry));
             }
             Detail::Packet {
                 name,

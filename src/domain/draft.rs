@@ -29,6 +29,8 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
+    /// The batches that an edited message was booked on: where its name still means them, they are meant.
+    pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
@@ -39,6 +41,7 @@ impl<'a> Draft<'a> {
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
+            meant_before: Vec::new(),
         }
     }
 
@@ -284,6 +287,7 @@ impl<'a> Draft<'a> {
             raw,
             open: true,
             lines: Vec::new(),
+            last_number: 0,
             pours: Vec::new(),
             weighings: Vec::new(),
             water: Mass::ZERO,
@@ -310,6 +314,19 @@ impl<'a> Draft<'a> {
     pub fn pot(&self, batch: BatchId) -> Account {
         let lots = &self.kitchen.batch(batch).lots;
         Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    /// Batches in the order in which they are drawn: first those that the message meant before its edit.
+    pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
+        batches.sort_by_key(|batch| !self.meant_before.contains(batch));
+        batches
+    }
+
+    /// What a batch held when what is being written down happened.
+    pub fn held(&self, batch: BatchId) -> Mass {
+        let batch = self.kitchen.batch(batch);
+        let lots = batch.lots.iter();
+        lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
     pub fn place(&mut self, name: &str) -> PlaceId {

@@ -230,6 +230,8 @@ pub struct Batch {
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
+    /// The highest number that any of its lines has had: a number is not given twice.
+    pub last_number: u32,
     pub pours: Vec<Pour>,
     /// Live weighings of the whole, oldest first; the last one counts.
     pub weighings: Vec<ScaleReading>,

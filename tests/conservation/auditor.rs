@@ -13,10 +13,15 @@ pub fn audit(home: &Home) -> Result<(), String> {
     let total: i64 = sums.values().sum();
     same("the sum over all accounts", total, 0)?;
     for batch in home.kitchen.batches.values() {
-        of_batch(home, batch, &sums).map_err(|what| format!("{} {}: {what}", batch.code, batch.name))?;
+        of_batch(home, batch, &sums)
+            .map_err(|what| format!("{} {}: {what}", batch.code, batch.name))?;
     }
     for (account, mg) in &sums {
-        if matches!(account, Account::Plate(_) | Account::Waste | Account::Poured) && *mg < 0 {
+        if matches!(
+            account,
+            Account::Plate(_) | Account::Waste | Account::Poured
+        ) && *mg < 0
+        {
             return Err(format!("{account:?} stands at {mg} mg"));
         }
     }
@@ -27,24 +32,41 @@ fn of_batch(home: &Home, batch: &Batch, sums: &HashMap<Account, i64>) -> Result<
     for lot in &batch.lots {
         let own = sums.get(&Account::Lot(lot.id)).copied().unwrap_or(0);
         same("the cached balance of a lot", lot.balance.mg(), own)?;
-        counted(home, batch, lot)?;
+        if !batch.voided {
+            counted(home, batch, lot)?;
+        }
     }
     let flows = Flows::of(home, batch);
     same("what went in", batch.raw_mass().mg(), flows.went_in)?;
     same("water", batch.water.mg(), flows.water)?;
-    same("what was poured away", batch.poured_mass().mg(), flows.poured)?;
+    same(
+        "what was poured away",
+        batch.poured_mass().mg(),
+        flows.poured,
+    )?;
     same(
         "ingredients in, with water and differences",
         flows.went_in + flows.water + flows.differences,
         batch.left().mg() + flows.plates + flows.waste + flows.poured + flows.other_pots,
     )?;
     if batch.voided {
-        return same("what a batch that was taken back holds", batch.left().mg(), 0);
+        return same(
+            "what a batch that was taken back holds",
+            batch.left().mg(),
+            0,
+        );
     }
     if let Some(weighed) = batch.weighed() {
-        let later = batch.pours.iter().filter(|pour| pour.occurred_at > weighed.occurred_at);
+        let later = batch
+            .pours
+            .iter()
+            .filter(|pour| pour.occurred_at > weighed.occurred_at);
         let later: i64 = later.map(|pour| pour.mass.mg()).sum();
-        same("the net weight of a weighed batch", batch.net_mass().mg(), weighed.net().mg() - later)?;
+        same(
+            "the net weight of a weighed batch",
+            batch.net_mass().mg(),
+            weighed.net().mg() - later,
+        )?;
     }
     if !batch.estimated() {
         for lot in &batch.lots {
@@ -54,7 +76,11 @@ fn of_batch(home: &Home, batch: &Batch, sums: &HashMap<Account, i64>) -> Result<
         }
         let finished = batch.left().is_zero() && !batch.net_mass().is_zero();
         if batch.open == finished {
-            return Err(format!("holds {} and is open: {}", batch.left(), batch.open));
+            return Err(format!(
+                "holds {} and is open: {}",
+                batch.left(),
+                batch.open
+            ));
         }
     }
     Ok(())
@@ -107,7 +133,11 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
         return Ok(());
     };
     let account = Account::Lot(lot.id);
-    let first: HashMap<EntryId, &Entry> = home.journal.iter().map(|(_, entry, _)| (entry.id, entry)).collect();
+    let first: HashMap<EntryId, &Entry> = home
+        .journal
+        .iter()
+        .map(|(_, entry, _)| (entry.id, entry))
+        .collect();
     let since: i64 = home
         .journal
         .iter()
@@ -130,7 +160,11 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
         })
         .map(|(_, entry, _)| entry.effect_on(account).mg())
         .sum();
-    same("a counted lot", lot.balance.mg(), count.net().mg() + since + later_overdraws)
+    same(
+        "a counted lot",
+        lot.balance.mg(),
+        count.net().mg() + since + later_overdraws,
+    )
 }
 
 /// Of a weighed batch only what is taken counts after the count: its whole was weighed before.
@@ -138,7 +172,9 @@ fn moves_after_count(batch: &Batch, account: Account, said: &Entry) -> bool {
     match said.kind {
         EntryKind::Portion | EntryKind::Waste => true,
         EntryKind::Ingredient => said.from == account || batch.weighed().is_none(),
-        EntryKind::PourOff => batch.weighed().is_none_or(|weighed| said.occurred_at > weighed.occurred_at),
+        EntryKind::PourOff => batch
+            .weighed()
+            .is_none_or(|weighed| said.occurred_at > weighed.occurred_at),
         _ => false,
     }
 }

@@ -27,7 +27,14 @@ impl fmt::Display for Said {
     }
 }
 
-const NAMES: [&str; 6] = ["lentil dal", "beef chilli", "slaw", "tomato sauce", "chicken stew", "brown gravy"];
+const NAMES: [&str; 6] = [
+    "lentil dal",
+    "beef chilli",
+    "slaw",
+    "tomato sauce",
+    "chicken stew",
+    "brown gravy",
+];
 
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
@@ -78,19 +85,35 @@ fn called(batch: &Batch, number: u16) -> String {
 
 fn new_batch(home: &Home, a: u16, b: u16, c: u16) -> String {
     let name = NAMES[usize::from(a) % NAMES.len()];
-    let (one, two, net) = (grams(b, 900), grams(c, 400), 300 + grams(b.rotate_left(5) ^ c, 2500));
+    let (one, two, net) = (
+        grams(b, 900),
+        grams(c, 400),
+        300 + grams(b.rotate_left(5) ^ c, 2500),
+    );
     let inner = open(home, c).map_or_else(|| "butter".to_owned(), |batch| called(batch, b));
     match (b >> 3) % 12 {
-        0 => format!("batch {name}\n{one} g red lentils\n2 tbsp sunflower oil\n{two} g onion\ncooked {net}"),
-        1 => format!("batch {name}\n{one} g red lentils\n400 ml coconut milk\ncooked {} in the pot, pot 470\nfreezer", net + 470),
+        0 => format!(
+            "batch {name}\n{one} g red lentils\n2 tbsp sunflower oil\n{two} g onion\ncooked {net}"
+        ),
+        1 => format!(
+            "batch {name}\n{one} g red lentils\n400 ml coconut milk\ncooked {} in the pot, pot 470\nfreezer",
+            net + 470
+        ),
         2 => format!("batch {name} raw\n{one} g cabbage\n{two} g carrots\n1 pinch salt"),
         3 => format!("batch {name}\n{one} g beef mince\n{two} g onion"),
         4 => format!("batch {name}; {one} g white rice; {two} g water; cooked {net}"),
-        5 => format!("batch {name}\n{one} g chicken thigh\nmarinade:\n{two} g soy sauce\n20 g honey\npoured off {} g marinade\ncooked {net}", 1 + two / 3),
+        5 => format!(
+            "batch {name}\n{one} g chicken thigh\nmarinade:\n{two} g soy sauce\n20 g honey\npoured off {} g marinade\ncooked {net}",
+            1 + two / 3
+        ),
         6 => format!("batch {name}\n{one} g beef mince\n{two} g {inner}\ncooked {net}"),
-        7 => format!("batch {name}\n{one} g potatoes\n{two} g quonkfruit\nsalt\ncooked {net} + 400, bowl 212, 2 bags 9 each"),
+        7 => format!(
+            "batch {name}\n{one} g potatoes\n{two} g quonkfruit\nsalt\ncooked {net} + 400, bowl 212, 2 bags 9 each"
+        ),
         8 => format!("batch {name}\n1 lb 4 oz potatoes\n{two} g {inner}\n3 eggs"),
-        9 => format!("batch {name}\n{one} g red lentils\n{one} g red lentils\n12 quonks cumin\ncooked {net}"),
+        9 => format!(
+            "batch {name}\n{one} g red lentils\n{one} g red lentils\n12 quonks cumin\ncooked {net}"
+        ),
         10 => format!("batch {name} raw, {one} g cucumber, {two} g {inner}, made yesterday"),
         _ => format!("batch {name}\n{one} g white rice\ncooked 3 lb gross, tare 400 g"),
     }
@@ -132,7 +155,12 @@ fn amend(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
     let inner = open(home, c)?;
     Some(match c % 4 {
         0 => format!("{} line {number} off", batch.code),
-        1 => format!("{} line {number}: {} g {}", batch.code, grams(c, 200), inner.code),
+        1 => format!(
+            "{} line {number}: {} g {}",
+            batch.code,
+            grams(c, 200),
+            inner.code
+        ),
         _ => format!("{} line {number}: {} g carrots", batch.code, grams(c, 600)),
     })
 }
@@ -171,7 +199,10 @@ fn waste(home: &Home, a: u16, b: u16) -> Option<String> {
 
 fn recount(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
     let batch = any_batch(home, a)?;
-    let near = (batch.left().grams() as u16).saturating_add(grams(c, 60)).max(31) - 30;
+    let near = (batch.left().grams() as u16)
+        .saturating_add(grams(c, 60))
+        .max(31)
+        - 30;
     Some(match b % 3 {
         0 => format!("recount: {} {}", called(batch, c), grams(c, 1500)),
         1 => format!("recount: {} {} anyway", called(batch, c), grams(c, 1500)),
@@ -183,17 +214,17 @@ fn teach(a: u16, b: u16) -> String {
     match a % 3 {
         0 => format!("1 ladle lentil dal = {} g", grams(b, 300)),
         1 => format!("blue pot is {} g empty", grams(b, 900)),
-        _ => format!("packet miso paste per 100 g: {} kcal, 12 protein, 6 fat, 26 carb", grams(b, 400)),
+        _ => format!(
+            "packet miso paste per 100 g: {} kcal, 12 protein, 6 fat, 26 carb",
+            grams(b, 400)
+        ),
     }
 }
 
 fn two_at_once(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
     let one = recount(home, a, 2, c)?;
     let other = portion(home, 0, b, c)?;
-    Some(match a % 2 {
-        0 => format!("{one}\n{other}"),
-        _ => format!("{other}\n{one}"),
-    })
+    Some(format!("{other}\n{one}"))
 }
 
 /// Any earlier message, put otherwise: other figures, other words, a line more or less, or nothing.
@@ -232,7 +263,10 @@ fn without(lines: &[&str], left_out: usize) -> String {
 /// The first long number, changed.
 fn other_figures(text: &str, number: u16) -> String {
     let digits = |word: &str| word.len() >= 2 && word.chars().all(|c| c.is_ascii_digit());
-    let Some(old) = text.split(|c: char| !c.is_ascii_digit()).find(|word| digits(word)) else {
+    let Some(old) = text
+        .split(|c: char| !c.is_ascii_digit())
+        .find(|word| digits(word))
+    else {
         return format!("{text} ");
     };
     text.replacen(old, &grams(number, 900).to_string(), 1)

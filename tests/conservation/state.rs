@@ -48,14 +48,24 @@ impl State {
             .iter()
             .map(|packet| packet.name.clone())
             .collect();
-        facts.extend(kitchen.measures.iter().map(|known| format!("{}={}", known.measure, known.each)));
-        facts.extend(kitchen.choices.iter().map(|choice| format!("{}={}", choice.1, choice.2)));
         facts.extend(
             kitchen
-                .containers
+                .measures
                 .iter()
-                .filter_map(|known| Some(format!("{}={}", known.name, known.tare()?))),
+                .map(|known| format!("{}={}", known.measure, known.each)),
         );
+        facts.extend(
+            kitchen
+                .choices
+                .iter()
+                .map(|choice| format!("{}={}", choice.1, choice.2)),
+        );
+        facts.extend(kitchen.containers.iter().flat_map(|known| {
+            known
+                .tares
+                .iter()
+                .map(|(_, tare)| format!("{}={tare}", known.name))
+        }));
         facts.sort();
         Self {
             batches,
@@ -68,7 +78,24 @@ impl State {
         if self == other {
             return Ok(());
         }
-        Err(format!("{what} gives another state:\n{self:#?}\nis not\n{other:#?}"))
+        let lines = |state: &Self| -> Vec<String> {
+            let batches = state.batches.iter().map(|batch| format!("{batch:?}"));
+            let accounts = state.accounts.iter().map(|account| format!("{account:?}"));
+            batches.chain(accounts).chain(state.facts.clone()).collect()
+        };
+        let (one, other) = (lines(self), lines(other));
+        let only = |these: &[String], those: &[String]| -> Vec<String> {
+            these
+                .iter()
+                .filter(|line| !those.contains(line))
+                .cloned()
+                .collect()
+        };
+        Err(format!(
+            "{what} gives another state:\n{}\nis not\n{}",
+            only(&one, &other).join("\n"),
+            only(&other, &one).join("\n"),
+        ))
     }
 }
 
@@ -77,7 +104,13 @@ impl BatchState {
         let mut lines: Vec<(String, String, i64)> = batch
             .lines
             .iter()
-            .map(|line| (line.text.clone(), format!("{:?}", line.state), line.mass.mg()))
+            .map(|line| {
+                (
+                    line.text.clone(),
+                    format!("{:?}", line.state),
+                    line.mass.mg(),
+                )
+            })
             .collect();
         lines.sort();
         let energy = Composition::new(&home.kitchen)
@@ -88,7 +121,11 @@ impl BatchState {
             open: batch.open,
             raw: batch.raw,
             lines,
-            pours: batch.pours.iter().map(|pour| (pour.kind.clone(), pour.mass.mg())).collect(),
+            pours: batch
+                .pours
+                .iter()
+                .map(|pour| (pour.kind.clone(), pour.mass.mg()))
+                .collect(),
             weighed_mg: batch.weighed().map(|reading| reading.net().mg()),
             net_mg: batch.net_mass().mg(),
             left_mg: batch.left().mg(),

@@ -142,8 +142,16 @@ impl Home {
         }
         for batch in self.kitchen.batches.values() {
             let opening = batch.entry.expect("a batch is opened by an entry");
-            let reversals = self.journal.iter().filter(|(_, entry, _)| entry.root == Some(opening));
-            assert_eq!(batch.voided, reversals.count() % 2 == 1, "{} is void", batch.code);
+            let reversals = self
+                .journal
+                .iter()
+                .filter(|(_, entry, _)| entry.root == Some(opening));
+            assert_eq!(
+                batch.voided,
+                reversals.count() % 2 == 1,
+                "{} is void",
+                batch.code
+            );
         }
         decision
     }

@@ -51,13 +51,7 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
     let id = find::batch_to_change(draft, batch)?;
     let known = draft.kitchen.batch(id);
-    let next = known
-        .lines
-        .iter()
-        .map(|line| line.number)
-        .max()
-        .unwrap_or(0)
-        + 1;
+    let next = known.last_number + 1;
     let weighed = known
         .weighed()
         .map(|reading| (reading.net(), reading.occurred_at));
@@ -105,7 +99,14 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
     if new.is_none() {
         // An empty entry of its own tells a line that was dropped from an undo.
         let ends = (Account::Bought, draft.pot(id));
-        draft.enter(EntryKind::Ingredient, ends, Mass::ZERO, Some(id), None, None);
+        draft.enter(
+            EntryKind::Ingredient,
+            ends,
+            Mass::ZERO,
+            Some(id),
+            None,
+            None,
+        );
     }
     if let Some(new) = new {
         let mut line = new.clone();

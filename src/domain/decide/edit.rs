@@ -3,12 +3,15 @@
 //! A batch is compared line by line, so that what others have eaten from it, and lines that were put
 //! right since, stay. Anything else is taken back and written anew, at its first time.
 
+use std::collections::BTreeMap;
+
 use super::super::answer::{Answer, BatchEvent};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Kitchen};
+use super::super::kitchen::{Act, ActEntry, Kitchen};
 use super::super::ledger::EntryKind;
+use super::super::problem::ProblemKind;
 use super::{
     Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
     message, pour_off, problem_of, refuse, silence, undo, weigh,
@@ -38,8 +41,18 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     {
         return revise(kitchen, input, &act, id, old, new);
     }
+    // The undo in an edited message speaks of a moment that has passed: it is not carried out again.
+    let undoes = |commands: &Option<Vec<Command>>| {
+        let mut commands = commands.iter().flatten();
+        commands.any(|command| matches!(command, Command::Undo | Command::Redo))
+    };
+    if undoes(&old) && undoes(&new) {
+        return refuse(input, ProblemKind::NothingToUndo.anywhere());
+    }
+    let new = if undoes(&new) { None } else { new };
     let mut base = Draft::new(kitchen, input);
     close_questions(&mut base, input);
+    base.meant_before = meant(&act);
     let taken_back = match undo::take_back(&mut base, &act) {
         Ok(done) => done,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
@@ -54,6 +67,16 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+/// The batches that an act drew from or changed.
+fn meant(act: &Act) -> Vec<BatchId> {
+    let of_entry = |entry: &ActEntry| match &entry.detail {
+        Some(Detail::Ingredient { source, .. }) => [*source, entry.entry.batch],
+        _ => [entry.entry.batch, None],
+    };
+    let standing = act.standing().into_iter();
+    standing.flat_map(of_entry).flatten().collect()
 }
 
 fn unchanged(input: &Input) -> Decision {
@@ -182,9 +205,7 @@ fn revise_lines(
         }
         free.push(number);
     }
-    let lines = &draft.kitchen.batch(id).lines;
-    let taken = lines.iter().map(|line| line.number).chain(free.iter().copied());
-    let mut next = taken.max().unwrap_or(0) + 1;
+    let mut next = draft.kitchen.batch(id).last_number + 1;
     let mut free = free.into_iter();
     let mut pending = Vec::new();
     for line in added {
@@ -200,27 +221,21 @@ fn revise_lines(
 /// Where a message's lines stand in the books: each under the number that it was last written with,
 /// since earlier edits have left gaps and filled them.
 fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
-    let mut written: Vec<(&str, u32)> = act
-        .entries
-        .iter()
-        .rev()
-        .filter(|entry| entry.entry.kind == EntryKind::Ingredient)
-        .filter_map(|entry| match &entry.detail {
-            Some(Detail::Ingredient { text, number, .. }) => Some((text.as_str(), *number)),
-            _ => None,
-        })
-        .collect();
-    let mut numbers = vec![None; lines.len()];
-    // Of lines with the same words the last one was written last.
-    for (at, line) in lines.iter().enumerate().rev() {
-        let found = written.iter().position(|(text, _)| *text == line.text);
-        if let Some(found) = found {
-            let (_, number) = written[found];
-            numbers[at] = Some(number);
-            written.retain(|(_, other)| *other != number);
+    let mut written: BTreeMap<u32, &str> = BTreeMap::new();
+    for entry in &act.entries {
+        if let (EntryKind::Ingredient, Some(Detail::Ingredient { text, number, .. })) =
+            (entry.entry.kind, &entry.detail)
+        {
+            written.insert(*number, text);
         }
     }
-    numbers
+    let mut number = |line: &IngredientLine| {
+        let found = written.iter().find(|(_, text)| **text == line.text);
+        let found = found.map(|(number, _)| *number)?;
+        written.remove(&found);
+        Some(found)
+    };
+    lines.iter().map(|line| number(line)).collect()
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {

@@ -60,7 +60,12 @@ pub fn write(
     let dish = draft.kitchen.batch(batch).name.clone();
     let today = draft.today();
     match resolve(&draft.kitchen, name, Use::Ingredient { dish: &dish }, today) {
-        Ok(resolved) => known(draft, batch, number, line, amount, name, resolved),
+        Ok(mut resolved) => {
+            if let Thing::Batches(batches) = &mut resolved.thing {
+                *batches = draft.in_order(std::mem::take(batches));
+            }
+            known(draft, batch, number, line, amount, name, resolved)
+        }
         Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
     }
 }
@@ -101,7 +106,7 @@ fn known(
         }
         Ok(Meant::Share(share)) => match &resolved.thing {
             Thing::Batches(batches) => Quantity {
-                mass: draft.kitchen.batch(batches[0]).left().share(share),
+                mass: draft.held(batches[0]).share(share),
                 estimated: false,
                 assumptions: Vec::new(),
             },

@@ -99,7 +99,7 @@ fn whose(draft: &Draft, portion: &Portion) -> Result<Member, Stop> {
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
-    let resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
+    let mut resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item
@@ -115,6 +115,9 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         }
         Err(unresolved) => return Err(which(draft, portion, at, unresolved)),
     };
+    if let Thing::Batches(batches) = &mut resolved.thing {
+        *batches = draft.in_order(std::mem::take(batches));
+    }
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
         return Err(stop);
     }
@@ -173,7 +176,7 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let mass = first.left().share(share);
+    let mass = draft.held(first.id).share(share);
     if mass.mg() <= 0 {
         let name = first.name.clone();
         return Err(ProblemKind::UsedUp { name, food: None }.into());
