@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::ids::BatchId;
-use super::kitchen::{Batch, Kitchen, Line, LineState, Pour, PourKind};
+use super::kitchen::{Batch, Kitchen, Line, LineState, PourKind};
 use super::mass::Mass;
 use super::nutrients::Totals;
 use crate::foods::{self, Group, Nutrient};
@@ -59,6 +59,8 @@ impl<'a> Composition<'a> {
         for at in 0..batch.pours.len() {
             pour_away(self.kitchen, &mut totals, batch, at, &of_lines);
         }
+        // What the pot gained or lost is water.
+        totals.take(Nutrient::Water, -batch.water.grams());
         self.depth -= 1;
         self.known.insert(id, totals.clone());
         totals

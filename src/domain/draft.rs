@@ -8,8 +8,8 @@ use super::decide::Input;
 use super::estimate;
 use super::ids::*;
 use super::kitchen::{
-    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Place, PlaceKind, Plate,
-    Profile,
+    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
+    Plate, PlatePortion, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -57,8 +57,12 @@ impl<'a> Draft<'a> {
 
     /// Anything durable beyond questions is in it.
     pub fn has_booked(&self) -> bool {
-        let question =
-            |change: &Change| matches!(change, Change::Ask(_) | Change::CloseQuestion(_));
+        let question = |change: &Change| {
+            matches!(
+                change,
+                Change::Ask(_) | Change::CloseQuestion(_) | Change::Mentioned(_)
+            )
+        };
         !self.changes.iter().all(question)
     }
 
@@ -409,15 +413,54 @@ impl<'a> Draft<'a> {
         id
     }
 
-    pub fn plate(&mut self, member: MemberId, day: NaiveDate, meal: Option<MealName>) -> Account {
+    pub fn plate(&mut self, member: MemberId, day: NaiveDate, meal: Option<MealName>) -> AccountId {
         let id = AccountId(self.kitchen.next.account);
         self.push(Change::Plate(Plate {
             id,
             member,
             day,
             meal,
+            message: self.credit,
+            closed: false,
+            portions: Vec::new(),
         }));
-        Account::Plate(id)
+        id
+    }
+
+    /// Take one thing off a plate.
+    pub fn reverse_portion(&mut self, plate: AccountId, portion: &PlatePortion) {
+        let entry = Entry {
+            id: portion.entry,
+            kind: EntryKind::Portion,
+            occurred_at: portion.occurred_at,
+            recorded_at: self.input.now,
+            member: self.input.sender,
+            from: portion.from,
+            to: Account::Plate(plate),
+            mass: portion.mass,
+            batch: portion.batch,
+            profile: portion.profile,
+            reverses: None,
+            root: None,
+        };
+        self.reverse_entry(&ActEntry {
+            entry,
+            detail: None,
+            live: true,
+            tip: portion.tip,
+            takes_back: false,
+        });
+    }
+
+    /// Somebody at the table who does not chat.
+    pub fn guest(&mut self, name: &str) -> MemberId {
+        let id = MemberId(self.kitchen.next.member);
+        self.push(Change::Member(Member {
+            id,
+            name: name.trim().to_owned(),
+            keeper: false,
+        }));
+        id
     }
 }
 

@@ -363,20 +363,57 @@ pub struct OpenQuestion {
     /// When the message that it is about was sent.
     pub said_at: DateTime<Utc>,
     pub expires_at: DateTime<Utc>,
+    /// The message whose act the question is about, if it points at one.
+    pub pointed: Option<MessageId>,
+    /// That it waits unanswered has been said once.
+    pub mentioned: bool,
 }
 
-/// The plate of a sitting.
+/// One bowl of one person. Bowls of one person, day and meal are one sitting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plate {
     pub id: AccountId,
     pub member: MemberId,
     pub day: NaiveDate,
     pub meal: Option<MealName>,
+    /// The message that opened it, whose answer grows with it.
+    pub message: MessageId,
+    /// Said to be done: nothing more goes on it by itself.
+    pub closed: bool,
+    /// What is on it and stands, in the order in which it was written down.
+    pub portions: Vec<PlatePortion>,
+}
+
+/// One thing on a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlatePortion {
+    pub entry: EntryId,
+    /// The last link of its chain of reversals.
+    pub tip: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub recorded_at: DateTime<Utc>,
+    /// Where it came from: a lot, or bought.
+    pub from: Account,
+    pub mass: Mass,
+    pub batch: Option<BatchId>,
+    pub profile: Option<ProfileId>,
+    pub estimated: bool,
+}
+
+impl Plate {
+    /// When something was last put on it.
+    pub fn touched_at(&self) -> Option<DateTime<Utc>> {
+        self.portions
+            .iter()
+            .map(|portion| portion.recorded_at)
+            .max()
+    }
 }
 
 /// The next free number of each sequence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Next {
+    pub member: i64,
     pub entry: i64,
     pub account: i64,
     pub batch: i64,
@@ -407,10 +444,15 @@ pub struct Kitchen {
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
     pub choices: Vec<(EntryId, String, foods::Code)>,
+    /// Everybody's plates of the last two days, and older ones where the message asks for them;
+    /// oldest first.
+    pub plates: Vec<Plate>,
     /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.
     pub recent: Vec<Act>,
+    /// Acts that open questions to the sender point at.
+    pub pointed: Vec<Act>,
     pub next: Next,
 }
 
@@ -464,6 +506,10 @@ impl Kitchen {
 
     pub fn place(&self, id: PlaceId) -> Option<&Place> {
         self.places.iter().find(|place| place.id == id)
+    }
+
+    pub fn plate(&self, id: AccountId) -> Option<&Plate> {
+        self.plates.iter().find(|plate| plate.id == id)
     }
 
     pub fn batch(&self, id: BatchId) -> &Batch {
@@ -542,7 +588,24 @@ impl Kitchen {
                     }
                 }
             }
-            Change::Plate(plate) => self.next.account = plate.id.0 + 1,
+            Change::Member(member) => {
+                self.next.member = member.id.0 + 1;
+                self.members.push(member.clone());
+            }
+            Change::Plate(plate) => {
+                self.next.account = plate.id.0 + 1;
+                self.plates.push(plate.clone());
+            }
+            Change::ClosePlate(id) => {
+                if let Some(plate) = self.plates.iter_mut().find(|plate| plate.id == *id) {
+                    plate.closed = true;
+                }
+            }
+            Change::Mentioned(id) => {
+                if let Some(question) = self.questions.iter_mut().find(|open| open.id == *id) {
+                    question.mentioned = true;
+                }
+            }
             Change::Entry { entry, detail } => self.apply_entry(entry, detail.as_ref()),
             Change::Ask(question) => {
                 self.next.question = question.id.0 + 1;

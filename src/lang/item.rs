@@ -9,6 +9,8 @@ use super::name;
 use super::syntax::{Amount, Error, ErrorKind, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens};
+use super::weighing::container;
+use super::words::containers;
 
 /// An amount or a name, in the order of the text.
 #[derive(Debug, Clone)]
@@ -29,6 +31,8 @@ pub enum Piece<'a> {
 pub struct Named {
     pub amount: Option<Amount>,
     pub name: Words,
+    /// What it was weighed in: "310 dal in the blue bowl".
+    pub container: Option<Words>,
     pub span: super::syntax::Span,
 }
 
@@ -123,7 +127,12 @@ fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
             break;
         }
         let rest = input.after(at);
+        let joined = matches!(
+            input.norm(at - 1),
+            "in" | "on" | "of" | "with" | "from" | "for" | "per"
+        );
         if !numbered
+            && !(joined && !token.is_numeric())
             && may_begin(rest)
             && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
         {
@@ -297,7 +306,16 @@ fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option
         return Err(input.error(ErrorKind::MissingName));
     }
     let span = input.span();
-    Ok((Named { amount, name, span }, left))
+    let container = None;
+    Ok((
+        Named {
+            amount,
+            name,
+            container,
+            span,
+        },
+        left,
+    ))
 }
 
 /// Several things in one run without separators: "130 soup 90 beans" or "soup 130 beans 90".
@@ -318,6 +336,7 @@ pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
             Ok(vec![Named {
                 amount: None,
                 span: input.span(),
+                container: None,
                 name,
             }])
         };
@@ -393,12 +412,53 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
         _ => return None,
     };
+    let name = without_jar(*name, *said);
+    let (name, container) = without_container(name);
+    let name = &name;
     let (said, at) = (said.span(), name.span());
     Some(Named {
         amount: Some(amount.clone()),
+        container,
         name: name::words(&[*name]),
         span: said.start.min(at.start)..said.end.max(at.end),
     })
+}
+
+/// "oil jug 702 -> 655": the jug was on the scale, oil is what left it.
+fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
+    let differs = said
+        .slice
+        .iter()
+        .any(|token| token.is('→') || token.is('-') || token.norm() == "to");
+    let bare = name::bare(name);
+    let in_jar = bare.len() > 1
+        && bare
+            .last()
+            .is_some_and(|token| containers().has(token.norm()));
+    if differs && in_jar {
+        return name::bare(bare.range(0, bare.len() - 1));
+    }
+    name
+}
+
+/// "dal in the blue bowl" is dal, and the bowl's tare comes off. "In a bowl" only says how it was served.
+fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let Some(at) = name
+        .slice
+        .iter()
+        .rposition(|token| matches!(token.norm(), "in" | "on"))
+        .filter(|&at| at > 0)
+    else {
+        return (name, None);
+    };
+    let Ok((rest, words)) = container(name.after(at + 1)) else {
+        return (name, None);
+    };
+    if !rest.trimmed().is_empty() {
+        return (name, None);
+    }
+    let served = matches!(name.norm(at + 1), "a" | "an" | "one");
+    (name.range(0, at), (!served).then_some(words))
 }
 
 /// The whole of the tokens as one amount.

@@ -8,6 +8,7 @@ use std::collections::{HashMap, HashSet};
 
 use super::token::folded_words;
 use super::words::selectors;
+use crate::foods::spelled_nearly;
 
 /// What a word of the household names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -133,6 +134,22 @@ impl Vocabulary {
     /// Whether the words name a batch, whole or in part.
     pub fn is_batch(&self, words: &[&str]) -> bool {
         matches!(self.known(words), Some(Sense::Batch | Sense::Code))
+    }
+
+    /// Whether the words are a slip of the finger away from a name of something to eat, or from the words
+    /// of one.
+    pub fn is_spelled_nearly(&self, name: &str) -> bool {
+        let folded: Vec<String> = folded_words(name)
+            .iter()
+            .map(|word| singular(word))
+            .collect();
+        let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
+        self.names.iter().any(|(sense, words)| {
+            let near = |said: &String| {
+                words.contains(said) || words.iter().any(|word| spelled_nearly(said, word))
+            };
+            edible(sense) && !folded.is_empty() && folded.iter().all(near)
+        })
     }
 
     /// Whether this word stands in any name of the household.

@@ -41,8 +41,17 @@ pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
         if let Ok((next, ())) = quality(rest, &mut weighing) {
             rest = next;
         } else if let Ok((next, name)) = inside(rest) {
-            container.get_or_insert(name);
             rest = next;
+            // "in the pot (470)": its tare.
+            if let Ok((next, mass)) = in_parentheses(rest) {
+                weighing.tares.push(Tare {
+                    count: 1.0,
+                    each_grams: Some(mass),
+                    name: Some(name.clone()),
+                });
+                rest = next;
+            }
+            container.get_or_insert(name);
         } else if let Some((next, more)) = another_reading(rest)? {
             weighing.readings_grams.push(more);
             rest = next;
@@ -62,6 +71,13 @@ pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
         container.filter(|name| !weighing.tares.iter().any(|tare| supplies(tare, name)));
     weighing.span = start.range(0, start.len() - rest.len()).span();
     Ok((rest, weighing))
+}
+
+fn in_parentheses(input: Tokens<'_>) -> Read<'_, f64> {
+    let (rest, ()) = symbol('(')(input)?;
+    let (rest, mass) = grams(rest)?;
+    let (rest, ()) = symbol(')')(rest)?;
+    Ok((rest, mass))
 }
 
 /// Whether a tare is that of the container that the food stood in.
@@ -229,8 +245,10 @@ fn tare(input: Tokens<'_>, first: bool, and: bool) -> Read<'_, Vec<Tare>> {
     } else {
         (rest, None)
     };
-    if let Ok((rest, tare)) = counted_tare(rest) {
-        return Ok((rest, vec![tare]));
+    match counted_tare(rest) {
+        Ok((rest, tare)) => return Ok((rest, vec![tare])),
+        Err(Err::Failure(error)) => return Err(Err::Failure(error)),
+        Err(_) => {}
     }
     if let Some(read) = named_tare(rest, less.is_some())? {
         return Ok(read);
@@ -291,7 +309,11 @@ fn counted_tare(input: Tokens<'_>) -> Read<'_, Tare> {
     let (after, mass) = grams(rest)?;
     let (after, each) = opt(word(&["each", "apiece", "ea"])).parse(after)?;
     // "2 bags 18": of one bag or of both? Not to be guessed.
+    let ends = !matches!(after.first().map(|token| &token.kind), Some(Kind::Word(_)));
     if eachly.is_none() && each.is_none() && count.value != 1.0 {
+        if !ends {
+            return input.no();
+        }
         return rest.fail(ErrorKind::LeftOver(
             input.range(0, input.len() - after.len()).words().text,
         ));

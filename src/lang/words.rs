@@ -119,6 +119,8 @@ lists! {
     states = "states.txt";
     /// Things that food stands in: "pot", "bag".
     containers = "containers.txt";
+    /// Things to cook in.
+    pots = "pots.txt";
     /// "freezer", "fridge".
     places = "places.txt";
     /// "had", "ate", "some": words that carry nothing in a portion.
@@ -139,6 +141,8 @@ lists! {
     selectors = "selectors.txt";
     /// Headings of a batch's parts.
     parts = "parts.txt";
+    /// "make it", "i meant": what opens a correction.
+    corrections = "corrections.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

@@ -1,6 +1,8 @@
 //! A household in memory: the language and the domain without a store. Every change is carried
 //! forward by the fold, and the journal is kept beside it for an auditor with sums of its own.
 
+#![allow(dead_code, reason = "each test file uses a part of it")]
+
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, TimeZone, Utc};
@@ -9,7 +11,7 @@ use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Saying, decide};
 use hobside::domain::ids::*;
 use hobside::domain::kitchen::*;
-use hobside::domain::ledger::{Account, Entry, EntryKind};
+use hobside::domain::ledger::{Account, Entry};
 use hobside::domain::mass::Mass;
 use hobside::lang;
 use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
@@ -22,6 +24,8 @@ pub struct Home {
     /// Messages that raised a question which was answered: what they say is not the whole of it.
     pub answered: HashSet<MessageId>,
     pub now: DateTime<Utc>,
+    /// Whether messages are to the bot (a private chat) or among people (a group).
+    pub addressed: bool,
     messages: i64,
 }
 
@@ -54,7 +58,10 @@ impl Home {
                 choices: Vec::new(),
                 questions: Vec::new(),
                 recent: Vec::new(),
+                pointed: Vec::new(),
+                plates: Vec::new(),
                 next: Next {
+                    member: 3,
                     entry: 1,
                     account: 100,
                     batch: 1,
@@ -69,6 +76,7 @@ impl Home {
             texts: HashMap::new(),
             answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
+            addressed: true,
             messages: 0,
         }
     }
@@ -123,8 +131,9 @@ impl Home {
             sender,
             now: self.now,
             said_at,
-            addressed: true,
+            addressed: self.addressed,
             forwarded: false,
+            confirmed: false,
             text: text.into(),
             saying,
             pointed,

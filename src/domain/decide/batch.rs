@@ -213,6 +213,7 @@ pub fn answer(
     }
     let answer = BatchAnswer {
         event,
+        made_today: draft.kitchen.batch(id).made_on == draft.today(),
         view: view::batch(&draft.kitchen, id),
         notes,
         pending: listed,

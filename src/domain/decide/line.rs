@@ -10,7 +10,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve, resolve_amount};
 use super::draw::draw;
 use super::{Asking, problem};
 use crate::foods::{self, Code};
@@ -59,7 +59,8 @@ pub fn write(
     };
     let dish = draft.kitchen.batch(batch).name.clone();
     let today = draft.today();
-    match resolve(&draft.kitchen, name, Use::Ingredient { dish: &dish }, today) {
+    let used = Use::Ingredient { dish: &dish };
+    match resolve_amount(&draft.kitchen, amount, name, used, today) {
         Ok(mut resolved) => {
             if let Thing::Batches(batches) = &mut resolved.thing {
                 *batches = draft.in_order(std::mem::take(batches));

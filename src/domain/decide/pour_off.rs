@@ -33,7 +33,10 @@ fn newest(draft: &Draft) -> Result<BatchId, Stop> {
     let newest = draft
         .kitchen
         .open_batches()
-        .max_by_key(|batch| (batch.estimated(), batch.made_at, batch.id));
+        .max_by_key(|batch| {
+            let meant = draft.meant_before.contains(&batch.id);
+            (meant, batch.estimated(), batch.made_at, batch.id)
+        });
     newest.map(|batch| batch.id).ok_or_else(|| {
         Stop::from(ProblemKind::UnknownName {
             words: "batch".into(),

@@ -103,6 +103,10 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     let (head, after) = head(rest);
     let (head, raw) = without_raw(head);
     let name = name::bare(head);
+    let cooking = matches!(name.norm(0), "cooking" | "cook" | "cooked") && name.len() < 3;
+    if cooking && after.trimmed().is_empty() {
+        return Err(Err::Error(input.error(ErrorKind::NotUnderstood)));
+    }
     if name.is_empty() {
         return Err(Err::Failure(
             input.error(ErrorKind::Malformed { form: FORM }),

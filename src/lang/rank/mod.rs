@@ -3,15 +3,18 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
-use super::lexicon;
-use super::name::{Familiarity, familiarity};
-use super::syntax::{Command, Error, ErrorKind, LineContent, Portion, Reading, Reason};
-use super::token::Kind;
-use super::tokens::Tokens;
-use super::veto::vetoes_in;
+use crate::lang::lexicon;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, Fix, LineContent, Reading, Reason, Words,
+};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
 
-/// Words that a message may hold beside names and numbers and still look like a weighing.
-const STRAY_WORDS_MAX: usize = 2;
+mod plate;
+
+pub use plate::plates;
+use plate::{SCALE_GRAMS_MIN, looks_weighed, mentions_household};
 
 /// A complete reading of one command.
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
@@ -28,13 +31,18 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 )
             });
             let told = lines || batch.weighing.is_some();
-            let strong = verb == "batch" && (told || names_food(&batch.name.text));
+            let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
+            let strong = verb == "batch" && (told || opened);
             let weak = verb != "batch"
                 && told
                 && lines
                 && (batch.weighing.is_some() || batch.lines.len() > 1)
                 && vetoes_in(input).is_empty();
             (0, strong || weak, strong || weak)
+        }
+        Command::Weigh { batch, .. } if batch.text.is_empty() => {
+            let quiet = vetoes_in(input).is_empty();
+            (0, quiet, quiet)
         }
         Command::Add { batch, .. }
         | Command::Amend { batch, .. }
@@ -45,15 +53,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 .is_none_or(|batch| familiarity(&batch.text, input) >= Familiarity::Food);
             let told = matches!(
                 poured.amount,
-                super::syntax::Amount::Mass(_)
-                    | super::syntax::Amount::Volume { .. }
-                    | super::syntax::Amount::Bare(_)
+                crate::lang::syntax::Amount::Mass(_)
+                    | crate::lang::syntax::Amount::Volume { .. }
+                    | crate::lang::syntax::Amount::Bare(_)
             );
             let sure = named && told && vetoes_in(input).is_empty();
             (0, sure, sure)
         }
         Command::Portion(portion) => {
-            return portion_reading(input, rank, portion.clone(), Vec::new());
+            return plates(input, rank, vec![portion.clone()], Vec::new());
         }
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
@@ -70,8 +78,23 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
             Familiarity::Household | Familiarity::Food => (20, true, true),
-            _ => (0, false, amount.is_some() && verb == "fact"),
+            _ => (0, false, amount.is_some() && asks_energy(input)),
         },
+        // These go with the sender's last plate, and most of them are everyday words as well.
+        Command::Fix(fix) => {
+            let quiet = vetoes_in(input).iter().all(|reason| *reason == "negation");
+            (0, quiet && is_plain_fix(fix, input), false)
+        }
+        Command::Done => (0, false, false),
+        Command::Again(_) => (0, true, false),
+        Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
+        // One word may be talk: "today", "help!".
+        Command::NotYet { .. } => (0, input.trimmed().len() > 2, false),
+        Command::Help { topic } => {
+            let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
+            let quiet = !input.slice.iter().any(|token| token.is('!'));
+            (0, plain && quiet, false)
+        }
         Command::Packet(packet) => (0, packet.values.len() > 1, true),
         Command::TeachMeasure { .. }
         | Command::TeachContainer { .. }
@@ -81,18 +104,12 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Stock { .. }
-        | Command::Eaten { .. }
         | Command::Due
-        | Command::Fix(_)
-        | Command::Again(_)
-        | Command::Done
-        | Command::Help { .. }
         | Command::Undo
         | Command::Redo
         | Command::Drop
         | Command::Choose(_)
-        | Command::Start { .. }
-        | Command::NotYet { .. } => (0, true, false),
+        | Command::Start { .. } => (0, true, false),
     };
     Reading {
         commands: vec![command],
@@ -104,8 +121,29 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
     }
 }
 
+/// Corrections that nobody utters in talk.
+fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
+    let known = |words: &Words| familiarity(&words.text, input) >= Familiarity::Food;
+    let scaled =
+        |amount: &Amount| !matches!(amount, Amount::Bare(grams) if *grams < SCALE_GRAMS_MIN);
+    let opens = matches!(
+        input.trimmed().norm(0),
+        "make" | "no" | "oops" | "sorry" | "correction" | "change"
+    );
+    match fix {
+        Fix::Amount { new, old, name } => {
+            let told = old.is_some() || scaled(new);
+            told && (opens || old.is_some() && name.is_some()) && name.as_ref().is_none_or(known)
+        }
+        Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
+        Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
+        Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
+        Fix::Whose(_) | Fix::When { .. } => false,
+    }
+}
+
 fn names_food(name: &str) -> bool {
-    let folded = super::token::folded_words(name);
+    let folded = crate::lang::token::folded_words(name);
     !folded.is_empty()
         && folded.len() <= 4
         && folded
@@ -115,7 +153,9 @@ fn names_food(name: &str) -> bool {
 
 /// A command on one batch stands or falls with its name.
 fn by_name(name: &str, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
-    let quiet = vetoes_in(input).iter().all(|reason| *reason == "question");
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| matches!(*reason, "question" | "stock talk"));
     match familiarity(name, input) {
         Familiarity::Household => {
             reasons.push(Reason::Known(name.to_owned()));
@@ -138,8 +178,11 @@ fn all_known<'n>(
     reasons: &mut Vec<Reason>,
 ) -> (i32, bool, bool) {
     let mut all = true;
+    let mut household = false;
     for name in names {
-        let known = familiarity(name, input) >= Familiarity::Food;
+        let familiar = familiarity(name, input);
+        let known = familiar >= Familiarity::Food;
+        household |= familiar == Familiarity::Household;
         reasons.push(if known {
             Reason::Known(name.to_owned())
         } else {
@@ -147,7 +190,10 @@ fn all_known<'n>(
         });
         all &= known;
     }
-    let sure = all && vetoes_in(input).is_empty();
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| *reason == "stock talk");
+    let sure = all && household && quiet;
     (if all { 20 } else { -40 }, sure, sure)
 }
 
@@ -164,98 +210,6 @@ pub fn malformed(input: Tokens<'_>, verb: &'static str, rank: i32, error: Error)
     }
 }
 
-/// A plate, whole or in part.
-pub fn portion_reading(
-    input: Tokens<'_>,
-    rank: i32,
-    portion: Portion,
-    errors: Vec<Error>,
-) -> Reading {
-    let mut reasons = Vec::new();
-    let mut score = rank;
-    let mut all_known = true;
-    let mut household = false;
-    let mut talk = 0;
-    for item in &portion.items {
-        let name = &item.name.text;
-        match familiarity(name, input) {
-            Familiarity::Household => {
-                household = true;
-                score += 20;
-                reasons.push(Reason::Known(name.clone()));
-            }
-            Familiarity::Food => {
-                score += 10;
-                reasons.push(Reason::Food(name.clone()));
-            }
-            lesser => {
-                all_known = false;
-                talk += usize::from(lesser == Familiarity::Talk || name.split(' ').count() > 4);
-                score -= if lesser == Familiarity::Talk { 80 } else { 20 };
-                reasons.push(Reason::UnknownName(name.clone()));
-            }
-        }
-    }
-    let mut vetoes = vetoes_in(input);
-    if !portion.items.is_empty() && portion.anyway {
-        vetoes.retain(|reason| *reason != "question");
-    }
-    reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
-    score -= 60 * vetoes.len() as i32 + 100 * errors.len() as i32;
-    for error in &errors {
-        if let ErrorKind::LeftOver(words) = &error.kind {
-            reasons.push(Reason::LeftOver(words.clone()));
-        }
-    }
-    let whole = errors.is_empty() && !portion.items.is_empty();
-    if whole {
-        reasons.push(Reason::Complete);
-    }
-    let quiet = vetoes.is_empty();
-    let sure = whole && all_known && quiet;
-    let like = quiet && talk == 0 && (sure || looks_weighed(input, household));
-    Reading {
-        commands: if whole {
-            vec![Command::Portion(portion)]
-        } else {
-            Vec::new()
-        },
-        errors,
-        reasons,
-        rank: score,
-        sure,
-        weighing_like: like,
-    }
-}
-
-/// A name of the household beside a number, and hardly another word.
-fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
-    let stray = input
-        .slice
-        .iter()
-        .filter(|token| match &token.kind {
-            Kind::Word(norm) => {
-                !(super::name::is_filler(token)
-                    || input.vocabulary.has_word(norm)
-                    || lexicon::is_food_word(norm)
-                    || lexicon::describes(norm)
-                    || super::words::units().has(norm)
-                    || super::words::measures().has(norm))
-            }
-            _ => false,
-        })
-        .count();
-    input.has_number() && (household || mentions_household(input)) && stray <= STRAY_WORDS_MAX
-}
-
-/// Whether a word of a batch's name stands in the message.
-fn mentions_household(input: Tokens<'_>) -> bool {
-    input
-        .slice
-        .iter()
-        .any(|token| !token.norm().is_empty() && input.vocabulary.is_batch(&[token.norm()]))
-}
-
 /// Nothing could be read.
 pub fn not_understood(input: Tokens<'_>) -> Reading {
     Reading {
@@ -266,4 +220,12 @@ pub fn not_understood(input: Tokens<'_>) -> Reading {
         sure: false,
         weighing_like: vetoes_in(input).is_empty() && looks_weighed(input, false),
     }
+}
+
+fn asks_energy(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .take(3)
+        .any(|token| matches!(token.norm(), "kcal" | "kcals" | "calories" | "cals"))
 }
