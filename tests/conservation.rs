@@ -116,7 +116,7 @@ fn undoable(before: &Home, said: &Said, decision: &Decision) -> Option<MemberId>
 }
 
 /// An edit, edited back to the first text, gives the first state. A share is weighed anew each time,
-/// by what is known then.
+/// by what is known then, and a guess at an unweighed pot that has run out gives way to its next batch.
 fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     let Said::Edit { message, .. } = said else {
         return Ok(());
@@ -128,6 +128,12 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
         || before.text_of(*message).contains("rest of")
         || changed_by_others(before, *message)
         || took_others_along(before, after, *message)
+        || cooked_since(before, *message)
+        || before
+            .kitchen
+            .batches
+            .values()
+            .any(|batch| batch.left().is_negative())
     {
         return Ok(());
     }
@@ -149,6 +155,16 @@ fn changed_by_others(home: &Home, message: MessageId) -> bool {
     };
     let mut entries = home.journal.iter();
     entries.any(|(credit, entry, _)| *credit != message && entry.root.is_some_and(own))
+}
+
+/// A batch was opened or taken back after the message: its names may mean others now.
+fn cooked_since(home: &Home, message: MessageId) -> bool {
+    let opens = |root: EntryId| {
+        let mut batches = home.kitchen.batches.values();
+        batches.any(|batch| batch.entry == Some(root))
+    };
+    let mut entries = home.journal.iter();
+    entries.any(|(credit, entry, _)| credit.0 > message.0 && opens(entry.root.unwrap_or(entry.id)))
 }
 
 /// The edit took a batch back to which other messages had added: edited back, it is a new batch.

@@ -183,8 +183,9 @@ pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
     let unknown = batch
         .lines
         .iter()
-        .any(|line| line.state == LineState::NoMass);
-    let raw = batch.raw_mass().grams();
+        .any(|line| matches!(line.state, LineState::NoMass | LineState::Pending));
+    // What was poured away is neither in the pot nor lost in cooking.
+    let raw = (batch.raw_mass() - batch.poured_mass()).grams();
     let factor = (raw > 0.0 && !unknown).then(|| batch.net_mass().grams() / raw)?;
     (!YIELD_USUAL.contains(&factor)).then_some(Note::OddYield { factor })
 }

@@ -17,7 +17,7 @@ use super::{
     message, pour_off, problem_of, refuse, silence, undo, weigh,
 };
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, IngredientLine, NewBatch};
+use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
     let standing = input.pointed.clone().filter(Act::stands);
@@ -52,7 +52,9 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     let new = if undoes(&new) { None } else { new };
     let mut base = Draft::new(kitchen, input);
     close_questions(&mut base, input);
-    base.meant_before = meant(&act);
+    if old.as_deref().map(names) == new.as_deref().map(names) {
+        base.meant_before = meant(&act);
+    }
     let taken_back = match undo::take_back(&mut base, &act) {
         Ok(done) => done,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
@@ -67,6 +69,30 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+/// What the commands speak of, in their words: figures put right leave it as it was.
+fn names(commands: &[Command]) -> Vec<&str> {
+    commands.iter().flat_map(named).collect()
+}
+
+fn named(command: &Command) -> Vec<&str> {
+    match command {
+        Command::Portion(portion) => items(&portion.items),
+        Command::Waste { items: named, .. } => items(named),
+        Command::Count { items, .. } => items.iter().map(|item| item.name.text.as_str()).collect(),
+        Command::Add { batch, .. }
+        | Command::Amend { batch, .. }
+        | Command::Weigh { batch, .. } => {
+            vec![batch.text.as_str()]
+        }
+        Command::PourOff { batch, .. } => batch.iter().map(|batch| batch.text.as_str()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn items(items: &[Item]) -> Vec<&str> {
+    items.iter().map(|item| item.name.text.as_str()).collect()
 }
 
 /// The batches that an act drew from or changed.
