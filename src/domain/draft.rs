@@ -29,6 +29,8 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
+    /// The batches that an edited message was booked on: where its name still means them, they are meant.
+    pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
@@ -39,6 +41,7 @@ impl<'a> Draft<'a> {
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
+            meant_before: Vec::new(),
         }
     }
 
@@ -197,8 +200,7 @@ impl<'a> Draft<'a> {
             return;
         };
         // A batch that was never cooked holds nothing, whatever else was said of it.
-        let void = batch.entry.is_some_and(|opening| !self.stands(opening));
-        let target = match void {
+        let target = match batch.voided {
             true => Mass::ZERO,
             false => target_net(&self.kitchen, batch),
         };
@@ -240,29 +242,15 @@ impl<'a> Draft<'a> {
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
             let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            if touched && batch.open != (opened && !empty) {
-                turned.push((batch.id, opened && !empty));
+            let open = !batch.voided && !empty;
+            if touched && batch.open != open {
+                turned.push((batch.id, open));
             }
         }
         for (batch, open) in turned {
             self.push(Change::SetOpen { batch, open });
         }
-    }
-
-    /// The opening entry of a batch has not been taken back in this decision or before.
-    fn stands(&self, opening: EntryId) -> bool {
-        let reversals = self.changes.iter().filter(
-            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
-        );
-        let before = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.entry == Some(opening))
-            .is_some_and(|batch| batch.voided);
-        (reversals.count() + usize::from(before)).is_multiple_of(2)
     }
 
     pub fn component(&mut self, name: &str) -> ComponentId {
@@ -303,6 +291,7 @@ impl<'a> Draft<'a> {
             raw,
             open: true,
             lines: Vec::new(),
+            last_number: 0,
             pours: Vec::new(),
             weighings: Vec::new(),
             water: Mass::ZERO,
@@ -329,6 +318,19 @@ impl<'a> Draft<'a> {
     pub fn pot(&self, batch: BatchId) -> Account {
         let lots = &self.kitchen.batch(batch).lots;
         Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    /// Batches in the order in which they are drawn: first those that the message meant before its edit.
+    pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
+        batches.sort_by_key(|batch| !self.meant_before.contains(batch));
+        batches
+    }
+
+    /// What a batch held when what is being written down happened.
+    pub fn held(&self, batch: BatchId) -> Mass {
+        let batch = self.kitchen.batch(batch);
+        let lots = batch.lots.iter();
+        lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
     pub fn place(&mut self, name: &str) -> PlaceId {

@@ -230,6 +230,8 @@ pub struct Batch {
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
+    /// The highest number that any of its lines has had: a number is not given twice.
+    pub last_number: u32,
     pub pours: Vec<Pour>,
     /// Live weighings of the whole, oldest first; the last one counts.
     pub weighings: Vec<ScaleReading>,
@@ -318,14 +320,25 @@ impl Act {
         self.standing().iter().all(reverses)
     }
 
-    /// It only took something back.
+    /// It only took another act back, and did not put one back. What an act wrote itself is newer than
+    /// what it took from others, so the newest root tells which way its reversal went.
     pub fn is_undo(&self) -> bool {
         let standing = self.standing();
-        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
-        standing.iter().any(|entry| entry.takes_back)
-            && standing
-                .iter()
-                .all(|entry| entry.takes_back || settles(entry))
+        let reversals = standing.iter().filter(|entry| !entry.settles());
+        self.only_reverses()
+            && reversals
+                .filter(|entry| entry.entry.root.is_some())
+                .max_by_key(|entry| entry.entry.root)
+                .is_some_and(|entry| entry.takes_back)
+    }
+}
+
+impl ActEntry {
+    /// It followed from others: water or a difference that nobody weighed or counted.
+    fn settles(&self) -> bool {
+        let ends = [self.entry.from, self.entry.to];
+        let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
+        follows && self.detail.is_none()
     }
 }
 
@@ -630,6 +643,10 @@ impl Kitchen {
             batch.entry = Some(entry.id);
         }
         if let Some(root) = entry.root {
+            let mut batches = self.batches.values_mut();
+            if let Some(batch) = batches.find(|batch| batch.entry == Some(root)) {
+                batch.voided = !batch.voided;
+            }
             // Bringing something back needs its detail; whoever reverses a reversal passes it along.
             match detail {
                 Some(detail) => self.remember(root, entry, detail),

@@ -238,7 +238,7 @@ mod tests {
             ),
             (
                 "Nuts, coconut milk, canned (liquid expressed from grated meat and water)",
-                "Nuts, coconut milk, canned",
+                "coconut milk, canned",
             ),
             (
                 "Rice, white, long-grain, regular, raw, enriched",

@@ -238,7 +238,7 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
     let amount = Some(&item.amount);
     let today = draft.today();
-    let resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
+    let mut resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item
@@ -254,6 +254,9 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         }
         Err(unresolved) => return Err(which(draft, portion, at, unresolved)),
     };
+    if let Thing::Batches(batches) = &mut resolved.thing {
+        *batches = draft.in_order(std::mem::take(batches));
+    }
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
         return Err(stop);
     }
@@ -311,7 +314,7 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let mass = first.left().share(share);
+    let mass = draft.held(first.id).share(share);
     if mass.mg() <= 0 {
         let name = first.name.clone();
         return Err(ProblemKind::UsedUp { name, food: None }.into());

@@ -44,7 +44,7 @@ fn count_one(
     if draft.kitchen.batch(id).estimated() {
         return Ok(weigh_in_by_count(draft, id, reading));
     }
-    let booked = held(draft, id);
+    let booked = draft.held(id);
     let difference = (reading.net() - booked).abs();
     let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
     // A batch that was thought to be finished may well be found again.
@@ -52,13 +52,6 @@ fn count_one(
         return Err(confirm(items, at, reading.net(), booked));
     }
     Ok(write_count(draft, id, reading))
-}
-
-/// What the books say that a batch held at the moment of the count.
-fn held(draft: &Draft, id: BatchId) -> Mass {
-    let batch = draft.kitchen.batch(id);
-    let lots = batch.lots.iter();
-    lots.map(|lot| lot.held_at(batch, draft.occurred_at)).sum()
 }
 
 /// A weighing of what is left of a batch whose whole is known.
@@ -72,7 +65,7 @@ pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step
 }
 
 fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
-    let difference = reading.net() - held(draft, id);
+    let difference = reading.net() - draft.held(id);
     let batch = draft.kitchen.batch(id);
     let (name, code) = (batch.name.clone(), batch.code.clone());
     // Other lots of the batch keep what they hold; the first one takes the difference.
@@ -109,7 +102,7 @@ fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) ->
         name: batch.name.clone(),
         batch: batch.code.clone(),
         counted: reading.net(),
-        difference: reading.net() - held(draft, id),
+        difference: reading.net() - draft.held(id),
     };
     let gross = reading.gross + drawn;
     weigh::write(draft, id, weigh::Reading { gross, ..reading });
@@ -188,7 +181,7 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.kitchen.batch(found[0]).left().share(share),
+        Meant::Share(share) => draft.held(found[0]).share(share),
         Meant::Uncounted | Meant::Between(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));

@@ -127,12 +127,8 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
 
 /// What had been taken from the pot by the time at which it was weighed.
 pub fn drawn(draft: &Draft, id: BatchId) -> Mass {
-    let batch = draft.kitchen.batch(id);
-    let held = batch
-        .lots
-        .iter()
-        .map(|lot| lot.held_at(batch, draft.occurred_at));
-    batch.net_mass() - held.sum()
+    let lots = draft.kitchen.batch(id).lots.iter();
+    lots.map(|lot| lot.drawn_by(draft.occurred_at)).sum()
 }
 
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?
