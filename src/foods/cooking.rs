@@ -49,6 +49,7 @@ impl Food {
     pub fn is_liquid(&self) -> bool {
         let words = compared_words(&self.description);
         let has_any = |list: &[&str]| words.iter().any(|own| list.contains(&own.as_str()));
+        let head = compared_words(self.description.split(',').next().unwrap_or_default());
         let head_is = |list: &[&str]| {
             words
                 .first()
@@ -70,14 +71,20 @@ impl Food {
         match self.group {
             Group::Beverages => true,
             Group::FatsAndOils => head_is(&["oil"]),
-            Group::SoupsAndSauces => has_any(&["broth", "stock", "bouillon", "consomme", "soup"]),
+            Group::SoupsAndSauces => has_any(&[
+                "broth",
+                "stock",
+                "bouillon",
+                "consomme",
+                "soup",
+                "fish",
+                "worcestershire",
+            ]),
             Group::DairyAndEggs => {
                 head_is(&["milk", "cream", "buttermilk", "whey"])
                     && !has_any(&["sour", "whipped", "substitute"])
             }
-            Group::Vegetables | Group::Fruits => {
-                has_any(&["juice"]) && !has_any(&["canned", "pack"])
-            }
+            Group::Vegetables | Group::Fruits => head.iter().any(|word| word == "juice"),
             Group::SpicesAndHerbs => head_is(&["vinegar"]),
             Group::NutsAndSeeds => has_any(&["milk", "water"]) && has_any(&["liquid"]),
             Group::Legumes => head_is(&["soy"]) && has_any(&["milk", "sauce"]),

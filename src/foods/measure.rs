@@ -9,7 +9,7 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::names::compared_words;
-use super::table::{Food, Measure};
+use super::table::{Food, Group, Measure};
 
 /// A weight found through a household measure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,25 +30,49 @@ impl Food {
     pub fn weigh_measure(&self, count: f64, words: &[&str]) -> Option<MeasureMatch> {
         let typed = measure_words(&words.join(" "));
         let rows: Vec<Row> = self.measures.iter().filter_map(Row::read).collect();
-        if typed.is_empty() {
+        let Some(first) = typed.first() else {
             return self.weigh_piece(count, &rows);
-        }
-        if lists().mass.contains(&typed[0].as_str()) {
+        };
+        if lists().mass.contains(&first.as_str()) {
             return None;
         }
-        let own = compared_words(&self.description);
-        alternatives(&typed).iter().find_map(|typed| {
-            let fits = rows
-                .iter()
-                .filter_map(|row| Some((row.cost(typed, &own)?, row)));
-            cheapest(count, fits.collect())
+        let own = self.own_words();
+        if let Some(found) = weigh_rows(count, &rows, &typed, &own) {
+            return Some(found);
+        }
+        // "A large leek", where leeks come in one size.
+        let is_size = |word: &&String| lists().size.contains(&word.as_str());
+        let unsized_words: Vec<String> = typed
+            .iter()
+            .filter(|word| !is_size(word))
+            .cloned()
+            .collect();
+        if unsized_words.len() == typed.len() {
+            return None;
+        }
+        let found = match unsized_words.is_empty() {
+            true => self.weigh_piece(count, &rows),
+            false => weigh_rows(count, &rows, &unsized_words, &own),
+        };
+        found.map(|found| MeasureMatch {
+            preferred: true,
+            ..found
         })
     }
 
+    /// The words of a typed name that choose among this food's measures: "cherry" of "cherry tomatoes", "large" of
+    /// "large eggs", "penne" of pasta. To be given with the words of the measure.
+    pub fn measure_qualifiers(&self, name: &str) -> Vec<String> {
+        let rows: Vec<Row> = self.measures.iter().filter_map(Row::read).collect();
+        let own = self.own_words();
+        let chooses =
+            |word: &String| !own.contains(word) && rows.iter().any(|row| row.words.contains(word));
+        measure_words(name).into_iter().filter(chooses).collect()
+    }
+
     fn weigh_piece(&self, count: f64, rows: &[Row]) -> Option<MeasureMatch> {
-        let own = compared_words(&self.description);
-        let is_egg = own.first().is_some_and(|head| head == "egg")
-            && !own.iter().any(|word| word == "cooked");
+        let own = self.own_words();
+        let is_egg = own.first().is_some_and(|head| head == "egg");
         let order = if is_egg {
             &lists().bare_egg
         } else {
@@ -60,30 +84,68 @@ impl Food {
                 _ => row.words.iter().any(|own| own == word),
             })?;
             // What names the piece may stand beside it, but no part of the food.
-            let typed = [order[place].to_owned()];
-            Some((
-                row.cost(if order[place] == "own" { &[] } else { &typed }, &own)? + 100 * place,
-                row,
-            ))
+            let typed = match order[place] {
+                "own" => Vec::new(),
+                word => vec![word.to_owned()],
+            };
+            Some((row.cost(&typed, &own)? + 100 * place, row))
         });
-        cheapest(count, fits.collect())
+        let (found, _) = cheapest(count, fits.collect())?;
+        Some(found)
+    }
+
+    /// The words of the description, and of a spice that it is ground, since a spoon of it is.
+    pub(super) fn own_words(&self) -> Vec<String> {
+        let mut words = compared_words(&self.description);
+        if self.group == Group::SpicesAndHerbs {
+            words.push("ground".to_owned());
+        }
+        words
     }
 }
 
-/// The cheapest of the rows, with its costs, and whether there was a choice.
-pub(super) fn cheapest(count: f64, mut fits: Vec<(usize, &Row)>) -> Option<MeasureMatch> {
+/// The row that fits the typed words, or else words that may stand in for them.
+pub(super) fn weigh_rows(
+    count: f64,
+    rows: &[Row],
+    typed: &[String],
+    own: &[String],
+) -> Option<MeasureMatch> {
+    alternatives(typed)
+        .iter()
+        .enumerate()
+        .find_map(|(at, words)| {
+            let fits = rows
+                .iter()
+                .filter_map(|row| Some((row.cost(words, own)?, row)));
+            let (found, exact) = cheapest(count, fits.collect())?;
+            Some(MeasureMatch {
+                preferred: at > 0 || (found.preferred && !exact),
+                ..found
+            })
+        })
+}
+
+/// The cheapest of the rows, with whether any other differs, and whether it alone says just what was typed.
+fn cheapest(count: f64, mut fits: Vec<(usize, &Row)>) -> Option<(MeasureMatch, bool)> {
     fits.sort_by_key(|&(cost, _)| cost);
-    let &(_, best) = fits.first()?;
+    let &(cost, best) = fits.first()?;
     let each = best.measure.grams_each();
     let differs = |row: &Row| (row.measure.grams_each() - each).abs() > each * 0.01;
-    let preferred = fits.iter().any(|(_, row)| differs(row));
-    Some(MeasureMatch {
+    let mut others = fits.iter().filter(|(_, row)| differs(row));
+    let exact = cost == 0 && !others.clone().any(|&(other, _)| other == 0);
+    let preferred = others.next().is_some();
+    let found = MeasureMatch {
         grams: each * count,
         measure: best.measure,
         preferred,
         derived: false,
-    })
+    };
+    Some((found, exact))
 }
+
+/// First words of measures of volume.
+const VOLUMES: [&str; 4] = ["cup", "tbsp", "tsp", "fl"];
 
 /// A measure as its words.
 pub(super) struct Row {
@@ -123,6 +185,7 @@ impl Row {
 
     /// What the row says beyond the typed words; `None` if it lacks one or names another part.
     pub fn cost(&self, typed: &[String], own_name: &[String]) -> Option<usize> {
+        let filled = VOLUMES.contains(&self.words.first()?.as_str());
         let mut cost = 0;
         for word in typed {
             if !self.words.contains(word) {
@@ -136,18 +199,21 @@ impl Row {
             let lists = lists();
             let word = word.as_str();
             let place = |list: &[&str]| list.iter().position(|own| *own == word);
-            cost += if lists.part.contains(&word) && !own_name.iter().any(|own| own == word) {
+            let is_own = own_name.iter().any(|own| own == word);
+            let is_unit = VOLUMES.contains(&word);
+            if lists.part.contains(&word) && (is_unit || !(filled || is_own)) {
                 return None;
-            } else if let Some(place) = place(&lists.fill) {
+            }
+            cost += if let Some(place) = place(&lists.fill) {
                 10 + place
             } else if let Some(place) = place(&lists.bare) {
                 2 + place
             } else if lists.last.contains(&word) {
-                40
-            } else if own_name.iter().any(|own| own == word) {
+                100
+            } else if is_own {
                 1
             } else {
-                25
+                60
             };
         }
         Some(cost)
@@ -170,16 +236,26 @@ fn alternatives(typed: &[String]) -> Vec<Vec<String>> {
 /// Compared words of a measure, with its own spellings folded and sizes in figures left out.
 pub(super) fn measure_words(text: &str) -> Vec<String> {
     let words = compared_words(text);
-    let telling = words.iter().filter(|word| {
-        !word.starts_with(|c: char| c.is_ascii_digit())
-            && !matches!(word.as_str(), "of" | "a" | "the" | "and" | "or")
-    });
-    telling
-        .flat_map(|word| match lists().fold.get(word.as_str()) {
-            Some(folded) => folded.split(' ').map(str::to_owned).collect(),
-            None => vec![word.clone()],
-        })
-        .collect()
+    let carries_nothing = |word: &str| {
+        word.starts_with(|c: char| c.is_ascii_digit())
+            || ["of", "a", "the", "and", "or", "yield"].contains(&word)
+    };
+    let mut found = Vec::new();
+    for (at, word) in words
+        .iter()
+        .enumerate()
+        .filter(|(_, word)| !carries_nothing(word))
+    {
+        let is_ounce = |next: &String| next == "oz" || next == "ounce";
+        match lists().fold.get(word.as_str()) {
+            _ if word == "fluid" && words.get(at + 1).is_some_and(is_ounce) => {
+                found.push("fl".to_owned())
+            }
+            Some(folded) => found.extend(folded.split(' ').map(str::to_owned)),
+            None => found.push(word.clone()),
+        }
+    }
+    found
 }
 
 /// `measures.txt`.
@@ -189,6 +265,7 @@ pub(super) struct Lists {
     instead: HashMap<&'static str, Vec<&'static str>>,
     mass: Vec<&'static str>,
     part: Vec<&'static str>,
+    size: Vec<&'static str>,
     bare: Vec<&'static str>,
     bare_egg: Vec<&'static str>,
     fill: Vec<&'static str>,
@@ -215,6 +292,7 @@ pub(super) fn lists() -> &'static Lists {
                 ),
                 "mass" => lists.mass.extend(rest.split(' ')),
                 "part" => lists.part.extend(rest.split(' ')),
+                "size" => lists.size.extend(rest.split(' ')),
                 "bare" => lists.bare.extend(rest.split(' ')),
                 "bare-egg" => lists.bare_egg.extend(rest.split(' ')),
                 "fill" => lists.fill.extend(rest.split(' ')),

@@ -5,7 +5,7 @@
 
 use std::sync::OnceLock;
 
-use super::measure::{MeasureMatch, Row, cheapest, measure_words};
+use super::measure::{MeasureMatch, Row, measure_words, weigh_rows};
 use super::names::compared_words;
 use super::table::{Food, Measure};
 
@@ -83,7 +83,7 @@ impl Food {
     pub fn grams_per_ml(&self, qualifiers: &[&str]) -> Option<Density> {
         let qualifiers = measure_words(&qualifiers.join(" "));
         let found = VolumeUnit::ALL.into_iter().find_map(|unit| {
-            let found = self.weigh_rows(unit, &qualifiers)?;
+            let found = self.weigh_unit(unit, &qualifiers)?;
             let grams_per_ml = found.grams / unit.ml();
             let basis = DensityBasis::Row(found.measure);
             Some(Density {
@@ -104,7 +104,7 @@ impl Food {
         qualifiers: &[&str],
     ) -> Option<MeasureMatch> {
         let words = measure_words(&qualifiers.join(" "));
-        if let Some(own) = self.weigh_rows(unit, &words) {
+        if let Some(own) = self.weigh_unit(unit, &words) {
             return Some(MeasureMatch {
                 grams: own.grams * count,
                 ..own
@@ -124,35 +124,29 @@ impl Food {
     }
 
     /// One of the unit by its own rows.
-    fn weigh_rows(&self, unit: VolumeUnit, qualifiers: &[String]) -> Option<MeasureMatch> {
+    fn weigh_unit(&self, unit: VolumeUnit, qualifiers: &[String]) -> Option<MeasureMatch> {
         let rows: Vec<Row> = self
             .measures
             .iter()
             .filter_map(Row::read)
             .filter(|row| VolumeUnit::of(row) == Some(unit))
             .collect();
-        let own = compared_words(&self.description);
-        let fits = |qualifiers: &[String]| {
+        let own = self.own_words();
+        let weigh = |qualifiers: &[String]| {
             let mut typed: Vec<String> = unit.words().iter().map(|&word| word.to_owned()).collect();
             typed.extend_from_slice(qualifiers);
-            let costs = rows
-                .iter()
-                .filter_map(|row| Some((row.cost(&typed, &own)?, row)));
-            cheapest(1.0, costs.collect())
+            weigh_rows(1.0, &rows, &typed, &own)
         };
         // A qualifier that no row knows ("finely") cannot choose one.
-        let known: Vec<String> = qualifiers
-            .iter()
-            .filter(|word| rows.iter().any(|row| row.words.contains(word)))
-            .cloned()
-            .collect();
-        let passed_over = known.len() < qualifiers.len();
-        fits(qualifiers)
-            .or_else(|| fits(&known))
-            .map(|found| MeasureMatch {
-                preferred: found.preferred || passed_over,
-                ..found
+        let knows = |word: &&String| rows.iter().any(|row| row.words.contains(word));
+        let known: Vec<String> = qualifiers.iter().filter(knows).cloned().collect();
+        let passed_over = || {
+            Some(MeasureMatch {
+                preferred: true,
+                ..weigh(&known).or_else(|| weigh(&[]))?
             })
+        };
+        weigh(qualifiers).or_else(passed_over)
     }
 
     fn usual_density(&self) -> Option<Density> {
