@@ -1,5 +1,9 @@
 //! The composition table as a whole: what is in it, and that it is the release's.
 
+#[path = "table/measures.rs"]
+mod measures;
+#[path = "table/names.rs"]
+mod names;
 #[path = "table/pack.rs"]
 mod pack;
 #[path = "table/release.rs"]

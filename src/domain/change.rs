@@ -127,6 +127,7 @@ impl Kitchen {
                 let Some(batch) = batch else { return };
                 batch.lines.push(Line {
                     entry: id,
+                    tip: entry.id,
                     occurred_at: entry.occurred_at,
                     number,
                     text,

@@ -135,7 +135,7 @@ impl<'a> Draft<'a> {
 
     /// Take back every standing entry of an act, newest first; or, if it is an undo, put back what it took.
     pub fn reverse(&mut self, act: &Act) {
-        let mut standing: Vec<&ActEntry> = act.entries.iter().filter(|entry| entry.live).collect();
+        let mut standing = act.standing();
         standing.sort_by_key(|entry| std::cmp::Reverse(entry.entry.id));
         for entry in standing {
             self.reverse_entry(entry);
@@ -162,19 +162,17 @@ impl<'a> Draft<'a> {
             entry,
             detail: None,
             live: true,
+            tip: line.tip,
+            takes_back: false,
         });
     }
 
     pub fn reverse_entry(&mut self, standing: &ActEntry) {
         let id = EntryId(self.kitchen.next.entry);
-        let reversal = standing
-            .entry
-            .reversal(id, self.input.sender, self.input.now);
-        // Reversing a reversal makes the first entry's detail count again.
-        let detail = match standing.entry.kind {
-            EntryKind::Reversal => standing.detail.clone(),
-            _ => None,
-        };
+        let (sender, now) = (self.input.sender, self.input.now);
+        let reversal = standing.entry.reversal(standing.tip, id, sender, now);
+        // Reversing what took something back makes the first entry's detail count again.
+        let detail = standing.detail.clone().filter(|_| standing.takes_back);
         self.append(reversal, detail);
         if standing.entry.kind == EntryKind::Batch
             && let Some(batch) = standing.entry.batch

@@ -148,6 +148,8 @@ impl LineState {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     pub entry: EntryId,
+    /// The last link of its chain of reversals: itself, or what put it back.
+    pub tip: EntryId,
     pub occurred_at: DateTime<Utc>,
     /// Its number on the batch, from 1.
     pub number: u32,
@@ -281,30 +283,48 @@ pub struct Act {
     pub entries: Vec<ActEntry>,
 }
 
-/// An entry with its detail, and whether it stands.
+/// An entry with its detail, and where it stands in its chain of reversals.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ActEntry {
     pub entry: Entry,
+    /// What the first entry of the chain was about.
     pub detail: Option<Detail>,
-    /// For a reversal: it is the last link of its chain, so it can itself be reversed.
-    /// For any other: no odd number of reversals stands against it.
+    /// For a first entry: an even number of reversals stands against it. For a reversal: nothing has
+    /// reversed it.
     pub live: bool,
+    /// The last link of its chain: what a new reversal has to take back.
+    pub tip: EntryId,
+    /// A reversal that took something back, not one that put something back.
+    pub takes_back: bool,
 }
 
 impl Act {
+    /// The entries that still count. What an edit of the same message took back is settled within it.
+    pub fn standing(&self) -> Vec<&ActEntry> {
+        let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
+        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(own);
+        self.entries.iter().filter(counts).collect()
+    }
+
     pub fn stands(&self) -> bool {
-        self.entries.iter().any(|entry| entry.live)
+        !self.standing().is_empty()
+    }
+
+    /// It only took something back, or put it back.
+    pub fn only_reverses(&self) -> bool {
+        let reverses =
+            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        self.standing().iter().all(reverses)
     }
 
     /// It only took something back.
     pub fn is_undo(&self) -> bool {
-        self.entries
-            .iter()
-            .any(|entry| entry.entry.kind == EntryKind::Reversal)
-            && self
-                .entries
+        let standing = self.standing();
+        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
+        standing.iter().any(|entry| entry.takes_back)
+            && standing
                 .iter()
-                .all(|entry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle))
+                .all(|entry| entry.takes_back || settles(entry))
     }
 }
 

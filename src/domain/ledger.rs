@@ -177,8 +177,14 @@ impl Entry {
         effect
     }
 
-    /// The entry that takes this one back.
-    pub fn reversal(&self, id: EntryId, member: MemberId, recorded_at: DateTime<Utc>) -> Entry {
+    /// The entry that takes this one back, when `tip` is the last link of its chain.
+    pub fn reversal(
+        &self,
+        tip: EntryId,
+        id: EntryId,
+        member: MemberId,
+        recorded_at: DateTime<Utc>,
+    ) -> Entry {
         Entry {
             id,
             kind: EntryKind::Reversal,
@@ -190,7 +196,7 @@ impl Entry {
             mass: self.mass,
             batch: self.batch,
             profile: self.profile,
-            reverses: Some(self.id),
+            reverses: Some(tip),
             root: Some(self.root.unwrap_or(self.id)),
         }
     }

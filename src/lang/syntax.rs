@@ -64,8 +64,9 @@ pub enum VolumeUnit {
     Gallon,
 }
 
-/// One ingredient line of a batch.
-#[derive(Debug, Clone, PartialEq)]
+/// One ingredient line of a batch. Equal to another when it means the same: the text and its place are
+/// for the record.
+#[derive(Debug, Clone)]
 pub struct IngredientLine {
     /// The line as typed, for the record and the answer.
     pub text: String,
@@ -84,7 +85,7 @@ pub enum LineContent {
 }
 
 /// What the scale said: sums of readings less tares.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Weighing {
     /// Readings in grams, added up: "1240 + 1130".
     pub readings_grams: Vec<f64>,
@@ -154,10 +155,12 @@ pub struct NewBatch {
 }
 
 /// One thing on a plate, in a count, in the bin.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Item {
     pub amount: Amount,
     pub name: Words,
+    /// What it was weighed in, whose tare comes off: "310 dal in the blue bowl".
+    pub container: Option<Words>,
     pub span: Span,
 }
 
@@ -168,8 +171,83 @@ pub struct Portion {
     pub who: Option<Words>,
     pub day: Option<Day>,
     pub meal: Option<MealName>,
+    /// How it is divided among several plates; `None`: one plate.
+    pub share: Option<Share>,
+    /// "forgot 20 cheese with that", "another 60 rice": goes with the sender's last plate.
+    pub with_last: bool,
     /// "anyway": the sender has confirmed what would otherwise be asked.
     pub anyway: bool,
+}
+
+/// How a portion is divided among plates. Parts always add up exactly.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Share {
+    /// "for two", "split three ways", "shared with Ana": what was weighed, in equal parts. `people` counts
+    /// the sender; those named are the others, as far as they were named.
+    Equally { people: u32, with: Vec<Words> },
+    /// "140 dal each": what was weighed is for each. `people` is missing when only "each" was said.
+    Each {
+        people: Option<u32>,
+        with: Vec<Words>,
+    },
+    /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom 120". What the parts leave
+    /// over is for the one person who was not named.
+    Parts(Vec<SharePart>),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct SharePart {
+    /// `None`: the sender.
+    pub who: Option<Words>,
+    pub size: PartSize,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PartSize {
+    /// A share of the whole: 0.6 of 60/40.
+    Of(f64),
+    Grams(f64),
+}
+
+/// Putting right what was booked last: the sender's own latest plate, or the message replied to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fix {
+    /// "no, 31 not 13", "make it 160", "160 not 140 dal".
+    Amount {
+        new: Amount,
+        old: Option<Amount>,
+        name: Option<Words>,
+    },
+    /// "it was barley not rice".
+    Name { new: Words, old: Option<Words> },
+    /// "that was hers", "that was Ana's"; the words are the person ("hers", "Ana").
+    Whose(Words),
+    /// "that was yesterday's lunch".
+    When {
+        day: Option<Day>,
+        meal: Option<MealName>,
+    },
+    /// "take the beans off".
+    Remove(Words),
+    /// "put back 80 dal".
+    PutBack(Vec<Item>),
+}
+
+/// A plate eaten again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Again {
+    pub of: AgainOf,
+    pub meal: Option<MealName>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum AgainOf {
+    /// "same as yesterday", "same as Tuesday".
+    Day(Day),
+    /// "same again".
+    Last,
+    /// "my usual".
+    Usual,
 }
 
 /// A nutrient named on a packet or in a question.
@@ -301,6 +379,21 @@ pub enum Command {
         name: Words,
         weight_only: bool,
     },
+    /// "how many portions of dal".
+    Portions {
+        name: Words,
+    },
+    /// "what did I have today".
+    Eaten {
+        day: Day,
+        who: Option<Words>,
+    },
+    /// "anything about to go off".
+    Due,
+    Fix(Fix),
+    Again(Again),
+    /// "done": the bowl is closed.
+    Done,
     /// "dal?", "show dal": the batch, line by line.
     Show {
         name: Words,
@@ -363,7 +456,7 @@ pub struct Weighed {
 }
 
 /// Why words could not be read, with the place to point at.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Error {
     pub kind: ErrorKind,
     pub span: Span,
@@ -443,5 +536,32 @@ impl Words {
 impl PartialEq for Words {
     fn eq(&self, other: &Self) -> bool {
         self.text == other.text
+    }
+}
+
+impl PartialEq for IngredientLine {
+    fn eq(&self, other: &Self) -> bool {
+        self.part == other.part && self.content == other.content
+    }
+}
+
+impl PartialEq for Weighing {
+    fn eq(&self, other: &Self) -> bool {
+        self.readings_grams == other.readings_grams
+            && self.tares == other.tares
+            && self.gross == other.gross
+            && self.container == other.container
+    }
+}
+
+impl PartialEq for Item {
+    fn eq(&self, other: &Self) -> bool {
+        self.amount == other.amount && self.name == other.name
+    }
+}
+
+impl PartialEq for Error {
+    fn eq(&self, other: &Self) -> bool {
+        self.kind == other.kind
     }
 }

@@ -1,34 +1,259 @@
 //! Values to words. Pure. Every sentence that the bot can say is in this layer.
+//!
+//! An answer becomes a page: lines of about 40 characters, for a phone held at the stove. Names and
+//! energy stand out, sparingly. Numbers are rounded in `number` and nowhere else; words of people are
+//! cleaned in `clean`; `data` has the same answers for machines.
+//!
+//! Read in this order: `clean`, `page`, `number`, then one file per kind of answer.
+
+mod amount;
+mod ask;
+mod batch;
+mod clean;
+pub mod data;
+mod date;
+mod draw;
+mod food;
+mod greeting;
+mod help;
+mod note;
+mod number;
+mod packet;
+mod page;
+mod portion;
+mod problem;
+mod stock;
+mod taught;
+
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod snapshots;
+use std::ops::Range;
 
 use serde_json::Value;
 
-use crate::domain::answer::{Answer, Button};
+use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, Note, Press};
+use crate::domain::ids::MessageId;
 use crate::domain::kitchen::Settings;
+use crate::domain::problem::{Problem, ProblemKind};
+use crate::lang::syntax::AnswerStyle;
 
-/// One answer, ready to send on any channel. `text` may hold `*bold*` spans as plain markers:
-/// `Bold` ranges are byte ranges of it, so that a channel can mark them in its own way.
+use page::{Page, UNCLEAR_CHARS_MAX};
+
+pub use clean::clean;
+pub use greeting::{
+    already_in, failed, greeting, invite_accepted, invite_wrong, late, not_advice, privacy_mode,
+    stranger,
+};
+
+/// The OK hand, one of the reactions that the channel allows: booked, and nothing to say.
+const BOOKED: &str = "👌";
+
+/// One answer, ready to send on any channel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Message {
+    /// Plain text; its lines are broken for a phone.
     pub text: String,
-    pub bold: Vec<std::ops::Range<usize>>,
+    /// Byte ranges of `text` that stand out, in order and apart; each channel marks them in its own way.
+    pub bold: Vec<Range<usize>>,
     pub buttons: Vec<Vec<Button>>,
     /// The same answer for machines, as the bridge's contract has it.
     pub data: Value,
     /// Answers to weighings make no sound.
     pub silent: bool,
-    /// The message may be answered by a bare reaction instead, if the household likes that.
+    /// The household likes a bare reaction where it says enough, and here this one does.
     pub reaction: Option<&'static str>,
 }
 
 /// Word the answers of one decision as one message. `text` is what was said, to point at words.
 pub fn message(answers: &[Answer], settings: &Settings, text: &str) -> Message {
-    let _ = (answers, settings, text);
+    let mut page = worded(answers, settings.answers, text);
+    if answers.iter().any(is_unclear) {
+        page.limit(UNCLEAR_CHARS_MAX);
+    }
+    let silent = !answers.is_empty() && answers.iter().all(is_quiet);
+    let sufficient = !answers.is_empty() && answers.iter().all(says_nothing_new);
     Message {
-        text: String::new(),
-        bold: Vec::new(),
-        buttons: Vec::new(),
-        data: Value::Null,
-        silent: true,
-        reaction: None,
+        text: page.text,
+        bold: page.bold,
+        buttons: buttons(answers),
+        data: data::message(answers),
+        silent,
+        reaction: (settings.answers == AnswerStyle::Reaction && sufficient).then_some(BOOKED),
+    }
+}
+
+/// The answers one below the other.
+fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
+    let mut page = Page::new();
+    for (at, answer) in answers.iter().enumerate() {
+        if !is_told_elsewhere(at, answers) {
+            page.gap();
+            page.append(answer_page(answer, answers, style, text));
+        }
+    }
+    page
+}
+
+/// Problems are told together, where the first of them stands; a question without choices about an
+/// unclear line says no more than its batch does.
+fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
+    match &answers[at] {
+        Answer::Problem(_) => problems_among(&answers[..at]).next().is_some(),
+        Answer::Ask(ask) if ask.options.is_empty() => answers.iter().any(|answer| match answer {
+            Answer::Batch(batch) => {
+                let mut pending = batch.pending.iter();
+                pending.any(|(_, problem)| Some(&problem.kind) == ask.problem.as_ref())
+            }
+            _ => false,
+        }),
+        _ => false,
+    }
+}
+
+fn problems_among(answers: &[Answer]) -> impl Iterator<Item = &Problem> {
+    answers.iter().filter_map(|answer| match answer {
+        Answer::Problem(problem) => Some(problem),
+        _ => None,
+    })
+}
+
+/// What a question with choices asks about.
+fn asked_with_choices(answers: &[Answer]) -> Option<&ProblemKind> {
+    answers.iter().find_map(|answer| match answer {
+        Answer::Ask(ask) if !ask.options.is_empty() => ask.problem.as_ref(),
+        _ => None,
+    })
+}
+
+/// Who asks to be shown a batch wants all of it.
+fn is_whole(answer: &BatchAnswer, style: AnswerStyle) -> bool {
+    style == AnswerStyle::Full || answer.event == BatchEvent::Shown
+}
+
+/// The page of one answer among all of a message, `answers`.
+fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
+    let full = style == AnswerStyle::Full;
+    match answer {
+        Answer::Batch(answer) if is_whole(answer, style) => {
+            batch::page(answer, asked_with_choices(answers))
+        }
+        Answer::Batch(answer) => batch::brief(answer, asked_with_choices(answers)),
+        Answer::Portion(answer) if full => portion::page(answer, text),
+        Answer::Portion(answer) => portion::brief(answer, text),
+        Answer::Waste(answer) => draw::waste(answer),
+        Answer::Count(answer) => draw::count(answer),
+        Answer::Stock(answer) => stock::page(answer),
+        Answer::HowMuch(answer) => stock::how_much(answer),
+        Answer::Food(answer) => food::page(answer, text),
+        Answer::Packet(answer) => packet::page(answer),
+        Answer::MeasureTaught {
+            measure,
+            name,
+            each,
+        } => taught::measure(measure, name.as_deref(), *each),
+        Answer::ContainerTaught { name, tare } => taught::container(name, *tare),
+        Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
+        Answer::Settings(settings) => taught::settings(settings),
+        Answer::ChoiceKept { words, food } => taught::choice(words, *food),
+        Answer::Undone(answer) => taught::undone(answer),
+        Answer::Dropped { about } => taught::dropped(about),
+        Answer::Help { topic } => help::page(topic.as_deref()),
+        Answer::Ask(ask) => ask::page(ask),
+        Answer::Problem(_) => {
+            let problems: Vec<&Problem> = problems_among(answers).collect();
+            problem::page(&problems, text)
+        }
+        Answer::Unchanged => taught::unchanged(),
+    }
+}
+
+/// The input was not clear, so the reply has to stay short.
+fn is_unclear(answer: &Answer) -> bool {
+    match answer {
+        Answer::Ask(_) | Answer::Problem(_) | Answer::Dropped { .. } => true,
+        Answer::Batch(answer) => !answer.pending.is_empty(),
+        _ => false,
+    }
+}
+
+/// An answer to a weighing that asks nothing.
+fn is_quiet(answer: &Answer) -> bool {
+    match answer {
+        Answer::Batch(answer) => {
+            let asks = |note: &Note| matches!(note, Note::OddYield { .. });
+            answer.pending.is_empty()
+                && answer.event != BatchEvent::Shown
+                && !answer.notes.iter().any(asks)
+        }
+        Answer::Portion(_) | Answer::Waste(_) | Answer::Count(_) | Answer::Unchanged => true,
+        _ => false,
+    }
+}
+
+/// Booked as said, with nothing assumed that matters: a reaction is enough.
+fn says_nothing_new(answer: &Answer) -> bool {
+    match answer {
+        Answer::Portion(answer) => portion::is_plain(answer),
+        Answer::Waste(_) => true,
+        _ => false,
+    }
+}
+
+/// A row for each option of a question, then one to take back (or put back) what was booked.
+fn buttons(answers: &[Answer]) -> Vec<Vec<Button>> {
+    let mut rows: Vec<Vec<Button>> = Vec::new();
+    for answer in answers {
+        if let Answer::Ask(ask) = answer {
+            rows.extend(choices(ask));
+        }
+    }
+    let mut last: Vec<Button> = Vec::new();
+    for button in answers.iter().filter_map(take_back) {
+        // Several answers to one message are taken back together.
+        if last.iter().all(|known| known.press != button.press) {
+            last.push(button);
+        }
+    }
+    if !last.is_empty() {
+        rows.push(last);
+    }
+    rows
+}
+
+fn choices(ask: &Ask) -> Vec<Vec<Button>> {
+    ask::options(ask)
+        .into_iter()
+        .enumerate()
+        .map(|(option, label)| {
+            let press = Press::Choose {
+                question: ask.question,
+                option,
+            };
+            vec![Button { label, press }]
+        })
+        .collect()
+}
+
+fn take_back(answer: &Answer) -> Option<Button> {
+    let undo = |message: MessageId| Button {
+        label: "Undo".to_string(),
+        press: Press::Undo { message },
+    };
+    match answer {
+        Answer::Batch(answer) if answer.event != BatchEvent::Shown => Some(undo(answer.message)),
+        Answer::Portion(answer) => Some(undo(answer.message)),
+        Answer::Waste(answer) => Some(undo(answer.message)),
+        Answer::Count(answer) => Some(undo(answer.message)),
+        Answer::Packet(answer) => Some(undo(answer.message)),
+        // Once put back, the first answer's own button takes it back again.
+        Answer::Undone(answer) if !answer.put_back => Some(Button {
+            label: "Put it back".to_string(),
+            press: Press::Redo {
+                message: answer.message,
+            },
+        }),
+        _ => None,
     }
 }

@@ -7,7 +7,7 @@ use super::super::answer::{Answer, BatchEvent};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, ActEntry, Kitchen};
+use super::super::kitchen::{Act, Kitchen};
 use super::super::ledger::EntryKind;
 use super::{
     Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
@@ -85,9 +85,9 @@ fn with_questions_closed(kitchen: &Kitchen, input: &Input, mut decision: Decisio
 
 /// The batch that the message opened, if its opening stands.
 fn opened(act: &Act) -> Option<BatchId> {
-    act.entries
-        .iter()
-        .find(|entry| entry.live && entry.entry.kind == EntryKind::Batch)
+    act.standing()
+        .into_iter()
+        .find(|entry| entry.entry.kind == EntryKind::Batch)
         .and_then(|entry| entry.entry.batch)
 }
 
@@ -201,12 +201,8 @@ fn revise_lines(
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {
-    let standing: Vec<&ActEntry> = act
-        .entries
-        .iter()
-        .filter(|entry| entry.live && entry.entry.kind == kind)
-        .collect();
-    for entry in standing.into_iter().rev() {
+    let standing = act.standing().into_iter().rev();
+    for entry in standing.filter(|entry| entry.entry.kind == kind) {
         draft.reverse_entry(entry);
     }
 }

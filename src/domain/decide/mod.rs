@@ -266,6 +266,15 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         Command::Drop => question::drop(draft),
         // A choice speaks for another message, so it is a decision of its own: see `message`.
         Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
+        Command::Portions { .. }
+        | Command::Eaten { .. }
+        | Command::Due
+        | Command::Fix(_)
+        | Command::Again(_)
+        | Command::Done => Err(ProblemKind::NotYet {
+            capability: "this".into(),
+        }
+        .into()),
         Command::NotYet { capability } => Err(ProblemKind::NotYet {
             capability: (*capability).into(),
         }

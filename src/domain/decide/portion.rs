@@ -101,6 +101,18 @@ fn whose(draft: &Draft, portion: &Portion) -> Result<Member, Stop> {
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
     let resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
         Ok(resolved) => resolved,
+        Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
+            let word = item
+                .name
+                .text
+                .split(' ')
+                .next()
+                .unwrap_or_default()
+                .to_owned();
+            return Err(Stop::Problem(
+                ProblemKind::UnknownUnit { word }.at(item.name.span.clone()),
+            ));
+        }
         Err(unresolved) => return Err(which(draft, portion, at, unresolved)),
     };
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
@@ -140,6 +152,16 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         thing: resolved.thing,
         quantity,
     }))
+}
+
+/// "12 quonks dal": the first word stands where a unit should, before a name that is known.
+fn unit_like(draft: &Draft, name: &Words) -> bool {
+    let Some((first, rest)) = name.text.split_once(' ') else {
+        return false;
+    };
+    let rest = Words::plain(rest.trim_start_matches("of "));
+    !foods::table().knows_word(first)
+        && resolve(&draft.kitchen, &rest, Use::Eaten, draft.today()).is_ok()
 }
 
 /// "half the dal": of what is left of it now.

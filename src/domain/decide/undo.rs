@@ -15,7 +15,9 @@ pub fn undo(draft: &mut Draft) -> Step {
     let pointed = draft.input.pointed.clone().filter(Act::stands);
     let newest = || {
         let mut recent = draft.kitchen.recent.iter();
-        recent.find(|act| act.stands() && !act.is_undo()).cloned()
+        recent
+            .find(|act| act.stands() && !act.only_reverses())
+            .cloned()
     };
     let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
     take_back(draft, &act)
@@ -66,7 +68,7 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
 
 /// A batch that others have eaten from, or that went into another, cannot be un-cooked.
 fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
-    for opened in act.entries.iter().filter(|entry| entry.live) {
+    for opened in act.standing() {
         let Some(id) = opened.entry.batch else {
             continue;
         };
@@ -75,9 +77,9 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
         }
         let batch = draft.kitchen.batch(id);
         let own: Mass = act
-            .entries
+            .standing()
             .iter()
-            .filter(|entry| entry.live && entry.entry.batch == Some(id))
+            .filter(|entry| entry.entry.batch == Some(id))
             .map(|entry| match entry.entry.kind {
                 EntryKind::Portion | EntryKind::Waste => entry.entry.mass,
                 _ => Mass::ZERO,
@@ -95,9 +97,10 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
 
 /// Putting an opening back puts the batch back on the board; `settle` closes it again if it is empty.
 fn reopen(draft: &mut Draft, act: &Act) {
-    let openings = act.entries.iter().filter(|entry| entry.live);
-    let reopened: Vec<BatchId> = openings
-        .filter(|entry| entry.entry.kind == EntryKind::Reversal)
+    let reopened: Vec<BatchId> = act
+        .standing()
+        .iter()
+        .filter(|entry| entry.takes_back)
         .filter_map(|entry| entry.entry.batch)
         .filter(|id| !draft.kitchen.batch(*id).open)
         .collect();

@@ -150,17 +150,18 @@ impl Query {
             inverted,
         }
     }
+}
 
-    /// Whether anything but cuts, states and fillers is asked.
-    fn names_something(&self) -> bool {
-        let names = |word: &String| {
-            !lexicon().is_cut(word)
-                && !lexicon().is_filler(word)
-                && !lexicon().is_joining(word)
-                && lexicon().state(word).is_none()
-        };
-        self.words.iter().any(names)
-    }
+/// Whether the words name anything beside cuts, states, fillers and numbers.
+fn name_something(words: &[String]) -> bool {
+    let names = |word: &String| {
+        word.contains(char::is_alphabetic)
+            && !lexicon().is_cut(word)
+            && !lexicon().is_filler(word)
+            && !lexicon().is_joining(word)
+            && lexicon().state(word).is_none()
+    };
+    words.iter().any(names)
 }
 
 impl Table {
@@ -180,7 +181,6 @@ impl Table {
         let query = Query::read(words);
         self.find_alias(&query)
             .or_else(|| self.find_words(&query))
-            .filter(|_| query.names_something())
             .unwrap_or(Found::Nothing)
     }
 
@@ -217,6 +217,9 @@ impl Table {
         {
             for dropped in droppable(order) {
                 let (kept, dropped) = split(order, &dropped);
+                if !dropped.is_empty() && !name_something(&kept) {
+                    continue;
+                }
                 let Some(alias) = self.alias_of(&kept) else {
                     continue;
                 };
@@ -340,6 +343,9 @@ impl Table {
 
     fn find_words(&self, query: &Query) -> Option<Found> {
         let typed = &query.words;
+        if !name_something(typed) {
+            return None;
+        }
         self.find_typed(typed)
             .or_else(|| self.find_common(typed))
             .or_else(|| self.find_stateless(typed))

@@ -1,0 +1,139 @@
+//! A container's tare and what it holds: "blue pot is 812 g empty", "blue pot holds dal".
+//!
+//! ```text
+//! tare  := ["the"] container ("is" | "weighs" | "=" | ":") mass ["empty"] | "tare" ["of"] container [is] mass
+//!        | "empty" container [is] mass | container "empty" [is] mass
+//! holds := container ("holds" | "has" | "contains") name | name "is in" container
+//! ```
+
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::opt;
+
+use crate::lang::amount::grams;
+use crate::lang::name;
+use crate::lang::syntax::{Command, ErrorKind, Words};
+use crate::lang::token::Token;
+use crate::lang::tokens::{Read, Tokens, symbol, word};
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::containers;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let input = input.trimmed();
+    let (rest, tared) = opt(word(&["tare", "empty", "container", "teach"])).parse(input)?;
+    let (rest, _) = opt(symbol(':')).parse(rest)?;
+    let (rest, _) = opt(word(&["of", "weight"])).parse(rest)?;
+    let Some(number) = rest.slice.iter().take(12).position(Token::is_numeric) else {
+        return input.no();
+    };
+    let (said, says_empty) = without_is(rest.range(0, number));
+    let name = name::bare(said);
+    if !name.is_wordy() || name.len() > 6 {
+        return input.no();
+    }
+    let known = is_container(name);
+    let linked = said.len() < number;
+    let (after, grams) = match grams(rest.after(number)) {
+        Ok(read) => read,
+        Err(nom::Err::Failure(error)) if known && linked => return Err(nom::Err::Failure(error)),
+        Err(_) => return input.no(),
+    };
+    let (after, empty) = opt(alt((
+        word(&["empty", "tare", "bare"]).map(|_| ()),
+        (word(&["when"]), word(&["empty"])).map(|_| ()),
+    )))
+    .parse(after)?;
+    let empty = empty.is_some() || says_empty || tared.is_some();
+    if !after.trimmed().is_empty()
+        || !(linked || empty)
+        || !(known || empty)
+        || (known && !linked && !empty)
+    {
+        return input.no();
+    }
+    Ok((
+        after.after(after.len()),
+        Command::TeachContainer {
+            name: name.words(),
+            tare_grams: grams,
+        },
+    ))
+}
+
+/// Split off "is", "weighs", "=", "empty is".
+fn without_is(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let mut end = input.len();
+    let mut empty = false;
+    while end > 0 {
+        let last = &input.slice[end - 1];
+        match last.norm() {
+            "is" | "weighs" | "tare" | "weight" | "at" | "about" => {}
+            "empty" => empty = true,
+            _ if last.is('=') || last.is(':') || last.is(',') || last.is('-') => {}
+            _ => break,
+        }
+        end -= 1;
+    }
+    (input.range(0, end), empty)
+}
+
+fn is_container(name: Tokens<'_>) -> bool {
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    input_known(name, &words) || words.last().is_some_and(|last| containers().has(last))
+}
+
+fn input_known(name: Tokens<'_>, words: &[&str]) -> bool {
+    name.vocabulary.is(Sense::Container, words)
+}
+
+pub fn read_holds(input: Tokens<'_>) -> Read<'_, Command> {
+    let input = input.trimmed();
+    if !input.is_wordy() || input.len() > 12 {
+        return input.no();
+    }
+    if let Some(at) = input.find(|token| matches!(token.norm(), "holds" | "contains" | "has")) {
+        let batch = name::bare(input.after(at + 1));
+        let container = name::bare(input.range(0, at));
+        return holds(input, container, batch);
+    }
+    let at =
+        (1..input.len()).find(|&at| matches!((input.norm(at - 1), input.norm(at)), ("is", "in")));
+    match at {
+        Some(at) => holds(
+            input,
+            name::bare(input.after(at + 1)),
+            name::bare(input.range(0, at - 1)),
+        ),
+        None => input.no(),
+    }
+}
+
+fn holds<'a>(input: Tokens<'a>, container: Tokens<'a>, batch: Tokens<'a>) -> Read<'a, Command> {
+    let batch = match batch.norm(0) {
+        "now" | "in" => name::bare(batch.after(1)),
+        _ => batch,
+    };
+    if container.is_empty() || batch.is_empty() || !is_container(container) {
+        return input.no();
+    }
+    let words: Vec<&str> = batch.slice.iter().map(Token::norm).collect();
+    let container_known = input.vocabulary.is(Sense::Container, &folded(container));
+    if !container_known && !input.vocabulary.is_batch(&words) {
+        return input.no();
+    }
+    let held: Words = batch.words();
+    if held.text.is_empty() {
+        return input.fail(ErrorKind::MissingName);
+    }
+    Ok((
+        input.after(input.len()),
+        Command::ContainerHolds {
+            container: container.words(),
+            batch: held,
+        },
+    ))
+}
+
+fn folded<'a>(tokens: Tokens<'a>) -> Vec<&'a str> {
+    tokens.slice.iter().map(Token::norm).collect()
+}

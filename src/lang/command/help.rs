@@ -1,0 +1,22 @@
+//! "help", "help batch", "what can you do".
+
+use crate::lang::command::{key_phrase, whole_phrase};
+use crate::lang::syntax::Command;
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    if let Ok((rest, ())) = whole_phrase("help", input) {
+        return Ok((rest, Command::Help { topic: None }));
+    }
+    let (rest, ()) = key_phrase("help", input)?;
+    let topic = rest.trimmed();
+    if !topic.is_wordy() || topic.len() > 3 {
+        return input.no();
+    }
+    Ok((
+        rest.after(rest.len()),
+        Command::Help {
+            topic: Some(topic.words()),
+        },
+    ))
+}

@@ -1,0 +1,112 @@
+//! "how much dal", "how much dal is left", "dal left?", "any rice left?".
+//!
+//! ```text
+//! how-much := ("how much" | "how many portions of" | "any") name ["is" | "do we have" | "have we got"] ["left"]
+//!           | name "left" "?"
+//! ```
+
+use crate::lang::name;
+use crate::lang::syntax::Command;
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let asked = input.last().is_some_and(|token| token.is('?'));
+    let body = input.trimmed();
+    let body = if asked {
+        body.range(0, body.len() - 1).trimmed_end()
+    } else {
+        body
+    };
+    let (start, open) = match (body.norm(0), body.norm(1)) {
+        ("how", "much") => (2, true),
+        ("how", "many")
+            if matches!(
+                body.norm(2),
+                "portions" | "servings" | "grams" | "g" | "meals"
+            ) =>
+        {
+            (3, true)
+        }
+        ("any" | "is", _) => (1, false),
+        ("do", "we") | ("have", "we") => (2, false),
+        _ => (0, false),
+    };
+    let mut rest = body.after(start);
+    while !open
+        && start > 0
+        && matches!(
+            rest.norm(0),
+            "there" | "any" | "have" | "got" | "still" | "much"
+        )
+    {
+        rest = rest.after(1);
+    }
+    while open && matches!(rest.norm(0), "of" | "is" | "the" | "left") && rest.len() > 1 {
+        rest = rest.after(1);
+    }
+    let (name, left) = without_ending(rest);
+    if !(open || left && (asked || start > 0)) {
+        return input.no();
+    }
+    let name = name::bare(name);
+    let coded = name.len() <= 3 && name.slice.iter().all(|token| !token.norm().is_empty());
+    if name.is_empty() || name.len() > 6 || !(name.is_wordy() || coded) {
+        return input.no();
+    }
+    Ok((
+        input.after(input.len()),
+        Command::HowMuch { name: name.words() },
+    ))
+}
+
+/// Split off "is left", "do we have", "have we got left".
+fn without_ending(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let at = input.slice.iter().position(|token| {
+        matches!(
+            token.norm(),
+            "is" | "are"
+                | "left"
+                | "remains"
+                | "remaining"
+                | "do"
+                | "have"
+                | "got"
+                | "still"
+                | "theres"
+        )
+    });
+    let Some(at) = at else {
+        return (input, false);
+    };
+    let tail = input.after(at);
+    let idle = tail.slice.iter().all(|token| {
+        matches!(
+            token.norm(),
+            "is" | "are"
+                | "left"
+                | "remains"
+                | "remaining"
+                | "do"
+                | "have"
+                | "got"
+                | "still"
+                | "we"
+                | "i"
+                | "there"
+                | "over"
+                | "theres"
+                | "now"
+                | "in"
+                | "stock"
+        )
+    });
+    let left = tail
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "left" | "remaining" | "remains"));
+    if idle {
+        (input.range(0, at), left)
+    } else {
+        (input, false)
+    }
+}

@@ -1,0 +1,68 @@
+//! One file per verb: its grammar, its reading, its tests.
+//!
+//! A reader takes the whole message and gives a command, "not mine" (nom's `Error`) or "mine, but
+//! malformed" (nom's `Failure`, pointing at the words).
+
+pub mod add;
+pub mod amend;
+pub mod batch;
+pub mod choose;
+pub mod container;
+pub mod count;
+pub mod fact;
+pub mod help;
+pub mod how_much;
+pub mod measure;
+pub mod not_yet;
+pub mod packet;
+pub mod portion;
+pub mod pour_off;
+pub mod setting;
+pub mod show;
+pub mod start;
+pub mod stock;
+pub mod undo;
+pub mod waste;
+pub mod weigh;
+
+use super::tokens::{Read, Tokens};
+use super::words::{verbs, whole};
+
+/// A verb's phrase from `data/verbs.txt`.
+pub fn key_phrase<'a>(key: &'static str, input: Tokens<'a>) -> Read<'a, ()> {
+    match verbs().longest_of(input.slice, key) {
+        Some(length) => Ok((input.after(length), ())),
+        None => input.no(),
+    }
+}
+
+/// A phrase from `data/whole.txt` that is the whole message.
+pub fn whole_phrase<'a>(key: &'static str, input: Tokens<'a>) -> Read<'a, ()> {
+    let input = input.trimmed_front();
+    match whole().longest_of(input.slice, key) {
+        Some(length) if only_marks(input.after(length)) => Ok((input.after(input.len()), ())),
+        _ => input.no(),
+    }
+}
+
+/// Nothing but marks and a word of politeness.
+pub fn only_marks(input: Tokens<'_>) -> bool {
+    input.slice.iter().all(|token| {
+        matches!(
+            token.kind,
+            super::token::Kind::Symbol(_) | super::token::Kind::Newline
+        ) || matches!(token.norm(), "please" | "pls" | "thanks" | "now" | "then")
+    })
+}
+
+/// Split off "anyway" at the end.
+pub fn anyway(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let trimmed = input.trimmed_end();
+    match trimmed.last() {
+        Some(last) if matches!(last.norm(), "anyway" | "anyhow") => {
+            let body = trimmed.range(0, trimmed.len() - 1);
+            (body.trimmed_end(), true)
+        }
+        _ => (input, false),
+    }
+}

@@ -1,0 +1,64 @@
+//! How the bot answers and measures: "brief", "full answers", "metric cups", "timezone Europe/Dublin".
+
+use nom::Parser;
+use nom::combinator::opt;
+
+use crate::lang::command::only_marks;
+use crate::lang::syntax::{AnswerStyle, Command, ErrorKind, MeasureSystem, Setting, Words};
+use crate::lang::tokens::{Read, Tokens, symbol, word};
+use crate::lang::words::settings;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, _) = opt(word(&[
+        "set", "use", "setting", "settings", "switch", "change",
+    ]))
+    .parse(input.trimmed())?;
+    let (rest, _) = opt(word(&["to"])).parse(rest)?;
+    let (rest, _) = opt(symbol(':')).parse(rest)?;
+    if let Ok(read) = timezone(rest) {
+        return Ok(read);
+    }
+    let Some((length, key)) = settings().longest(rest.slice) else {
+        return input.no();
+    };
+    if !only_marks(rest.after(length)) {
+        return input.no();
+    }
+    let setting = match key {
+        "brief" => Setting::Answers(AnswerStyle::Brief),
+        "full" => Setting::Answers(AnswerStyle::Full),
+        "reaction" => Setting::Answers(AnswerStyle::Reaction),
+        "us" => Setting::Measures(MeasureSystem::UsCustomary),
+        "metric" => Setting::Measures(MeasureSystem::Metric),
+        "australian" => Setting::Measures(MeasureSystem::Australian),
+        _ => Setting::Measures(MeasureSystem::British),
+    };
+    Ok((rest.after(rest.len()), Command::Setting(setting)))
+}
+
+fn timezone(input: Tokens<'_>) -> Read<'_, Command> {
+    let length = match (input.norm(0), input.norm(1)) {
+        ("timezone" | "tz", _) => 1,
+        ("time", "zone") => 2,
+        _ => return input.no(),
+    };
+    let mut rest = input.after(length).without_lead();
+    while matches!(rest.norm(0), "is" | "to") {
+        rest = rest.after(1);
+    }
+    let zone = rest.trimmed();
+    if zone.is_empty() {
+        return input.fail(ErrorKind::Malformed {
+            form: "timezone Europe/Dublin",
+        });
+    }
+    // As typed: "America/New_York" keeps its underscore.
+    let said = input.text[zone.span()].trim().to_owned();
+    if said.contains(char::is_whitespace) {
+        return input.no();
+    }
+    Ok((
+        rest.after(rest.len()),
+        Command::Setting(Setting::Timezone(Words::new(said, zone.span()))),
+    ))
+}

@@ -1,0 +1,27 @@
+//! "dal?", "show dal", "D7?": a batch, line by line.
+
+use crate::lang::command::key_phrase;
+use crate::lang::name;
+use crate::lang::syntax::Command;
+use crate::lang::token::Token;
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let asked = input.last().is_some_and(|token| token.is('?'));
+    let end = input.len() - usize::from(asked);
+    let body = input.range(0, end);
+    let (rest, spoken) = match key_phrase("show", body) {
+        Ok((rest, ())) => (rest, true),
+        Err(_) => (body, false),
+    };
+    let name = name::bare(rest.trimmed());
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    let known = input.vocabulary.is_batch(&words);
+    if name.is_empty() || name.len() > 6 || !name.is_wordy() || !(spoken || asked) || !known {
+        return input.no();
+    }
+    Ok((
+        input.after(input.len()),
+        Command::Show { name: name.words() },
+    ))
+}

@@ -1,0 +1,74 @@
+//! "what's left", "what's in the freezer", "freezer?".
+
+use crate::lang::command::batch::place;
+use crate::lang::command::whole_phrase;
+use crate::lang::syntax::Command;
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    if let Ok((rest, ())) = whole_phrase("stock", input) {
+        return Ok((rest, Command::Stock { place: None }));
+    }
+    let asked = input.last().is_some_and(|token| token.is('?'));
+    let body = input.with(
+        input
+            .slice
+            .strip_suffix(std::slice::from_ref(match input.last() {
+                Some(last) if asked => last,
+                _ => return stock_in(input, input),
+            }))
+            .unwrap_or(input.slice),
+    );
+    if let Some(place) = place(body).filter(|_| body.len() <= 3) {
+        return Ok((
+            input.after(input.len()),
+            Command::Stock { place: Some(place) },
+        ));
+    }
+    stock_in(body, input)
+}
+
+/// "what's in the freezer", "what do we have in the fridge", "what's left in the freezer"
+fn stock_in<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
+    if !matches!(
+        body.norm(0),
+        "whats" | "what" | "anything" | "show" | "list" | "stock"
+    ) {
+        return input.no();
+    }
+    let Some(at) = body
+        .slice
+        .iter()
+        .take(9)
+        .position(|token| token.norm() == "in")
+    else {
+        return input.no();
+    };
+    let idle = body.slice[1..at].iter().all(|token| {
+        matches!(
+            token.norm(),
+            "is" | "do"
+                | "does"
+                | "we"
+                | "i"
+                | "have"
+                | "got"
+                | "left"
+                | "still"
+                | "there"
+                | "me"
+                | "whats"
+                | "food"
+                | "all"
+                | "s"
+                | "stock"
+        )
+    });
+    match place(body.after(at)) {
+        Some(place) if idle => Ok((
+            input.after(input.len()),
+            Command::Stock { place: Some(place) },
+        )),
+        _ => input.no(),
+    }
+}

@@ -1,0 +1,21 @@
+//! "undo": the sender's latest entry is reversed; "cancel": the open question is dropped.
+
+use crate::lang::command::whole_phrase;
+use crate::lang::syntax::Command;
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("undo", input)?;
+    Ok((rest, Command::Undo))
+}
+
+/// "redo": the last undo is undone.
+pub fn read_redo(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("redo", input)?;
+    Ok((rest, Command::Redo))
+}
+
+pub fn read_drop(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("drop", input)?;
+    Ok((rest, Command::Drop))
+}

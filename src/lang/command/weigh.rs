@@ -1,0 +1,111 @@
+//! What the scale says of a batch: "dal weighed 1840", "dal cooked 2310, pot 470".
+//!
+//! ```text
+//! weigh := batch verb weighing ["left" | "whole"] | verb batch [":"] weighing | batch inside mass
+//! ```
+
+use crate::lang::command::key_phrase;
+use crate::lang::name;
+use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::weighing::weighing;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let input = input.trimmed_end();
+    named_first(input).or_else(|error| match error {
+        nom::Err::Error(_) => verb_first(input),
+        failure => Err(failure),
+    })
+}
+
+/// "dal weighed 1840"
+fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
+    for at in 1..input.len().min(9) {
+        let here = input.after(at);
+        let name = name::bare(input.range(0, at));
+        if input.slice[at - 1].is_numeric() && input.norm(0) != "d" && !name.is_wordy() {
+            break;
+        }
+        let known = || {
+            let words: Vec<&str> = name.slice.iter().map(|token| token.norm()).collect();
+            input.vocabulary.is_batch(&words)
+        };
+        let after_verb = key_phrase("weigh", here).map(|(rest, ())| rest);
+        // "dal in the blue pot 3050": no verb, but a batch in a container.
+        let start = match after_verb {
+            Ok(rest) => rest,
+            Err(_) if here.norm(0) == "in" && known() => here,
+            Err(_) => continue,
+        };
+        if name.is_empty() || !name.is_wordy() {
+            return input.no();
+        }
+        return whole(start, name, known());
+    }
+    input.no()
+}
+
+/// "weighed dal 1840", "cooked dal: 2310 in the pot, pot 470"
+fn verb_first(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = key_phrase("weigh first", input)?;
+    for at in 1..rest.len().min(7) {
+        let name = name::bare(rest.range(0, at));
+        let words: Vec<&str> = name.slice.iter().map(|token| token.norm()).collect();
+        if name.is_empty() || !name.is_wordy() || !input.vocabulary.is_batch(&words) {
+            continue;
+        }
+        if let Ok(read) = whole(rest.after(at), name, true) {
+            return Ok(read);
+        }
+    }
+    input.no()
+}
+
+/// The weighing, to the end of the message.
+fn whole<'a>(input: Tokens<'a>, name: Tokens<'a>, known: bool) -> Read<'a, Command> {
+    let input = input.without_lead();
+    let said_at = input.find(|token| of_word(token.norm()).is_some());
+    let of = said_at
+        .and_then(|at| of_word(input.norm(at)))
+        .unwrap_or_default();
+    let body = said_at.map_or(input, |at| input.range(0, at));
+    let tail = said_at.map_or(input.after(input.len()), |at| input.after(at + 1));
+    let (rest, read): (Tokens<'a>, Weighing) = match weighing(body) {
+        Ok(read) => read,
+        Err(nom::Err::Failure(error)) => return Err(nom::Err::Failure(error)),
+        Err(_) if known && body.has_number() => {
+            return body.fail(ErrorKind::Malformed {
+                form: "dal weighed 1840",
+            });
+        }
+        Err(error) => return Err(error),
+    };
+    let left_over = if rest.trimmed().is_empty() {
+        tail.trimmed()
+    } else {
+        rest.trimmed()
+    };
+    if !left_over.is_empty() {
+        if known {
+            return left_over.fail(ErrorKind::LeftOver(left_over.words().text));
+        }
+        return input.no();
+    }
+    Ok((
+        input.after(input.len()),
+        Command::Weigh {
+            batch: name.words(),
+            weighing: read,
+            of,
+        },
+    ))
+}
+
+/// Whether all that was cooked was on the scale, or what is left of it.
+fn of_word(word: &str) -> Option<WeighedOf> {
+    match word {
+        "left" | "remaining" | "remains" => Some(WeighedOf::Left),
+        "whole" | "everything" | "originally" => Some(WeighedOf::Whole),
+        _ => None,
+    }
+}

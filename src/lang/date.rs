@@ -1,0 +1,203 @@
+//! Days and meals as people say them.
+//!
+//! ```text
+//! day  := "today" | "yesterday" | ["last" | "on"] weekday | number "days" "ago" | date
+//! date := day-number month [year] | month day-number [year] | d "/" m ["/" y] | y "-" m "-" d
+//! meal := ["for" | "at"] ["a" | "my" | "our"] ("breakfast" | "lunch" | "dinner" | "snack")
+//! ```
+//! Dates written with slashes are day/month.
+
+use nom::Parser;
+use nom::combinator::opt;
+
+use super::number::number;
+use super::syntax::{Day, ErrorKind, MealName};
+use super::token::Kind;
+use super::tokens::{Read, Tokens, phrase, symbol, word};
+use super::words::{calendar, meals};
+
+pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
+    let (rest, _) = opt(word(&["on", "from", "last", "this"])).parse(input)?;
+    if let Some(read) = dated(rest)? {
+        return Ok(read);
+    }
+    if let Ok((after, count)) = number(rest) {
+        let (after, _) = word(&["days", "day"])(after)?;
+        let (after, _) = word(&["ago"])(after)?;
+        if count.value.fract() != 0.0 || !(0.0..1000.0).contains(&count.value) {
+            return input.no();
+        }
+        return Ok((after, Day::DaysAgo(count.value as u32)));
+    }
+    // "this morning" is one phrase.
+    let (rest, key) = phrase(calendar())(input).or_else(|_| phrase(calendar())(rest))?;
+    let day = match key.split_once(' ') {
+        Some(("weekday", number)) => number.parse().ok().map(Day::Weekday),
+        None if key == "today" => Some(Day::Today),
+        None if key == "yesterday" => Some(Day::Yesterday),
+        None if key == "tomorrow" => Some(Day::Tomorrow),
+        _ => None,
+    };
+    match day {
+        Some(day) => Ok((rest, day)),
+        None => input.no(),
+    }
+}
+
+/// A date with its month.
+fn dated(input: Tokens<'_>) -> Result<Option<(Tokens<'_>, Day)>, nom::Err<super::syntax::Error>> {
+    let (rest, _) = opt(word(&["the"])).parse(input)?;
+    match rest.first().map(|token| &token.kind) {
+        Some(Kind::Date(day, month, year)) => {
+            return checked(input, rest.take_one(), *day, *month, Some(*year)).map(Some);
+        }
+        Some(Kind::Ratio(..) | Kind::Number(_)) => {
+            if let Some((day, month)) = slashed(rest) {
+                return checked(input, rest.take_one(), day, month, None).map(Some);
+            }
+        }
+        _ => {}
+    }
+    if let Some(day) = day_number(rest) {
+        let (after, _) = opt(word(&["of"])).parse(rest.take_one())?;
+        return match month(after) {
+            Some(month) => {
+                let (after, year) = opt(year).parse(after.take_one())?;
+                checked(input, after, day, month, year).map(Some)
+            }
+            None => Ok(None),
+        };
+    }
+    let (Some(month), Some(day)) = (month(rest), day_number(rest.after(1))) else {
+        return Ok(None);
+    };
+    let (after, _) = opt(symbol(',')).parse(rest.after(2))?;
+    let (after, year) = match year(after) {
+        Ok((after, year)) => (after, Some(year)),
+        Err(_) => (rest.after(2), None),
+    };
+    checked(input, after, day, month, year).map(Some)
+}
+
+/// "14/10", however the lexer took it.
+fn slashed(input: Tokens<'_>) -> Option<(u32, u32)> {
+    let text = &input.text[input.first()?.span.clone()];
+    let (day, month) = text.split_once('/')?;
+    Some((day.parse().ok()?, month.parse().ok()?))
+}
+
+fn day_number(input: Tokens<'_>) -> Option<u32> {
+    match input.first()?.kind {
+        Kind::Ordinal(n) => Some(n),
+        Kind::Number(numeral)
+            if numeral.value.fract() == 0.0 && (1.0..=31.0).contains(&numeral.value) =>
+        {
+            Some(numeral.value as u32)
+        }
+        _ => None,
+    }
+}
+
+fn month(input: Tokens<'_>) -> Option<u32> {
+    calendar()
+        .get(input.norm(0))?
+        .strip_prefix("month ")?
+        .parse()
+        .ok()
+}
+
+fn year(input: Tokens<'_>) -> Read<'_, i32> {
+    match input.first().map(|token| &token.kind) {
+        Some(Kind::Number(numeral))
+            if numeral.value.fract() == 0.0 && (2000.0..2200.0).contains(&numeral.value) =>
+        {
+            Ok((input.take_one(), numeral.value as i32))
+        }
+        _ => input.no(),
+    }
+}
+
+type Dated<'a> = Result<(Tokens<'a>, Day), nom::Err<super::syntax::Error>>;
+
+fn checked<'a>(
+    start: Tokens<'a>,
+    rest: Tokens<'a>,
+    day: u32,
+    month: u32,
+    year: Option<i32>,
+) -> Dated<'a> {
+    let longest = match month {
+        2 => 29,
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    let leap = year.is_none_or(|year| year % 4 == 0 && (year % 100 != 0 || year % 400 == 0));
+    if day == 0 || day > longest || (month == 2 && day == 29 && !leap) {
+        let said = start.range(0, start.len() - rest.len());
+        return said.fail(ErrorKind::NoSuchDate(said.words().text));
+    }
+    Ok((rest, Day::Date { day, month, year }))
+}
+
+pub fn meal(input: Tokens<'_>) -> Read<'_, MealName> {
+    let (rest, lead) = opt(word(&["for", "at", "as"])).parse(input)?;
+    let (rest, _) = opt(word(&["a", "my", "our", "the"])).parse(rest)?;
+    // "tea" and "snack" alone are food words as well.
+    let plain = matches!(rest.norm(0), "tea" | "snack") && lead.is_none();
+    let (rest, key) = phrase(meals())(rest)?;
+    if plain && !rest.first().is_some_and(|token| token.is(':')) {
+        return input.no();
+    }
+    let meal = match key {
+        "breakfast" => MealName::Breakfast,
+        "lunch" => MealName::Lunch,
+        "dinner" => MealName::Dinner,
+        _ => MealName::Snack,
+    };
+    Ok((rest, meal))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lang::token::lex;
+    use crate::lang::vocabulary::Vocabulary;
+
+    #[track_caller]
+    fn reads(text: &str, expected: Option<Day>) {
+        let tokens = lex(text);
+        let vocabulary = Vocabulary::new();
+        let input = Tokens {
+            slice: &tokens,
+            text,
+            vocabulary: &vocabulary,
+        };
+        let read = day(input)
+            .ok()
+            .filter(|(rest, _)| rest.is_empty())
+            .map(|(_, day)| day);
+        assert_eq!(read, expected, "{text:?}");
+    }
+
+    #[test]
+    fn days() {
+        let date = |day, month, year| Some(Day::Date { day, month, year });
+        reads("yesterday", Some(Day::Yesterday));
+        reads("last night", Some(Day::Yesterday));
+        reads("this morning", Some(Day::Today));
+        reads("on Sunday", Some(Day::Weekday(6)));
+        reads("last Tue", Some(Day::Weekday(1)));
+        reads("2 days ago", Some(Day::DaysAgo(2)));
+        reads("three days ago", Some(Day::DaysAgo(3)));
+        reads("3 October", date(3, 10, None));
+        reads("3rd of Oct 2026", date(3, 10, Some(2026)));
+        reads("October 3, 2026", date(3, 10, Some(2026)));
+        reads("2026-10-14", date(14, 10, Some(2026)));
+        reads("14/10", date(14, 10, None));
+        reads("5/10", date(5, 10, None));
+        reads("14/10/26", date(14, 10, Some(2026)));
+        reads("31 February", None);
+        reads("soon", None);
+    }
+}

@@ -1,0 +1,412 @@
+//! One thing and how much of it, in either order: "500 g red lentils", "red lentils 500 g",
+//! "1 onion (110 g), chopped". A run of tokens becomes amounts and names in turn; how they pair
+//! is the reading.
+
+use nom::Err;
+
+use super::amount::{Stands, amount, combine, may_begin};
+use super::name;
+use super::syntax::{Amount, Error, ErrorKind, Words};
+use super::token::Kind;
+use super::tokens::{Read, Tokens};
+
+/// An amount or a name, in the order of the text.
+#[derive(Debug, Clone)]
+pub enum Piece<'a> {
+    Amount {
+        amount: Amount,
+        said: Tokens<'a>,
+        /// It stood in parentheses: it belongs to what is before it.
+        aside: bool,
+        /// "(400 g each)".
+        each: bool,
+    },
+    Name(Tokens<'a>),
+}
+
+/// A name with its amount, if any.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    pub amount: Option<Amount>,
+    pub name: Words,
+    pub span: super::syntax::Span,
+}
+
+/// Cut a run of tokens into amounts and names.
+pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
+    let mut out: Vec<Piece<'_>> = Vec::new();
+    let mut rest = input;
+    while !rest.is_empty() {
+        if rest.slice[0].is('(') {
+            let close = rest.find(|token| token.is(')')).unwrap_or(rest.len());
+            out.extend(aside(rest.range(1, close))?);
+            rest = rest.after(close + 1);
+            continue;
+        }
+        let named = out.iter().any(|piece| matches!(piece, Piece::Name(_)));
+        let stands = if named && !names_follow(rest) {
+            Stands::AfterName
+        } else {
+            Stands::BeforeName
+        };
+        if let Some((next, amount)) = amount_here(rest, stands, out.last())? {
+            let said = rest.range(0, rest.len() - next.len());
+            out.push(Piece::Amount {
+                amount,
+                said,
+                aside: false,
+                each: false,
+            });
+            rest = next;
+            continue;
+        }
+        let length = name_length(rest)?;
+        out.push(Piece::Name(rest.range(0, length)));
+        rest = rest.after(length);
+    }
+    Ok(out)
+}
+
+/// An amount may begin a run, follow a name in digits, or end the run in words.
+fn amount_here<'a>(
+    input: Tokens<'a>,
+    stands: Stands,
+    before: Option<&Piece<'a>>,
+) -> Result<Option<(Tokens<'a>, Amount)>, Error> {
+    if is_tricky_name(input) {
+        return Ok(None);
+    }
+    let digits = input.slice[0].is_numeric();
+    let after_name = matches!(before, Some(Piece::Name(_)));
+    if after_name && !digits && !may_begin(input) {
+        return Ok(None);
+    }
+    match amount(input, stands) {
+        Ok((rest, amount)) if digits || !after_name || rest.trimmed().is_empty() => {
+            Ok(Some((rest, amount)))
+        }
+        Err(Err::Failure(error)) => Err(error),
+        _ => Ok(None),
+    }
+}
+
+/// Whether a word follows the number that is no unit: in "beans 90 salsa 40" it is a name.
+fn names_follow(input: Tokens<'_>) -> bool {
+    input.len() > 3
+}
+
+/// Names with a number or a joining word in them that the household knows.
+fn is_tricky_name(input: Tokens<'_>) -> bool {
+    tricky_length(input) > 0
+}
+
+/// How many tokens at the front are a known name that holds a number or a joining word.
+pub fn tricky_length(input: Tokens<'_>) -> usize {
+    if !input.vocabulary.has_tricky_names() {
+        return 0;
+    }
+    let words = input.slice.iter().map(|token| match &token.kind {
+        Kind::Word(norm) => norm.clone(),
+        _ => input.text[token.span.clone()].to_lowercase(),
+    });
+    input.vocabulary.tricky_name(words)
+}
+
+/// How many tokens belong to the name at the front: up to a number or a parenthesis.
+fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
+    let mut at = tricky_length(input).max(1);
+    while at < input.len() {
+        let token = &input.slice[at];
+        let numbered = input.slice[at - 1].norm() == "ndb";
+        let in_name = matches!(token.kind, Kind::Percent(_) | Kind::Ratio(..));
+        if token.is('(') || token.is_numeric() && !numbered && !in_name {
+            break;
+        }
+        let rest = input.after(at);
+        if !numbered
+            && may_begin(rest)
+            && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
+        {
+            break;
+        }
+        at += 1;
+    }
+    Ok(at)
+}
+
+/// What stands in parentheses: an amount, or a comment that is passed over.
+fn aside(input: Tokens<'_>) -> Result<Option<Piece<'_>>, Error> {
+    let skip = input
+        .slice
+        .iter()
+        .take_while(|token| {
+            matches!(
+                token.norm(),
+                "about" | "approx" | "approximately" | "roughly" | "ca" | "around"
+            )
+        })
+        .count();
+    let input = input.after(skip);
+    if !input.has_number() {
+        return Ok(None);
+    }
+    match amount(input, Stands::AfterName) {
+        Ok((rest, amount)) => {
+            let each = input
+                .slice
+                .iter()
+                .any(|token| matches!(token.norm(), "each" | "apiece"));
+            let told = rest.slice.iter().all(|token| {
+                matches!(
+                    token.norm(),
+                    "each"
+                        | "apiece"
+                        | "total"
+                        | "drained"
+                        | "net"
+                        | "raw"
+                        | "in"
+                        | "cooked"
+                        | "weight"
+                        | "altogether"
+                )
+            });
+            if !told {
+                return Ok(None);
+            }
+            Ok(Some(Piece::Amount {
+                amount,
+                said: input,
+                aside: true,
+                each,
+            }))
+        }
+        Err(Err::Failure(error)) => Err(error),
+        Err(_) => Ok(None),
+    }
+}
+
+/// One ingredient: exactly one name, at most one amount (said once or twice).
+pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
+    let (body, tail) = without_tail(input);
+    let mut pieces = pieces(body.trimmed())?;
+    let mut states = Vec::new();
+    let mut chosen = Vec::new();
+    for part in tail {
+        if part.has_number() {
+            pieces.extend(self::pieces(part.trimmed())?.into_iter().map(as_aside));
+        } else if name::is_preparation(part) {
+            let (qualifiers, stated) = name::preparation_parts(part);
+            chosen.extend(qualifiers);
+            states.extend(stated);
+        }
+    }
+    let (named, left) = first_named(&pieces, input)?;
+    if let Some(left) = left {
+        return Err(left);
+    }
+    let mut named = named;
+    if let Some(Amount::Volume { qualifiers, .. }) = &mut named.amount {
+        qualifiers.extend(chosen);
+    }
+    if !states.is_empty() {
+        named.name.text = format!("{}, {}", named.name.text, states.join(", "));
+    }
+    Ok(named)
+}
+
+fn as_aside(piece: Piece<'_>) -> Piece<'_> {
+    match piece {
+        Piece::Amount {
+            amount, said, each, ..
+        } => Piece::Amount {
+            amount,
+            said,
+            aside: true,
+            each,
+        },
+        name => name,
+    }
+}
+
+/// Split off what follows the first comma outside parentheses.
+fn without_tail(input: Tokens<'_>) -> (Tokens<'_>, Vec<Tokens<'_>>) {
+    let mut depth = 0_i32;
+    let mut cuts = Vec::new();
+    for (at, token) in input.slice.iter().enumerate() {
+        match token.kind {
+            Kind::Symbol('(') => depth += 1,
+            Kind::Symbol(')') => depth -= 1,
+            Kind::Symbol(',') if depth <= 0 => cuts.push(at),
+            _ => {}
+        }
+    }
+    let Some(&first) = cuts.first() else {
+        return (input, Vec::new());
+    };
+    let mut tail = Vec::new();
+    for (index, &cut) in cuts.iter().enumerate() {
+        let to = cuts.get(index + 1).copied().unwrap_or(input.len());
+        tail.push(input.range(cut + 1, to));
+    }
+    (input.range(0, first), tail)
+}
+
+/// Pair the pieces of one ingredient. The second value is what was left over.
+fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option<Error>), Error> {
+    let mut amount: Option<Amount> = None;
+    let mut names = Vec::new();
+    let mut left = None;
+    for (index, piece) in pieces.iter().enumerate() {
+        match piece {
+            Piece::Name(tokens) => {
+                let glue = index > 0
+                    && matches!(pieces[index - 1], Piece::Amount { aside: false, .. })
+                    && !names.is_empty();
+                if glue && !name::is_preparation(*tokens) {
+                    left.get_or_insert_with(|| {
+                        tokens.error(ErrorKind::LeftOver(tokens.words().text))
+                    });
+                }
+                let prepared = !names.is_empty() && name::is_preparation(*tokens);
+                if !glue && !prepared {
+                    names.push(*tokens);
+                }
+            }
+            Piece::Amount {
+                amount: next,
+                said,
+                each,
+                ..
+            } => match amount.take() {
+                None => amount = Some(next.clone()),
+                Some(first) => match combine(first.clone(), next.clone(), *each, Vec::new()) {
+                    Some(both) => amount = Some(both),
+                    None => {
+                        amount = Some(first);
+                        left.get_or_insert_with(|| {
+                            said.error(ErrorKind::LeftOver(said.words().text))
+                        });
+                    }
+                },
+            },
+        }
+    }
+    let name = name::words(&names);
+    if name.text.is_empty() {
+        return Err(input.error(ErrorKind::MissingName));
+    }
+    let span = input.span();
+    Ok((Named { amount, name, span }, left))
+}
+
+/// Several things in one run without separators: "130 soup 90 beans" or "soup 130 beans 90".
+pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
+    let pieces = pieces(input)?;
+    let merged = merged(pieces)?;
+    let amount_first = matches!(merged.first(), Some(Piece::Amount { .. }));
+    let amounts = merged
+        .iter()
+        .filter(|piece| matches!(piece, Piece::Amount { .. }))
+        .count();
+    let names = merged.len() - amounts;
+    if amounts == 0 {
+        let name = name::words(&names_of(&merged));
+        return if name.text.is_empty() {
+            Ok(Vec::new())
+        } else {
+            Ok(vec![Named {
+                amount: None,
+                span: input.span(),
+                name,
+            }])
+        };
+    }
+    if names == 0 {
+        return Err(input.error(ErrorKind::MissingName));
+    }
+    if amounts != names {
+        return Err(left_over(&merged, amount_first, input));
+    }
+    Ok(merged.chunks(2).filter_map(|pair| paired(pair)).collect())
+}
+
+/// Join an aside or a second measure to the amount that it repeats.
+fn merged(pieces: Vec<Piece<'_>>) -> Result<Vec<Piece<'_>>, Error> {
+    let mut merged: Vec<Piece<'_>> = Vec::new();
+    for piece in pieces {
+        let target = repeated_amount(&merged, &piece);
+        match (piece, target.and_then(|at| merged.get_mut(at))) {
+            (
+                Piece::Amount {
+                    amount, said, each, ..
+                },
+                Some(Piece::Amount { amount: before, .. }),
+            ) => match combine(before.clone(), amount, each, Vec::new()) {
+                Some(both) => *before = both,
+                None => return Err(said.error(ErrorKind::LeftOver(said.words().text))),
+            },
+            (piece, _) => merged.push(piece),
+        }
+    }
+    Ok(merged)
+}
+
+/// Where the amount is that this piece says again.
+fn repeated_amount(merged: &[Piece<'_>], piece: &Piece<'_>) -> Option<usize> {
+    let Piece::Amount { aside, .. } = piece else {
+        return None;
+    };
+    match merged {
+        [.., Piece::Amount { .. }] => Some(merged.len() - 1),
+        [.., Piece::Amount { .. }, Piece::Name(_)] if *aside => Some(merged.len() - 2),
+        _ => None,
+    }
+}
+
+fn names_of<'a>(pieces: &[Piece<'a>]) -> Vec<Tokens<'a>> {
+    pieces
+        .iter()
+        .filter_map(|piece| match piece {
+            Piece::Name(tokens) => Some(*tokens),
+            Piece::Amount { .. } => None,
+        })
+        .collect()
+}
+
+fn left_over(pieces: &[Piece<'_>], amount_first: bool, input: Tokens<'_>) -> Error {
+    let odd = if amount_first {
+        pieces.last()
+    } else {
+        pieces.first()
+    };
+    match odd {
+        Some(Piece::Amount { said, .. }) => said.error(ErrorKind::LeftOver(said.words().text)),
+        Some(Piece::Name(tokens)) => tokens.error(ErrorKind::LeftOver(tokens.words().text)),
+        None => input.error(ErrorKind::MissingName),
+    }
+}
+
+fn paired(pair: &[Piece<'_>]) -> Option<Named> {
+    let (amount, said, name) = match pair {
+        [Piece::Amount { amount, said, .. }, Piece::Name(name)]
+        | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
+        _ => return None,
+    };
+    let (said, at) = (said.span(), name.span());
+    Some(Named {
+        amount: Some(amount.clone()),
+        name: name::words(&[*name]),
+        span: said.start.min(at.start)..said.end.max(at.end),
+    })
+}
+
+/// The whole of the tokens as one amount.
+pub fn whole_amount(input: Tokens<'_>) -> Read<'_, Amount> {
+    let (rest, amount) = amount(input, Stands::AfterName)?;
+    if rest.trimmed().is_empty() {
+        Ok((rest.after(rest.len()), amount))
+    } else {
+        input.no()
+    }
+}

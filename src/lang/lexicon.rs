@@ -1,0 +1,29 @@
+//! What counts as a food's name, where the household has no name of its own: the composition table decides.
+
+use super::words::{number_words, qualifiers, selectors, states, talk};
+use crate::foods::{Found, table};
+
+/// A name of more words than this is a sentence.
+const WORDS_MAX: usize = 6;
+
+/// Whether the words name a food of the table, with no word of talk among them.
+pub fn is_food(words: &[&str]) -> bool {
+    if words.len() > WORDS_MAX || words.iter().any(|word| talk().has(word)) {
+        return false;
+    }
+    let numbered = words.first() == Some(&"ndb");
+    if !numbered && (!words.iter().any(|word| is_food_word(word)) || number_words().has(words[0])) {
+        return false;
+    }
+    !matches!(table().find(&words.join(" ")), Found::Nothing)
+}
+
+/// Whether one word tells of food.
+pub fn is_food_word(word: &str) -> bool {
+    !talk().has(word) && table().knows_word(word)
+}
+
+/// Words that describe a food and do not name one.
+pub fn describes(word: &str) -> bool {
+    qualifiers().has(word) || states().has(word) || selectors().has(word)
+}

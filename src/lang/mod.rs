@@ -1,0 +1,286 @@
+//! Text to syntax: what a message can mean, before anyone knows what its words stand for.
+//!
+//! Pure. [`parse`] never fails and never guesses: it gives every reading with the reasons for it, the best
+//! first. Names are passed in as a [`Vocabulary`], since glued text cannot be cut without them.
+//!
+//! # Grammar
+//!
+//! ```text
+//! message  := ["@hobside" [":" | ","]] ["/"] command
+//! command  := batch | add | amend | weigh | pour-off | portion | count | waste | stock | how-much | fact
+//!           | show | help | packet | measure | tare | holds | setting | undo | drop | choose | start | not-yet
+//! batch    := verb name { sep part }                            command/batch.rs
+//! add      := name "+" lines | "add" lines "to" name            command/add.rs
+//! amend    := name "line" n ":" line | name "line" n "off"      command/amend.rs
+//! weigh    := name verb weighing                                command/weigh.rs
+//! weighing := reading { "+" reading } { tare }                  weighing.rs
+//! pour-off := verb amount what ["from" name]                    command/pour_off.rs
+//! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
+//! item     := amount name | name amount                         item.rs
+//! amount   := share | vague | term { operator term } [pair]     amount.rs
+//! term     := number unit | number measure* | number "x" term   amount.rs
+//! number   := numeral | number words                            numeral.rs, number.rs
+//! fact     := field ["in"] [amount] name                        command/fact.rs
+//! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
+//! ```
+//! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
+//! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
+
+mod amount;
+mod command;
+mod date;
+mod item;
+pub mod lexicon;
+mod name;
+mod number;
+mod numeral;
+mod print;
+mod rank;
+pub mod syntax;
+mod token;
+mod tokens;
+mod unit;
+mod veto;
+mod vocabulary;
+mod weighing;
+mod words;
+
+pub use syntax::*;
+pub use token::{Kind, Token, folded_words};
+pub use vocabulary::{Sense, Vocabulary, singular};
+
+use tokens::{Read, Tokens};
+
+/// A message, read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parsed {
+    pub tokens: Vec<Token>,
+    /// The best first; never empty.
+    pub readings: Vec<Reading>,
+    /// The message began with the bot's name or with a slash.
+    pub addressed: bool,
+}
+
+impl Parsed {
+    /// The best reading.
+    pub fn best(&self) -> &Reading {
+        &self.readings[0]
+    }
+}
+
+/// Characters of a message that are read; no channel of ours carries more.
+const TEXT_BYTES_MAX: usize = 32 * 1024;
+/// Lines that may each be a command of their own.
+const LINES_MAX: usize = 40;
+/// The bot's name in a mention.
+const BOT_NAME: &str = "hobside";
+
+type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
+
+/// Every command: its name, its rank among complete readings, its reader.
+const COMMANDS: &[(&str, i32, Reader)] = &[
+    ("undo", 1000, command::undo::read),
+    ("redo", 1001, command::undo::read_redo),
+    ("drop", 1000, command::undo::read_drop),
+    ("stock", 1000, command::stock::read),
+    ("help", 1000, command::help::read),
+    ("setting", 1000, command::setting::read),
+    ("choose", 990, command::choose::read),
+    ("not yet", 930, command::not_yet::read),
+    ("packet", 920, command::packet::read),
+    ("batch", 910, command::batch::read),
+    ("count", 900, command::count::read),
+    ("amend", 900, command::amend::read),
+    ("measure", 880, command::measure::read),
+    ("container", 870, command::container::read),
+    ("holds", 870, command::container::read_holds),
+    ("weigh", 880, command::weigh::read),
+    ("add", 860, command::add::read),
+    ("pour off", 850, command::pour_off::read),
+    ("waste", 850, command::waste::read),
+    ("how much", 840, command::how_much::read),
+    ("fact", 850, command::fact::read),
+    ("show", 830, command::show::read),
+    ("made", 780, command::batch::read_made),
+    ("headless batch", 770, command::batch::read_headless),
+];
+
+const PORTION_RANK: i32 = 750;
+
+/// Read a message. Linear in its length; never fails.
+pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
+    let mut cut = text.len().min(TEXT_BYTES_MAX);
+    while !text.is_char_boundary(cut) {
+        cut -= 1;
+    }
+    let text = &text[..cut];
+    let mut tokens = token::lex(text);
+    let mentioned = drop_mention(&mut tokens);
+    let all = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary,
+    };
+    let (body, addressed, slashed) = without_address(all);
+    let mut readings = readings(body, slashed);
+    if let Some(combined) = line_by_line(body, &readings) {
+        readings.push(combined);
+    }
+    readings.push(rank::not_understood(body));
+    readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
+    Parsed {
+        tokens,
+        readings,
+        addressed: addressed || mentioned,
+    }
+}
+
+/// Drop "@hobside" after a command ("/help@hobside") or at the end.
+fn drop_mention(tokens: &mut Vec<Token>) -> bool {
+    let is_mention = |at: usize| {
+        tokens.get(at).is_some_and(|token| token.is('@'))
+            && tokens
+                .get(at + 1)
+                .is_some_and(|token| token.norm() == BOT_NAME)
+    };
+    let slashed = tokens.first().is_some_and(|token| token.is('/'));
+    let last = tokens.len().saturating_sub(2);
+    let at = if slashed && is_mention(2) {
+        2
+    } else if last > 0 && is_mention(last) {
+        last
+    } else {
+        return false;
+    };
+    tokens.drain(at..at + 2);
+    true
+}
+
+/// One line of a batch, as it would be read inside one.
+pub fn ingredient_line(text: &str) -> IngredientLine {
+    let tokens = token::lex(text);
+    let vocabulary = Vocabulary::new();
+    let input = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary: &vocabulary,
+    };
+    command::batch::line(input, None)
+}
+
+/// Strip a leading mention of the bot and the slash of a command.
+fn without_address(input: Tokens<'_>) -> (Tokens<'_>, bool, bool) {
+    let mut rest = skip_marks(input);
+    let mut addressed = false;
+    let named = |tokens: &Tokens<'_>| {
+        tokens.first().is_some_and(|token| token.is('@')) && tokens.norm(1) == BOT_NAME
+    };
+    if named(&rest) {
+        addressed = true;
+        rest = skip_marks(rest.after(2).without_lead());
+    } else if rest.norm(0) == BOT_NAME
+        && rest
+            .get(1)
+            .is_some_and(|token| token.is(':') || token.is(','))
+    {
+        addressed = true;
+        rest = skip_marks(rest.after(2));
+    }
+    let slash = rest.first().is_some_and(|token| token.is('/'))
+        && rest
+            .get(1)
+            .is_some_and(|token| !token.spaced && !token.norm().is_empty());
+    if !slash {
+        return (rest, addressed, false);
+    }
+    (rest.after(1), true, true)
+}
+
+fn skip_marks(input: Tokens<'_>) -> Tokens<'_> {
+    let skip = input
+        .slice
+        .iter()
+        .take_while(|token| matches!(token.kind, Kind::Newline))
+        .count();
+    input.after(skip)
+}
+
+/// Every reading of the tokens as one command.
+fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
+    let mut out = Vec::new();
+    if input.trimmed().is_empty() && !input.slice.iter().any(|token| token.is('?')) {
+        return out;
+    }
+    for &(verb, rank, reader) in COMMANDS {
+        out.extend(judged(input, verb, rank, reader(input)));
+    }
+    if slashed {
+        out.extend(judged(input, "start", 1000, command::start::read(input)));
+    }
+    if let Some((portion, errors)) = command::portion::read(input) {
+        out.push(rank::portion_reading(input, PORTION_RANK, portion, errors));
+    }
+    out
+}
+
+fn judged<'a>(
+    input: Tokens<'a>,
+    verb: &'static str,
+    rank: i32,
+    read: Read<'a, Command>,
+) -> Option<Reading> {
+    match read {
+        Ok((rest, command)) if rest.trimmed().is_empty() => {
+            Some(rank::complete(input, verb, rank, command))
+        }
+        Err(nom::Err::Failure(error)) => Some(rank::malformed(input, verb, rank, error)),
+        _ => None,
+    }
+}
+
+/// Several commands, one on each line, when the whole is not one.
+fn line_by_line(input: Tokens<'_>, whole: &[Reading]) -> Option<Reading> {
+    let is_whole = |reading: &Reading| reading.errors.is_empty() && reading.sure;
+    let is_batch = |reading: &Reading| {
+        matches!(
+            reading.commands.first(),
+            Some(Command::Batch(_) | Command::Add { .. } | Command::Packet(_))
+        )
+    };
+    if whole
+        .iter()
+        .any(|reading| is_whole(reading) || is_batch(reading))
+    {
+        return None;
+    }
+    let lines: Vec<Tokens<'_>> = input
+        .split(|token| token.kind == Kind::Newline)
+        .into_iter()
+        .filter(|line| !line.trimmed().is_empty())
+        .collect();
+    if lines.len() < 2 || lines.len() > LINES_MAX {
+        return None;
+    }
+    let mut combined: Option<Reading> = None;
+    for line in lines {
+        let best = readings(line, false)
+            .into_iter()
+            .max_by_key(|reading| reading.rank)?;
+        if !best.errors.is_empty()
+            || !best.sure
+            || matches!(best.commands.first(), Some(Command::Choose(_)))
+        {
+            return None;
+        }
+        match &mut combined {
+            None => combined = Some(best),
+            Some(combined) => {
+                combined.commands.extend(best.commands);
+                combined.reasons.extend(best.reasons);
+                combined.rank = combined.rank.min(best.rank);
+                combined.weighing_like |= best.weighing_like;
+            }
+        }
+    }
+    combined
+}

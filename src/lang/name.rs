@@ -1,0 +1,157 @@
+//! Names: where one ends, what around it carries nothing, and what a trailing preparation is.
+
+use super::lexicon;
+use super::syntax::Words;
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::{fillers, preparation, qualifiers, states, talk};
+
+/// The name without the words around it that carry nothing: "some of the", "please".
+pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
+    let idle_before = |token: &Token| {
+        matches!(
+            token.norm(),
+            "of" | "the" | "some" | "my" | "our" | "a" | "an" | "another" | "more" | "extra"
+        ) || matches!(
+            token.kind,
+            Kind::Newline | Kind::Symbol(':' | ',' | '.' | '-' | '=' | '(' | ')' | '&' | '+' | '!')
+        )
+    };
+    let idle_after = |token: &Token| {
+        matches!(
+            token.norm(),
+            "please" | "pls" | "plz" | "thanks" | "thx" | "too" | "also" | "of" | "the" | "and"
+        ) || matches!(
+            token.kind,
+            Kind::Newline | Kind::Symbol(':' | ',' | '.' | '-' | '=' | '(' | ')' | '&' | '+' | '!')
+        )
+    };
+    let mut slice = input.slice;
+    while let Some((first, rest)) = slice.split_first() {
+        if rest.is_empty() && matches!(first.kind, Kind::Word(_)) || !idle_before(first) {
+            break;
+        }
+        slice = rest;
+    }
+    while let Some((last, rest)) = slice.split_last() {
+        if rest.is_empty() && matches!(last.kind, Kind::Word(_)) || !idle_after(last) {
+            break;
+        }
+        slice = rest;
+    }
+    input.with(slice)
+}
+
+/// The words of a name, from its pieces (a comment in parentheses may have stood between them).
+pub fn words(pieces: &[Tokens<'_>]) -> Words {
+    let mut out = Words::default();
+    for (index, piece) in pieces.iter().enumerate() {
+        let cleaned = if index == 0 {
+            bare(*piece)
+        } else {
+            piece.trimmed()
+        };
+        if cleaned.is_empty() {
+            continue;
+        }
+        let more = cleaned.words();
+        if out.text.is_empty() {
+            out = more;
+        } else {
+            out.text.push(' ');
+            out.text.push_str(&more.text);
+            out.span.end = more.span.end;
+        }
+    }
+    out
+}
+
+/// Whether the words only say how an ingredient is prepared: "chopped", "finely sliced", "to serve".
+pub fn is_preparation(input: Tokens<'_>) -> bool {
+    let mut rest = input;
+    let mut telling = false;
+    while !rest.is_empty() {
+        let length = preparation()
+            .longest(rest.slice)
+            .or_else(|| states().longest(rest.slice))
+            .or_else(|| qualifiers().longest(rest.slice))
+            .map(|(length, _)| length);
+        match length {
+            Some(length) => {
+                telling |= !matches!(rest.norm(0), "and" | "or" | "the" | "in" | "into" | "then");
+                rest = rest.after(length);
+            }
+            None if matches!(
+                rest.first().map(|token| &token.kind),
+                Some(Kind::Symbol('.' | ',' | '-' | '&' | '!'))
+            ) =>
+            {
+                rest = rest.take_one()
+            }
+            None => return false,
+        }
+    }
+    telling
+}
+
+/// Words of a preparation that choose among a food's rows ("sliced"), and those that make another food
+/// of it ("cooked").
+pub fn preparation_parts(input: Tokens<'_>) -> (Vec<String>, Vec<String>) {
+    let mut chosen = Vec::new();
+    let mut stated = Vec::new();
+    for token in input.slice {
+        let norm = token.norm();
+        if states().has(norm) && !qualifiers().has(norm) {
+            stated.push(norm.to_owned());
+        } else if qualifiers().has(norm) {
+            chosen.push(norm.to_owned());
+        }
+    }
+    (chosen, stated)
+}
+
+/// How much is known of a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Familiarity {
+    /// A word of it belongs to everyday talk: no name.
+    Talk,
+    Unknown,
+    /// One word of it names a food or stands in a name of the household.
+    Partly,
+    Food,
+    Household,
+}
+
+/// Whether a name is the household's, a food's, or nobody's.
+pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
+    let folded = super::token::folded_words(name);
+    let words: Vec<&str> = folded.iter().map(String::as_str).collect();
+    if words.is_empty() {
+        return Familiarity::Talk;
+    }
+    use super::vocabulary::Sense;
+    match input.vocabulary.known(&words) {
+        Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food) => {
+            return Familiarity::Household;
+        }
+        _ if lexicon::is_food(&words) => return Familiarity::Food,
+        _ => {}
+    }
+    let food_word = |word: &&str| lexicon::is_food_word(word) || input.vocabulary.has_word(word);
+    if words.iter().any(|word| talk().has(word)) {
+        return Familiarity::Talk;
+    }
+    if words.iter().any(food_word) {
+        return Familiarity::Partly;
+    }
+    Familiarity::Unknown
+}
+
+/// Whether a token carries nothing in a list of portions.
+pub fn is_filler(token: &Token) -> bool {
+    match &token.kind {
+        Kind::Word(norm) => fillers().has(norm),
+        Kind::Symbol(c) => matches!(c, '!' | ')' | '(' | '.' | '-' | '&' | '+' | '=' | '/'),
+        _ => false,
+    }
+}

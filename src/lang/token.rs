@@ -1,0 +1,432 @@
+//! The lexer: a message as tokens. Numbers are read whole (`numeral.rs`), words are folded for
+//! comparison, and nothing is thrown away that could change a meaning.
+//!
+//! Invisible characters are passed over as if they were not there, also inside a number. Emoji, quotes
+//! and bullets at the start of a line are decoration. A hyphen between letters joins two words.
+
+use super::numeral::{self, Numeral};
+use super::syntax::Span;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Kind {
+    /// Folded: small letters, no accents, no apostrophes ("Sunday’s" is `sundays`).
+    Word(String),
+    Number(Numeral),
+    /// Digits that are no number that a kitchen knows: "1.2.3", "1e400", "0x10".
+    Unreadable,
+    /// "2%", "5 %".
+    Percent(f64),
+    /// "80/20", "60/40".
+    Ratio(f64, f64),
+    /// "19:30".
+    Clock,
+    /// "2026-10-14", "14/10/2026": day, month, year.
+    Date(u32, u32, i32),
+    /// "3rd".
+    Ordinal(u32),
+    Symbol(char),
+    Newline,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Token {
+    pub kind: Kind,
+    pub span: Span,
+    /// White space or decoration stands before it.
+    pub spaced: bool,
+}
+
+impl Token {
+    /// The folded word, or nothing.
+    pub fn norm(&self) -> &str {
+        match &self.kind {
+            Kind::Word(norm) => norm,
+            _ => "",
+        }
+    }
+
+    pub fn is(&self, symbol: char) -> bool {
+        self.kind == Kind::Symbol(symbol)
+    }
+
+    pub fn is_numeric(&self) -> bool {
+        matches!(
+            self.kind,
+            Kind::Number(_)
+                | Kind::Unreadable
+                | Kind::Percent(_)
+                | Kind::Ratio(..)
+                | Kind::Clock
+                | Kind::Date(..)
+        )
+    }
+}
+
+/// A visible character and where it stands.
+pub(super) type Letter = (usize, char);
+
+/// Cut a message into tokens. Linear in its length.
+pub fn lex(text: &str) -> Vec<Token> {
+    let letters: Vec<Letter> = text
+        .char_indices()
+        .filter(|&(_, c)| !is_invisible(c))
+        .collect();
+    let mut lexer = Lexer {
+        letters: &letters,
+        text_end: text.len(),
+        tokens: Vec::with_capacity(letters.len() / 4 + 2),
+        spaced: true,
+    };
+    let mut at = 0;
+    while at < letters.len() {
+        at = lexer.step(at);
+    }
+    lexer.tokens
+}
+
+struct Lexer<'a> {
+    letters: &'a [Letter],
+    text_end: usize,
+    tokens: Vec<Token>,
+    spaced: bool,
+}
+
+impl Lexer<'_> {
+    fn char_at(&self, at: usize) -> Option<char> {
+        self.letters.get(at).map(|&(_, c)| c)
+    }
+
+    fn byte(&self, at: usize) -> usize {
+        self.letters
+            .get(at)
+            .map_or(self.text_end, |&(byte, _)| byte)
+    }
+
+    fn end_byte(&self, last: usize) -> usize {
+        self.letters
+            .get(last)
+            .map_or(self.text_end, |&(byte, c)| byte + c.len_utf8())
+    }
+
+    /// The token over `from..to` (indices of letters).
+    fn push(&mut self, kind: Kind, from: usize, to: usize) -> usize {
+        self.tokens.push(Token {
+            kind,
+            span: self.byte(from)..self.end_byte(to - 1),
+            spaced: self.spaced,
+        });
+        self.spaced = false;
+        to
+    }
+
+    fn at_line_start(&self) -> bool {
+        self.tokens
+            .last()
+            .is_none_or(|token| token.kind == Kind::Newline)
+    }
+
+    /// Read one token or pass over one character; gives the next index.
+    fn step(&mut self, at: usize) -> usize {
+        let c = self.letters[at].1;
+        if is_line_break(c) {
+            let mut to = at + 1;
+            if c == '\r' && self.char_at(to) == Some('\n') {
+                to += 1;
+            }
+            let next = self.push(Kind::Newline, at, to);
+            self.spaced = true;
+            return next;
+        }
+        if c.is_whitespace() || c.is_control() {
+            self.spaced = true;
+            return at + 1;
+        }
+        if numeral::digit(c).is_some() || numeral::vulgar(c).is_some() || is_odd_numeric(c) {
+            return self.numeral(at);
+        }
+        if c == '.' && self.spaced && self.char_at(at + 1).and_then(numeral::digit).is_some() {
+            let (kind, to) = numeral::read(self.letters, at + 1);
+            return self.push(numeral::after_point(kind, to - at - 1), at, to);
+        }
+        if c.is_alphabetic() {
+            return self.word(at);
+        }
+        self.symbol(at, c)
+    }
+
+    fn numeral(&mut self, at: usize) -> usize {
+        let (kind, to) = numeral::read(self.letters, at);
+        self.push(kind, at, to)
+    }
+
+    fn word(&mut self, at: usize) -> usize {
+        let after_number = !self.spaced && self.tokens.last().is_some_and(Token::is_numeric);
+        let mut norm = String::with_capacity(12);
+        let mut to = at;
+        while let Some(c) = self.char_at(to) {
+            if c.is_alphabetic() {
+                fold_into(&mut norm, c);
+            } else if is_combining(c) {
+            } else if is_apostrophe(c) && self.char_at(to + 1).is_some_and(char::is_alphabetic) {
+            } else if let Some(digit) = numeral::digit(c) {
+                // A code ("D7", "B12") keeps its digits; "soup130" and "x2" are a word and a number.
+                let letters = to - at;
+                let times = letters == 1 && norm == "x";
+                let code = letters <= 2 && !times && !after_number
+                    || norm.ends_with(|c: char| c.is_ascii_digit());
+                if !code {
+                    break;
+                }
+                norm.push(char::from(b'0' + digit as u8));
+            } else {
+                break;
+            }
+            to += 1;
+        }
+        self.push(Kind::Word(norm), at, to)
+    }
+
+    fn symbol(&mut self, at: usize, c: char) -> usize {
+        let next = self.char_at(at + 1);
+        match c {
+            '-' | '−' | '–' | '—' | '‐' | '‑' | '‒' => {
+                if next == Some('>') {
+                    return self.push(Kind::Symbol('→'), at, at + 2);
+                }
+                let between_letters = !self.spaced
+                    && self
+                        .tokens
+                        .last()
+                        .is_some_and(|token| matches!(token.kind, Kind::Word(_)))
+                    && next.is_some_and(char::is_alphabetic);
+                if between_letters {
+                    self.spaced = false;
+                    return at + 1;
+                }
+                if self.at_line_start() {
+                    self.spaced = true;
+                    return at + 1;
+                }
+                self.push(Kind::Symbol('-'), at, at + 1)
+            }
+            '=' if next == Some('>') => self.push(Kind::Symbol('→'), at, at + 2),
+            '→' | '➔' | '➜' | '➡' | '⇒' | '⟶' => {
+                self.push(Kind::Symbol('→'), at, at + 1)
+            }
+            '×' | '✕' | '✖' => self.push(Kind::Symbol('×'), at, at + 1),
+            '•' | '·' | '‣' | '◦' | '▪' | '●' | '*' | '_' | '`' | '"' | '“' | '”' | '„' | '«'
+            | '»' | '\'' | '‘' | '’' | '~' | '≈' | '|' => {
+                self.spaced = true;
+                at + 1
+            }
+            '.' | '…' => {
+                let mut to = at + 1;
+                while matches!(self.char_at(to), Some('.' | '…')) {
+                    to += 1;
+                }
+                if c == '…' || to > at + 1 {
+                    self.spaced = true;
+                    return to;
+                }
+                self.push(Kind::Symbol('.'), at, to)
+            }
+            '⁄' => self.push(Kind::Symbol('/'), at, at + 1),
+            '，' | '、' | '،' => self.push(Kind::Symbol(','), at, at + 1),
+            '；' => self.push(Kind::Symbol(';'), at, at + 1),
+            '：' => self.push(Kind::Symbol(':'), at, at + 1),
+            '？' | '¿' | '؟' => self.push(Kind::Symbol('?'), at, at + 1),
+            '！' | '¡' => self.push(Kind::Symbol('!'), at, at + 1),
+            '°' => self.push(Kind::Symbol('°'), at, at + 1),
+            '$' | '€' | '£' | '¥' | '₹' | '¢' | '₩' | '₽' => {
+                self.push(Kind::Symbol('$'), at, at + 1)
+            }
+            _ if c.is_ascii() => self.push(Kind::Symbol(c), at, at + 1),
+            _ => {
+                self.spaced = true;
+                at + 1
+            }
+        }
+    }
+}
+
+/// Characters that show nothing: zero width spaces and joiners, direction marks, variation selectors.
+fn is_invisible(c: char) -> bool {
+    matches!(c,
+        '\u{00AD}' | '\u{034F}' | '\u{061C}' | '\u{115F}' | '\u{1160}' | '\u{17B4}' | '\u{17B5}' | '\u{180B}'..='\u{180E}'
+        | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}'
+        | '\u{FEFF}' | '\u{FFF9}'..='\u{FFFB}' | '\u{E0000}'..='\u{E0FFF}' | '\u{20E3}')
+}
+
+fn is_line_break(c: char) -> bool {
+    matches!(
+        c,
+        '\n' | '\r' | '\u{0B}' | '\u{0C}' | '\u{85}' | '\u{2028}' | '\u{2029}'
+    )
+}
+
+pub(super) fn is_apostrophe(c: char) -> bool {
+    matches!(c, '\'' | '’' | '‘' | 'ʼ' | '´' | '`' | '＇')
+}
+
+fn is_combining(c: char) -> bool {
+    matches!(c, '\u{0300}'..='\u{036F}')
+}
+
+/// Superscripts, circled digits, digits of scripts that are not read: numeric, and no number.
+fn is_odd_numeric(c: char) -> bool {
+    c.is_numeric() && !c.is_alphabetic()
+}
+
+/// Fold one letter: small, without accent.
+fn fold_into(out: &mut String, c: char) {
+    if c.is_ascii() {
+        out.push(c.to_ascii_lowercase());
+        return;
+    }
+    for small in c.to_lowercase() {
+        match small {
+            'à'..='å' | 'ā' | 'ă' | 'ą' => out.push('a'),
+            'æ' => out.push_str("ae"),
+            'ç' | 'ć' | 'č' => out.push('c'),
+            'è'..='ë' | 'ē' | 'ė' | 'ę' | 'ě' => out.push('e'),
+            'ì'..='ï' | 'ī' | 'į' => out.push('i'),
+            'ı' => out.push('i'),
+            'ñ' | 'ń' | 'ň' => out.push('n'),
+            'ò'..='ö' | 'ø' | 'ō' | 'ő' => out.push('o'),
+            'œ' => out.push_str("oe"),
+            'ù'..='ü' | 'ū' | 'ů' | 'ű' => out.push('u'),
+            'ý' | 'ÿ' => out.push('y'),
+            'ß' => out.push_str("ss"),
+            'ś' | 'š' | 'ş' => out.push('s'),
+            'ź' | 'ż' | 'ž' => out.push('z'),
+            'ł' => out.push('l'),
+            'ř' => out.push('r'),
+            'ğ' => out.push('g'),
+            'ａ'..='ｚ' => out.push(char::from(b'a' + (small as u32 - 'ａ' as u32) as u8)),
+            _ if is_combining(small) => {}
+            _ => out.push(small),
+        }
+    }
+}
+
+/// The folded words of a name, as the lexer would read them: the key under which names are compared.
+pub fn folded_words(text: &str) -> Vec<String> {
+    let mut words = Vec::new();
+    for token in lex(text) {
+        match token.kind {
+            Kind::Word(norm) => words.push(norm),
+            Kind::Symbol(_) | Kind::Newline => {}
+            _ => words.push(text[token.span].to_lowercase()),
+        }
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn shape(text: &str, expected: &str) {
+        let shown: Vec<String> = lex(text)
+            .iter()
+            .map(|token| match &token.kind {
+                Kind::Word(norm) => norm.clone(),
+                Kind::Number(numeral) => match numeral.other {
+                    Some(other) => format!("#{}|{other}", numeral.value),
+                    None => format!("#{}", numeral.value),
+                },
+                Kind::Unreadable => "#bad".into(),
+                Kind::Percent(value) => format!("{value}%"),
+                Kind::Ratio(a, b) => format!("{a}:{b}"),
+                Kind::Clock => "clock".into(),
+                Kind::Date(day, month, year) => format!("{year}-{month}-{day}"),
+                Kind::Ordinal(n) => format!("{n}."),
+                Kind::Symbol(c) => format!("'{c}'"),
+                Kind::Newline => "/".into(),
+            })
+            .collect();
+        assert_eq!(shown.join(" "), expected, "{text:?}");
+    }
+
+    #[test]
+    fn numbers_are_read_whole() {
+        shape("1,240 g", "#1240 g");
+        shape("1,5", "#1.5");
+        shape("0,5", "#0.5");
+        shape("1.240,5", "#1240.5");
+        shape("1,240.5", "#1240.5");
+        shape("1,240,000", "#1240000");
+        shape("1\u{a0}240 g", "#1240 g");
+        shape("1\u{2009}240,5", "#1240.5");
+        shape("1\u{202f}240", "#1240");
+        shape("1 240", "#1 #240");
+        shape("1'240", "#1240");
+        shape("1’240.50", "#1240.5");
+        shape("1.240", "#1.24|1240");
+        shape("½", "#0.5");
+        shape("2½", "#2.5");
+        shape("2 ½", "#2.5");
+        shape("2 1/2", "#2.5");
+        shape("2-1/2", "#2.5");
+        shape("1/3", "#0.3333333333333333");
+        shape("3⁄4", "#0.75");
+        shape("١٣٠ g", "#130 g");
+        shape("１３０ｇ", "#130 g");
+        shape("1\u{200b}30 g", "#130 g");
+        shape("1\u{2060}2\u{feff}40", "#1240");
+        shape(".5", "#0.5");
+    }
+
+    #[test]
+    fn what_is_no_number_is_never_a_fragment() {
+        for text in [
+            "1.2.3",
+            "1e400",
+            "1e3",
+            "1E+5",
+            "0x10",
+            "1,24,5",
+            "12.34.56,7",
+            "1''2",
+            "1_240",
+            "10²",
+            "①",
+            "1.2,3.4",
+            "1..5",
+            "1/0",
+            "1/2/3/4",
+        ] {
+            shape(text, "#bad");
+        }
+    }
+
+    #[test]
+    fn numbers_that_are_no_masses() {
+        shape("at 19:30", "at clock");
+        shape("80/20 mince", "80:20 mince");
+        shape("2% milk", "2% milk");
+        shape("the 2nd", "the 2.");
+        shape("2026-10-14", "2026-10-14");
+        shape("14/10/2026", "2026-10-14");
+    }
+
+    #[test]
+    fn words_and_glue() {
+        shape("130g soup+90g beans", "#130 g soup '+' #90 g beans");
+        shape("soup130", "soup #130");
+        shape("140 D7", "#140 d7");
+        shape("2x400g", "#2 x #400 g");
+        shape("2×400 g", "#2 '×' #400 g");
+        shape("eggs x2", "eggs x #2");
+        shape("Sunday’s stir-fry", "sundays stir fry");
+        shape("Crème fraîche", "creme fraiche");
+        shape("688-402", "#688 '-' #402");
+        shape("- 130 soup\n• 90 beans", "#130 soup / #90 beans");
+        shape("702 -> 655", "#702 '→' #655");
+        shape("130 soup 🍲, 90 beans", "#130 soup ',' #90 beans");
+        shape("a\r\nb\rc", "a / b / c");
+        shape("so... yes", "so yes");
+        shape("beans.", "beans '.'");
+    }
+}

@@ -1,0 +1,301 @@
+//! The parsers' input: a run of tokens with the text and the household's words beside it, and the
+//! smallest parsers over it.
+//!
+//! nom's `Error` means "not mine", its `Failure` means "mine, but malformed".
+
+use std::iter::Enumerate;
+use std::slice::Iter;
+
+use nom::error::{ErrorKind as NomKind, ParseError};
+use nom::{Err, IResult, Input, Needed};
+
+use super::numeral::digit;
+use super::syntax::{Error, ErrorKind, Span, Words};
+use super::token::{Kind, Token};
+use super::vocabulary::Vocabulary;
+use super::words::Phrases;
+
+#[derive(Clone, Copy)]
+pub struct Tokens<'a> {
+    pub slice: &'a [Token],
+    pub text: &'a str,
+    pub vocabulary: &'a Vocabulary,
+}
+
+pub type Read<'a, T> = IResult<Tokens<'a>, T, Error>;
+
+impl<'a> Tokens<'a> {
+    pub fn first(&self) -> Option<&'a Token> {
+        self.slice.first()
+    }
+
+    pub fn get(&self, at: usize) -> Option<&'a Token> {
+        self.slice.get(at)
+    }
+
+    pub fn last(&self) -> Option<&'a Token> {
+        self.slice.last()
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.slice.is_empty()
+    }
+
+    pub fn len(&self) -> usize {
+        self.slice.len()
+    }
+
+    pub fn with(&self, slice: &'a [Token]) -> Self {
+        Self { slice, ..*self }
+    }
+
+    pub fn range(&self, from: usize, to: usize) -> Self {
+        self.with(&self.slice[from..to])
+    }
+
+    /// Without the first `count` tokens; empty when there are fewer.
+    pub fn after(&self, count: usize) -> Self {
+        self.with(self.slice.get(count..).unwrap_or(&[]))
+    }
+
+    pub fn take_one(&self) -> Self {
+        self.after(1)
+    }
+
+    /// The folded word at a place, or "".
+    pub fn norm(&self, at: usize) -> &'a str {
+        self.slice.get(at).map_or("", Token::norm)
+    }
+
+    /// The place that the tokens cover.
+    pub fn span(&self) -> Span {
+        match (self.slice.first(), self.slice.last()) {
+            (Some(first), Some(last)) => first.span.start..last.span.end,
+            _ => self.text.len()..self.text.len(),
+        }
+    }
+
+    /// The text as typed: white space folded, invisible characters gone.
+    pub fn words(&self) -> Words {
+        let mut out = String::new();
+        let mut last_end = None;
+        for token in self.slice {
+            if let Some(end) = last_end {
+                let between: &str = &self.text[end..token.span.start];
+                if token.spaced {
+                    out.push(' ');
+                } else {
+                    out.extend(between.chars().filter(|c| matches!(c, '-' | '‐' | '‑')));
+                }
+            }
+            push_visible(&mut out, &self.text[token.span.clone()]);
+            last_end = Some(token.span.end);
+        }
+        Words::new(out, self.span())
+    }
+
+    /// How many tokens the first of these is before; all when none is.
+    pub fn find(&self, wanted: impl Fn(&Token) -> bool) -> Option<usize> {
+        self.slice.iter().position(wanted)
+    }
+
+    /// Split at every token that separates.
+    pub fn split(&self, separates: impl Fn(&Token) -> bool) -> Vec<Tokens<'a>> {
+        self.slice
+            .split(separates)
+            .map(|slice| self.with(slice))
+            .collect()
+    }
+
+    /// Without separators and full stops at both ends.
+    pub fn trimmed(&self) -> Self {
+        let idle = |token: &Token| {
+            matches!(
+                token.kind,
+                Kind::Newline
+                    | Kind::Symbol(',' | ';' | '.' | '!' | ':' | '-' | '&' | '+' | '|' | '/')
+            )
+        };
+        let mut slice = self.slice;
+        while let Some((first, rest)) = slice.split_first() {
+            if !idle(first) {
+                break;
+            }
+            slice = rest;
+        }
+        while let Some((last, rest)) = slice.split_last() {
+            if !idle(last) {
+                break;
+            }
+            slice = rest;
+        }
+        self.with(slice)
+    }
+
+    /// Without separators and full stops at the end.
+    pub fn trimmed_end(&self) -> Self {
+        let trimmed = self.trimmed();
+        let front = self.len() - self.trimmed_front().len();
+        self.range(0, front + trimmed.len())
+    }
+
+    /// Without separators and full stops at the front.
+    pub fn trimmed_front(&self) -> Self {
+        let trimmed = self.trimmed();
+        if trimmed.is_empty() {
+            return self.after(self.len());
+        }
+        let skipped = self
+            .slice
+            .iter()
+            .take_while(|token| token.span.start < trimmed.slice[0].span.start)
+            .count();
+        self.after(skipped)
+    }
+
+    /// Without the colon, dash or line break that follows a verb.
+    pub fn without_lead(&self) -> Self {
+        let skipped = self
+            .slice
+            .iter()
+            .take_while(|token| {
+                matches!(
+                    token.kind,
+                    Kind::Newline | Kind::Symbol(':' | '=' | '-' | ',' | '.' | '!')
+                )
+            })
+            .count();
+        self.after(skipped)
+    }
+
+    /// Only words, no number or symbol.
+    pub fn is_wordy(&self) -> bool {
+        !self.is_empty()
+            && self
+                .slice
+                .iter()
+                .all(|token| matches!(token.kind, Kind::Word(_)))
+    }
+
+    pub fn has_number(&self) -> bool {
+        self.slice.iter().any(Token::is_numeric)
+    }
+
+    /// "Not mine", pointing here.
+    pub fn no<T>(&self) -> Read<'a, T> {
+        Err(Err::Error(self.error(ErrorKind::NotUnderstood)))
+    }
+
+    pub fn error(&self, kind: ErrorKind) -> Error {
+        Error {
+            kind,
+            span: self.span(),
+        }
+    }
+
+    /// "Mine, but malformed", pointing here.
+    pub fn fail<T>(&self, kind: ErrorKind) -> Read<'a, T> {
+        Err(Err::Failure(self.error(kind)))
+    }
+}
+
+/// Text without invisible characters, other scripts' digits kept.
+fn push_visible(out: &mut String, text: &str) {
+    for c in text.chars() {
+        let visible =
+            !c.is_control() && (c.is_alphanumeric() || digit(c).is_some() || !is_format(c));
+        if visible {
+            out.push(c);
+        }
+    }
+}
+
+fn is_format(c: char) -> bool {
+    matches!(c, '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}')
+}
+
+impl std::fmt::Debug for Tokens<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{:?}", self.words().text)
+    }
+}
+
+impl<'a> Input for Tokens<'a> {
+    type Item = &'a Token;
+    type Iter = Iter<'a, Token>;
+    type IterIndices = Enumerate<Iter<'a, Token>>;
+
+    fn input_len(&self) -> usize {
+        self.slice.len()
+    }
+
+    fn take(&self, index: usize) -> Self {
+        self.with(&self.slice[..index])
+    }
+
+    fn take_from(&self, index: usize) -> Self {
+        self.with(&self.slice[index..])
+    }
+
+    fn take_split(&self, index: usize) -> (Self, Self) {
+        (self.take_from(index), self.take(index))
+    }
+
+    fn position<P: Fn(Self::Item) -> bool>(&self, predicate: P) -> Option<usize> {
+        self.slice.iter().position(predicate)
+    }
+
+    fn iter_elements(&self) -> Self::Iter {
+        self.slice.iter()
+    }
+
+    fn iter_indices(&self) -> Self::IterIndices {
+        self.slice.iter().enumerate()
+    }
+
+    fn slice_index(&self, count: usize) -> Result<usize, Needed> {
+        if count <= self.slice.len() {
+            Ok(count)
+        } else {
+            Err(Needed::new(count - self.slice.len()))
+        }
+    }
+}
+
+impl<'a> ParseError<Tokens<'a>> for Error {
+    fn from_error_kind(input: Tokens<'a>, _: NomKind) -> Self {
+        input.error(ErrorKind::NotUnderstood)
+    }
+
+    fn append(_: Tokens<'a>, _: NomKind, other: Self) -> Self {
+        other
+    }
+}
+
+/// One symbol.
+pub fn symbol<'a>(wanted: char) -> impl Fn(Tokens<'a>) -> Read<'a, ()> + Copy {
+    move |input| match input.first() {
+        Some(token) if token.is(wanted) => Ok((input.take_from(1), ())),
+        _ => input.no(),
+    }
+}
+
+/// One of these words; gives the one that stood there.
+pub fn word<'a>(
+    wanted: &'static [&'static str],
+) -> impl Fn(Tokens<'a>) -> Read<'a, &'static str> + Copy {
+    move |input| match wanted.iter().copied().find(|&w| w == input.norm(0)) {
+        Some(found) => Ok((input.take_from(1), found)),
+        None => input.no(),
+    }
+}
+
+/// The longest phrase of a list; gives what it stands for.
+pub fn phrase<'a, T: Copy + 'static>(
+    list: &'static Phrases<T>,
+) -> impl Fn(Tokens<'a>) -> Read<'a, T> + Copy {
+    move |input| match list.longest(input.slice) {
+        Some((length, value)) => Ok((input.take_from(length), value)),
+        None => input.no(),
+    }
+}

@@ -1,0 +1,74 @@
+//! Units of mass and volume, by their words in English, German, French and Spanish (`data/units.txt`).
+
+use super::syntax::VolumeUnit;
+use super::tokens::{Read, Tokens};
+use super::words::units;
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Unit {
+    /// Grams in one.
+    Mass(f64),
+    Volume(VolumeUnit),
+}
+
+/// A unit's word or words, with the full stop of an abbreviation.
+pub fn unit(input: Tokens<'_>) -> Read<'_, Unit> {
+    let Some((length, key)) = units().longest(input.slice) else {
+        return input.no();
+    };
+    let Some(unit) = read_key(key, input) else {
+        return input.no();
+    };
+    let mut rest = input.after(length);
+    let abbreviated = rest
+        .first()
+        .is_some_and(|token| token.is('.') && !token.spaced)
+        && rest.len() > 1;
+    if abbreviated {
+        rest = rest.take_one();
+    }
+    Ok((rest, unit))
+}
+
+fn read_key(key: &str, input: Tokens<'_>) -> Option<Unit> {
+    let (kind, what) = key.split_once(' ')?;
+    if kind == "mass" {
+        return what.parse().ok().map(Unit::Mass);
+    }
+    // A capital T is a tablespoon, a small t a teaspoon.
+    let capital = input
+        .first()
+        .is_some_and(|token| &input.text[token.span.clone()] == "T");
+    Some(Unit::Volume(match what {
+        "teaspoon" if capital => VolumeUnit::Tablespoon,
+        "millilitre" => VolumeUnit::Millilitre,
+        "centilitre" => VolumeUnit::Centilitre,
+        "decilitre" => VolumeUnit::Decilitre,
+        "litre" => VolumeUnit::Litre,
+        "teaspoon" => VolumeUnit::Teaspoon,
+        "tablespoon" => VolumeUnit::Tablespoon,
+        "cup" => VolumeUnit::Cup,
+        "fluid_ounce" => VolumeUnit::FluidOunce,
+        "pint" => VolumeUnit::Pint,
+        "quart" => VolumeUnit::Quart,
+        "gallon" => VolumeUnit::Gallon,
+        _ => return None,
+    }))
+}
+
+/// About how many millilitres, to refuse what no kitchen holds.
+pub fn rough_millilitres(unit: VolumeUnit) -> f64 {
+    match unit {
+        VolumeUnit::Millilitre => 1.0,
+        VolumeUnit::Centilitre => 10.0,
+        VolumeUnit::Decilitre => 100.0,
+        VolumeUnit::Litre => 1000.0,
+        VolumeUnit::Teaspoon => 5.0,
+        VolumeUnit::Tablespoon => 15.0,
+        VolumeUnit::Cup => 240.0,
+        VolumeUnit::FluidOunce => 29.6,
+        VolumeUnit::Pint => 500.0,
+        VolumeUnit::Quart => 950.0,
+        VolumeUnit::Gallon => 3800.0,
+    }
+}

@@ -1,0 +1,53 @@
+//! Signs that a message with numbers and foods in it is not a weighing: a price, a time, an oven, a
+//! question, a condition, a plan, shopping, talk about the past. Any of them forbids booking.
+
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::vetoes;
+
+/// The reasons against booking, each once, in the order of the text.
+pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
+    let mut found: Vec<&'static str> = Vec::new();
+    let mut note = |reason: &'static str| {
+        if !found.contains(&reason) {
+            found.push(reason);
+        }
+    };
+    for (at, token) in input.slice.iter().enumerate() {
+        match &token.kind {
+            Kind::Symbol('?') => note("question"),
+            Kind::Symbol('$') => note("price"),
+            Kind::Symbol('°') => note("oven setting"),
+            Kind::Clock => note("clock time"),
+            Kind::Word(norm) => {
+                if let Some((_, reason)) = vetoes().longest(&input.slice[at..]) {
+                    if !input.vocabulary.has_word(norm) {
+                        note(reason);
+                    }
+                } else if is_temperature(input.slice, at) {
+                    note("oven setting");
+                } else if at == 0 && asks(input, norm) {
+                    note("question");
+                }
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// "180C", "350 f"
+fn is_temperature(slice: &[Token], at: usize) -> bool {
+    let hot =
+        at > 0 && matches!(slice[at - 1].kind, Kind::Number(numeral) if numeral.value >= 100.0);
+    hot && matches!(slice[at].norm(), "c" | "f")
+}
+
+/// A question's first word.
+fn asks(input: Tokens<'_>, first: &str) -> bool {
+    match first {
+        "who" | "what" | "whats" | "when" | "where" | "why" | "which" | "whose" | "how" => true,
+        "is" | "are" | "do" | "does" | "did" | "has" | "can" => input.len() > 1,
+        _ => false,
+    }
+}

@@ -1,0 +1,239 @@
+//! The household's own words: names of batches, containers, people, places, packets, measures.
+//!
+//! Text cannot be cut without them ("mac and cheese" is one name where there is such a batch), and
+//! nothing is booked on a name that nobody knows. All look-ups go through hash tables made once, so
+//! hundreds of names do not slow a line of talk.
+
+use std::collections::{HashMap, HashSet};
+
+use super::token::folded_words;
+use super::words::selectors;
+
+/// What a word of the household names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Sense {
+    Batch,
+    /// A batch's code: "D7".
+    Code,
+    Container,
+    Person,
+    Place,
+    Packet,
+    /// A measure with a taught weight: "ladle".
+    Measure,
+    /// A name that the household has chosen a food for.
+    Food,
+}
+
+#[derive(Debug, Clone, Default)]
+pub struct Vocabulary {
+    /// Every name under its key, with all that it may mean.
+    exact: HashMap<String, Vec<Sense>>,
+    /// Names (as places in `names`) by each of their words.
+    by_word: HashMap<String, Vec<usize>>,
+    names: Vec<(Sense, HashSet<String>)>,
+    /// Names with a number or a joining word in them, by their first word, as folded words.
+    tricky: HashMap<String, Vec<Vec<String>>>,
+}
+
+impl Vocabulary {
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// The vocabulary with one name more.
+    #[must_use]
+    pub fn with(mut self, sense: Sense, name: &str) -> Self {
+        self.add(sense, name);
+        self
+    }
+
+    pub fn add(&mut self, sense: Sense, name: &str) {
+        let folded = folded_words(name);
+        if folded.is_empty() {
+            return;
+        }
+        let words: Vec<String> = folded.iter().map(|word| singular(word)).collect();
+        let senses = self.exact.entry(words.join(" ")).or_default();
+        if senses.contains(&sense) {
+            return;
+        }
+        senses.push(sense);
+        let place = self.names.len();
+        let set: HashSet<String> = words.into_iter().collect();
+        for word in &set {
+            self.by_word.entry(word.clone()).or_default().push(place);
+        }
+        self.names.push((sense, set));
+        let joins = |word: &String| {
+            matches!(
+                word.as_str(),
+                "and" | "with" | "n" | "plus" | "in" | "for" | "the" | "to"
+            )
+        };
+        let numeric = |word: &String| {
+            word.starts_with(|c: char| c.is_ascii_digit()) || super::words::number_words().has(word)
+        };
+        if sense != Sense::Code && folded.iter().any(|word| joins(word) || numeric(word)) {
+            self.tricky
+                .entry(folded[0].clone())
+                .or_default()
+                .push(folded);
+        }
+    }
+
+    /// Whether the words are, wholly, a name of this sense.
+    pub fn is(&self, sense: Sense, words: &[&str]) -> bool {
+        self.exact
+            .get(&key(words))
+            .is_some_and(|senses| senses.contains(&sense))
+    }
+
+    /// What the words mean to the household: the whole name, or for a batch or a packet some words of it
+    /// ("dal" for "lentil dal"), a selector before them ("old dal", "Sunday's dal").
+    pub fn known(&self, words: &[&str]) -> Option<Sense> {
+        self.look_up(words).or_else(|| {
+            let skip = words
+                .iter()
+                .take_while(|word| selectors().has(word))
+                .count();
+            (skip > 0 && skip < words.len())
+                .then(|| self.look_up(&words[skip..]))
+                .flatten()
+        })
+    }
+
+    fn look_up(&self, words: &[&str]) -> Option<Sense> {
+        if words.is_empty() {
+            return None;
+        }
+        if let Some(senses) = self.exact.get(&key(words)) {
+            let eaten = [Sense::Batch, Sense::Code, Sense::Packet, Sense::Food];
+            return eaten
+                .iter()
+                .copied()
+                .find(|sense| senses.contains(sense))
+                .or_else(|| senses.first().copied());
+        }
+        let rarest = words
+            .iter()
+            .map(|word| {
+                self.by_word
+                    .get(&singular(word))
+                    .map_or(&[][..], Vec::as_slice)
+            })
+            .min_by_key(|places| places.len())?;
+        rarest.iter().find_map(|&place| {
+            let (sense, set) = &self.names[place];
+            let partial = matches!(sense, Sense::Batch | Sense::Packet);
+            (partial && words.iter().all(|word| set.contains(&singular(word)))).then_some(*sense)
+        })
+    }
+
+    /// Whether the words name a batch, whole or in part.
+    pub fn is_batch(&self, words: &[&str]) -> bool {
+        matches!(self.known(words), Some(Sense::Batch | Sense::Code))
+    }
+
+    /// Whether this word stands in any name of the household.
+    pub fn has_word(&self, word: &str) -> bool {
+        self.by_word.contains_key(word) || self.by_word.contains_key(&singular(word))
+    }
+
+    /// How many words the longest name with a number or a joining word in it takes, read from the front.
+    pub(super) fn tricky_name(&self, words: impl Iterator<Item = String> + Clone) -> usize {
+        let Some(first) = words.clone().next() else {
+            return 0;
+        };
+        self.tricky.get(&first).map_or(0, |names| {
+            names
+                .iter()
+                .filter(|name| {
+                    let mut rest = words.clone();
+                    name.iter().all(|word| {
+                        rest.next()
+                            .is_some_and(|said| said == *word || singular(&said) == singular(word))
+                    })
+                })
+                .map(Vec::len)
+                .max()
+                .unwrap_or(0)
+        })
+    }
+
+    pub(super) fn has_tricky_names(&self) -> bool {
+        !self.tricky.is_empty()
+    }
+}
+
+/// The key of a name: its words' singulars.
+fn key(words: &[&str]) -> String {
+    let mut out = String::new();
+    for word in words {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        out.push_str(&singular(word));
+    }
+    out
+}
+
+/// The singular of a folded English word, near enough to compare names by: "beans", "potatoes", "leaves".
+pub fn singular(word: &str) -> String {
+    let length = word.len();
+    if length <= 3 || !word.ends_with('s') || !word.is_ascii() {
+        return word.to_owned();
+    }
+    let stem = |cut: usize, ending: &str| format!("{}{ending}", &word[..length - cut]);
+    if word.ends_with("ies") && length > 4 {
+        return stem(3, "y");
+    }
+    if word == "leaves" || word == "loaves" || word == "halves" || word == "calves" {
+        return stem(3, "f");
+    }
+    if ["oes", "ches", "shes", "xes", "sses"]
+        .iter()
+        .any(|ending| word.ends_with(ending))
+    {
+        return stem(2, "");
+    }
+    if word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
+        return word.to_owned();
+    }
+    stem(1, "")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn household() -> Vocabulary {
+        Vocabulary::new()
+            .with(Sense::Batch, "lentil dal")
+            .with(Sense::Batch, "mac and cheese")
+            .with(Sense::Code, "D7")
+            .with(Sense::Container, "blue pot")
+            .with(Sense::Person, "Ana")
+    }
+
+    #[test]
+    fn a_batch_is_known_by_some_of_its_words() {
+        let vocabulary = household();
+        assert_eq!(vocabulary.known(&["dal"]), Some(Sense::Batch));
+        assert_eq!(vocabulary.known(&["dal", "lentil"]), Some(Sense::Batch));
+        assert_eq!(vocabulary.known(&["lentils"]), Some(Sense::Batch));
+        assert_eq!(vocabulary.known(&["old", "dal"]), Some(Sense::Batch));
+        assert_eq!(vocabulary.known(&["sundays", "dal"]), Some(Sense::Batch));
+        assert_eq!(vocabulary.known(&["d7"]), Some(Sense::Code));
+        assert_eq!(vocabulary.known(&["chicken", "dal"]), None);
+        assert_eq!(vocabulary.known(&["old"]), None);
+    }
+
+    #[test]
+    fn a_container_or_a_person_is_known_whole() {
+        let vocabulary = household();
+        assert!(vocabulary.is(Sense::Container, &["blue", "pot"]));
+        assert_eq!(vocabulary.known(&["blue"]), None);
+        assert_eq!(vocabulary.known(&["ana"]), Some(Sense::Person));
+    }
+}

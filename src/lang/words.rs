@@ -1,0 +1,187 @@
+//! The word lists under `data/`: phrases of folded words and what each stands for.
+//!
+//! A line of a file is `key: phrase, phrase` or a bare `phrase`, which is its own key; `#` starts a
+//! comment. A second language is more lines.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use super::token::Token;
+
+/// Phrases by their first word, the longest first.
+pub struct Phrases<T: 'static> {
+    by_first: HashMap<&'static str, Vec<(Vec<&'static str>, T)>>,
+}
+
+impl<T: Copy> Phrases<T> {
+    fn read(file: &'static str, value_of: impl Fn(&'static str) -> T) -> Self {
+        let mut by_first: HashMap<_, Vec<(Vec<_>, T)>> = HashMap::new();
+        for line in file.lines() {
+            let line = line.split('#').next().unwrap_or("").trim();
+            if line.is_empty() {
+                continue;
+            }
+            let (key, phrases) = line.split_once(':').unwrap_or((line, line));
+            for phrase in phrases.split(',') {
+                let words: Vec<_> = phrase.split_whitespace().collect();
+                if let Some(&first) = words.first() {
+                    by_first
+                        .entry(first)
+                        .or_default()
+                        .push((words, value_of(key.trim())));
+                }
+            }
+        }
+        for phrases in by_first.values_mut() {
+            phrases.sort_by_key(|(words, _)| std::cmp::Reverse(words.len()));
+        }
+        Self { by_first }
+    }
+
+    /// The longest phrase that the tokens begin with: its length and what it stands for.
+    pub fn longest(&self, tokens: &[Token]) -> Option<(usize, T)> {
+        let candidates = self.by_first.get(tokens.first()?.norm())?;
+        candidates
+            .iter()
+            .find(|(words, _)| {
+                words.len() <= tokens.len()
+                    && words
+                        .iter()
+                        .zip(tokens)
+                        .all(|(word, token)| *word == token.norm())
+            })
+            .map(|(words, value)| (words.len(), *value))
+    }
+
+    /// The longest phrase with this key that the tokens begin with.
+    pub fn longest_of(&self, tokens: &[Token], wanted: T) -> Option<usize>
+    where
+        T: PartialEq,
+    {
+        let candidates = self.by_first.get(tokens.first()?.norm())?;
+        candidates
+            .iter()
+            .find(|(words, value)| {
+                *value == wanted
+                    && words.len() <= tokens.len()
+                    && words
+                        .iter()
+                        .zip(tokens)
+                        .all(|(word, token)| *word == token.norm())
+            })
+            .map(|(words, _)| words.len())
+    }
+
+    /// What a single word stands for.
+    pub fn get(&self, word: &str) -> Option<T> {
+        let (_, value) = self
+            .by_first
+            .get(word)?
+            .iter()
+            .find(|(words, _)| words.len() == 1)?;
+        Some(*value)
+    }
+
+    pub fn has(&self, word: &str) -> bool {
+        self.get(word).is_some()
+    }
+}
+
+/// Define the lists: one function each, read at first use.
+macro_rules! lists {
+    ($($(#[$doc:meta])* $name:ident = $file:literal;)*) => {
+        $(
+            $(#[$doc])*
+            pub fn $name() -> &'static Phrases<&'static str> {
+                static LIST: OnceLock<Phrases<&'static str>> = OnceLock::new();
+                LIST.get_or_init(|| Phrases::read(include_str!(concat!("data/", $file)), |key| key))
+            }
+        )*
+    };
+}
+
+lists! {
+    /// "fifteen", "twenty": the key is the value.
+    number_words = "numbers.txt";
+    /// "kg", "tbsp": the key is `mass FACTOR` or `volume UNIT [FACTOR]`.
+    units = "units.txt";
+    /// "clove", "can": the key is the singular.
+    measures = "measures.txt";
+    /// Measures that come with a weight printed on them: "can", "pack".
+    packages = "packages.txt";
+    /// "pinch", "splash", "to taste": amounts that are named and not counted.
+    vague = "vague.txt";
+    /// Words that choose among a food's rows: "sliced", "grated".
+    qualifiers = "qualifiers.txt";
+    /// What a cook does to an ingredient and what it is for: "peeled", "finely", "to serve".
+    preparation = "preparation.txt";
+    /// States that make another food of it: "raw", "cooked", "dried".
+    states = "states.txt";
+    /// Things that food stands in: "pot", "bag".
+    containers = "containers.txt";
+    /// "freezer", "fridge".
+    places = "places.txt";
+    /// "had", "ate", "some": words that carry nothing in a portion.
+    fillers = "fillers.txt";
+    /// Verbs: the key is the command.
+    verbs = "verbs.txt";
+    /// Words that forbid booking: the key is the reason.
+    vetoes = "vetoes.txt";
+    /// Nutrients on a packet or in a question.
+    label_fields = "label.txt";
+    /// "monday", "october", "today".
+    calendar = "calendar.txt";
+    /// "lunch", "dinner".
+    meals = "meals.txt";
+    /// Understood, not there yet: the key is the capability.
+    not_yet = "not_yet.txt";
+    /// "old", "newest", "first": words that choose among batches of one name.
+    selectors = "selectors.txt";
+    /// Headings of a batch's parts.
+    parts = "parts.txt";
+    /// "brief", "us cups": the key is the setting.
+    settings = "settings.txt";
+    /// Whole messages: "undo", "yes", "what's left".
+    whole = "whole.txt";
+    /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
+    talk = "talk.txt";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lang::token::lex;
+
+    #[test]
+    fn the_longest_phrase_wins() {
+        let (length, key) = units().longest(&lex("fl oz of milk")).expect("a unit");
+        assert_eq!((length, key), (2, "volume fluid_ounce"));
+        let (length, key) = units().longest(&lex("kg of rice")).expect("a unit");
+        assert_eq!((length, key), (1, "mass 1000"));
+    }
+
+    #[test]
+    fn every_list_is_folded_as_the_lexer_folds() {
+        for list in [
+            units(),
+            measures(),
+            fillers(),
+            verbs(),
+            vetoes(),
+            whole(),
+            label_fields(),
+            not_yet(),
+        ] {
+            for phrases in list.by_first.values() {
+                for (words, _) in phrases {
+                    let text = words.join(" ");
+                    let lexed: Vec<_> = lex(&text)
+                        .iter()
+                        .map(|token| token.norm().to_owned())
+                        .collect();
+                    assert_eq!(lexed, *words, "{text}");
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,151 @@
+//! A question: one short line, and numbered ways to answer it.
+
+use crate::domain::answer::{About, Ask};
+use crate::domain::problem::ProblemKind;
+use crate::foods::{self, Found};
+
+use super::clean::{clean, cut, name, quote, short};
+use super::number::grams;
+use super::page::Page;
+use super::problem;
+
+/// How many options are offered.
+const OPTIONS_MAX: usize = 9;
+
+/// The longest option, in characters: it has to fit on a button.
+const LABEL_CHARS_MAX: usize = 60;
+
+/// Longer ones are shortened as descriptions of the table are.
+const LABEL_CHARS_LONG: usize = 40;
+
+pub fn page(ask: &Ask) -> Page {
+    let mut page = Page::new();
+    page.say(question(ask));
+    let options = options(ask);
+    for (number, option) in options.iter().enumerate() {
+        page.item(format!("{}. {option}", number + 1));
+    }
+    match options.len() {
+        0 => say_how(&mut page, ask),
+        1 => page.say("Answer 1 or cancel."),
+        2 => page.say("Answer 1, 2 or cancel."),
+        count => page.say(format!("Answer 1 to {count}, or cancel.")),
+    }
+    if let Some(ProblemKind::UnknownFood { words, .. }) = &ask.problem
+        && foods::table().find(words) == Found::Nothing
+    {
+        page.say("If it is none of the table's, its packet:");
+        page.example(&problem::packet_of(words));
+    }
+    page
+}
+
+/// The labels of the options, as shown in the text and on the buttons.
+pub fn options(ask: &Ask) -> Vec<String> {
+    let labels: Vec<String> = ask
+        .options
+        .iter()
+        .take(OPTIONS_MAX)
+        .map(|option| clean(&option.label))
+        .collect();
+    let shortened: Vec<String> = labels.iter().map(|label| shortened(label)).collect();
+    // What shortening makes alike is told whole.
+    let is_alone = |label: &String| shortened.iter().filter(|other| *other == label).count() == 1;
+    labels
+        .iter()
+        .zip(&shortened)
+        .map(|(label, short)| {
+            if is_alone(short) {
+                short.clone()
+            } else {
+                label.clone()
+            }
+        })
+        .map(|label| cut(&label, 2 * LABEL_CHARS_MAX))
+        .collect()
+}
+
+fn shortened(label: &str) -> String {
+    if label.chars().count() <= LABEL_CHARS_LONG {
+        return label.to_string();
+    }
+    cut(&short(label), LABEL_CHARS_MAX)
+}
+
+fn question(ask: &Ask) -> String {
+    let words = quote(&ask.words);
+    match &ask.problem {
+        Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
+            format!("{} Which is right?", problem::says(kind, &ask.words))
+        }
+        Some(ProblemKind::UsedUp { name: dish, .. }) => {
+            format!("{} is used up by the books. What was it?", name(dish))
+        }
+        Some(ProblemKind::UnknownName { words, .. }) => {
+            format!("Nothing here is called {}. Which is meant?", quote(words))
+        }
+        Some(ProblemKind::NotYours { owner }) => {
+            format!(
+                "{words} was booked by {}. Change it all the same?",
+                name(owner)
+            )
+        }
+        Some(ProblemKind::InUse { name: dish, drawn }) => format!(
+            "{} of {} is already drawn. Take it back all the same?",
+            grams(*drawn),
+            name(dish)
+        ),
+        Some(ProblemKind::UnknownTare { name: vessel }) => {
+            format!("How heavy is the empty {}?", quote(vessel))
+        }
+        Some(ProblemKind::UnknownMeasure {
+            measure,
+            name: food,
+        }) => {
+            format!("How heavy is 1 {} of {}?", name(measure), name(food))
+        }
+        Some(
+            kind @ (ProblemKind::UnknownUnit { .. }
+            | ProblemKind::NotAMass { .. }
+            | ProblemKind::MissingAmount { .. }
+            | ProblemKind::MissingName
+            | ProblemKind::BelowTare { .. }
+            | ProblemKind::NoSuchDate { .. }
+            | ProblemKind::FutureDate),
+        ) => problem::says(kind, &ask.words),
+        _ => about_question(ask.about, &words),
+    }
+}
+
+fn about_question(about: About, words: &str) -> String {
+    match about {
+        About::WhichBatch => format!("Which {words} is meant?"),
+        About::WhichFood => format!("Which food is {words}?"),
+        About::HowMuch => format!("How much is {words}?"),
+        About::WhichWeighing => format!("How is {words} meant?"),
+        About::Confirm => format!("Is {words} right?"),
+        About::Who => format!("Whose is {words}?"),
+        About::When => format!("When was {words}?"),
+    }
+}
+
+/// The right form, where there is nothing to choose from.
+fn say_how(page: &mut Page, ask: &Ask) {
+    match ask.about {
+        About::HowMuch | About::WhichWeighing => {
+            page.say("Send it again with its grams, as in:");
+            page.example("140 dal");
+        }
+        About::WhichBatch => {
+            page.say("Send it again with the batch's code, as in:");
+            page.example("140 D7");
+        }
+        About::WhichFood => {
+            page.say("Send it again with the food's number, as in:");
+            page.example("140 NDB 11298");
+        }
+        About::Confirm => page.say("Answer yes or no."),
+        About::Who => page.say("Answer with a name."),
+        About::When => page.say("Answer with a day, such as yesterday."),
+    }
+}

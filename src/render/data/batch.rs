@@ -1,0 +1,79 @@
+//! Batches and lots, in the form that the export has too.
+
+use serde_json::{Value, json};
+
+use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView};
+use crate::render::clean::clean;
+
+use super::{candidates, grams, nutrients};
+
+pub(super) fn answer(answer: &BatchAnswer) -> Value {
+    let mut object = json!({"kind": "batch", "batch": batch(&answer.view)});
+    if !answer.pending.is_empty() {
+        let pending: Vec<Value> = answer
+            .pending
+            .iter()
+            .map(|(line, problem)| {
+                json!({
+                    "line": line,
+                    "code": problem.kind.code(),
+                    "candidates": candidates(&problem.kind),
+                })
+            })
+            .collect();
+        object["pending"] = Value::Array(pending);
+    }
+    object
+}
+
+/// A batch as it stands.
+pub fn batch(view: &BatchView) -> Value {
+    json!({
+        "code": clean(&view.code),
+        "name": clean(&view.name),
+        "state": if view.estimated { "estimated" } else { "weighed" },
+        "made": view.made_on.to_string(),
+        "raw_grams": view.raw_mass.grams(),
+        "net_grams": view.net_mass.grams(),
+        "yield": view.yield_factor(),
+        "ingredients": view.lines.iter().map(ingredient).collect::<Vec<_>>(),
+        "totals": nutrients(&view.totals),
+        "per_100g": nutrients(&view.per_100g),
+        "allergens": [],
+        "lots": view.lots.iter().map(lot_of_batch).collect::<Vec<_>>(),
+    })
+}
+
+fn ingredient(line: &LineView) -> Value {
+    json!({
+        "text": clean(&line.text),
+        "food": line.food.map(|code| code.to_string()),
+        "batch": line.batch.as_deref().map(clean),
+        "packet": line.packet.as_deref().map(clean),
+        "grams": grams(line.mass),
+        "estimated": line.estimated,
+    })
+}
+
+fn lot_of_batch(lot: &LotView) -> Value {
+    json!({
+        "place": lot.place.as_deref().map(clean),
+        "grams": grams(lot.mass),
+        "use_by": lot.use_by.map(|day| day.to_string()),
+    })
+}
+
+pub(super) fn stock(lots: &[LotView]) -> Value {
+    json!({"kind": "stock", "lots": lots.iter().map(lot).collect::<Vec<_>>()})
+}
+
+/// A lot as it stands; `grams` is null until its batch is weighed in.
+pub fn lot(lot: &LotView) -> Value {
+    json!({
+        "batch": lot.batch.as_deref().map(clean),
+        "name": clean(&lot.name),
+        "place": lot.place.as_deref().map(clean),
+        "grams": grams(lot.mass),
+        "use_by": lot.use_by.map(|day| day.to_string()),
+    })
+}

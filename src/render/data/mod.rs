@@ -1,0 +1,141 @@
+//! The same answers for machines: the `data` of the bridge.
+//!
+//! Numbers are not rounded, units stand in the names, unknown is `null`. Days are `YYYY-MM-DD`, foods
+//! are `"NDB 04506"`, batches their codes. Several answers to one message give the first answer's
+//! object with the others under `"also"`.
+//!
+//! `nutrients`, `totals` and `per_100g` are always
+//! `{"energy_kcal", "protein_g", "fat_g", "saturated_fat_g", "carbohydrate_g", "sugars_g", "fibre_g",
+//! "sodium_mg", "potassium_mg", "calcium_mg", "iron_mg", "cholesterol_mg", "water_g", "alcohol_g"}`;
+//! where something in a sum is unknown, `"at_least": ["fibre_g"]` follows and names those that are
+//! lower bounds.
+//!
+//! | kind | what follows it |
+//! | --- | --- |
+//! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "nutrients"}], "totals"}]` |
+//! | `batch` | `"batch": {"code", "name", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens", "lots": [{"place", "grams", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
+//! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by"}]`; for "how much dal", the lots of that name |
+//! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
+//! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
+//! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
+//! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
+//! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
+//! | `container` | `"name", "tare_grams", "holds"`: what was taught of the two, the other null |
+//! | `choice` | `"words", "food", "description"` |
+//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction"` |
+//! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
+//! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
+//! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |
+//! | `dropped` | `"about"`: the question that was dropped |
+//! | `help` | `"topic"` |
+//! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
+
+mod batch;
+mod plate;
+mod taught;
+
+use serde_json::{Value, json};
+
+use crate::domain::answer::{Answer, Ask};
+use crate::domain::mass::Mass;
+use crate::domain::nutrients::Totals;
+use crate::domain::problem::{Problem, ProblemKind};
+use crate::foods::Nutrient;
+
+use super::clean::clean;
+
+pub use batch::{batch, lot};
+
+/// The data of one message; `null` for silence.
+pub fn message(answers: &[Answer]) -> Value {
+    let mut objects = answers.iter().map(answer);
+    let Some(mut first) = objects.next() else {
+        return Value::Null;
+    };
+    let also: Vec<Value> = objects.collect();
+    if let (Some(object), false) = (first.as_object_mut(), also.is_empty()) {
+        object.insert("also".to_string(), Value::Array(also));
+    }
+    first
+}
+
+fn answer(answer: &Answer) -> Value {
+    match answer {
+        Answer::Batch(answer) => batch::answer(answer),
+        Answer::Portion(answer) => plate::portion(answer),
+        Answer::Waste(answer) => plate::waste(answer),
+        Answer::Count(answer) => plate::count(answer),
+        Answer::Stock(answer) => batch::stock(&answer.lots),
+        Answer::HowMuch(answer) => batch::stock(&answer.lots),
+        Answer::Food(answer) => plate::food(answer),
+        Answer::Packet(answer) => taught::packet(answer),
+        Answer::MeasureTaught {
+            measure,
+            name,
+            each,
+        } => taught::measure(measure, name.as_deref(), *each),
+        Answer::ContainerTaught { name, tare } => taught::container(name, Some(*tare), None),
+        Answer::ContainerHolds { container, batch } => {
+            taught::container(container, None, Some(batch))
+        }
+        Answer::Settings(settings) => taught::settings(settings),
+        Answer::ChoiceKept { words, food } => taught::choice(words, *food),
+        Answer::Undone(answer) => taught::undo(answer),
+        Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
+        Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
+        Answer::Ask(ask) => self::ask(ask),
+        Answer::Problem(problem) => self::problem(problem),
+        Answer::Unchanged => json!({"kind": "unchanged"}),
+    }
+}
+
+/// All fourteen nutrients, and which of them are lower bounds.
+pub fn nutrients(totals: &Totals) -> Value {
+    let mut object = serde_json::Map::new();
+    let mut at_least = Vec::new();
+    for nutrient in Nutrient::ALL {
+        let sum = totals.get(nutrient);
+        object.insert(nutrient.key().to_string(), json!(sum.amount));
+        if sum.at_least && sum.amount.is_some() {
+            at_least.push(json!(nutrient.key()));
+        }
+    }
+    if !at_least.is_empty() {
+        object.insert("at_least".to_string(), Value::Array(at_least));
+    }
+    Value::Object(object)
+}
+
+fn ask(ask: &Ask) -> Value {
+    let mut object = json!({
+        "kind": "ask",
+        "about": ask.about.word(),
+        "options": super::ask::options(ask),
+    });
+    if let Some(problem) = &ask.problem {
+        object["problem"] = json!(problem.code());
+    }
+    object
+}
+
+fn problem(problem: &Problem) -> Value {
+    json!({
+        "kind": "problem",
+        "code": problem.kind.code(),
+        "candidates": candidates(&problem.kind),
+    })
+}
+
+/// What may have been meant.
+fn candidates(kind: &ProblemKind) -> Vec<String> {
+    match kind {
+        ProblemKind::UnknownFood { near, .. } => near.iter().map(ToString::to_string).collect(),
+        ProblemKind::UnknownName { near, .. } => near.iter().map(|name| clean(name)).collect(),
+        ProblemKind::UsedUp { food, .. } => food.iter().map(ToString::to_string).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn grams(mass: Option<Mass>) -> Value {
+    json!(mass.map(Mass::grams))
+}

@@ -1,0 +1,88 @@
+//! What was eaten, thrown away, counted, and what is in something.
+
+use serde_json::{Value, json};
+
+use crate::domain::answer::{
+    CountAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine,
+};
+use crate::foods;
+use crate::render::clean::clean;
+use crate::render::portion::meal_word;
+
+use super::{grams, nutrients};
+
+pub(super) fn portion(answer: &PortionAnswer) -> Value {
+    json!({"kind": "portion", "plates": answer.plates.iter().map(plate).collect::<Vec<_>>()})
+}
+
+fn plate(plate: &PlateView) -> Value {
+    json!({
+        "member": clean(&plate.member),
+        "day": plate.day.to_string(),
+        "meal": plate.meal.map(meal_word),
+        "lines": plate.lines.iter().map(line).collect::<Vec<_>>(),
+        "totals": nutrients(&plate.totals),
+    })
+}
+
+fn line(line: &PortionLine) -> Value {
+    json!({
+        "name": clean(&line.name),
+        "batch": line.batch.as_deref().map(clean),
+        "food": line.food.map(|code| code.to_string()),
+        "grams": line.mass.grams(),
+        "left_grams": grams(line.left),
+        "nutrients": nutrients(&line.totals),
+    })
+}
+
+pub(super) fn waste(answer: &DrawAnswer) -> Value {
+    let lines: Vec<Value> = answer
+        .lines
+        .iter()
+        .map(|line| {
+            json!({
+                "name": clean(&line.name),
+                "batch": clean(&line.batch),
+                "grams": line.mass.grams(),
+                "left_grams": line.left.grams(),
+            })
+        })
+        .collect();
+    json!({"kind": "waste", "lines": lines, "reason": answer.reason.as_deref().map(clean)})
+}
+
+pub(super) fn count(answer: &CountAnswer) -> Value {
+    let lines: Vec<Value> = answer
+        .lines
+        .iter()
+        .map(|line| {
+            json!({
+                "name": clean(&line.name),
+                "batch": clean(&line.batch),
+                "grams": line.counted.grams(),
+                "difference_grams": line.difference.grams(),
+            })
+        })
+        .collect();
+    json!({"kind": "count", "lines": lines})
+}
+
+pub(super) fn food(answer: &FoodAnswer) -> Value {
+    let of_table = answer.food.and_then(|code| foods::table().get(code));
+    let description =
+        of_table.map_or_else(|| clean(&answer.name), |food| food.description.to_string());
+    let mut object = json!({
+        "kind": "food",
+        "food": answer.food.map(|code| code.to_string()),
+        "description": description,
+        "grams": answer.mass.grams(),
+        "nutrients": nutrients(&answer.totals),
+    });
+    for (key, name) in [("batch", &answer.batch), ("packet", &answer.packet)] {
+        if let Some(name) = name {
+            object[key] = json!(clean(name));
+        }
+    }
+    object
+}

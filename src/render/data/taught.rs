@@ -1,0 +1,89 @@
+//! What the household has taught or set, and what was taken back.
+
+use serde_json::{Value, json};
+
+use crate::domain::answer::{PacketAnswer, UndoneAnswer};
+use crate::domain::kitchen::Settings;
+use crate::domain::mass::Mass;
+use crate::domain::nutrients::Totals;
+use crate::foods;
+use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::render::clean::clean;
+
+use super::{grams, nutrients};
+
+pub(super) fn packet(answer: &PacketAnswer) -> Value {
+    let per_100g = Totals::of(&answer.per_100g, Mass::from_mg(100_000));
+    json!({
+        "kind": "packet",
+        "name": clean(&answer.name),
+        "per_100g": nutrients(&per_100g),
+        "serving_grams": grams(answer.serving),
+        "doubt": answer.doubt.map(|doubt| json!({
+            "printed_kcal": doubt.printed_kcal,
+            "low_kcal": doubt.low_kcal,
+            "high_kcal": doubt.high_kcal,
+            "looks_like_kj": doubt.looks_like_kj,
+        })),
+    })
+}
+
+pub(super) fn measure(measure: &str, name: Option<&str>, each: Mass) -> Value {
+    json!({
+        "kind": "measure",
+        "measure": clean(measure),
+        "name": name.map(clean),
+        "grams": each.grams(),
+    })
+}
+
+pub(super) fn container(name: &str, tare: Option<Mass>, holds: Option<&str>) -> Value {
+    json!({
+        "kind": "container",
+        "name": clean(name),
+        "tare_grams": grams(tare),
+        "holds": holds.map(clean),
+    })
+}
+
+pub(super) fn choice(words: &str, food: foods::Code) -> Value {
+    json!({
+        "kind": "choice",
+        "words": clean(words),
+        "food": food.to_string(),
+        "description": foods::table().get(food).map(|food| food.description.to_string()),
+    })
+}
+
+pub(super) fn settings(settings: &Settings) -> Value {
+    json!({
+        "kind": "settings",
+        "timezone": settings.zone.name(),
+        "measures": match settings.measures {
+            MeasureSystem::UsCustomary => "us",
+            MeasureSystem::Metric => "metric",
+            MeasureSystem::Australian => "australian",
+            MeasureSystem::British => "british",
+        },
+        "answers": match settings.answers {
+            AnswerStyle::Full => "full",
+            AnswerStyle::Brief => "brief",
+            AnswerStyle::Reaction => "reaction",
+        },
+    })
+}
+
+pub(super) fn undo(answer: &UndoneAnswer) -> Value {
+    let left: Vec<Value> = answer
+        .left
+        .iter()
+        .map(|(name, mass)| json!({"name": clean(name), "grams": mass.grams()}))
+        .collect();
+    json!({
+        "kind": "undo",
+        "text": clean(&answer.text),
+        "member": clean(&answer.member),
+        "put_back": answer.put_back,
+        "left": left,
+    })
+}

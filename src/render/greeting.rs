@@ -1,0 +1,111 @@
+//! What is said outside of any kitchen work: hello, the door, apologies.
+
+use chrono::NaiveDateTime;
+
+use super::clean::quote;
+use super::page::Page;
+
+/// The first words in a chat: what it is and three things to type.
+pub fn greeting() -> String {
+    wrapped(
+        "Hobside keeps the books of food cooked ahead, to the gram. Three things to type:\n\
+         \n\
+         > batch barley, 500 g pearl barley, cooked 1480\n\
+         > 140 barley, 2 tsp olive oil\n\
+         > what's left\n\
+         \n\
+         More with: help",
+    )
+}
+
+/// To a chat that nobody has let in. It says nothing about any household.
+pub fn stranger() -> String {
+    wrapped("Sorry, Hobside answers only where its owner has let it in, with /start and a code.")
+}
+
+/// The one-time code was right.
+pub fn invite_accepted() -> String {
+    format!(
+        "{}\n\n{}",
+        wrapped("Welcome. This chat is a household now."),
+        greeting()
+    )
+}
+
+/// The code was wrong, used or too old; which of them is not told.
+pub fn invite_wrong() -> String {
+    wrapped("Sorry, that code opens nothing. The owner can give a new one.")
+}
+
+/// `/start` in a chat that is let in already.
+pub fn already_in() -> String {
+    format!(
+        "{}\n\n{}",
+        wrapped("This chat is let in already."),
+        greeting()
+    )
+}
+
+/// A message could not be handled, again and again.
+pub fn failed(text: &str) -> String {
+    wrapped(&format!(
+        "Sorry, something here broke on {}. Nothing of it was recorded. Please send it in other words.",
+        quote(text)
+    ))
+}
+
+/// Before a notice that is said after its time. `due_at` is the kitchen's local time.
+pub fn late(due_at: NaiveDateTime, notice: &str) -> String {
+    format!(
+        "Late, it was due {}:\n{notice}",
+        due_at.format("%-d %b at %H:%M")
+    )
+}
+
+/// In a group where the channel shows the bot only what is addressed to it.
+pub fn privacy_mode() -> String {
+    wrapped(
+        "In this group only commands, mentions and replies reach Hobside. For plain text like \
+         \"140 dal\", make it an admin, or turn its privacy mode off at BotFather and add it again.",
+    )
+}
+
+/// What it is not.
+pub fn not_advice() -> String {
+    wrapped(
+        "Hobside gives no medical and no food-safety advice: your doctor and your food authority \
+         come first.",
+    )
+}
+
+fn wrapped(text: &str) -> String {
+    let mut page = Page::new();
+    page.tell(text);
+    page.text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stranger_learns_one_sentence_and_no_names() {
+        let said = stranger();
+        assert!(!said.contains(". ") && said.len() < 120, "{said}");
+    }
+
+    #[test]
+    fn the_greeting_fits_a_screen() {
+        assert!(greeting().lines().count() <= 9);
+        assert!(invite_accepted().contains(&greeting()));
+    }
+
+    #[test]
+    fn a_broken_message_is_quoted_safely() {
+        let said = failed(&"\u{7}x".repeat(4000));
+        assert!(
+            said.chars().count() < 200 && !said.contains('\u{7}'),
+            "{said}"
+        );
+    }
+}

@@ -1,0 +1,53 @@
+//! A packet's label, as it was understood, and a doubt about it.
+
+use crate::domain::answer::{LabelDoubt, PacketAnswer};
+use crate::domain::mass::Mass;
+use crate::domain::nutrients::Totals;
+use crate::foods::Nutrient;
+
+use super::clean::name;
+use super::number::{figures, grams, nutrient};
+use super::page::{Line, Page};
+
+/// What labels are asked by.
+const HUNDRED_GRAMS: Mass = Mass::from_mg(100_000);
+
+pub fn page(answer: &PacketAnswer) -> Page {
+    let mut page = Page::new();
+    page.say(Line::new().plain("Packet kept: ").bold(name(&answer.name)));
+    let per_100g = Totals::of(&answer.per_100g, HUNDRED_GRAMS);
+    page.say(figures("Per 100 g", &per_100g, false));
+    let also: Vec<String> = [
+        (Nutrient::SaturatedFat, "saturated fat"),
+        (Nutrient::Sugars, "sugars"),
+    ]
+    .into_iter()
+    .map(|(kind, label)| (kind, label, per_100g.get(kind)))
+    .filter(|(_, _, sum)| sum.amount.is_some())
+    .map(|(kind, label, sum)| nutrient(kind, label, sum, false))
+    .collect();
+    if !also.is_empty() {
+        page.say(also.join(", "));
+    }
+    if let Some(serving) = answer.serving {
+        page.say(format!("1 serving is {}", grams(serving)));
+    }
+    if let Some(doubt) = &answer.doubt {
+        say_doubt(&mut page, doubt);
+    }
+    page
+}
+
+/// Kept as typed, and asked about: a label may be right and odd.
+fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
+    page.gap();
+    page.say(format!(
+        "Energy {:.0} kcal does not fit: its protein, fat and carbs give {:.0} to {:.0} kcal.",
+        doubt.printed_kcal, doubt.low_kcal, doubt.high_kcal
+    ));
+    page.say(if doubt.looks_like_kj {
+        "It would fit as kJ. If so, send the packet again with \"kJ\" after that figure."
+    } else {
+        "Is it right? If not, send the packet again with the right figures."
+    });
+}

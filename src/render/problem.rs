@@ -1,0 +1,393 @@
+//! What is unclear or impossible: at the words, with the form that would be right.
+
+use crate::domain::mass::Mass;
+use crate::domain::problem::{Problem, ProblemKind};
+use crate::foods;
+
+use super::clean::{clean, cut, name, quote, short};
+use super::food::described;
+use super::number::grams;
+use super::page::Page;
+
+/// How many problems of one message are told.
+pub const PROBLEMS_MAX: usize = 3;
+
+/// How many near names are shown.
+const NEAR_MAX: usize = 4;
+
+/// How many of them for one line of a batch.
+const NEAR_PENDING_MAX: usize = 2;
+
+/// The words for one problem.
+#[derive(Debug, Default)]
+struct Wording {
+    /// What is wrong, with the words that it is about.
+    says: String,
+    /// What it may have been.
+    near: Vec<String>,
+    /// What leads to the examples.
+    lead: &'static str,
+    /// Texts that would be right.
+    examples: Vec<String>,
+    /// Somebody meant to book something: say that it was not.
+    meant_to_book: bool,
+}
+
+impl Wording {
+    fn new(says: impl Into<String>) -> Self {
+        Self {
+            says: says.into(),
+            lead: "Write it like this:",
+            ..Self::default()
+        }
+    }
+
+    fn example(mut self, text: impl Into<String>) -> Self {
+        self.examples.push(text.into());
+        self
+    }
+
+    fn lead(mut self, lead: &'static str) -> Self {
+        self.lead = lead;
+        self
+    }
+
+    fn booking(mut self) -> Self {
+        self.meant_to_book = true;
+        self
+    }
+}
+
+/// Say all problems of a message, the first few in words.
+pub fn page(problems: &[&Problem], text: &str) -> Page {
+    let mut page = Page::new();
+    let mut meant_to_book = false;
+    for problem in problems.iter().take(PROBLEMS_MAX) {
+        let wording = wording(&problem.kind, pointed(problem, text));
+        meant_to_book |= wording.meant_to_book;
+        say(&mut page, &wording);
+    }
+    if problems.len() > PROBLEMS_MAX {
+        page.say(format!(
+            "And {} more like this.",
+            problems.len() - PROBLEMS_MAX
+        ));
+    }
+    if meant_to_book {
+        page.say("Nothing was recorded.");
+    }
+    page
+}
+
+/// What is wrong, in a sentence, for a question that goes on from there.
+pub fn says(kind: &ProblemKind, words: &str) -> String {
+    wording(kind, words).says
+}
+
+/// How the packet of this food is entered.
+pub fn packet_of(words: &str) -> String {
+    format!(
+        "packet {} per 100 g: 350 kcal, 9 protein, 2 fat, 70 carb",
+        name(words)
+    )
+}
+
+/// Say what is unclear about one line of a batch, and how to mend that line.
+pub fn say_pending(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, code: &str) {
+    let wording = wording(kind, line);
+    if number == 0 {
+        // Not a line, but the weighing or what was poured off.
+        say(page, &wording);
+        return;
+    }
+    page.say(format!("Line {number}: {}", quote(line)));
+    page.say(wording.says);
+    say_near(
+        page,
+        &wording.near[..wording.near.len().min(NEAR_PENDING_MAX)],
+    );
+    page.example(&format!("{code} line {number}: {}", mended(kind, line)));
+}
+
+fn say(page: &mut Page, wording: &Wording) {
+    page.say(wording.says.clone());
+    say_near(page, &wording.near);
+    if let Some(first) = wording.examples.first() {
+        // Examples stand on lines of their own, so that they can be copied.
+        page.say(wording.lead);
+        page.example(first);
+        wording.examples[1..]
+            .iter()
+            .for_each(|example| page.example(example));
+    }
+}
+
+fn say_near(page: &mut Page, near: &[String]) {
+    if !near.is_empty() {
+        page.say("Nearest:");
+        near.iter().for_each(|name| page.item(name.clone()));
+    }
+}
+
+/// The words that the problem points at, or the whole message.
+fn pointed<'a>(problem: &Problem, text: &'a str) -> &'a str {
+    let span = problem.span.clone().and_then(|span| text.get(span));
+    span.filter(|words| !words.trim().is_empty())
+        .unwrap_or(text)
+}
+
+/// One sentence for each kind, and the form that would be right.
+fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
+    match kind {
+        ProblemKind::NotUnderstood => Wording::new(format!("Not understood: {}", quote(pointed)))
+            .lead("For example:")
+            .example("140 dal, 180 rice")
+            .example("what's left")
+            .example("help"),
+        ProblemKind::UnknownFood { words, near } => unknown_food(words, near),
+        ProblemKind::UnknownName { words, near } => unknown_name(words, near),
+        ProblemKind::UnknownUnit { word } => unknown_unit(word),
+        ProblemKind::UnknownMeasure { measure, name } => unknown_measure(measure, name),
+        ProblemKind::NotAMass { text } => not_a_mass(text),
+        ProblemKind::MissingAmount { name } => missing_amount(name, pointed),
+        ProblemKind::MissingName => Wording::new(format!("{} of what?", quote(pointed)))
+            .example("140 g dal")
+            .booking(),
+        ProblemKind::MissingFigures => Wording::new("A packet needs its figures.")
+            .example("packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb")
+            .booking(),
+        ProblemKind::LeftOver { text } => {
+            let says = "does not fit in there. Leave it out, or send it on its own.";
+            Wording::new(format!("{} {says}", quote(text))).booking()
+        }
+        ProblemKind::Malformed { form } => {
+            Wording::new(format!("Not complete: {}", quote(pointed))).example(*form)
+        }
+        ProblemKind::NoSuchDate { text } => no_such_date(text),
+        ProblemKind::FutureDate => {
+            let says = "has not come yet. Only what has been weighed is booked.";
+            Wording::new(format!("{} {says}", quote(pointed))).booking()
+        }
+        ProblemKind::BelowTare { gross, tare } => below_tare(*gross, *tare),
+        ProblemKind::UnknownTare { name } => unknown_tare(name),
+        ProblemKind::TooMuch { name, asked, left } => too_much(name, *asked, *left),
+        ProblemKind::UsedUp { name, food } => used_up(name, *food),
+        ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
+        ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
+        ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
+        ProblemKind::FarFromBooks {
+            name,
+            counted,
+            booked,
+        } => far_from_books(name, *counted, *booked),
+        ProblemKind::NothingToUndo => Wording::new("There is nothing of yours to take back."),
+        ProblemKind::NotYours { owner } => not_yours(owner),
+        ProblemKind::NoQuestion => Wording::new("No question to you is open."),
+        ProblemKind::Circular { name } => circular(name),
+        ProblemKind::NotYet { capability } => not_yet(capability),
+    }
+}
+
+fn unknown_food(words: &str, near: &[foods::Code]) -> Wording {
+    let mut wording = Wording::new(format!(
+        "{} is no batch, packet or food known here.",
+        quote(words)
+    ));
+    wording.near = near
+        .iter()
+        .take(NEAR_MAX)
+        .map(|code| format!("{} ({code})", described(*code)))
+        .collect();
+    let wording = match near.first() {
+        Some(code) => wording
+            .lead("By its number, or from its packet:")
+            .example(format!("120 g {code}")),
+        None => wording.lead("From its packet:"),
+    };
+    wording.example(packet_of(words)).booking()
+}
+
+fn unknown_name(words: &str, near: &[String]) -> Wording {
+    let mut wording = Wording::new(format!("Nothing here is called {}.", quote(words)));
+    wording.near = near.iter().map(|near| name(near)).collect();
+    // Two batches of one name are one name.
+    wording.near.dedup();
+    wording.near.truncate(NEAR_MAX);
+    if wording.near.is_empty() {
+        wording.lead("What there is:").example("what's left")
+    } else {
+        wording
+    }
+}
+
+fn unknown_unit(word: &str) -> Wording {
+    Wording::new(format!("{} is not a unit.", quote(word)))
+        .lead("Use grams, or teach the measure:")
+        .example(format!("1 {} dal = 180 g", name(word)))
+        .booking()
+}
+
+fn unknown_measure(measure: &str, food: &str) -> Wording {
+    let (measure, food) = (name(measure), name(food));
+    Wording::new(format!(
+        "How heavy is 1 {measure} of {food}? The table does not tell."
+    ))
+    .lead("Use grams, or teach it:")
+    .example(format!("1 {measure} {food} = 180 g"))
+    .booking()
+}
+
+fn unknown_tare(vessel: &str) -> Wording {
+    Wording::new(format!("How heavy is the empty {}?", quote(vessel)))
+        .lead("Teach it, or give the tare:")
+        .example(format!("{} is 812 g empty", name(vessel)))
+        .booking()
+}
+
+fn not_a_mass(text: &str) -> Wording {
+    Wording::new(format!("{} cannot be weighed in a kitchen.", quote(text)))
+        .lead("Above 0 and at most 100 kg:")
+        .example("140 g dal")
+        .booking()
+}
+
+fn missing_amount(food: &str, pointed: &str) -> Wording {
+    let food = if food.trim().is_empty() {
+        pointed
+    } else {
+        food
+    };
+    Wording::new(format!("How much {}?", quote(food)))
+        .example(format!("140 g {}", name(food)))
+        .booking()
+}
+
+fn no_such_date(text: &str) -> Wording {
+    Wording::new(format!("{} is no day of the calendar.", quote(text)))
+        .lead("Day before month:")
+        .example("140 dal yesterday")
+        .example("140 dal 14/10")
+        .booking()
+}
+
+fn below_tare(gross: Mass, tare: Mass) -> Wording {
+    let (gross, tare) = (grams(gross), grams(tare));
+    Wording::new(format!(
+        "{gross} full, {tare} empty: nothing would be in it."
+    ))
+    .lead("Gross first, then the tare:")
+    .example("cooked 2310, pot 470")
+    .booking()
+}
+
+fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {
+    let dish = name(dish);
+    let recount = format!("recount: {dish} {:.0}", asked.grams().max(1.0));
+    Wording::new(format!(
+        "{dish}: {} asked, {} by the books.",
+        grams(asked),
+        grams(left)
+    ))
+    .lead("If there is more, count it first:")
+    .example(recount)
+    .booking()
+}
+
+fn used_up(dish: &str, food: Option<foods::Code>) -> Wording {
+    let dish = name(dish);
+    let plain = food.map_or(String::new(), |code| {
+        format!(" The plain food is {} ({code}).", described(code))
+    });
+    let wording = Wording::new(format!("{dish} is used up by the books.{plain}"))
+        .lead("Count what stands, book a new batch, or take the plain food:")
+        .example(format!("recount: {dish} 300"))
+        .example(format!("batch {dish}"))
+        .booking();
+    match food {
+        Some(code) => wording.example(format!("140 g {code}")),
+        None => wording.lead("Count what stands, or book a new batch:"),
+    }
+}
+
+fn in_use(dish: &str, drawn: Mass) -> Wording {
+    Wording::new(format!(
+        "{} of {} is drawn already, so it stays. Take those entries back first.",
+        grams(drawn),
+        name(dish)
+    ))
+}
+
+fn no_such_line(number: u32, lines: u32) -> Wording {
+    Wording::new(match lines {
+        0 => format!("There is no line {number}: the batch has none yet."),
+        1 => format!("There is no line {number}: the batch has one."),
+        lines => format!("There is no line {number}: they go from 1 to {lines}."),
+    })
+}
+
+fn no_such_option(number: u32, options: u32) -> Wording {
+    Wording::new(match options {
+        0 => format!("There is no {number}: the question has no choices."),
+        1 => format!("There is no {number}: the only choice is 1."),
+        options => format!("There is no {number}: the choices go from 1 to {options}."),
+    })
+}
+
+fn far_from_books(dish: &str, counted: Mass, booked: Mass) -> Wording {
+    let (dish, counted, booked) = (name(dish), grams(counted), grams(booked));
+    Wording::new(format!("{dish}: {counted} counted, {booked} by the books.")).booking()
+}
+
+fn not_yours(owner: &str) -> Wording {
+    let owner = name(owner);
+    Wording::new(format!("{owner} booked that, so {owner} can take it back."))
+}
+
+fn circular(dish: &str) -> Wording {
+    Wording::new(format!("{} cannot go into itself.", name(dish))).booking()
+}
+
+fn not_yet(capability: &str) -> Wording {
+    let capability = cut(&clean(capability), 80);
+    Wording::new(format!("Understood, but not there yet: {capability}.")).booking()
+}
+
+/// The line as it could be, for the example.
+fn mended(kind: &ProblemKind, line: &str) -> String {
+    let line = clean(line);
+    match kind {
+        ProblemKind::UnknownUnit { word } => format!("120 g {}", after(&line, word, "flour")),
+        ProblemKind::NotAMass { text } => format!("120 g {}", after(&line, text, "flour")),
+        ProblemKind::UnknownFood { words, near } => match near.first() {
+            Some(code) if line.contains(words.as_str()) => {
+                line.replacen(words.as_str(), &code.to_string(), 1)
+            }
+            Some(code) => format!("120 g {code}"),
+            None => "120 g flour".to_string(),
+        },
+        ProblemKind::MissingAmount { name: food }
+        | ProblemKind::UnknownMeasure { name: food, .. } => {
+            format!("120 g {}", name(food))
+        }
+        ProblemKind::LeftOver { text } => {
+            let rest = clean(&line.replacen(text.as_str(), "", 1));
+            if rest.is_empty() {
+                "120 g flour".to_string()
+            } else {
+                cut(&rest, 40)
+            }
+        }
+        _ => "120 g flour".to_string(),
+    }
+}
+
+/// What follows a word on the line.
+fn after(line: &str, word: &str, otherwise: &str) -> String {
+    let rest = line.split_once(word).map_or("", |(_, rest)| rest);
+    let rest = rest.trim_start_matches(|character: char| !character.is_alphabetic());
+    if rest.is_empty() {
+        otherwise.to_string()
+    } else {
+        short(rest)
+    }
+}

@@ -1,0 +1,596 @@
+//! Every answer as it is sent, compared with the files under `tests/render/`. After a change that is
+//! meant, run the tests with `HOBSIDE_REWRITE=1` and read the difference.
+
+use std::path::PathBuf;
+
+use proptest::prelude::*;
+
+use super::page::WIDTH;
+use super::sample::*;
+use super::*;
+use crate::domain::answer::*;
+use crate::domain::kitchen::LineState;
+use crate::domain::problem::ProblemKind;
+use crate::foods::Code;
+use crate::lang::syntax::{Amount, VolumeUnit};
+
+const FULL: AnswerStyle = AnswerStyle::Full;
+
+/// A message as text: bold between asterisks, then its buttons and how it is sent.
+fn shown(message: &Message) -> String {
+    let mut text = message.text.clone();
+    for range in message.bold.iter().rev() {
+        text.insert(range.end, '*');
+        text.insert(range.start, '*');
+    }
+    for row in &message.buttons {
+        let labels: Vec<String> = row
+            .iter()
+            .map(|button| format!("[{}]", button.label))
+            .collect();
+        text.push_str(&format!("\n{}", labels.join(" ")));
+    }
+    if message.silent {
+        text.push_str("\n(silent)");
+    }
+    if let Some(reaction) = message.reaction {
+        text.push_str(&format!("\n(or {reaction})"));
+    }
+    text
+}
+
+fn compare(file: &str, sections: &[(String, String)]) {
+    let text: String = sections
+        .iter()
+        .map(|(title, body)| format!("=== {title}\n{body}\n\n"))
+        .collect();
+    let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "tests", "render", file]
+        .iter()
+        .collect();
+    if std::env::var_os("HOBSIDE_REWRITE").is_some() {
+        std::fs::write(&path, &text).expect("the folder of snapshots is writable");
+    }
+    let expected = std::fs::read_to_string(&path).unwrap_or_default();
+    for (line, (now, before)) in text.lines().zip(expected.lines()).enumerate() {
+        assert_eq!(now, before, "{file}, line {}", line + 1);
+    }
+    assert_eq!(text, expected, "{file} has another length");
+}
+
+fn said(answers: &[Answer], style: AnswerStyle, text: &str) -> String {
+    shown(&message(answers, &settings(style), text))
+}
+
+fn section(title: &str, answer: Answer) -> (String, String) {
+    (title.to_string(), said(&[answer], FULL, ""))
+}
+
+fn batches() -> Vec<(&'static str, BatchAnswer)> {
+    let mut estimated = dal();
+    estimated.estimated = true;
+    let mut raw = view(
+        "slaw",
+        "S1",
+        vec![line(1, "400 g cabbage", 11109, 400.0)],
+        400.0,
+    );
+    raw.raw = true;
+    raw.lots[0].place = Some("fridge".into());
+    let mut weighed = batch(BatchEvent::WeighedIn, dal());
+    weighed.view.left = g(1700.0);
+    weighed.view.lots[0].balance = g(1700.0);
+    weighed.notes = vec![Note::Recomputed { portions: 1 }];
+    let rice = view(
+        "rice",
+        "R4",
+        vec![line(1, "500 g rice", 20044, 500.0)],
+        1400.0,
+    );
+    let mut added = batch(BatchEvent::LinesAdded(1), dal());
+    added.notes = vec![Note::WeightStands { net: g(1840.0) }];
+    let mut empty = view("broth", "B1", Vec::new(), 1.0);
+    empty.net_mass = g(0.0);
+    empty.left = g(0.0);
+    empty.estimated = true;
+    empty.totals = crate::domain::nutrients::Totals::unknown();
+    empty.per_100g = empty.totals.clone();
+    empty.lots.clear();
+    vec![
+        ("new, weighed", batch(BatchEvent::Opened, dal())),
+        ("new, not weighed", batch(BatchEvent::Opened, estimated)),
+        ("new, with unclear lines", unclear_dal()),
+        ("new, named only", batch(BatchEvent::Opened, empty)),
+        ("raw", batch(BatchEvent::Opened, raw)),
+        ("rice", batch(BatchEvent::Opened, rice)),
+        ("weighed in", weighed),
+        ("a line added", added),
+        ("a line changed", batch(BatchEvent::LineChanged(5), dal())),
+        ("a line taken out", batch(BatchEvent::LineChanged(9), dal())),
+        ("poured off", marinated()),
+        ("shown", batch(BatchEvent::Shown, marinated().view)),
+    ]
+}
+
+fn portions() -> Vec<(&'static str, PortionAnswer)> {
+    let one = portion(vec![plate(
+        "Robin",
+        None,
+        vec![of_batch(&dal(), 140.0, 1700.0)],
+    )]);
+    let mut more = one.clone();
+    more.notes = vec![Note::SlightlyMore {
+        name: "lentil dal".into(),
+        over: g(12.0),
+    }];
+    let mut view = unclear_dal().view;
+    view.code = "D8".into();
+    let mut estimated = one.clone();
+    estimated.plates[0]
+        .lines
+        .push(of_batch(&view, 100.0, 2140.0));
+    estimated.plates[0].totals.add(&view.per_100g);
+    let two = portion(vec![
+        plate("Robin", None, vec![of_batch(&dal(), 140.0, 1700.0)]),
+        plate("Ana", None, vec![of_batch(&dal(), 120.0, 1580.0)]),
+    ]);
+    vec![
+        ("four things", dinner()),
+        ("one batch", one),
+        ("a little more than the books held", more),
+        ("of a batch that is not weighed", estimated),
+        ("two people", two),
+    ]
+}
+
+#[test]
+fn batches_in_words() {
+    let mut sections: Vec<_> = batches()
+        .into_iter()
+        .map(|(title, answer)| section(title, Answer::Batch(Box::new(answer))))
+        .collect();
+    for (title, answer) in [
+        ("brief", batch(BatchEvent::Opened, dal())),
+        ("brief, unclear", unclear_dal()),
+    ] {
+        let answer = Answer::Batch(Box::new(answer));
+        sections.push((title.into(), said(&[answer], AnswerStyle::Brief, "")));
+    }
+    // The first unclear line is asked about with choices: it is told once.
+    let unclear = unclear_dal();
+    let zorbleaf = Some(unclear.pending[1].1.kind.clone());
+    let quonks = Some(unclear.pending[0].1.kind.clone());
+    let choices = ["Spinach, raw", "Onions, raw"];
+    for (title, question) in [
+        (
+            "unclear, asked with choices",
+            ask(About::WhichFood, "80 g zorbleaf", zorbleaf, &choices),
+        ),
+        (
+            "unclear, asked without",
+            ask(About::HowMuch, "12 quonks flour", quonks, &[]),
+        ),
+    ] {
+        let answers = [
+            Answer::Batch(Box::new(unclear.clone())),
+            Answer::Ask(question),
+        ];
+        sections.push((title.into(), said(&answers, AnswerStyle::Brief, "")));
+    }
+    compare("batch.txt", &sections);
+}
+
+#[test]
+fn portions_in_words() {
+    let mut sections = Vec::new();
+    for (title, answer) in portions() {
+        sections.push(section(title, Answer::Portion(answer.clone())));
+        for (style, word) in [
+            (AnswerStyle::Brief, "brief"),
+            (AnswerStyle::Reaction, "reaction"),
+        ] {
+            let words = said(&[Answer::Portion(answer.clone())], style, "2 tsp olive oil");
+            sections.push((format!("{title}, {word}"), words));
+        }
+    }
+    compare("portion.txt", &sections);
+}
+
+#[test]
+fn stock_and_facts_in_words() {
+    let lots = vec![
+        lot("lentil dal", "D7", Some("freezer"), 1700.0, None),
+        lot("barley", "B3", Some("fridge"), 640.0, today().succ_opt()),
+        LotView {
+            mass: None,
+            ..lot("broth", "B1", None, 2100.0, None)
+        },
+        lot(
+            "roast parsnips",
+            "P2",
+            Some("freezer"),
+            850.0,
+            today().checked_add_days(chrono::Days::new(90)),
+        ),
+    ];
+    let stock = StockAnswer {
+        lots: lots.clone(),
+        place: None,
+        not_booked: vec!["40-50 salsa".into()],
+        today: today(),
+    };
+    let none = StockAnswer {
+        lots: Vec::new(),
+        not_booked: Vec::new(),
+        ..stock.clone()
+    };
+    let no_place = StockAnswer {
+        place: Some("freezer".into()),
+        ..none.clone()
+    };
+    let dals = HowMuchAnswer {
+        name: "lentil dal".into(),
+        lots: lots[..1].to_vec(),
+        today: today(),
+    };
+    let parsnip = of_food(11298, 100.0);
+    let fact = FoodAnswer {
+        name: parsnip.name,
+        food: parsnip.food,
+        batch: None,
+        packet: None,
+        asked: None,
+        mass: parsnip.mass,
+        mass_estimated: false,
+        batch_estimated: false,
+        totals: parsnip.totals,
+        weight_only: false,
+        assumptions: Vec::new(),
+    };
+    let cup = Amount::Volume {
+        count: 1.0,
+        unit: VolumeUnit::Cup,
+        qualifiers: Vec::new(),
+    };
+    let barley = FoodAnswer {
+        name: "Barley, pearled, raw".into(),
+        food: Some(Code(20005)),
+        asked: Some(cup),
+        mass: g(200.0),
+        mass_estimated: true,
+        weight_only: true,
+        ..fact.clone()
+    };
+    compare(
+        "stock.txt",
+        &[
+            section("everything", Answer::Stock(stock)),
+            section("nothing", Answer::Stock(none)),
+            section("nothing there", Answer::Stock(no_place)),
+            section("how much", Answer::HowMuch(dals)),
+            section("what is in 100 g", Answer::Food(fact)),
+            section("what a cup weighs", Answer::Food(barley)),
+        ],
+    );
+}
+
+#[test]
+fn the_rest_in_words() {
+    let undone = UndoneAnswer {
+        text: "140 dal".into(),
+        member: "Robin".into(),
+        put_back: false,
+        left: vec![("lentil dal".into(), g(1840.0))],
+        message: MESSAGE,
+    };
+    let waste = DrawAnswer {
+        lines: vec![DrawLine {
+            name: "roast parsnips".into(),
+            batch: "P2".into(),
+            mass: g(150.0),
+            left: g(300.0),
+        }],
+        reason: Some("mouldy".into()),
+        message: MESSAGE,
+    };
+    let counted = |difference: f64| CountLine {
+        name: "lentil dal".into(),
+        batch: "D7".into(),
+        counted: g(1210.0),
+        difference: g(difference),
+    };
+    let count = CountAnswer {
+        lines: vec![counted(-40.0), counted(0.0), counted(5.5)],
+        message: MESSAGE,
+    };
+    let sure = PacketAnswer {
+        doubt: None,
+        ..miso()
+    };
+    let measure = |name: Option<&str>| Answer::MeasureTaught {
+        measure: "ladle".into(),
+        name: name.map(Into::into),
+        each: g(180.0),
+    };
+    compare(
+        "rest.txt",
+        &[
+            section("waste", Answer::Waste(waste)),
+            section("count", Answer::Count(count)),
+            section("packet", Answer::Packet(sure)),
+            section("packet in doubt", Answer::Packet(miso())),
+            section("measure", measure(Some("dal"))),
+            section("measure of anything", measure(None)),
+            section(
+                "container",
+                Answer::ContainerTaught {
+                    name: "blue pot".into(),
+                    tare: g(812.0),
+                },
+            ),
+            section(
+                "container holds",
+                Answer::ContainerHolds {
+                    container: "blue pot".into(),
+                    batch: "lentil dal".into(),
+                },
+            ),
+            section(
+                "choice",
+                Answer::ChoiceKept {
+                    words: "rice".into(),
+                    food: Code(20044),
+                },
+            ),
+            section("settings", Answer::Settings(settings(FULL))),
+            section("undone", Answer::Undone(undone.clone())),
+            section(
+                "put back",
+                Answer::Undone(UndoneAnswer {
+                    put_back: true,
+                    left: Vec::new(),
+                    ..undone
+                }),
+            ),
+            section(
+                "dropped",
+                Answer::Dropped {
+                    about: "40-50 salsa".into(),
+                },
+            ),
+            section("unchanged", Answer::Unchanged),
+            section("help", Answer::Help { topic: None }),
+            section(
+                "help batch",
+                Answer::Help {
+                    topic: Some("batch".into()),
+                },
+            ),
+            section(
+                "help units",
+                Answer::Help {
+                    topic: Some("units".into()),
+                },
+            ),
+            ("greeting".into(), greeting()),
+            ("stranger".into(), stranger()),
+            ("invite accepted".into(), invite_accepted()),
+            ("invite wrong".into(), invite_wrong()),
+            ("already in".into(), already_in()),
+            ("privacy mode".into(), privacy_mode()),
+            ("failed".into(), failed("140 dal")),
+            (
+                "late".into(),
+                late(
+                    today().and_hms_opt(18, 30, 0).expect("a time"),
+                    "Take the dal out.",
+                ),
+            ),
+        ],
+    );
+}
+
+#[test]
+fn every_problem_in_words() {
+    let text = "140 quonk";
+    let sections: Vec<_> = problems("quonk")
+        .into_iter()
+        .map(|kind| {
+            (
+                kind.code().to_string(),
+                said(&[Answer::Problem(kind.at(4..9))], FULL, text),
+            )
+        })
+        .collect();
+    compare("problem.txt", &sections);
+}
+
+#[test]
+fn every_question_in_words() {
+    let mut sections = Vec::new();
+    for about in [
+        About::WhichBatch,
+        About::WhichFood,
+        About::HowMuch,
+        About::WhichWeighing,
+        About::Confirm,
+        About::Who,
+        About::When,
+    ] {
+        let open = ask(about, "40-50 salsa", None, &[]);
+        let choice = ask(about, "40-50 salsa", None, &["40 g salsa", "50 g salsa"]);
+        sections.push(section(
+            &format!("{}, open", about.word()),
+            Answer::Ask(open),
+        ));
+        sections.push(section(about.word(), Answer::Ask(choice)));
+    }
+    let plain = super::ask::page(&ask(About::Confirm, "140 dal", None, &[])).text;
+    for kind in problems("dal") {
+        let title = format!("after {}", kind.code());
+        let question = ask(About::Confirm, "140 dal", Some(kind), &[]);
+        // Most problems leave the question as it is.
+        if super::ask::page(&question).text != plain {
+            sections.push(section(&title, Answer::Ask(question)));
+        }
+    }
+    compare("ask.txt", &sections);
+}
+
+#[test]
+fn answers_for_machines() {
+    let mut answers: Vec<(&str, Vec<Answer>)> = vec![
+        ("batch", vec![Answer::Batch(Box::new(unclear_dal()))]),
+        ("portion", vec![Answer::Portion(dinner())]),
+        ("packet", vec![Answer::Packet(miso())]),
+        ("settings", vec![Answer::Settings(settings(FULL))]),
+        (
+            "several",
+            vec![
+                Answer::ContainerTaught {
+                    name: "blue pot".into(),
+                    tare: g(812.0),
+                },
+                Answer::Problem(problems("quonk")[1].clone().anywhere()),
+            ],
+        ),
+        (
+            "ask",
+            vec![Answer::Ask(ask(
+                About::WhichBatch,
+                "dal",
+                Some(problems("dal")[17].clone()),
+                &["old dal", "new dal"],
+            ))],
+        ),
+    ];
+    answers.push(("silence", Vec::new()));
+    let sections: Vec<_> = answers
+        .into_iter()
+        .map(|(title, answers)| {
+            let data = message(&answers, &settings(FULL), "").data;
+            let text = serde_json::to_string_pretty(&data).expect("a value is JSON");
+            (title.to_string(), text)
+        })
+        .collect();
+    compare("data.txt", &sections);
+}
+
+#[test]
+fn a_portion_fits_a_screen() {
+    for (title, answer) in portions() {
+        let text = message(&[Answer::Portion(answer)], &settings(FULL), "").text;
+        assert!(text.lines().count() <= 14, "{title}:\n{text}");
+    }
+}
+
+#[test]
+fn lines_fit_a_phone() {
+    let portions = portions()
+        .into_iter()
+        .map(|(_, answer)| Answer::Portion(answer));
+    let batches = batches()
+        .into_iter()
+        .map(|(_, answer)| Answer::Batch(Box::new(answer)));
+    for answer in portions.chain(batches) {
+        let text = message(&[answer], &settings(FULL), "").text;
+        for line in text.lines() {
+            assert!(line.chars().count() <= WIDTH, "{line}");
+        }
+    }
+}
+
+#[test]
+fn buttons_carry_presses_that_can_be_read_back() {
+    let question = ask(About::WhichBatch, "dal", None, &["old dal", "new dal"]);
+    let answers = [
+        Answer::Portion(dinner()),
+        Answer::Portion(dinner()),
+        Answer::Ask(question),
+    ];
+    let buttons = message(&answers, &settings(FULL), "").buttons;
+    let presses: Vec<Press> = buttons
+        .iter()
+        .flatten()
+        .map(|button| button.press.clone())
+        .collect();
+    let choose = |option| Press::Choose {
+        question: crate::domain::ids::QuestionId(3),
+        option,
+    };
+    assert_eq!(
+        presses,
+        [choose(0), choose(1), Press::Undo { message: MESSAGE }]
+    );
+    for press in presses {
+        assert_eq!(Press::decode(&press.encode()), Some(press));
+    }
+}
+
+#[test]
+fn hundreds_of_unclear_lines_give_a_short_reply() {
+    let mut answer = unclear_dal();
+    for number in 10..400 {
+        let text = format!("{number} quonks {}", "thing ".repeat(30));
+        answer
+            .view
+            .lines
+            .push(unreadable(number, &text, LineState::Pending));
+        answer.pending.push((
+            number,
+            ProblemKind::UnknownUnit {
+                word: "quonks".into(),
+            }
+            .anywhere(),
+        ));
+    }
+    let text = message(&[Answer::Batch(Box::new(answer))], &settings(FULL), "").text;
+    assert!(text.chars().count() < 2_000);
+    assert!(text.contains("more lines"), "{text}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
+    /// Whatever people write, unclear input gets a short reply without control characters.
+    #[test]
+    fn no_reply_to_unclear_input_is_long_or_garbled(words in "(?s).{0,4096}", start in 0..60usize, end in 0..60usize) {
+        let settings = settings(FULL);
+        let everything: Vec<Answer> = problems(&words)
+            .into_iter()
+            .map(|kind| Answer::Problem(kind.at(start..end.max(start))))
+            .collect();
+        for answer in &everything {
+            harmless(&message(std::slice::from_ref(answer), &settings, &words))?;
+        }
+        harmless(&message(&everything, &settings, &words))?;
+        for kind in problems(&words) {
+            let labels = [words.as_str(); 30];
+            let question = ask(About::WhichFood, &words, Some(kind.clone()), &labels);
+            harmless(&message(&[Answer::Ask(question)], &settings, &words))?;
+            let mut batch = unclear_dal();
+            batch.view.name = words.clone();
+            batch.view.lines[5].text = words.clone();
+            batch.pending = vec![(6, kind.anywhere())];
+            harmless(&message(&[Answer::Batch(Box::new(batch))], &settings, &words))?;
+        }
+    }
+}
+
+fn harmless(message: &Message) -> Result<(), TestCaseError> {
+    let text = &message.text;
+    prop_assert!(
+        !text.is_empty() && text.chars().count() <= 2_000,
+        "{}",
+        text
+    );
+    prop_assert!(
+        text.chars()
+            .all(|character| character == '\n' || !character.is_control())
+    );
+    let invisible = ['\u{202e}', '\u{2066}', '\u{200b}', '\u{feff}'];
+    prop_assert!(!text.contains(invisible));
+    for range in &message.bold {
+        prop_assert!(text.get(range.clone()).is_some());
+    }
+    Ok(())
+}

@@ -1,0 +1,111 @@
+//! What the household has taught: measures, containers, words, settings. And what was taken back.
+
+use crate::domain::answer::UndoneAnswer;
+use crate::domain::kitchen::Settings;
+use crate::domain::mass::Mass;
+use crate::foods;
+use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+
+use super::clean::{name, quote};
+use super::food::described;
+use super::number::{grams, left};
+use super::page::{Line, Page};
+
+pub fn measure(measure: &str, of: Option<&str>, each: Mass) -> Page {
+    let of = of.map_or(" of anything".to_string(), |of| format!(" {}", name(of)));
+    one_line(Line::new().plain(format!(
+        "1 {}{of} is {} from now on.",
+        name(measure),
+        grams(each)
+    )))
+}
+
+pub fn container(container: &str, tare: Mass) -> Page {
+    one_line(
+        Line::new()
+            .bold(name(container))
+            .plain(format!(": {} empty.", grams(tare))),
+    )
+}
+
+pub fn container_holds(container: &str, batch: &str) -> Page {
+    one_line(
+        Line::new()
+            .bold(name(container))
+            .plain(format!(" holds {}.", name(batch))),
+    )
+}
+
+pub fn choice(words: &str, food: foods::Code) -> Page {
+    one_line(Line::new().plain(format!(
+        "{} now means {} ({food}).",
+        quote(words),
+        described(food)
+    )))
+}
+
+pub fn dropped(about: &str) -> Page {
+    one_line(Line::new().plain(format!("Dropped, not booked: {}", quote(about))))
+}
+
+pub fn unchanged() -> Page {
+    one_line(Line::new().plain("Nothing changed."))
+}
+
+pub fn undone(answer: &UndoneAnswer) -> Page {
+    let mut page = Page::new();
+    let verb = if answer.put_back {
+        "Put back"
+    } else {
+        "Taken back"
+    };
+    page.say(format!(
+        "{verb}: {} ({})",
+        quote(&answer.text),
+        name(&answer.member)
+    ));
+    if !answer.left.is_empty() {
+        let left: Vec<String> = answer
+            .left
+            .iter()
+            .map(|(dish, mass)| format!("{} {}", name(dish), left(*mass, false)))
+            .collect();
+        page.say(format!("Left: {}", left.join(", ")));
+    }
+    page
+}
+
+pub fn settings(settings: &Settings) -> Page {
+    let mut page = Page::new();
+    page.say("Settings of this household:");
+    page.item(format!("time zone: {}", settings.zone.name()));
+    page.item(format!(
+        "cups and spoons: {}",
+        measures_words(settings.measures)
+    ));
+    page.item(format!("answers: {}", answers_words(settings.answers)));
+    page
+}
+
+fn measures_words(system: MeasureSystem) -> &'static str {
+    match system {
+        MeasureSystem::UsCustomary => "US customary",
+        MeasureSystem::Metric => "metric (cup 250 ml)",
+        MeasureSystem::Australian => "Australian (tbsp 20 ml)",
+        MeasureSystem::British => "British (imperial pint)",
+    }
+}
+
+fn answers_words(style: AnswerStyle) -> &'static str {
+    match style {
+        AnswerStyle::Full => "full",
+        AnswerStyle::Brief => "brief, one line",
+        AnswerStyle::Reaction => "a reaction where it is enough",
+    }
+}
+
+fn one_line(line: Line) -> Page {
+    let mut page = Page::new();
+    page.say(line);
+    page
+}
