@@ -29,6 +29,13 @@ pub enum Command {
     Bridge,
     /// An invented week of an invented household, then a chat on its kitchen
     Demo,
+    /// The bot in Telegram; its token stands in HOBSIDE_TELEGRAM_TOKEN, or in the file that
+    /// HOBSIDE_TELEGRAM_TOKEN_FILE names
+    Telegram {
+        /// A Bot API server of one's own [default: Telegram's]
+        #[arg(long, env = "HOBSIDE_TELEGRAM_API_URL", value_name = "URL")]
+        api_url: Option<String>,
+    },
     /// Print a fresh one-time code that lets a chat in
     Invite,
     /// Print a household's books

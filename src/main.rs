@@ -8,7 +8,7 @@ use anyhow::Context;
 use clap::Parser;
 use tracing_subscriber::EnvFilter;
 
-use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, terminal};
+use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, telegram, terminal};
 use hobside::clock::Clock;
 use hobside::config::{Command, Config};
 use hobside::service::{Door, Service};
@@ -59,6 +59,14 @@ async fn run(config: &Config) -> anyhow::Result<()> {
             let service = Service::new(store.clone(), Door::Open { zone });
             let clock = bridge::clock(&store).await?;
             bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await?;
+        }
+        Some(Command::Telegram { api_url }) => {
+            let service = Service::new(store.clone(), Door::ByInvite { zone });
+            let options = telegram::Options {
+                token: telegram::Token::from_environment()?,
+                api_url: api_url.clone(),
+            };
+            telegram::run(options, &service, &Clock::System, shutdown).await?;
         }
         Some(Command::Invite) => {
             let service = Service::new(store.clone(), Door::ByInvite { zone });

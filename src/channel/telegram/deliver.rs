@@ -81,10 +81,7 @@ impl<'a> Delivery<'a> {
                     () = tokio::time::sleep_until(wake.into()), if !self.lines.is_empty() => {}
                     () = tokio::time::sleep(IDLE) => break,
                     () = news.notified() => break,
-                    changed = last.changed(), if !ending && changed_is_open(&last) => {
-                        drop(changed);
-                        break;
-                    }
+                    _ = last.changed(), if !ending => break,
                 }
             }
         }

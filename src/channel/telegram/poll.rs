@@ -12,6 +12,7 @@ use super::trouble::Trouble;
 use super::CHANNEL;
 use crate::channel::Shutdown;
 use crate::clock::Clock;
+use crate::render;
 use crate::service::{Error, Inbound, Received, Service};
 
 /// A server that answers "nothing" at once is not asked more often than this.
@@ -115,9 +116,8 @@ impl Poll<'_> {
     }
 
     async fn receive(&self, inbound: &Inbound) -> Result<(), Error> {
-        let inbound_kind = inbound.kind;
         let received = self.service.receive(inbound, self.clock.now()).await?;
-        tracing::debug!(chat = inbound.chat, kind = ?inbound_kind, ?received, "an update is stored");
+        tracing::debug!(chat = inbound.chat, ?received, "an update has arrived");
         match received {
             Received::Stored(_) => self.stored.notify_one(),
             Received::LetIn => {
@@ -127,8 +127,27 @@ impl Poll<'_> {
             Received::TurnedAway => self.answered.notify_one(),
             Received::Repeated | Received::Superseded | Received::Conflict => {}
         }
+        let let_in = matches!(received, Received::Stored(_) | Received::LetIn);
+        if let_in && !inbound.private && !self.me.hears_all && is_start(&inbound.text) {
+            self.tell_of_privacy_mode(inbound).await?;
+        }
         Ok(())
     }
+
+    async fn tell_of_privacy_mode(&self, inbound: &Inbound) -> Result<(), Error> {
+        let (text, now) = (render::privacy_mode(), self.clock.now());
+        self.service
+            .tell(CHANNEL, &inbound.chat, inbound.topic.as_deref(), &text, now)
+            .await?;
+        self.answered.notify_one();
+        Ok(())
+    }
+}
+
+/// `/start`, alone or with the bot's name or a code.
+fn is_start(text: &str) -> bool {
+    let word = text.split(|end: char| end == '@' || end.is_whitespace()).next();
+    word.is_some_and(|word| word.eq_ignore_ascii_case("/start"))
 }
 
 fn explain(trouble: &Trouble) {
