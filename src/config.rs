@@ -45,7 +45,7 @@ pub enum Command {
         /// The message
         text: String,
         /// Read it with the names of this chat's household
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         chat: Option<String>,
     },
 }
@@ -53,8 +53,8 @@ pub enum Command {
 #[derive(Debug, Args)]
 #[group(required = true, multiple = false)]
 pub struct Export {
-    /// The channel's own id of the household's chat
-    #[arg(long)]
+    /// The channel's own id of the household's chat; groups may have negative ones
+    #[arg(long, allow_hyphen_values = true)]
     pub chat: Option<String>,
     /// List the households instead
     #[arg(long)]
@@ -119,6 +119,7 @@ mod tests {
             Config::try_parse_from(["hobside", "export", "--chat", "c1", "--format", "json"])
                 .is_ok()
         );
+        assert!(Config::try_parse_from(["hobside", "export", "--chat", "-1001"]).is_ok());
         assert!(Config::try_parse_from(["hobside", "export"]).is_err());
     }
 }
