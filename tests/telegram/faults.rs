@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use hobside::render;
 use serde_json::{Value, json};
 
 use crate::kitchen::{Chat, Kitchen};
@@ -31,7 +32,7 @@ fn too_many_requests_are_waited_out_in_that_chat_alone() {
     let (kitchen, robin) = Kitchen::with_barley();
     let ana = Chat::private(&kitchen.server, 502, "Ana");
     ana.says(&format!("/start {}", kitchen.invite()));
-    ana.hears("Welcome");
+    ana.hears(&render::invite_accepted());
     kitchen.server.fault("sendmessage", Fault::Answer(429, TOO_MANY));
     robin.says("140 barley");
     kitchen.server.wait("a refusal", |state| (left(state).len() == 1).then_some(()));

@@ -155,9 +155,9 @@ fn a_reply_to_an_answer_is_about_it() {
     robin.hears("Left: 1280 g");
     let replied: Value = json!({ "message_id": answer, "date": 1, "text": posted.text,
         "chat": { "id": 501, "type": "private", "first_name": "Robin" } });
-    robin.sends(json!({ "text": "make it 110", "reply_to_message": replied }));
-    kitchen.server.wait("the first portion is 110 g", |_| {
-        (kitchen.left(501) == 1310.0).then_some(())
+    robin.sends(json!({ "text": "undo", "reply_to_message": replied }));
+    kitchen.server.wait("the first portion is taken back", |_| {
+        (kitchen.left(501) == 1420.0).then_some(())
     });
 }
 

@@ -5,9 +5,10 @@ use std::time::{Duration, Instant};
 
 use tokio::sync::Notify;
 
-use super::api::{Api, Arrived, Me};
+use super::api::{Api, Me};
 use super::backoff::Backoff;
 use super::inbound::{self, Event};
+use super::plain::Arrived;
 use super::trouble::Trouble;
 use super::CHANNEL;
 use crate::channel::Shutdown;
@@ -81,9 +82,7 @@ impl Poll<'_> {
                 Some(update) => self.take(inbound::read(update, self.clock.now())).await?,
                 None => tracing::warn!(update = arrived.number, "an update that nothing here can read"),
             }
-            *offset = i32::try_from(arrived.number)
-                .ok()
-                .and_then(|number| number.checked_add(1));
+            *offset = arrived.number.checked_add(1);
         }
         Ok(())
     }
