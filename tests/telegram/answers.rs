@@ -4,6 +4,7 @@ use hobside::render;
 use serde_json::json;
 
 use crate::kitchen::{Chat, Kitchen};
+use crate::server::{Fault, Server};
 
 #[test]
 fn what_people_type_cannot_become_markup() {
@@ -22,7 +23,12 @@ fn what_people_type_cannot_become_markup() {
 
 #[test]
 fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
-    let (kitchen, robin) = Kitchen::with_barley();
+    let server = Server::start();
+    server.state().hears_all = true;
+    let mut kitchen = Kitchen::closed(server);
+    kitchen.start();
+    let robin = Chat::group(&kitchen.server, -77, "Robin");
+    kitchen.let_in(&robin);
     let lines = ["10 g pearl barley"; 60].join(", ");
     robin.says(&format!("batch strong broth, {lines}, cooked 900"));
     let last = kitchen.server.wait("an answer in parts", |state| {
@@ -32,7 +38,7 @@ fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
         (whole && last.answer.is_some()).then(|| last.clone())
     });
     assert!(last.params["reply_markup"].is_object());
-    let texts = kitchen.server.state().texts(501);
+    let texts = kitchen.server.state().texts(-77);
     let parts = &texts[texts.iter().position(|text| text.contains("strong broth")).unwrap()..];
     assert!(parts.len() > 1, "{parts:?}");
     let before: Vec<_> = {
@@ -125,7 +131,7 @@ fn where_reactions_are_refused_a_short_message_stands_in() {
     robin.says("answers reaction");
     robin.hears("a reaction");
     let refused = r#"{"ok":false,"error_code":400,"description":"Bad Request: REACTION_INVALID"}"#;
-    kitchen.server.fault("setmessagereaction", crate::server::Fault::Answer(400, refused));
+    kitchen.server.fault("setmessagereaction", Fault::Answer(400, refused));
     let message = robin.says("140 barley");
     let posted = kitchen.server.wait("a message under it", |state| {
         state.posted.values().find(|posted| posted.under == Some(message)).cloned()
