@@ -40,7 +40,7 @@ create table member (
     left_at      text,
     primary key (household_id, member_id)
 ) strict, without rowid;
-create unique index member_person on member (household_id, person_id) where person_id is not null;
+create unique index member_person on member (person_id, household_id) where person_id is not null;
 
 -- A chat that a household is reached in. A group that moves keeps its old number as a second row
 -- that points on, so that late messages and exports by the old number still find the household.
@@ -228,19 +228,21 @@ create table lot (
 ) strict, without rowid;
 create index lot_batch on lot (household_id, batch_id);
 
--- What one person eats at one sitting. A portion's nutrients are derived, not stored.
+-- One bowl of one person; bowls of one person, day and meal are one sitting. A portion's nutrients are derived, not stored.
 create table plate (
     household_id integer not null,
     account_id   integer not null,
     member_id    integer not null,
     day          text    not null,
     meal         text check (meal in ('breakfast', 'lunch', 'dinner', 'snack')),
+    message_id   integer not null,          -- the message that opened it, whose answer grows with it
+    closed       integer not null check (closed in (0, 1)),
     opened_at    text    not null,
     primary key (household_id, account_id),
     foreign key (household_id, account_id) references account,
     foreign key (household_id, member_id) references member
 ) strict, without rowid;
-create index plate_day on plate (household_id, member_id, day);
+create index plate_day on plate (household_id, day, member_id);
 
 -- A look-up table rather than a check: a new kind is a row, where a check would rebuild the table.
 create table entry_kind (
@@ -284,7 +286,6 @@ create table entry (
 ) strict, without rowid;
 create index entry_batch on entry (household_id, batch_id, kind) where batch_id is not null;
 create index entry_water on entry (household_id, batch_id) where from_id = 2 or to_id = 2;
-create index entry_difference on entry (household_id, batch_id) where from_id = 5 or to_id = 5;
 create index entry_from on entry (household_id, from_id, entry_id) where from_id >= 100;
 create index entry_to on entry (household_id, to_id, entry_id) where to_id >= 100;
 create index entry_member on entry (household_id, member_id, entry_id, message_id);
@@ -377,6 +378,14 @@ create table pour_off (
     foreign key (household_id, entry_id) references entry
 ) strict, without rowid;
 
+create table portion (
+    household_id integer not null,
+    entry_id     integer not null,
+    estimated    integer not null check (estimated in (0, 1)), -- from a volume, a count, or judged by eye
+    primary key (household_id, entry_id),
+    foreign key (household_id, entry_id) references entry
+) strict, without rowid;
+
 create table packet (
     household_id integer not null,
     entry_id     integer not null,
@@ -451,6 +460,8 @@ create table question (
     words        text    not null,          -- what it is about, as typed
     options      text    not null,          -- JSON: pairs of label and sentence
     said_at      text    not null,          -- when the message that it is about was sent
+    pointed      integer,                   -- the message whose act it is about, if it points at one
+    mentioned    integer not null check (mentioned in (0, 1)), -- that it waits has been said once
     asked_at     text    not null,
     expires_at   text    not null,
     closed_at    text,

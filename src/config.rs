@@ -51,15 +51,14 @@ pub enum Command {
 }
 
 #[derive(Debug, Args)]
-#[group(required = true, multiple = false)]
 pub struct Export {
     /// The channel's own id of the household's chat; groups may have negative ones
-    #[arg(long, allow_hyphen_values = true)]
+    #[arg(long, required_unless_present = "list", allow_hyphen_values = true)]
     pub chat: Option<String>,
     /// List the households instead
-    #[arg(long)]
+    #[arg(long, conflicts_with = "chat")]
     pub list: bool,
-    #[arg(long, value_enum, default_value = "json", group = "how")]
+    #[arg(long, value_enum, default_value = "json")]
     pub format: Format,
 }
 

@@ -11,6 +11,7 @@ use tracing_subscriber::EnvFilter;
 use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, telegram, terminal};
 use hobside::clock::Clock;
 use hobside::config::{Command, Config};
+use hobside::lang::Vocabulary;
 use hobside::service::{Door, Service};
 use hobside::store::Store;
 
@@ -45,44 +46,52 @@ fn main() -> ExitCode {
 async fn run(config: &Config) -> anyhow::Result<()> {
     let shutdown = Shutdown::on_signals().context("listening for signals")?;
     let zone = config.zone();
-    if let Some(Command::Demo) = &config.command {
-        return demo::run(config.db.as_deref(), zone, shutdown).await;
-    }
-    let store = Store::open(&config.file()?).await?;
     match &config.command {
         None => {
-            let service = Service::new(store.clone(), Door::Open { zone });
+            let store = Store::open(&config.file()?).await?;
+            let service = Service::new(store, Door::Open { zone });
             let lines = Lines::of_standard_input();
-            terminal::run(&service, &Clock::System, lines, shutdown).await?;
+            terminal::run(&service, &Clock::System, lines, shutdown).await
         }
         Some(Command::Bridge) => {
-            let service = Service::new(store.clone(), Door::Open { zone });
+            let store = Store::open(&config.file()?).await?;
             let clock = bridge::clock(&store).await?;
-            bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await?;
+            let service = Service::new(store, Door::Open { zone });
+            bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await
         }
+        Some(Command::Demo) => demo::run(config.db.as_deref(), zone, shutdown).await,
         Some(Command::Telegram { api_url }) => {
-            let service = Service::new(store.clone(), Door::ByInvite { zone });
             let options = telegram::Options {
                 token: telegram::Token::from_environment()?,
                 api_url: api_url.clone(),
             };
-            telegram::run(options, &service, &Clock::System, shutdown).await?;
+            let store = Store::open(&config.file()?).await?;
+            let service = Service::new(store, Door::ByInvite { zone });
+            telegram::run(options, &service, &Clock::System, shutdown).await
         }
         Some(Command::Invite) => {
-            let service = Service::new(store.clone(), Door::ByInvite { zone });
-            print(&format!("{}\n", service.invite(Clock::System.now()).await?))?;
+            let store = Store::open(&config.file()?).await?;
+            let service = Service::new(store, Door::ByInvite { zone });
+            print(&format!("{}\n", service.invite(Clock::System.now()).await?))
         }
-        Some(Command::Export(what)) => match &what.chat {
-            Some(chat) => print(&export::books(&store, chat).await?)?,
-            None => print(&export::list(&store).await?)?,
-        },
+        Some(Command::Export(what)) => {
+            let store = Store::open_existing(&config.file()?).await?;
+            print(&match &what.chat {
+                Some(chat) => export::books(&store, chat).await?,
+                None => export::list(&store).await?,
+            })
+        }
         Some(Command::Explain { text, chat }) => {
-            print(&explain::explain(&store, text, chat.as_deref()).await?)?;
+            let vocabulary = match chat {
+                Some(chat) => {
+                    let store = Store::open_existing(&config.file()?).await?;
+                    explain::vocabulary(&store, chat).await?
+                }
+                None => Vocabulary::new(),
+            };
+            print(&explain::explain(text, &vocabulary)?)
         }
-        Some(Command::Demo) => unreachable!("returned above"),
     }
-    store.close().await;
-    Ok(())
 }
 
 fn print(text: &str) -> anyhow::Result<()> {

@@ -8,6 +8,8 @@ mod names;
 mod pack;
 #[path = "table/release.rs"]
 mod release;
+#[path = "table/words.rs"]
+mod words;
 
 use std::path::Path;
 

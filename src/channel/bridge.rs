@@ -307,7 +307,9 @@ fn out_line(id: &str, outgoing: Outgoing) -> Value {
     if !outgoing.buttons.is_empty() {
         let button = |(label, press): &(String, String)| json!({"label": label, "press": press});
         let rows = outgoing.buttons.iter();
-        line["buttons"] = rows.map(|row| row.iter().map(button).collect::<Value>()).collect();
+        line["buttons"] = rows
+            .map(|row| row.iter().map(button).collect::<Value>())
+            .collect();
     }
     line["data"] = outgoing.data;
     line
@@ -318,6 +320,6 @@ fn out_line(id: &str, outgoing: Outgoing) -> Value {
 /// # Errors
 /// If the books cannot be read.
 pub async fn clock(store: &Store) -> anyhow::Result<Clock> {
-    let last = store.begin().await?.last_received_at().await?;
+    let last = store.look().await?.last_received_at().await?;
     Ok(Clock::set_to(last.unwrap_or(DateTime::UNIX_EPOCH)))
 }

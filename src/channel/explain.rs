@@ -6,22 +6,25 @@ use crate::lang::syntax::Reading;
 use crate::lang::{self, Vocabulary};
 use crate::store::Store;
 
-/// Read `text` with the names of a chat's household, or with none.
+/// The names that a chat's household knows.
 ///
 /// # Errors
 /// If there is no such chat, or the books cannot be read.
-pub async fn explain(store: &Store, text: &str, chat: Option<&str>) -> anyhow::Result<String> {
-    let vocabulary = match chat {
-        None => Vocabulary::new(),
-        Some(chat) => {
-            let mut transaction = store.begin().await?;
-            let Some(household) = transaction.household_of_chat(chat).await? else {
-                anyhow::bail!("no household has a chat {chat:?}");
-            };
-            transaction.whole_kitchen(household.id).await?.vocabulary()
-        }
+pub async fn vocabulary(store: &Store, chat: &str) -> anyhow::Result<Vocabulary> {
+    let mut transaction = store.look().await?;
+    let Some(household) = transaction.household_of_chat(chat).await? else {
+        anyhow::bail!("no household has a chat {chat:?}");
     };
-    let parsed = lang::parse(text, &vocabulary);
+    let kitchen = transaction.whole_kitchen(household.id).await?;
+    Ok(kitchen.vocabulary())
+}
+
+/// How `text` is read with these names.
+///
+/// # Errors
+/// None but those of formatting.
+pub fn explain(text: &str, vocabulary: &Vocabulary) -> Result<String, std::fmt::Error> {
+    let parsed = lang::parse(text, vocabulary);
     let mut told = String::from("tokens\n");
     for token in &parsed.tokens {
         writeln!(told, "  {:?} {:?}", &text[token.span.clone()], token.kind)?;

@@ -18,7 +18,7 @@ use crate::store::{BookEntry, HouseholdRow, Store};
 /// # Errors
 /// If the books cannot be read.
 pub async fn list(store: &Store) -> anyhow::Result<String> {
-    let mut transaction = store.begin().await?;
+    let mut transaction = store.look().await?;
     let mut text = String::new();
     for household in transaction.households().await? {
         let chats: Vec<String> = household
@@ -38,7 +38,7 @@ pub async fn list(store: &Store) -> anyhow::Result<String> {
 /// # Errors
 /// If there is no such chat, or the books cannot be read.
 pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
-    let mut transaction = store.begin().await?;
+    let mut transaction = store.look().await?;
     let Some(household) = transaction.household_of_chat(chat).await? else {
         anyhow::bail!("no household has a chat {chat:?}; `hobside export --list` shows them");
     };

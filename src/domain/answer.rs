@@ -17,6 +17,8 @@ pub enum Answer {
     Portion(PortionAnswer),
     Waste(DrawAnswer),
     Count(CountAnswer),
+    Day(DayAnswer),
+    Portions(PortionsAnswer),
     Stock(StockAnswer),
     HowMuch(HowMuchAnswer),
     Food(FoodAnswer),
@@ -50,6 +52,8 @@ pub enum Answer {
         topic: Option<String>,
     },
     Ask(Ask),
+    /// Questions that ran out unanswered: what they were about is not booked.
+    NotBooked(Vec<String>),
     Problem(Problem),
     /// A message was edited and means the same as before, or a press changes nothing.
     Unchanged,
@@ -70,6 +74,8 @@ pub enum BatchEvent {
 #[derive(Debug, Clone, PartialEq)]
 pub struct BatchAnswer {
     pub event: BatchEvent,
+    /// Its heat is not gone yet: cautions about cooling apply.
+    pub made_today: bool,
     pub view: BatchView,
     pub notes: Vec<Note>,
     /// Lines that could not be read, each with its problem.
@@ -150,6 +156,25 @@ pub struct PortionAnswer {
     pub message: MessageId,
 }
 
+/// What somebody ate on a day, plate by plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DayAnswer {
+    pub member: String,
+    pub day: NaiveDate,
+    pub plates: Vec<PlateView>,
+    pub totals: Totals,
+}
+
+/// How many portions are left.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PortionsAnswer {
+    pub name: String,
+    pub batch: String,
+    pub left: Mass,
+    /// The usual portion so far; `None` if nobody has eaten of it yet.
+    pub usual: Option<Mass>,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlateView {
     pub member: String,
@@ -210,6 +235,8 @@ pub struct CountLine {
 pub struct StockAnswer {
     pub lots: Vec<LotView>,
     pub place: Option<String>,
+    /// Only what stands unfrozen was asked for, the oldest first.
+    pub due_only: bool,
     /// Questions that nobody has answered: what they were about is not booked yet.
     pub not_booked: Vec<String>,
     pub today: NaiveDate,

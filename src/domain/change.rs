@@ -4,8 +4,8 @@ use chrono::{DateTime, NaiveDate, Utc};
 
 use super::ids::*;
 use super::kitchen::{
-    Batch, Component, Container, Kitchen, Line, LineState, Lot, Measure, OpenQuestion, Packet,
-    Place, Plate, Pour, PourKind, Profile, ScaleReading,
+    Batch, Component, Container, Kitchen, Line, LineState, Lot, Measure, Member, OpenQuestion,
+    Packet, Place, Plate, PlatePortion, Pour, PourKind, Profile, ScaleReading,
 };
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
@@ -48,7 +48,10 @@ pub enum Change {
         lot: AccountId,
         place: Option<PlaceId>,
     },
+    /// A guest or a child: somebody at the table who does not chat.
+    Member(Member),
     Plate(Plate),
+    ClosePlate(AccountId),
     Entry {
         entry: Entry,
         /// What the entry is about. With a reversal of a reversal it is the detail that counts
@@ -57,6 +60,8 @@ pub enum Change {
     },
     Ask(OpenQuestion),
     CloseQuestion(QuestionId),
+    /// That the question waits has been said.
+    Mentioned(QuestionId),
 }
 
 /// What an entry is about, in words and figures.
@@ -76,6 +81,10 @@ pub enum Detail {
         tare: Mass,
     },
     PourOff(PourKind),
+    Portion {
+        /// The mass comes from a volume, a count or a share judged by eye.
+        estimated: bool,
+    },
     Packet {
         name: String,
         key: String,
@@ -125,6 +134,7 @@ impl Kitchen {
                 source,
             } => {
                 let Some(batch) = batch else { return };
+                batch.last_number = batch.last_number.max(number);
                 batch.lines.push(Line {
                     entry: id,
                     tip: entry.id,
@@ -175,7 +185,11 @@ impl Kitchen {
                     kind,
                     mass: entry.mass,
                 });
+                batch
+                    .pours
+                    .sort_by_key(|pour| (pour.occurred_at, pour.entry));
             }
+            Detail::Portion { estimated } => self.put_on_plate(id, entry, estimated),
             Detail::Packet {
                 name,
                 key,
@@ -219,6 +233,28 @@ impl Kitchen {
         }
     }
 
+    fn put_on_plate(&mut self, id: EntryId, entry: &Entry, estimated: bool) {
+        let Some(plate) = self
+            .plates
+            .iter_mut()
+            .find(|plate| entry.to == Account::Plate(plate.id))
+        else {
+            return;
+        };
+        plate.portions.push(PlatePortion {
+            entry: id,
+            tip: entry.id,
+            occurred_at: entry.occurred_at,
+            recorded_at: entry.recorded_at,
+            from: entry.from,
+            mass: entry.mass,
+            batch: entry.batch,
+            profile: entry.profile,
+            estimated,
+        });
+        plate.portions.sort_by_key(|portion| portion.entry);
+    }
+
     /// A detail no longer counts; what it had replaced counts again.
     pub(super) fn forget(&mut self, id: EntryId) {
         for batch in self.batches.values_mut() {
@@ -228,6 +264,9 @@ impl Kitchen {
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
             }
+        }
+        for plate in &mut self.plates {
+            plate.portions.retain(|portion| portion.entry != id);
         }
         for container in &mut self.containers {
             container.tares.retain(|(entry, _)| *entry != id);

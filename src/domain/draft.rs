@@ -8,8 +8,8 @@ use super::decide::Input;
 use super::estimate;
 use super::ids::*;
 use super::kitchen::{
-    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Place, PlaceKind, Plate,
-    Profile,
+    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
+    Plate, PlatePortion, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -29,8 +29,8 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
-    /// Lots whose balance was changed by something from before their last count, and by how much.
-    shifted: Vec<(AccountId, Mass)>,
+    /// The batches that an edited message was booked on: where its name still means them, they are meant.
+    pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
@@ -41,7 +41,7 @@ impl<'a> Draft<'a> {
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
-            shifted: Vec::new(),
+            meant_before: Vec::new(),
         }
     }
 
@@ -57,8 +57,12 @@ impl<'a> Draft<'a> {
 
     /// Anything durable beyond questions is in it.
     pub fn has_booked(&self) -> bool {
-        let question =
-            |change: &Change| matches!(change, Change::Ask(_) | Change::CloseQuestion(_));
+        let question = |change: &Change| {
+            matches!(
+                change,
+                Change::Ask(_) | Change::CloseQuestion(_) | Change::Mentioned(_)
+            )
+        };
         !self.changes.iter().all(question)
     }
 
@@ -105,26 +109,9 @@ impl<'a> Draft<'a> {
             "an entry's mass is never negative"
         );
         assert!(entry.from != entry.to, "a movement has two ends");
-        if entry.kind != EntryKind::Count {
-            self.note_shift(&entry);
-        }
         let id = entry.id;
         self.push(Change::Entry { entry, detail });
         id
-    }
-
-    fn note_shift(&mut self, entry: &Entry) {
-        for batch in self.kitchen.batches.values() {
-            for lot in &batch.lots {
-                let effect = entry.effect_on(Account::Lot(lot.id));
-                let counted_after = lot.counts.last().is_some_and(|count| {
-                    count.occurred_at >= entry.occurred_at && Some(count.entry) != entry.root
-                });
-                if counted_after && !effect.is_zero() {
-                    self.shifted.push((lot.id, effect));
-                }
-            }
-        }
     }
 
     /// A fact moves nothing: its two ends only say that the books learned it.
@@ -139,6 +126,19 @@ impl<'a> Draft<'a> {
         standing.sort_by_key(|entry| std::cmp::Reverse(entry.entry.id));
         for entry in standing {
             self.reverse_entry(entry);
+            if entry.entry.kind == EntryKind::Batch
+                && let Some(batch) = entry.entry.batch
+            {
+                self.empty_pot(batch);
+            }
+        }
+    }
+
+    /// With a batch that was never cooked goes what others have added to it.
+    fn empty_pot(&mut self, batch: BatchId) {
+        let lines = self.kitchen.batch(batch).lines.clone();
+        for line in &lines {
+            self.reverse_line(batch, line);
         }
     }
 
@@ -185,18 +185,11 @@ impl<'a> Draft<'a> {
     /// weight, a counted lot to its count; and close what is empty.
     pub fn settle(&mut self) {
         let ids: Vec<BatchId> = self.kitchen.batches.keys().copied().collect();
+        for id in &ids {
+            self.settle_water(*id);
+        }
         for id in ids {
-            self.settle_water(id);
-        }
-        let mut shifts: Vec<(AccountId, Mass)> = Vec::new();
-        for (lot, effect) in std::mem::take(&mut self.shifted) {
-            match shifts.iter_mut().find(|(known, _)| *known == lot) {
-                Some((_, sum)) => *sum += effect,
-                None => shifts.push((lot, effect)),
-            }
-        }
-        for (lot, shift) in shifts {
-            self.settle_count(lot, shift);
+            self.settle_differences(id);
         }
         self.close_and_reopen();
     }
@@ -206,7 +199,11 @@ impl<'a> Draft<'a> {
         let Some(lot) = batch.lots.first().map(|lot| lot.id) else {
             return;
         };
-        let target = target_net(&self.kitchen, batch);
+        // A batch that was never cooked holds nothing, whatever else was said of it.
+        let target = match batch.voided {
+            true => Mass::ZERO,
+            false => target_net(&self.kitchen, batch),
+        };
         let difference = target - batch.net_mass();
         if !difference.is_zero() {
             // Water belongs to the pot as it was weighed, so it counts from then.
@@ -220,61 +217,40 @@ impl<'a> Draft<'a> {
         }
     }
 
-    fn settle_count(&mut self, lot: AccountId, shift: Mass) {
-        let batch = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.lots.iter().any(|known| known.id == lot))
-            .expect("a shifted lot belongs to a batch");
-        let id = batch.id;
-        let counted = batch
+    fn settle_differences(&mut self, id: BatchId) {
+        let batch = self.kitchen.batch(id);
+        let lacking: Vec<_> = batch
             .lots
             .iter()
-            .find(|known| known.id == lot)
-            .and_then(|lot| lot.counts.last())
-            .map(|count| count.occurred_at);
-        let Some(counted_at) = counted else { return };
-        if shift.is_zero() {
-            return;
+            .flat_map(|lot| {
+                let by_moment = lot.unsettled(batch).into_iter();
+                by_moment.map(|(moment, mass)| (lot.id, moment, mass))
+            })
+            .collect();
+        for (lot, moment, mass) in lacking {
+            let now = std::mem::replace(&mut self.occurred_at, moment);
+            let ends = (Account::Difference, Account::Lot(lot));
+            self.enter(EntryKind::Settle, ends, mass, Some(id), None, None);
+            self.occurred_at = now;
         }
-        let moment = self.occurred_at;
-        self.occurred_at = counted_at;
-        let ends = (Account::Lot(lot), Account::Difference);
-        self.enter(EntryKind::Settle, ends, shift, Some(id), None, None);
-        self.occurred_at = moment;
-        self.shifted.clear();
     }
 
     fn close_and_reopen(&mut self) {
         let mut turned: Vec<(BatchId, bool)> = Vec::new();
         for batch in self.kitchen.batches.values() {
+            let own = |account| batch.lots.iter().any(|lot| Account::Lot(lot.id) == account);
             let touched = self.changes.iter().any(
-                |change| matches!(change, Change::Entry { entry, .. } if entry.batch == Some(batch.id)),
+                |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
             let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            if touched && batch.open != (opened && !empty) {
-                turned.push((batch.id, opened && !empty));
+            let open = !batch.voided && !empty;
+            if touched && batch.open != open {
+                turned.push((batch.id, open));
             }
         }
         for (batch, open) in turned {
             self.push(Change::SetOpen { batch, open });
         }
-    }
-
-    /// The opening entry of a batch has not been taken back in this decision or before.
-    fn stands(&self, opening: EntryId) -> bool {
-        let reversals = self.changes.iter().filter(
-            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
-        );
-        let before = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.entry == Some(opening))
-            .is_some_and(|batch| batch.voided);
-        (reversals.count() + usize::from(before)).is_multiple_of(2)
     }
 
     pub fn component(&mut self, name: &str) -> ComponentId {
@@ -315,6 +291,7 @@ impl<'a> Draft<'a> {
             raw,
             open: true,
             lines: Vec::new(),
+            last_number: 0,
             pours: Vec::new(),
             weighings: Vec::new(),
             water: Mass::ZERO,
@@ -328,7 +305,7 @@ impl<'a> Draft<'a> {
                 place,
                 use_by: None,
                 balance: Mass::ZERO,
-                difference: Mass::ZERO,
+                moves: Vec::new(),
                 counts: Vec::new(),
             },
         });
@@ -341,6 +318,19 @@ impl<'a> Draft<'a> {
     pub fn pot(&self, batch: BatchId) -> Account {
         let lots = &self.kitchen.batch(batch).lots;
         Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    /// Batches in the order in which they are drawn: first those that the message meant before its edit.
+    pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
+        batches.sort_by_key(|batch| !self.meant_before.contains(batch));
+        batches
+    }
+
+    /// What a batch held when what is being written down happened.
+    pub fn held(&self, batch: BatchId) -> Mass {
+        let batch = self.kitchen.batch(batch);
+        let lots = batch.lots.iter();
+        lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
     pub fn place(&mut self, name: &str) -> PlaceId {
@@ -423,15 +413,54 @@ impl<'a> Draft<'a> {
         id
     }
 
-    pub fn plate(&mut self, member: MemberId, day: NaiveDate, meal: Option<MealName>) -> Account {
+    pub fn plate(&mut self, member: MemberId, day: NaiveDate, meal: Option<MealName>) -> AccountId {
         let id = AccountId(self.kitchen.next.account);
         self.push(Change::Plate(Plate {
             id,
             member,
             day,
             meal,
+            message: self.credit,
+            closed: false,
+            portions: Vec::new(),
         }));
-        Account::Plate(id)
+        id
+    }
+
+    /// Take one thing off a plate.
+    pub fn reverse_portion(&mut self, plate: AccountId, portion: &PlatePortion) {
+        let entry = Entry {
+            id: portion.entry,
+            kind: EntryKind::Portion,
+            occurred_at: portion.occurred_at,
+            recorded_at: self.input.now,
+            member: self.input.sender,
+            from: portion.from,
+            to: Account::Plate(plate),
+            mass: portion.mass,
+            batch: portion.batch,
+            profile: portion.profile,
+            reverses: None,
+            root: None,
+        };
+        self.reverse_entry(&ActEntry {
+            entry,
+            detail: None,
+            live: true,
+            tip: portion.tip,
+            takes_back: false,
+        });
+    }
+
+    /// Somebody at the table who does not chat.
+    pub fn guest(&mut self, name: &str) -> MemberId {
+        let id = MemberId(self.kitchen.next.member);
+        self.push(Change::Member(Member {
+            id,
+            name: name.trim().to_owned(),
+            keeper: false,
+        }));
+        id
     }
 }
 

@@ -11,6 +11,7 @@ use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::moves::Move;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
 use crate::lang::{Sense, Vocabulary};
@@ -206,8 +207,8 @@ pub struct Lot {
     pub place: Option<PlaceId>,
     pub use_by: Option<NaiveDate>,
     pub balance: Mass,
-    /// What counts and overdraws have added so far by the books, whether they still stand or not.
-    pub difference: Mass,
+    /// What has moved in and out, without what was taken back whole.
+    pub moves: Vec<Move>,
     /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
     pub counts: Vec<ScaleReading>,
 }
@@ -229,6 +230,8 @@ pub struct Batch {
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
+    /// The highest number that any of its lines has had: a number is not given twice.
+    pub last_number: u32,
     pub pours: Vec<Pour>,
     /// Live weighings of the whole, oldest first; the last one counts.
     pub weighings: Vec<ScaleReading>,
@@ -317,14 +320,25 @@ impl Act {
         self.standing().iter().all(reverses)
     }
 
-    /// It only took something back.
+    /// It only took another act back, and did not put one back. What an act wrote itself is newer than
+    /// what it took from others, so the newest root tells which way its reversal went.
     pub fn is_undo(&self) -> bool {
         let standing = self.standing();
-        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
-        standing.iter().any(|entry| entry.takes_back)
-            && standing
-                .iter()
-                .all(|entry| entry.takes_back || settles(entry))
+        let reversals = standing.iter().filter(|entry| !entry.settles());
+        self.only_reverses()
+            && reversals
+                .filter(|entry| entry.entry.root.is_some())
+                .max_by_key(|entry| entry.entry.root)
+                .is_some_and(|entry| entry.takes_back)
+    }
+}
+
+impl ActEntry {
+    /// It followed from others: water or a difference that nobody weighed or counted.
+    fn settles(&self) -> bool {
+        let ends = [self.entry.from, self.entry.to];
+        let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
+        follows && self.detail.is_none()
     }
 }
 
@@ -349,20 +363,57 @@ pub struct OpenQuestion {
     /// When the message that it is about was sent.
     pub said_at: DateTime<Utc>,
     pub expires_at: DateTime<Utc>,
+    /// The message whose act the question is about, if it points at one.
+    pub pointed: Option<MessageId>,
+    /// That it waits unanswered has been said once.
+    pub mentioned: bool,
 }
 
-/// The plate of a sitting.
+/// One bowl of one person. Bowls of one person, day and meal are one sitting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plate {
     pub id: AccountId,
     pub member: MemberId,
     pub day: NaiveDate,
     pub meal: Option<MealName>,
+    /// The message that opened it, whose answer grows with it.
+    pub message: MessageId,
+    /// Said to be done: nothing more goes on it by itself.
+    pub closed: bool,
+    /// What is on it and stands, in the order in which it was written down.
+    pub portions: Vec<PlatePortion>,
+}
+
+/// One thing on a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlatePortion {
+    pub entry: EntryId,
+    /// The last link of its chain of reversals.
+    pub tip: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub recorded_at: DateTime<Utc>,
+    /// Where it came from: a lot, or bought.
+    pub from: Account,
+    pub mass: Mass,
+    pub batch: Option<BatchId>,
+    pub profile: Option<ProfileId>,
+    pub estimated: bool,
+}
+
+impl Plate {
+    /// When something was last put on it.
+    pub fn touched_at(&self) -> Option<DateTime<Utc>> {
+        self.portions
+            .iter()
+            .map(|portion| portion.recorded_at)
+            .max()
+    }
 }
 
 /// The next free number of each sequence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Next {
+    pub member: i64,
     pub entry: i64,
     pub account: i64,
     pub batch: i64,
@@ -393,10 +444,15 @@ pub struct Kitchen {
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
     pub choices: Vec<(EntryId, String, foods::Code)>,
+    /// Everybody's plates of the last two days, and older ones where the message asks for them;
+    /// oldest first.
+    pub plates: Vec<Plate>,
     /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.
     pub recent: Vec<Act>,
+    /// Acts that open questions to the sender point at.
+    pub pointed: Vec<Act>,
     pub next: Next,
 }
 
@@ -450,6 +506,10 @@ impl Kitchen {
 
     pub fn place(&self, id: PlaceId) -> Option<&Place> {
         self.places.iter().find(|place| place.id == id)
+    }
+
+    pub fn plate(&self, id: AccountId) -> Option<&Plate> {
+        self.plates.iter().find(|plate| plate.id == id)
     }
 
     pub fn batch(&self, id: BatchId) -> &Batch {
@@ -528,7 +588,24 @@ impl Kitchen {
                     }
                 }
             }
-            Change::Plate(plate) => self.next.account = plate.id.0 + 1,
+            Change::Member(member) => {
+                self.next.member = member.id.0 + 1;
+                self.members.push(member.clone());
+            }
+            Change::Plate(plate) => {
+                self.next.account = plate.id.0 + 1;
+                self.plates.push(plate.clone());
+            }
+            Change::ClosePlate(id) => {
+                if let Some(plate) = self.plates.iter_mut().find(|plate| plate.id == *id) {
+                    plate.closed = true;
+                }
+            }
+            Change::Mentioned(id) => {
+                if let Some(question) = self.questions.iter_mut().find(|open| open.id == *id) {
+                    question.mentioned = true;
+                }
+            }
             Change::Entry { entry, detail } => self.apply_entry(entry, detail.as_ref()),
             Change::Ask(question) => {
                 self.next.question = question.id.0 + 1;
@@ -543,13 +620,14 @@ impl Kitchen {
         for account in [entry.from, entry.to] {
             let effect = entry.effect_on(account);
             if let Account::Lot(id) = account {
-                let differs = [entry.from, entry.to].contains(&Account::Difference);
+                let other = if entry.from == account {
+                    entry.to
+                } else {
+                    entry.from
+                };
                 for batch in self.batches.values_mut() {
                     if let Some(lot) = batch.lot_mut(id) {
-                        lot.balance += effect;
-                        if differs {
-                            lot.difference += effect;
-                        }
+                        lot.note(entry, other, effect);
                     }
                 }
             }
@@ -565,6 +643,10 @@ impl Kitchen {
             batch.entry = Some(entry.id);
         }
         if let Some(root) = entry.root {
+            let mut batches = self.batches.values_mut();
+            if let Some(batch) = batches.find(|batch| batch.entry == Some(root)) {
+                batch.voided = !batch.voided;
+            }
             // Bringing something back needs its detail; whoever reverses a reversal passes it along.
             match detail {
                 Some(detail) => self.remember(root, entry, detail),

@@ -2,7 +2,7 @@
 //! SQL, no clock, no serialization.
 //!
 //! Read in this order: `mass`, `nutrients`, `ids`, `ledger` (movements), `kitchen` (the state that a
-//! decision sees), `change` (what a decision writes), `answer` and `problem` (what it says), then
+//! decision sees), `moves` (what a lot held when), `change` (what a decision writes), `answer` and `problem` (what it says), then
 //! `resolve` (words to things) and `decide` (one file per verb).
 
 pub mod answer;
@@ -16,6 +16,7 @@ pub mod ids;
 pub mod kitchen;
 pub mod ledger;
 pub mod mass;
+pub mod moves;
 pub mod nutrients;
 pub mod problem;
 pub mod quantity;

@@ -88,6 +88,14 @@ pub enum ProblemKind {
         counted: Mass,
         booked: Mass,
     },
+    /// The same plate was told a moment ago.
+    SamePlate {
+        member: String,
+    },
+    /// There is nothing on the last plate that a correction could mean.
+    NothingToFix,
+    /// There is no such plate to eat again.
+    NothingToRepeat,
     NothingToUndo,
     NotYours {
         owner: String,
@@ -127,6 +135,9 @@ impl ProblemKind {
             Self::NoSuchLine { .. } => "no_such_line",
             Self::NoSuchOption { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
+            Self::SamePlate { .. } => "same_plate",
+            Self::NothingToFix => "nothing_to_fix",
+            Self::NothingToRepeat => "nothing_to_repeat",
             Self::NothingToUndo => "nothing_to_undo",
             Self::NotYours { .. } => "not_yours",
             Self::NoQuestion => "no_question",

@@ -115,7 +115,9 @@ fn bare(kitchen: &Kitchen, number: f64, of: &Measured) -> Result<Quantity, Probl
         if few && let Some(each) = taught {
             return estimate(each.grams() * number, Vec::new());
         }
-        if few && let Some(found) = food.weigh_measure(number, &[]) {
+        let own = food.measure_qualifiers(of.name);
+        let own: Vec<&str> = own.iter().map(String::as_str).collect();
+        if few && let Some(found) = food.weigh_measure(number, &own) {
             return matched(found);
         }
     }
@@ -131,8 +133,18 @@ fn pieces(
     if let Some(each) = taught(kitchen, measure, of) {
         return estimate(each.grams() * count, Vec::new());
     }
+    // "10 cherry tomatoes": the name itself may choose among the food's rows.
     let words: Vec<&str> = measure.iter().map(String::as_str).collect();
-    let found = food(of.thing).and_then(|food| food.weigh_measure(count, &words));
+    let found = food(of.thing).and_then(|food| {
+        let own = food.measure_qualifiers(of.name);
+        let with_own: Vec<&str> = words
+            .iter()
+            .copied()
+            .chain(own.iter().map(String::as_str))
+            .collect();
+        food.weigh_measure(count, &with_own)
+            .or_else(|| food.weigh_measure(count, &words))
+    });
     match found {
         Some(found) => matched(found),
         None => Err(ProblemKind::UnknownMeasure {

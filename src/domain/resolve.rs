@@ -11,7 +11,7 @@ use super::ids::{BatchId, ProfileId};
 use super::kitchen::{Batch, Kitchen, Profile};
 use super::problem::ProblemKind;
 use crate::foods::{self, Ambiguity, Code, Found};
-use crate::lang::syntax::Words;
+use crate::lang::syntax::{Amount, Words};
 
 /// What words stand for.
 #[derive(Debug, Clone, PartialEq)]
@@ -186,6 +186,33 @@ pub fn resolve(
     Err(unresolved)
 }
 
+/// As [`resolve`], for a name that stands with an amount: what comes in cans is canned.
+pub fn resolve_amount(
+    kitchen: &Kitchen,
+    amount: Option<&Amount>,
+    words: &Words,
+    used: Use,
+    today: NaiveDate,
+) -> Result<Resolved, Unresolved> {
+    let found = resolve(kitchen, words, used, today);
+    let measure = match amount {
+        Some(Amount::Pieces { measure, .. } | Amount::Each { measure, .. }) => measure.as_slice(),
+        _ => &[],
+    };
+    let canned = measure
+        .iter()
+        .any(|word| ["can", "tin", "cans", "tins"].contains(&word.as_str()));
+    let plain = matches!(&found, Ok(resolved) if matches!(resolved.thing, Thing::Food(_)));
+    if !canned || !plain {
+        return found;
+    }
+    let words = Words::new(format!("canned {}", words.text), words.span.clone());
+    match resolve(kitchen, &words, used, today) {
+        Ok(in_cans) => Ok(in_cans),
+        Err(_) => found,
+    }
+}
+
 fn certain(thing: Thing) -> Resolved {
     Resolved {
         thing,
@@ -201,7 +228,7 @@ fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
     kitchen
         .batches
         .values()
-        .find(|batch| batch.code.eq_ignore_ascii_case(text))
+        .find(|batch| !batch.voided && batch.code.eq_ignore_ascii_case(text))
         .map(|batch| Thing::Batches(vec![batch.id]))
 }
 
@@ -348,8 +375,12 @@ impl Batches<'_> {
             Use::Ingredient { dish } => Some(self::key(dish)),
             _ => None,
         };
+        // A finished batch is not eaten from, but it can be counted again, shown or put right.
+        let finished_too = self.used == Use::BatchOnly;
         self.kitchen
-            .open_batches()
+            .batches
+            .values()
+            .filter(move |batch| batch.open || (finished_too && !batch.voided))
             .filter(move |batch| dish.as_deref() != Some(self::key(&batch.name).as_str()))
     }
 

@@ -1,11 +1,14 @@
 //! The kitchen's things as an answer shows them.
 
-use super::answer::{BatchView, LineView, LotView, PouredView};
-use super::assumption;
+use std::collections::BTreeMap;
+
+use super::answer::{BatchView, LineView, LotView, PlateView, PortionLine, PouredView};
+use super::assumption::{self, Assumption};
 use super::composition::{Composition, poured_lines};
-use super::ids::BatchId;
-use super::kitchen::{Batch, Kitchen, Line, Lot, Pour, PourKind};
+use super::ids::{BatchId, EntryId};
+use super::kitchen::{Batch, Kitchen, Line, Lot, Plate, PlatePortion, Pour, PourKind};
 use super::mass::Mass;
+use super::nutrients::Totals;
 
 pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
     let batch = kitchen.batch(id);
@@ -14,7 +17,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
     let per_100g = if net.mg() > 0 {
         totals.scaled(100.0 / net.grams())
     } else {
-        super::nutrients::Totals::unknown()
+        Totals::unknown()
     };
     BatchView {
         id,
@@ -105,6 +108,61 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         balance: lot.balance,
         use_by: lot.use_by,
         made_on: batch.made_on,
+    }
+}
+
+/// A plate with its sums; `assumptions` are those of what was just put on it.
+pub fn plate(
+    kitchen: &Kitchen,
+    plate: &Plate,
+    assumptions: &BTreeMap<EntryId, Vec<Assumption>>,
+) -> PlateView {
+    let mut composition = Composition::new(kitchen);
+    let mut totals = Totals::default();
+    let mut lines = Vec::with_capacity(plate.portions.len());
+    for portion in &plate.portions {
+        let mut line = portion_line(kitchen, portion);
+        line.totals = match portion.batch {
+            Some(batch) => composition.portion(batch, portion.mass),
+            None => portion
+                .profile
+                .and_then(|id| kitchen.profiles.get(&id))
+                .map_or_else(Totals::unknown, |known| {
+                    Totals::of(&known.per_100g, portion.mass)
+                }),
+        };
+        line.assumptions = assumptions.get(&portion.entry).cloned().unwrap_or_default();
+        totals.add(&line.totals);
+        lines.push(line);
+    }
+    PlateView {
+        member: kitchen
+            .member(plate.member)
+            .map_or_else(String::new, |member| member.name.clone()),
+        day: plate.day,
+        meal: plate.meal,
+        lines,
+        totals,
+    }
+}
+
+fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
+    let batch = portion.batch.and_then(|id| kitchen.batches.get(&id));
+    let profile = portion.profile.and_then(|id| kitchen.profiles.get(&id));
+    let name = batch.map(|batch| batch.name.clone());
+    PortionLine {
+        name: name
+            .or_else(|| profile.map(|profile| profile.description.clone()))
+            .unwrap_or_default(),
+        batch: batch.map(|batch| batch.code.clone()),
+        food: profile.and_then(|profile| profile.food),
+        packet: profile.and_then(|profile| profile.packet.clone()),
+        mass: portion.mass,
+        mass_estimated: portion.estimated,
+        left: batch.map(Batch::left),
+        batch_estimated: batch.is_some_and(Batch::estimated),
+        totals: Totals::default(),
+        assumptions: Vec::new(),
     }
 }
 

@@ -222,7 +222,7 @@ fn term(input: Tokens<'_>, stands: Stands) -> Read<'_, Term> {
         let cup_like = after_qualifier.norm(0) == "c" && count.value >= 30.0;
         let allowed = !(short && count.article) && !cup_like && !(qualifier.is_some() && glued);
         if allowed {
-            return with_unit(after, count, unit, qualifier);
+            return with_unit(after, count, unit, qualifier, stands);
         }
     }
     let (rest, measure) = measure_words(rest, stands);
@@ -246,6 +246,7 @@ fn with_unit<'a>(
     count: Number,
     unit: Unit,
     qualifier: Option<&str>,
+    stands: Stands,
 ) -> Read<'a, Term> {
     match unit {
         Unit::Mass(grams_each) => {
@@ -253,6 +254,20 @@ fn with_unit<'a>(
             let other = count.other.filter(|_| grams_each == 1.0);
             let (rest, smaller) = opt(|input| smaller_mass(input, grams_each)).parse(input)?;
             let grams = tidy(grams + smaller.unwrap_or(0.0));
+            // "400 g can chickpeas": it says that they are canned.
+            let (after, measure) = measure_words(rest, stands);
+            let packed = matches!(measure.as_slice(), [one] if packages().has(one));
+            if stands == Stands::BeforeName && packed && other.is_none() {
+                let count = 1.0;
+                return Ok((
+                    after,
+                    Term::Each {
+                        count,
+                        grams,
+                        measure,
+                    },
+                ));
+            }
             Ok((rest, Term::Mass { grams, other }))
         }
         Unit::Volume(unit) => Ok((

@@ -9,6 +9,8 @@ use super::name;
 use super::syntax::{Amount, Error, ErrorKind, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens};
+use super::weighing::container;
+use super::words::containers;
 
 /// An amount or a name, in the order of the text.
 #[derive(Debug, Clone)]
@@ -29,12 +31,15 @@ pub enum Piece<'a> {
 pub struct Named {
     pub amount: Option<Amount>,
     pub name: Words,
+    /// What it was weighed in: "310 dal in the blue bowl".
+    pub container: Option<Words>,
     pub span: super::syntax::Span,
 }
 
 /// Cut a run of tokens into amounts and names.
 pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
     let mut out: Vec<Piece<'_>> = Vec::new();
+    let mut named = false;
     let mut rest = input;
     while !rest.is_empty() {
         if rest.slice[0].is('(') {
@@ -43,7 +48,6 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
             rest = rest.after(close + 1);
             continue;
         }
-        let named = out.iter().any(|piece| matches!(piece, Piece::Name(_)));
         let stands = if named && !names_follow(rest) {
             Stands::AfterName
         } else {
@@ -62,6 +66,7 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
         }
         let length = name_length(rest)?;
         out.push(Piece::Name(rest.range(0, length)));
+        named = true;
         rest = rest.after(length);
     }
     Ok(out)
@@ -123,7 +128,12 @@ fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
             break;
         }
         let rest = input.after(at);
+        let joined = matches!(
+            input.norm(at - 1),
+            "in" | "on" | "of" | "with" | "from" | "for" | "per"
+        );
         if !numbered
+            && !(joined && !token.is_numeric())
             && may_begin(rest)
             && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
         {
@@ -195,6 +205,8 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
     for part in tail {
         if part.has_number() {
             pieces.extend(self::pieces(part.trimmed())?.into_iter().map(as_aside));
+        } else if let Some(vague) = uncounted(part).filter(|_| counts_nothing(&pieces)) {
+            pieces.push(vague);
         } else if name::is_preparation(part) {
             let (qualifiers, stated) = name::preparation_parts(part);
             chosen.extend(qualifiers);
@@ -213,6 +225,25 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
         named.name.text = format!("{}, {}", named.name.text, states.join(", "));
     }
     Ok(named)
+}
+
+/// "salt, to taste"
+fn uncounted(part: Tokens<'_>) -> Option<Piece<'_>> {
+    match whole_amount(part.trimmed()) {
+        Ok((_, amount @ Amount::Uncounted(_))) => Some(Piece::Amount {
+            amount,
+            said: part,
+            aside: true,
+            each: false,
+        }),
+        _ => None,
+    }
+}
+
+fn counts_nothing(pieces: &[Piece<'_>]) -> bool {
+    !pieces
+        .iter()
+        .any(|piece| matches!(piece, Piece::Amount { .. }))
 }
 
 fn as_aside(piece: Piece<'_>) -> Piece<'_> {
@@ -297,7 +328,16 @@ fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option
         return Err(input.error(ErrorKind::MissingName));
     }
     let span = input.span();
-    Ok((Named { amount, name, span }, left))
+    let container = None;
+    Ok((
+        Named {
+            amount,
+            name,
+            container,
+            span,
+        },
+        left,
+    ))
 }
 
 /// Several things in one run without separators: "130 soup 90 beans" or "soup 130 beans 90".
@@ -318,6 +358,7 @@ pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
             Ok(vec![Named {
                 amount: None,
                 span: input.span(),
+                container: None,
                 name,
             }])
         };
@@ -393,12 +434,53 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
         _ => return None,
     };
+    let name = without_jar(*name, *said);
+    let (name, container) = without_container(name);
+    let name = &name;
     let (said, at) = (said.span(), name.span());
     Some(Named {
         amount: Some(amount.clone()),
+        container,
         name: name::words(&[*name]),
         span: said.start.min(at.start)..said.end.max(at.end),
     })
+}
+
+/// "oil jug 702 -> 655": the jug was on the scale, oil is what left it.
+fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
+    let differs = said
+        .slice
+        .iter()
+        .any(|token| token.is('→') || token.is('-') || token.norm() == "to");
+    let bare = name::bare(name);
+    let in_jar = bare.len() > 1
+        && bare
+            .last()
+            .is_some_and(|token| containers().has(token.norm()));
+    if differs && in_jar {
+        return name::bare(bare.range(0, bare.len() - 1));
+    }
+    name
+}
+
+/// "dal in the blue bowl" is dal, and the bowl's tare comes off. "In a bowl" only says how it was served.
+fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let Some(at) = name
+        .slice
+        .iter()
+        .rposition(|token| matches!(token.norm(), "in" | "on"))
+        .filter(|&at| at > 0)
+    else {
+        return (name, None);
+    };
+    let Ok((rest, words)) = container(name.after(at + 1)) else {
+        return (name, None);
+    };
+    if !rest.trimmed().is_empty() {
+        return (name, None);
+    }
+    let served = matches!(name.norm(at + 1), "a" | "an" | "one");
+    (name.range(0, at), (!served).then_some(words))
 }
 
 /// The whole of the tokens as one amount.

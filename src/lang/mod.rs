@@ -27,10 +27,13 @@
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
 
 mod amount;
+mod body;
+mod clause;
 mod command;
 mod date;
 mod item;
 pub mod lexicon;
+mod line;
 mod name;
 mod number;
 mod numeral;
@@ -87,6 +90,11 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("setting", 1000, command::setting::read),
     ("choose", 990, command::choose::read),
     ("not yet", 930, command::not_yet::read),
+    ("eaten", 960, command::eaten::read),
+    ("due", 1000, command::eaten::read_due),
+    ("done", 995, command::eaten::read_done),
+    ("fix", 925, command::fix::read),
+    ("again", 960, command::again::read),
     ("packet", 920, command::packet::read),
     ("batch", 910, command::batch::read),
     ("count", 900, command::count::read),
@@ -95,9 +103,11 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("container", 870, command::container::read),
     ("holds", 870, command::container::read_holds),
     ("weigh", 880, command::weigh::read),
+    ("weigh unnamed", 800, command::weigh::read_unnamed),
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
+    ("portions", 845, command::how_much::read_portions),
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),
     ("show", 830, command::show::read),
@@ -165,7 +175,7 @@ pub fn ingredient_line(text: &str) -> IngredientLine {
         text,
         vocabulary: &vocabulary,
     };
-    command::batch::line(input, None)
+    line::line(input, None)
 }
 
 /// Strip a leading mention of the bot and the slash of a command.
@@ -217,8 +227,8 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
     }
-    if let Some((portion, errors)) = command::portion::read(input) {
-        out.push(rank::portion_reading(input, PORTION_RANK, portion, errors));
+    if let Some((portions, errors)) = command::portion::read(input) {
+        out.push(rank::plates(input, PORTION_RANK, portions, errors));
     }
     out
 }

@@ -124,7 +124,10 @@ impl<T: Display> Display for Joined<'_, T> {
 
 impl Display for Item {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        named(f, Some(&self.amount), &self.name)
+        named(f, Some(&self.amount), &self.name)?;
+        self.container
+            .as_ref()
+            .map_or(Ok(()), |container| write!(f, " in the {container}"))
     }
 }
 
@@ -276,7 +279,13 @@ impl Display for NewBatch {
 
 impl Display for Portion {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if self.with_last {
+            f.write_str("plus ")?;
+        }
         write!(f, "{}", Joined(&self.items, ", "))?;
+        if let Some(share) = &self.share {
+            write!(f, "{share}")?;
+        }
         if let Some(meal) = &self.meal {
             write!(f, " for {meal}")?;
         }
@@ -287,6 +296,99 @@ impl Display for Portion {
             write!(f, " for {who}")?;
         }
         anyway(f, self.anyway)
+    }
+}
+
+/// "me", or the person by name.
+struct Me<'a>(Option<&'a Words>);
+
+impl Display for Me<'_> {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self.0 {
+            Some(who) => write!(f, "{who}"),
+            None => f.write_str("me"),
+        }
+    }
+}
+
+impl Display for Share {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Equally { people, with } if with.is_empty() => write!(f, " split {people} ways"),
+            Self::Equally { with, .. } => write!(f, " shared with {}", Joined(with, " and ")),
+            Self::Each { people: None, .. } => f.write_str(" each"),
+            Self::Each {
+                people: Some(people),
+                with,
+            } if with.is_empty() => write!(f, " each for {people} people"),
+            Self::Each { people, with } => {
+                let sender = *people != Some(with.len() as u32);
+                write!(f, " each for {}", Joined(with, " and "))?;
+                if sender {
+                    f.write_str(" and me")
+                } else {
+                    Ok(())
+                }
+            }
+            Self::Parts(parts) => parts.iter().try_for_each(|part| match part.size {
+                PartSize::Of(share) => write!(
+                    f,
+                    ", {}% for {}",
+                    Plain(share * 100.0),
+                    Me(part.who.as_ref())
+                ),
+                PartSize::Grams(grams) => {
+                    write!(f, ", {} g for {}", Plain(grams), Me(part.who.as_ref()))
+                }
+            }),
+        }
+    }
+}
+
+impl Display for Fix {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Amount { new, old, name } => {
+                f.write_str(if old.is_some() { "no, " } else { "make it " })?;
+                write!(f, "{new}")?;
+                if let Some(name) = name {
+                    write!(f, " {name}")?;
+                }
+                match old {
+                    Some(old) => write!(f, " not {old}"),
+                    None => Ok(()),
+                }
+            }
+            Self::Name {
+                new,
+                old: Some(old),
+            } => write!(f, "it was {new} not {old}"),
+            Self::Name { new, old: None } => write!(f, "I meant {new}"),
+            Self::Whose(who) => match who.text.to_lowercase().as_str() {
+                "hers" | "his" | "theirs" => write!(f, "that was {who}"),
+                _ => write!(f, "that was for {who}"),
+            },
+            Self::When { day, meal } => {
+                f.write_str("that was")?;
+                if let Some(day) = day {
+                    write!(f, " {day}")?;
+                }
+                meal.map_or(Ok(()), |meal| write!(f, " {meal}"))
+            }
+            Self::Remove(name) => write!(f, "take the {name} off"),
+            Self::PutBack(items) => write!(f, "put back {}", Joined(items, ", ")),
+        }
+    }
+}
+
+impl Display for Again {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match &self.of {
+            AgainOf::Day(day) => write!(f, "same as {day}")?,
+            AgainOf::Last => f.write_str("same again")?,
+            AgainOf::Usual => f.write_str("my usual")?,
+        }
+        self.meal.map_or(Ok(()), |meal| write!(f, " for {meal}"))
     }
 }
 
@@ -450,7 +552,16 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Portions { name } => write!(f, "how many portions of {name}"),
         Command::Due => f.write_str("what is due"),
         Command::Done => f.write_str("done"),
-        Command::Eaten { .. } | Command::Fix(_) | Command::Again(_) => Ok(()),
+        Command::Eaten { day, who } => {
+            f.write_str("what did ")?;
+            match who {
+                Some(who) => write!(f, "{who}")?,
+                None => f.write_str("I")?,
+            }
+            write!(f, " have {day}")
+        }
+        Command::Fix(fix) => write!(f, "{fix}"),
+        Command::Again(again) => write!(f, "{again}"),
         Command::Help { topic: Some(topic) } => write!(f, "help {topic}"),
         Command::Packet(packet) => write!(f, "{packet}"),
         Command::TeachMeasure {

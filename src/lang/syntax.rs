@@ -556,7 +556,7 @@ impl PartialEq for Weighing {
 
 impl PartialEq for Item {
     fn eq(&self, other: &Self) -> bool {
-        self.amount == other.amount && self.name == other.name
+        self.amount == other.amount && self.name == other.name && self.container == other.container
     }
 }
 

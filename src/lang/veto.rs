@@ -19,6 +19,8 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
             Kind::Symbol('$') => note("price"),
             Kind::Symbol('°') => note("oven setting"),
             Kind::Clock => note("clock time"),
+            Kind::Percent(_) if input.norm(at + 1) == "off" => note("price"),
+            Kind::Number(_) if is_price(input, at) => note("price"),
             Kind::Word(norm) => {
                 if let Some((_, reason)) = vetoes().longest(&input.slice[at..]) {
                     if !input.vocabulary.has_word(norm) {
@@ -41,6 +43,15 @@ fn is_temperature(slice: &[Token], at: usize) -> bool {
     let hot =
         at > 0 && matches!(slice[at - 1].kind, Kind::Number(numeral) if numeral.value >= 100.0);
     hot && matches!(slice[at].norm(), "c" | "f")
+}
+
+/// "3.99" without a unit: no kitchen scale shows hundredths.
+fn is_price(input: Tokens<'_>, at: usize) -> bool {
+    let text = &input.text[input.slice[at].span.clone()];
+    let hundredths = text
+        .rsplit_once(['.', ','])
+        .is_some_and(|(whole, part)| part.len() == 2 && whole.len() <= 3 && !whole.is_empty());
+    hundredths && super::unit::unit(input.after(at + 1)).is_err()
 }
 
 /// A question's first word.

@@ -24,6 +24,38 @@ use super::words::{containers, places};
 /// A weighing at the front of the tokens; commas between its parts belong to it.
 pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
     let start = input;
+    let (mut rest, (mut weighing, container)) = readings(input)?;
+    while let Some((next, tare)) = next_tare(rest, weighing.tares.is_empty())? {
+        weighing.tares.extend(tare);
+        rest = next;
+        while let Ok((next, ())) = quality(rest, &mut weighing) {
+            rest = next;
+        }
+    }
+    weighing.gross |= container.is_some();
+    weighing.container =
+        container.filter(|name| !weighing.tares.iter().any(|tare| supplies(tare, name)));
+    weighing.span = start.range(0, start.len() - rest.len()).span();
+    Ok((rest, weighing))
+}
+
+/// Whether the readings say by themselves that they are a weighing: "net", "gross", "in the pot".
+pub fn says_so(input: Tokens<'_>) -> bool {
+    let Ok((rest, (weighing, container))) = readings(input) else {
+        return false;
+    };
+    let said = input.range(0, input.len() - rest.len());
+    let qualified = said.slice.iter().any(|token| {
+        matches!(
+            token.norm(),
+            "net" | "gross" | "cooked" | "total" | "finished" | "altogether"
+        )
+    });
+    weighing.gross || container.is_some() || qualified
+}
+
+/// The readings, and what the food stood in.
+fn readings(input: Tokens<'_>) -> Read<'_, (Weighing, Option<Words>)> {
     let (rest, inside_first) = opt(inside).parse(input)?;
     let (rest, _) = opt(alt((
         word(&["is", "now", "at"]).map(|_| ()),
@@ -41,8 +73,17 @@ pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
         if let Ok((next, ())) = quality(rest, &mut weighing) {
             rest = next;
         } else if let Ok((next, name)) = inside(rest) {
-            container.get_or_insert(name);
             rest = next;
+            // "in the pot (470)": its tare.
+            if let Ok((next, mass)) = in_parentheses(rest) {
+                weighing.tares.push(Tare {
+                    count: 1.0,
+                    each_grams: Some(mass),
+                    name: Some(name.clone()),
+                });
+                rest = next;
+            }
+            container.get_or_insert(name);
         } else if let Some((next, more)) = another_reading(rest)? {
             weighing.readings_grams.push(more);
             rest = next;
@@ -50,18 +91,14 @@ pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
             break;
         }
     }
-    while let Some((next, tare)) = next_tare(rest, weighing.tares.is_empty())? {
-        weighing.tares.extend(tare);
-        rest = next;
-        while let Ok((next, ())) = quality(rest, &mut weighing) {
-            rest = next;
-        }
-    }
-    weighing.gross |= container.is_some();
-    weighing.container =
-        container.filter(|name| !weighing.tares.iter().any(|tare| supplies(tare, name)));
-    weighing.span = start.range(0, start.len() - rest.len()).span();
-    Ok((rest, weighing))
+    Ok((rest, (weighing, container)))
+}
+
+fn in_parentheses(input: Tokens<'_>) -> Read<'_, f64> {
+    let (rest, ()) = symbol('(')(input)?;
+    let (rest, mass) = grams(rest)?;
+    let (rest, ()) = symbol(')')(rest)?;
+    Ok((rest, mass))
 }
 
 /// Whether a tare is that of the container that the food stood in.
@@ -229,8 +266,10 @@ fn tare(input: Tokens<'_>, first: bool, and: bool) -> Read<'_, Vec<Tare>> {
     } else {
         (rest, None)
     };
-    if let Ok((rest, tare)) = counted_tare(rest) {
-        return Ok((rest, vec![tare]));
+    match counted_tare(rest) {
+        Ok((rest, tare)) => return Ok((rest, vec![tare])),
+        Err(Err::Failure(error)) => return Err(Err::Failure(error)),
+        Err(_) => {}
     }
     if let Some(read) = named_tare(rest, less.is_some())? {
         return Ok(read);
@@ -291,7 +330,11 @@ fn counted_tare(input: Tokens<'_>) -> Read<'_, Tare> {
     let (after, mass) = grams(rest)?;
     let (after, each) = opt(word(&["each", "apiece", "ea"])).parse(after)?;
     // "2 bags 18": of one bag or of both? Not to be guessed.
+    let ends = !matches!(after.first().map(|token| &token.kind), Some(Kind::Word(_)));
     if eachly.is_none() && each.is_none() && count.value != 1.0 {
+        if !ends {
+            return input.no();
+        }
         return rest.fail(ErrorKind::LeftOver(
             input.range(0, input.len() - after.len()).words().text,
         ));

@@ -119,6 +119,8 @@ lists! {
     states = "states.txt";
     /// Things that food stands in: "pot", "bag".
     containers = "containers.txt";
+    /// Things to cook in.
+    pots = "pots.txt";
     /// "freezer", "fridge".
     places = "places.txt";
     /// "had", "ate", "some": words that carry nothing in a portion.
@@ -131,6 +133,8 @@ lists! {
     label_fields = "label.txt";
     /// "monday", "october", "today".
     calendar = "calendar.txt";
+    /// What may follow "for" and is nobody.
+    not_people = "not_people.txt";
     /// "lunch", "dinner".
     meals = "meals.txt";
     /// Understood, not there yet: the key is the capability.
@@ -139,6 +143,8 @@ lists! {
     selectors = "selectors.txt";
     /// Headings of a batch's parts.
     parts = "parts.txt";
+    /// "make it", "i meant": what opens a correction.
+    corrections = "corrections.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

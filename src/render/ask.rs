@@ -12,6 +12,9 @@ use super::problem;
 /// How many options are offered.
 const OPTIONS_MAX: usize = 9;
 
+/// How many unanswered questions are told beside an answer.
+const NOT_BOOKED_MAX: usize = 5;
+
 /// The longest option, in characters: it has to fit on a button.
 const LABEL_CHARS_MAX: usize = 60;
 
@@ -31,11 +34,24 @@ pub fn page(ask: &Ask) -> Page {
         2 => page.say("Answer 1, 2 or cancel."),
         count => page.say(format!("Answer 1 to {count}, or cancel.")),
     }
-    if let Some(ProblemKind::UnknownFood { words, .. }) = &ask.problem
-        && foods::table().find(words) == Found::Nothing
-    {
+    if let Some(words) = no_food(ask) {
         page.say("If it is none of the table's, its packet:");
         page.example(&problem::packet_of(words));
+    }
+    page
+}
+
+/// Said once, beside the next answer: an unanswered question loses nothing.
+pub fn not_booked(words: &[String]) -> Page {
+    let mut page = Page::new();
+    let told: Vec<String> = words
+        .iter()
+        .take(NOT_BOOKED_MAX)
+        .map(|words| quote(words))
+        .collect();
+    page.say(format!("Asked and not booked yet: {}", told.join(", ")));
+    if words.len() > NOT_BOOKED_MAX {
+        page.say(format!("and {} more", words.len() - NOT_BOOKED_MAX));
     }
     page
 }
@@ -78,6 +94,12 @@ fn question(ask: &Ask) -> String {
         Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
+        Some(ProblemKind::UnknownFood { words, .. }) if no_food(ask).is_some() => {
+            format!("{} is no food known here. Which is it?", quote(words))
+        }
+        Some(kind @ ProblemKind::SamePlate { .. }) => {
+            format!("{} One plate or two?", problem::says(kind, &ask.words))
+        }
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))
         }
@@ -117,12 +139,22 @@ fn question(ask: &Ask) -> String {
     }
 }
 
+/// The words of a food that the table has nothing for; others it has several for.
+fn no_food(ask: &Ask) -> Option<&str> {
+    match &ask.problem {
+        Some(ProblemKind::UnknownFood { words, .. }) => {
+            (foods::table().find(words) == Found::Nothing).then_some(words)
+        }
+        _ => None,
+    }
+}
+
 fn about_question(about: About, words: &str) -> String {
     match about {
         About::WhichBatch => format!("Which {words} is meant?"),
         About::WhichFood => format!("Which food is {words}?"),
         About::HowMuch => format!("How much is {words}?"),
-        About::WhichWeighing => format!("How is {words} meant?"),
+        About::WhichWeighing => format!("Which weighing is this: {words}?"),
         About::Confirm => format!("Is {words} right?"),
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),

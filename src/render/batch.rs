@@ -11,7 +11,7 @@ use super::date::{date, day};
 use super::note;
 use super::number::{about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
-use super::problem;
+use super::pending;
 
 /// How many unread lines are asked about at once.
 const PENDING_SHOWN_MAX: usize = 4;
@@ -34,6 +34,7 @@ pub fn page(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         UNCLEAR_CHARS_MAX.saturating_sub(page.chars() + below.chars() + ROOM_AROUND_LINES_CHARS)
     };
     say_lines(&mut page, answer, room);
+    page.gap();
     page.append(below);
     page
 }
@@ -238,7 +239,7 @@ fn line_words(line: &LineView) -> String {
     for assumption in line
         .assumptions
         .iter()
-        .filter_map(|it| note::assumed(it, &line.text))
+        .filter_map(|it| note::assumed_of(line.taken_as.as_deref().unwrap_or(""), it, &line.text))
     {
         words.push_str("; ");
         words.push_str(&assumption);
@@ -325,7 +326,7 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
         let text = lines
             .find(|line| line.number == *number)
             .map_or("", |line| line.text.as_str());
-        problem::say_pending(page, *number, &problem.kind, text, &name(&answer.view.code));
+        pending::say_line(page, *number, &problem.kind, text, &name(&answer.view.code));
     }
     let more = told.count().saturating_sub(PENDING_SHOWN_MAX);
     if more > 0 {
@@ -338,7 +339,7 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
 fn just_cooked(answer: &BatchAnswer) -> bool {
     let view = &answer.view;
     let told = matches!(answer.event, BatchEvent::Opened | BatchEvent::WeighedIn);
-    told && !view.raw && !view.estimated && view.left > Mass::ZERO
+    told && answer.made_today && !view.raw && !view.estimated && view.left > Mass::ZERO
 }
 
 /// Refrigerate within 2 h: USDA FSIS, "Leftovers and Food Safety". Rice within 1 h: UK Food

@@ -101,6 +101,13 @@ mod tests {
     }
 
     #[test]
+    fn what_it_suggests_is_understood() {
+        for line in greeting().lines().skip(4).take(3) {
+            crate::render::sample::is_understood(line);
+        }
+    }
+
+    #[test]
     fn a_broken_message_is_quoted_safely() {
         let said = failed(&"\u{7}x".repeat(4000));
         assert!(

@@ -131,10 +131,10 @@ What a common measure weighs:
     Topic {
         words: &["weigh", "weight", "tare", "scale", "pot", "container"],
         text: "\
-Net, or gross less what it stood in:
-> cooked 1840
-> cooked 2310, pot 470
-> cooked 1240 + 1130, bowl 412, 2 bags 9 each
+Net, or gross less what it stood in; within a batch begin with \"cooked\":
+> dal weighed 1840
+> dal weighed 2310, pot 470
+> dal weighed 1240 + 1130, bowl 412, 2 bags 9 each
 
 Teach a pot once, then name it:
 > blue pot is 812 g empty
@@ -269,6 +269,35 @@ mod tests {
                     "{line}"
                 );
             }
+        }
+    }
+
+    /// The examples of a page, each as it would be sent: a batch goes on over its lines.
+    fn examples(text: &str) -> Vec<String> {
+        let mut examples: Vec<String> = Vec::new();
+        let mut in_batch = false;
+        for line in text.lines() {
+            let Some(example) = line.strip_prefix("> ") else {
+                in_batch = false;
+                continue;
+            };
+            match examples.last_mut() {
+                Some(batch) if in_batch => {
+                    batch.push('\n');
+                    batch.push_str(example);
+                }
+                _ => examples.push(example.to_string()),
+            }
+            in_batch |= example.starts_with("batch ");
+        }
+        examples
+    }
+
+    #[test]
+    fn every_example_is_understood() {
+        let pages = TOPICS.iter().map(|topic| topic.text).chain([OVERVIEW]);
+        for example in pages.flat_map(examples) {
+            crate::render::sample::is_understood(&example);
         }
     }
 }

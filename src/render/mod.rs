@@ -20,11 +20,14 @@ mod note;
 mod number;
 mod packet;
 mod page;
+mod pending;
 mod portion;
 mod problem;
 mod stock;
 mod taught;
 
+#[cfg(test)]
+mod limits;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
@@ -144,6 +147,9 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Portion(answer) => portion::brief(answer, text),
         Answer::Waste(answer) => draw::waste(answer),
         Answer::Count(answer) => draw::count(answer),
+        Answer::Day(answer) => portion::day(answer),
+        Answer::Portions(answer) => stock::portions(answer),
+        Answer::NotBooked(words) => ask::not_booked(words),
         Answer::Stock(answer) => stock::page(answer),
         Answer::HowMuch(answer) => stock::how_much(answer),
         Answer::Food(answer) => food::page(answer, text),

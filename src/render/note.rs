@@ -1,12 +1,12 @@
 //! What is said beside an answer: notes on the books, and what was assumed of a line.
 
 use crate::domain::answer::Note;
-use crate::domain::assumption::Assumption;
+use crate::domain::assumption::{Assumption, FoodState};
 
 use super::clean::{clean, cut, name, quote, short};
 use super::food::described;
 use super::number::{decimal, grams};
-use super::page::Page;
+use super::page::{Page, joined};
 
 /// How many other kinds of a food are named.
 const KINDS_MAX: usize = 3;
@@ -66,6 +66,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
     match assumption {
         Assumption::State { taken, other } => {
             let other_state = other_state(*other, taken.word());
+            let other = joined(&other.to_string());
             Some(format!("taken {}; {other_state} is {other}", taken.word()))
         }
         Assumption::Kinds(codes) if codes.is_empty() => None,
@@ -73,7 +74,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
             let others: Vec<String> = codes
                 .iter()
                 .take(KINDS_MAX)
-                .map(ToString::to_string)
+                .map(|code| joined(&code.to_string()))
                 .collect();
             Some(format!("other kinds: {}", others.join(", ")))
         }
@@ -83,6 +84,23 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
         Assumption::Spelling(_) => Some("taken for this by a near spelling".to_string()),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
+    }
+}
+
+/// As [`assumed`], after a description: what that says already is left out.
+pub fn assumed_of(description: &str, assumption: &Assumption, text: &str) -> Option<String> {
+    let words = assumed(assumption, text)?;
+    let Assumption::State { taken, .. } = assumption else {
+        return Some(words);
+    };
+    // The table calls what is dry "raw" or "dry".
+    let is_said = description
+        .split([',', ' '])
+        .any(|word| word == taken.word() || (word == "raw" && *taken == FoodState::Dry));
+    let taken = format!("taken {}; ", taken.word());
+    match words.strip_prefix(&taken) {
+        Some(other) if is_said => Some(other.to_string()),
+        _ => Some(words),
     }
 }
 

@@ -41,9 +41,15 @@ pub fn page(answer: &PacketAnswer) -> Page {
 /// Kept as typed, and asked about: a label may be right and odd.
 fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
     page.gap();
+    let [low, high] = [doubt.low_kcal, doubt.high_kcal].map(|kcal| format!("{kcal:.0}"));
+    let range = if low == high {
+        low
+    } else {
+        format!("{low} to {high}")
+    };
     page.say(format!(
-        "Energy {:.0} kcal does not fit: its protein, fat and carbs give {:.0} to {:.0} kcal.",
-        doubt.printed_kcal, doubt.low_kcal, doubt.high_kcal
+        "Energy {:.0} kcal does not fit: its protein, fat and carbs give {range} kcal.",
+        doubt.printed_kcal
     ));
     page.say(if doubt.looks_like_kj {
         "It would fit as kJ. If so, send the packet again with \"kJ\" after that figure."

@@ -1,11 +1,11 @@
 //! What went on a plate.
 
-use crate::domain::answer::{PlateView, PortionAnswer, PortionLine};
+use crate::domain::answer::{DayAnswer, PlateView, PortionAnswer, PortionLine};
 use crate::foods::Nutrient;
 use crate::lang::syntax::MealName;
 
 use super::clean::{head, name, short_within};
-use super::date::day;
+use super::date::day as date;
 use super::note;
 use super::number::{self, about_grams, energy, figures, nutrient, short_figures};
 use super::page::{Line, Page, joined};
@@ -25,6 +25,40 @@ pub fn page(answer: &PortionAnswer, text: &str) -> Page {
     }
     say_left(&mut page, answer);
     say_beside(&mut page, answer, text, false);
+    page
+}
+
+/// Everything that somebody ate on a day, plate by plate.
+pub fn day(answer: &DayAnswer) -> Page {
+    let mut page = Page::new();
+    page.say(format!(
+        "{}, {}",
+        name(&answer.member),
+        self::date(answer.day)
+    ));
+    if answer.plates.is_empty() {
+        page.say("Nothing is booked for that day.");
+        return page;
+    }
+    for plate in &answer.plates {
+        if let Some(meal) = plate.meal {
+            page.say(meal_word(meal));
+        }
+        for line in &plate.lines {
+            page.item(format!(
+                "{} {}: {}",
+                about_grams(line.mass, line.mass_estimated),
+                called(line),
+                short_figures(&line.totals, is_estimated(line), false)
+            ));
+        }
+    }
+    let estimated = answer
+        .plates
+        .iter()
+        .flat_map(|plate| &plate.lines)
+        .any(is_estimated);
+    page.say(figures("Total", &answer.totals, estimated));
     page
 }
 
@@ -76,7 +110,7 @@ fn heading(plate: &PlateView) -> String {
     let meal = plate
         .meal
         .map_or(String::new(), |meal| format!(", {}", meal_word(meal)));
-    format!("{}, {}{meal}", name(&plate.member), day(plate.day))
+    format!("{}, {}{meal}", name(&plate.member), date(plate.day))
 }
 
 pub fn meal_word(meal: MealName) -> &'static str {
@@ -202,7 +236,7 @@ fn brief_plate(plate: &PlateView, named: bool) -> Line {
     };
     let protein = plate.totals.get(Nutrient::Protein);
     Line::new()
-        .plain(format!("{who}{}: ", items.join(", ")))
+        .plain(format!("{who}{}: ", items.join("; ")))
         .bold(energy(plate.totals.get(Nutrient::EnergyKcal), estimated))
         .plain(format!(
             ", {}",

@@ -4,7 +4,7 @@ use crate::domain::mass::Mass;
 use crate::domain::problem::{Problem, ProblemKind};
 use crate::foods;
 
-use super::clean::{clean, cut, name, quote, short};
+use super::clean::{clean, cut, name, quote};
 use super::food::described;
 use super::number::grams;
 use super::page::Page;
@@ -15,16 +15,13 @@ pub const PROBLEMS_MAX: usize = 3;
 /// How many near names are shown.
 const NEAR_MAX: usize = 4;
 
-/// How many of them for one line of a batch.
-const NEAR_PENDING_MAX: usize = 2;
-
 /// The words for one problem.
 #[derive(Debug, Default)]
-struct Wording {
+pub struct Wording {
     /// What is wrong, with the words that it is about.
-    says: String,
+    pub says: String,
     /// What it may have been.
-    near: Vec<String>,
+    pub near: Vec<String>,
     /// What leads to the examples.
     lead: &'static str,
     /// Texts that would be right.
@@ -92,24 +89,7 @@ pub fn packet_of(words: &str) -> String {
     )
 }
 
-/// Say what is unclear about one line of a batch, and how to mend that line.
-pub fn say_pending(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, code: &str) {
-    let wording = wording(kind, line);
-    if number == 0 {
-        // Not a line, but the weighing or what was poured off.
-        say(page, &wording);
-        return;
-    }
-    page.say(format!("Line {number}: {}", quote(line)));
-    page.say(wording.says);
-    say_near(
-        page,
-        &wording.near[..wording.near.len().min(NEAR_PENDING_MAX)],
-    );
-    page.example(&format!("{code} line {number}: {}", mended(kind, line)));
-}
-
-fn say(page: &mut Page, wording: &Wording) {
+pub fn say(page: &mut Page, wording: &Wording) {
     page.say(wording.says.clone());
     say_near(page, &wording.near);
     if let Some(first) = wording.examples.first() {
@@ -122,9 +102,9 @@ fn say(page: &mut Page, wording: &Wording) {
     }
 }
 
-fn say_near(page: &mut Page, near: &[String]) {
+pub fn say_near(page: &mut Page, near: &[String]) {
     if !near.is_empty() {
-        page.say("Nearest:");
+        page.say("What there is:");
         near.iter().for_each(|name| page.item(name.clone()));
     }
 }
@@ -137,7 +117,7 @@ fn pointed<'a>(problem: &Problem, text: &'a str) -> &'a str {
 }
 
 /// One sentence for each kind, and the form that would be right.
-fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
+pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
     match kind {
         ProblemKind::NotUnderstood => Wording::new(format!("Not understood: {}", quote(pointed)))
             .lead("For example:")
@@ -157,7 +137,7 @@ fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             .example("packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb")
             .booking(),
         ProblemKind::LeftOver { text } => {
-            let says = "does not fit in there. Leave it out, or send it on its own.";
+            let says = "was not understood here. Leave it out, or send it on its own.";
             Wording::new(format!("{} {says}", quote(text))).booking()
         }
         ProblemKind::Malformed { form } => {
@@ -165,8 +145,8 @@ fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         }
         ProblemKind::NoSuchDate { text } => no_such_date(text),
         ProblemKind::FutureDate => {
-            let says = "has not come yet. Only what has been weighed is booked.";
-            Wording::new(format!("{} {says}", quote(pointed))).booking()
+            let says = "that day has not come. Only what has been weighed is booked.";
+            Wording::new(format!("{}: {says}", quote(pointed))).booking()
         }
         ProblemKind::BelowTare { gross, tare } => below_tare(*gross, *tare),
         ProblemKind::UnknownTare { name } => unknown_tare(name),
@@ -180,6 +160,16 @@ fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             counted,
             booked,
         } => far_from_books(name, *counted, *booked),
+        ProblemKind::SamePlate { member } => Wording::new(format!(
+            "The same was booked a moment ago for {}.",
+            name(member)
+        )),
+        ProblemKind::NothingToFix => {
+            Wording::new("There is nothing on your last plate that this could mean.")
+        }
+        ProblemKind::NothingToRepeat => Wording::new("There is no such plate to book again.")
+            .lead("By name:")
+            .example("140 dal, 180 rice"),
         ProblemKind::NothingToUndo => Wording::new("There is nothing of yours to take back."),
         ProblemKind::NotYours { owner } => not_yours(owner),
         ProblemKind::NoQuestion => Wording::new("No question to you is open."),
@@ -230,7 +220,7 @@ fn unknown_unit(word: &str) -> Wording {
 fn unknown_measure(measure: &str, food: &str) -> Wording {
     let (measure, food) = (name(measure), name(food));
     Wording::new(format!(
-        "How heavy is 1 {measure} of {food}? The table does not tell."
+        "How heavy is 1 {measure} of {food}? That is not known yet."
     ))
     .lead("Use grams, or teach it:")
     .example(format!("1 {measure} {food} = 180 g"))
@@ -276,7 +266,7 @@ fn below_tare(gross: Mass, tare: Mass) -> Wording {
         "{gross} full, {tare} empty: nothing would be in it."
     ))
     .lead("Gross first, then the tare:")
-    .example("cooked 2310, pot 470")
+    .example("dal weighed 2310, pot 470")
     .booking()
 }
 
@@ -352,42 +342,17 @@ fn not_yet(capability: &str) -> Wording {
     Wording::new(format!("Understood, but not there yet: {capability}.")).booking()
 }
 
-/// The line as it could be, for the example.
-fn mended(kind: &ProblemKind, line: &str) -> String {
-    let line = clean(line);
-    match kind {
-        ProblemKind::UnknownUnit { word } => format!("120 g {}", after(&line, word, "flour")),
-        ProblemKind::NotAMass { text } => format!("120 g {}", after(&line, text, "flour")),
-        ProblemKind::UnknownFood { words, near } => match near.first() {
-            Some(code) if line.contains(words.as_str()) => {
-                line.replacen(words.as_str(), &code.to_string(), 1)
-            }
-            Some(code) => format!("120 g {code}"),
-            None => "120 g flour".to_string(),
-        },
-        ProblemKind::MissingAmount { name: food }
-        | ProblemKind::UnknownMeasure { name: food, .. } => {
-            format!("120 g {}", name(food))
-        }
-        ProblemKind::LeftOver { text } => {
-            let rest = clean(&line.replacen(text.as_str(), "", 1));
-            if rest.is_empty() {
-                "120 g flour".to_string()
-            } else {
-                cut(&rest, 40)
-            }
-        }
-        _ => "120 g flour".to_string(),
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::render::sample;
 
-/// What follows a word on the line.
-fn after(line: &str, word: &str, otherwise: &str) -> String {
-    let rest = line.split_once(word).map_or("", |(_, rest)| rest);
-    let rest = rest.trim_start_matches(|character: char| !character.is_alphabetic());
-    if rest.is_empty() {
-        otherwise.to_string()
-    } else {
-        short(rest)
+    #[test]
+    fn every_example_is_understood() {
+        for kind in sample::problems("quonk") {
+            for example in wording(&kind, "quonk").examples {
+                sample::is_understood(&example);
+            }
+        }
     }
 }

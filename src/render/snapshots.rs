@@ -3,13 +3,9 @@
 
 use std::path::PathBuf;
 
-use proptest::prelude::*;
-
-use super::page::WIDTH;
 use super::sample::*;
 use super::*;
 use crate::domain::answer::*;
-use crate::domain::kitchen::LineState;
 use crate::domain::problem::ProblemKind;
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, VolumeUnit};
@@ -65,83 +61,6 @@ fn section(title: &str, answer: Answer) -> (String, String) {
     (title.to_string(), said(&[answer], FULL, ""))
 }
 
-fn batches() -> Vec<(&'static str, BatchAnswer)> {
-    let mut estimated = dal();
-    estimated.estimated = true;
-    let mut raw = view(
-        "slaw",
-        "S1",
-        vec![line(1, "400 g cabbage", 11109, 400.0)],
-        400.0,
-    );
-    raw.raw = true;
-    raw.lots[0].place = Some("fridge".into());
-    let mut weighed = batch(BatchEvent::WeighedIn, dal());
-    weighed.view.left = g(1700.0);
-    weighed.view.lots[0].balance = g(1700.0);
-    weighed.notes = vec![Note::Recomputed { portions: 1 }];
-    let rice = view(
-        "rice",
-        "R4",
-        vec![line(1, "500 g rice", 20044, 500.0)],
-        1400.0,
-    );
-    let mut added = batch(BatchEvent::LinesAdded(1), dal());
-    added.notes = vec![Note::WeightStands { net: g(1840.0) }];
-    let mut empty = view("broth", "B1", Vec::new(), 1.0);
-    empty.net_mass = g(0.0);
-    empty.left = g(0.0);
-    empty.estimated = true;
-    empty.totals = crate::domain::nutrients::Totals::unknown();
-    empty.per_100g = empty.totals.clone();
-    empty.lots.clear();
-    vec![
-        ("new, weighed", batch(BatchEvent::Opened, dal())),
-        ("new, not weighed", batch(BatchEvent::Opened, estimated)),
-        ("new, with unclear lines", unclear_dal()),
-        ("new, named only", batch(BatchEvent::Opened, empty)),
-        ("raw", batch(BatchEvent::Opened, raw)),
-        ("rice", batch(BatchEvent::Opened, rice)),
-        ("weighed in", weighed),
-        ("a line added", added),
-        ("a line changed", batch(BatchEvent::LineChanged(5), dal())),
-        ("a line taken out", batch(BatchEvent::LineChanged(9), dal())),
-        ("poured off", marinated()),
-        ("shown", batch(BatchEvent::Shown, marinated().view)),
-    ]
-}
-
-fn portions() -> Vec<(&'static str, PortionAnswer)> {
-    let one = portion(vec![plate(
-        "Robin",
-        None,
-        vec![of_batch(&dal(), 140.0, 1700.0)],
-    )]);
-    let mut more = one.clone();
-    more.notes = vec![Note::SlightlyMore {
-        name: "lentil dal".into(),
-        over: g(12.0),
-    }];
-    let mut view = unclear_dal().view;
-    view.code = "D8".into();
-    let mut estimated = one.clone();
-    estimated.plates[0]
-        .lines
-        .push(of_batch(&view, 100.0, 2140.0));
-    estimated.plates[0].totals.add(&view.per_100g);
-    let two = portion(vec![
-        plate("Robin", None, vec![of_batch(&dal(), 140.0, 1700.0)]),
-        plate("Ana", None, vec![of_batch(&dal(), 120.0, 1580.0)]),
-    ]);
-    vec![
-        ("four things", dinner()),
-        ("one batch", one),
-        ("a little more than the books held", more),
-        ("of a batch that is not weighed", estimated),
-        ("two people", two),
-    ]
-}
-
 #[test]
 fn batches_in_words() {
     let mut sections: Vec<_> = batches()
@@ -192,6 +111,9 @@ fn portions_in_words() {
             sections.push((format!("{title}, {word}"), words));
         }
     }
+    let mut noted = dinner();
+    noted.notes = notes();
+    sections.push(section("every note", Answer::Portion(noted)));
     compare("portion.txt", &sections);
 }
 
@@ -213,6 +135,7 @@ fn stock_and_facts_in_words() {
         ),
     ];
     let stock = StockAnswer {
+        due_only: false,
         lots: lots.clone(),
         place: None,
         not_booked: vec!["40-50 salsa".into()],
@@ -275,6 +198,25 @@ fn stock_and_facts_in_words() {
 
 #[test]
 fn the_rest_in_words() {
+    let plates = dinner().plates;
+    let day = DayAnswer {
+        member: "Robin".into(),
+        day: today(),
+        totals: plates[0].totals.clone(),
+        plates,
+    };
+    let no_day = DayAnswer {
+        plates: Vec::new(),
+        ..day.clone()
+    };
+    let portions = |usual: Option<f64>| {
+        Answer::Portions(PortionsAnswer {
+            name: "lentil dal".into(),
+            batch: "D7".into(),
+            left: g(1700.0),
+            usual: usual.map(g),
+        })
+    };
     let undone = UndoneAnswer {
         text: "140 dal".into(),
         member: "Robin".into(),
@@ -314,6 +256,14 @@ fn the_rest_in_words() {
     compare(
         "rest.txt",
         &[
+            section("day", Answer::Day(day)),
+            section("day without a plate", Answer::Day(no_day)),
+            section("portions", portions(Some(140.0))),
+            section("portions of nothing eaten", portions(None)),
+            section(
+                "not booked",
+                Answer::NotBooked(vec!["40-50 salsa".into(); 7]),
+            ),
             section("waste", Answer::Waste(waste)),
             section("count", Answer::Count(count)),
             section("packet", Answer::Packet(sure)),
@@ -424,10 +374,19 @@ fn every_question_in_words() {
         ));
         sections.push(section(about.word(), Answer::Ask(choice)));
     }
-    let plain = super::ask::page(&ask(About::Confirm, "140 dal", None, &[])).text;
-    for kind in problems("dal") {
+    for kind in problems("quonk") {
+        let about = match kind {
+            ProblemKind::UnknownFood { .. } | ProblemKind::UsedUp { .. } => About::WhichFood,
+            ProblemKind::TooMuch { .. }
+            | ProblemKind::FarFromBooks { .. }
+            | ProblemKind::SamePlate { .. }
+            | ProblemKind::InUse { .. }
+            | ProblemKind::NotYours { .. } => About::Confirm,
+            _ => About::HowMuch,
+        };
+        let plain = super::ask::page(&ask(about, "140 quonk", None, &[])).text;
         let title = format!("after {}", kind.code());
-        let question = ask(About::Confirm, "140 dal", Some(kind), &[]);
+        let question = ask(about, "140 quonk", Some(kind), &[]);
         // Most problems leave the question as it is.
         if super::ask::page(&question).text != plain {
             sections.push(section(&title, Answer::Ask(question)));
@@ -473,124 +432,4 @@ fn answers_for_machines() {
         })
         .collect();
     compare("data.txt", &sections);
-}
-
-#[test]
-fn a_portion_fits_a_screen() {
-    for (title, answer) in portions() {
-        let text = message(&[Answer::Portion(answer)], &settings(FULL), "").text;
-        assert!(text.lines().count() <= 14, "{title}:\n{text}");
-    }
-}
-
-#[test]
-fn lines_fit_a_phone() {
-    let portions = portions()
-        .into_iter()
-        .map(|(_, answer)| Answer::Portion(answer));
-    let batches = batches()
-        .into_iter()
-        .map(|(_, answer)| Answer::Batch(Box::new(answer)));
-    for answer in portions.chain(batches) {
-        let text = message(&[answer], &settings(FULL), "").text;
-        for line in text.lines() {
-            assert!(line.chars().count() <= WIDTH, "{line}");
-        }
-    }
-}
-
-#[test]
-fn buttons_carry_presses_that_can_be_read_back() {
-    let question = ask(About::WhichBatch, "dal", None, &["old dal", "new dal"]);
-    let answers = [
-        Answer::Portion(dinner()),
-        Answer::Portion(dinner()),
-        Answer::Ask(question),
-    ];
-    let buttons = message(&answers, &settings(FULL), "").buttons;
-    let presses: Vec<Press> = buttons
-        .iter()
-        .flatten()
-        .map(|button| button.press.clone())
-        .collect();
-    let choose = |option| Press::Choose {
-        question: crate::domain::ids::QuestionId(3),
-        option,
-    };
-    assert_eq!(
-        presses,
-        [choose(0), choose(1), Press::Undo { message: MESSAGE }]
-    );
-    for press in presses {
-        assert_eq!(Press::decode(&press.encode()), Some(press));
-    }
-}
-
-#[test]
-fn hundreds_of_unclear_lines_give_a_short_reply() {
-    let mut answer = unclear_dal();
-    for number in 10..400 {
-        let text = format!("{number} quonks {}", "thing ".repeat(30));
-        answer
-            .view
-            .lines
-            .push(unreadable(number, &text, LineState::Pending));
-        answer.pending.push((
-            number,
-            ProblemKind::UnknownUnit {
-                word: "quonks".into(),
-            }
-            .anywhere(),
-        ));
-    }
-    let text = message(&[Answer::Batch(Box::new(answer))], &settings(FULL), "").text;
-    assert!(text.chars().count() < 2_000);
-    assert!(text.contains("more lines"), "{text}");
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(32))]
-
-    /// Whatever people write, unclear input gets a short reply without control characters.
-    #[test]
-    fn no_reply_to_unclear_input_is_long_or_garbled(words in "(?s).{0,4096}", start in 0..60usize, end in 0..60usize) {
-        let settings = settings(FULL);
-        let everything: Vec<Answer> = problems(&words)
-            .into_iter()
-            .map(|kind| Answer::Problem(kind.at(start..end.max(start))))
-            .collect();
-        for answer in &everything {
-            harmless(&message(std::slice::from_ref(answer), &settings, &words))?;
-        }
-        harmless(&message(&everything, &settings, &words))?;
-        for kind in problems(&words) {
-            let labels = [words.as_str(); 30];
-            let question = ask(About::WhichFood, &words, Some(kind.clone()), &labels);
-            harmless(&message(&[Answer::Ask(question)], &settings, &words))?;
-            let mut batch = unclear_dal();
-            batch.view.name = words.clone();
-            batch.view.lines[5].text = words.clone();
-            batch.pending = vec![(6, kind.anywhere())];
-            harmless(&message(&[Answer::Batch(Box::new(batch))], &settings, &words))?;
-        }
-    }
-}
-
-fn harmless(message: &Message) -> Result<(), TestCaseError> {
-    let text = &message.text;
-    prop_assert!(
-        !text.is_empty() && text.chars().count() <= 2_000,
-        "{}",
-        text
-    );
-    prop_assert!(
-        text.chars()
-            .all(|character| character == '\n' || !character.is_control())
-    );
-    let invisible = ['\u{202e}', '\u{2066}', '\u{200b}', '\u{feff}'];
-    prop_assert!(!text.contains(invisible));
-    for range in &message.bold {
-        prop_assert!(text.get(range.clone()).is_some());
-    }
-    Ok(())
 }

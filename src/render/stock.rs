@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::domain::answer::{HowMuchAnswer, LotView, StockAnswer};
+use crate::domain::answer::{HowMuchAnswer, LotView, PortionsAnswer, StockAnswer};
 use crate::domain::mass::Mass;
 
 use super::clean::{name, quote};
@@ -20,13 +20,19 @@ pub fn page(answer: &StockAnswer) -> Page {
     if lots.is_empty() {
         match place {
             Some(place) => page.say(format!("Nothing in the {place} by the books.")),
+            None if answer.due_only => page.say("Nothing stands unfrozen by the books."),
             None => {
                 page.say("Nothing in stock by the books. A batch begins with its name:");
                 page.example("batch lentil dal");
             }
         }
     } else {
-        page.say(format!("In stock, {}", day(answer.today)));
+        let lead = if answer.due_only {
+            "Eat first"
+        } else {
+            "In stock"
+        };
+        page.say(format!("{lead}, {}", day(answer.today)));
         for (place, lots) in by_place(&lots) {
             page.say(Line::new().bold(place.map_or("no place said".to_string(), name)));
             for lot in lots {
@@ -59,6 +65,22 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         };
         page.item(format!("{place}{}", lot_words(lot, called, answer.today)));
     }
+    page
+}
+
+/// "lentil dal: 8 portions of about 210 g left".
+pub fn portions(answer: &PortionsAnswer) -> Page {
+    let mut page = Page::new();
+    let dish = Line::new().bold(name(&answer.name));
+    let left = number::grams(answer.left);
+    page.say(match answer.usual {
+        Some(usual) if usual > Mass::ZERO => {
+            let count = (answer.left.grams() / usual.grams()).max(0.0);
+            let portion = number::grams(usual);
+            dish.plain(format!(": {count:.1} portions of {portion}, {left} left"))
+        }
+        _ => dish.plain(format!(": {left} left. No portion of it is booked yet.")),
+    });
     page
 }
 

@@ -5,15 +5,13 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
+use super::case::{Case, asks_what_was_eaten};
 use super::{Error, Service, Work};
-use crate::domain::answer::{Answer, Press};
-use crate::domain::decide::{Decision, Input, Saying, decide};
+use crate::domain::answer::Press;
 use crate::domain::ids::MessageId;
-use crate::domain::kitchen::{Act, Kitchen};
-use crate::domain::problem::ProblemKind;
-use crate::lang;
+use crate::domain::kitchen::Act;
 use crate::render::{self, Message};
-use crate::store::{Kind, NewReply, OutboxKind, Said, Waiting};
+use crate::store::{Kind, View, Waiting};
 
 pub use crate::domain::decide::Outcome;
 
@@ -81,7 +79,7 @@ impl Service {
                 silent: false,
                 reaction: None,
             };
-            work.say(waiting, &apology, now).await?;
+            work.say(waiting, &apology, None, now).await?;
         }
         work.commit().await?;
         Ok(set_aside)
@@ -98,11 +96,16 @@ fn handled(waiting: Waiting, outcome: Option<Outcome>) -> Handled {
     }
 }
 
+/// The pure part may have a fault; one bad message must not stop the rest.
+fn pure<T>(part: impl FnOnce() -> T) -> Result<T, Failure> {
+    catch_unwind(AssertUnwindSafe(part)).map_err(|_| Failure::Fault)
+}
+
 /// What a message points at, and whether that is one of the bot's own messages.
 #[derive(Default)]
-struct Pointed {
-    act: Option<Act>,
-    at_bot: bool,
+pub(super) struct Pointed {
+    pub act: Option<Act>,
+    pub at_bot: bool,
 }
 
 impl Work<'_> {
@@ -124,11 +127,7 @@ impl Work<'_> {
         let before = self.transaction.said_before(waiting).await?;
         let pointed = self.pointed(waiting, before.is_some()).await?;
         let press = self.press(waiting).await?;
-        let mut kitchen = self
-            .transaction
-            .kitchen(waiting.household, waiting.member, pointed.act.as_ref(), now)
-            .await?;
-        let question = Question {
+        let case = Case {
             waiting,
             addressed,
             before,
@@ -136,14 +135,25 @@ impl Work<'_> {
             press,
             names,
         };
-        // The pure part may have a fault; one bad message must not stop the rest.
-        let decided = catch_unwind(AssertUnwindSafe(|| question.decide(&mut kitchen, now)));
-        let (decision, message) = decided.map_err(|_| Failure::Fault)?;
+        let mut view = View {
+            household: waiting.household,
+            sender: waiting.member,
+            pointed: case.pointed.act.as_ref(),
+            eaten: false,
+            now,
+        };
+        let mut kitchen = self.transaction.kitchen(view).await?;
+        let saying = pure(|| case.read(&kitchen))?;
+        if saying.as_ref().is_some_and(asks_what_was_eaten) {
+            view.eaten = true;
+            kitchen = self.transaction.kitchen(view).await?;
+        }
+        let (decision, message) = pure(|| case.decide(kitchen, saying, now))?;
         self.transaction
             .append(waiting.household, decision.credit, &decision.changes, now)
             .await?;
         if !message.text.is_empty() {
-            self.say(waiting, &message, now).await?;
+            self.say(waiting, &message, decision.replaces, now).await?;
         }
         self.transaction
             .set_outcome(waiting.id, decision.outcome)
@@ -201,131 +211,5 @@ impl Work<'_> {
             .offers(&waiting.channel, &waiting.chat, on, &waiting.body)
             .await?;
         Ok(Press::decode(&waiting.body).filter(|_| offered))
-    }
-
-    /// Answer a message; an answer to an edit replaces the earlier one.
-    async fn say(
-        &mut self,
-        waiting: &Waiting,
-        message: &Message,
-        now: DateTime<Utc>,
-    ) -> Result<(), Error> {
-        let (channel, chat) = (waiting.channel.as_str(), waiting.chat.as_str());
-        let edits = match waiting.kind {
-            Kind::Message => {
-                self.transaction
-                    .earlier_reply(channel, chat, &waiting.external_id)
-                    .await?
-            }
-            Kind::Press => None,
-        };
-        let (kind, text) = match (edits, message.reaction, waiting.kind) {
-            (Some(_), ..) => (OutboxKind::Edit, message.text.as_str()),
-            (None, Some(reaction), Kind::Message) => (OutboxKind::Reaction, reaction),
-            (None, ..) => (OutboxKind::Reply, message.text.as_str()),
-        };
-        let bold: Vec<[usize; 2]> = match kind {
-            OutboxKind::Reaction => Vec::new(),
-            _ => message
-                .bold
-                .iter()
-                .map(|range| [range.start, range.end])
-                .collect(),
-        };
-        let buttons: Vec<Vec<(String, String)>> = message
-            .buttons
-            .iter()
-            .map(|row| {
-                let button = |button: &crate::domain::answer::Button| {
-                    (button.label.clone(), button.press.encode())
-                };
-                row.iter().map(button).collect()
-            })
-            .collect();
-        let reply = NewReply {
-            message: Some(waiting.id),
-            channel,
-            chat,
-            topic: waiting.topic.as_deref(),
-            kind,
-            edits,
-            answers: Some(&waiting.external_id),
-            text,
-            bold: &bold,
-            buttons: &buttons,
-            data: &message.data,
-            silent: message.silent,
-        };
-        self.transaction.say(&reply, now).await?;
-        Ok(())
-    }
-}
-
-/// Everything that a decision is about, but the kitchen.
-struct Question<'a> {
-    waiting: &'a Waiting,
-    addressed: Addressed<'a>,
-    before: Option<Said>,
-    pointed: Pointed,
-    press: Option<Press>,
-    names: Vec<String>,
-}
-
-impl Question<'_> {
-    fn decide(self, kitchen: &mut Kitchen, now: DateTime<Utc>) -> (Decision, Message) {
-        let text = self.addressed.text.into_owned();
-        let mut spoken_to = self.waiting.private || self.addressed.spoken_to || self.pointed.at_bot;
-        let said_at = match &self.before {
-            Some(before) => before.first_sent_at,
-            None => self.waiting.sent_at,
-        };
-        let saying = match (self.waiting.kind, self.press, &self.before) {
-            (Kind::Press, Some(press), _) => Some(Saying::Press(press)),
-            (Kind::Press, None, _) => None,
-            (Kind::Message, _, before) => {
-                let words = kitchen.vocabulary();
-                let after = lang::parse(&text, &words);
-                spoken_to |= after.addressed;
-                Some(match before {
-                    Some(before) => Saying::Edit {
-                        before: lang::parse(&address(&before.body, &self.names).text, &words),
-                        after,
-                    },
-                    None => Saying::Message(after),
-                })
-            }
-        };
-        let decision = match saying {
-            Some(saying) => {
-                let input = Input {
-                    message: self.waiting.id,
-                    sender: self.waiting.member,
-                    now,
-                    said_at,
-                    addressed: spoken_to,
-                    forwarded: self.waiting.forwarded,
-                    text: text.clone(),
-                    saying,
-                    pointed: self.pointed.act,
-                };
-                decide(kitchen, &input)
-            }
-            None => guessed_press(self.waiting.id),
-        };
-        for change in &decision.changes {
-            kitchen.apply(change);
-        }
-        let message = render::message(&decision.answers, &kitchen.settings(), &text);
-        (decision, message)
-    }
-}
-
-/// A press that no button of this chat carries.
-fn guessed_press(message: MessageId) -> Decision {
-    Decision {
-        outcome: Outcome::Refused,
-        credit: message,
-        changes: Vec::new(),
-        answers: vec![Answer::Problem(ProblemKind::NoQuestion.anywhere())],
     }
 }

@@ -6,9 +6,11 @@
 
 mod address;
 mod admit;
+mod case;
 mod deliver;
 mod handle;
 mod receive;
+mod say;
 
 use std::sync::{Mutex, PoisonError, RwLock};
 

@@ -9,6 +9,8 @@ pub enum Error {
         doing: &'static str,
         source: sqlx::Error,
     },
+    #[error("there are no books at {}", file.display())]
+    Missing { file: PathBuf },
     #[error("could not create the folder {}: {source}", folder.display())]
     Folder {
         folder: PathBuf,

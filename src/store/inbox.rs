@@ -277,7 +277,9 @@ impl Transaction {
     /// When the newest message was received: a clock that is set from outside goes on from there.
     pub async fn last_received_at(&mut self) -> Result<Option<DateTime<Utc>>> {
         let received =
-            sqlx::query_scalar!("select received_at from message order by message_id desc limit 1")
+            sqlx::query_scalar!(
+            "select received_at from message where message_id = (select max(message_id) from message)"
+        )
                 .fetch_optional(self.connection())
                 .await
                 .doing("read the time of the newest message")?;

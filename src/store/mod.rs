@@ -34,6 +34,7 @@ pub use error::{Error, Result};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
 pub use outbox::{NewReply, OutboxId, OutboxKind, Outgoing};
+pub use snapshot::View;
 
 use error::Doing;
 
@@ -46,6 +47,19 @@ pub struct Store {
 }
 
 impl Store {
+    /// Open a file that is there, and bring its schema up to date.
+    ///
+    /// # Errors
+    /// If there is no such file; a file from a newer version is refused untouched.
+    pub async fn open_existing(file: &Path) -> Result<Self> {
+        match file.exists() {
+            true => Self::open(file).await,
+            false => Err(Error::Missing {
+                file: file.to_owned(),
+            }),
+        }
+    }
+
     /// Open the file, create it with its folder if there is none, and bring its schema up to date.
     ///
     /// # Errors
@@ -106,6 +120,12 @@ impl Store {
         begun.map(Transaction).doing("take the write lock")
     }
 
+    /// Begin to read, beside whoever writes: everything is seen as it stood at the first look.
+    pub async fn look(&self) -> Result<Transaction> {
+        let begun = self.pool.begin().await;
+        begun.map(Transaction).doing("begin to read")
+    }
+
     /// Close the file; what was committed is safe without it.
     pub async fn close(&self) {
         self.pool.close().await;
@@ -122,5 +142,33 @@ impl Transaction {
 
     fn connection(&mut self) -> &mut SqliteConnection {
         &mut self.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use sqlx::Row;
+
+    use super::*;
+
+    #[tokio::test]
+    async fn every_connection_is_durable_and_strict() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let file = folder.path().join("books.db");
+        let store = Store::open(&file).await.expect("a fresh file opens");
+        for (pragma, expected) in [
+            ("pragma journal_mode", "wal"),
+            ("pragma synchronous", "2"),
+            ("pragma foreign_keys", "1"),
+            ("pragma recursive_triggers", "1"),
+            ("pragma busy_timeout", "5000"),
+        ] {
+            let row = sqlx::raw_sql(pragma).fetch_one(&store.pool).await;
+            let row = row.expect("a pragma has a value");
+            let value = row
+                .try_get_unchecked::<String, _>(0)
+                .expect("it reads as text");
+            assert_eq!(value, expected, "{pragma}");
+        }
     }
 }

@@ -212,21 +212,24 @@ impl Transaction {
         Ok(())
     }
 
-    /// The reply that answered the same message in an earlier revision, if it can still be edited.
-    pub async fn earlier_reply(
+    /// The first reply in this chat to a message, in any of its revisions.
+    pub async fn first_reply(
         &mut self,
         channel: &str,
         chat: &str,
-        answers: &str,
+        message: MessageId,
     ) -> Result<Option<OutboxId>> {
         let id = sqlx::query_scalar!(
-            "select o.outbox_id from message m join outbox o on o.message_id = m.message_id
-             where m.channel = ? and m.chat = ? and m.kind = 'message' and m.external_id = ?
-               and o.kind = 'reply' and o.failed_at is null
-             order by o.outbox_id desc limit 1",
+            "select o.outbox_id
+             from message m
+             join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
+                           and r.external_id = m.external_id
+             join outbox o on o.message_id = r.message_id
+             where m.message_id = ? and o.channel = ? and o.chat = ? and o.kind = 'reply' and o.failed_at is null
+             order by o.outbox_id limit 1",
+            message.0,
             channel,
-            chat,
-            answers
+            chat
         )
         .fetch_optional(self.connection())
         .await

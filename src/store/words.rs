@@ -92,6 +92,17 @@ pub fn place_word(kind: PlaceKind) -> &'static str {
     }
 }
 
+pub fn meal(word: &str) -> Result<MealName> {
+    let meals = [
+        MealName::Breakfast,
+        MealName::Lunch,
+        MealName::Dinner,
+        MealName::Snack,
+    ];
+    let known = meals.into_iter().find(|meal| meal_word(*meal) == word);
+    known.ok_or_else(|| unreadable("a meal", word))
+}
+
 pub fn meal_word(meal: MealName) -> &'static str {
     match meal {
         MealName::Breakfast => "breakfast",

@@ -1,6 +1,8 @@
 //! A household in memory: the language and the domain without a store. Every change is carried
 //! forward by the fold, and the journal is kept beside it for an auditor with sums of its own.
 
+#![allow(dead_code, reason = "each test file uses a part of it")]
+
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, TimeZone, Utc};
@@ -9,16 +11,21 @@ use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Saying, decide};
 use hobside::domain::ids::*;
 use hobside::domain::kitchen::*;
-use hobside::domain::ledger::{Account, Entry, EntryKind};
+use hobside::domain::ledger::{Account, Entry};
 use hobside::domain::mass::Mass;
 use hobside::lang;
 use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
 
+#[derive(Clone)]
 pub struct Home {
     pub kitchen: Kitchen,
     pub journal: Vec<(MessageId, Entry, Option<Detail>)>,
     texts: HashMap<MessageId, (MemberId, String, DateTime<Utc>)>,
+    /// Messages that raised a question which was answered: what they say is not the whole of it.
+    pub answered: HashSet<MessageId>,
     pub now: DateTime<Utc>,
+    /// Whether messages are to the bot (a private chat) or among people (a group).
+    pub addressed: bool,
     messages: i64,
 }
 
@@ -51,7 +58,10 @@ impl Home {
                 choices: Vec::new(),
                 questions: Vec::new(),
                 recent: Vec::new(),
+                pointed: Vec::new(),
+                plates: Vec::new(),
                 next: Next {
+                    member: 3,
                     entry: 1,
                     account: 100,
                     batch: 1,
@@ -64,7 +74,9 @@ impl Home {
             },
             journal: Vec::new(),
             texts: HashMap::new(),
+            answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
+            addressed: true,
             messages: 0,
         }
     }
@@ -119,13 +131,17 @@ impl Home {
             sender,
             now: self.now,
             said_at,
-            addressed: true,
+            addressed: self.addressed,
             forwarded: false,
+            confirmed: false,
             text: text.into(),
             saying,
             pointed,
         };
         let decision = decide(&self.kitchen, &input);
+        if decision.credit != message {
+            self.answered.insert(decision.credit);
+        }
         for change in &decision.changes {
             self.kitchen.apply(change);
             if let Change::Entry { entry, detail } = change {
@@ -133,19 +149,32 @@ impl Home {
                     .push((decision.credit, entry.clone(), detail.clone()));
             }
         }
-        for batch in self.kitchen.batches.values_mut() {
+        for batch in self.kitchen.batches.values() {
             let opening = batch.entry.expect("a batch is opened by an entry");
             let reversals = self
                 .journal
                 .iter()
                 .filter(|(_, entry, _)| entry.root == Some(opening));
-            batch.voided = reversals.count() % 2 == 1;
+            assert_eq!(
+                batch.voided,
+                reversals.count() % 2 == 1,
+                "{} is void",
+                batch.code
+            );
         }
         decision
     }
 
     pub fn last_message(&self) -> MessageId {
         MessageId(self.messages)
+    }
+
+    pub fn text_of(&self, message: MessageId) -> &str {
+        &self.texts[&message].1
+    }
+
+    pub fn sender_of(&self, message: MessageId) -> MemberId {
+        self.texts[&message].0
     }
 
     /// What a message has in the books.

@@ -205,7 +205,7 @@ fn densities_come_from_rows_first() {
     let milk = food("milk").grams_per_ml(&[]).unwrap();
     assert!((milk.grams_per_ml - 244.0 / 236.5882365).abs() < 1e-9);
     assert!(matches!(milk.basis, DensityBasis::Row(row) if row.name == "cup"));
-    // Brewed green tea has no household weight but its own can-free kind; it pours like water.
+    // Brewed oolong tea has no household weight.
     let tea = table()
         .foods()
         .iter()
@@ -220,7 +220,7 @@ fn densities_come_from_rows_first() {
 
 #[test]
 fn cooked_yields_have_sources() {
-    // Shared reference yields, cooked over raw weight, from SR28 raw and cooked pairs.
+    // Cooked over raw weight, from SR28 raw and cooked pairs.
     for (name, factor) in [
         ("white rice", 2.8),
         ("brown rice", 3.3),
@@ -252,6 +252,8 @@ fn cooked_yields_have_sources() {
         "olive oil",
         "tinned chickpeas",
         "flour",
+        "wheat gluten",
+        "chow mein noodles",
     ] {
         assert_eq!(food(name).cooked_yield().factor, 1.0, "{name}");
     }

@@ -11,7 +11,10 @@ fn what_people_type_cannot_become_markup() {
     let (kitchen, robin) = Kitchen::with_barley();
     robin.says("batch <b>rice</b> & <i>peas, 500 g white rice, cooked 1400");
     let (_, posted) = robin.hears("1400 g net");
-    assert!(posted.html.contains("&amp;") && posted.html.contains("<b>"), "{posted:?}");
+    assert!(
+        posted.html.contains("&amp;") && posted.html.contains("<b>"),
+        "{posted:?}"
+    );
     let robin = Chat::private(&kitchen.server, 502, "<b>Ana</b> & Co");
     robin.says(&format!("/start {}", kitchen.invite()));
     robin.hears(&render::invite_accepted());
@@ -39,7 +42,10 @@ fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
     });
     assert!(last.params["reply_markup"].is_object());
     let texts = kitchen.server.state().texts(-77);
-    let parts = &texts[texts.iter().position(|text| text.contains("strong broth")).unwrap()..];
+    let parts = &texts[texts
+        .iter()
+        .position(|text| text.contains("strong broth"))
+        .unwrap()..];
     assert!(parts.len() > 1, "{parts:?}");
     let before: Vec<_> = {
         let state = kitchen.server.state();
@@ -50,7 +56,11 @@ fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
     // Every line is there once and whole.
     let text = parts.join("\n");
     for line in 1..=60 {
-        assert_eq!(text.matches(&format!("\n{line}. 10 g")).count(), 1, "line {line} of {text}");
+        assert_eq!(
+            text.matches(&format!("\n{line}. 10 g")).count(),
+            1,
+            "line {line} of {text}"
+        );
     }
 }
 
@@ -83,7 +93,9 @@ fn a_button_takes_back_and_stops_waiting() {
     });
     assert_eq!(kitchen.left(501), 1480.0);
     robin.presses(put_back.0, put_back.1.as_str().unwrap());
-    kitchen.server.wait("it is back", |_| (kitchen.left(501) == 1340.0).then_some(()));
+    kitchen.server.wait("it is back", |_| {
+        (kitchen.left(501) == 1340.0).then_some(())
+    });
 }
 
 #[test]
@@ -121,7 +133,10 @@ fn a_household_may_like_bare_reactions() {
         ((*chat, *on) == (501, message)).then_some(())
     });
     let heard = kitchen.server.state().texts(501);
-    assert!(heard.iter().all(|text| !text.contains("1340 g")), "{heard:?}");
+    assert!(
+        heard.iter().all(|text| !text.contains("1340 g")),
+        "{heard:?}"
+    );
     assert_eq!(kitchen.left(501), 1340.0);
 }
 
@@ -131,13 +146,25 @@ fn where_reactions_are_refused_a_short_message_stands_in() {
     robin.says("answers reaction");
     robin.hears("a reaction");
     let refused = r#"{"ok":false,"error_code":400,"description":"Bad Request: REACTION_INVALID"}"#;
-    kitchen.server.fault("setmessagereaction", Fault::Answer(400, refused));
+    kitchen
+        .server
+        .fault("setmessagereaction", Fault::Answer(400, refused));
     let message = robin.says("140 barley");
     let posted = kitchen.server.wait("a message under it", |state| {
-        state.posted.values().find(|posted| posted.under == Some(message)).cloned()
+        state
+            .posted
+            .values()
+            .find(|posted| posted.under == Some(message))
+            .cloned()
     });
-    assert!(posted.text.chars().count() < 60 && posted.silent, "{posted:?}");
-    assert_eq!(kitchen.server.state().calls_of("setmessagereaction").len(), 1);
+    assert!(
+        posted.text.chars().count() < 60 && posted.silent,
+        "{posted:?}"
+    );
+    assert_eq!(
+        kitchen.server.state().calls_of("setmessagereaction").len(),
+        1
+    );
 }
 
 #[test]
@@ -162,18 +189,46 @@ fn answers_keep_order_and_pace_and_chats_do_not_wait_for_each_other() {
     ana.says("help");
     robin.hears("Left: 1430 g");
     let sent = kitchen.server.state().calls_of("sendmessage");
-    let to = |chat: i64| sent.iter().filter(move |call| call.params["chat_id"] == json!(chat));
-    let robins: Vec<_> = to(501).filter(|call| call.params["text"].to_string().contains("Left")).collect();
+    let to = |chat: i64| {
+        sent.iter()
+            .filter(move |call| call.params["chat_id"] == json!(chat))
+    };
+    let robins: Vec<_> = to(501)
+        .filter(|call| call.params["text"].to_string().contains("Left"))
+        .collect();
     let left: Vec<String> = robins
         .iter()
-        .map(|call| call.params["text"].as_str().unwrap().lines().last().unwrap().to_owned())
+        .map(|call| {
+            call.params["text"]
+                .as_str()
+                .unwrap()
+                .lines()
+                .last()
+                .unwrap()
+                .to_owned()
+        })
         .collect();
-    let expected: Vec<String> = (1..=5).map(|n| format!("Left: {} g", 1480 - 10 * n)).collect();
+    let expected: Vec<String> = (1..=5)
+        .map(|n| format!("Left: {} g", 1480 - 10 * n))
+        .collect();
     assert_eq!(left, expected);
     for pair in robins.windows(2) {
         let gap = pair[1].at - pair[0].at;
-        assert!(gap.as_millis() >= 900, "{gap:?} between two messages in a chat");
+        assert!(
+            gap.as_millis() >= 900,
+            "{gap:?} between two messages in a chat"
+        );
     }
-    let help = to(502).find(|call| call.params["text"].to_string().contains("Three things").eq(&false)).unwrap();
-    assert!(help.at < robins[4].at, "another chat is answered in between");
+    let help = to(502)
+        .find(|call| {
+            call.params["text"]
+                .to_string()
+                .contains("Three things")
+                .eq(&false)
+        })
+        .unwrap();
+    assert!(
+        help.at < robins[4].at,
+        "another chat is answered in between"
+    );
 }

@@ -13,12 +13,20 @@ use crate::server::{Fault, Server, TOKEN};
 fn a_stranger_gets_one_polite_sentence_and_no_data() {
     let (kitchen, _robin) = Kitchen::with_barley();
     let stranger = Chat::private(&kitchen.server, 66, "Mallory");
-    for text in ["what's left", "140 barley", "/start", "undo", "how much barley"] {
+    for text in [
+        "what's left",
+        "140 barley",
+        "/start",
+        "undo",
+        "how much barley",
+    ] {
         stranger.says(text);
     }
     stranger.hears(&render::stranger());
     // Whoever is let in is answered after all of that was read.
-    kitchen.server.wait("all is confirmed", |state| state.all_confirmed().then_some(()));
+    kitchen.server.wait("all is confirmed", |state| {
+        state.all_confirmed().then_some(())
+    });
     std::thread::sleep(Duration::from_secs(2));
     let heard = kitchen.server.state().texts(66);
     assert_eq!(heard, [render::stranger()]);
@@ -47,13 +55,21 @@ fn the_first_code_is_printed_once_with_its_use() {
     let robin = Chat::private(&kitchen.server, 501, "Robin");
     kitchen.let_in(&robin);
     let printed = kitchen.printed();
-    assert!(printed.contains("?start=") && printed.contains("?startgroup="), "{printed}");
+    assert!(
+        printed.contains("?start=") && printed.contains("?startgroup="),
+        "{printed}"
+    );
     let (status, _) = kitchen.terminate();
     assert!(status.success());
     kitchen.start();
     robin.says("help");
     robin.hears("batch");
-    assert_eq!(kitchen.printed().matches("/start ").count(), 1, "{}", kitchen.printed());
+    assert_eq!(
+        kitchen.printed().matches("/start ").count(),
+        1,
+        "{}",
+        kitchen.printed()
+    );
 }
 
 #[test]
@@ -110,7 +126,10 @@ fn the_token_is_nowhere_to_be_seen() {
     let server = Server::start();
     for fault in [
         Fault::Answer(401, r#"{"ok":true,"result":{"oddly":"shaped"}}"#),
-        Fault::Answer(429, r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":1}}"#),
+        Fault::Answer(
+            429,
+            r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":1}}"#,
+        ),
         Fault::CutBefore,
     ] {
         server.fault("getme", fault);
@@ -135,7 +154,11 @@ fn the_token_is_nowhere_to_be_seen() {
     for place in [kitchen.logged(), kitchen.printed(), arguments] {
         assert!(!place.contains(secret), "{place}");
     }
-    assert!(kitchen.logged().contains("no connection"), "{}", kitchen.logged());
+    assert!(
+        kitchen.logged().contains("no connection"),
+        "{}",
+        kitchen.logged()
+    );
 }
 
 #[test]
@@ -164,7 +187,10 @@ fn without_a_token_it_says_which_variable_to_set() {
 fn a_server_that_is_down_at_the_start_is_waited_for() {
     let server = Server::start();
     server.fault("getme", Fault::CutBefore);
-    server.fault("getme", Fault::Answer(502, "<html><h1>502 Bad Gateway</h1></html>"));
+    server.fault(
+        "getme",
+        Fault::Answer(502, "<html><h1>502 Bad Gateway</h1></html>"),
+    );
     let mut kitchen = Kitchen::closed(server);
     kitchen.start();
     let robin = Chat::private(&kitchen.server, 501, "Robin");

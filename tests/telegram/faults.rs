@@ -15,15 +15,31 @@ const TOO_MANY: &str = r#"{"ok":false,"error_code":429,"description":"Too Many R
 /// Calls that tell how much barley is left, in order.
 fn left(state: &State) -> Vec<Call> {
     let mut calls = state.calls_of("sendmessage");
-    calls.retain(|call| call.params["text"].as_str().is_some_and(|text| text.contains("Left: ")));
+    calls.retain(|call| {
+        call.params["text"]
+            .as_str()
+            .is_some_and(|text| text.contains("Left: "))
+    });
     calls
 }
 
 fn delivered(state: &State) -> Vec<String> {
     left(state)
         .iter()
-        .filter(|call| call.answer.as_ref().is_some_and(|answer| answer["ok"] == json!(true)))
-        .map(|call| call.params["text"].as_str().unwrap().lines().last().unwrap().to_owned())
+        .filter(|call| {
+            call.answer
+                .as_ref()
+                .is_some_and(|answer| answer["ok"] == json!(true))
+        })
+        .map(|call| {
+            call.params["text"]
+                .as_str()
+                .unwrap()
+                .lines()
+                .last()
+                .unwrap()
+                .to_owned()
+        })
         .collect()
 }
 
@@ -33,18 +49,28 @@ fn too_many_requests_are_waited_out_in_that_chat_alone() {
     let ana = Chat::private(&kitchen.server, 502, "Ana");
     ana.says(&format!("/start {}", kitchen.invite()));
     ana.hears(&render::invite_accepted());
-    kitchen.server.fault("sendmessage", Fault::Answer(429, TOO_MANY));
+    kitchen
+        .server
+        .fault("sendmessage", Fault::Answer(429, TOO_MANY));
     robin.says("140 barley");
-    kitchen.server.wait("a refusal", |state| (left(state).len() == 1).then_some(()));
+    kitchen
+        .server
+        .wait("a refusal", |state| (left(state).len() == 1).then_some(()));
     robin.says("40 barley");
     ana.says("help");
     let asked = Instant::now();
     ana.hears("batch");
-    assert!(asked.elapsed() < Duration::from_secs(3), "another chat has waited");
+    assert!(
+        asked.elapsed() < Duration::from_secs(3),
+        "another chat has waited"
+    );
     robin.hears("Left: 1300 g");
     let state = kitchen.server.state();
     let calls = left(&state);
-    assert!(calls[1].at - calls[0].at >= Duration::from_secs(3), "it did not wait");
+    assert!(
+        calls[1].at - calls[0].at >= Duration::from_secs(3),
+        "it did not wait"
+    );
     assert_eq!(delivered(&state), ["Left: 1340 g", "Left: 1300 g"]);
 }
 
@@ -52,13 +78,20 @@ fn too_many_requests_are_waited_out_in_that_chat_alone() {
 fn faults_of_the_server_are_outlived_in_order() {
     let (kitchen, robin) = Kitchen::with_barley();
     let failed = r#"{"ok":false,"error_code":500,"description":"Internal Server Error"}"#;
-    kitchen.server.fault("sendmessage", Fault::Answer(500, failed));
-    kitchen.server.fault("sendmessage", Fault::Answer(502, HTML));
+    kitchen
+        .server
+        .fault("sendmessage", Fault::Answer(500, failed));
+    kitchen
+        .server
+        .fault("sendmessage", Fault::Answer(502, HTML));
     kitchen.server.fault("getupdates", Fault::Answer(502, HTML));
     robin.says("140 barley");
     robin.says("40 barley");
     robin.hears("Left: 1300 g");
-    assert_eq!(delivered(&kitchen.server.state()), ["Left: 1340 g", "Left: 1300 g"]);
+    assert_eq!(
+        delivered(&kitchen.server.state()),
+        ["Left: 1340 g", "Left: 1300 g"]
+    );
 }
 
 #[test]
@@ -79,8 +112,14 @@ fn a_cut_connection_may_repeat_an_answer_and_never_an_entry() {
 fn polls_that_fail_are_tried_again() {
     let (kitchen, robin) = Kitchen::with_barley();
     for fault in [
-        Fault::Answer(429, r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":1}}"#),
-        Fault::Answer(409, r#"{"ok":false,"error_code":409,"description":"Conflict: terminated by other getUpdates request; make sure that only one bot instance is running"}"#),
+        Fault::Answer(
+            429,
+            r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":1}}"#,
+        ),
+        Fault::Answer(
+            409,
+            r#"{"ok":false,"error_code":409,"description":"Conflict: terminated by other getUpdates request; make sure that only one bot instance is running"}"#,
+        ),
         Fault::Answer(200, "not an answer at all"),
         Fault::CutBefore,
         Fault::Slow(Duration::from_secs(1)),
@@ -102,7 +141,11 @@ fn an_answer_that_is_refused_for_good_blocks_nothing_behind_it() {
         kitchen.server.refuse(501, refusal(code, why));
         robin.says("140 barley");
         kitchen.server.wait(why, |state| {
-            let refused = |call: &Call| call.answer.as_ref().is_some_and(|answer| answer["ok"] == json!(false));
+            let refused = |call: &Call| {
+                call.answer
+                    .as_ref()
+                    .is_some_and(|answer| answer["ok"] == json!(false))
+            };
             left(state).last().is_some_and(refused).then_some(())
         });
         std::thread::sleep(Duration::from_secs(3));
@@ -119,7 +162,10 @@ fn a_group_that_has_moved_unheard_is_followed() {
     let kitchen = Kitchen::open();
     let old = Chat::group(&kitchen.server, -77, "Robin");
     kitchen.let_in(&old);
-    let mut gone: Value = refusal(400, "Bad Request: group chat was upgraded to a supergroup chat");
+    let mut gone: Value = refusal(
+        400,
+        "Bad Request: group chat was upgraded to a supergroup chat",
+    );
     gone["parameters"] = json!({ "migrate_to_chat_id": -1_077 });
     kitchen.server.refuse(-77, gone);
     old.says("/batch barley, 500 g pearl barley, cooked 1480");
@@ -136,12 +182,18 @@ fn the_end_is_polite() {
     for _ in 0..4 {
         robin.says("10 barley");
     }
-    kitchen.server.wait("all is confirmed", |state| state.all_confirmed().then_some(()));
+    kitchen.server.wait("all is confirmed", |state| {
+        state.all_confirmed().then_some(())
+    });
     let (status, took) = kitchen.terminate();
     assert!(status.success(), "{status}");
     assert!(took < Duration::from_secs(6), "{took:?}");
     let said = delivered(&kitchen.server.state());
-    assert_eq!(said.last().map(String::as_str), Some("Left: 1440 g"), "{said:?}");
+    assert_eq!(
+        said.last().map(String::as_str),
+        Some("Left: 1440 g"),
+        "{said:?}"
+    );
     // And it is marked: nothing is said again.
     kitchen.start();
     robin.says("what's left");
@@ -152,12 +204,20 @@ fn the_end_is_polite() {
 #[test]
 fn the_end_does_not_wait_for_a_chat_that_has_to() {
     let (mut kitchen, robin) = Kitchen::with_barley();
-    let wait = r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":600}}"#;
-    kitchen.server.fault("sendmessage", Fault::Answer(429, wait));
+    let wait =
+        r#"{"ok":false,"error_code":429,"description":"x","parameters":{"retry_after":600}}"#;
+    kitchen
+        .server
+        .fault("sendmessage", Fault::Answer(429, wait));
     robin.says("140 barley");
-    kitchen.server.wait("a refusal", |state| (left(state).len() == 1).then_some(()));
+    kitchen
+        .server
+        .wait("a refusal", |state| (left(state).len() == 1).then_some(()));
     let (status, took) = kitchen.terminate();
-    assert!(status.success() && took < Duration::from_secs(7), "{status} {took:?}");
+    assert!(
+        status.success() && took < Duration::from_secs(7),
+        "{status} {took:?}"
+    );
     kitchen.start();
     robin.hears("Left: 1340 g");
 }
@@ -166,7 +226,9 @@ fn the_end_does_not_wait_for_a_chat_that_has_to() {
 /// `HOBSIDE_KILLS`, or a few.
 #[test]
 fn kills_at_any_moment_lose_nothing_and_book_nothing_twice() {
-    let kills = std::env::var("HOBSIDE_KILLS").ok().and_then(|kills| kills.parse().ok());
+    let kills = std::env::var("HOBSIDE_KILLS")
+        .ok()
+        .and_then(|kills| kills.parse().ok());
     let kills: u32 = kills.unwrap_or(10);
     let (mut kitchen, robin) = Kitchen::with_barley();
     let mut expected = 1480;
@@ -185,6 +247,9 @@ fn kills_at_any_moment_lose_nothing_and_book_nothing_twice() {
     let answers = delivered(&kitchen.server.state());
     for left in expected..1480 {
         let words = format!("Left: {left} g");
-        assert!(answers.contains(&words), "nothing said {words}: {answers:?}");
+        assert!(
+            answers.contains(&words),
+            "nothing said {words}: {answers:?}"
+        );
     }
 }

@@ -6,7 +6,10 @@ use std::thread;
 
 /// What the server does with a request.
 pub enum Reply {
-    Answer { status: u16, body: String },
+    Answer {
+        status: u16,
+        body: String,
+    },
     /// The connection ends without a word.
     Cut,
 }
@@ -33,7 +36,11 @@ fn converse(stream: TcpStream, answer: impl Fn(&str, &str) -> Reply) -> io::Resu
         let Reply::Answer { status, body } = answer(&path, &body) else {
             return Ok(());
         };
-        let kind = if body.starts_with('{') { "application/json" } else { "text/html" };
+        let kind = if body.starts_with('{') {
+            "application/json"
+        } else {
+            "text/html"
+        };
         write!(
             writer,
             "HTTP/1.1 {status} -\r\ncontent-type: {kind}\r\ncontent-length: {}\r\n\r\n{body}",

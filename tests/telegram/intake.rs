@@ -51,10 +51,14 @@ fn what_the_server_tells_twice_is_booked_once() {
         robin.message(id, json!({ "text": "140 barley" }))
     };
     robin.hears("Left: 1340 g");
-    kitchen.server.wait("it is confirmed", |state| state.all_confirmed().then_some(()));
+    kitchen.server.wait("it is confirmed", |state| {
+        state.all_confirmed().then_some(())
+    });
     let number = kitchen.server.last_update();
     // The same number again, as after a lost confirmation, among new ones.
-    kitchen.server.raw_update(number, json!({ "update_id": number, "message": update }));
+    kitchen
+        .server
+        .raw_update(number, json!({ "update_id": number, "message": update }));
     robin.says("what's left");
     robin.hears("1340 g barley");
     assert_eq!(kitchen.left(501), 1340.0);
@@ -68,8 +72,17 @@ fn every_poll_says_which_updates_it_wants() {
     let polls = kitchen.server.state().calls_of("getupdates");
     assert!(polls.len() > 2);
     let wanted = json!(["message", "edited_message", "callback_query"]);
-    assert!(polls.iter().all(|poll| poll.params["allowed_updates"] == wanted), "{polls:?}");
-    assert!(polls.iter().all(|poll| poll.params["timeout"].as_u64() >= Some(20)));
+    assert!(
+        polls
+            .iter()
+            .all(|poll| poll.params["allowed_updates"] == wanted),
+        "{polls:?}"
+    );
+    assert!(
+        polls
+            .iter()
+            .all(|poll| poll.params["timeout"].as_u64() >= Some(20))
+    );
 }
 
 #[test]
@@ -77,13 +90,24 @@ fn an_unreadable_update_loses_nothing_behind_it() {
     let (kitchen, robin) = Kitchen::with_barley();
     let place = kitchen.server.last_update();
     let server = &kitchen.server;
-    server.raw_update(place + 1, json!({ "update_id": place + 1, "novelty": { "a": 1 } }));
-    server.raw_update(place + 2, json!({ "update_id": place + 2, "message": { "text": 5 } }));
+    server.raw_update(
+        place + 1,
+        json!({ "update_id": place + 1, "novelty": { "a": 1 } }),
+    );
+    server.raw_update(
+        place + 2,
+        json!({ "update_id": place + 2, "message": { "text": 5 } }),
+    );
     // This one makes the whole batch unreadable for the client's types.
-    server.raw_update(place + 3, json!({ "update_id": "no number", "message": null }));
+    server.raw_update(
+        place + 3,
+        json!({ "update_id": "no number", "message": null }),
+    );
     robin.says("140 barley");
     robin.hears("Left: 1340 g");
-    kitchen.server.wait("all are passed", |state| state.all_confirmed().then_some(()));
+    kitchen.server.wait("all are passed", |state| {
+        state.all_confirmed().then_some(())
+    });
     robin.says("10 barley");
     robin.hears("Left: 1330 g");
 }
@@ -103,7 +127,11 @@ fn the_books_follow_every_edit() {
     let (kitchen, robin) = Kitchen::with_barley();
     let message = robin.says("140 barley");
     let (answer, first) = robin.hears("Left: 1340 g");
-    for (text, left) in [("104 barley", 1376), ("200 barley", 1280), ("140 barley", 1340)] {
+    for (text, left) in [
+        ("104 barley", 1376),
+        ("200 barley", 1280),
+        ("140 barley", 1340),
+    ] {
         robin.edits(message, text);
         let (edited, posted) = robin.hears(&format!("Left: {left} g"));
         assert_eq!(edited, answer, "the answer is edited, not repeated");
@@ -132,8 +160,12 @@ fn a_caption_is_read_like_a_message() {
     let message = robin.sends(json!({ "photo": photo, "caption": "140 barley" }));
     robin.hears("Left: 1340 g");
     let more = json!({ "photo": photo, "edit_date": 1_790_000_000 });
-    kitchen.server.update("edited_message", robin.message(message, more));
-    kitchen.server.wait("the books have followed", |_| (kitchen.left(501) == 1480.0).then_some(()));
+    kitchen
+        .server
+        .update("edited_message", robin.message(message, more));
+    kitchen.server.wait("the books have followed", |_| {
+        (kitchen.left(501) == 1480.0).then_some(())
+    });
 }
 
 #[test]
@@ -144,9 +176,15 @@ fn answers_stay_in_their_topic_and_the_general_one_is_not_named() {
     let topic = json!({ "text": "/help", "message_thread_id": 30, "is_topic_message": true });
     let asked = group.sends(topic);
     let under = |id: i64| {
-        kitchen.server.wait("an answer under the question", |state| {
-            state.posted.values().find(|posted| posted.under == Some(id)).cloned()
-        })
+        kitchen
+            .server
+            .wait("an answer under the question", |state| {
+                state
+                    .posted
+                    .values()
+                    .find(|posted| posted.under == Some(id))
+                    .cloned()
+            })
     };
     assert_eq!(under(asked).topic, Some(30));
     let general = json!({ "text": "/help", "message_thread_id": 1, "is_topic_message": true });
@@ -177,14 +215,24 @@ fn a_group_that_becomes_a_supergroup_keeps_its_books() {
     old.says("/batch barley, 500 g pearl barley, cooked 1480");
     old.hears("1480 g net");
     // What waits for the old chat goes to the new one.
-    kitchen.server.refuse(-77, json!({ "ok": false, "error_code": 429, "description": "Too Many Requests",
-        "parameters": { "retry_after": 2 } }));
+    kitchen.server.refuse(
+        -77,
+        json!({ "ok": false, "error_code": 429, "description": "Too Many Requests",
+        "parameters": { "retry_after": 2 } }),
+    );
     old.says("@stove_side_bot 140 barley");
     kitchen.server.wait("an answer is tried", |state| {
-        let last = state.calls.iter().rev().find(|call| call.method == "sendmessage")?;
+        let last = state
+            .calls
+            .iter()
+            .rev()
+            .find(|call| call.method == "sendmessage")?;
         (last.answer.as_ref()?["ok"] == json!(false)).then_some(())
     });
-    let mut gone = refusal(400, "Bad Request: group chat was upgraded to a supergroup chat");
+    let mut gone = refusal(
+        400,
+        "Bad Request: group chat was upgraded to a supergroup chat",
+    );
     gone["parameters"] = json!({ "migrate_to_chat_id": -1_077 });
     kitchen.server.refuse(-77, gone);
     old.sends(json!({ "migrate_to_chat_id": -1_077 }));

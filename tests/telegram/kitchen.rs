@@ -88,7 +88,13 @@ impl Kitchen {
     pub fn terminate(&mut self) -> (ExitStatus, Duration) {
         let start = Instant::now();
         let id = self.id().to_string();
-        assert!(Command::new("kill").args(["-TERM", &id]).status().unwrap().success());
+        assert!(
+            Command::new("kill")
+                .args(["-TERM", &id])
+                .status()
+                .unwrap()
+                .success()
+        );
         let status = self.ended();
         (status, start.elapsed())
     }
@@ -118,11 +124,17 @@ impl Kitchen {
         let deadline = Instant::now() + Duration::from_secs(30);
         loop {
             let printed = self.printed();
-            let line = printed.lines().find_map(|line| line.trim().strip_prefix("/start "));
+            let line = printed
+                .lines()
+                .find_map(|line| line.trim().strip_prefix("/start "));
             if let Some(code) = line.filter(|_| printed.ends_with('\n')) {
                 return code.to_owned();
             }
-            assert!(Instant::now() < deadline, "no code:\n{printed}\n{}", self.logged());
+            assert!(
+                Instant::now() < deadline,
+                "no code:\n{printed}\n{}",
+                self.logged()
+            );
             std::thread::sleep(Duration::from_millis(20));
         }
     }
@@ -145,7 +157,9 @@ impl Kitchen {
 
     /// Grams of the household's one batch that are left.
     pub fn left(&self, chat: i64) -> f64 {
-        self.books(chat)["lots"][0]["grams"].as_f64().unwrap_or(f64::NAN)
+        self.books(chat)["lots"][0]["grams"]
+            .as_f64()
+            .unwrap_or(f64::NAN)
     }
 
     fn hobside(&self, arguments: &[&str]) -> String {
@@ -221,8 +235,12 @@ impl Chat {
 
     /// A message as the server would deliver it, with whatever more it has.
     pub fn message(&self, id: i64, more: Value) -> Value {
-        let mut message = json!({ "message_id": id, "date": unix_now(), "chat": self.chat, "from": self.from });
-        message.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let mut message =
+            json!({ "message_id": id, "date": unix_now(), "chat": self.chat, "from": self.from });
+        message
+            .as_object_mut()
+            .unwrap()
+            .extend(more.as_object().unwrap().clone());
         message
     }
 

@@ -39,7 +39,9 @@ fn me(state: &State) -> Value {
 }
 
 fn send(state: &mut State, params: &Value) -> Result<Value, Value> {
-    let chat = params["chat_id"].as_i64().ok_or_else(|| bad("chat_id is empty"))?;
+    let chat = params["chat_id"]
+        .as_i64()
+        .ok_or_else(|| bad("chat_id is empty"))?;
     if let Some(refusal) = state.refusal(chat) {
         return Err(refusal);
     }
@@ -62,7 +64,9 @@ fn send(state: &mut State, params: &Value) -> Result<Value, Value> {
 }
 
 fn edit(state: &mut State, params: &Value) -> Result<Value, Value> {
-    let chat = params["chat_id"].as_i64().ok_or_else(|| bad("chat_id is empty"))?;
+    let chat = params["chat_id"]
+        .as_i64()
+        .ok_or_else(|| bad("chat_id is empty"))?;
     if let Some(refusal) = state.refusal(chat) {
         return Err(refusal);
     }
@@ -86,7 +90,9 @@ fn edit(state: &mut State, params: &Value) -> Result<Value, Value> {
 }
 
 fn react(state: &mut State, params: &Value) -> Result<Value, Value> {
-    let chat = params["chat_id"].as_i64().ok_or_else(|| bad("chat_id is empty"))?;
+    let chat = params["chat_id"]
+        .as_i64()
+        .ok_or_else(|| bad("chat_id is empty"))?;
     if let Some(refusal) = state.refusal(chat) {
         return Err(refusal);
     }
@@ -144,8 +150,13 @@ fn keyboard(params: &Value) -> Result<Option<Value>, Value> {
     let Some(markup) = params.get("reply_markup") else {
         return Ok(None);
     };
-    let rows = markup["inline_keyboard"].as_array().ok_or_else(|| bad("no keyboard"))?;
-    for button in rows.iter().flat_map(|row| row.as_array().into_iter().flatten()) {
+    let rows = markup["inline_keyboard"]
+        .as_array()
+        .ok_or_else(|| bad("no keyboard"))?;
+    for button in rows
+        .iter()
+        .flat_map(|row| row.as_array().into_iter().flatten())
+    {
         let data = button["callback_data"].as_str().unwrap_or_default();
         if data.is_empty() || data.len() > 64 || button["text"].as_str().is_none_or(str::is_empty) {
             return Err(bad("BUTTON_DATA_INVALID"));

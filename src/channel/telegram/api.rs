@@ -115,7 +115,10 @@ impl Api {
             return Ok(Self { calls, polls });
         };
         let wrong = || format!("{url:?} is not the address of a Bot API server");
-        ensure!(url.starts_with("http://") || url.starts_with("https://"), wrong());
+        ensure!(
+            url.starts_with("http://") || url.starts_with("https://"),
+            wrong()
+        );
         let bare = url.trim_end_matches('/');
         Ok(Self {
             calls: calls.set_api_url(bare.parse().with_context(wrong)?),
@@ -247,10 +250,18 @@ mod tests {
 
     #[test]
     fn loopback_addresses_are_known() {
-        for local in ["http://localhost:8081", "http://127.0.0.1:5/x", "http://[::1]:8081"] {
+        for local in [
+            "http://localhost:8081",
+            "http://127.0.0.1:5/x",
+            "http://[::1]:8081",
+        ] {
             assert!(is_loopback(local), "{local}");
         }
-        for remote in ["https://api.example.org", "http://10.0.0.5:8081", "http://localhost.example.org"] {
+        for remote in [
+            "https://api.example.org",
+            "http://10.0.0.5:8081",
+            "http://localhost.example.org",
+        ] {
             assert!(!is_loopback(remote), "{remote}");
         }
     }

@@ -98,7 +98,10 @@ impl<'a> Delivery<'a> {
             }
             let chat = outgoing.chat.clone();
             let Some(work) = Work::new(outgoing) else {
-                tracing::error!(outbox = id.0, "an answer has no words or no chat: set aside");
+                tracing::error!(
+                    outbox = id.0,
+                    "an answer has no words or no chat: set aside"
+                );
                 self.service.set_reply_aside(id, self.clock.now()).await?;
                 continue;
             };
@@ -132,7 +135,8 @@ impl<'a> Delivery<'a> {
             line.calling = true;
             self.pace.take(chat, now);
             let (api, chat) = (self.api.clone(), chat.clone());
-            self.calls.spawn(async move { (chat, api.call(call).await) });
+            self.calls
+                .spawn(async move { (chat, api.call(call).await) });
         }
         wake
     }
@@ -200,8 +204,14 @@ impl<'a> Delivery<'a> {
     async fn set_aside(&mut self, chat: &str) -> Result<Then, Error> {
         let line = self.lines.get(chat).expect("a call belongs to a line");
         let outbox = line.work.outgoing.id;
-        tracing::warn!(outbox = outbox.0, chat, "an answer is set aside: it is refused for good");
-        self.service.set_reply_aside(outbox, self.clock.now()).await?;
+        tracing::warn!(
+            outbox = outbox.0,
+            chat,
+            "an answer is set aside: it is refused for good"
+        );
+        self.service
+            .set_reply_aside(outbox, self.clock.now())
+            .await?;
         Ok(Then::SetAside)
     }
 }

@@ -238,7 +238,10 @@ mod tests {
             panic!("no press")
         };
         let inbound = inbound.unwrap();
-        assert_eq!((press.to_string(), inbound.external_id.as_str()), ("44".to_owned(), "44"));
+        assert_eq!(
+            (press.to_string(), inbound.external_id.as_str()),
+            ("44".to_owned(), "44")
+        );
         assert_eq!((inbound.text.as_str(), inbound.kind), ("u8", Kind::Press));
         assert_eq!(inbound.reply_to.as_deref(), Some("7"));
         assert_eq!(inbound.topic.as_deref(), Some("30"));
@@ -250,7 +253,10 @@ mod tests {
             "from": { "id": 5, "is_bot": false, "first_name": "Robin" },
             "message": { "message_id": 7, "date": 0, "chat": { "id": 5, "type": "private", "first_name": "Robin" } } });
         match event("callback_query", query) {
-            Event::Pressed { inbound: Some(inbound), .. } => assert!(inbound.private),
+            Event::Pressed {
+                inbound: Some(inbound),
+                ..
+            } => assert!(inbound.private),
             other => panic!("{other:?}"),
         }
     }
@@ -265,7 +271,10 @@ mod tests {
     fn an_administrator_may_write_as_the_group_and_bots_are_not_heard() {
         let group = json!({ "id": -1001, "type": "supergroup", "title": "Kitchen" });
         let bot = json!({ "id": 9, "is_bot": true, "first_name": "Bot" });
-        let anonymous = inbound("message", json!({ "text": "x", "from": bot, "sender_chat": group }));
+        let anonymous = inbound(
+            "message",
+            json!({ "text": "x", "from": bot, "sender_chat": group }),
+        );
         assert_eq!(anonymous.sender.id, "-1001");
         assert_eq!(anonymous.sender.name, "Kitchen");
         let heard = event("message", message(json!({ "text": "x", "from": bot })));

@@ -47,10 +47,8 @@ impl Pace {
     /// A message goes to the chat now.
     pub fn take(&mut self, chat: &str, now: Instant) {
         note(&mut self.overall, OVERALL, now);
-        self.chats.retain(|_, sent| {
-            sent.back()
-                .is_some_and(|last| *last + GROUP.window > now)
-        });
+        self.chats
+            .retain(|_, sent| sent.back().is_some_and(|last| *last + GROUP.window > now));
         note(self.chats.entry(chat.to_owned()).or_default(), GROUP, now);
     }
 }

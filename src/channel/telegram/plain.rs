@@ -9,7 +9,13 @@ use teloxide::types::{Update, UpdateKind};
 
 /// Attachments that can have a caption.
 const MEDIA: [&str; 7] = [
-    "animation", "audio", "document", "paid_media", "photo", "video", "voice",
+    "animation",
+    "audio",
+    "document",
+    "paid_media",
+    "photo",
+    "video",
+    "voice",
 ];
 
 /// An update, or only its number if nothing in it concerns this bot or can be read.

@@ -5,12 +5,12 @@ use std::time::{Duration, Instant};
 
 use tokio::sync::Notify;
 
+use super::CHANNEL;
 use super::api::{Api, Me};
 use super::backoff::Backoff;
 use super::inbound::{self, Event};
 use super::plain::Arrived;
 use super::trouble::Trouble;
-use super::CHANNEL;
 use crate::channel::Shutdown;
 use crate::clock::Clock;
 use crate::render;
@@ -80,7 +80,10 @@ impl Poll<'_> {
         for arrived in updates {
             match &arrived.update {
                 Some(update) => self.take(inbound::read(update, self.clock.now())).await?,
-                None => tracing::warn!(update = arrived.number, "an update that nothing here can read"),
+                None => tracing::warn!(
+                    update = arrived.number,
+                    "an update that nothing here can read"
+                ),
             }
             *offset = arrived.number.checked_add(1);
         }
@@ -145,15 +148,19 @@ impl Poll<'_> {
 
 /// `/start`, alone or with the bot's name or a code.
 fn is_start(text: &str) -> bool {
-    let word = text.split(|end: char| end == '@' || end.is_whitespace()).next();
+    let word = text
+        .split(|end: char| end == '@' || end.is_whitespace())
+        .next();
     word.is_some_and(|word| word.eq_ignore_ascii_case("/start"))
 }
 
 fn explain(trouble: &Trouble) {
     match trouble {
-        Trouble::Refused(why) if why.starts_with("Conflict: terminated by other") => tracing::error!(
-            "another program polls with the same token: only one of them gets each message"
-        ),
+        Trouble::Refused(why) if why.starts_with("Conflict: terminated by other") => {
+            tracing::error!(
+                "another program polls with the same token: only one of them gets each message"
+            )
+        }
         trouble => tracing::warn!(%trouble, "no updates"),
     }
 }

@@ -88,7 +88,15 @@ mod tests {
 
     #[test]
     fn what_cannot_be_a_token_is_refused_without_showing_it() {
-        for wrong in ["", "hunter2", ":hunter2", "123:", "123:hunter 2", "hunter:2", "12/3:hunter2"] {
+        for wrong in [
+            "",
+            "hunter2",
+            ":hunter2",
+            "123:",
+            "123:hunter 2",
+            "hunter:2",
+            "12/3:hunter2",
+        ] {
             let error = format!("{:#}", Token::read(wrong).unwrap_err());
             assert!(!error.contains("hunter"), "{error}");
         }

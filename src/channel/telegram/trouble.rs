@@ -130,7 +130,10 @@ mod tests {
 
     #[test]
     fn an_answer_that_only_the_type_cannot_hold_is_no_failure() {
-        check(r#"{"ok":true,"result":{"message_id":5}}"#, Ok(json!({ "message_id": 5 })));
+        check(
+            r#"{"ok":true,"result":{"message_id":5}}"#,
+            Ok(json!({ "message_id": 5 })),
+        );
     }
 
     #[test]
@@ -160,7 +163,10 @@ mod tests {
 
     #[test]
     fn gibberish_is_a_fault_of_the_server_and_is_not_repeated_in_full() {
-        let html = format!("<html><h1>502 Bad Gateway</h1>{}</html>", "secret ".repeat(50));
+        let html = format!(
+            "<html><h1>502 Bad Gateway</h1>{}</html>",
+            "secret ".repeat(50)
+        );
         match sort_raw(&html) {
             Err(Trouble::Server(text)) => assert!(!text.contains("secret"), "{text}"),
             other => panic!("{other:?}"),

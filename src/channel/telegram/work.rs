@@ -2,14 +2,12 @@
 
 use std::collections::VecDeque;
 
-use teloxide::types::{
-    ChatId, InlineKeyboardButton, InlineKeyboardMarkup, MessageId, ThreadId,
-};
+use teloxide::types::{ChatId, InlineKeyboardButton, InlineKeyboardMarkup, MessageId, ThreadId};
 
 use super::api::{Act, Call};
 use super::pace::is_group;
 use super::text;
-use crate::service::{Outgoing, OutboxKind};
+use crate::service::{OutboxKind, Outgoing};
 
 /// Bytes that a button carries (Bot API, InlineKeyboardButton).
 const PRESS_BYTES_MAX: usize = 64;
@@ -171,7 +169,10 @@ fn keyboard(outgoing: &Outgoing) -> Option<InlineKeyboardMarkup> {
 /// One button that Telegram would not take must not cost the whole answer.
 fn button((label, press): &(String, String)) -> Option<InlineKeyboardButton> {
     if label.trim().is_empty() || press.is_empty() || press.len() > PRESS_BYTES_MAX {
-        tracing::error!(bytes = press.len(), "a button that Telegram cannot carry is left out");
+        tracing::error!(
+            bytes = press.len(),
+            "a button that Telegram cannot carry is left out"
+        );
         return None;
     }
     Some(InlineKeyboardButton::callback(label, press))
@@ -249,7 +250,13 @@ mod tests {
     #[test]
     fn an_edit_that_changes_nothing_is_done() {
         let mut work = work(OutboxKind::Edit, "x");
-        assert!(matches!(work.call().unwrap().act, Act::Edit { keyboard: Some(_), .. }));
+        assert!(matches!(
+            work.call().unwrap().act,
+            Act::Edit {
+                keyboard: Some(_),
+                ..
+            }
+        ));
         let then = work.refused("Bad Request: message is not modified: specified new ...");
         assert_eq!(then, Then::GoOn);
         assert_eq!((work.call(), work.sent_as()), (None, Some(MessageId(77))));
@@ -258,7 +265,10 @@ mod tests {
     #[test]
     fn an_edit_of_a_message_that_is_gone_is_said_anew() {
         let mut work = work(OutboxKind::Edit, "x");
-        assert_eq!(work.refused("Bad Request: message to edit not found"), Then::GoOn);
+        assert_eq!(
+            work.refused("Bad Request: message to edit not found"),
+            Then::GoOn
+        );
         assert_eq!(said(&work), (Some(30), Some(8), true));
         assert_eq!(work.refused("Forbidden: bot was kicked"), Then::SetAside);
     }
@@ -282,7 +292,10 @@ mod tests {
     #[test]
     fn a_deleted_topic_is_left_and_a_closed_one_is_respected() {
         let mut work = work(OutboxKind::Reply, "x");
-        assert_eq!(work.refused("Bad Request: message thread not found"), Then::GoOn);
+        assert_eq!(
+            work.refused("Bad Request: message thread not found"),
+            Then::GoOn
+        );
         assert_eq!(said(&work).0, None);
         assert_eq!(work.refused("Bad Request: TOPIC_CLOSED"), Then::SetAside);
     }

@@ -3,7 +3,8 @@
 use super::super::answer::{About, Note};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::ledger::{Account, EntryKind};
+use super::super::kitchen::Batch;
+use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 
@@ -45,10 +46,10 @@ impl TooMuch {
 }
 
 /// Cut a mass over the lots of these batches, in their order. What the books lack is taken from the
-/// last batch, if it is within the drift of scales or confirmed: the difference is written down, so
-/// that the batch ends at nothing and not below.
+/// last batch, if it is within the drift of scales or confirmed: `Draft::settle` writes down the
+/// difference, so that the batch ends at nothing and not below.
 pub fn draw(
-    draft: &mut Draft,
+    draft: &Draft,
     batches: &[BatchId],
     mass: Mass,
     anyway: bool,
@@ -71,36 +72,32 @@ pub fn draw(
     if wanted.is_zero() {
         return Ok(Drawn { pieces, note: None });
     }
-    let last = pieces.last().map(|piece| piece.batch);
     // Nothing is left of any: the first in the order is the one that was meant.
-    let short = last.unwrap_or(batches[0]);
+    let short = pieces.last().map_or(batches[0], |piece| piece.batch);
     let batch = draft.kitchen.batch(short);
     let unknown_weight = batch.estimated() && batch.raw_mass().is_zero();
-    let drift = DRIFT.max(batch.net_mass().share(DRIFT_SHARE));
-    if wanted > drift && !anyway && !unknown_weight {
+    if !anyway && !unknown_weight && (pieces.is_empty() || !is_drift(batch, wanted)) {
         return Err(TooMuch {
             name: batch.name.clone(),
             left: mass - wanted,
             asked: mass,
         });
     }
-    let name = batch.name.clone();
-    let estimated = batch.estimated();
-    let pot = draft.pot(short);
-    let lot = pieces.last().map_or(pot, |piece| piece.lot);
-    // An unweighed batch may go below nothing: its weight is a guess until the scale has spoken.
-    if !estimated {
-        let ends = (Account::Difference, lot);
-        draft.enter(EntryKind::Settle, ends, wanted, Some(short), None, None);
-    }
     match pieces.last_mut() {
         Some(piece) => piece.mass += wanted,
         None => pieces.push(Piece {
             batch: short,
-            lot,
+            lot: draft.pot(short),
             mass: wanted,
         }),
     }
+    let name = batch.name.clone();
     let note = (!unknown_weight).then_some(Note::SlightlyMore { name, over: wanted });
     Ok(Drawn { pieces, note })
+}
+
+/// So much more than the books hold may be the scale's, with what was overdrawn before.
+fn is_drift(batch: &Batch, wanted: Mass) -> bool {
+    let before: Mass = batch.lots.iter().map(|lot| lot.overdrawn(batch)).sum();
+    before + wanted <= DRIFT.max(batch.net_mass().share(DRIFT_SHARE))
 }

@@ -7,13 +7,13 @@ use super::super::kitchen::Choice;
 use super::super::nutrients::Totals;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
 use crate::lang::syntax::{Amount, Command, Words};
 
 pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_only: bool) -> Step {
-    let resolved = match resolve(&draft.kitchen, name, Use::Eaten, draft.today()) {
+    let resolved = match resolve_amount(&draft.kitchen, amount, name, Use::Eaten, draft.today()) {
         Ok(resolved) => resolved,
         // Nothing is booked by asking: a plain food of that name will do.
         Err(Unresolved::UsedUp {

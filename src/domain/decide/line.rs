@@ -10,7 +10,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve, resolve_amount};
 use super::draw::draw;
 use super::{Asking, problem};
 use crate::foods::{self, Code};
@@ -59,8 +59,14 @@ pub fn write(
     };
     let dish = draft.kitchen.batch(batch).name.clone();
     let today = draft.today();
-    match resolve(&draft.kitchen, name, Use::Ingredient { dish: &dish }, today) {
-        Ok(resolved) => known(draft, batch, number, line, amount, name, resolved),
+    let used = Use::Ingredient { dish: &dish };
+    match resolve_amount(&draft.kitchen, amount, name, used, today) {
+        Ok(mut resolved) => {
+            if let Thing::Batches(batches) = &mut resolved.thing {
+                *batches = draft.in_order(std::mem::take(batches));
+            }
+            known(draft, batch, number, line, amount, name, resolved)
+        }
         Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
     }
 }
@@ -101,7 +107,7 @@ fn known(
         }
         Ok(Meant::Share(share)) => match &resolved.thing {
             Thing::Batches(batches) => Quantity {
-                mass: draft.kitchen.batch(batches[0]).left().share(share),
+                mass: draft.held(batches[0]).share(share),
                 estimated: false,
                 assumptions: Vec::new(),
             },

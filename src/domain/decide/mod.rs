@@ -4,13 +4,17 @@
 //! nothing. Each verb has a file. A verb works on a [`Draft`]; if it stops with a problem or a
 //! question, the draft is thrown away and nothing of the message is in the books.
 
+mod again;
 mod batch;
 mod draw;
+mod eaten;
 mod edit;
 mod fact;
 mod find;
+mod fix;
 mod line;
 mod packet;
+mod people;
 mod portion;
 mod pour_off;
 mod question;
@@ -43,6 +47,8 @@ pub struct Input {
     /// The bot was spoken to: a mention, a command, a reply to it, or a private chat.
     pub addressed: bool,
     pub forwarded: bool,
+    /// The sender has confirmed a change to another person's entry.
+    pub confirmed: bool,
     pub text: String,
     pub saying: Saying,
     /// What the message points at: for an edit, what the same message has put into the books so far;
@@ -77,6 +83,8 @@ pub struct Decision {
     pub outcome: Outcome,
     /// The message that the entries belong to: the one handled, or the one that a question was about.
     pub credit: MessageId,
+    /// The message whose answer this one replaces in place: a bowl grows under one answer.
+    pub replaces: Option<MessageId>,
     /// In the order in which they must be written.
     pub changes: Vec<Change>,
     /// What to say, in order; empty for silence.
@@ -266,15 +274,12 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         Command::Drop => question::drop(draft),
         // A choice speaks for another message, so it is a decision of its own: see `message`.
         Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
-        Command::Portions { .. }
-        | Command::Eaten { .. }
-        | Command::Due
-        | Command::Fix(_)
-        | Command::Again(_)
-        | Command::Done => Err(ProblemKind::NotYet {
-            capability: "this".into(),
-        }
-        .into()),
+        Command::Portions { name } => eaten::portions(draft, name),
+        Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
+        Command::Done => eaten::done(draft),
+        Command::Due => stock::due(draft),
+        Command::Fix(fix) => fix::fix(draft, fix),
+        Command::Again(again) => again::again(draft, again),
         Command::NotYet { capability } => Err(ProblemKind::NotYet {
             capability: (*capability).into(),
         }
@@ -286,6 +291,9 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
 fn conclude(mut draft: Draft, done: Done) -> Decision {
     let booked = draft.has_booked();
     let mut answers = done.answers;
+    if booked {
+        question::close_answered(&mut draft, &answers);
+    }
     if let Some(asking) = done.asks.into_iter().next() {
         answers.push(question::put(&mut draft, asking));
     }
@@ -295,6 +303,11 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
     let refused = answers
         .iter()
         .any(|answer| matches!(answer, Answer::Problem(_)));
+    let replaces = match answers.as_slice() {
+        [Answer::Portion(_)] if booked => portion::grown(&draft),
+        _ => None,
+    };
+    answers.extend(question::remind(&mut draft));
     Decision {
         outcome: match (booked, asked, refused) {
             (true, ..) => Outcome::Recorded,
@@ -303,6 +316,7 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
             _ => Outcome::Answered,
         },
         credit: draft.credit,
+        replaces,
         changes: draft.changes,
         answers,
     }
@@ -312,6 +326,7 @@ fn refuse(input: &Input, problem: Problem) -> Decision {
     Decision {
         outcome: Outcome::Refused,
         credit: input.message,
+        replaces: None,
         changes: Vec::new(),
         answers: vec![Answer::Problem(problem)],
     }
@@ -321,6 +336,7 @@ fn silence(input: &Input) -> Decision {
     Decision {
         outcome: Outcome::Ignored,
         credit: input.message,
+        replaces: None,
         changes: Vec::new(),
         answers: Vec::new(),
     }

@@ -1,35 +1,48 @@
 //! A portion: what somebody eats, drawn from batches and plain foods.
 
-use chrono::Duration;
+use std::collections::BTreeMap;
 
-use super::super::answer::{About, Answer, Note, PlateView, PortionAnswer, PortionLine};
+use chrono::{Datelike, Duration, NaiveDate};
+
+use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::{Assumption, FoodState};
-use super::super::change::Detail;
-use super::super::composition::Composition;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, Member};
+use super::super::kitchen::{Choice, Plate, PlatePortion};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
-use super::super::nutrients::Totals;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve, resolve_amount};
+use super::super::view;
 use super::draw::{TooMuch, draw};
+use super::people::{self, Division};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
 
 /// One line of the plate, before it is written.
 struct Taken {
     thing: Thing,
     quantity: Quantity,
     assumptions: Vec<Assumption>,
-    name: String,
+}
+
+impl Taken {
+    /// The name under which the plate will show it.
+    fn label(&self, draft: &Draft) -> String {
+        match &self.thing {
+            Thing::Batches(batches) => draft.kitchen.batch(batches[0]).name.clone(),
+            Thing::Packet(profile) => draft.kitchen.profiles[profile].description.clone(),
+            Thing::Food(code) => foods::table()
+                .get(*code)
+                .map_or_else(String::new, |food| food.description.clone()),
+        }
+    }
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
-    let member = whose(draft, portion)?;
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,
@@ -37,6 +50,9 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     };
     if day > today {
         return Err(ProblemKind::FutureDate.into());
+    }
+    if let Some(stop) = nearly_next(portion, day, today) {
+        return Err(stop);
     }
     draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
     let mut notes = Vec::new();
@@ -50,56 +66,179 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
         }
     }
     if taken.is_empty() {
-        return Err(ProblemKind::MissingAmount {
-            name: portion
-                .items
-                .first()
-                .map_or_else(String::new, |item| item.name.text.clone()),
-        }
-        .into());
+        let name = portion
+            .items
+            .first()
+            .map_or_else(String::new, |item| item.name.text.clone());
+        return Err(ProblemKind::MissingAmount { name }.into());
     }
-    let plate = draft.plate(member.id, day, portion.meal);
-    let mut lines = Vec::new();
+    if let Some(stop) = same_again(draft, portion, &taken) {
+        return Err(stop);
+    }
+    let total = taken.iter().map(|line| line.quantity.mass).sum();
+    let division = people::divide(draft, portion, total)?;
+    let weights: Vec<f64> = division.eaters.iter().map(|eater| eater.weight).collect();
+    let plates: Vec<AccountId> = division
+        .eaters
+        .iter()
+        .map(|eater| plate_for(draft, portion, eater.member, day))
+        .collect();
+    let mut assumptions = BTreeMap::new();
     for (at, line) in taken.into_iter().enumerate() {
-        write(draft, portion, at, line, plate, &mut lines, &mut notes)?;
+        write(
+            draft,
+            portion,
+            at,
+            line,
+            &division,
+            &weights,
+            &plates,
+            &mut assumptions,
+            &mut notes,
+        )?;
     }
     draft.settle();
-    Ok(Done::saying(answer(
-        draft, portion, member, day, lines, notes,
-    )))
+    Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
 }
 
-fn whose(draft: &Draft, portion: &Portion) -> Result<Member, Stop> {
-    let member = match &portion.who {
-        None => draft.kitchen.member(draft.input.sender),
-        Some(who) => {
-            let wanted = key(&who.text);
-            let found = draft
-                .kitchen
-                .members
-                .iter()
-                .find(|member| key(&member.name) == wanted);
-            if found.is_none() {
-                let near = draft
-                    .kitchen
-                    .members
-                    .iter()
-                    .map(|member| member.name.clone());
-                let kind = ProblemKind::UnknownName {
-                    words: who.text.clone(),
-                    near: near.collect(),
-                };
-                return Err(Stop::Problem(kind.at(who.span.clone())));
-            }
-            found
+/// "Thursday" on a Wednesday may be tomorrow as well as six days ago.
+fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Option<Stop> {
+    let days_ago = (today - day).num_days();
+    if !matches!(portion.day, Some(Day::Weekday(_))) || days_ago < 5 || portion.anyway {
+        return None;
+    }
+    let mut past = portion.clone();
+    past.day = Some(Day::Date {
+        day: day.day(),
+        month: day.month(),
+        year: Some(day.year()),
+    });
+    let options = vec![Choice {
+        label: format!("{days_ago} days ago, {day}"),
+        says: Command::Portion(past).to_string(),
+    }];
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
+    Some(find::ask(About::When, &words.join(", "), None, options))
+}
+
+/// How long a bowl stays open for more.
+const BOWL_OPEN_MINUTES: i64 = 20;
+/// A second bowl so soon after the first is of the same meal.
+const MEAL_OPEN_MINUTES: i64 = 120;
+/// The same plate again within this time may be the same plate told twice.
+const SAME_AGAIN_MINUTES: i64 = 10;
+
+/// The plate that a portion goes on: the person's open bowl, or a new one.
+fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveDate) -> AccountId {
+    let now = draft.input.now;
+    let last = draft
+        .kitchen
+        .plates
+        .iter()
+        .filter(|plate| plate.member == member && plate.day == day && !plate.portions.is_empty())
+        .max_by_key(|plate| plate.touched_at());
+    let age = |plate: &Plate| plate.touched_at().map(|touched| now - touched);
+    let within =
+        |plate: &Plate, minutes| age(plate).is_some_and(|age| age <= Duration::minutes(minutes));
+    let meal_fits = |plate: &Plate| portion.meal.is_none() || portion.meal == plate.meal;
+    if let Some(plate) = last {
+        let open = !plate.closed && within(plate, BOWL_OPEN_MINUTES) && meal_fits(plate);
+        if open || portion.with_last {
+            return plate.id;
         }
+    }
+    let same_meal = last
+        .filter(|plate| within(plate, MEAL_OPEN_MINUTES))
+        .and_then(|plate| plate.meal);
+    draft.plate(member, day, portion.meal.or(same_meal))
+}
+
+/// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
+fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
+    if portion.anyway || portion.with_last || portion.day.is_some() {
+        return None;
+    }
+    let now = draft.input.now;
+    let wanted = sorted(
+        taken
+            .iter()
+            .map(|line| (line.label(draft), line.quantity.mass)),
+    );
+    let told = |plate: &&Plate| {
+        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
+        moments.dedup();
+        moments.into_iter().any(|moment| {
+            let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
+            let of_moment = plate
+                .portions
+                .iter()
+                .filter(|one| one.recorded_at == moment);
+            recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
+        })
     };
-    Ok(member.expect("whoever sends is a member").clone())
+    let twin = draft.kitchen.plates.iter().rev().find(told)?;
+    let mut two = portion.clone();
+    two.anyway = true;
+    let name = draft
+        .kitchen
+        .member(twin.member)
+        .map_or_else(String::new, |member| member.name.clone());
+    let options = vec![
+        Choice {
+            label: "a second plate".into(),
+            says: Command::Portion(two).to_string(),
+        },
+        Choice {
+            label: "the same plate, told twice".into(),
+            says: Command::Drop.to_string(),
+        },
+    ];
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
+    let problem = ProblemKind::SamePlate { member: name };
+    Some(find::ask(
+        About::Confirm,
+        &words.join(", "),
+        Some(problem),
+        options,
+    ))
+}
+
+fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
+    let mut lines: Vec<_> = lines.collect();
+    lines.sort();
+    lines
+}
+
+pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
+    match (portion.batch, portion.profile) {
+        (Some(batch), _) => draft
+            .kitchen
+            .batches
+            .get(&batch)
+            .map(|batch| batch.name.clone()),
+        (None, Some(profile)) => draft
+            .kitchen
+            .profiles
+            .get(&profile)
+            .map(|known| known.description.clone()),
+        (None, None) => None,
+    }
+    .unwrap_or_default()
 }
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
-    let resolved = match resolve(&draft.kitchen, &item.name, Use::Eaten, draft.today()) {
+    let amount = Some(&item.amount);
+    let today = draft.today();
+    let mut resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item
@@ -115,6 +254,9 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         }
         Err(unresolved) => return Err(which(draft, portion, at, unresolved)),
     };
+    if let Thing::Batches(batches) = &mut resolved.thing {
+        *batches = draft.in_order(std::mem::take(batches));
+    }
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
         return Err(stop);
     }
@@ -148,7 +290,6 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
     };
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
-        name: name_of(draft, &resolved.thing),
         thing: resolved.thing,
         quantity,
     }))
@@ -173,7 +314,7 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let mass = first.left().share(share);
+    let mass = draft.held(first.id).share(share);
     if mass.mg() <= 0 {
         let name = first.name.clone();
         return Err(ProblemKind::UsedUp { name, food: None }.into());
@@ -220,40 +361,81 @@ fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<S
 fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved) -> Stop {
     let item = &portion.items[at];
     let problem = unresolved.clone().problem(&item.name.text);
-    let (about, options) = match unresolved {
+    let (about, problem, options) = match unresolved {
         Unresolved::WhichBatch { batches, food } => {
+            let batches = batches.iter();
             let mut options: Vec<Choice> = batches
-                .iter()
                 .map(|id| batch_option(draft, portion, at, *id))
                 .collect();
-            options.extend(food_options(portion, at, food.as_slice()));
-            (About::WhichBatch, options)
+            options.extend(food_options(portion, at, &states(food)));
+            (About::WhichBatch, None, options)
         }
-        Unresolved::WhichFood(codes) => (About::WhichFood, food_options(portion, at, &codes)),
-        Unresolved::Unknown { near, .. } => (About::WhichFood, food_options(portion, at, &near)),
-        Unresolved::UsedUp { name, food } => {
-            let mut options = food_options(portion, at, food.as_slice());
-            let last = draft
-                .kitchen
-                .batches
-                .values()
-                .filter(|batch| batch.name == name && !batch.voided)
-                .max_by_key(|batch| batch.id);
-            if let Some(last) = last {
-                let mut again = portion.clone();
-                again.anyway = true;
-                let mut choice = batch_option(draft, &again, at, last.id);
-                choice.label = format!("{} {} is not finished: recount", last.name, last.code);
-                options.push(choice);
-            }
-            options.push(Choice {
-                label: format!("a batch of {name} not entered yet"),
-                says: format!("batch {name}"),
-            });
-            (About::WhichBatch, options)
-        }
+        Unresolved::WhichFood(codes) => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &codes),
+        ),
+        Unresolved::Unknown { near, .. } => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &near),
+        ),
+        Unresolved::UsedUp { name, food } => (
+            About::WhichBatch,
+            Some(problem),
+            used_up(draft, portion, at, &name, food),
+        ),
     };
-    find::ask(about, &item.name.text, Some(problem), options)
+    find::ask(about, &item.name.text, problem, options)
+}
+
+/// A used-up name: the plain food, the last batch after all, or one that was never entered.
+fn used_up(
+    draft: &Draft,
+    portion: &Portion,
+    at: usize,
+    name: &str,
+    food: Option<Code>,
+) -> Vec<Choice> {
+    let mut options = food_options(portion, at, &states(food));
+    let batches = draft.kitchen.batches.values();
+    let of_name = batches.filter(|batch| batch.name == name && !batch.voided);
+    if let Some(last) = of_name.max_by_key(|batch| batch.id) {
+        let mut again = portion.clone();
+        again.anyway = true;
+        let mut choice = batch_option(draft, &again, at, last.id);
+        choice.label = format!("{} {} is not finished: recount", last.name, last.code);
+        options.push(choice);
+    }
+    options.push(Choice {
+        label: format!("a batch of {name} not entered yet"),
+        says: format!("batch {name}"),
+    });
+    options
+}
+
+/// A dry food is eaten cooked: both are offered, the cooked one first.
+fn states(food: Option<Code>) -> Vec<Code> {
+    let Some(code) = food else { return Vec::new() };
+    let cooked = foods::table().get(code).and_then(|food| {
+        let found = foods::table().find(&food.description);
+        let by_name = foods::table()
+            .aliases()
+            .iter()
+            .find(|alias| alias.code == code);
+        by_name.and_then(|alias| alias.cooked).or(match found {
+            foods::Found::Taken(taken) => match taken.ambiguity {
+                Some(foods::Ambiguity::DryOrCooked {
+                    taken_dry: true,
+                    other,
+                }) => Some(other),
+                _ => None,
+            },
+            _ => None,
+        })
+    });
+    let dry = foods::table().get(code).is_some_and(foods::Food::is_dry);
+    cooked.filter(|_| dry).into_iter().chain([code]).collect()
 }
 
 fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
@@ -292,76 +474,46 @@ fn option(portion: &Portion, at: usize, amount: Amount, name: Words, label: Stri
     }
 }
 
+/// Write one line, divided among the plates to the milligram.
+#[allow(clippy::too_many_arguments)]
 fn write(
     draft: &mut Draft,
     portion: &Portion,
     at: usize,
     taken: Taken,
-    plate: Account,
-    lines: &mut Vec<PortionLine>,
+    division: &Division,
+    weights: &[f64],
+    plates: &[AccountId],
+    assumptions: &mut BTreeMap<EntryId, Vec<Assumption>>,
     notes: &mut Vec<Note>,
 ) -> Result<(), Stop> {
-    let mass = taken.quantity.mass;
-    let line = |name: String, batch: Option<BatchId>, mass: Mass| PortionLine {
-        name,
-        batch: batch.map(|id| draft.kitchen.batch(id).code.clone()),
-        food: None,
-        packet: None,
-        mass,
-        mass_estimated: taken.quantity.estimated,
-        left: None,
-        batch_estimated: false,
-        totals: Totals::default(),
-        assumptions: taken.assumptions.clone(),
-    };
-    let profile = match &taken.thing {
+    let mass = taken.quantity.mass.share(division.times);
+    let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
             let drawn = draw(draft, batches, mass, portion.anyway)
                 .map_err(|too_much| confirm(portion, at, &too_much))?;
             notes.extend(drawn.note);
-            for piece in drawn.pieces {
-                let ends = (piece.lot, plate);
-                draft.enter(
-                    EntryKind::Portion,
-                    ends,
-                    piece.mass,
-                    Some(piece.batch),
-                    None,
-                    None,
-                );
-                let name = draft.kitchen.batch(piece.batch).name.clone();
-                lines.push(PortionLine {
-                    batch: Some(draft.kitchen.batch(piece.batch).code.clone()),
-                    name,
-                    food: None,
-                    packet: None,
-                    mass: piece.mass,
-                    mass_estimated: taken.quantity.estimated,
-                    left: None,
-                    batch_estimated: false,
-                    totals: Totals::default(),
-                    assumptions: taken.assumptions.clone(),
-                });
-            }
-            return Ok(());
+            let pieces = drawn.pieces.into_iter();
+            pieces
+                .map(|piece| (piece.lot, piece.mass, Some(piece.batch), None))
+                .collect()
         }
-        Thing::Food(code) => {
-            let mut line = line(taken.name.clone(), None, mass);
-            line.food = Some(*code);
-            lines.push(line);
-            draft.profile(*code)
-        }
-        Thing::Packet(profile) => {
-            let mut line = line(taken.name.clone(), None, mass);
-            line.packet = Some(taken.name.clone());
-            lines.push(line);
-            *profile
-        }
+        Thing::Food(code) => vec![(Account::Bought, mass, None, Some(draft.profile(*code)))],
+        Thing::Packet(profile) => vec![(Account::Bought, mass, None, Some(*profile))],
     };
-    let ends = (Account::Bought, plate);
-    draft.enter(EntryKind::Portion, ends, mass, None, Some(profile), None);
-    let totals = Totals::of(&draft.kitchen.profiles[&profile].per_100g, mass);
-    lines.last_mut().expect("a line was pushed").totals = totals;
+    for (from, mass, batch, profile) in pieces {
+        for (part, plate) in mass.split(weights).into_iter().zip(plates) {
+            if part.is_zero() {
+                continue;
+            }
+            let detail = Detail::Portion {
+                estimated: taken.quantity.estimated,
+            };
+            let ends = (from, Account::Plate(*plate));
+            let entry = draft.enter(EntryKind::Portion, ends, part, batch, profile, Some(detail));
+            assumptions.insert(entry, taken.assumptions.clone());
+        }
+    }
     Ok(())
 }
 
@@ -387,55 +539,35 @@ fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
     )
 }
 
-fn name_of(draft: &Draft, thing: &Thing) -> String {
-    match thing {
-        Thing::Batches(batches) => draft.kitchen.batch(batches[0]).name.clone(),
-        Thing::Packet(profile) => draft
-            .kitchen
-            .profiles
-            .get(profile)
-            .map_or_else(String::new, |profile| profile.description.clone()),
-        Thing::Food(code) => foods::table()
-            .get(*code)
-            .map_or_else(String::new, |food| food.description.to_string()),
-    }
-}
-
-fn answer(
+/// The plates as they now stand.
+pub fn answer(
     draft: &Draft,
-    portion: &Portion,
-    member: Member,
-    day: chrono::NaiveDate,
-    mut lines: Vec<PortionLine>,
+    plates: &[AccountId],
     notes: Vec<Note>,
+    assumptions: &BTreeMap<EntryId, Vec<Assumption>>,
 ) -> Answer {
-    let mut composition = Composition::new(&draft.kitchen);
-    let mut totals = Totals::default();
-    for line in &mut lines {
-        if let Some(code) = &line.batch {
-            let batch = draft
-                .kitchen
-                .batches
-                .values()
-                .find(|batch| &batch.code == code);
-            let batch = batch.expect("a drawn batch is loaded");
-            line.left = Some(batch.left());
-            line.batch_estimated = batch.estimated();
-            line.totals = composition.portion(batch.id, line.mass);
-        }
-        totals.add(&line.totals);
-    }
+    let plates = plates.iter().filter_map(|id| draft.kitchen.plate(*id));
     Answer::Portion(PortionAnswer {
-        plates: vec![PlateView {
-            member: member.name,
-            day,
-            meal: portion.meal,
-            lines,
-            totals,
-        }],
+        plates: plates
+            .map(|plate| view::plate(&draft.kitchen, plate, assumptions))
+            .collect(),
         notes,
         message: draft.credit,
     })
+}
+
+/// The message whose answer grows, when everything that was put on plates went on an open bowl.
+pub fn grown(draft: &Draft) -> Option<MessageId> {
+    let mut openings = draft.changes.iter().filter_map(|change| match change {
+        Change::Entry { entry, .. } if entry.kind == EntryKind::Portion => match entry.to {
+            Account::Plate(id) => draft.kitchen.plate(id).map(|plate| plate.message),
+            _ => None,
+        },
+        _ => None,
+    });
+    let first = openings.next()?;
+    let one = openings.all(|message| message == first);
+    (one && first != draft.credit).then_some(first)
 }
 
 /// From now on these words mean this food here.

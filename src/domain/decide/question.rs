@@ -39,6 +39,8 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         options: options.clone(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(OPEN_MINUTES),
+        pointed: draft.input.pointed.as_ref().map(|act| act.message),
+        mentioned: false,
     }));
     Answer::Ask(Ask {
         question: id,
@@ -47,6 +49,54 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         problem,
         options,
     })
+}
+
+/// What was asked about and is booked now, in other words, is no question any more.
+pub fn close_answered(draft: &mut Draft, answers: &[Answer]) {
+    let booked: Vec<String> = answers
+        .iter()
+        .flat_map(|answer| match answer {
+            Answer::Portion(answer) => answer
+                .plates
+                .iter()
+                .flat_map(|plate| &plate.lines)
+                .map(|line| key(&line.name))
+                .collect(),
+            _ => Vec::new(),
+        })
+        .collect();
+    let answered: Vec<QuestionId> = draft
+        .kitchen
+        .questions
+        .iter()
+        .filter(|open| {
+            open.member == draft.input.sender && open.about != About::WhichWeighing.word()
+        })
+        .filter(|open| booked.contains(&key(&open.words)))
+        .map(|open| open.id)
+        .collect();
+    for id in answered {
+        draft.push(Change::CloseQuestion(id));
+    }
+}
+
+/// A question that ran out unanswered is mentioned once, with the next answer to its asker.
+pub fn remind(draft: &mut Draft) -> Option<Answer> {
+    let now = draft.input.now;
+    let waiting: Vec<(QuestionId, String)> = draft
+        .kitchen
+        .questions
+        .iter()
+        .filter(|open| {
+            open.member == draft.input.sender && open.expires_at < now && !open.mentioned
+        })
+        .map(|open| (open.id, open.words.clone()))
+        .collect();
+    for (id, _) in &waiting {
+        draft.push(Change::Mentioned(*id));
+    }
+    let words: Vec<String> = waiting.into_iter().map(|(_, words)| words).collect();
+    (!words.is_empty()).then_some(Answer::NotBooked(words))
 }
 
 /// "yes", "2", "the second", "no": the decision about what was chosen.
@@ -95,7 +145,12 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
                 return refuse(input, ProblemKind::NothingToUndo.anywhere());
             };
             let mut draft = Draft::new(kitchen, input);
-            match undo::take_back(&mut draft, &act) {
+            let says = if wants_undo {
+                Command::Undo
+            } else {
+                Command::Redo
+            };
+            match undo::own(&draft, &act, &says).and_then(|()| undo::take_back(&mut draft, &act)) {
                 Ok(done) => conclude(draft, done),
                 Err(super::Stop::Problem(problem)) => refuse(input, problem),
                 Err(super::Stop::Ask(asking)) => {
@@ -123,6 +178,14 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     let spoken = Input {
         said_at: question.said_at,
         addressed: true,
+        confirmed: true,
+        pointed: question.pointed.and_then(|message| {
+            kitchen
+                .pointed
+                .iter()
+                .find(|act| act.message == message)
+                .cloned()
+        }),
         ..input.clone()
     };
     let mut base = Draft::new(kitchen, &spoken);

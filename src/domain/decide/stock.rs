@@ -2,6 +2,7 @@
 
 use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, StockAnswer};
 use super::super::draft::Draft;
+use super::super::kitchen::PlaceKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, batch, find};
@@ -26,7 +27,25 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
     Ok(Done::saying(Answer::Stock(StockAnswer {
         lots,
         place: place.map(|place| place.text.clone()),
+        due_only: false,
         not_booked,
+        today: draft.today(),
+    })))
+}
+
+/// What is due first: dated lots by their dates, then what stands unfrozen, the oldest first.
+pub fn due(draft: &mut Draft) -> Step {
+    let mut lots = view::stock(&draft.kitchen);
+    let freezer = |name: &str| {
+        let mut places = draft.kitchen.places.iter();
+        places.any(|place| place.name == name && place.kind == PlaceKind::Freezer)
+    };
+    lots.retain(|lot| lot.use_by.is_some() || !lot.place.as_deref().is_some_and(freezer));
+    Ok(Done::saying(Answer::Stock(StockAnswer {
+        lots,
+        place: None,
+        due_only: true,
+        not_booked: Vec::new(),
         today: draft.today(),
     })))
 }

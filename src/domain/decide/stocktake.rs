@@ -41,26 +41,43 @@ fn count_one(
     // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
     let id = found[0];
     let reading = weigh::net(draft, &item.weighing)?;
-    let batch = draft.kitchen.batch(id);
-    if batch.estimated() {
+    if draft.kitchen.batch(id).estimated() {
         return Ok(weigh_in_by_count(draft, id, reading));
     }
-    let difference = reading.net() - batch.left();
-    let large = difference.abs() > LARGE && difference.abs() > batch.left().share(LARGE_SHARE);
-    if large && !anyway {
-        return Err(confirm(items, at, reading.net(), batch.left()));
+    let booked = draft.held(id);
+    let difference = (reading.net() - booked).abs();
+    let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
+    // A batch that was thought to be finished may well be found again.
+    if large && !anyway && booked.mg() > 0 {
+        return Err(confirm(items, at, reading.net(), booked));
     }
-    let name = batch.name.clone();
-    let code = batch.code.clone();
+    Ok(write_count(draft, id, reading))
+}
+
+/// A weighing of what is left of a batch whose whole is known.
+pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step {
+    let lines = vec![write_count(draft, id, reading)];
+    draft.settle();
+    Ok(Done::saying(Answer::Count(CountAnswer {
+        lines,
+        message: draft.credit,
+    })))
+}
+
+fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+    let difference = reading.net() - draft.held(id);
+    let batch = draft.kitchen.batch(id);
+    let (name, code) = (batch.name.clone(), batch.code.clone());
     // Other lots of the batch keep what they hold; the first one takes the difference.
-    let lot = draft.pot(id);
-    let of_lot =
-        reading.net() - (draft.kitchen.batch(id).left() - draft.kitchen.batch(id).lots[0].balance);
+    let of_others: Mass = batch.lots[1..]
+        .iter()
+        .map(|lot| lot.held_at(batch, draft.occurred_at))
+        .sum();
     let detail = Detail::Weighing {
-        gross: of_lot + reading.tare,
+        gross: reading.gross - of_others,
         tare: reading.tare,
     };
-    let ends = (Account::Difference, lot);
+    let ends = (Account::Difference, draft.pot(id));
     draft.enter(
         EntryKind::Count,
         ends,
@@ -69,23 +86,23 @@ fn count_one(
         None,
         Some(detail),
     );
-    Ok(CountLine {
+    CountLine {
         name,
         batch: code,
         counted: reading.net(),
         difference,
-    })
+    }
 }
 
 /// Nobody has weighed the batch in yet: what stands on the scale, and what was eaten, is the whole.
 fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
     let batch = draft.kitchen.batch(id);
-    let drawn = batch.net_mass() - batch.left();
+    let drawn = weigh::drawn(draft, id);
     let line = CountLine {
         name: batch.name.clone(),
         batch: batch.code.clone(),
         counted: reading.net(),
-        difference: reading.net() - batch.left(),
+        difference: reading.net() - draft.held(id),
     };
     let gross = reading.gross + drawn;
     weigh::write(draft, id, weigh::Reading { gross, ..reading });
@@ -164,7 +181,7 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.kitchen.batch(found[0]).left().share(share),
+        Meant::Share(share) => draft.held(found[0]).share(share),
         Meant::Uncounted | Meant::Between(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));

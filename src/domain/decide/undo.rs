@@ -1,17 +1,37 @@
 //! Taking back, and putting back what was taken back. The books only grow: an undo is a reversal of
 //! every entry of one message, and an undo can itself be undone.
 
-use super::super::answer::{Answer, UndoneAnswer};
+use super::super::answer::{About, Answer, UndoneAnswer};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Act;
+use super::super::kitchen::{Act, Choice, Lot};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::{Done, Step};
+use super::{Done, Step, Stop, find};
+use crate::lang::syntax::Command;
 
 pub fn undo(draft: &mut Draft) -> Step {
+    let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
+    own(draft, &act, &Command::Undo)?;
+    take_back(draft, &act)
+}
+
+pub fn redo(draft: &mut Draft) -> Step {
+    let pointed = draft.input.pointed.clone();
+    let pointed = pointed.filter(|act| act.stands() && act.is_undo());
+    let newest = || {
+        let mut recent = draft.kitchen.recent.iter();
+        recent.find(|act| act.stands() && act.is_undo()).cloned()
+    };
+    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
+    own(draft, &act, &Command::Redo)?;
+    take_back(draft, &act)
+}
+
+/// The act that the message points at, or else the sender's own latest that put something in the books.
+pub fn pointed_or_newest(draft: &Draft) -> Option<Act> {
     let pointed = draft.input.pointed.clone().filter(Act::stands);
     let newest = || {
         let mut recent = draft.kitchen.recent.iter();
@@ -19,36 +39,26 @@ pub fn undo(draft: &mut Draft) -> Step {
             .find(|act| act.stands() && !act.only_reverses())
             .cloned()
     };
-    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
-    take_back(draft, &act)
+    pointed.or_else(newest)
 }
 
-pub fn redo(draft: &mut Draft) -> Step {
-    let pointed = draft
-        .input
-        .pointed
-        .clone()
-        .filter(|act| act.stands() && act.is_undo());
-    let newest = || {
-        let mut recent = draft.kitchen.recent.iter();
-        recent.find(|act| act.stands() && act.is_undo()).cloned()
-    };
-    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
-    take_back(draft, &act)
-}
-
-/// Reverse what an act put into the books. Another person's act is theirs to take back.
-pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
-    if act.member != draft.input.sender {
-        let owner = draft
-            .kitchen
-            .member(act.member)
-            .map(|member| member.name.clone());
-        return Err(ProblemKind::NotYours {
-            owner: owner.unwrap_or_default(),
-        }
-        .into());
+/// Another person's entry is changed only after a confirmation; `says` is what it confirms.
+pub fn own(draft: &Draft, act: &Act, says: &Command) -> Result<(), Stop> {
+    if act.member == draft.input.sender || draft.input.confirmed {
+        return Ok(());
     }
+    let owner = draft.kitchen.member(act.member);
+    let owner = owner.map_or_else(String::new, |member| member.name.clone());
+    let options = vec![Choice {
+        label: format!("yes, change {owner}'s"),
+        says: says.to_string(),
+    }];
+    let problem = ProblemKind::NotYours { owner };
+    Err(find::ask(About::Confirm, &act.text, Some(problem), options))
+}
+
+/// Reverse what an act put into the books.
+pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
     in_use(draft, act)?;
     let put_back = act.is_undo();
     draft.reverse(act);
@@ -85,8 +95,8 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
                 _ => Mass::ZERO,
             })
             .sum();
-        let counted: Mass = batch.lots.iter().map(|lot| lot.difference).sum();
-        let drawn = batch.net_mass() + counted - batch.left() - own;
+        let drawn: Mass = batch.lots.iter().map(Lot::drawn).sum();
+        let drawn = drawn - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();
             return Err(ProblemKind::InUse { name, drawn });

@@ -10,7 +10,7 @@ use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
-use super::{Asking, Step, batch, find};
+use super::{Asking, Step, batch, find, stocktake};
 use crate::lang::syntax::{Command, Tare, WeighedOf, Weighing, Words};
 
 /// What the scale said, and what is taken off.
@@ -93,7 +93,11 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     let id = find::batch_to_change(draft, name)?;
     let reading = net(draft, weighing)?;
     let known = draft.kitchen.batch(id);
-    let drawn = known.net_mass() - known.left();
+    if of == WeighedOf::Left && !known.estimated() {
+        // The whole is known; what is left is a count.
+        return stocktake::count_as(draft, id, reading);
+    }
+    let drawn = drawn(draft, id);
     let again = known.weighed().is_some() && drawn.mg() > 0;
     if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
         return Err(which_weighing(draft, id, reading));
@@ -119,6 +123,12 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         notes,
         Vec::new(),
     ))
+}
+
+/// What had been taken from the pot by the time at which it was weighed.
+pub fn drawn(draft: &Draft, id: BatchId) -> Mass {
+    let lots = draft.kitchen.batch(id).lots.iter();
+    lots.map(|lot| lot.drawn_by(draft.occurred_at)).sum()
 }
 
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?

@@ -8,8 +8,7 @@
 //!
 //! Names are compared normalised, without fillers.
 
-use std::collections::{HashMap, HashSet};
-
+use super::hash::WordMap;
 use super::lexicon::lexicon;
 use super::normal;
 use crate::foods::code::Code;
@@ -70,12 +69,12 @@ fn code(text: &str) -> Option<Code> {
 #[derive(Debug)]
 pub struct Aliases {
     list: Vec<Alias>,
-    by_words: HashMap<String, usize>,
+    by_words: WordMap<String, usize>,
     /// By the words sorted. `None` where two staples have the same words in another order.
-    by_bag: HashMap<String, Option<usize>>,
+    by_bag: WordMap<String, Option<usize>>,
     /// By the letters alone: "butter milk" is buttermilk.
-    by_letters: HashMap<String, usize>,
-    words: HashSet<String>,
+    by_letters: WordMap<String, usize>,
+    words: WordMap<String, ()>,
 }
 
 impl Aliases {
@@ -92,10 +91,10 @@ impl Aliases {
             .collect();
         let mut aliases = Aliases {
             list,
-            by_words: HashMap::new(),
-            by_bag: HashMap::new(),
-            by_letters: HashMap::new(),
-            words: HashSet::new(),
+            by_words: WordMap::default(),
+            by_bag: WordMap::default(),
+            by_letters: WordMap::default(),
+            words: WordMap::default(),
         };
         for (at, alias) in aliases.list.iter().enumerate() {
             for name in &alias.names {
@@ -107,7 +106,9 @@ impl Aliases {
                     .entry(bag(&words))
                     .and_modify(|own| *own = own.filter(|&own| own == at))
                     .or_insert(Some(at));
-                aliases.words.extend(words);
+                aliases
+                    .words
+                    .extend(words.into_iter().map(|word| (word, ())));
             }
         }
         aliases
@@ -138,19 +139,17 @@ impl Aliases {
 
     /// Whether the normalised word stands in any alias.
     pub fn has_word(&self, word: &str) -> bool {
-        self.words.contains(word)
+        self.words.contains_key(word)
     }
 }
 
 /// The compared words of a name, without fillers unless nothing else is left.
 pub fn name_words(name: &str) -> Vec<String> {
-    let words = normal::words(name);
-    let telling: Vec<String> = words
-        .iter()
-        .filter(|word| !lexicon().is_filler(word))
-        .cloned()
-        .collect();
-    if telling.is_empty() { words } else { telling }
+    let mut words = normal::words(name);
+    if !words.iter().all(|word| lexicon().is_filler(word)) {
+        words.retain(|word| !lexicon().is_filler(word));
+    }
+    words
 }
 
 fn bag(words: &[String]) -> String {

@@ -1,7 +1,6 @@
 //! The descriptions of the release as words: which foods hold a word, and where each word stands.
 
-use std::collections::HashMap;
-
+use super::hash::WordMap;
 use super::lexicon::{Class, lexicon};
 use super::normal;
 use crate::foods::table::{Food, Group};
@@ -36,7 +35,7 @@ pub struct Entry {
 /// The inverted index.
 #[derive(Debug)]
 pub struct Index {
-    vocabulary: HashMap<String, WordId>,
+    vocabulary: WordMap<String, WordId>,
     words: Vec<String>,
     /// Positions of the foods that hold each word, ascending.
     postings: Vec<Vec<u32>>,
@@ -99,14 +98,20 @@ impl Index {
             .is_some_and(|id| self.tokens(food).iter().any(|token| token.word == id))
     }
 
+    /// Two words to be looked for side by side; `None` if no description holds both.
+    pub fn phrase(&self, one: &str, two: &str) -> Option<(WordId, WordId)> {
+        Some((self.word(one)?, self.word(two)?))
+    }
+
     /// Whether the description has the two words side by side.
-    pub fn has_phrase(&self, food: usize, one: &str, two: &str) -> bool {
-        let (Some(one), Some(two)) = (self.word(one), self.word(two)) else {
-            return false;
+    pub fn has_phrase(&self, food: usize, phrase: Option<(WordId, WordId)>) -> bool {
+        let side_by_side = |(one, two)| {
+            let pairs = self.tokens(food).windows(2);
+            pairs
+                .into_iter()
+                .any(|pair| pair[0].word == one && pair[1].word == two)
         };
-        self.tokens(food)
-            .windows(2)
-            .any(|pair| pair[0].word == one && pair[1].word == two)
+        phrase.is_some_and(side_by_side)
     }
 
     /// How much two foods differ in cut, fat and preparation.
@@ -121,7 +126,9 @@ impl Index {
                 .filter(|token| !self.tokens(to).iter().any(|own| own.word == token.word))
                 .count()
         };
-        missing(one, two) + missing(two, one) + usize::from(self.has_phrase(two, "with", "salt"))
+        missing(one, two)
+            + missing(two, one)
+            + usize::from(self.has_phrase(two, self.phrase("with", "salt")))
     }
 
     /// The foods that hold every word, ascending. Without words, none.
@@ -142,25 +149,27 @@ impl Index {
     }
 }
 
-/// Where a written word stands.
-#[derive(Clone, Copy)]
-struct Place {
-    part: u8,
-    other_name: u8,
-    brand: bool,
+#[derive(Default)]
+struct Builder<'a> {
+    index: Index,
+    /// Written words already taken apart: taking each occurrence apart would cost most of the start.
+    seen: WordMap<&'a str, Written>,
+    /// Whether a word of the vocabulary is a class word, "fish".
+    class_heads: Vec<bool>,
 }
 
-#[derive(Default)]
-struct Builder {
-    index: Index,
-    /// Written words already taken apart: normalising each occurrence would cost most of the start.
-    seen: HashMap<String, Vec<(WordId, Class)>>,
+/// A word as a description writes it: "(long-grain,".
+struct Written {
+    words: Vec<(WordId, Class)>,
+    brand: bool,
+    opening: i32,
+    closing: i32,
 }
 
 impl Default for Index {
     fn default() -> Index {
         Index {
-            vocabulary: HashMap::with_capacity(8192),
+            vocabulary: WordMap::with_capacity_and_hasher(8192, Default::default()),
             words: Vec::new(),
             postings: Vec::new(),
             tokens: Vec::with_capacity(1 << 17),
@@ -171,8 +180,8 @@ impl Default for Index {
     }
 }
 
-impl Builder {
-    fn add(&mut self, at: u32, food: &Food) {
+impl<'a> Builder<'a> {
+    fn add(&mut self, at: u32, food: &'a Food) {
         let start = self.index.tokens.len();
         let mut plain = food.manufacturer.is_empty()
             && !matches!(
@@ -209,80 +218,82 @@ impl Builder {
     }
 
     /// Adds the words of a part. `false` if one of them is a brand.
-    fn add_part(&mut self, text: &str, part: u8) -> bool {
+    fn add_part(&mut self, text: &'a str, part: u8) -> bool {
         let start = self.index.tokens.len();
         let (mut depth, mut other_name, mut plain) = (0_i32, 0_u8, true);
         for raw in text.split(' ') {
-            depth += raw.matches('(').count() as i32;
-            let brand = lexicon().is_brand(raw);
+            if !self.seen.contains_key(raw) {
+                let written = self.take_apart(raw);
+                self.seen.insert(raw, written);
+            }
+            let Written {
+                words,
+                brand,
+                opening,
+                closing,
+            } = &self.seen[raw];
             plain &= !brand;
-            if raw == "or" || raw.starts_with('(') {
+            depth += opening;
+            if *opening > 0 || raw == "or" {
                 other_name = other_name.saturating_add(1);
             }
-            let added = self.index.tokens.len();
-            self.push(
-                raw,
-                Place {
+            self.index
+                .tokens
+                .extend(words.iter().map(|&(word, class)| Token {
+                    word,
+                    // "(May have been previously frozen)" tells no state.
+                    class: if depth > 0 && class != Class::Name {
+                        Class::Neutral
+                    } else {
+                        class
+                    },
                     part,
                     other_name,
-                    brand,
-                },
-            );
-            if depth > 0 {
-                // "May have been previously frozen" tells no state.
-                for token in &mut self.index.tokens[added..] {
-                    if token.class != Class::Name {
-                        token.class = Class::Neutral;
-                    }
-                }
-                if raw.ends_with(',') {
-                    other_name = other_name.saturating_add(1);
-                }
+                    brand: *brand,
+                }));
+            if depth > 0 && raw.ends_with(',') {
+                other_name = other_name.saturating_add(1);
             }
-            depth -= raw.matches(')').count() as i32;
-            if depth == 0 && raw.contains(')') {
+            depth -= closing;
+            if depth == 0 && *closing > 0 {
                 other_name = 0;
             }
         }
-        let own_words = self.index.tokens[start..]
-            .iter()
-            .filter(|token| token.other_name == 0)
-            .count();
+        self.mark_part_alone(start);
+        plain
+    }
+
+    /// "Chicken, skin" is no chicken with something more said, but its skin.
+    fn mark_part_alone(&mut self, start: usize) {
+        let own = |token: &&Token| token.other_name == 0;
+        let own_words = self.index.tokens[start..].iter().filter(own).count();
         if let Some(first) = self.index.tokens.get_mut(start) {
             let word = &self.index.words[first.word as usize];
             if lexicon().is_part_alone(word, own_words) {
                 first.class = Class::Oddity;
             }
         }
-        plain
     }
 
     /// 1 if the first part is only class words: "Fish", "Game meat".
     fn head_part(&self, start: usize) -> u8 {
         let tokens = &self.index.tokens[start..];
-        let is_class = |token: &Token| lexicon().is_class_head(self.index.spelling(token.word));
-        let mut first = tokens.iter().filter(|token| token.part == 0);
+        let mut first = tokens.iter().take_while(|token| token.part == 0);
         let has_second = tokens.iter().any(|token| token.part == 1);
-        u8::from(has_second && first.all(is_class))
+        u8::from(has_second && first.all(|token| self.class_heads[token.word as usize]))
     }
 
-    /// Adds the tokens of a word as written, which may be several: "long-grain".
-    fn push(&mut self, raw: &str, place: Place) {
-        if !self.seen.contains_key(raw) {
-            let words = normal::words(raw)
+    fn take_apart(&mut self, raw: &str) -> Written {
+        let count = |bracket| raw.matches(bracket).count() as i32;
+        Written {
+            words: normal::words(raw)
                 .into_iter()
                 .map(|word| self.number(word))
-                .collect();
-            self.seen.insert(raw.to_owned(), words);
+                .collect(),
+            brand: lexicon().is_brand(raw),
+            opening: count('('),
+            closing: count(')'),
         }
-        let tokens = self.seen[raw].iter();
-        self.index.tokens.extend(tokens.map(|&(word, class)| Token {
-            word,
-            class,
-            part: place.part,
-            other_name: place.other_name,
-            brand: place.brand,
-        }));
     }
 
     fn number(&mut self, word: String) -> (WordId, Class) {
@@ -291,6 +302,7 @@ impl Builder {
         let next = index.words.len() as WordId;
         let id = *index.vocabulary.entry(word.clone()).or_insert(next);
         if id == next {
+            self.class_heads.push(lexicon().is_class_head(&word));
             index.words.push(word);
             index.postings.push(Vec::new());
             index.heads.push(false);

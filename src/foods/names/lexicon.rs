@@ -1,7 +1,8 @@
 //! The classes of words that matching goes by, read from `words.txt`.
 
-use std::collections::HashMap;
 use std::sync::OnceLock;
+
+use super::hash::WordMap;
 
 /// What a word of a description says about the food, beyond naming it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,11 +20,11 @@ pub enum Class {
 /// The word lists.
 #[derive(Debug, Default)]
 pub struct Lexicon {
-    classes: HashMap<&'static str, Class>,
+    classes: WordMap<&'static str, Class>,
     fillers: Vec<&'static str>,
     joining: Vec<&'static str>,
-    cuts: HashMap<&'static str, ()>,
-    states: HashMap<&'static str, Vec<&'static str>>,
+    cuts: WordMap<&'static str, ()>,
+    states: WordMap<&'static str, Vec<&'static str>>,
     heads: Vec<&'static str>,
     open: Vec<&'static str>,
     leafy: Vec<&'static str>,

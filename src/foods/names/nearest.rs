@@ -148,7 +148,7 @@ impl Table {
         let typed = super::name_words(words);
         let mut found: Vec<Near> = Vec::new();
         let mut names: Vec<(usize, String)> =
-            nearest(&self.names.spellings.names, &typed.join(" "))
+            nearest(&self.names.spellings().names, &typed.join(" "))
                 .into_iter()
                 .map(|(distance, name)| (distance, name.to_owned()))
                 .collect();
@@ -193,7 +193,7 @@ impl Table {
             words[at] = word.to_owned();
             (distance, words.join(" "))
         };
-        let near = nearest(&self.names.spellings.words, &typed[at]);
+        let near = nearest(&self.names.spellings().words, &typed[at]);
         near.into_iter().take(WORDS_TRIED_MAX).map(mended).collect()
     }
 }

@@ -3,56 +3,52 @@
 //! Both sides go through here: what a cook types, the aliases, and the descriptions of the release. So the result
 //! need not be good English; it has to be the same for the same thing.
 
-use std::collections::HashMap;
 use std::sync::OnceLock;
+
+use super::hash::WordMap;
 
 /// The compared words of a text, in its order.
 pub fn words(text: &str) -> Vec<String> {
     let mut found = Vec::new();
-    for piece in pieces(text) {
-        push_normal(&piece, &mut found);
-    }
-    found
-}
-
-/// The words of a text as typed, but for case, accents and apostrophes.
-fn pieces(text: &str) -> Vec<String> {
-    let mut pieces: Vec<String> = vec![String::new()];
-    let letters: Vec<char> = text.chars().collect();
-    for (at, &letter) in letters.iter().enumerate() {
-        let between_digits = at > 0
-            && letters[at - 1].is_ascii_digit()
-            && letters.get(at + 1).is_some_and(char::is_ascii_digit);
+    let mut piece = String::new();
+    let mut before = ' ';
+    for (at, letter) in text.char_indices() {
+        let mut after = text[at + letter.len_utf8()..].chars();
         match letter {
             '\'' | '’' | '‘' | '`' | '´' => {
                 // "cow's" is "cow"; an apostrophe elsewhere only joins.
-                let possessive = letters.get(at + 1).is_some_and(|c| matches!(c, 's' | 'S'))
-                    && !letters.get(at + 2).is_some_and(|c| c.is_alphanumeric());
-                if possessive {
-                    last(&mut pieces).push('\'');
+                let is_s = matches!(after.next(), Some('s' | 'S'));
+                if is_s && !after.next().is_some_and(char::is_alphanumeric) {
+                    piece.push('\'');
                 }
             }
-            // A combining accent, as some keyboards send it.
+            // Accents that combine with the letter before, and marks that nobody sees.
             '\u{300}'..='\u{36f}' | '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{feff}' => {}
-            '%' => last(&mut pieces).push('%'),
-            '.' | '/' if between_digits => last(&mut pieces).push(letter),
-            '&' => pieces.extend(["and".to_owned(), String::new()]),
-            _ if letter.is_alphanumeric() => push_folded(letter, last(&mut pieces)),
-            _ => pieces.push(String::new()),
+            '%' => piece.push('%'),
+            '.' | '/'
+                if before.is_ascii_digit() && after.next().is_some_and(|c| c.is_ascii_digit()) =>
+            {
+                piece.push(letter);
+            }
+            '&' => {
+                push_normal(&mut piece, &mut found);
+                found.push("and".to_owned());
+            }
+            _ if letter.is_alphanumeric() => push_folded(letter, &mut piece),
+            _ => push_normal(&mut piece, &mut found),
         }
+        before = letter;
     }
-    pieces.retain(|piece| !piece.is_empty() && piece != "%");
-    pieces
-}
-
-fn last(pieces: &mut [String]) -> &mut String {
-    pieces
-        .last_mut()
-        .expect("there is always a piece being written")
+    push_normal(&mut piece, &mut found);
+    found
 }
 
 /// Lower case without its accent, for the letters of western European languages.
 fn push_folded(letter: char, piece: &mut String) {
+    if letter.is_ascii() {
+        piece.push(letter.to_ascii_lowercase());
+        return;
+    }
     for lower in letter.to_lowercase() {
         match lower {
             'à'..='å' | 'ā' | 'ă' | 'ą' => piece.push('a'),
@@ -75,19 +71,17 @@ fn push_folded(letter: char, piece: &mut String) {
     }
 }
 
-fn push_normal(piece: &str, found: &mut Vec<String>) {
-    let piece = piece.trim_end_matches("'s").trim_end_matches('\'');
-    if piece.is_empty() {
-        return;
+/// Ends the piece and adds the words that it stands for.
+fn push_normal(piece: &mut String, found: &mut Vec<String>) {
+    let word = piece.trim_end_matches("'s").trim_end_matches('\'');
+    if !word.is_empty() && word != "%" {
+        let single = singular(word);
+        match folds().get(word).or_else(|| folds().get(single.as_str())) {
+            Some(folded) => found.extend(folded.iter().map(|&word| word.to_owned())),
+            None => found.push(single),
+        }
     }
-    let folded = folds().get(piece).cloned().unwrap_or_else(|| {
-        let single = singular(piece);
-        folds()
-            .get(single.as_str())
-            .cloned()
-            .unwrap_or_else(|| vec![single])
-    });
-    found.extend(folded);
+    piece.clear();
 }
 
 /// Takes off a regular plural ending. The irregular ones stand in `spellings.txt`.
@@ -112,10 +106,10 @@ fn singular(word: &str) -> String {
 }
 
 /// `spellings.txt` as a map.
-fn folds() -> &'static HashMap<&'static str, Vec<String>> {
-    static FOLDS: OnceLock<HashMap<&'static str, Vec<String>>> = OnceLock::new();
+fn folds() -> &'static WordMap<&'static str, Vec<&'static str>> {
+    static FOLDS: OnceLock<WordMap<&'static str, Vec<&'static str>>> = OnceLock::new();
     FOLDS.get_or_init(|| {
-        let mut folds = HashMap::new();
+        let mut folds = WordMap::default();
         for line in include_str!("../data/spellings.txt").lines() {
             if line.is_empty() || line.starts_with('#') {
                 continue;
@@ -123,7 +117,7 @@ fn folds() -> &'static HashMap<&'static str, Vec<String>> {
             let (from, to) = line
                 .split_once(" = ")
                 .expect("a spelling is `word = word ...`");
-            folds.insert(from, to.split(' ').map(str::to_owned).collect());
+            folds.insert(from, to.split(' ').collect());
         }
         folds
     })

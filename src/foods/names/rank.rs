@@ -8,7 +8,7 @@
 //! description, and all that is unasked are states, kinds and neutral words, so that its rivals are either its
 //! own preparations or other foods. Otherwise nothing is taken, and the cheapest few are shown.
 
-use super::index::{Index, Token, WordId};
+use super::index::{Entry, Index, Token, WordId};
 use super::lexicon::Class;
 use super::state;
 use crate::foods::table::{Food, Group};
@@ -42,20 +42,40 @@ const COST_KIND: u32 = 3;
 const COST_OTHER_NAME: u32 = 2;
 const COST_STAND_IN_STATE: u32 = 4;
 const COST_SALTED: u32 = 6;
+/// Meat trimmed of all fat is not what is bought.
+const COST_TRIMMED: u32 = 12;
 const COST_MADE_GROUP: u32 = 8;
 
 /// Every food that satisfies what is asked, the cheapest first.
 pub fn candidates(index: &Index, foods: &[Food], wanted: &Wanted) -> Vec<Candidate> {
+    let phrases = Phrases {
+        with_salt: index.phrase("with", "salt"),
+        lean_only: index.phrase("lean", "only"),
+        separable_fat: index.phrase("separable", "fat"),
+    };
     let mut found: Vec<Candidate> = index
         .holding(&wanted.words)
         .into_iter()
-        .filter_map(|at| candidate(index, &foods[at], at, wanted))
+        .filter_map(|at| candidate(index, &foods[at], at, wanted, &phrases))
         .collect();
     found.sort_by_key(|candidate| (!candidate.plain, candidate.cost, foods[candidate.food].code));
     found
 }
 
-fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<Candidate> {
+/// Phrases of descriptions that tell more than their words.
+struct Phrases {
+    with_salt: Option<(WordId, WordId)>,
+    lean_only: Option<(WordId, WordId)>,
+    separable_fat: Option<(WordId, WordId)>,
+}
+
+fn candidate(
+    index: &Index,
+    food: &Food,
+    at: usize,
+    wanted: &Wanted,
+    phrases: &Phrases,
+) -> Option<Candidate> {
     let mut cost = 0;
     for asked in &wanted.states {
         cost += state::satisfies(index, at, food, asked)? as u32 * COST_STAND_IN_STATE;
@@ -74,42 +94,26 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
     let in_head = |token: &&Token| token.part <= entry.head_part && asked(token);
     let head_asked = tokens.iter().filter(in_head).any(naming);
     let other_parts = parts_meant_otherwise(tokens, asked);
+    let is_mix = matches!(
+        food.group,
+        Group::SoupsAndSauces | Group::Beverages | Group::DairyAndEggs | Group::Sweets
+    );
+    let unasked = Unasked {
+        index,
+        entry,
+        other_parts,
+        is_mix,
+        any_state: wanted.states.is_empty(),
+    };
     let (mut named, mut odd) = (head_asked, false);
     for token in tokens
         .iter()
         .filter(|token| !asked(token) && !stated(token))
     {
-        let is_class_word = entry.head_part > 0 && token.part == 0;
-        cost += match token.class {
-            _ if is_class_word => 0,
-            Class::Name if token.other_name > 0 || other_parts.contains(&token.part) => {
-                COST_OTHER_NAME
-            }
-            Class::Oddity if token.other_name > 0 => COST_OTHER_NAME,
-            Class::Oddity => {
-                odd = true;
-                COST_ODDITY
-            }
-            Class::Name => {
-                named = false;
-                if token.part <= entry.head_part {
-                    COST_NAME_IN_HEAD
-                } else {
-                    COST_NAME
-                }
-            }
-            // "Candied fruit" is not fruit.
-            Class::Cooked | Class::Kept if token.part == 0 => {
-                named = false;
-                COST_NAME_IN_HEAD
-            }
-            Class::Cooked if wanted.states.is_empty() => COST_COOKED,
-            Class::Kept if wanted.states.is_empty() => COST_KEPT,
-            Class::Kept => COST_KEPT / 3,
-            Class::Cooked | Class::Raw => 0,
-            Class::Kind => COST_KIND,
-            Class::Neutral => 1,
-        };
+        let (token_cost, verdict) = unasked.judge(token);
+        cost += token_cost;
+        named &= verdict == Verdict::Same;
+        odd |= verdict == Verdict::Odd;
     }
     let brand_asked = tokens.iter().any(|token| token.brand && asked(token));
     let relevant = match entry.plain {
@@ -122,11 +126,31 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
     if !head_asked {
         cost += COST_OTHER_HEAD;
     }
-    if index.has_phrase(at, "with", "salt") {
+    if index.has_phrase(at, phrases.with_salt) {
         cost += COST_SALTED;
     }
-    let made = matches!(
-        food.group,
+    if index.has_phrase(at, phrases.lean_only) {
+        cost += COST_TRIMMED;
+    }
+    if index.has_phrase(at, phrases.separable_fat) {
+        named = false;
+        cost += COST_ODDITY;
+    }
+    if is_made(food.group) {
+        cost += COST_MADE_GROUP;
+    }
+    Some(Candidate {
+        food: at,
+        cost,
+        named,
+        plain: entry.plain,
+    })
+}
+
+/// Groups of made things rather than ingredients.
+fn is_made(group: Group) -> bool {
+    matches!(
+        group,
         Group::SoupsAndSauces
             | Group::Sausages
             | Group::BreakfastCereals
@@ -135,16 +159,57 @@ fn candidate(index: &Index, food: &Food, at: usize, wanted: &Wanted) -> Option<C
             | Group::Sweets
             | Group::Meals
             | Group::Snacks
-    );
-    if made {
-        cost += COST_MADE_GROUP;
+    )
+}
+
+/// What an unasked word makes of the food.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Verdict {
+    /// The same food, more closely described.
+    Same,
+    /// A food of another name.
+    Other,
+    /// Another thing altogether: a dish, a part, a powder.
+    Odd,
+}
+
+/// Judges the unasked words of one description.
+struct Unasked<'a> {
+    index: &'a Index,
+    entry: &'a Entry,
+    other_parts: Vec<u8>,
+    /// Dry soup, gravy or milk is a mix, where dry rice is the plain kind.
+    is_mix: bool,
+    /// No state was asked, so the plain one is wanted.
+    any_state: bool,
+}
+
+impl Unasked<'_> {
+    fn judge(&self, token: &Token) -> (u32, Verdict) {
+        let is_class_word = self.entry.head_part > 0 && token.part == 0;
+        let in_head = token.part <= self.entry.head_part;
+        match token.class {
+            _ if is_class_word => (0, Verdict::Same),
+            Class::Name if token.other_name > 0 || self.other_parts.contains(&token.part) => {
+                (COST_OTHER_NAME, Verdict::Same)
+            }
+            Class::Oddity if token.other_name > 0 => (COST_OTHER_NAME, Verdict::Same),
+            Class::Oddity => (COST_ODDITY, Verdict::Odd),
+            Class::Name if in_head => (COST_NAME_IN_HEAD, Verdict::Other),
+            Class::Name => (COST_NAME, Verdict::Other),
+            // "Candied fruit" is not fruit.
+            Class::Cooked | Class::Kept if token.part == 0 => (COST_NAME_IN_HEAD, Verdict::Other),
+            Class::Cooked if self.any_state => (COST_COOKED, Verdict::Same),
+            Class::Kept if self.any_state => (COST_KEPT, Verdict::Same),
+            Class::Kept => (COST_KEPT / 3, Verdict::Same),
+            Class::Raw if self.is_mix && self.index.spelling(token.word) == "dry" => {
+                (COST_ODDITY, Verdict::Odd)
+            }
+            Class::Cooked | Class::Raw => (0, Verdict::Same),
+            Class::Kind => (COST_KIND, Verdict::Same),
+            Class::Neutral => (1, Verdict::Same),
+        }
     }
-    Some(Candidate {
-        food: at,
-        cost,
-        named: named && !odd,
-        plain: entry.plain,
-    })
 }
 
 /// The parts of a description whose other name is asked: "Yambean (jicama)", "cos or romaine". Either name will do,

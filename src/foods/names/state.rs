@@ -43,7 +43,7 @@ pub fn accepts(asked: &str, word: &str) -> bool {
 pub fn satisfies(index: &Index, at: usize, food: &Food, asked: &str) -> Option<usize> {
     let accepted = lexicon().state(asked)?;
     let told = accepted.iter().position(|word| match word.split_once('-') {
-        Some((one, two)) => index.has_phrase(at, one, two),
+        Some((one, two)) => index.has_phrase(at, index.phrase(one, two)),
         None => index.holds(at, word) && !is_contradicted(index, at, asked, word),
     });
     told.or_else(|| goes_without_saying(index, at, food, asked).then_some(accepted.len()))
@@ -60,7 +60,7 @@ fn is_contradicted(index: &Index, at: usize, asked: &str, word: &str) -> bool {
         },
         // A dish made from dry mix is not dry.
         "dry" | "dried" | "dehydrated" => {
-            let roasted = index.has_phrase(at, "dry", "roasted");
+            let roasted = index.has_phrase(at, index.phrase("dry", "roasted"));
             index.holds(at, "prepared") || (state(index, at) == State::Cooked && !roasted)
         }
         _ => false,
@@ -84,6 +84,15 @@ fn goes_without_saying(index: &Index, at: usize, food: &Food, asked: &str) -> bo
             let leafy = |word| lexicon().is_leafy(index.spelling(word));
             food.group == Group::SpicesAndHerbs || head.is_some_and(|head| leafy(head.word))
         }
+        // A fillet of fish or chicken is how it was cut; of beef or pork it is the tenderloin.
+        "fillet" => matches!(food.group, Group::FishAndShellfish | Group::Poultry),
+        // Of milk, flour and bread, whole is a kind.
+        "whole" => !matches!(
+            food.group,
+            Group::DairyAndEggs | Group::GrainsAndPasta | Group::Baked | Group::BreakfastCereals
+        ),
+        // Of peppers and sauces, hot is a kind.
+        "hot" => matches!(food.group, Group::Beverages | Group::DairyAndEggs),
         // A way to cut garlic, but another food of meat.
         "minced" => !flesh,
         "skinless" => !flesh || (food.group != Group::Poultry && !index.holds(at, "skin")),

@@ -19,14 +19,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     };
     let (start, open) = match (body.norm(0), body.norm(1)) {
         ("how", "much") => (2, true),
-        ("how", "many")
-            if matches!(
-                body.norm(2),
-                "portions" | "servings" | "grams" | "g" | "meals"
-            ) =>
-        {
-            (3, true)
-        }
+        ("how", "many") if matches!(body.norm(2), "grams" | "g") => (3, true),
         ("any" | "is", _) => (1, false),
         ("do", "we") | ("have", "we") => (2, false),
         _ => (0, false),
@@ -44,7 +37,12 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     while open && matches!(rest.norm(0), "of" | "is" | "the" | "left") && rest.len() > 1 {
         rest = rest.after(1);
     }
+    let priced = start == 2 && matches!(body.norm(2), "is" | "are");
     let (name, left) = without_ending(rest);
+    // "how much is the rice" asks its price.
+    if priced && !left {
+        return input.no();
+    }
     if !(open || left && (asked || start > 0)) {
         return input.no();
     }
@@ -109,4 +107,30 @@ fn without_ending(input: Tokens<'_>) -> (Tokens<'_>, bool) {
     } else {
         (input, false)
     }
+}
+
+/// "how many portions of dal", "how many servings of dal are left"
+pub fn read_portions(input: Tokens<'_>) -> Read<'_, Command> {
+    let asked = matches!((input.norm(0), input.norm(1)), ("how", "many"))
+        && matches!(
+            input.norm(2),
+            "portions" | "servings" | "meals" | "plates" | "helpings"
+        );
+    if !asked {
+        return input.no();
+    }
+    let end = input.len() - usize::from(input.last().is_some_and(|token| token.is('?')));
+    let (name, _) = without_ending(input.range(3, end));
+    let name = match name.norm(0) {
+        "of" | "in" => name.after(1),
+        _ => name,
+    };
+    let name = name::bare(name);
+    if name.is_empty() || name.len() > 6 || !name.is_wordy() {
+        return input.no();
+    }
+    Ok((
+        input.after(input.len()),
+        Command::Portions { name: name.words() },
+    ))
 }

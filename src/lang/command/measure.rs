@@ -70,6 +70,10 @@ fn measure_and_name(said: Tokens<'_>) -> Option<(String, Option<crate::lang::syn
         return Some(("piece".to_owned(), Some(name::bare(said).words())));
     }
     if rest.is_empty() {
+        // "100 g is 3.5 oz", "1 cup is 240 g": units need no teaching.
+        if units().longest(said.slice).is_some() {
+            return None;
+        }
         return Some((measure, None));
     }
     Some((measure, Some(rest.words())))

@@ -4,20 +4,25 @@
 //! malformed" (nom's `Failure`, pointing at the words).
 
 pub mod add;
+pub mod again;
 pub mod amend;
 pub mod batch;
 pub mod choose;
 pub mod container;
 pub mod count;
+pub mod eaten;
 pub mod fact;
+pub mod fix;
 pub mod help;
 pub mod how_much;
 pub mod measure;
 pub mod not_yet;
 pub mod packet;
+pub mod plate;
 pub mod portion;
 pub mod pour_off;
 pub mod setting;
+pub mod share;
 pub mod show;
 pub mod start;
 pub mod stock;

@@ -1,5 +1,5 @@
 //! What is understood and not there yet, so that it is not misread: freezing and thawing, targets,
-//! planning, reminders, timers, the diary, a recipe cooked again. `data/not_yet.txt` names them.
+//! planning, reminders, timers, reports, a recipe cooked again. `data/not_yet.txt` names them.
 
 use crate::lang::command::only_marks;
 use crate::lang::name;
@@ -51,7 +51,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
         return true;
     }
     match capability {
-        "diary" => body.len() > 1 || body.norm(0) == "today",
+        "weekly reports" => body.len() > 1,
         "freezing and thawing" | "recipes" | "charts" => false,
         _ => body.len() > 1 || matches!(body.norm(0), "targets" | "timer" | "timers" | "reminders"),
     }

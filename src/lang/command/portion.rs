@@ -10,18 +10,65 @@
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
 use crate::lang::amount::{Stands, amount, may_begin};
-use crate::lang::command::anyway;
-use crate::lang::date::{day, meal};
+use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named, tricky_length};
+use crate::lang::line::unknown_unit;
 use crate::lang::name::{is_filler, is_preparation};
-use crate::lang::syntax::{Error, ErrorKind, Item, Portion};
-use crate::lang::token::{Kind, Token};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::number_words;
+use crate::lang::words::{containers, number_words};
 
-/// The plate that a message may describe, and what of it could not be read.
-pub fn read(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
+/// The plates that a message may describe, and what of them could not be read.
+pub fn read(input: Tokens<'_>) -> Option<(Vec<Portion>, Vec<Error>)> {
+    let pieces = plate::plates(input);
+    let (first, errors) = one(input)?;
+    if pieces.len() < 2 || errors.is_empty() && first.share.is_some() {
+        return Some((vec![first], errors));
+    }
+    let mut portions = Vec::new();
+    for piece in pieces {
+        match one(piece) {
+            Some((portion, errors)) if errors.is_empty() => portions.push(portion),
+            Some((portion, errors)) => return Some((vec![portion], errors)),
+            None => return Some((vec![first], vec![piece.error(ErrorKind::NotUnderstood)])),
+        }
+    }
+    // The day and the meal that one plate tells hold for all.
+    let day = portions.iter().find_map(|portion| portion.day.clone());
+    let meal = portions.iter().find_map(|portion| portion.meal);
+    for portion in &mut portions {
+        portion.day = portion.day.take().or_else(|| day.clone());
+        portion.meal = portion.meal.or(meal);
+    }
+    Some((portions, Vec::new()))
+}
+
+/// "-5 g dal" alone is no list with one bullet.
+fn below_zero(input: Tokens<'_>) -> Option<Error> {
+    let glued = input.first()?.is('-')
+        && input
+            .get(1)
+            .is_some_and(|token| token.is_numeric() && !token.spaced);
+    let listed = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | ';' | '+')));
+    if !glued || listed {
+        return None;
+    }
+    let unit =
+        crate::lang::unit::unit(input.after(2)).map_or(0, |(rest, _)| input.len() - 2 - rest.len());
+    let said = input.range(0, 2 + unit);
+    Some(said.error(ErrorKind::NotAMass(said.words().text)))
+}
+
+/// One plate.
+fn one(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
+    if let Some(error) = below_zero(input) {
+        return Some((Portion::default(), vec![error]));
+    }
     if !input.slice.iter().any(may_count) {
         return None;
     }
@@ -30,7 +77,7 @@ pub fn read(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
         anyway,
         ..Portion::default()
     };
-    let body = around(input, &mut portion);
+    let body = plate::around(input, &mut portion);
     let Items { items, errors } = list(body);
     if items.is_empty() && errors.is_empty() {
         return None;
@@ -61,122 +108,6 @@ fn may_count(token: &Token) -> bool {
     }
 }
 
-/// Take the day, the meal and whose plate it is off both ends.
-fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
-    let mut rest = input.trimmed();
-    while let Some(next) = front(rest, portion) {
-        rest = next.without_lead();
-    }
-    while let Some(next) = back(rest, portion) {
-        rest = next.trimmed_end();
-    }
-    rest
-}
-
-fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    if input.is_empty() {
-        return None;
-    }
-    if portion.meal.is_none() {
-        if let Ok((rest, meal)) = meal(input) {
-            portion.meal = Some(meal);
-            return Some(rest);
-        }
-    }
-    if portion.day.is_none() && !input.slice[0].is_numeric() {
-        if let Ok((rest, day)) = day(input) {
-            // "yesterday's dal", "Sunday dal 200": the day chooses the batch.
-            let chooses =
-                input.norm(0).ends_with('s') && input.norm(0) != "tues" && input.norm(0) != "thurs";
-            let ends = rest.is_empty()
-                || rest
-                    .first()
-                    .is_some_and(|token| token.is(':') || token.is(',') || token.is_numeric())
-                || meal(rest).is_ok()
-                || is_filler(&rest.slice[0]);
-            if !chooses && ends {
-                portion.day = Some(day);
-                return Some(rest);
-            }
-        }
-    }
-    if portion.who.is_none() {
-        if let Some(rest) = who_front(input, portion) {
-            return Some(rest);
-        }
-    }
-    None
-}
-
-/// "Ana had", "Ana:", "for Ana", "Ana's lunch"
-fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let skip = usize::from(input.norm(0) == "for");
-    let said = input.norm(skip);
-    let possessive = said
-        .strip_suffix('s')
-        .filter(|name| input.vocabulary.is(Sense::Person, &[name]));
-    if said.is_empty() || !(possessive.is_some() || input.vocabulary.is(Sense::Person, &[said])) {
-        return None;
-    }
-    let rest = input.after(skip + 1);
-    let leads = skip > 0
-        || possessive.is_some()
-        || matches!(
-            rest.norm(0),
-            "had" | "ate" | "has" | "is" | "gets" | "got" | "took" | "having" | "eats"
-        )
-        || rest
-            .first()
-            .is_some_and(|token| token.is(':') || token.is_numeric() || token.is('-'));
-    if !leads {
-        return None;
-    }
-    portion.who = Some(input.range(skip, skip + 1).words());
-    let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
-    let verb = verb + usize::from(verb == 1 && rest.norm(1) == "having");
-    Some(rest.after(verb))
-}
-
-fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let length = input.len();
-    for take in (1..=4.min(length.saturating_sub(1))).rev() {
-        let tail = input.after(length - take);
-        if portion.meal.is_none() && !matches!(tail.norm(0), "tea" | "snack") {
-            if let Ok((rest, meal)) = meal(tail) {
-                if rest.is_empty() {
-                    portion.meal = Some(meal);
-                    return Some(input.range(0, length - take));
-                }
-            }
-        }
-        if portion.day.is_none() {
-            if let Ok((rest, day)) = day(tail) {
-                if rest.is_empty() && !tail.slice[0].is_numeric() {
-                    portion.day = Some(day);
-                    return Some(input.range(0, length - take));
-                }
-            }
-        }
-        if portion.who.is_none()
-            && take == 2
-            && tail.norm(0) == "for"
-            && input.vocabulary.is(Sense::Person, &[tail.norm(1)])
-        {
-            portion.who = Some(tail.after(1).words());
-            return Some(input.range(0, length - take));
-        }
-    }
-    let last = input.last()?;
-    let polite = matches!(
-        last.norm(),
-        "please" | "pls" | "plz" | "thanks" | "thx" | "now" | "me"
-    ) || last.is('!');
-    if polite && last.norm() == "me" && input.norm(length.saturating_sub(2)) == "for" {
-        return Some(input.range(0, length - 2));
-    }
-    (polite && length > 1 && last.norm() != "me").then(|| input.range(0, length - 1))
-}
-
 /// Items, and what could not be read as one.
 #[derive(Debug, Default)]
 pub struct Items {
@@ -195,20 +126,72 @@ pub fn list(input: Tokens<'_>) -> Items {
         match item::items(segment) {
             Ok(named) => {
                 for named in named {
-                    out.push(named);
+                    match unknown_unit(&named, segment) {
+                        Some(error) => out.errors.push(error),
+                        None => out.push(named),
+                    }
                 }
             }
             Err(error) => out.errors.push(error),
         }
     }
+    running(&mut out, input);
     out
+}
+
+/// No plate weighs less.
+const EMPTY_GRAMS_MIN: f64 = 30.0;
+
+/// "plate 388, beans 561, salsa 700": the scale was never zeroed, each reading holds the ones before it.
+fn running(out: &mut Items, input: Tokens<'_>) {
+    let on_scale = |item: &Item| {
+        let words = folded_words(&item.name.text);
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let contained = words.last().is_some_and(|word| containers().has(word)) && words.len() <= 2;
+        (contained && !input.vocabulary.is_batch(&words))
+            || input.vocabulary.is(Sense::Container, &words)
+    };
+    if !out.errors.is_empty() || out.items.len() < 2 || !on_scale(&out.items[0]) {
+        return;
+    }
+    let reading = |item: &Item| match item.amount {
+        Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
+        _ => None,
+    };
+    let mut last = reading(&out.items[0]).filter(|grams| *grams >= EMPTY_GRAMS_MIN);
+    if last.is_none() {
+        return;
+    }
+    let mut differences = Vec::new();
+    for item in &out.items[1..] {
+        match (last, reading(item)) {
+            (Some(before), Some(now)) if now > before => {
+                let amount = Amount::Mass(((now - before) * 1e6).round() / 1e6);
+                differences.push(Item {
+                    amount,
+                    ..item.clone()
+                });
+                last = Some(now);
+            }
+            // A total that falls is no running total.
+            _ => {
+                let words = input.text[item.span.clone()].to_owned();
+                out.errors.push(Error {
+                    kind: ErrorKind::LeftOver(words),
+                    span: item.span.clone(),
+                });
+                return;
+            }
+        }
+    }
+    out.items = differences;
 }
 
 impl Items {
     fn push(&mut self, named: Named) {
         match named.amount {
             Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
-                container: None,
+                container: named.container,
                 amount,
                 name: named.name,
                 span: named.span,

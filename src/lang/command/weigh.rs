@@ -1,14 +1,19 @@
 //! What the scale says of a batch: "dal weighed 1840", "dal cooked 2310, pot 470".
 //!
 //! ```text
-//! weigh := batch verb weighing ["left" | "whole"] | verb batch [":"] weighing | batch inside mass
+//! weigh := [batch] verb weighing ["left" | "whole"] | verb batch [":"] weighing | batch inside mass
 //! ```
 
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::weighing::weighing;
+use crate::lang::weighing::{container, weighing};
+use crate::lang::words::pots;
+
+/// Less than this, said without a name, is talk.
+const UNNAMED_GRAMS_MIN: f64 = 50.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed_end();
@@ -34,7 +39,14 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         // "dal in the blue pot 3050": no verb, but a batch in a container.
         let start = match after_verb {
             Ok(rest) => rest,
-            Err(_) if here.norm(0) == "in" && known() => here,
+            Err(_) if here.norm(0) == "in" && known() && in_pot(here) => here,
+            Err(_)
+                if here.norm(0) == "is"
+                    && here.get(1).is_some_and(Token::is_numeric)
+                    && known() =>
+            {
+                here.take_one()
+            }
             Err(_) => continue,
         };
         if name.is_empty() || !name.is_wordy() {
@@ -43,6 +55,19 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         return whole(start, name, known());
     }
     input.no()
+}
+
+/// "cooked 1840", with no batch named: it is for the domain to say which is meant.
+pub fn read_unnamed(input: Tokens<'_>) -> Read<'_, Command> {
+    let input = input.trimmed_end();
+    let (rest, ()) = key_phrase("weigh alone", input)?;
+    let (_, weighing) = weighing(rest.without_lead())?;
+    let total: f64 = weighing.readings_grams.iter().sum();
+    let (_, command) = whole(rest, input.range(0, 0), false)?;
+    if total < UNNAMED_GRAMS_MIN {
+        return input.no();
+    }
+    Ok((input.after(input.len()), command))
 }
 
 /// "weighed dal 1840", "cooked dal: 2310 in the pot, pot 470"
@@ -108,4 +133,14 @@ fn of_word(word: &str) -> Option<WeighedOf> {
         "whole" | "everything" | "originally" => Some(WeighedOf::Whole),
         _ => None,
     }
+}
+
+/// Whether it is in something to cook in: then the batch is weighed, and not a plate of it.
+fn in_pot(input: Tokens<'_>) -> bool {
+    container(input.after(1)).is_ok_and(|(_, name)| {
+        let last = name.text.to_lowercase();
+        last.split(' ')
+            .next_back()
+            .is_some_and(|word| pots().has(word))
+    })
 }

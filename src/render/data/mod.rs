@@ -14,6 +14,9 @@
 //! | --- | --- |
 //! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "nutrients"}], "totals"}]` |
 //! | `batch` | `"batch": {"code", "name", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens", "lots": [{"place", "grams", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
+//! | `day` | `"member", "day", "plates": [as in `portion`], "totals"` |
+//! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |
+//! | `not_booked` | `"words": [what questions were about that nobody answered]` |
 //! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by"}]`; for "how much dal", the lots of that name |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
@@ -65,6 +68,12 @@ fn answer(answer: &Answer) -> Value {
         Answer::Portion(answer) => plate::portion(answer),
         Answer::Waste(answer) => plate::waste(answer),
         Answer::Count(answer) => plate::count(answer),
+        Answer::Day(answer) => plate::day(answer),
+        Answer::Portions(answer) => plate::portions(answer),
+        Answer::NotBooked(words) => {
+            let words: Vec<String> = words.iter().map(|words| clean(words)).collect();
+            json!({"kind": "not_booked", "words": words})
+        }
         Answer::Stock(answer) => batch::stock(&answer.lots),
         Answer::HowMuch(answer) => batch::stock(&answer.lots),
         Answer::Food(answer) => plate::food(answer),

@@ -3,7 +3,8 @@
 use serde_json::{Value, json};
 
 use crate::domain::answer::{
-    CountAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine,
+    CountAnswer, DayAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine,
+    PortionsAnswer,
 };
 use crate::foods;
 use crate::render::clean::clean;
@@ -13,6 +14,28 @@ use super::{grams, nutrients};
 
 pub(super) fn portion(answer: &PortionAnswer) -> Value {
     json!({"kind": "portion", "plates": answer.plates.iter().map(plate).collect::<Vec<_>>()})
+}
+
+/// `{"kind":"day","member","day","plates":[as in portion],"totals":{}}`
+pub(super) fn day(answer: &DayAnswer) -> Value {
+    json!({
+        "kind": "day",
+        "member": clean(&answer.member),
+        "day": answer.day.to_string(),
+        "plates": answer.plates.iter().map(plate).collect::<Vec<_>>(),
+        "totals": nutrients(&answer.totals),
+    })
+}
+
+/// `{"kind":"portions","name","batch","left_grams","usual_grams":null if none}`
+pub(super) fn portions(answer: &PortionsAnswer) -> Value {
+    json!({
+        "kind": "portions",
+        "name": clean(&answer.name),
+        "batch": clean(&answer.batch),
+        "left_grams": answer.left.grams(),
+        "usual_grams": grams(answer.usual),
+    })
 }
 
 fn plate(plate: &PlateView) -> Value {

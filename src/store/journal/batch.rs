@@ -150,17 +150,32 @@ impl Writing<'_> {
         let meal = plate.meal.map(words::meal_word);
         let opened_at = time_text(self.now);
         sqlx::query!(
-            "insert into plate (household_id, account_id, member_id, day, meal, opened_at) values (?, ?, ?, ?, ?, ?)",
+            "insert into plate (household_id, account_id, member_id, day, meal, message_id, closed, opened_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             plate.id.0,
             plate.member.0,
             day,
             meal,
+            plate.message.0,
+            plate.closed,
             opened_at
         )
         .execute(self.transaction.connection())
         .await
         .doing("open a plate")?;
+        Ok(())
+    }
+
+    pub(super) async fn close_plate(&mut self, plate: AccountId) -> Result<()> {
+        sqlx::query!(
+            "update plate set closed = 1 where household_id = ? and account_id = ?",
+            self.household,
+            plate.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("close a plate")?;
         Ok(())
     }
 }

@@ -9,9 +9,10 @@ use crate::store::words;
 impl Writing<'_> {
     pub(super) async fn detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
         match detail {
-            Detail::Ingredient { .. } | Detail::Weighing { .. } | Detail::PourOff(_) => {
-                self.pot_detail(entry, detail).await
-            }
+            Detail::Ingredient { .. }
+            | Detail::Weighing { .. }
+            | Detail::PourOff(_)
+            | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice { .. } => {
                 self.food_detail(entry, detail).await
             }
@@ -21,7 +22,7 @@ impl Writing<'_> {
         }
     }
 
-    /// What went into a pot, out of it, or onto the scale.
+    /// What went into a pot, out of it, onto the scale or onto a plate.
     async fn pot_detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
         let household = self.household;
         let connection = self.transaction.connection();
@@ -61,6 +62,16 @@ impl Writing<'_> {
                     gross,
                     tare,
                     net
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Portion { estimated } => {
+                sqlx::query!(
+                    "insert into portion (household_id, entry_id, estimated) values (?, ?, ?)",
+                    household,
+                    entry.0,
+                    estimated
                 )
                 .execute(connection)
                 .await

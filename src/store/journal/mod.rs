@@ -73,6 +73,7 @@ impl Writing<'_> {
             Change::Component(component) => self.component(component).await,
             Change::Place(place) => self.place(place).await,
             Change::Container(container) => self.container(container).await,
+            Change::Member(member) => self.guest(member).await,
             Change::Profile(profile) => self.profile(profile).await,
             Change::Batch(batch) => self.batch(batch).await,
             Change::Rename { .. }
@@ -82,6 +83,7 @@ impl Writing<'_> {
             Change::Lot { batch, lot } => self.lot(*batch, lot).await,
             Change::PlaceLot { lot, place } => self.place_lot(*lot, *place).await,
             Change::Plate(plate) => self.plate(plate).await,
+            Change::ClosePlate(id) => self.close_plate(*id).await,
             Change::Entry { entry, detail } => {
                 self.entry(entry).await?;
                 match detail {
@@ -91,6 +93,7 @@ impl Writing<'_> {
                 }
             }
             Change::Ask(question) => self.question(question).await,
+            Change::Mentioned(id) => self.mentioned(*id).await,
             Change::CloseQuestion(id) => self.close_question(*id).await,
         }
     }

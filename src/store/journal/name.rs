@@ -1,9 +1,9 @@
-//! Things known by a name: components, places, containers.
+//! What is known by a name: components, places, containers, guests.
 
 use super::Writing;
-use crate::domain::kitchen::{Component, Container, Place};
+use crate::domain::kitchen::{Component, Container, Member, Place};
 use crate::store::error::{Doing, Result};
-use crate::store::words;
+use crate::store::words::{self, time_text};
 
 impl Writing<'_> {
     pub(super) async fn component(&mut self, component: &Component) -> Result<()> {
@@ -17,6 +17,23 @@ impl Writing<'_> {
         .execute(self.transaction.connection())
         .await
         .doing("keep a component's name")?;
+        Ok(())
+    }
+
+    /// Somebody at the table who does not chat: no person stands behind it.
+    pub(super) async fn guest(&mut self, member: &Member) -> Result<()> {
+        let joined_at = time_text(self.now);
+        sqlx::query!(
+            "insert into member (household_id, member_id, name, keeper, joined_at) values (?, ?, ?, ?, ?)",
+            self.household,
+            member.id.0,
+            member.name,
+            member.keeper,
+            joined_at
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("add a guest")?;
         Ok(())
     }
 

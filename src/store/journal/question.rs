@@ -15,11 +15,12 @@ impl Writing<'_> {
             .collect();
         let options = words::json_text(&options);
         let (said_at, asked_at) = (time_text(question.said_at), time_text(self.now));
+        let pointed = question.pointed.map(|message| message.0);
         let expires_at = time_text(question.expires_at);
         sqlx::query!(
             "insert into question (household_id, question_id, member_id, message_id, about, words, options, said_at,
-                                   asked_at, expires_at)
-             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                                   pointed, mentioned, asked_at, expires_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             question.id.0,
             question.member.0,
@@ -28,12 +29,26 @@ impl Writing<'_> {
             question.words,
             options,
             said_at,
+            pointed,
+            question.mentioned,
             asked_at,
             expires_at
         )
         .execute(self.transaction.connection())
         .await
         .doing("keep a question")?;
+        Ok(())
+    }
+
+    pub(super) async fn mentioned(&mut self, id: QuestionId) -> Result<()> {
+        sqlx::query!(
+            "update question set mentioned = 1 where household_id = ? and question_id = ?",
+            self.household,
+            id.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep that a question was mentioned")?;
         Ok(())
     }
 

@@ -44,6 +44,7 @@ struct EntryRow {
     tare_mg: Option<i64>,
     poured: Option<String>,
     poured_part: Option<String>,
+    portion_estimated: Option<bool>,
     packet: Option<String>,
     packet_key: Option<String>,
     packet_profile: Option<i64>,
@@ -169,6 +170,7 @@ impl Transaction {
                       i.estimated as "line_estimated?: bool", i.note as "line_note?", i.source_id as "line_source?",
                       w.gross_mg as "gross_mg?", w.tare_mg as "tare_mg?",
                       p.what as "poured?", p.part as "poured_part?",
+                      o.estimated as "portion_estimated?: bool",
                       k.name as "packet?", k.name_key as "packet_key?", k.profile_id as "packet_profile?",
                       k.serving_mg as "serving_mg?", k.doubted as "doubted?: bool",
                       m.measure as "measure?", m.name_key as "measure_key?", m.each_mg as "each_mg?",
@@ -182,6 +184,7 @@ impl Transaction {
                left join ingredient i on i.household_id = e.household_id and i.entry_id = coalesce(e.root, e.entry_id)
                left join weighing w on w.household_id = e.household_id and w.entry_id = coalesce(e.root, e.entry_id)
                left join pour_off p on p.household_id = e.household_id and p.entry_id = coalesce(e.root, e.entry_id)
+               left join portion o on o.household_id = e.household_id and o.entry_id = coalesce(e.root, e.entry_id)
                left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
                left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
                left join tare t on t.household_id = e.household_id and t.entry_id = coalesce(e.root, e.entry_id)
@@ -231,6 +234,9 @@ fn detail(row: EntryRow) -> Result<Option<Detail>> {
             gross: Mass::from_mg(gross),
             tare: Mass::from_mg(tare),
         }));
+    }
+    if let Some(estimated) = row.portion_estimated {
+        return Ok(Some(Detail::Portion { estimated }));
     }
     if let Some(what) = row.poured {
         let kind = words::pour_kind(&what, row.poured_part)?;

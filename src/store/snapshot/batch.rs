@@ -9,6 +9,7 @@ use crate::domain::ids::*;
 use crate::domain::kitchen::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
+use crate::domain::moves::Move;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -72,7 +73,7 @@ impl Transaction {
         self.add_lines(household, &ids, &mut batches).await?;
         self.add_pours(household, &ids, &mut batches).await?;
         self.add_lots(household, &ids, &mut batches).await?;
-        self.add_differences(household, &ids, &mut batches).await?;
+        self.add_moves(household, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
@@ -269,7 +270,7 @@ impl Transaction {
                     place: row.place_id.map(PlaceId),
                     use_by: words::optional(row.use_by, words::day)?,
                     balance: Mass::from_mg(row.balance_mg),
-                    difference: Mass::ZERO,
+                    moves: Vec::new(),
                     counts: Vec::new(),
                 });
             }
@@ -277,33 +278,41 @@ impl Transaction {
         Ok(())
     }
 
-    /// What counts and overdraws have added to lots.
-    async fn add_differences(
-        &mut self,
-        household: HouseholdId,
-        ids: &str,
-        batches: &mut Batches,
-    ) -> Result<()> {
-        let difference = Account::Difference.id().0;
+    /// What has moved in and out of lots, without what was taken back whole.
+    async fn add_moves(&mut self, household: HouseholdId, batches: &mut Batches) -> Result<()> {
+        let lots = batches.values().flat_map(|batch| &batch.lots);
+        let ids = words::id_list(lots.map(|lot| lot.id.0));
         let rows = sqlx::query!(
-            r#"select batch_id as "batch_id!: i64", case when from_id = ?3 then to_id else from_id end as "lot!: i64",
-                      sum(case when from_id = ?3 then mass_mg else -mass_mg end) as "difference_mg!: i64"
-               from entry
-               where household_id = ?1 and batch_id in (select value from json_each(?2))
-                 and (from_id = 5 or to_id = 5)
-               group by 1, 2"#,
+            r#"select moved.lot as "lot!: i64", moved.first as "first!: i64", min(moved.occurred_at) as "occurred_at!: String",
+                      a.account_id as "other!: i64", a.kind as "other_kind!: String", sum(moved.mass_mg) as "mass_mg!: i64"
+               from (select from_id as lot, to_id as other, -mass_mg as mass_mg, occurred_at,
+                            coalesce(root, entry_id) as first
+                     from entry where household_id = ?1 and from_id >= 100
+                                  and from_id in (select value from json_each(?2))
+                     union all
+                     select to_id, from_id, mass_mg, occurred_at, coalesce(root, entry_id)
+                     from entry where household_id = ?1 and to_id >= 100
+                                  and to_id in (select value from json_each(?2))) moved
+               join account a on a.household_id = ?1 and a.account_id = moved.other
+               group by moved.first, moved.lot having sum(moved.mass_mg) <> 0
+               order by moved.first"#,
             household.0,
-            ids,
-            difference
+            ids
         )
         .fetch_all(self.connection())
         .await
-        .doing("add up the differences of lots")?;
+        .doing("read what moved in and out of lots")?;
+        let mut moves: BTreeMap<i64, Vec<Move>> = BTreeMap::new();
         for row in rows {
-            let batch = batches.get_mut(&BatchId(row.batch_id));
-            if let Some(lot) = batch.and_then(|batch| batch.lot_mut(AccountId(row.lot))) {
-                lot.difference = Mass::from_mg(row.difference_mg);
-            }
+            moves.entry(row.lot).or_default().push(Move {
+                entry: EntryId(row.first),
+                occurred_at: words::time(&row.occurred_at)?,
+                other: words::account(&row.other_kind, row.other)?,
+                mass: Mass::from_mg(row.mass_mg),
+            });
+        }
+        for lot in batches.values_mut().flat_map(|batch| &mut batch.lots) {
+            lot.moves = moves.remove(&lot.id.0).unwrap_or_default();
         }
         Ok(())
     }

@@ -86,8 +86,9 @@ impl Transaction {
         household: HouseholdId,
     ) -> Result<Vec<OpenQuestion>> {
         let rows = sqlx::query!(
-            "select question_id, member_id, message_id, about, words, options, said_at, expires_at
-             from question where household_id = ? and closed_at is null order by question_id",
+            r#"select question_id, member_id, message_id, about, words, options, said_at, pointed,
+                    mentioned as "mentioned: bool", expires_at
+             from question where household_id = ? and closed_at is null order by question_id"#,
             household.0
         )
         .fetch_all(self.connection())
@@ -107,6 +108,8 @@ impl Transaction {
                         .into_iter()
                         .map(|(label, says)| Choice { label, says })
                         .collect(),
+                    pointed: row.pointed.map(MessageId),
+                    mentioned: row.mentioned,
                     said_at: words::time(&row.said_at)?,
                     expires_at: words::time(&row.expires_at)?,
                 })
@@ -118,6 +121,7 @@ impl Transaction {
         // Lots and plates count from 100, above the accounts that every household has.
         let row = sqlx::query!(
             r#"select
+                 (select coalesce(max(member_id), 0) from member where household_id = ?1) as "member!: i64",
                  (select coalesce(max(entry_id), 0) from entry where household_id = ?1) as "entry!: i64",
                  (select max(99, max(account_id)) from account where household_id = ?1) as "account!: i64",
                  (select coalesce(max(batch_id), 0) from batch where household_id = ?1) as "batch!: i64",
@@ -132,6 +136,7 @@ impl Transaction {
         .await
         .doing("read the next numbers")?;
         Ok(Next {
+            member: row.member + 1,
             entry: row.entry + 1,
             account: row.account + 1,
             batch: row.batch + 1,

@@ -1,0 +1,97 @@
+//! What somebody ate on a day, and closing a bowl.
+
+use std::collections::BTreeMap;
+
+use super::super::answer::{Answer, DayAnswer, PortionsAnswer};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::AccountId;
+use super::super::mass::Mass;
+use super::super::nutrients::Totals;
+use super::super::problem::ProblemKind;
+use super::super::view;
+use super::{Done, Step, Stop, find, people};
+use crate::lang::syntax::{Command, Day, Words};
+
+pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
+    let member = match who {
+        Some(words) => people::find_person(draft, words, |name| {
+            Command::Eaten {
+                day: day.clone(),
+                who: Some(Words::plain(name)),
+            }
+            .to_string()
+        })?,
+        None => draft.input.sender,
+    };
+    let today = draft.today();
+    let date = find::date(day, today)?;
+    if date > today {
+        return Err(Stop::from(ProblemKind::FutureDate));
+    }
+    let mut totals = Totals::default();
+    let mut plates = Vec::new();
+    for plate in &draft.kitchen.plates {
+        if plate.member == member && plate.day == date && !plate.portions.is_empty() {
+            let view = view::plate(&draft.kitchen, plate, &BTreeMap::new());
+            totals.add(&view.totals);
+            plates.push(view);
+        }
+    }
+    let name = draft
+        .kitchen
+        .member(member)
+        .map_or_else(String::new, |known| known.name.clone());
+    Ok(Done::saying(Answer::Day(DayAnswer {
+        member: name,
+        day: date,
+        plates,
+        totals,
+    })))
+}
+
+/// "how many portions of dal": what is left over the usual portion so far.
+pub fn portions(draft: &mut Draft, name: &Words) -> Step {
+    let found = find::batches(draft, name)?;
+    let batch = draft.kitchen.batch(found[0]);
+    let left: Mass = found.iter().map(|id| draft.kitchen.batch(*id).left()).sum();
+    Ok(Done::saying(Answer::Portions(PortionsAnswer {
+        name: batch.name.clone(),
+        batch: batch.code.clone(),
+        left,
+        usual: usual_portion(draft, &found),
+    })))
+}
+
+/// The middle one of the portions of these batches that the kitchen remembers.
+fn usual_portion(draft: &Draft, batches: &[super::super::ids::BatchId]) -> Option<Mass> {
+    let component = draft.kitchen.batch(batches[0]).component;
+    let mut masses: Vec<Mass> = draft
+        .kitchen
+        .plates
+        .iter()
+        .flat_map(|plate| &plate.portions)
+        .filter(|portion| {
+            let batch = portion.batch.and_then(|id| draft.kitchen.batches.get(&id));
+            batch.is_some_and(|batch| batch.component == component)
+        })
+        .map(|portion| portion.mass)
+        .collect();
+    masses.sort();
+    masses.get(masses.len() / 2).copied()
+}
+
+/// "done": nothing more goes on the bowl by itself.
+pub fn done(draft: &mut Draft) -> Step {
+    let open = draft
+        .kitchen
+        .plates
+        .iter()
+        .filter(|plate| plate.member == draft.input.sender && !plate.closed)
+        .max_by_key(|plate| plate.touched_at())
+        .map(|plate| plate.id);
+    let plate: AccountId = open.ok_or(ProblemKind::NothingToFix)?;
+    draft.push(Change::ClosePlate(plate));
+    let answer = super::portion::answer(draft, &[plate], Vec::new(), &BTreeMap::new());
+    Ok(Done::saying(answer))
+}

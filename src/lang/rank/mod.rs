@@ -1,0 +1,275 @@
+//! Which reading is meant, whether it may book unasked, and why.
+//!
+//! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
+//! message that only looks like a weighing may be asked about.
+
+use crate::lang::lexicon;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, Fix, LineContent, Reading, Reason, Words,
+};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
+
+mod plate;
+
+pub use plate::plates;
+use plate::{SCALE_GRAMS_MIN, looks_weighed, mentions_household};
+
+/// A complete reading of one command.
+pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
+    let mut reasons = vec![Reason::Verb(verb), Reason::Complete];
+    let (known, sure, like) = match &command {
+        Command::Batch(batch) => {
+            let lines = batch.lines.iter().any(|line| {
+                matches!(
+                    &line.content,
+                    LineContent::Ingredient {
+                        amount: Some(_),
+                        ..
+                    }
+                )
+            });
+            let told = lines || batch.weighing.is_some();
+            let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
+            let strong = verb == "batch" && (told || opened);
+            let weak = verb != "batch"
+                && told
+                && lines
+                && (batch.weighing.is_some() || batch.lines.len() > 1)
+                && vetoes_in(input).is_empty();
+            (0, strong || weak, strong || weak)
+        }
+        Command::Amend { batch, .. } => {
+            let (known, ..) = by_name(&batch.text, input, &mut reasons);
+            (known, known > 0, known > 0)
+        }
+        Command::Weigh { batch, .. } if batch.text.is_empty() => {
+            let quiet = vetoes_in(input).is_empty();
+            (0, quiet, quiet)
+        }
+        Command::Add { batch, .. } | Command::Weigh { batch, .. } => {
+            by_name(&batch.text, input, &mut reasons)
+        }
+        Command::PourOff { batch, poured, .. } => {
+            let named = batch
+                .as_ref()
+                .is_none_or(|batch| familiarity(&batch.text, input) >= Familiarity::Food);
+            let told = matches!(
+                poured.amount,
+                crate::lang::syntax::Amount::Mass(_)
+                    | crate::lang::syntax::Amount::Volume { .. }
+                    | crate::lang::syntax::Amount::Bare(_)
+            );
+            let sure = named && told && vetoes_in(input).is_empty();
+            (0, sure, sure)
+        }
+        Command::Portion(portion) => {
+            return plates(input, rank, vec![portion.clone()], Vec::new());
+        }
+        Command::Count { items, .. } => all_known(
+            items.iter().map(|item| item.name.text.as_str()),
+            input,
+            &mut reasons,
+        ),
+        Command::Waste { items, .. } => all_known(
+            items.iter().map(|item| item.name.text.as_str()),
+            input,
+            &mut reasons,
+        ),
+        Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
+            by_name(&name.text, input, &mut reasons)
+        }
+        Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
+            Familiarity::Household | Familiarity::Food => (20, true, true),
+            _ => (
+                0,
+                false,
+                amount.is_some() && input.has_number() && asks_energy(input),
+            ),
+        },
+        // These go with the sender's last plate, and most of them are everyday words as well.
+        Command::Fix(fix) => {
+            let quiet = vetoes_in(input).iter().all(|reason| *reason == "negation");
+            (0, quiet && is_plain_fix(fix, input), false)
+        }
+        Command::Done => (0, false, false),
+        Command::Again(_) => (0, true, false),
+        Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
+        // One word may be talk: "today", "help!".
+        Command::NotYet { capability } => (0, is_asked_for(capability, input), false),
+        Command::Help { topic } => {
+            let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
+            let quiet = !input.slice.iter().any(|token| token.is('!'));
+            (0, plain && quiet, false)
+        }
+        Command::Packet(packet) => (0, packet.values.len() > 1, true),
+        Command::TeachMeasure { .. }
+        | Command::TeachContainer { .. }
+        | Command::ContainerHolds { .. }
+        | Command::Setting(_) => {
+            let sure = vetoes_in(input).is_empty();
+            (0, sure, sure)
+        }
+        Command::Stock { .. }
+        | Command::Due
+        | Command::Undo
+        | Command::Redo
+        | Command::Drop
+        | Command::Choose(_)
+        | Command::Start { .. } => (0, true, false),
+    };
+    Reading {
+        commands: vec![command],
+        errors: Vec::new(),
+        reasons,
+        rank: rank + known,
+        sure,
+        weighing_like: like,
+    }
+}
+
+/// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
+fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
+    let body = input.trimmed();
+    let quiet = !body
+        .slice
+        .iter()
+        .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
+    match capability {
+        "freezing and thawing" => {
+            let idle = |token: &Token| {
+                let norm = token.norm();
+                !matches!(token.kind, Kind::Word(_))
+                    || input.vocabulary.has_word(norm)
+                    || crate::lang::words::places().has(norm)
+                    || crate::lang::words::units().has(norm)
+                    || crate::lang::words::measures().has(norm)
+                    || crate::lang::words::selectors().has(norm)
+                    || matches!(
+                        norm,
+                        "to" | "into" | "from" | "of" | "in" | "all" | "out" | "half"
+                    )
+            };
+            quiet && body.slice.iter().skip(1).all(idle) && body.len() > 1
+        }
+        "reminders" => quiet && mentions_household(input),
+        "timers" => quiet && matches!(body.norm(0), "timer" | "set" | "start") && body.has_number(),
+        "targets" => {
+            let told = |token: &Token| crate::lang::words::label_fields().has(token.norm());
+            quiet && body.has_number() && body.slice.iter().any(told)
+        }
+        "weekly reports" => body.len() > 3,
+        _ => false,
+    }
+}
+
+/// Corrections that nobody utters in talk.
+fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
+    let known = |words: &Words| familiarity(&words.text, input) >= Familiarity::Food;
+    let scaled =
+        |amount: &Amount| !matches!(amount, Amount::Bare(grams) if *grams < SCALE_GRAMS_MIN);
+    let opens = matches!(
+        input.trimmed().norm(0),
+        "make" | "no" | "oops" | "sorry" | "correction" | "change"
+    );
+    match fix {
+        Fix::Amount { new, old, name } => {
+            let told = old.is_some() || scaled(new);
+            told && (opens || old.is_some() && name.is_some()) && name.as_ref().is_none_or(known)
+        }
+        Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
+        Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
+        Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
+        Fix::Whose(_) | Fix::When { .. } => false,
+    }
+}
+
+fn names_food(name: &str) -> bool {
+    let folded = crate::lang::token::folded_words(name);
+    !folded.is_empty()
+        && folded.len() <= 4
+        && folded
+            .iter()
+            .all(|word| lexicon::is_food_word(word) || lexicon::describes(word))
+}
+
+/// A command on one batch stands or falls with its name.
+fn by_name(name: &str, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| matches!(*reason, "question" | "stock talk"));
+    match familiarity(name, input) {
+        Familiarity::Household => {
+            reasons.push(Reason::Known(name.to_owned()));
+            (40, quiet, quiet)
+        }
+        Familiarity::Food => {
+            reasons.push(Reason::Food(name.to_owned()));
+            (-60, false, false)
+        }
+        _ => {
+            reasons.push(Reason::UnknownName(name.to_owned()));
+            (-120, false, false)
+        }
+    }
+}
+
+fn all_known<'n>(
+    names: impl Iterator<Item = &'n str>,
+    input: Tokens<'_>,
+    reasons: &mut Vec<Reason>,
+) -> (i32, bool, bool) {
+    let mut all = true;
+    let mut household = false;
+    for name in names {
+        let familiar = familiarity(name, input);
+        let known = familiar >= Familiarity::Food;
+        household |= familiar == Familiarity::Household;
+        reasons.push(if known {
+            Reason::Known(name.to_owned())
+        } else {
+            Reason::UnknownName(name.to_owned())
+        });
+        all &= known;
+    }
+    let quiet = vetoes_in(input)
+        .iter()
+        .all(|reason| *reason == "stock talk");
+    let sure = all && household && quiet;
+    (if all { 20 } else { -40 }, sure, sure)
+}
+
+/// A verb was said, and what follows it cannot be read.
+pub fn malformed(input: Tokens<'_>, verb: &'static str, rank: i32, error: Error) -> Reading {
+    let like = mentions_household(input) && vetoes_in(input).is_empty() && input.has_number();
+    Reading {
+        commands: Vec::new(),
+        errors: vec![error],
+        reasons: vec![Reason::Verb(verb)],
+        rank: rank - 300,
+        sure: false,
+        weighing_like: like,
+    }
+}
+
+/// Nothing could be read.
+pub fn not_understood(input: Tokens<'_>) -> Reading {
+    Reading {
+        commands: Vec::new(),
+        errors: vec![input.error(ErrorKind::NotUnderstood)],
+        reasons: Vec::new(),
+        rank: -1000,
+        sure: false,
+        weighing_like: vetoes_in(input).is_empty() && looks_weighed(input, false),
+    }
+}
+
+fn asks_energy(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .take(3)
+        .any(|token| matches!(token.norm(), "kcal" | "kcals" | "calories" | "cals"))
+}

@@ -1,0 +1,314 @@
+//! Whether a message is a plate: what speaks for it, what against.
+
+use crate::lang::lexicon;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason, Words};
+use crate::lang::token::{Kind, folded_words};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::packages;
+
+/// Words that a message may hold beside names and numbers and still look like a weighing.
+const STRAY_WORDS_MAX: usize = 2;
+/// Less of a dish than this is no plate.
+const PLATE_GRAMS_MIN: f64 = 10.0;
+/// Nobody eats so much of a plain food at once without saying so; it is bought.
+const SHOPPED_GRAMS_MIN: f64 = 500.0;
+const SHOPPED_ML_MIN: f64 = 900.0;
+const SHOPPED_PIECES_MIN: f64 = 6.0;
+/// A bare number below this is a count or a clock before it is a weight.
+pub const SCALE_GRAMS_MIN: f64 = 20.0;
+
+/// What the names on the plates tell.
+#[derive(Default)]
+struct Names {
+    score: i32,
+    strangers: usize,
+    household: bool,
+    /// Names that are words of talk, or whole sentences.
+    talk: usize,
+    /// A name goes on after a known one: "rice arrived".
+    trails: bool,
+    /// A name is a slip of the finger away from a known one.
+    near: bool,
+    reasons: Vec<Reason>,
+}
+
+impl Names {
+    fn note(&mut self, name: &str, input: Tokens<'_>) {
+        match familiarity(name, input) {
+            Familiarity::Household => {
+                self.household = true;
+                self.score += 20;
+                self.reasons.push(Reason::Known(name.to_owned()));
+            }
+            Familiarity::Food => {
+                self.score += 10;
+                self.reasons.push(Reason::Food(name.to_owned()));
+            }
+            lesser => {
+                let talk = lesser == Familiarity::Talk;
+                self.strangers += 1;
+                self.talk += usize::from(talk || name.split(' ').count() > 4);
+                self.near |= !talk && input.vocabulary.is_spelled_nearly(name);
+                self.trails |= talk || trails(name, input);
+                self.score -= if talk { 80 } else { 20 };
+                self.reasons.push(Reason::UnknownName(name.to_owned()));
+            }
+        }
+    }
+}
+
+/// Plates, whole or in part.
+pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<Error>) -> Reading {
+    let mut names = Names::default();
+    for item in portions.iter().flat_map(|portion| &portion.items) {
+        names.note(&item.name.text, input);
+    }
+    let vetoes = against(input, &portions);
+    let mut reasons = names.reasons;
+    reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
+    for error in &errors {
+        if let ErrorKind::LeftOver(words) = &error.kind {
+            reasons.push(Reason::LeftOver(words.clone()));
+        }
+    }
+    let whole = errors.is_empty() && portions.iter().all(|portion| !portion.items.is_empty());
+    if whole {
+        reasons.push(Reason::Complete);
+    }
+    let quiet = vetoes.is_empty();
+    let told = match names.household {
+        true => portions.iter().any(is_weighed),
+        false => {
+            portions.iter().any(|portion| is_told(input, portion))
+                && !portions.iter().any(|portion| is_bought(input, portion))
+        }
+    };
+    let sure = whole && names.strangers == 0 && quiet && told;
+    let clean = !names.trails && !errors.iter().any(|error| is_stray(error, input));
+    let unheard = names.strangers > 0 && !is_polite(input);
+    let odd_unit = errors.iter().any(|error| {
+        matches!(
+            error.kind,
+            ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
+        )
+    });
+    let worth_asking = clean
+        && (odd_unit && (names.household || mentions_food(input))
+            || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
+            || looks_weighed(input, names.household));
+    // Somebody whom nobody knows may be no person at all.
+    let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
+    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
+    Reading {
+        rank: rank + names.score - 60 * vetoes.len() as i32 - 100 * errors.len() as i32,
+        commands: match whole {
+            true => portions.into_iter().map(Command::Portion).collect(),
+            false => Vec::new(),
+        },
+        errors,
+        reasons,
+        sure: sure && !uncertain,
+        weighing_like: quiet && names.talk == 0 && !uncertain && (sure || worth_asking),
+    }
+}
+
+/// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".
+fn is_plain_weighing(portion: &Portion) -> bool {
+    portion.items.iter().all(|item| {
+        let weighed = match &item.amount {
+            Amount::Mass(_) | Amount::Weighed { .. } => true,
+            Amount::Bare(grams) => *grams >= SCALE_GRAMS_MIN && !item.name.text.contains(' '),
+            _ => false,
+        };
+        weighed && item.name.text.split(' ').count() <= 3
+    })
+}
+
+/// A name after "for" or before "had" that is neither the household's nor written as a name.
+fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
+    let words = folded_words(&who.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
+    !known && !who.text.starts_with(char::is_uppercase)
+}
+
+fn mentions_food(input: Tokens<'_>) -> bool {
+    mentions_household(input)
+        || input
+            .slice
+            .iter()
+            .any(|token| lexicon::is_food_word(token.norm()))
+}
+
+/// A known name with a strange word after it is a sentence: "rice arrived", "dal max".
+fn trails(name: &str, input: Tokens<'_>) -> bool {
+    let folded = folded_words(name);
+    let words: Vec<&str> = folded.iter().map(String::as_str).collect();
+    (1..words.len()).any(|length| {
+        let known = input.vocabulary.is_batch(&words[..length]);
+        let strange = |word: &&str| {
+            !(input.vocabulary.has_word(word)
+                || lexicon::is_food_word(word)
+                || lexicon::describes(word))
+        };
+        known && words[length..].iter().any(|word| strange(word))
+    })
+}
+
+/// A word left over that no name has: nothing to ask about.
+fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
+    let ErrorKind::LeftOver(words) = &error.kind else {
+        return false;
+    };
+    folded_words(words).iter().any(|word| {
+        word.chars().all(char::is_alphabetic)
+            && !input.vocabulary.has_word(word)
+            && !lexicon::is_food_word(word)
+    })
+}
+
+/// An amount of a dish that somebody may have weighed: "2 rice" is an order.
+fn is_weighed(portion: &Portion) -> bool {
+    portion
+        .items
+        .iter()
+        .any(|item| !matches!(item.amount, Amount::Bare(count) if count < PLATE_GRAMS_MIN))
+}
+
+/// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
+fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
+    let eaten = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
+    let bought = |amount: &Amount| match amount {
+        Amount::Mass(grams) => *grams >= SHOPPED_GRAMS_MIN,
+        Amount::Volume { count, unit, .. } => {
+            count * crate::lang::unit::rough_millilitres(*unit) >= SHOPPED_ML_MIN
+        }
+        Amount::Bare(count) => (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count),
+        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
+            .last()
+            .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
+        _ => false,
+    };
+    !eaten && portion.items.iter().any(|item| bought(&item.amount))
+}
+
+/// What forbids booking.
+fn against(input: Tokens<'_>, portions: &[Portion]) -> Vec<&'static str> {
+    let mut vetoes = vetoes_in(input);
+    let said_when = portions
+        .iter()
+        .any(|portion| portion.day.is_some() || portion.meal.is_some());
+    if said_when
+        && input
+            .slice
+            .windows(2)
+            .any(|pair| pair[0].norm() == "that" && pair[1].norm() == "was")
+    {
+        // "140 dal, that was yesterday's lunch" tells when, and is no talk of the past.
+        vetoes.retain(|reason| *reason != "past talk");
+    }
+    if portions.iter().any(|portion| is_request(input, portion)) {
+        vetoes.push("request");
+    }
+    vetoes
+}
+
+/// A name of the household beside a number, and hardly another word.
+pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
+    let stray = input
+        .slice
+        .iter()
+        .filter(|token| match &token.kind {
+            Kind::Word(norm) => {
+                !(crate::lang::name::is_filler(token)
+                    || input.vocabulary.has_word(norm)
+                    || lexicon::is_food_word(norm)
+                    || lexicon::describes(norm)
+                    || crate::lang::words::units().has(norm)
+                    || crate::lang::words::measures().has(norm))
+            }
+            _ => false,
+        })
+        .count();
+    let talks = input.slice.iter().any(|token| {
+        crate::lang::words::talk().has(token.norm()) && !crate::lang::name::is_filler(token)
+    });
+    is_weight_like(input)
+        && !talks
+        && (household || mentions_household(input))
+        && stray <= STRAY_WORDS_MAX
+}
+
+/// A number with a unit, or one that a scale would show.
+fn is_weight_like(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .enumerate()
+        .any(|(at, token)| match token.kind {
+            Kind::Number(numeral) => {
+                numeral.value >= SCALE_GRAMS_MIN
+                    || numeral.value == 0.0
+                    || crate::lang::unit::unit(input.after(at + 1)).is_ok()
+            }
+            Kind::Unreadable => true,
+            _ => false,
+        })
+}
+
+fn is_polite(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"))
+}
+
+/// "2 coffees please": small counts and a please are an order.
+fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
+    let polite = is_polite(input);
+    let small = |amount: &Amount| match amount {
+        Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
+        Amount::Pieces { .. } | Amount::Uncounted(_) => true,
+        _ => false,
+    };
+    polite && portion.items.iter().all(|item| small(&item.amount))
+}
+
+/// Foods of the table alone need more than "a coffee": a number, or that it was eaten.
+fn is_told(input: Tokens<'_>, portion: &Portion) -> bool {
+    let eaten = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
+    let counts = |amount: &Amount| {
+        !matches!(
+            amount,
+            Amount::Uncounted(_) | Amount::Share(_) | Amount::Pieces { count: 1.0, .. }
+        )
+    };
+    eaten
+        || input.has_number()
+        || portion
+            .items
+            .iter()
+            .any(|item| counts(&item.amount) && !is_cup(&item.amount))
+}
+
+/// "a cup of tea" is talk as long as nobody says that it was drunk.
+fn is_cup(amount: &Amount) -> bool {
+    matches!(amount, Amount::Volume { count: 1.0, .. })
+}
+
+/// Whether a word of a batch's name stands in the message.
+pub fn mentions_household(input: Tokens<'_>) -> bool {
+    input
+        .slice
+        .iter()
+        .any(|token| !token.norm().is_empty() && input.vocabulary.is_batch(&[token.norm()]))
+}

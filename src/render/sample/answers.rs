@@ -1,0 +1,115 @@
+//! Answers to batches and portions, each with a title for its snapshot.
+
+use super::*;
+
+pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
+    let mut estimated = dal();
+    estimated.estimated = true;
+    let mut raw = view(
+        "slaw",
+        "S1",
+        vec![line(1, "400 g cabbage", 11109, 400.0)],
+        400.0,
+    );
+    raw.raw = true;
+    raw.lots[0].place = Some("fridge".into());
+    let mut weighed = batch(BatchEvent::WeighedIn, dal());
+    weighed.view.left = g(1700.0);
+    weighed.view.lots[0].balance = g(1700.0);
+    weighed.notes = vec![Note::Recomputed { portions: 1 }];
+    let rice = view(
+        "rice",
+        "R4",
+        vec![line(1, "500 g rice", 20044, 500.0)],
+        1400.0,
+    );
+    let mut added = batch(BatchEvent::LinesAdded(1), dal());
+    added.notes = vec![Note::WeightStands { net: g(1840.0) }];
+    let mut empty = view("broth", "B1", Vec::new(), 1.0);
+    empty.net_mass = g(0.0);
+    empty.left = g(0.0);
+    empty.estimated = true;
+    empty.totals = Totals::unknown();
+    empty.per_100g = empty.totals.clone();
+    empty.lots.clear();
+    vec![
+        ("new, weighed", batch(BatchEvent::Opened, dal())),
+        ("new, not weighed", batch(BatchEvent::Opened, estimated)),
+        ("new, with unclear lines", unclear_dal()),
+        ("new, named only", batch(BatchEvent::Opened, empty)),
+        ("raw", batch(BatchEvent::Opened, raw)),
+        ("rice", batch(BatchEvent::Opened, rice)),
+        ("weighed in", weighed),
+        ("a line added", added),
+        ("a line changed", batch(BatchEvent::LineChanged(5), dal())),
+        ("a line taken out", batch(BatchEvent::LineChanged(9), dal())),
+        ("poured off", marinated()),
+        ("shown", batch(BatchEvent::Shown, marinated().view)),
+    ]
+}
+
+pub fn portions() -> Vec<(&'static str, PortionAnswer)> {
+    let one = portion(vec![plate(
+        "Robin",
+        None,
+        vec![of_batch(&dal(), 140.0, 1700.0)],
+    )]);
+    let mut more = one.clone();
+    more.notes = vec![Note::SlightlyMore {
+        name: "lentil dal".into(),
+        over: g(12.0),
+    }];
+    let mut view = unclear_dal().view;
+    view.code = "D8".into();
+    let mut estimated = one.clone();
+    estimated.plates[0]
+        .lines
+        .push(of_batch(&view, 100.0, 2140.0));
+    estimated.plates[0].totals.add(&view.per_100g);
+    let two = portion(vec![
+        plate("Robin", None, vec![of_batch(&dal(), 140.0, 1700.0)]),
+        plate("Ana", None, vec![of_batch(&dal(), 120.0, 1580.0)]),
+    ]);
+    vec![
+        ("four things", dinner()),
+        ("one batch", one),
+        ("a little more than the books held", more),
+        ("of a batch that is not weighed", estimated),
+        ("two people", two),
+    ]
+}
+
+/// One note of every kind.
+pub fn notes() -> Vec<Note> {
+    let notes = vec![
+        Note::SlightlyMore {
+            name: "lentil dal".into(),
+            over: g(12.0),
+        },
+        Note::OddYield { factor: 6.21 },
+        Note::WeightStands { net: g(1840.0) },
+        Note::NotCounted {
+            words: "salt".into(),
+        },
+        Note::WholeBatch { drawn: g(140.0) },
+        Note::Remembered {
+            words: "rice".into(),
+            food: Code(20044),
+        },
+        Note::Recomputed { portions: 1 },
+        Note::Recomputed { portions: 3 },
+    ];
+    for note in &notes {
+        // A new kind of note stops the build here: list it above.
+        match note {
+            Note::SlightlyMore { .. }
+            | Note::OddYield { .. }
+            | Note::WeightStands { .. }
+            | Note::NotCounted { .. }
+            | Note::WholeBatch { .. }
+            | Note::Remembered { .. }
+            | Note::Recomputed { .. } => {}
+        }
+    }
+    notes
+}

@@ -1,0 +1,159 @@
+//! Problems of every kind.
+
+use super::g;
+use crate::domain::problem::ProblemKind;
+use crate::foods::Code;
+
+/// One problem of every kind, about these words.
+pub fn problems(words: &str) -> Vec<ProblemKind> {
+    let words = words.to_string();
+    let near = vec![Code(11298), Code(11282)];
+    let problems = vec![
+        ProblemKind::NotUnderstood,
+        ProblemKind::UnknownFood {
+            words: words.clone(),
+            near: near.clone(),
+        },
+        ProblemKind::UnknownFood {
+            words: words.clone(),
+            near: Vec::new(),
+        },
+        ProblemKind::UnknownName {
+            words: words.clone(),
+            near: vec!["blue pot".into()],
+        },
+        ProblemKind::UnknownName {
+            words: words.clone(),
+            near: Vec::new(),
+        },
+        ProblemKind::UnknownUnit {
+            word: words.clone(),
+        },
+        ProblemKind::UnknownMeasure {
+            measure: words.clone(),
+            name: words.clone(),
+        },
+        ProblemKind::NotAMass {
+            text: words.clone(),
+        },
+        ProblemKind::MissingAmount {
+            name: words.clone(),
+        },
+        ProblemKind::MissingName,
+        ProblemKind::MissingFigures,
+        ProblemKind::LeftOver {
+            text: words.clone(),
+        },
+        ProblemKind::Malformed {
+            form: "dal weighed 1840",
+        },
+        ProblemKind::NoSuchDate {
+            text: words.clone(),
+        },
+        ProblemKind::FutureDate,
+        ProblemKind::BelowTare {
+            gross: g(470.0),
+            tare: g(812.0),
+        },
+        ProblemKind::UnknownTare {
+            name: words.clone(),
+        },
+        ProblemKind::TooMuch {
+            name: words.clone(),
+            asked: g(900.0),
+            left: g(640.0),
+        },
+        ProblemKind::UsedUp {
+            name: words.clone(),
+            food: Some(Code(16070)),
+        },
+        ProblemKind::UsedUp {
+            name: words.clone(),
+            food: None,
+        },
+        ProblemKind::InUse {
+            name: words.clone(),
+            drawn: g(300.0),
+        },
+        ProblemKind::NoSuchLine {
+            number: 9,
+            lines: 5,
+        },
+        ProblemKind::NoSuchLine {
+            number: 2,
+            lines: 1,
+        },
+        ProblemKind::NoSuchLine {
+            number: 1,
+            lines: 0,
+        },
+        ProblemKind::NoSuchOption {
+            number: 5,
+            options: 3,
+        },
+        ProblemKind::NoSuchOption {
+            number: 2,
+            options: 1,
+        },
+        ProblemKind::NoSuchOption {
+            number: 1,
+            options: 0,
+        },
+        ProblemKind::FarFromBooks {
+            name: words.clone(),
+            counted: g(900.0),
+            booked: g(1700.0),
+        },
+        ProblemKind::NothingToUndo,
+        ProblemKind::NotYours {
+            owner: words.clone(),
+        },
+        ProblemKind::SamePlate {
+            member: words.clone(),
+        },
+        ProblemKind::NothingToFix,
+        ProblemKind::NothingToRepeat,
+        ProblemKind::NoQuestion,
+        ProblemKind::Circular {
+            name: words.clone(),
+        },
+        ProblemKind::NotYet { capability: words },
+    ];
+    problems.iter().for_each(is_listed);
+    problems
+}
+
+/// A new kind of problem stops the build here: list it above.
+fn is_listed(kind: &ProblemKind) {
+    match kind {
+        ProblemKind::NotUnderstood
+        | ProblemKind::SamePlate { .. }
+        | ProblemKind::NothingToFix
+        | ProblemKind::NothingToRepeat
+        | ProblemKind::UnknownFood { .. }
+        | ProblemKind::UnknownName { .. }
+        | ProblemKind::UnknownUnit { .. }
+        | ProblemKind::UnknownMeasure { .. }
+        | ProblemKind::NotAMass { .. }
+        | ProblemKind::MissingAmount { .. }
+        | ProblemKind::MissingName
+        | ProblemKind::MissingFigures
+        | ProblemKind::LeftOver { .. }
+        | ProblemKind::Malformed { .. }
+        | ProblemKind::NoSuchDate { .. }
+        | ProblemKind::FutureDate
+        | ProblemKind::BelowTare { .. }
+        | ProblemKind::UnknownTare { .. }
+        | ProblemKind::TooMuch { .. }
+        | ProblemKind::UsedUp { .. }
+        | ProblemKind::InUse { .. }
+        | ProblemKind::NoSuchLine { .. }
+        | ProblemKind::NoSuchOption { .. }
+        | ProblemKind::FarFromBooks { .. }
+        | ProblemKind::NothingToUndo
+        | ProblemKind::NotYours { .. }
+        | ProblemKind::NoQuestion
+        | ProblemKind::Circular { .. }
+        | ProblemKind::NotYet { .. } => {}
+    }
+}
