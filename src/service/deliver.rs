@@ -3,20 +3,58 @@
 use std::sync::PoisonError;
 
 use chrono::{DateTime, Utc};
+use serde_json::json;
 
 use super::{Error, Sent, Service};
-use crate::store::{OutboxId, Outgoing};
+use crate::store::{NewReply, OutboxId, OutboxKind, Outgoing};
 
-/// How many answers are handed out at once.
+/// How many answers of a chat are handed out at once.
 const PENDING_MAX: i64 = 100;
 
 impl Service {
     /// What waits to be sent in a channel, oldest first; within a chat this order must be kept.
     pub async fn pending(&self, channel: &str) -> Result<Vec<Outgoing>, Error> {
+        self.oldest_pending(channel, PENDING_MAX).await
+    }
+
+    /// The oldest answer of each chat that has any.
+    pub async fn pending_heads(&self, channel: &str) -> Result<Vec<Outgoing>, Error> {
+        self.oldest_pending(channel, 1).await
+    }
+
+    async fn oldest_pending(&self, channel: &str, each_chat: i64) -> Result<Vec<Outgoing>, Error> {
         let mut work = self.begin().await?;
-        let pending = work.transaction.pending(channel, PENDING_MAX).await?;
+        let pending = work.transaction.pending(channel, each_chat).await?;
         work.commit().await?;
         Ok(pending)
+    }
+
+    /// Tell a chat something about the channel itself, that no message asked for.
+    pub async fn tell(
+        &self,
+        channel: &str,
+        chat: &str,
+        topic: Option<&str>,
+        text: &str,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        let mut work = self.begin().await?;
+        let notice = NewReply {
+            message: None,
+            channel,
+            chat,
+            topic,
+            kind: OutboxKind::Notice,
+            edits: None,
+            answers: None,
+            text,
+            bold: &[],
+            buttons: &[],
+            data: &json!({ "kind": "channel" }),
+            silent: true,
+        };
+        work.transaction.say(&notice, now).await?;
+        work.commit().await
     }
 
     /// An answer was sent, as `external_id`. It is marked in the next transaction of any kind; a crash
