@@ -49,7 +49,7 @@ pub async fn run(
         let Some(text) = text else { break };
         terminal.send(text).await?;
     }
-    service.settle().await?;
+    service.close().await?;
     terminal.screen.end()
 }
 
