@@ -9,7 +9,7 @@ use super::estimate;
 use super::ids::*;
 use super::kitchen::{
     Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
-    Plate, PlatePortion, Profile,
+    Plate, PlatePortion, Pour, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -208,9 +208,7 @@ impl<'a> Draft<'a> {
         if !difference.is_zero() {
             // Water belongs to the pot as it was weighed, so it counts from then.
             let moment = self.occurred_at;
-            self.occurred_at = batch
-                .weighed()
-                .map_or(batch.made_at, |read| read.occurred_at);
+            self.occurred_at = batch.weighed_at().unwrap_or(batch.made_at);
             let ends = (Account::Water, Account::Lot(lot));
             self.enter(EntryKind::Settle, ends, difference, Some(id), None, None);
             self.occurred_at = moment;
@@ -466,19 +464,20 @@ impl<'a> Draft<'a> {
 
 /// The net weight that a batch is held to.
 fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
-    match batch.weighed() {
-        Some(reading) => {
-            let poured_later: Mass = batch
-                .pours
-                .iter()
-                .filter(|pour| pour.occurred_at > reading.occurred_at)
-                .map(|pour| pour.mass)
-                .sum();
-            reading.net() - poured_later
+    let whole = match (batch.weighed(), batch.first_count()) {
+        (Some(reading), _) => reading.net(),
+        // What was eaten before the count stood on no scale: it belongs to the whole.
+        (None, Some(count)) => {
+            let lots = batch.lots.iter();
+            let drawn: Mass = lots.map(|lot| lot.drawn_by(count.occurred_at)).sum();
+            count.net() + drawn
         }
-        None if batch.raw => batch.raw_mass() - batch.poured_mass(),
-        None => estimate::cooked_mass(kitchen, batch) - batch.poured_mass(),
-    }
+        (None, None) if batch.raw => batch.raw_mass(),
+        (None, None) => estimate::cooked_mass(kitchen, batch),
+    };
+    let weighed_at = batch.weighed_at();
+    let later = |pour: &&Pour| weighed_at.is_none_or(|weighed_at| pour.occurred_at > weighed_at);
+    whole - batch.pours.iter().filter(later).map(|pour| pour.mass).sum()
 }
 
 /// The short code of a batch: the first letter of its last word, and its number.

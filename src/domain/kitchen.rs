@@ -260,14 +260,26 @@ impl Batch {
         self.lots.iter().map(|lot| lot.balance).sum()
     }
 
-    /// The weighing that the books are held to.
+    /// The weighing of the whole that the books are held to.
     pub fn weighed(&self) -> Option<&ScaleReading> {
         self.weighings.last()
     }
 
+    /// The count that stands for a weighing of the whole: nobody weighed it before people ate from it.
+    pub fn first_count(&self) -> Option<&ScaleReading> {
+        let counted = self.weighings.is_empty() && !self.raw;
+        self.lots.first()?.counts.first().filter(|_| counted)
+    }
+
+    /// When its weight became known.
+    pub fn weighed_at(&self) -> Option<DateTime<Utc>> {
+        let reading = self.weighed().or_else(|| self.first_count())?;
+        Some(reading.occurred_at)
+    }
+
     /// Neither weighed nor raw: its weight is an estimate.
     pub fn estimated(&self) -> bool {
-        self.weighings.is_empty() && !self.raw
+        self.weighed_at().is_none() && !self.raw
     }
 
     pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {

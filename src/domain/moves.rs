@@ -161,7 +161,7 @@ impl Lot {
 
     fn events(&self, batch: &Batch) -> Vec<(DateTime<Utc>, Event)> {
         let mut events: Vec<((bool, DateTime<Utc>, EntryId), Event)> = Vec::new();
-        let weighed_at = batch.weighed().map(|reading| reading.occurred_at);
+        let weighed_at = batch.weighed_at();
         for moved in &self.moves {
             let taken = match moved.other {
                 Account::Difference => continue,

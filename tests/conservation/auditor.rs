@@ -171,10 +171,10 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
 fn moves_after_count(batch: &Batch, account: Account, said: &Entry) -> bool {
     match said.kind {
         EntryKind::Portion | EntryKind::Waste => true,
-        EntryKind::Ingredient => said.from == account || batch.weighed().is_none(),
+        EntryKind::Ingredient => said.from == account || batch.weighed_at().is_none(),
         EntryKind::PourOff => batch
-            .weighed()
-            .is_none_or(|weighed| said.occurred_at > weighed.occurred_at),
+            .weighed_at()
+            .is_none_or(|weighed_at| said.occurred_at > weighed_at),
         _ => false,
     }
 }

@@ -53,8 +53,8 @@ pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
     let known = draft.kitchen.batch(id);
     let next = known.last_number + 1;
     let weighed = known
-        .weighed()
-        .map(|reading| (reading.net(), reading.occurred_at));
+        .weighed_at()
+        .map(|weighed_at| (known.net_mass(), weighed_at));
     if let Some((_, weighed_at)) = weighed {
         // What was forgotten went in before the pot was weighed: its weight stands.
         draft.occurred_at = draft.occurred_at.min(weighed_at);
@@ -179,7 +179,7 @@ pub fn made_at(draft: &Draft, day: Option<&Day>) -> Result<DateTime<Utc>, Stop> 
 
 pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
     let batch = draft.kitchen.batch(id);
-    batch.weighed()?;
+    batch.weighed_at()?;
     let unknown = batch
         .lines
         .iter()

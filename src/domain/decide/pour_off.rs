@@ -127,7 +127,7 @@ fn held(draft: &Draft, id: BatchId, kind: &PourKind) -> Option<Mass> {
             // Meat gives juice to its marinade: a tenth more is no surprise.
             (!lines.is_empty()).then(|| went_in.share(1.1))
         }
-        PourKind::Whole => batch.weighed().map(|_| batch.left()),
+        PourKind::Whole => (!batch.estimated()).then(|| batch.left()),
     }
 }
 

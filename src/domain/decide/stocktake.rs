@@ -41,14 +41,12 @@ fn count_one(
     // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
     let id = found[0];
     let reading = weigh::net(draft, &item.weighing)?;
-    if draft.kitchen.batch(id).estimated() {
-        return Ok(weigh_in_by_count(draft, id, reading));
-    }
+    let guessed = draft.kitchen.batch(id).estimated();
     let booked = draft.held(id);
     let difference = (reading.net() - booked).abs();
     let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
     // A batch that was thought to be finished may well be found again.
-    if large && !anyway && booked.mg() > 0 {
+    if large && !guessed && !anyway && booked.mg() > 0 {
         return Err(confirm(items, at, reading.net(), booked));
     }
     Ok(write_count(draft, id, reading))
@@ -64,9 +62,15 @@ pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step
     })))
 }
 
-fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
     let difference = reading.net() - draft.held(id);
     let batch = draft.kitchen.batch(id);
+    // Of a batch that nobody has weighed a count tells the whole: there is nothing to differ from.
+    let lacking = if batch.estimated() {
+        Mass::ZERO
+    } else {
+        difference
+    };
     let (name, code) = (batch.name.clone(), batch.code.clone());
     // Other lots of the batch keep what they hold; the first one takes the difference.
     let of_others: Mass = batch.lots[1..]
@@ -81,7 +85,7 @@ fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Count
     draft.enter(
         EntryKind::Count,
         ends,
-        difference,
+        lacking,
         Some(id),
         None,
         Some(detail),
@@ -92,21 +96,6 @@ fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Count
         counted: reading.net(),
         difference,
     }
-}
-
-/// Nobody has weighed the batch in yet: what stands on the scale, and what was eaten, is the whole.
-fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
-    let batch = draft.kitchen.batch(id);
-    let drawn = weigh::drawn(draft, id);
-    let line = CountLine {
-        name: batch.name.clone(),
-        batch: batch.code.clone(),
-        counted: reading.net(),
-        difference: reading.net() - draft.held(id),
-    };
-    let gross = reading.gross + drawn;
-    weigh::write(draft, id, weigh::Reading { gross, ..reading });
-    line
 }
 
 fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {
