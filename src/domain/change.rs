@@ -134,6 +134,7 @@ impl Kitchen {
                 source,
             } => {
                 let Some(batch) = batch else { return };
+                batch.last_number = batch.last_number.max(number);
                 batch.lines.push(Line {
                     entry: id,
                     tip: entry.id,
@@ -184,6 +185,9 @@ impl Kitchen {
                     kind,
                     mass: entry.mass,
                 });
+                batch
+                    .pours
+                    .sort_by_key(|pour| (pour.occurred_at, pour.entry));
             }
             Detail::Portion { estimated } => self.put_on_plate(id, entry, estimated),
             Detail::Packet {

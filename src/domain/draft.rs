@@ -9,7 +9,7 @@ use super::estimate;
 use super::ids::*;
 use super::kitchen::{
     Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
-    Plate, PlatePortion, Profile,
+    Plate, PlatePortion, Pour, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -29,6 +29,8 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
+    /// The batches that an edited message was booked on: where its name still means them, they are meant.
+    pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
@@ -39,6 +41,7 @@ impl<'a> Draft<'a> {
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
+            meant_before: Vec::new(),
         }
     }
 
@@ -197,8 +200,7 @@ impl<'a> Draft<'a> {
             return;
         };
         // A batch that was never cooked holds nothing, whatever else was said of it.
-        let void = batch.entry.is_some_and(|opening| !self.stands(opening));
-        let target = match void {
+        let target = match batch.voided {
             true => Mass::ZERO,
             false => target_net(&self.kitchen, batch),
         };
@@ -206,9 +208,7 @@ impl<'a> Draft<'a> {
         if !difference.is_zero() {
             // Water belongs to the pot as it was weighed, so it counts from then.
             let moment = self.occurred_at;
-            self.occurred_at = batch
-                .weighed()
-                .map_or(batch.made_at, |read| read.occurred_at);
+            self.occurred_at = batch.weighed_at().unwrap_or(batch.made_at);
             let ends = (Account::Water, Account::Lot(lot));
             self.enter(EntryKind::Settle, ends, difference, Some(id), None, None);
             self.occurred_at = moment;
@@ -240,29 +240,15 @@ impl<'a> Draft<'a> {
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
             let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            if touched && batch.open != (opened && !empty) {
-                turned.push((batch.id, opened && !empty));
+            let open = !batch.voided && !empty;
+            if touched && batch.open != open {
+                turned.push((batch.id, open));
             }
         }
         for (batch, open) in turned {
             self.push(Change::SetOpen { batch, open });
         }
-    }
-
-    /// The opening entry of a batch has not been taken back in this decision or before.
-    fn stands(&self, opening: EntryId) -> bool {
-        let reversals = self.changes.iter().filter(
-            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
-        );
-        let before = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.entry == Some(opening))
-            .is_some_and(|batch| batch.voided);
-        (reversals.count() + usize::from(before)).is_multiple_of(2)
     }
 
     pub fn component(&mut self, name: &str) -> ComponentId {
@@ -303,6 +289,7 @@ impl<'a> Draft<'a> {
             raw,
             open: true,
             lines: Vec::new(),
+            last_number: 0,
             pours: Vec::new(),
             weighings: Vec::new(),
             water: Mass::ZERO,
@@ -329,6 +316,19 @@ impl<'a> Draft<'a> {
     pub fn pot(&self, batch: BatchId) -> Account {
         let lots = &self.kitchen.batch(batch).lots;
         Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    /// Batches in the order in which they are drawn: first those that the message meant before its edit.
+    pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
+        batches.sort_by_key(|batch| !self.meant_before.contains(batch));
+        batches
+    }
+
+    /// What a batch held when what is being written down happened.
+    pub fn held(&self, batch: BatchId) -> Mass {
+        let batch = self.kitchen.batch(batch);
+        let lots = batch.lots.iter();
+        lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
     pub fn place(&mut self, name: &str) -> PlaceId {
@@ -464,19 +464,20 @@ impl<'a> Draft<'a> {
 
 /// The net weight that a batch is held to.
 fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
-    match batch.weighed() {
-        Some(reading) => {
-            let poured_later: Mass = batch
-                .pours
-                .iter()
-                .filter(|pour| pour.occurred_at > reading.occurred_at)
-                .map(|pour| pour.mass)
-                .sum();
-            reading.net() - poured_later
+    let whole = match (batch.weighed(), batch.first_count()) {
+        (Some(reading), _) => reading.net(),
+        // What was eaten before the count stood on no scale: it belongs to the whole.
+        (None, Some(count)) => {
+            let lots = batch.lots.iter();
+            let drawn: Mass = lots.map(|lot| lot.drawn_by(count.occurred_at)).sum();
+            count.net() + drawn
         }
-        None if batch.raw => batch.raw_mass() - batch.poured_mass(),
-        None => estimate::cooked_mass(kitchen, batch) - batch.poured_mass(),
-    }
+        (None, None) if batch.raw => batch.raw_mass(),
+        (None, None) => estimate::cooked_mass(kitchen, batch),
+    };
+    let weighed_at = batch.weighed_at();
+    let later = |pour: &&Pour| weighed_at.is_none_or(|weighed_at| pour.occurred_at > weighed_at);
+    whole - batch.pours.iter().filter(later).map(|pour| pour.mass).sum()
 }
 
 /// The short code of a batch: the first letter of its last word, and its number.

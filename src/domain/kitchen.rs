@@ -230,6 +230,8 @@ pub struct Batch {
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
+    /// The highest number that any of its lines has had: a number is not given twice.
+    pub last_number: u32,
     pub pours: Vec<Pour>,
     /// Live weighings of the whole, oldest first; the last one counts.
     pub weighings: Vec<ScaleReading>,
@@ -258,14 +260,26 @@ impl Batch {
         self.lots.iter().map(|lot| lot.balance).sum()
     }
 
-    /// The weighing that the books are held to.
+    /// The weighing of the whole that the books are held to.
     pub fn weighed(&self) -> Option<&ScaleReading> {
         self.weighings.last()
     }
 
+    /// The count that stands for a weighing of the whole: nobody weighed it before people ate from it.
+    pub fn first_count(&self) -> Option<&ScaleReading> {
+        let counted = self.weighings.is_empty() && !self.raw;
+        self.lots.first()?.counts.first().filter(|_| counted)
+    }
+
+    /// When its weight became known.
+    pub fn weighed_at(&self) -> Option<DateTime<Utc>> {
+        let reading = self.weighed().or_else(|| self.first_count())?;
+        Some(reading.occurred_at)
+    }
+
     /// Neither weighed nor raw: its weight is an estimate.
     pub fn estimated(&self) -> bool {
-        self.weighings.is_empty() && !self.raw
+        self.weighed_at().is_none() && !self.raw
     }
 
     pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {
@@ -318,14 +332,25 @@ impl Act {
         self.standing().iter().all(reverses)
     }
 
-    /// It only took something back.
+    /// It only took another act back, and did not put one back. What an act wrote itself is newer than
+    /// what it took from others, so the newest root tells which way its reversal went.
     pub fn is_undo(&self) -> bool {
         let standing = self.standing();
-        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
-        standing.iter().any(|entry| entry.takes_back)
-            && standing
-                .iter()
-                .all(|entry| entry.takes_back || settles(entry))
+        let reversals = standing.iter().filter(|entry| !entry.settles());
+        self.only_reverses()
+            && reversals
+                .filter(|entry| entry.entry.root.is_some())
+                .max_by_key(|entry| entry.entry.root)
+                .is_some_and(|entry| entry.takes_back)
+    }
+}
+
+impl ActEntry {
+    /// It followed from others: water or a difference that nobody weighed or counted.
+    fn settles(&self) -> bool {
+        let ends = [self.entry.from, self.entry.to];
+        let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
+        follows && self.detail.is_none()
     }
 }
 
@@ -630,6 +655,10 @@ impl Kitchen {
             batch.entry = Some(entry.id);
         }
         if let Some(root) = entry.root {
+            let mut batches = self.batches.values_mut();
+            if let Some(batch) = batches.find(|batch| batch.entry == Some(root)) {
+                batch.voided = !batch.voided;
+            }
             // Bringing something back needs its detail; whoever reverses a reversal passes it along.
             match detail {
                 Some(detail) => self.remember(root, entry, detail),

@@ -77,6 +77,23 @@ impl Lot {
         self.replay(batch, Some(moment)).0
     }
 
+    /// What has been eaten from it, thrown away or put into other pots.
+    pub fn drawn(&self) -> Mass {
+        self.drawn_by(DateTime::<Utc>::MAX_UTC)
+    }
+
+    /// The same, up to a moment.
+    pub fn drawn_by(&self, moment: DateTime<Utc>) -> Mass {
+        let drawn = self.moves.iter().filter(|moved| {
+            let used = matches!(
+                moved.other,
+                Account::Plate(_) | Account::Waste | Account::Lot(_)
+            );
+            used && moved.mass.is_negative() && moved.occurred_at <= moment
+        });
+        -drawn.map(|moved| moved.mass).sum::<Mass>()
+    }
+
     /// How much more has been taken than the books held, since the last count.
     pub fn overdrawn(&self, batch: &Batch) -> Mass {
         let differences = self.replay(batch, None).1;
@@ -90,7 +107,11 @@ impl Lot {
     /// By moment: the differences that the books lack, or, negative, have too many.
     pub fn unsettled(&self, batch: &Batch) -> BTreeMap<DateTime<Utc>, Mass> {
         let mut lacking: BTreeMap<DateTime<Utc>, Mass> = BTreeMap::new();
-        for wanted in self.replay(batch, None).1 {
+        let wanted = match batch.voided {
+            true => Vec::new(),
+            false => self.replay(batch, None).1,
+        };
+        for wanted in wanted {
             *lacking.entry(wanted.occurred_at).or_default() += wanted.mass;
         }
         let booked = self
@@ -140,7 +161,7 @@ impl Lot {
 
     fn events(&self, batch: &Batch) -> Vec<(DateTime<Utc>, Event)> {
         let mut events: Vec<((bool, DateTime<Utc>, EntryId), Event)> = Vec::new();
-        let weighed_at = batch.weighed().map(|reading| reading.occurred_at);
+        let weighed_at = batch.weighed_at();
         for moved in &self.moves {
             let taken = match moved.other {
                 Account::Difference => continue,

@@ -1,8 +1,10 @@
 //! How answers look in a chat.
 
+use hobside::render;
 use serde_json::json;
 
 use crate::kitchen::{Chat, Kitchen};
+use crate::server::{Call, Fault, Server};
 
 #[test]
 fn what_people_type_cannot_become_markup() {
@@ -15,7 +17,7 @@ fn what_people_type_cannot_become_markup() {
     );
     let robin = Chat::private(&kitchen.server, 502, "<b>Ana</b> & Co");
     robin.says(&format!("/start {}", kitchen.invite()));
-    robin.hears("Welcome");
+    robin.hears(&render::invite_accepted());
     robin.says("batch barley, 500 g pearl barley, cooked 1480");
     robin.hears("1480 g net");
     robin.says("140 barley");
@@ -24,17 +26,22 @@ fn what_people_type_cannot_become_markup() {
 
 #[test]
 fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
-    let (kitchen, robin) = Kitchen::with_barley();
-    let spices = "1 g black pepper\n".repeat(230);
-    robin.says(&format!("batch strong broth\n{spices}cooked 900"));
+    let server = Server::start();
+    server.state().hears_all = true;
+    let mut kitchen = Kitchen::closed(server);
+    kitchen.start();
+    let robin = Chat::group(&kitchen.server, -77, "Robin");
+    kitchen.let_in(&robin);
+    let lines = ["10 g pearl barley"; 60].join(", ");
+    robin.says(&format!("batch strong broth, {lines}, cooked 900"));
     let last = kitchen.server.wait("an answer in parts", |state| {
         let sent = state.calls_of("sendmessage");
         let last = sent.last()?;
-        let whole = last.params["text"].as_str()?.contains("230.");
+        let whole = last.params["text"].as_str()?.contains("60. 10 g");
         (whole && last.answer.is_some()).then(|| last.clone())
     });
     assert!(last.params["reply_markup"].is_object());
-    let texts = kitchen.server.state().texts(501);
+    let texts = kitchen.server.state().texts(-77);
     let parts = &texts[texts
         .iter()
         .position(|text| text.contains("strong broth"))
@@ -48,9 +55,9 @@ fn a_long_answer_is_cut_between_lines_with_its_buttons_at_the_end() {
     assert!(before.iter().all(|posted| posted.keyboard.is_none()));
     // Every line is there once and whole.
     let text = parts.join("\n");
-    for line in 1..=230 {
+    for line in 1..=60 {
         assert_eq!(
-            text.matches(&format!("\n{line}. 1 g")).count(),
+            text.matches(&format!("\n{line}. 10 g")).count(),
             1,
             "line {line} of {text}"
         );
@@ -139,10 +146,9 @@ fn where_reactions_are_refused_a_short_message_stands_in() {
     robin.says("answers reaction");
     robin.hears("a reaction");
     let refused = r#"{"ok":false,"error_code":400,"description":"Bad Request: REACTION_INVALID"}"#;
-    kitchen.server.fault(
-        "setmessagereaction",
-        crate::server::Fault::Answer(400, refused),
-    );
+    kitchen
+        .server
+        .fault("setmessagereaction", Fault::Answer(400, refused));
     let message = robin.says("140 barley");
     let posted = kitchen.server.wait("a message under it", |state| {
         state
@@ -176,53 +182,34 @@ fn answers_keep_order_and_pace_and_chats_do_not_wait_for_each_other() {
     let (kitchen, robin) = Kitchen::with_barley();
     let ana = Chat::private(&kitchen.server, 502, "Ana");
     ana.says(&format!("/start {}", kitchen.invite()));
-    ana.hears("Welcome");
-    for _ in 0..5 {
-        robin.says("10 barley");
+    ana.hears(&render::invite_accepted());
+    for hundreds in 1..=5 {
+        robin.says(&format!("kcal {hundreds}00 g parsnip"));
     }
     ana.says("help");
-    robin.hears("Left: 1430 g");
+    robin.hears("Parsnips, raw, 500 g");
     let sent = kitchen.server.state().calls_of("sendmessage");
-    let to = |chat: i64| {
-        sent.iter()
-            .filter(move |call| call.params["chat_id"] == json!(chat))
+    let to = |chat: i64, words: &'static str| {
+        let said = move |call: &&Call| {
+            call.params["chat_id"] == json!(chat) && call.text().contains(words)
+        };
+        sent.iter().filter(said).collect::<Vec<_>>()
     };
-    let robins: Vec<_> = to(501)
-        .filter(|call| call.params["text"].to_string().contains("Left"))
-        .collect();
-    let left: Vec<String> = robins
-        .iter()
-        .map(|call| {
-            call.params["text"]
-                .as_str()
-                .unwrap()
-                .lines()
-                .last()
-                .unwrap()
-                .to_owned()
-        })
-        .collect();
-    let expected: Vec<String> = (1..=5)
-        .map(|n| format!("Left: {} g", 1480 - 10 * n))
-        .collect();
-    assert_eq!(left, expected);
-    for pair in robins.windows(2) {
+    let facts = to(501, "Parsnips");
+    assert_eq!(facts.len(), 5, "{facts:?}");
+    for (at, fact) in facts.iter().enumerate() {
+        assert!(
+            fact.text().contains(&format!("{}00 g", at + 1)),
+            "{facts:?}"
+        );
+    }
+    for pair in facts.windows(2) {
         let gap = pair[1].at - pair[0].at;
         assert!(
             gap.as_millis() >= 900,
             "{gap:?} between two messages in a chat"
         );
     }
-    let help = to(502)
-        .find(|call| {
-            call.params["text"]
-                .to_string()
-                .contains("Three things")
-                .eq(&false)
-        })
-        .unwrap();
-    assert!(
-        help.at < robins[4].at,
-        "another chat is answered in between"
-    );
+    let help = to(502, "undo")[0];
+    assert!(help.at < facts[4].at, "another chat is answered in between");
 }

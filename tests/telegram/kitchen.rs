@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, ExitStatus, Stdio};
 use std::time::{Duration, Instant};
 
+use hobside::render;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
@@ -140,7 +141,7 @@ impl Kitchen {
 
     pub fn let_in(&self, chat: &Chat) {
         chat.says(&format!("/start {}", self.code()));
-        chat.hears("Welcome");
+        chat.hears(&render::invite_accepted());
     }
 
     /// A fresh code from the command line.

@@ -4,21 +4,20 @@ use std::fmt;
 use std::time::Duration;
 
 use anyhow::{Context, Result, ensure};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use teloxide::net::default_reqwest_settings;
 use teloxide::payloads::{
-    EditMessageTextSetters as _, GetUpdatesSetters as _, SendMessageSetters as _,
-    SetMessageReactionSetters as _,
+    EditMessageTextSetters as _, SendMessageSetters as _, SetMessageReactionSetters as _,
 };
-use teloxide::requests::Requester as _;
+use teloxide::requests::{JsonRequest, Payload, Requester as _};
 use teloxide::types::{
     AllowedUpdate, CallbackQueryId, ChatId, InlineKeyboardMarkup, LinkPreviewOptions, MessageId,
-    ParseMode, ReactionType, ReplyParameters, ThreadId, Update, UpdateKind,
+    ParseMode, ReactionType, ReplyParameters, ThreadId,
 };
 use teloxide::{Bot, RequestError};
 
-use super::lenient;
+use super::plain::{self, Arrived};
 use super::token::Token;
 use super::trouble::{self, Trouble};
 
@@ -56,11 +55,18 @@ pub struct Me {
     pub hears_all: bool,
 }
 
-/// An update, or only its number if nothing here can read it.
-#[derive(Debug)]
-pub struct Arrived {
-    pub number: u32,
-    pub update: Option<Update>,
+/// teloxide's own poll reads whole updates; this one takes them as they come, for `plain` to read.
+#[derive(Debug, Clone, Serialize)]
+struct Updates {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    offset: Option<i32>,
+    timeout: u64,
+    allowed_updates: [AllowedUpdate; 3],
+}
+
+impl Payload for Updates {
+    type Output = Vec<Value>;
+    const NAME: &'static str = "GetUpdates";
 }
 
 /// One thing to be done in a chat.
@@ -134,20 +140,17 @@ impl Api {
 
     /// Wait for updates with numbers from `offset` on; the server forgets those before it.
     pub async fn updates(&self, offset: Option<i32>) -> Result<Vec<Arrived>, Trouble> {
-        let seconds = u32::try_from(POLL.as_secs()).expect("a poll is shorter than an age");
-        let mut request = self
-            .polls
-            .get_updates()
-            .timeout(seconds)
-            .allowed_updates(ALLOWED);
-        request.offset = offset;
-        match request.await {
-            Ok(updates) => Ok(updates.into_iter().map(arrived).collect()),
-            // One update that cannot be read must not hide the others of its batch.
-            Err(error) => match trouble::sort(error)? {
-                Value::Array(values) => Ok(values.iter().filter_map(lenient::arrived).collect()),
-                _ => Err(Trouble::Server("updates that are no list".to_owned())),
-            },
+        let poll = Updates {
+            offset,
+            timeout: POLL.as_secs(),
+            allowed_updates: ALLOWED,
+        };
+        match JsonRequest::new(self.polls.clone(), poll).await {
+            Ok(updates) => Ok(updates.iter().filter_map(plain::read).collect()),
+            Err(error) => {
+                trouble::sort(error)?;
+                Err(Trouble::Server("updates that are no list".to_owned()))
+            }
         }
     }
 
@@ -221,19 +224,6 @@ fn message_id(sent: Result<MessageId, RequestError>) -> Result<Option<MessageId>
             let id = trouble::sort(error)?["message_id"].as_i64();
             Ok(id.and_then(|id| i32::try_from(id).ok()).map(MessageId))
         }
-    }
-}
-
-fn arrived(update: Update) -> Arrived {
-    match update.kind {
-        UpdateKind::Error(value) => Arrived {
-            number: update.id.0,
-            update: lenient::update(update.id.0, &value),
-        },
-        _ => Arrived {
-            number: update.id.0,
-            update: Some(update),
-        },
     }
 }
 

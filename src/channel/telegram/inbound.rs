@@ -1,9 +1,8 @@
-//! What an update means for the service.
+//! What an update, as `plain` has read it, means for the service.
 
 use chrono::{DateTime, Utc};
 use teloxide::types::{
-    CallbackQuery, CallbackQueryId, Chat, MediaKind, Message, MessageKind, ThreadId, Update,
-    UpdateKind, User,
+    CallbackQuery, CallbackQueryId, Chat, Message, ThreadId, Update, UpdateKind, User,
 };
 
 use super::CHANNEL;
@@ -31,15 +30,8 @@ pub enum Event {
 pub fn read(update: &Update, now: DateTime<Utc>) -> Event {
     let revision = Revision::Numbered(update.id.0.into());
     match &update.kind {
-        UpdateKind::Message(message) => moved(message).unwrap_or_else(|| {
-            let words = message.text().or(message.caption());
-            said(message, words, revision)
-        }),
-        // A caption that was taken away is an edit to no words; so the books follow.
-        UpdateKind::EditedMessage(message) => {
-            let none = can_have_caption(message).then_some("");
-            let words = message.text().or(message.caption()).or(none);
-            said(message, words, revision)
+        UpdateKind::Message(message) | UpdateKind::EditedMessage(message) => {
+            moved(message).unwrap_or_else(|| said(message, revision))
         }
         UpdateKind::CallbackQuery(query) => Event::Pressed {
             press: query.id.clone(),
@@ -60,8 +52,8 @@ fn moved(message: &Message) -> Option<Event> {
     Some(Event::Moved { old, new: here })
 }
 
-fn said(message: &Message, words: Option<&str>, revision: Revision) -> Event {
-    let (Some(text), Some(sender)) = (words, sender(message)) else {
+fn said(message: &Message, revision: Revision) -> Event {
+    let (Some(text), Some(sender)) = (message.text(), sender(message)) else {
         return Event::Nothing;
     };
     let topic = topic(message);
@@ -141,31 +133,17 @@ fn topic(message: &Message) -> Option<String> {
     (root.0 != GENERAL).then(|| root.to_string())
 }
 
-fn can_have_caption(message: &Message) -> bool {
-    let MessageKind::Common(common) = &message.kind else {
-        return false;
-    };
-    matches!(
-        common.media_kind,
-        MediaKind::Animation(_)
-            | MediaKind::Audio(_)
-            | MediaKind::Document(_)
-            | MediaKind::Photo(_)
-            | MediaKind::Video(_)
-            | MediaKind::Voice(_)
-    )
-}
-
 #[cfg(test)]
 mod tests {
     use serde_json::{Value, json};
 
     use super::*;
+    use crate::channel::telegram::plain;
 
     #[track_caller]
     fn event(kind: &str, message: Value) -> Event {
-        let text = json!({ "update_id": 9, kind: message }).to_string();
-        read(&serde_json::from_str(&text).unwrap(), DateTime::UNIX_EPOCH)
+        let arrived = plain::read(&json!({ "update_id": 9, kind: message })).unwrap();
+        read(&arrived.update.unwrap(), DateTime::UNIX_EPOCH)
     }
 
     fn message(more: Value) -> Value {

@@ -5,8 +5,8 @@
 //! marks it. A crash between any two of them loses no message and books none twice; at worst an answer
 //! is sent again, since Telegram cannot tell a lost acknowledgement from a lost message.
 //!
-//! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `inbound`
-//! and `lenient` (what an update means), `poll`; then `text` and `work` (an answer as calls), `pace`
+//! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `plain`
+//! and `inbound` (what an update means), `poll`; then `text` and `work` (an answer as calls), `pace`
 //! and `backoff` (when), `deliver`.
 //!
 //! Privacy. The token goes into requests and nowhere else; people's words are not logged.
@@ -15,8 +15,8 @@ mod api;
 mod backoff;
 mod deliver;
 mod inbound;
-mod lenient;
 mod pace;
+mod plain;
 mod poll;
 mod text;
 mod token;

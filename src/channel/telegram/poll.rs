@@ -6,9 +6,10 @@ use std::time::{Duration, Instant};
 use tokio::sync::Notify;
 
 use super::CHANNEL;
-use super::api::{Api, Arrived, Me};
+use super::api::{Api, Me};
 use super::backoff::Backoff;
 use super::inbound::{self, Event};
+use super::plain::Arrived;
 use super::trouble::Trouble;
 use crate::channel::Shutdown;
 use crate::clock::Clock;
@@ -84,9 +85,7 @@ impl Poll<'_> {
                     "an update that nothing here can read"
                 ),
             }
-            *offset = i32::try_from(arrived.number)
-                .ok()
-                .and_then(|number| number.checked_add(1));
+            *offset = arrived.number.checked_add(1);
         }
         Ok(())
     }

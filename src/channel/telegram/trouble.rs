@@ -53,7 +53,7 @@ struct Parameters {
 /// teloxide's type could not hold: to call that a failure would be to do it all again.
 pub fn sort(error: RequestError) -> Result<Value, Trouble> {
     Err(match error {
-        RequestError::RetryAfter(seconds) => Trouble::Wait(seconds.duration()),
+        RequestError::RetryAfter(seconds) => wait(seconds.seconds().into()),
         RequestError::MigrateToChatId(chat) => Trouble::Moved(chat.0),
         RequestError::Api(ApiError::InvalidToken) => Trouble::Token,
         RequestError::Api(ApiError::Unknown(description)) => said(description),
@@ -79,10 +79,16 @@ fn sort_raw(raw: &str) -> Result<Value, Trouble> {
     } = envelope.parameters;
     match (envelope.ok, retry_after, migrate_to_chat_id) {
         (true, ..) => Ok(envelope.result),
-        (false, Some(seconds), _) => Err(Trouble::Wait(Duration::from_secs(seconds))),
+        (false, Some(seconds), _) => Err(wait(seconds)),
         (false, None, Some(chat)) => Err(Trouble::Moved(chat)),
         (false, None, None) => Err(said(envelope.description)),
     }
+}
+
+/// However long the server asks for, it is asked again the next day.
+fn wait(seconds: u64) -> Trouble {
+    const DAY_SECONDS: u64 = 24 * 60 * 60;
+    Trouble::Wait(Duration::from_secs(seconds.min(DAY_SECONDS)))
 }
 
 /// teloxide keeps the words of a refusal and drops its number; the words begin with its name.
@@ -136,6 +142,10 @@ mod tests {
         check(
             r#"{"ok":false,"error_code":429,"description":"Too Many Requests: retry after 7","parameters":{"retry_after":7}}"#,
             Err(Trouble::Wait(Duration::from_secs(7))),
+        );
+        check(
+            r#"{"ok":false,"description":"x","parameters":{"retry_after":18446744073709551615}}"#,
+            Err(Trouble::Wait(Duration::from_secs(86_400))),
         );
         check(
             r#"{"ok":false,"description":"x","parameters":{"migrate_to_chat_id":-1001}}"#,

@@ -9,6 +9,8 @@ use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::LineState;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
@@ -49,16 +51,10 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
     let id = find::batch_to_change(draft, batch)?;
     let known = draft.kitchen.batch(id);
-    let next = known
-        .lines
-        .iter()
-        .map(|line| line.number)
-        .max()
-        .unwrap_or(0)
-        + 1;
+    let next = known.last_number + 1;
     let weighed = known
-        .weighed()
-        .map(|reading| (reading.net(), reading.occurred_at));
+        .weighed_at()
+        .map(|weighed_at| (known.net_mass(), weighed_at));
     if let Some((_, weighed_at)) = weighed {
         // What was forgotten went in before the pot was weighed: its weight stands.
         draft.occurred_at = draft.occurred_at.min(weighed_at);
@@ -100,6 +96,18 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
         draft.reverse_line(id, line);
     }
     let mut pending = Vec::new();
+    if new.is_none() {
+        // An empty entry of its own tells a line that was dropped from an undo.
+        let ends = (Account::Bought, draft.pot(id));
+        draft.enter(
+            EntryKind::Ingredient,
+            ends,
+            Mass::ZERO,
+            Some(id),
+            None,
+            None,
+        );
+    }
     if let Some(new) = new {
         let mut line = new.clone();
         line.part = line.part.or(first.part);
@@ -171,12 +179,13 @@ pub fn made_at(draft: &Draft, day: Option<&Day>) -> Result<DateTime<Utc>, Stop> 
 
 pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
     let batch = draft.kitchen.batch(id);
-    batch.weighed()?;
+    batch.weighed_at()?;
     let unknown = batch
         .lines
         .iter()
-        .any(|line| line.state == LineState::NoMass);
-    let raw = batch.raw_mass().grams();
+        .any(|line| matches!(line.state, LineState::NoMass | LineState::Pending));
+    // What was poured away is neither in the pot nor lost in cooking.
+    let raw = (batch.raw_mass() - batch.poured_mass()).grams();
     let factor = (raw > 0.0 && !unknown).then(|| batch.net_mass().grams() / raw)?;
     (!YIELD_USUAL.contains(&factor)).then_some(Note::OddYield { factor })
 }

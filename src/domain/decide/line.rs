@@ -61,7 +61,12 @@ pub fn write(
     let today = draft.today();
     let used = Use::Ingredient { dish: &dish };
     match resolve_amount(&draft.kitchen, amount, name, used, today) {
-        Ok(resolved) => known(draft, batch, number, line, amount, name, resolved),
+        Ok(mut resolved) => {
+            if let Thing::Batches(batches) = &mut resolved.thing {
+                *batches = draft.in_order(std::mem::take(batches));
+            }
+            known(draft, batch, number, line, amount, name, resolved)
+        }
         Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
     }
 }
@@ -102,7 +107,7 @@ fn known(
         }
         Ok(Meant::Share(share)) => match &resolved.thing {
             Thing::Batches(batches) => Quantity {
-                mass: draft.kitchen.batch(batches[0]).left().share(share),
+                mass: draft.held(batches[0]).share(share),
                 estimated: false,
                 assumptions: Vec::new(),
             },

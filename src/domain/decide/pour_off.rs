@@ -30,10 +30,10 @@ pub fn pour_off(draft: &mut Draft, name: Option<&Words>, poured: &PourOff, anywa
 
 /// Unnamed, it is about the pot that was opened last.
 fn newest(draft: &Draft) -> Result<BatchId, Stop> {
-    let newest = draft
-        .kitchen
-        .open_batches()
-        .max_by_key(|batch| (batch.estimated(), batch.made_at, batch.id));
+    let newest = draft.kitchen.open_batches().max_by_key(|batch| {
+        let meant = draft.meant_before.contains(&batch.id);
+        (meant, batch.estimated(), batch.made_at, batch.id)
+    });
     newest.map(|batch| batch.id).ok_or_else(|| {
         Stop::from(ProblemKind::UnknownName {
             words: "batch".into(),
@@ -127,7 +127,7 @@ fn held(draft: &Draft, id: BatchId, kind: &PourKind) -> Option<Mass> {
             // Meat gives juice to its marinade: a tenth more is no surprise.
             (!lines.is_empty()).then(|| went_in.share(1.1))
         }
-        PourKind::Whole => batch.weighed().map(|_| batch.left()),
+        PourKind::Whole => (!batch.estimated()).then(|| batch.left()),
     }
 }
 

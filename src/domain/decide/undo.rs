@@ -95,8 +95,8 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
                 _ => Mass::ZERO,
             })
             .sum();
-        let counted: Mass = batch.lots.iter().map(Lot::difference).sum();
-        let drawn = batch.net_mass() + counted - batch.left() - own;
+        let drawn: Mass = batch.lots.iter().map(Lot::drawn).sum();
+        let drawn = drawn - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();
             return Err(ProblemKind::InUse { name, drawn });

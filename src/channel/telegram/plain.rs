@@ -1,37 +1,52 @@
-//! Updates that teloxide's types cannot hold, read for the little that this bot needs.
+//! An update cut down to what this bot reads, and then read as teloxide's type.
 //!
-//! The Bot API grows: a new kind of formatting, or of attachment, makes a message unreadable as a
-//! whole for a type that is strict about it. What this bot never looks at must not cost a person the
-//! message. So what is needed is copied into an update of the plainest kind, and that is read.
+//! The Bot API grows: a new kind of formatting or of attachment makes a message unreadable for a type
+//! that is strict about it, or leaves it without its words. What this bot never looks at must not cost
+//! a person the message, and one update must not cost those of its batch.
 
 use serde_json::{Map, Value, json};
 use teloxide::types::{Update, UpdateKind};
 
-use super::api::Arrived;
+/// Attachments that can have a caption.
+const MEDIA: [&str; 7] = [
+    "animation",
+    "audio",
+    "document",
+    "paid_media",
+    "photo",
+    "video",
+    "voice",
+];
 
-/// An update of a batch that could not be read as a whole; `None` if it does not even have a number.
-pub fn arrived(value: &Value) -> Option<Arrived> {
-    let number = u32::try_from(value["update_id"].as_u64()?).ok()?;
-    Some(Arrived {
-        number,
-        update: update(number, value),
-    })
+/// An update, or only its number if nothing in it concerns this bot or can be read.
+#[derive(Debug)]
+pub struct Arrived {
+    pub number: i32,
+    pub update: Option<Update>,
 }
 
-/// The update without whatever is not needed, if that can be read.
-pub fn update(number: u32, value: &Value) -> Option<Update> {
+/// `None` if it does not even have a number: it is passed with the next one that has.
+pub fn read(value: &Value) -> Option<Arrived> {
+    let number = i32::try_from(value["update_id"].as_i64()?).ok()?;
+    let update = update(number, value);
+    Some(Arrived { number, update })
+}
+
+fn update(number: i32, value: &Value) -> Option<Update> {
     let mut plain = Map::new();
     plain.insert("update_id".to_owned(), number.into());
-    for kind in ["message", "edited_message"] {
-        if let Some(found) = value.get(kind) {
-            plain.insert(kind.to_owned(), message(found));
-        }
-    }
-    if let Some(press) = value.get("callback_query") {
+    if let Some(said) = value.get("message") {
+        plain.insert("message".to_owned(), message(said, None));
+    } else if let Some(edited) = value.get("edited_message") {
+        // A caption that was taken away is an edit to no words; so the books follow.
+        let media = MEDIA.iter().any(|kind| edited.get(kind).is_some());
+        let unsaid = media.then_some("");
+        plain.insert("edited_message".to_owned(), message(edited, unsaid));
+    } else if let Some(press) = value.get("callback_query") {
         let mut kept = keep(press, &["id", "chat_instance", "data"]);
         kept.insert("from".to_owned(), user(&press["from"]));
-        if let Some(found) = press.get("message") {
-            kept.insert("message".to_owned(), message(found));
+        if let Some(on) = press.get("message") {
+            kept.insert("message".to_owned(), message(on, Some("")));
         }
         plain.insert("callback_query".to_owned(), kept.into());
     }
@@ -40,7 +55,8 @@ pub fn update(number: u32, value: &Value) -> Option<Update> {
     (!matches!(update.kind, UpdateKind::Error(_))).then_some(update)
 }
 
-fn message(value: &Value) -> Value {
+/// Captions are read like texts. `unsaid` stands in where there is neither.
+fn message(value: &Value, unsaid: Option<&str>) -> Value {
     let mut kept = keep(
         value,
         &[
@@ -54,8 +70,9 @@ fn message(value: &Value) -> Value {
         ],
     );
     kept.insert("chat".to_owned(), chat(&value["chat"]));
-    if let Some(text) = value.get("text").or_else(|| value.get("caption")) {
-        kept.insert("text".to_owned(), text.clone());
+    let words = value.get("text").or_else(|| value.get("caption")).cloned();
+    if let Some(words) = words.or_else(|| unsaid.map(Value::from)) {
+        kept.insert("text".to_owned(), words);
     }
     if let Some(from) = value.get("from") {
         kept.insert("from".to_owned(), user(from));
@@ -78,19 +95,13 @@ fn message(value: &Value) -> Value {
 }
 
 fn chat(value: &Value) -> Value {
-    keep(
-        value,
-        &["id", "type", "title", "first_name", "last_name", "username"],
-    )
-    .into()
+    let names = ["id", "type", "title", "first_name", "last_name"];
+    keep(value, &names).into()
 }
 
 fn user(value: &Value) -> Value {
-    keep(
-        value,
-        &["id", "is_bot", "first_name", "last_name", "username"],
-    )
-    .into()
+    let names = ["id", "is_bot", "first_name", "last_name"];
+    keep(value, &names).into()
 }
 
 fn keep(value: &Value, names: &[&str]) -> Map<String, Value> {
@@ -116,10 +127,15 @@ mod tests {
         })
     }
 
+    #[track_caller]
+    fn updated(value: Value) -> Option<UpdateKind> {
+        Some(read(&value).expect("it has a number").update?.kind)
+    }
+
     #[test]
     fn a_message_with_strange_parts_keeps_its_words() {
-        let read = update(9, &json!({ "update_id": 9, "message": strange() })).unwrap();
-        let UpdateKind::Message(message) = read.kind else {
+        let read = updated(json!({ "update_id": 9, "message": strange() }));
+        let Some(UpdateKind::Message(message)) = read else {
             panic!("{read:?}")
         };
         assert_eq!(message.text(), Some("140 dal"));
@@ -132,22 +148,15 @@ mod tests {
         let press = json!({ "update_id": 9, "callback_query": {
             "id": "44", "chat_instance": "1", "data": "u1", "novelty": 1,
             "from": { "id": 5, "is_bot": false, "first_name": "Robin" }, "message": strange() } });
-        assert!(matches!(
-            update(9, &press).unwrap().kind,
-            UpdateKind::CallbackQuery(_)
-        ));
+        assert!(matches!(updated(press), Some(UpdateKind::CallbackQuery(_))));
     }
 
     #[test]
-    fn what_is_no_message_at_all_stays_unread() {
-        assert!(update(9, &json!({ "update_id": 9, "message": { "text": "x" } })).is_none());
-        assert!(update(9, &json!({ "update_id": 9, "novelty": {} })).is_none());
-        assert!(
-            arrived(&json!({ "update_id": 9, "novelty": {} }))
-                .unwrap()
-                .update
-                .is_none()
-        );
-        assert!(arrived(&json!({ "message": strange() })).is_none());
+    fn what_is_no_message_at_all_is_only_a_number() {
+        assert!(updated(json!({ "update_id": 9, "message": { "text": "x" } })).is_none());
+        assert!(updated(json!({ "update_id": 9, "message": null })).is_none());
+        assert!(updated(json!({ "update_id": 9, "novelty": {} })).is_none());
+        assert!(read(&json!({ "message": strange() })).is_none());
+        assert!(read(&json!({ "update_id": "nine" })).is_none());
     }
 }
