@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, Utc};
 
 use super::FINISHED_STAY;
+use crate::domain::batch::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
 use crate::domain::moves::Move;

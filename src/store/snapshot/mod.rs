@@ -18,8 +18,10 @@ use chrono::{DateTime, Days, Duration, Utc};
 use super::Transaction;
 use super::error::Result;
 use super::household::HouseholdId;
+use crate::domain::act::{Act, ActEntry};
+use crate::domain::batch::Batch;
 use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
-use crate::domain::kitchen::{Act, ActEntry, Batch, Kitchen, Settings};
+use crate::domain::kitchen::{Kitchen, Settings};
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
