@@ -53,7 +53,7 @@ pub enum Command {
 #[derive(Debug, Args)]
 pub struct Export {
     /// The channel's own id of the household's chat; groups may have negative ones
-    #[arg(long, required_unless_present = "list", allow_hyphen_values = true)]
+    #[arg(long, allow_hyphen_values = true, required_unless_present = "list")]
     pub chat: Option<String>,
     /// List the households instead
     #[arg(long, conflicts_with = "chat")]

@@ -55,7 +55,7 @@ pub async fn run(
         }
         terminal.send(text).await?;
     }
-    service.settle().await?;
+    service.close().await?;
     terminal.screen.end()
 }
 

@@ -1,5 +1,6 @@
 //! Hand the outbox to the channel, and keep what became of it.
 
+use std::collections::HashMap;
 use std::sync::PoisonError;
 
 use chrono::{DateTime, Utc};
@@ -9,7 +10,7 @@ use super::{Error, Sent, Service};
 use crate::store::{NewReply, OutboxId, OutboxKind, Outgoing};
 
 /// How many answers of a chat are handed out at once.
-const PENDING_MAX: i64 = 100;
+pub const PENDING_MAX: usize = 100;
 
 impl Service {
     /// What waits to be sent in a channel, oldest first; within a chat this order must be kept.
@@ -22,10 +23,30 @@ impl Service {
         self.oldest_pending(channel, 1).await
     }
 
-    async fn oldest_pending(&self, channel: &str, each_chat: i64) -> Result<Vec<Outgoing>, Error> {
-        let mut work = self.begin().await?;
-        let pending = work.transaction.pending(channel, each_chat).await?;
-        work.commit().await?;
+    /// Reads only: what is sent and not yet marked is known here, and left out.
+    async fn oldest_pending(
+        &self,
+        channel: &str,
+        each_chat: usize,
+    ) -> Result<Vec<Outgoing>, Error> {
+        let sent = self.unmarked();
+        let mut transaction = self.store.look().await?;
+        let limit = each_chat + sent.len();
+        let mut pending = transaction.pending(channel, limit as i64).await?;
+        let mut in_chat: HashMap<String, usize> = HashMap::new();
+        pending.retain(|outgoing| {
+            let waits = sent.iter().all(|sent| sent.id != outgoing.id);
+            let place = in_chat.entry(outgoing.chat.clone()).or_default();
+            *place += usize::from(waits);
+            waits && *place <= each_chat
+        });
+        for outgoing in &mut pending {
+            if let Some((edited, external_id)) = &mut outgoing.edits
+                && let Some(sent) = sent.iter().find(|sent| sent.id == *edited)
+            {
+                external_id.clone_from(&sent.external_id);
+            }
+        }
         Ok(pending)
     }
 
@@ -74,6 +95,13 @@ impl Service {
             return Ok(());
         }
         self.begin().await?.commit().await
+    }
+
+    /// The end: mark what was sent, and close the file.
+    pub async fn close(&self) -> Result<(), Error> {
+        let settled = self.settle().await;
+        self.store.close().await;
+        settled
     }
 
     /// Sending failed and will be tried again.

@@ -4,7 +4,7 @@ use hobside::render;
 use serde_json::json;
 
 use crate::kitchen::{Chat, Kitchen};
-use crate::server::{Fault, Server};
+use crate::server::{Call, Fault, Server};
 
 #[test]
 fn what_people_type_cannot_become_markup() {
@@ -183,52 +183,33 @@ fn answers_keep_order_and_pace_and_chats_do_not_wait_for_each_other() {
     let ana = Chat::private(&kitchen.server, 502, "Ana");
     ana.says(&format!("/start {}", kitchen.invite()));
     ana.hears(&render::invite_accepted());
-    for _ in 0..5 {
-        robin.says("10 barley");
+    for hundreds in 1..=5 {
+        robin.says(&format!("kcal {hundreds}00 g parsnip"));
     }
     ana.says("help");
-    robin.hears("Left: 1430 g");
+    robin.hears("Parsnips, raw, 500 g");
     let sent = kitchen.server.state().calls_of("sendmessage");
-    let to = |chat: i64| {
-        sent.iter()
-            .filter(move |call| call.params["chat_id"] == json!(chat))
+    let to = |chat: i64, words: &'static str| {
+        let said = move |call: &&Call| {
+            call.params["chat_id"] == json!(chat) && call.text().contains(words)
+        };
+        sent.iter().filter(said).collect::<Vec<_>>()
     };
-    let robins: Vec<_> = to(501)
-        .filter(|call| call.params["text"].to_string().contains("Left"))
-        .collect();
-    let left: Vec<String> = robins
-        .iter()
-        .map(|call| {
-            call.params["text"]
-                .as_str()
-                .unwrap()
-                .lines()
-                .last()
-                .unwrap()
-                .to_owned()
-        })
-        .collect();
-    let expected: Vec<String> = (1..=5)
-        .map(|n| format!("Left: {} g", 1480 - 10 * n))
-        .collect();
-    assert_eq!(left, expected);
-    for pair in robins.windows(2) {
+    let facts = to(501, "Parsnips");
+    assert_eq!(facts.len(), 5, "{facts:?}");
+    for (at, fact) in facts.iter().enumerate() {
+        assert!(
+            fact.text().contains(&format!("{}00 g", at + 1)),
+            "{facts:?}"
+        );
+    }
+    for pair in facts.windows(2) {
         let gap = pair[1].at - pair[0].at;
         assert!(
             gap.as_millis() >= 900,
             "{gap:?} between two messages in a chat"
         );
     }
-    let help = to(502)
-        .find(|call| {
-            call.params["text"]
-                .to_string()
-                .contains("Three things")
-                .eq(&false)
-        })
-        .unwrap();
-    assert!(
-        help.at < robins[4].at,
-        "another chat is answered in between"
-    );
+    let help = to(502, "undo")[0];
+    assert!(help.at < facts[4].at, "another chat is answered in between");
 }

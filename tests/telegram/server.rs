@@ -37,6 +37,24 @@ pub struct Call {
     pub answer: Option<Value>,
 }
 
+impl Call {
+    pub fn text(&self) -> &str {
+        self.params["text"].as_str().unwrap_or_default()
+    }
+
+    pub fn is_done(&self) -> bool {
+        self.answer
+            .as_ref()
+            .is_some_and(|answer| answer["ok"] == json!(true))
+    }
+
+    pub fn is_refused(&self) -> bool {
+        self.answer
+            .as_ref()
+            .is_some_and(|answer| answer["ok"] == json!(false))
+    }
+}
+
 /// A message of the bot as a person sees it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Posted {

@@ -81,7 +81,7 @@ pub async fn run(
     }
     service.answer_to(&me.username);
     work(&api, &me, service, clock, shutdown).await;
-    service.settle().await.context("marking what was sent")
+    service.close().await.context("marking what was sent")
 }
 
 /// Learn the bot's name, however long the server takes; `None` if the end is asked for first.
