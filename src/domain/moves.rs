@@ -33,6 +33,9 @@ struct Difference {
     counted: bool,
 }
 
+/// What is taken comes after what was there; then by time, then as written.
+type Order = (bool, DateTime<Utc>, EntryId);
+
 enum Event {
     /// Into the pot, or poured from it.
     Cooked(Mass),
@@ -160,7 +163,7 @@ impl Lot {
     }
 
     fn events(&self, batch: &Batch) -> Vec<(DateTime<Utc>, Event)> {
-        let mut events: Vec<((bool, DateTime<Utc>, EntryId), Event)> = Vec::new();
+        let mut events: Vec<(Order, Event)> = Vec::new();
         let weighed_at = batch.weighed_at();
         for moved in &self.moves {
             let taken = match moved.other {
