@@ -311,7 +311,7 @@ fn remember(draft: &mut Draft, commands: &[Command], words: &str) {
                 .any(|(_, word, food)| *word == key(words) && food == code)
         };
         // Codes typed in the first place are not choices: the last new one is the one chosen.
-        let food = foods.filter(|code| !known(code)).last();
+        let food = foods.rev().find(|code| !known(code));
         if let Some(food) = food {
             portion::remember(draft, words, food);
             return;
