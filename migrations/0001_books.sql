@@ -40,7 +40,7 @@ create table member (
     left_at      text,
     primary key (household_id, member_id)
 ) strict, without rowid;
-create unique index member_person on member (household_id, person_id) where person_id is not null;
+create unique index member_person on member (person_id, household_id) where person_id is not null;
 
 -- A chat that a household is reached in. A group that moves keeps its old number as a second row
 -- that points on, so that late messages and exports by the old number still find the household.
@@ -53,6 +53,14 @@ create table chat (
     primary key (channel, chat)
 ) strict, without rowid;
 create index chat_household on chat (household_id);
+
+-- A chat that nobody has let in. It is told so once; nothing that it says is kept.
+create table stranger (
+    channel      text    not null,
+    chat         text    not null,
+    told_at      text    not null,
+    primary key (channel, chat)
+) strict, without rowid;
 
 -- One-time codes that let a chat in. Only a digest is kept: who reads the file cannot use them.
 create table invite (
@@ -97,10 +105,11 @@ create table outbox (
     channel     text    not null,
     chat        text    not null,
     topic       text,
-    kind        text    not null check (kind in ('reply', 'notice', 'edit', 'reaction')),
+    kind        text    not null check (kind in ('reply', 'notice', 'edit', 'reaction', 'picture')),
     edits       integer references outbox,   -- the reply that an edit replaces
     answers     text,                        -- the channel's own id of the message answered
     body        text    not null,
+    bold        text    not null default '[]', -- JSON: byte ranges of the body, [start, end]
     buttons     text    not null default '[]', -- JSON: rows of {label, press}
     data        text    not null default '{}', -- JSON: the same answer for machines
     silent      integer not null default 0 check (silent in (0, 1)),
@@ -112,6 +121,7 @@ create table outbox (
 ) strict;
 create index outbox_waiting on outbox (channel, outbox_id) where sent_at is null and failed_at is null;
 create index outbox_message on outbox (message_id);
+create index outbox_edits on outbox (edits) where edits is not null;
 create index outbox_external on outbox (channel, chat, external_id) where external_id is not null;
 
 -- An account holds mass. The seven that every household has once have fixed numbers 1 to 7; lots
@@ -146,12 +156,13 @@ create table batch (
     made_at      text    not null,
     made_on      text    not null,          -- the household's own day
     raw          integer not null check (raw in (0, 1)),
-    open         integer not null default 1 check (open in (0, 1)), -- on the board; a finished batch stays in the books
+    closed_at    text,                      -- null: on the board; a finished batch stays in the books
     primary key (household_id, batch_id),
     unique (household_id, code),
     foreign key (household_id, component_id) references component
 ) strict, without rowid;
-create index batch_open on batch (household_id) where open = 1;
+create index batch_open on batch (household_id) where closed_at is null;
+create index batch_closed on batch (household_id, closed_at) where closed_at is not null;
 create index batch_component on batch (household_id, component_id, batch_id);
 
 create table place (
@@ -196,7 +207,7 @@ create table profile (
     alcohol_g        real,
     primary key (household_id, profile_id)
 ) strict, without rowid;
-create unique index profile_food on profile (household_id, food) where food is not null;
+create index profile_food on profile (household_id, food, profile_id) where food is not null;
 
 -- A quantity in one place: of a batch, or of a bought plain food or packet.
 create table lot (
@@ -217,19 +228,21 @@ create table lot (
 ) strict, without rowid;
 create index lot_batch on lot (household_id, batch_id);
 
--- What one person eats at one sitting. A portion's nutrients are derived, not stored.
+-- One bowl of one person; bowls of one person, day and meal are one sitting. A portion's nutrients are derived, not stored.
 create table plate (
     household_id integer not null,
     account_id   integer not null,
     member_id    integer not null,
     day          text    not null,
     meal         text check (meal in ('breakfast', 'lunch', 'dinner', 'snack')),
+    message_id   integer not null,          -- the message that opened it, whose answer grows with it
+    closed       integer not null check (closed in (0, 1)),
     opened_at    text    not null,
     primary key (household_id, account_id),
     foreign key (household_id, account_id) references account,
     foreign key (household_id, member_id) references member
 ) strict, without rowid;
-create index plate_day on plate (household_id, member_id, day);
+create index plate_day on plate (household_id, day, member_id);
 
 -- A look-up table rather than a check: a new kind is a row, where a check would rebuild the table.
 create table entry_kind (
@@ -271,9 +284,11 @@ create table entry (
     foreign key (household_id, reverses) references entry,
     foreign key (household_id, root) references entry
 ) strict, without rowid;
-create index entry_batch on entry (household_id, batch_id) where batch_id is not null;
+create index entry_batch on entry (household_id, batch_id, kind) where batch_id is not null;
+create index entry_water on entry (household_id, batch_id) where from_id = 2 or to_id = 2;
 create index entry_from on entry (household_id, from_id, entry_id) where from_id >= 100;
 create index entry_to on entry (household_id, to_id, entry_id) where to_id >= 100;
+create index entry_member on entry (household_id, member_id, entry_id, message_id);
 
 create trigger entry_is_never_updated before update on entry
 begin
@@ -363,6 +378,14 @@ create table pour_off (
     foreign key (household_id, entry_id) references entry
 ) strict, without rowid;
 
+create table portion (
+    household_id integer not null,
+    entry_id     integer not null,
+    estimated    integer not null check (estimated in (0, 1)), -- from a volume, a count, or judged by eye
+    primary key (household_id, entry_id),
+    foreign key (household_id, entry_id) references entry
+) strict, without rowid;
+
 create table packet (
     household_id integer not null,
     entry_id     integer not null,
@@ -413,6 +436,7 @@ create table choice (
     entry_id     integer not null,
     name_key     text    not null,
     food         text    not null,          -- 'NDB 04506'
+    eaten        integer not null check (eaten in (0, 1)), -- on a plate, not in a pot: "rice" is cooked there and dry here
     primary key (household_id, entry_id),
     foreign key (household_id, entry_id) references entry
 ) strict, without rowid;
@@ -434,7 +458,11 @@ create table question (
     member_id    integer not null,
     message_id   integer not null references message,
     about        text    not null,
-    options      text    not null,          -- JSON: [{label, says}]
+    words        text    not null,          -- what it is about, as typed
+    options      text    not null,          -- JSON: pairs of label and sentence
+    said_at      text    not null,          -- when the message that it is about was sent
+    pointed      integer,                   -- the message whose act it is about, if it points at one
+    mentioned    integer not null check (mentioned in (0, 1)), -- that it waits has been said once
     asked_at     text    not null,
     expires_at   text    not null,
     closed_at    text,

@@ -4,12 +4,11 @@ use chrono::{DateTime, NaiveDate, Utc};
 
 use super::ids::*;
 use super::kitchen::{
-    Batch, Component, Container, Kitchen, Line, LineState, Lot, Measure, Member, OpenQuestion,
-    Packet, Place, Plate, PlatePortion, Pour, PourKind, Profile, ScaleReading,
+    Batch, Component, Container, FoodChoice, Kitchen, Line, LineState, Lot, Measure, Member,
+    OpenQuestion, Packet, Place, Plate, PlatePortion, Pour, PourKind, Profile, ScaleReading,
 };
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
-use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -105,10 +104,7 @@ pub enum Detail {
         container: ContainerId,
         batch: BatchId,
     },
-    Choice {
-        key: String,
-        food: foods::Code,
-    },
+    Choice(FoodChoice),
     Setting(SettingChange),
 }
 
@@ -222,9 +218,9 @@ impl Kitchen {
                     known.contents.sort_by_key(|(entry, _)| *entry);
                 }
             }
-            Detail::Choice { key, food } => {
-                self.choices.push((id, key, food));
-                self.choices.sort_by_key(|(entry, _, _)| *entry);
+            Detail::Choice(choice) => {
+                self.choices.push((id, choice));
+                self.choices.sort_by_key(|(entry, _)| *entry);
             }
             Detail::Setting(change) => {
                 self.chosen.push((id, change));
@@ -274,7 +270,7 @@ impl Kitchen {
         }
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);
-        self.choices.retain(|(entry, _, _)| *entry != id);
+        self.choices.retain(|(entry, _)| *entry != id);
         self.chosen.retain(|(entry, _)| *entry != id);
     }
 }

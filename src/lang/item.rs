@@ -39,6 +39,7 @@ pub struct Named {
 /// Cut a run of tokens into amounts and names.
 pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
     let mut out: Vec<Piece<'_>> = Vec::new();
+    let mut named = false;
     let mut rest = input;
     while !rest.is_empty() {
         if rest.slice[0].is('(') {
@@ -47,7 +48,6 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
             rest = rest.after(close + 1);
             continue;
         }
-        let named = out.iter().any(|piece| matches!(piece, Piece::Name(_)));
         let stands = if named && !names_follow(rest) {
             Stands::AfterName
         } else {
@@ -66,6 +66,7 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
         }
         let length = name_length(rest)?;
         out.push(Piece::Name(rest.range(0, length)));
+        named = true;
         rest = rest.after(length);
     }
     Ok(out)
@@ -204,6 +205,8 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
     for part in tail {
         if part.has_number() {
             pieces.extend(self::pieces(part.trimmed())?.into_iter().map(as_aside));
+        } else if let Some(vague) = uncounted(part).filter(|_| counts_nothing(&pieces)) {
+            pieces.push(vague);
         } else if name::is_preparation(part) {
             let (qualifiers, stated) = name::preparation_parts(part);
             chosen.extend(qualifiers);
@@ -222,6 +225,25 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
         named.name.text = format!("{}, {}", named.name.text, states.join(", "));
     }
     Ok(named)
+}
+
+/// "salt, to taste"
+fn uncounted(part: Tokens<'_>) -> Option<Piece<'_>> {
+    match whole_amount(part.trimmed()) {
+        Ok((_, amount @ Amount::Uncounted(_))) => Some(Piece::Amount {
+            amount,
+            said: part,
+            aside: true,
+            each: false,
+        }),
+        _ => None,
+    }
+}
+
+fn counts_nothing(pieces: &[Piece<'_>]) -> bool {
+    !pieces
+        .iter()
+        .any(|piece| matches!(piece, Piece::Amount { .. }))
 }
 
 fn as_aside(piece: Piece<'_>) -> Piece<'_> {

@@ -1,6 +1,6 @@
 //! What counts as a food's name, where the household has no name of its own: the composition table decides.
 
-use super::words::{number_words, qualifiers, selectors, states, talk};
+use super::words::{containers, number_words, qualifiers, selectors, states, talk};
 use crate::foods::{Found, table};
 
 /// A name of more words than this is a sentence.
@@ -9,6 +9,15 @@ const WORDS_MAX: usize = 6;
 /// Whether the words name a food of the table, with no word of talk among them.
 pub fn is_food(words: &[&str]) -> bool {
     if words.len() > WORDS_MAX || words.iter().any(|word| talk().has(word)) {
+        return false;
+    }
+    if words.len() == 1 && containers().has(words[0]) {
+        return false;
+    }
+    if words
+        .iter()
+        .any(|word| matches!(*word, "a" | "an" | "the" | "is"))
+    {
         return false;
     }
     let numbered = words.first() == Some(&"ndb");

@@ -27,10 +27,13 @@
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
 
 mod amount;
+mod body;
+mod clause;
 mod command;
 mod date;
 mod item;
 pub mod lexicon;
+mod line;
 mod name;
 mod number;
 mod numeral;
@@ -172,7 +175,7 @@ pub fn ingredient_line(text: &str) -> IngredientLine {
         text,
         vocabulary: &vocabulary,
     };
-    command::batch::line(input, None)
+    line::line(input, None)
 }
 
 /// Strip a leading mention of the bot and the slash of a command.

@@ -110,6 +110,9 @@ pub fn preparation_parts(input: Tokens<'_>) -> (Vec<String>, Vec<String>) {
     (chosen, stated)
 }
 
+/// More words than this are no name.
+const NAME_WORDS_MAX: usize = 10;
+
 /// How much is known of a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Familiarity {
@@ -126,7 +129,28 @@ pub enum Familiarity {
 pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
     let folded = super::token::folded_words(name);
     let words: Vec<&str> = folded.iter().map(String::as_str).collect();
-    if words.is_empty() {
+    if words.is_empty() || words.len() > NAME_WORDS_MAX {
+        return Familiarity::Talk;
+    }
+    let dangles = |word: &str| {
+        matches!(
+            word,
+            "in" | "on"
+                | "at"
+                | "for"
+                | "to"
+                | "from"
+                | "by"
+                | "is"
+                | "with"
+                | "and"
+                | "the"
+                | "a"
+                | "an"
+                | "as"
+        )
+    };
+    if dangles(words[0]) || words.last().is_some_and(|last| dangles(last)) {
         return Familiarity::Talk;
     }
     use super::vocabulary::Sense;

@@ -203,7 +203,15 @@ impl Lexer<'_> {
                     self.spaced = false;
                     return at + 1;
                 }
-                if self.at_line_start() {
+                let negative = next.and_then(numeral::digit).is_some();
+                let after_number = self.tokens.last().is_some_and(Token::is_numeric);
+                if c == '−' && negative && (self.spaced || !after_number) {
+                    // A minus sign is no dash: the number is below zero.
+                    let (_, to) = numeral::read(self.letters, at + 1);
+                    return self.push(Kind::Unreadable, at, to);
+                }
+                // A bullet; one that is glued to a number may be meant otherwise.
+                if self.at_line_start() && !negative {
                     self.spaced = true;
                     return at + 1;
                 }

@@ -6,6 +6,7 @@
 
 use std::collections::{HashMap, HashSet};
 
+use super::lexicon::is_food;
 use super::token::folded_words;
 use super::words::selectors;
 use crate::foods::spelled_nearly;
@@ -32,9 +33,17 @@ pub struct Vocabulary {
     exact: HashMap<String, Vec<Sense>>,
     /// Names (as places in `names`) by each of their words.
     by_word: HashMap<String, Vec<usize>>,
-    names: Vec<(Sense, HashSet<String>)>,
+    names: Vec<Name>,
     /// Names with a number or a joining word in them, by their first word, as folded words.
     tricky: HashMap<String, Vec<Vec<String>>>,
+}
+
+#[derive(Debug, Clone)]
+struct Name {
+    sense: Sense,
+    words: HashSet<String>,
+    /// What it is called by when cut short: its last word, and its first before "and", "con", "with".
+    heads: Vec<String>,
 }
 
 impl Vocabulary {
@@ -65,7 +74,11 @@ impl Vocabulary {
         for word in &set {
             self.by_word.entry(word.clone()).or_default().push(place);
         }
-        self.names.push((sense, set));
+        self.names.push(Name {
+            sense,
+            heads: heads(&folded),
+            words: set,
+        });
         let joins = |word: &String| {
             matches!(
                 word.as_str(),
@@ -125,9 +138,19 @@ impl Vocabulary {
             })
             .min_by_key(|places| places.len())?;
         rarest.iter().find_map(|&place| {
-            let (sense, set) = &self.names[place];
-            let partial = matches!(sense, Sense::Batch | Sense::Packet);
-            (partial && words.iter().all(|word| set.contains(&singular(word)))).then_some(*sense)
+            let name = &self.names[place];
+            let partial = matches!(name.sense, Sense::Batch | Sense::Packet);
+            let all = partial
+                && words
+                    .iter()
+                    .all(|word| name.words.contains(&singular(word)));
+            // "tomatoes" is no part of "tomato soup" as long as it is a food itself.
+            let head = || {
+                words
+                    .iter()
+                    .any(|word| name.heads.contains(&singular(word)))
+            };
+            (all && (head() || !is_food(words))).then_some(name.sense)
         })
     }
 
@@ -144,11 +167,12 @@ impl Vocabulary {
             .map(|word| singular(word))
             .collect();
         let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
-        self.names.iter().any(|(sense, words)| {
+        self.names.iter().any(|known| {
             let near = |said: &String| {
-                words.contains(said) || words.iter().any(|word| spelled_nearly(said, word))
+                known.words.contains(said)
+                    || known.words.iter().any(|word| spelled_nearly(said, word))
             };
-            edible(sense) && !folded.is_empty() && folded.iter().all(near)
+            edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
         })
     }
 
@@ -181,6 +205,24 @@ impl Vocabulary {
     pub(super) fn has_tricky_names(&self) -> bool {
         !self.tricky.is_empty()
     }
+}
+
+fn heads(folded: &[String]) -> Vec<String> {
+    let joins = |word: &String| {
+        matches!(
+            word.as_str(),
+            "and" | "con" | "with" | "n" | "a" | "al" | "in" | "of" | "de"
+        )
+    };
+    let mut heads: Vec<String> = folded
+        .last()
+        .map(|word| singular(word))
+        .into_iter()
+        .collect();
+    if let Some(at) = folded.iter().position(joins).filter(|&at| at > 0) {
+        heads.push(singular(&folded[at - 1]));
+    }
+    heads
 }
 
 /// The key of a name: its words' singulars.
@@ -238,12 +280,17 @@ mod tests {
         let vocabulary = household();
         assert_eq!(vocabulary.known(&["dal"]), Some(Sense::Batch));
         assert_eq!(vocabulary.known(&["dal", "lentil"]), Some(Sense::Batch));
-        assert_eq!(vocabulary.known(&["lentils"]), Some(Sense::Batch));
         assert_eq!(vocabulary.known(&["old", "dal"]), Some(Sense::Batch));
         assert_eq!(vocabulary.known(&["sundays", "dal"]), Some(Sense::Batch));
         assert_eq!(vocabulary.known(&["d7"]), Some(Sense::Code));
         assert_eq!(vocabulary.known(&["chicken", "dal"]), None);
         assert_eq!(vocabulary.known(&["old"]), None);
+    }
+
+    #[test]
+    fn a_food_that_is_part_of_a_name_stays_a_food() {
+        assert_eq!(household().known(&["lentils"]), None);
+        assert_eq!(household().known(&["mac"]), Some(Sense::Batch));
     }
 
     #[test]

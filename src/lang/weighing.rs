@@ -24,6 +24,38 @@ use super::words::{containers, places};
 /// A weighing at the front of the tokens; commas between its parts belong to it.
 pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
     let start = input;
+    let (mut rest, (mut weighing, container)) = readings(input)?;
+    while let Some((next, tare)) = next_tare(rest, weighing.tares.is_empty())? {
+        weighing.tares.extend(tare);
+        rest = next;
+        while let Ok((next, ())) = quality(rest, &mut weighing) {
+            rest = next;
+        }
+    }
+    weighing.gross |= container.is_some();
+    weighing.container =
+        container.filter(|name| !weighing.tares.iter().any(|tare| supplies(tare, name)));
+    weighing.span = start.range(0, start.len() - rest.len()).span();
+    Ok((rest, weighing))
+}
+
+/// Whether the readings say by themselves that they are a weighing: "net", "gross", "in the pot".
+pub fn says_so(input: Tokens<'_>) -> bool {
+    let Ok((rest, (weighing, container))) = readings(input) else {
+        return false;
+    };
+    let said = input.range(0, input.len() - rest.len());
+    let qualified = said.slice.iter().any(|token| {
+        matches!(
+            token.norm(),
+            "net" | "gross" | "cooked" | "total" | "finished" | "altogether"
+        )
+    });
+    weighing.gross || container.is_some() || qualified
+}
+
+/// The readings, and what the food stood in.
+fn readings(input: Tokens<'_>) -> Read<'_, (Weighing, Option<Words>)> {
     let (rest, inside_first) = opt(inside).parse(input)?;
     let (rest, _) = opt(alt((
         word(&["is", "now", "at"]).map(|_| ()),
@@ -59,18 +91,7 @@ pub fn weighing(input: Tokens<'_>) -> Read<'_, Weighing> {
             break;
         }
     }
-    while let Some((next, tare)) = next_tare(rest, weighing.tares.is_empty())? {
-        weighing.tares.extend(tare);
-        rest = next;
-        while let Ok((next, ())) = quality(rest, &mut weighing) {
-            rest = next;
-        }
-    }
-    weighing.gross |= container.is_some();
-    weighing.container =
-        container.filter(|name| !weighing.tares.iter().any(|tare| supplies(tare, name)));
-    weighing.span = start.range(0, start.len() - rest.len()).span();
-    Ok((rest, weighing))
+    Ok((rest, (weighing, container)))
 }
 
 fn in_parentheses(input: Tokens<'_>) -> Read<'_, f64> {

@@ -133,6 +133,8 @@ lists! {
     label_fields = "label.txt";
     /// "monday", "october", "today".
     calendar = "calendar.txt";
+    /// What may follow "for" and is nobody.
+    not_people = "not_people.txt";
     /// "lunch", "dinner".
     meals = "meals.txt";
     /// Understood, not there yet: the key is the capability.

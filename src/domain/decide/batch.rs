@@ -134,7 +134,7 @@ fn remember_choice(draft: &mut Draft, chosen: &IngredientLine, typed: &str) {
         return;
     };
     if let (true, Ok(food)) = (chosen.text.is_empty(), name.text.parse()) {
-        super::portion::remember(draft, &super::find::name_in_line(typed), food);
+        super::portion::remember(draft, &super::find::name_in_line(typed), food, false);
     }
 }
 

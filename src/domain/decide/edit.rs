@@ -61,6 +61,8 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
         Err(Stop::Ask(_)) => return unchanged(input),
     };
     match new {
+        // "never mind": the message takes itself back.
+        Some(commands) if commands.iter().all(retracts) => conclude(base, taken_back),
         Some(commands) => carry_out(base, &commands, OnProblem::KeepBase),
         None => {
             let mut done = taken_back;
@@ -69,6 +71,10 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+fn retracts(command: &Command) -> bool {
+    matches!(command, Command::Drop | Command::Undo | Command::Choose(_))
 }
 
 /// What the commands speak of, in their words: figures put right leave it as it was.

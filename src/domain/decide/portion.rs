@@ -9,7 +9,7 @@ use super::super::assumption::{Assumption, FoodState};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, Plate, PlatePortion};
+use super::super::kitchen::{Choice, FoodChoice, Plate, PlatePortion};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -361,40 +361,81 @@ fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<S
 fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved) -> Stop {
     let item = &portion.items[at];
     let problem = unresolved.clone().problem(&item.name.text);
-    let (about, options) = match unresolved {
+    let (about, problem, options) = match unresolved {
         Unresolved::WhichBatch { batches, food } => {
+            let batches = batches.iter();
             let mut options: Vec<Choice> = batches
-                .iter()
                 .map(|id| batch_option(draft, portion, at, *id))
                 .collect();
-            options.extend(food_options(portion, at, food.as_slice()));
-            (About::WhichBatch, options)
+            options.extend(food_options(portion, at, &states(food)));
+            (About::WhichBatch, None, options)
         }
-        Unresolved::WhichFood(codes) => (About::WhichFood, food_options(portion, at, &codes)),
-        Unresolved::Unknown { near, .. } => (About::WhichFood, food_options(portion, at, &near)),
-        Unresolved::UsedUp { name, food } => {
-            let mut options = food_options(portion, at, food.as_slice());
-            let last = draft
-                .kitchen
-                .batches
-                .values()
-                .filter(|batch| batch.name == name && !batch.voided)
-                .max_by_key(|batch| batch.id);
-            if let Some(last) = last {
-                let mut again = portion.clone();
-                again.anyway = true;
-                let mut choice = batch_option(draft, &again, at, last.id);
-                choice.label = format!("{} {} is not finished: recount", last.name, last.code);
-                options.push(choice);
-            }
-            options.push(Choice {
-                label: format!("a batch of {name} not entered yet"),
-                says: format!("batch {name}"),
-            });
-            (About::WhichBatch, options)
-        }
+        Unresolved::WhichFood(codes) => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &codes),
+        ),
+        Unresolved::Unknown { near, .. } => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &near),
+        ),
+        Unresolved::UsedUp { name, food } => (
+            About::WhichBatch,
+            Some(problem),
+            used_up(draft, portion, at, &name, food),
+        ),
     };
-    find::ask(about, &item.name.text, Some(problem), options)
+    find::ask(about, &item.name.text, problem, options)
+}
+
+/// A used-up name: the plain food, the last batch after all, or one that was never entered.
+fn used_up(
+    draft: &Draft,
+    portion: &Portion,
+    at: usize,
+    name: &str,
+    food: Option<Code>,
+) -> Vec<Choice> {
+    let mut options = food_options(portion, at, &states(food));
+    let batches = draft.kitchen.batches.values();
+    let of_name = batches.filter(|batch| batch.name == name && !batch.voided);
+    if let Some(last) = of_name.max_by_key(|batch| batch.id) {
+        let mut again = portion.clone();
+        again.anyway = true;
+        let mut choice = batch_option(draft, &again, at, last.id);
+        choice.label = format!("{} {} is not finished: recount", last.name, last.code);
+        options.push(choice);
+    }
+    options.push(Choice {
+        label: format!("a batch of {name} not entered yet"),
+        says: format!("batch {name}"),
+    });
+    options
+}
+
+/// A dry food is eaten cooked: both are offered, the cooked one first.
+fn states(food: Option<Code>) -> Vec<Code> {
+    let Some(code) = food else { return Vec::new() };
+    let cooked = foods::table().get(code).and_then(|food| {
+        let found = foods::table().find(&food.description);
+        let by_name = foods::table()
+            .aliases()
+            .iter()
+            .find(|alias| alias.code == code);
+        by_name.and_then(|alias| alias.cooked).or(match found {
+            foods::Found::Taken(taken) => match taken.ambiguity {
+                Some(foods::Ambiguity::DryOrCooked {
+                    taken_dry: true,
+                    other,
+                }) => Some(other),
+                _ => None,
+            },
+            _ => None,
+        })
+    });
+    let dry = foods::table().get(code).is_some_and(foods::Food::is_dry);
+    cooked.filter(|_| dry).into_iter().chain([code]).collect()
 }
 
 fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
@@ -530,10 +571,10 @@ pub fn grown(draft: &Draft) -> Option<MessageId> {
 }
 
 /// From now on these words mean this food here.
-pub fn remember(draft: &mut Draft, words: &str, food: Code) {
+pub fn remember(draft: &mut Draft, words: &str, food: Code, eaten: bool) {
     let key = key(words);
     if !key.is_empty() && key.parse::<Code>().is_err() {
-        draft.fact(Detail::Choice { key, food });
+        draft.fact(Detail::Choice(FoodChoice { key, food, eaten }));
     }
 }
 

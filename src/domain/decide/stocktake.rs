@@ -45,7 +45,8 @@ fn count_one(
     let booked = draft.held(id);
     let difference = (reading.net() - booked).abs();
     let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
-    if large && !guessed && !anyway {
+    // A batch that was thought to be finished may well be found again.
+    if large && !guessed && !anyway && booked.mg() > 0 {
         return Err(confirm(items, at, reading.net(), booked));
     }
     Ok(write_count(draft, id, reading))

@@ -4,7 +4,9 @@
 //! add := batch [":"] "+" lines | "add" lines "to" ["the"] batch | ["add"] "to" batch ":" lines | batch "add" lines
 //! ```
 
-use crate::lang::command::{batch, key_phrase};
+use crate::lang::body::body;
+use crate::lang::command::key_phrase;
+use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind};
 use crate::lang::token::{Kind, Token};
@@ -93,7 +95,7 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
         let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
         input.vocabulary.is_batch(&words)
     };
-    let body = batch::body(input);
+    let body = body(input);
     let plain = body.weighing.is_none()
         && body.poured.is_empty()
         && body.place.is_none()
@@ -108,8 +110,7 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
             input.no()
         };
     }
-    let has_amount =
-        input.slice.iter().any(Token::is_numeric) || body.lines.iter().any(batch::has_amount);
+    let has_amount = input.slice.iter().any(Token::is_numeric) || body.lines.iter().any(has_amount);
     if !known && !has_amount {
         return input.no();
     }

@@ -9,7 +9,7 @@ use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::opt;
 
-use crate::lang::command::batch;
+use crate::lang::line;
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind};
 use crate::lang::token::Kind;
@@ -76,7 +76,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if after.is_empty() || drops {
         return input.fail(ErrorKind::Malformed { form: FORM });
     }
-    let line = batch::line(after, None);
+    let line = line::line(after, None);
     Ok((after.after(after.len()), amend(name, number, Some(line))))
 }
 

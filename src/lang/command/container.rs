@@ -31,6 +31,14 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if !name.is_wordy() || name.len() > 6 {
         return input.no();
     }
+    // "dal in the blue bowl: 310" weighs a plate.
+    let located = name
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "in" | "on" | "of" | "with"));
+    if located {
+        return input.no();
+    }
     let known = is_container(name);
     let linked = said.len() < number;
     let (after, grams) = match grams(rest.after(number)) {

@@ -37,7 +37,12 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     while open && matches!(rest.norm(0), "of" | "is" | "the" | "left") && rest.len() > 1 {
         rest = rest.after(1);
     }
+    let priced = start == 2 && matches!(body.norm(2), "is" | "are");
     let (name, left) = without_ending(rest);
+    // "how much is the rice" asks its price.
+    if priced && !left {
+        return input.no();
+    }
     if !(open || left && (asked || start > 0)) {
         return input.no();
     }

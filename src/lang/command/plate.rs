@@ -7,11 +7,13 @@
 
 use crate::lang::command::share;
 use crate::lang::date::{day, meal};
+use crate::lang::lexicon::is_food_word;
 use crate::lang::name::is_filler;
-use crate::lang::syntax::{Portion, Share};
+use crate::lang::syntax::{Portion, Share, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
+use crate::lang::words::{fillers, measures, not_people, number_words, talk, vetoes};
 
 /// A share's words are no more than this.
 const SHARE_TOKENS_MAX: usize = 16;
@@ -91,37 +93,85 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     None
 }
 
-/// "Ana had", "Ana:", "for Ana", "Ana's lunch"
-fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let skip = usize::from(input.norm(0) == "for");
-    let said = input.norm(skip);
-    let possessive = said
-        .strip_suffix('s')
-        .filter(|name| input.vocabulary.is(Sense::Person, &[name]));
-    if said.is_empty() || !(possessive.is_some() || input.vocabulary.is(Sense::Person, &[said])) {
+/// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
+pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
+    let words: Vec<&str> = input
+        .slice
+        .iter()
+        .take(3)
+        .map(|token| token.norm())
+        .take_while(|norm| !norm.is_empty())
+        .collect();
+    let known = (1..=words.len())
+        .rev()
+        .find(|&length| input.vocabulary.is(Sense::Person, &words[..length]));
+    if let Some(length) = known {
+        let mut who = input.range(0, length).words();
+        // "Ana's" is Ana.
+        for ending in ["'s", "’s"] {
+            who.text = who.text.trim_end_matches(ending).to_owned();
+        }
+        return Some((length, who));
+    }
+    if words.len() >= 2 && words[0] == "guest" {
+        return Some((2, input.range(0, 2).words()));
+    }
+    let owner = words.first()?.strip_suffix('s')?;
+    if !input.vocabulary.is(Sense::Person, &[owner]) {
         return None;
     }
-    let rest = input.after(skip + 1);
-    let leads = skip > 0
-        || possessive.is_some()
-        || matches!(
+    let mut who = input.range(0, 1).words();
+    let name = who
+        .text
+        .trim_end_matches(['s', 'S'])
+        .trim_end_matches(['\'', '’']);
+    who.text = name.to_owned();
+    Some((1, who))
+}
+
+/// Somebody whom the household does not know yet: "for Tom", "Tom had".
+fn stranger(input: Tokens<'_>) -> Option<Words> {
+    let norm = input.norm(0);
+    let letters = norm.len() >= 2 && norm.chars().all(char::is_alphabetic);
+    let taken = not_people().has(norm)
+        || talk().has(norm)
+        || fillers().has(norm)
+        || measures().has(norm)
+        || number_words().has(norm)
+        || input.vocabulary.has_word(norm)
+        || is_food_word(norm)
+        || vetoes().has(norm);
+    (letters && !taken).then(|| input.range(0, 1).words())
+}
+
+/// "Ana had", "Ana:", "for Ana", "Ana's lunch", "Tom had"
+fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
+    let skip = usize::from(input.norm(0) == "for");
+    let here = input.after(skip);
+    let eats = |rest: Tokens<'_>| {
+        matches!(
             rest.norm(0),
             "had" | "ate" | "has" | "is" | "gets" | "got" | "took" | "having" | "eats"
         )
-        || rest
-            .first()
-            .is_some_and(|token| token.is(':') || token.is_numeric() || token.is('-'));
-    if !leads {
+    };
+    let (length, who) = match person(here) {
+        Some(found) => found,
+        None if matches!(here.norm(1), "had" | "ate")
+            || skip == 1 && here.get(1).is_some_and(|token| token.is(':')) =>
+        {
+            (1, stranger(here)?)
+        }
+        None => return None,
+    };
+    let rest = here.after(length);
+    let possessive =
+        here.norm(length - 1) != who.text.to_lowercase() && here.norm(length - 1).ends_with('s');
+    let begins = rest
+        .first()
+        .is_some_and(|token| token.is(':') || token.is_numeric() || token.is('-'));
+    let worded = number_words().has(rest.norm(0)) || matches!(rest.norm(0), "half" | "a" | "an");
+    if !(skip > 0 || possessive || eats(rest) || begins || worded) {
         return None;
-    }
-    let mut who = input.range(skip, skip + 1).words();
-    if possessive.is_some() {
-        // "Ana's" is Ana.
-        let owner = who
-            .text
-            .trim_end_matches(['s', 'S'])
-            .trim_end_matches(['\'', '’']);
-        who.text = owner.to_owned();
     }
     portion.who = Some(who);
     let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
@@ -162,13 +212,17 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
                 }
             }
         }
-        if portion.who.is_none()
-            && take == 2
-            && tail.norm(0) == "for"
-            && input.vocabulary.is(Sense::Person, &[tail.norm(1)])
-        {
-            portion.who = Some(tail.after(1).words());
-            return Some(input.range(0, length - take));
+        if portion.who.is_none() && tail.norm(0) == "for" {
+            let here = tail.after(1);
+            let who = match person(here) {
+                Some((length, who)) if length + 1 == take => Some(who),
+                None if take == 2 => stranger(here),
+                _ => None,
+            };
+            if who.is_some() {
+                portion.who = who;
+                return Some(input.range(0, length - take));
+            }
         }
     }
     let last = input.last()?;

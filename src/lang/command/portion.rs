@@ -12,6 +12,7 @@
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named, tricky_length};
+use crate::lang::line::unknown_unit;
 use crate::lang::name::{is_filler, is_preparation};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion};
 use crate::lang::token::{Kind, Token, folded_words};
@@ -44,8 +45,30 @@ pub fn read(input: Tokens<'_>) -> Option<(Vec<Portion>, Vec<Error>)> {
     Some((portions, Vec::new()))
 }
 
+/// "-5 g dal" alone is no list with one bullet.
+fn below_zero(input: Tokens<'_>) -> Option<Error> {
+    let glued = input.first()?.is('-')
+        && input
+            .get(1)
+            .is_some_and(|token| token.is_numeric() && !token.spaced);
+    let listed = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | ';' | '+')));
+    if !glued || listed {
+        return None;
+    }
+    let unit =
+        crate::lang::unit::unit(input.after(2)).map_or(0, |(rest, _)| input.len() - 2 - rest.len());
+    let said = input.range(0, 2 + unit);
+    Some(said.error(ErrorKind::NotAMass(said.words().text)))
+}
+
 /// One plate.
 fn one(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
+    if let Some(error) = below_zero(input) {
+        return Some((Portion::default(), vec![error]));
+    }
     if !input.slice.iter().any(may_count) {
         return None;
     }
@@ -103,7 +126,10 @@ pub fn list(input: Tokens<'_>) -> Items {
         match item::items(segment) {
             Ok(named) => {
                 for named in named {
-                    out.push(named);
+                    match unknown_unit(&named, segment) {
+                        Some(error) => out.errors.push(error),
+                        None => out.push(named),
+                    }
                 }
             }
             Err(error) => out.errors.push(error),
@@ -112,6 +138,9 @@ pub fn list(input: Tokens<'_>) -> Items {
     running(&mut out, input);
     out
 }
+
+/// No plate weighs less.
+const EMPTY_GRAMS_MIN: f64 = 30.0;
 
 /// "plate 388, beans 561, salsa 700": the scale was never zeroed, each reading holds the ones before it.
 fn running(out: &mut Items, input: Tokens<'_>) {
@@ -129,7 +158,10 @@ fn running(out: &mut Items, input: Tokens<'_>) {
         Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
         _ => None,
     };
-    let mut last = reading(&out.items[0]);
+    let mut last = reading(&out.items[0]).filter(|grams| *grams >= EMPTY_GRAMS_MIN);
+    if last.is_none() {
+        return;
+    }
     let mut differences = Vec::new();
     for item in &out.items[1..] {
         match (last, reading(item)) {

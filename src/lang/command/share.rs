@@ -13,6 +13,7 @@ use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::amount::grams;
+use crate::lang::command::plate::person;
 use crate::lang::number::number;
 use crate::lang::syntax::{PartSize, Share, SharePart, Words};
 use crate::lang::token::{Kind, Token};
@@ -239,10 +240,10 @@ fn part(input: Tokens<'_>) -> Read<'_, SharePart> {
 fn who(input: Tokens<'_>) -> Read<'_, Option<Words>> {
     match input.norm(0) {
         "me" | "i" | "myself" | "mine" => Ok((input.after(1), None)),
-        said if !said.is_empty() && input.vocabulary.is(Sense::Person, &[said]) => {
-            Ok((input.after(1), Some(input.range(0, 1).words())))
-        }
-        _ => input.no(),
+        _ => match person(input) {
+            Some((length, who)) => Ok((input.after(length), Some(who))),
+            None => input.no(),
+        },
     }
 }
 

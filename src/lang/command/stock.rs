@@ -1,6 +1,6 @@
 //! "what's left", "what's in the freezer", "freezer?".
 
-use crate::lang::command::batch::place;
+use crate::lang::clause::place;
 use crate::lang::command::whole_phrase;
 use crate::lang::syntax::Command;
 use crate::lang::tokens::{Read, Tokens};

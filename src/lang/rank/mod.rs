@@ -8,6 +8,7 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
     Amount, Command, Error, ErrorKind, Fix, LineContent, Reading, Reason, Words,
 };
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
@@ -40,13 +41,17 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 && vetoes_in(input).is_empty();
             (0, strong || weak, strong || weak)
         }
+        Command::Amend { batch, .. } => {
+            let (known, ..) = by_name(&batch.text, input, &mut reasons);
+            (known, known > 0, known > 0)
+        }
         Command::Weigh { batch, .. } if batch.text.is_empty() => {
             let quiet = vetoes_in(input).is_empty();
             (0, quiet, quiet)
         }
-        Command::Add { batch, .. }
-        | Command::Amend { batch, .. }
-        | Command::Weigh { batch, .. } => by_name(&batch.text, input, &mut reasons),
+        Command::Add { batch, .. } | Command::Weigh { batch, .. } => {
+            by_name(&batch.text, input, &mut reasons)
+        }
         Command::PourOff { batch, poured, .. } => {
             let named = batch
                 .as_ref()
@@ -78,7 +83,11 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
             Familiarity::Household | Familiarity::Food => (20, true, true),
-            _ => (0, false, amount.is_some() && asks_energy(input)),
+            _ => (
+                0,
+                false,
+                amount.is_some() && input.has_number() && asks_energy(input),
+            ),
         },
         // These go with the sender's last plate, and most of them are everyday words as well.
         Command::Fix(fix) => {
@@ -89,7 +98,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Again(_) => (0, true, false),
         Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
         // One word may be talk: "today", "help!".
-        Command::NotYet { .. } => (0, input.trimmed().len() > 2, false),
+        Command::NotYet { capability } => (0, is_asked_for(capability, input), false),
         Command::Help { topic } => {
             let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
             let quiet = !input.slice.iter().any(|token| token.is('!'));
@@ -118,6 +127,41 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         rank: rank + known,
         sure,
         weighing_like: like,
+    }
+}
+
+/// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
+fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
+    let body = input.trimmed();
+    let quiet = !body
+        .slice
+        .iter()
+        .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
+    match capability {
+        "freezing and thawing" => {
+            let idle = |token: &Token| {
+                let norm = token.norm();
+                !matches!(token.kind, Kind::Word(_))
+                    || input.vocabulary.has_word(norm)
+                    || crate::lang::words::places().has(norm)
+                    || crate::lang::words::units().has(norm)
+                    || crate::lang::words::measures().has(norm)
+                    || crate::lang::words::selectors().has(norm)
+                    || matches!(
+                        norm,
+                        "to" | "into" | "from" | "of" | "in" | "all" | "out" | "half"
+                    )
+            };
+            quiet && body.slice.iter().skip(1).all(idle) && body.len() > 1
+        }
+        "reminders" => quiet && mentions_household(input),
+        "timers" => quiet && matches!(body.norm(0), "timer" | "set" | "start") && body.has_number(),
+        "targets" => {
+            let told = |token: &Token| crate::lang::words::label_fields().has(token.norm());
+            quiet && body.has_number() && body.slice.iter().any(told)
+        }
+        "weekly reports" => body.len() > 3,
+        _ => false,
     }
 }
 

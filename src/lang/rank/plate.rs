@@ -2,13 +2,21 @@
 
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason};
-use crate::lang::token::Kind;
+use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason, Words};
+use crate::lang::token::{Kind, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::packages;
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
+/// Less of a dish than this is no plate.
+const PLATE_GRAMS_MIN: f64 = 10.0;
+/// Nobody eats so much of a plain food at once without saying so; it is bought.
+const SHOPPED_GRAMS_MIN: f64 = 500.0;
+const SHOPPED_ML_MIN: f64 = 900.0;
+const SHOPPED_PIECES_MIN: f64 = 6.0;
 /// A bare number below this is a count or a clock before it is a weight.
 pub const SCALE_GRAMS_MIN: f64 = 20.0;
 
@@ -20,6 +28,8 @@ struct Names {
     household: bool,
     /// Names that are words of talk, or whole sentences.
     talk: usize,
+    /// A name goes on after a known one: "rice arrived".
+    trails: bool,
     /// A name is a slip of the finger away from a known one.
     near: bool,
     reasons: Vec<Reason>,
@@ -42,6 +52,7 @@ impl Names {
                 self.strangers += 1;
                 self.talk += usize::from(talk || name.split(' ').count() > 4);
                 self.near |= !talk && input.vocabulary.is_spelled_nearly(name);
+                self.trails |= talk || trails(name, input);
                 self.score -= if talk { 80 } else { 20 };
                 self.reasons.push(Reason::UnknownName(name.to_owned()));
             }
@@ -68,9 +79,29 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
         reasons.push(Reason::Complete);
     }
     let quiet = vetoes.is_empty();
-    let told = names.household || portions.iter().any(|portion| is_told(input, portion));
+    let told = match names.household {
+        true => portions.iter().any(is_weighed),
+        false => {
+            portions.iter().any(|portion| is_told(input, portion))
+                && !portions.iter().any(|portion| is_bought(input, portion))
+        }
+    };
     let sure = whole && names.strangers == 0 && quiet && told;
-    let worth_asking = whole && names.near || looks_weighed(input, names.household);
+    let clean = !names.trails && !errors.iter().any(|error| is_stray(error, input));
+    let unheard = names.strangers > 0 && !is_polite(input);
+    let odd_unit = errors.iter().any(|error| {
+        matches!(
+            error.kind,
+            ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
+        )
+    });
+    let worth_asking = clean
+        && (odd_unit && (names.household || mentions_food(input))
+            || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
+            || looks_weighed(input, names.household));
+    // Somebody whom nobody knows may be no person at all.
+    let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
+    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
     Reading {
         rank: rank + names.score - 60 * vetoes.len() as i32 - 100 * errors.len() as i32,
         commands: match whole {
@@ -79,9 +110,92 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
         },
         errors,
         reasons,
-        sure,
-        weighing_like: quiet && names.talk == 0 && (sure || worth_asking),
+        sure: sure && !uncertain,
+        weighing_like: quiet && names.talk == 0 && !uncertain && (sure || worth_asking),
     }
+}
+
+/// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".
+fn is_plain_weighing(portion: &Portion) -> bool {
+    portion.items.iter().all(|item| {
+        let weighed = match &item.amount {
+            Amount::Mass(_) | Amount::Weighed { .. } => true,
+            Amount::Bare(grams) => *grams >= SCALE_GRAMS_MIN && !item.name.text.contains(' '),
+            _ => false,
+        };
+        weighed && item.name.text.split(' ').count() <= 3
+    })
+}
+
+/// A name after "for" or before "had" that is neither the household's nor written as a name.
+fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
+    let words = folded_words(&who.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
+    !known && !who.text.starts_with(char::is_uppercase)
+}
+
+fn mentions_food(input: Tokens<'_>) -> bool {
+    mentions_household(input)
+        || input
+            .slice
+            .iter()
+            .any(|token| lexicon::is_food_word(token.norm()))
+}
+
+/// A known name with a strange word after it is a sentence: "rice arrived", "dal max".
+fn trails(name: &str, input: Tokens<'_>) -> bool {
+    let folded = folded_words(name);
+    let words: Vec<&str> = folded.iter().map(String::as_str).collect();
+    (1..words.len()).any(|length| {
+        let known = input.vocabulary.is_batch(&words[..length]);
+        let strange = |word: &&str| {
+            !(input.vocabulary.has_word(word)
+                || lexicon::is_food_word(word)
+                || lexicon::describes(word))
+        };
+        known && words[length..].iter().any(|word| strange(word))
+    })
+}
+
+/// A word left over that no name has: nothing to ask about.
+fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
+    let ErrorKind::LeftOver(words) = &error.kind else {
+        return false;
+    };
+    folded_words(words).iter().any(|word| {
+        word.chars().all(char::is_alphabetic)
+            && !input.vocabulary.has_word(word)
+            && !lexicon::is_food_word(word)
+    })
+}
+
+/// An amount of a dish that somebody may have weighed: "2 rice" is an order.
+fn is_weighed(portion: &Portion) -> bool {
+    portion
+        .items
+        .iter()
+        .any(|item| !matches!(item.amount, Amount::Bare(count) if count < PLATE_GRAMS_MIN))
+}
+
+/// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
+fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
+    let eaten = input
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
+    let bought = |amount: &Amount| match amount {
+        Amount::Mass(grams) => *grams >= SHOPPED_GRAMS_MIN,
+        Amount::Volume { count, unit, .. } => {
+            count * crate::lang::unit::rough_millilitres(*unit) >= SHOPPED_ML_MIN
+        }
+        Amount::Bare(count) => (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count),
+        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
+            .last()
+            .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
+        _ => false,
+    };
+    !eaten && portion.items.iter().any(|item| bought(&item.amount))
 }
 
 /// What forbids booking.
@@ -148,12 +262,16 @@ fn is_weight_like(input: Tokens<'_>) -> bool {
         })
 }
 
-/// "2 coffees please": small counts and a please are an order.
-fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
-    let polite = input
+fn is_polite(input: Tokens<'_>) -> bool {
+    input
         .slice
         .iter()
-        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"));
+        .any(|token| matches!(token.norm(), "please" | "pls" | "plz"))
+}
+
+/// "2 coffees please": small counts and a please are an order.
+fn is_request(input: Tokens<'_>, portion: &Portion) -> bool {
+    let polite = is_polite(input);
     let small = |amount: &Amount| match amount {
         Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
         Amount::Pieces { .. } | Amount::Uncounted(_) => true,

@@ -1,0 +1,89 @@
+//! A household's books as JSON: the newest state and the whole journal. The same books give the same
+//! bytes.
+
+use std::fmt::Write;
+
+use serde_json::{Value, json};
+
+use crate::domain::answer::Answer;
+use crate::domain::kitchen::Kitchen;
+use crate::domain::mass::Mass;
+use crate::domain::view;
+use crate::render::clean;
+use crate::render::data;
+use crate::store::{BookEntry, HouseholdRow, Store};
+
+/// One line a household: its number, its name, its zone and its chats.
+///
+/// # Errors
+/// If the books cannot be read.
+pub async fn list(store: &Store) -> anyhow::Result<String> {
+    let mut transaction = store.look().await?;
+    let mut text = String::new();
+    for household in transaction.households().await? {
+        let chats: Vec<String> = household
+            .chats
+            .iter()
+            .map(|(channel, chat)| format!("{channel}:{}", clean(chat)))
+            .collect();
+        let HouseholdRow { id, name, zone, .. } = &household;
+        let (name, chats) = (clean(name), chats.join(" "));
+        writeln!(text, "{}\t{name}\t{zone}\t{chats}", id.0)?;
+    }
+    Ok(text)
+}
+
+/// The books of the household that a chat belongs to.
+///
+/// # Errors
+/// If there is no such chat, or the books cannot be read.
+pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
+    let mut transaction = store.look().await?;
+    let Some(household) = transaction.household_of_chat(chat).await? else {
+        anyhow::bail!("no household has a chat {chat:?}; `hobside export --list` shows them");
+    };
+    let kitchen = transaction.whole_kitchen(household.id).await?;
+    let journal = transaction.journal(household.id).await?;
+    let batches = kitchen.batches.values().filter(|batch| !batch.voided);
+    let books = json!({
+        "schema": Store::schema(),
+        "household": about(&household, &kitchen),
+        "members": kitchen.members.iter().map(|member| json!({
+            "name": member.name,
+            "keeper": member.keeper,
+        })).collect::<Vec<_>>(),
+        "batches": batches.map(|batch| data::batch(&view::batch(&kitchen, batch.id))).collect::<Vec<_>>(),
+        "lots": view::stock(&kitchen).iter().map(data::lot).collect::<Vec<_>>(),
+        "entries": journal.iter().map(entry).collect::<Vec<_>>(),
+    });
+    Ok(format!("{books:#}\n"))
+}
+
+fn about(household: &HouseholdRow, kitchen: &Kitchen) -> Value {
+    let settings = data::message(&[Answer::Settings(kitchen.settings())]);
+    json!({
+        "name": household.name,
+        "created_at": household.created_at,
+        "chats": household.chats.iter().map(|(channel, chat)| json!({
+            "channel": channel,
+            "chat": chat,
+        })).collect::<Vec<_>>(),
+        "timezone": settings["timezone"],
+        "measures": settings["measures"],
+        "answers": settings["answers"],
+    })
+}
+
+fn entry(entry: &BookEntry) -> Value {
+    json!({
+        "id": entry.id,
+        "kind": entry.kind,
+        "occurred_at": entry.occurred_at,
+        "recorded_at": entry.recorded_at,
+        "member": entry.member,
+        "batch": entry.batch,
+        "place": entry.place,
+        "grams": Mass::from_mg(entry.mass_mg).grams(),
+        "reverses": entry.reverses,
+    })
+}

@@ -1,0 +1,318 @@
+//! A chat on standard input and output: one person, one household.
+//!
+//! A batch may run over several lines and ends with an empty one. Buttons are numbered; a bare number
+//! presses one. The prompt and bold letters appear only where a person looks on.
+
+use std::io::{self, IsTerminal, Write};
+
+use anyhow::Context;
+
+use super::lines::Line;
+use super::{Lines, Shutdown};
+use crate::clock::Clock;
+use crate::lang;
+use crate::lang::syntax::Command;
+use crate::render;
+use crate::service::{Inbound, Kind, OutboxKind, Outgoing, Received, Revision, Sender, Service};
+
+pub const CHANNEL: &str = "terminal";
+/// The one chat of a terminal.
+pub const CHAT: &str = "terminal";
+
+/// Chat until the input ends or the end is asked for.
+///
+/// # Errors
+/// If standard input or output fails, or the books cannot be written.
+pub async fn run(
+    service: &Service,
+    clock: &Clock,
+    lines: Lines,
+    mut shutdown: Shutdown,
+) -> anyhow::Result<()> {
+    let mut terminal = Terminal {
+        service,
+        clock,
+        lines,
+        screen: Screen::new(),
+        sender: sender(),
+        session: clock.now().timestamp_millis(),
+        sent: 0,
+        buttons: Vec::new(),
+    };
+    terminal.screen.say(&render::greeting(), &[])?;
+    terminal.answer().await?;
+    loop {
+        let text = tokio::select! {
+            text = terminal.next_message() => text?,
+            () = shutdown.asked() => None,
+        };
+        let Some(text) = text else { break };
+        terminal.send(text).await?;
+    }
+    service.settle().await?;
+    terminal.screen.end()
+}
+
+/// The person at the keyboard.
+fn sender() -> Sender {
+    let name = std::env::var("USER").ok().filter(|name| !name.is_empty());
+    let name = name.unwrap_or_else(|| "you".to_owned());
+    Sender {
+        id: name.clone(),
+        name,
+    }
+}
+
+struct Terminal<'a> {
+    service: &'a Service,
+    clock: &'a Clock,
+    lines: Lines,
+    screen: Screen,
+    sender: Sender,
+    /// Keeps the ids of this session apart from those of others.
+    session: i64,
+    sent: u32,
+    /// What the numbers under the last answer press, and the answer that they stand under.
+    buttons: Vec<(String, String)>,
+}
+
+impl Terminal<'_> {
+    /// One line, or the lines of a batch up to an empty one; `None` at the end of the input.
+    async fn next_message(&mut self) -> anyhow::Result<Option<String>> {
+        let mut text = String::new();
+        loop {
+            self.screen.prompt(!text.is_empty())?;
+            let line = self.lines.next().await.context("reading standard input")?;
+            let line = match line {
+                None => return Ok(Some(text).filter(|text| !text.is_empty())),
+                Some(Line::Unreadable) => String::new(),
+                Some(Line::Text(line)) => line,
+            };
+            match (text.is_empty(), line.trim().is_empty()) {
+                (true, true) => continue,
+                (true, false) if opens_batch(&line) => text = line,
+                (true, false) => return Ok(Some(line)),
+                (false, true) => return Ok(Some(text)),
+                (false, false) => {
+                    text.push('\n');
+                    text.push_str(&line);
+                }
+            }
+        }
+    }
+
+    async fn send(&mut self, text: String) -> anyhow::Result<()> {
+        let pressed = text
+            .trim()
+            .parse::<usize>()
+            .ok()
+            .and_then(|number| self.buttons.get(number.checked_sub(1)?).cloned());
+        let (kind, text, reply_to) = match pressed {
+            Some((press, on)) => (Kind::Press, press, Some(on)),
+            None => (Kind::Message, text, None),
+        };
+        self.sent += 1;
+        let now = self.clock.now();
+        let inbound = Inbound {
+            channel: CHANNEL,
+            chat: CHAT.to_owned(),
+            chat_name: Some("kitchen".to_owned()),
+            external_id: format!("{}-{}", self.session, self.sent),
+            revision: Revision::Counted { edited: false },
+            kind,
+            sender: self.sender.clone(),
+            text,
+            reply_to,
+            topic: None,
+            private: true,
+            forwarded: false,
+            household_chat: None,
+            sent_at: now,
+        };
+        let received = self.service.receive(&inbound, now).await?;
+        debug_assert!(matches!(received, Received::Stored(_)), "{received:?}");
+        self.buttons.clear();
+        self.answer().await
+    }
+
+    /// Handle what waits and say what there is to say.
+    async fn answer(&mut self) -> anyhow::Result<()> {
+        let now = self.clock.now();
+        while self.service.handle_next(now).await?.is_some() {}
+        for outgoing in self.service.pending(CHANNEL).await? {
+            let id = format!("{}", outgoing.id.0);
+            self.buttons = self.screen.answer(&outgoing, &id)?;
+            self.service.sent(outgoing.id, Some(id), now);
+        }
+        self.service.settle().await?;
+        Ok(())
+    }
+}
+
+/// A line that names a batch and says nothing yet of what is in it: more lines follow.
+fn opens_batch(line: &str) -> bool {
+    let parsed = lang::parse(line, &lang::Vocabulary::new());
+    match parsed.best().commands.as_slice() {
+        [Command::Batch(batch)] => batch.lines.is_empty() && batch.weighing.is_none(),
+        _ => false,
+    }
+}
+
+/// Standard output, plain unless a person looks on.
+pub struct Screen {
+    silent: bool,
+    bold: bool,
+    prompts: bool,
+}
+
+impl Screen {
+    pub fn new() -> Self {
+        let shown = io::stdout().is_terminal();
+        Self {
+            silent: false,
+            bold: shown,
+            prompts: shown && io::stdin().is_terminal(),
+        }
+    }
+
+    /// One that shows nothing.
+    #[cfg(test)]
+    pub fn silent() -> Self {
+        Self {
+            silent: true,
+            bold: false,
+            prompts: false,
+        }
+    }
+
+    fn prompt(&self, goes_on: bool) -> anyhow::Result<()> {
+        match (self.prompts, goes_on) {
+            (false, _) => Ok(()),
+            (true, false) => self.write("> "),
+            (true, true) => self.write(". "),
+        }
+    }
+
+    /// What somebody else said.
+    pub fn quote(&self, speaker: &str, text: &str) -> anyhow::Result<()> {
+        let text: Vec<String> = text.lines().map(render::clean).collect();
+        self.write(&format!(
+            "{}> {}\n",
+            render::clean(speaker),
+            text.join("\n  ")
+        ))
+    }
+
+    pub fn say(&self, text: &str, bold: &[[usize; 2]]) -> anyhow::Result<()> {
+        let text = visible(text, if self.bold { bold } else { &[] });
+        self.write(&format!("{text}\n\n"))
+    }
+
+    /// Say an answer; returns what its numbered buttons press.
+    pub fn answer(&self, outgoing: &Outgoing, id: &str) -> anyhow::Result<Vec<(String, String)>> {
+        let mut text = visible(&outgoing.text, if self.bold { &outgoing.bold } else { &[] });
+        if outgoing.kind == OutboxKind::Edit {
+            text.insert_str(0, "(corrected)\n");
+        }
+        let buttons: Vec<&(String, String)> = outgoing.buttons.iter().flatten().collect();
+        let numbered = buttons
+            .iter()
+            .enumerate()
+            // The options of a question stand in its text already.
+            .filter(|(_, (_, press))| !press.starts_with("choose "))
+            .map(|(number, (label, _))| format!("[{}] {}", number + 1, render::clean(label)));
+        let numbered: Vec<String> = numbered.collect();
+        if !numbered.is_empty() {
+            text.push('\n');
+            text.push_str(&numbered.join("  "));
+        }
+        self.write(&format!("{text}\n\n"))?;
+        // An edit changes the earlier answer; its buttons stand there.
+        let on = match &outgoing.edits {
+            Some((edited, external_id)) => {
+                external_id.clone().unwrap_or_else(|| edited.0.to_string())
+            }
+            None => id.to_owned(),
+        };
+        Ok(buttons
+            .into_iter()
+            .map(|(_, press)| (press.clone(), on.clone()))
+            .collect())
+    }
+
+    fn end(&self) -> anyhow::Result<()> {
+        match self.prompts {
+            true => self.write("\n"),
+            false => Ok(()),
+        }
+    }
+
+    fn write(&self, text: &str) -> anyhow::Result<()> {
+        if self.silent {
+            return Ok(());
+        }
+        let mut out = io::stdout().lock();
+        out.write_all(text.as_bytes())
+            .and_then(|()| out.flush())
+            .context("writing standard output")
+    }
+}
+
+impl Default for Screen {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+/// Text that cannot steer a terminal, with some of it in bold.
+fn visible(text: &str, bold: &[[usize; 2]]) -> String {
+    let mut visible = String::with_capacity(text.len() + 8 * bold.len());
+    let mut standing_out = false;
+    for (at, character) in text.char_indices() {
+        let bold_here = bold.iter().any(|[start, end]| (*start..*end).contains(&at));
+        if bold_here != standing_out {
+            visible.push_str(if bold_here { "\u{1b}[1m" } else { "\u{1b}[0m" });
+            standing_out = bold_here;
+        }
+        if character == '\n' || !character.is_control() {
+            visible.push(character);
+        }
+    }
+    if standing_out {
+        visible.push_str("\u{1b}[0m");
+    }
+    visible
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_cannot_steer_the_terminal() {
+        assert_eq!(visible("a\u{1b}[2Jb\u{7}\nc\u{9b}", &[]), "a[2Jb\nc");
+    }
+
+    #[test]
+    fn a_name_alone_opens_a_batch() {
+        for line in ["batch lentil dal", "Batch: dal"] {
+            assert!(opens_batch(line), "{line}");
+        }
+        for line in [
+            "140 dal",
+            "what's left",
+            "batch dal, 500 g lentils, cooked 1200",
+        ] {
+            assert!(!opens_batch(line), "{line}");
+        }
+    }
+
+    #[test]
+    fn bold_ranges_stand_out() {
+        assert_eq!(
+            visible("dal 1700 g", &[[0, 3]]),
+            "\u{1b}[1mdal\u{1b}[0m 1700 g"
+        );
+        assert_eq!(visible("dal", &[[0, 3]]), "\u{1b}[1mdal\u{1b}[0m");
+    }
+}

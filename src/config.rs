@@ -1,0 +1,116 @@
+//! What can be said on the command line, and in the environment.
+
+use std::path::PathBuf;
+
+use anyhow::Context;
+use chrono_tz::Tz;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use etcetera::BaseStrategy;
+
+/// Keeps a household's books of bulk-cooked food, to the gram. Without a command: a chat in this terminal.
+#[derive(Debug, Parser)]
+#[command(name = "hobside", version)]
+pub struct Config {
+    /// The file with the books [default: hobside/hobside.db in the user's data folder]
+    #[arg(long, global = true, env = "HOBSIDE_DB", value_name = "FILE")]
+    pub db: Option<PathBuf>,
+
+    /// The time zone of new households [default: this machine's]
+    #[arg(long, global = true, env = "HOBSIDE_TIMEZONE", value_name = "ZONE")]
+    pub timezone: Option<Tz>,
+
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// JSON Lines on standard input and output, for any other chat system
+    Bridge,
+    /// An invented week of an invented household, then a chat on its kitchen
+    Demo,
+    /// Print a fresh one-time code that lets a chat in
+    Invite,
+    /// Print a household's books
+    Export(Export),
+    /// Show how a message is read, and why
+    Explain {
+        /// The message
+        text: String,
+        /// Read it with the names of this chat's household
+        #[arg(long)]
+        chat: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub struct Export {
+    /// The channel's own id of the household's chat
+    #[arg(long, required_unless_present = "list")]
+    pub chat: Option<String>,
+    /// List the households instead
+    #[arg(long, conflicts_with = "chat")]
+    pub list: bool,
+    #[arg(long, value_enum, default_value = "json")]
+    pub format: Format,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    Json,
+}
+
+impl Config {
+    /// # Errors
+    /// If no file is named and the user has no home folder.
+    pub fn file(&self) -> anyhow::Result<PathBuf> {
+        match &self.db {
+            Some(file) => Ok(file.clone()),
+            None => {
+                let folders = etcetera::choose_base_strategy()
+                    .context("no home folder: say where the books are with --db FILE")?;
+                Ok(folders.data_dir().join("hobside").join("hobside.db"))
+            }
+        }
+    }
+
+    pub fn zone(&self) -> Tz {
+        self.timezone.unwrap_or_else(crate::clock::local_zone)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_consistent() {
+        Config::command().debug_assert();
+    }
+
+    #[test]
+    fn a_file_can_be_named_after_the_command() {
+        let config = Config::parse_from([
+            "hobside",
+            "bridge",
+            "--db",
+            "x.db",
+            "--timezone",
+            "Europe/Dublin",
+        ]);
+        assert_eq!(config.file().expect("it is named"), PathBuf::from("x.db"));
+        assert_eq!(config.zone(), Tz::Europe__Dublin);
+    }
+
+    #[test]
+    fn an_export_is_of_a_chat_or_a_list() {
+        assert!(Config::try_parse_from(["hobside", "export", "--list"]).is_ok());
+        assert!(
+            Config::try_parse_from(["hobside", "export", "--chat", "c1", "--format", "json"])
+                .is_ok()
+        );
+        assert!(Config::try_parse_from(["hobside", "export"]).is_err());
+    }
+}

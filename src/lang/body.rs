@@ -1,0 +1,309 @@
+//! The body of a batch: its lines, headings and clauses, on many lines or one. Each part is read for
+//! itself, so that one which cannot be read never costs the rest.
+
+use nom::Err;
+
+use super::amount::may_begin;
+use super::clause::{clause, made, part_end, place};
+use super::command::{key_phrase, pour_off};
+use super::item;
+use super::line::line;
+use super::name;
+use super::syntax::{Amount, IngredientLine, LineContent, NewBatch};
+use super::token::Kind;
+use super::tokens::Tokens;
+use super::words::parts;
+
+/// Ingredients, weighing, place and what else a batch may say.
+pub fn body(input: Tokens<'_>) -> NewBatch {
+    let lines = input
+        .trimmed()
+        .slice
+        .iter()
+        .filter(|token| token.kind == Kind::Newline)
+        .count();
+    let mut reader = Body {
+        batch: NewBatch::default(),
+        part: None,
+        inline_part: None,
+        many_lines: lines > 0,
+    };
+    let mut rest = input;
+    while !rest.is_empty() {
+        rest = reader.step(rest);
+    }
+    reader.batch
+}
+
+/// So far into a line without separators a weighing is looked for.
+const RUN_TOKENS_MAX: usize = 60;
+
+struct Body {
+    batch: NewBatch,
+    /// The heading that lines stand under.
+    part: Option<String>,
+    /// A heading with its ingredients beside it, good to the end of the line.
+    inline_part: Option<String>,
+    many_lines: bool,
+}
+
+impl Body {
+    /// Read one part; gives the tokens after it.
+    fn step<'a>(&mut self, input: Tokens<'a>) -> Tokens<'a> {
+        let first = &input.slice[0];
+        if first.kind == Kind::Newline || first.is(';') {
+            self.inline_part = None;
+            return input.take_one();
+        }
+        if matches!(
+            first.kind,
+            Kind::Symbol(',' | '.' | '+' | '&' | '-' | '!' | ':' | ')')
+        ) || (first.norm() == "and" && input.len() > 1)
+        {
+            return input.take_one();
+        }
+        if let Some(rest) = self.weighing(input) {
+            return rest;
+        }
+        // "made on Sunday: 500 g lentils"
+        let colon = input.slice.iter().take(6).position(|token| token.is(':'));
+        if let Some(colon) = colon.filter(|&colon| self.side_clause(input.range(0, colon))) {
+            return input.after(colon + 1);
+        }
+        if let Some(rest) = self.heading(input) {
+            return rest;
+        }
+        let end = part_end(input);
+        let part = input.range(0, end);
+        if self.side_clause(part.trimmed()) {
+            return input.after(end);
+        }
+        let end = self.ingredient_end(input, end);
+        let part = self.inline_part.clone().or_else(|| self.part.clone());
+        let end = self.clause_within(input, end);
+        for piece in and_pieces(input.range(0, end)).into_iter().flat_map(run) {
+            self.batch.lines.push(line(piece, part.clone()));
+        }
+        input.after(end)
+    }
+
+    fn weighing<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        if self.batch.weighing.is_some() {
+            return None;
+        }
+        match clause(input) {
+            Ok((rest, weighing)) => {
+                self.batch.weighing = Some(weighing);
+                self.part = None;
+                self.inline_part = None;
+                Some(rest)
+            }
+            Err(Err::Failure(error)) => {
+                let end = line_end(input);
+                let said = input.range(0, end);
+                self.batch.lines.push(IngredientLine {
+                    text: said.words().text,
+                    span: said.span(),
+                    part: None,
+                    content: LineContent::Unclear(error),
+                });
+                Some(input.after(end))
+            }
+            Err(_) => None,
+        }
+    }
+
+    fn heading<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        let near = &input.slice[..input.len().min(6)];
+        if !near.iter().any(|token| token.is(':')) && input.norm(0) != "for" {
+            return None;
+        }
+        let line = input.range(0, line_end(input));
+        let colon = line.slice.iter().take(6).position(|token| token.is(':'));
+        let (name, after) = if let Some(colon) = colon {
+            (line.range(0, colon), line.after(colon + 1))
+        } else if line.norm(0) == "for"
+            && line.norm(1) == "the"
+            && line.is_wordy()
+            && line.len() <= 5
+        {
+            (line, line.after(line.len()))
+        } else {
+            return None;
+        };
+        let name = without_for(name);
+        if !name.is_wordy() || name.len() > 4 {
+            return None;
+        }
+        let alone = after.trimmed().is_empty();
+        let listed = name.last().is_some_and(|token| parts().has(token.norm()));
+        let end = part_end(after);
+        let one_amount = item::whole_amount(after.range(0, end).trimmed()).is_ok();
+        if !alone && (one_amount || !listed) {
+            return None;
+        }
+        let words = name.words().text.to_lowercase();
+        let main = matches!(
+            words.as_str(),
+            "main" | "rest" | "the rest" | "main part" | "everything else" | "ingredients"
+        );
+        let part = (!main).then_some(words);
+        if alone {
+            self.part = part;
+        } else {
+            self.inline_part = part;
+        }
+        let taken = name_to_colon(input, after);
+        Some(input.after(taken))
+    }
+
+    /// A place, a day, "raw", or something poured away.
+    fn side_clause(&mut self, part: Tokens<'_>) -> bool {
+        if let Some(place) = place(part) {
+            self.batch.place = Some(place);
+            return true;
+        }
+        if let Some(day) = made(part) {
+            self.batch.made = Some(day);
+            return true;
+        }
+        if part.len() <= 3
+            && (matches!(part.norm(0), "raw" | "uncooked") && part.len() == 1
+                || (matches!(part.norm(0), "not" | "no") && part.norm(1).starts_with("cook")))
+        {
+            self.batch.raw = true;
+            return true;
+        }
+        if let Ok((_, (poured, None))) = pour_off::clause(part) {
+            self.batch.poured.push(poured);
+            return true;
+        }
+        false
+    }
+
+    /// "500 g rice cooked 300": the weighing begins where its verb stands.
+    fn clause_within(&self, input: Tokens<'_>, end: usize) -> usize {
+        if self.batch.weighing.is_some() {
+            return end;
+        }
+        (1..end.min(RUN_TOKENS_MAX))
+            .find(|&at| {
+                let here = input.after(at);
+                let may_lead = here.norm(0) == "in" || key_phrase("weigh", here).is_ok();
+                may_lead && input.range(0, at).has_number() && clause(here).is_ok()
+            })
+            .unwrap_or(end)
+    }
+
+    /// An ingredient goes on over commas: preparation, or the same amount in another measure.
+    fn ingredient_end(&self, input: Tokens<'_>, end: usize) -> usize {
+        let mut end = end;
+        while input.get(end).is_some_and(|token| token.is(',')) {
+            let next = input.after(end + 1);
+            let next_end = end + 1 + part_end(next);
+            let part = input.range(end + 1, next_end).trimmed();
+            let vague = matches!(item::whole_amount(part), Ok((_, Amount::Uncounted(_))));
+            let says_more = name::is_preparation(part)
+                || (vague && !input.range(0, end).has_number())
+                || (self.many_lines && is_comment(part))
+                || (item::whole_amount(part).is_ok()
+                    && input.range(0, end).has_number()
+                    && part.has_number());
+            let clause = place(part).is_some() || made(part).is_some() || clause(next).is_ok();
+            if !says_more || clause || part.is_empty() {
+                break;
+            }
+            end = next_end;
+        }
+        end
+    }
+}
+
+/// On a line of its own, what follows a comma and has no amount is about the same ingredient.
+fn is_comment(part: Tokens<'_>) -> bool {
+    !part.has_number() && !may_begin(part)
+}
+
+fn name_to_colon<'a>(input: Tokens<'a>, after: Tokens<'a>) -> usize {
+    let line = line_end(input);
+    line - after.len()
+}
+
+fn without_for(name: Tokens<'_>) -> Tokens<'_> {
+    let skip = usize::from(name.norm(0) == "for");
+    let skip = skip + usize::from(name.norm(skip) == "the");
+    name.after(skip)
+}
+
+/// Up to the end of the line.
+fn line_end(input: Tokens<'_>) -> usize {
+    input
+        .find(|token| token.kind == Kind::Newline || token.is(';'))
+        .unwrap_or(input.len())
+}
+
+/// "500 g lentils and 2 onions" is two ingredients: cut before "and" with a number after it.
+fn and_pieces(input: Tokens<'_>) -> Vec<Tokens<'_>> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    let mut named = false;
+    for at in 0..input.len() {
+        let token = &input.slice[at];
+        let joins =
+            token.norm() == "and" || token.is('&') || token.is('+') || token.norm() == "plus";
+        let numbered = input
+            .get(at + 1)
+            .is_some_and(|token| matches!(token.kind, Kind::Number(_)))
+            || matches!(input.norm(at + 1), "a" | "an" | "half" | "some");
+        let before = input.range(from, at);
+        if joins
+            && numbered
+            && named
+            && before.len() <= 40
+            && before.has_number()
+            && is_named(before)
+        {
+            out.push(before);
+            from = at + 1;
+        }
+        named |= matches!(token.kind, Kind::Word(_));
+    }
+    out.push(input.range(from, input.len()));
+    out
+}
+
+fn is_named(input: Tokens<'_>) -> bool {
+    item::ingredient(input).is_ok_and(|named| named.amount.is_some())
+}
+
+/// "500 g rice 2 tbsp oil 1 onion": amounts and names in turn are so many ingredients.
+fn run(input: Tokens<'_>) -> Vec<Tokens<'_>> {
+    let one = || vec![input];
+    if input.len() > RUN_TOKENS_MAX || item::ingredient(input).is_ok() {
+        return one();
+    }
+    let Ok(pieces) = item::pieces(input) else {
+        return one();
+    };
+    let starts: Vec<usize> = pieces
+        .iter()
+        .filter_map(|piece| match piece {
+            item::Piece::Amount {
+                said, aside: false, ..
+            } => input.find(|token| token.span.start == said.span().start),
+            _ => None,
+        })
+        .collect();
+    let in_turn = pieces
+        .chunks(2)
+        .all(|pair| matches!(pair, [item::Piece::Amount { .. }, item::Piece::Name(_)]));
+    if !in_turn || starts.len() < 2 || starts[0] != 0 {
+        return one();
+    }
+    let ends = starts.iter().skip(1).copied().chain([input.len()]);
+    starts
+        .iter()
+        .zip(ends)
+        .map(|(&from, to)| input.range(from, to))
+        .collect()
+}

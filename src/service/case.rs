@@ -1,0 +1,110 @@
+//! One message with everything that bears on it but the kitchen: read it, decide, word the answer.
+
+use chrono::{DateTime, Utc};
+
+use super::address::{Addressed, address};
+use super::handle::Pointed;
+use crate::domain::answer::{Answer, Press};
+use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
+use crate::domain::ids::MessageId;
+use crate::domain::kitchen::Kitchen;
+use crate::domain::problem::ProblemKind;
+use crate::lang::syntax::Command;
+use crate::lang::{self, Parsed};
+use crate::render::{self, Message};
+use crate::store::{Kind, Said, Waiting};
+
+pub(super) struct Case<'a> {
+    pub waiting: &'a Waiting,
+    pub addressed: Addressed<'a>,
+    /// What the message said before it was edited.
+    pub before: Option<Said>,
+    pub pointed: Pointed,
+    /// What a press means, if it comes from a button that stands in the chat.
+    pub press: Option<Press>,
+    pub names: Vec<String>,
+}
+
+impl Case<'_> {
+    /// `None` for a press that no button of this chat carries.
+    pub fn read(&self, kitchen: &Kitchen) -> Option<Saying> {
+        if self.waiting.kind == Kind::Press {
+            return self.press.clone().map(Saying::Press);
+        }
+        let words = kitchen.vocabulary();
+        let after = lang::parse(&self.addressed.text, &words);
+        Some(match &self.before {
+            Some(before) => Saying::Edit {
+                before: lang::parse(&address(&before.body, &self.names).text, &words),
+                after,
+            },
+            None => Saying::Message(after),
+        })
+    }
+
+    pub fn decide(
+        &self,
+        mut kitchen: Kitchen,
+        saying: Option<Saying>,
+        now: DateTime<Utc>,
+    ) -> (Decision, Message) {
+        let text = self.addressed.text.as_ref();
+        let decision = match saying {
+            Some(saying) => {
+                let input = Input {
+                    message: self.waiting.id,
+                    sender: self.waiting.member,
+                    now,
+                    said_at: match &self.before {
+                        Some(before) => before.first_sent_at,
+                        None => self.waiting.sent_at,
+                    },
+                    addressed: self.is_spoken_to(&saying),
+                    forwarded: self.waiting.forwarded,
+                    text: text.to_owned(),
+                    saying,
+                    pointed: self.pointed.act.clone(),
+                    confirmed: false,
+                };
+                decide(&kitchen, &input)
+            }
+            None => guessed_press(self.waiting.id),
+        };
+        for change in &decision.changes {
+            kitchen.apply(change);
+        }
+        let message = render::message(&decision.answers, &kitchen.settings(), text);
+        (decision, message)
+    }
+
+    fn is_spoken_to(&self, saying: &Saying) -> bool {
+        let by_words = match saying {
+            Saying::Message(parsed) | Saying::Edit { after: parsed, .. } => parsed.addressed,
+            Saying::Press(_) => true,
+        };
+        by_words || self.waiting.private || self.addressed.spoken_to || self.pointed.at_bot
+    }
+}
+
+/// The answer needs the plates of the last weeks.
+pub(super) fn asks_what_was_eaten(saying: &Saying) -> bool {
+    let asks = |parsed: &Parsed| {
+        let mut commands = parsed.readings.iter().flat_map(|reading| &reading.commands);
+        commands.any(|command| matches!(command, Command::Again(_) | Command::Eaten { .. }))
+    };
+    match saying {
+        Saying::Message(parsed) => asks(parsed),
+        Saying::Edit { before, after } => asks(before) || asks(after),
+        Saying::Press(_) => false,
+    }
+}
+
+fn guessed_press(message: MessageId) -> Decision {
+    Decision {
+        outcome: Outcome::Refused,
+        credit: message,
+        changes: Vec::new(),
+        answers: vec![Answer::Problem(ProblemKind::NoQuestion.anywhere())],
+        replaces: None,
+    }
+}

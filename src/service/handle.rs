@@ -1,0 +1,215 @@
+//! Decide about the oldest waiting message, book it, answer it: all of it or nothing.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+
+use chrono::{DateTime, Utc};
+
+use super::address::{Addressed, address};
+use super::case::{Case, asks_what_was_eaten};
+use super::{Error, Service, Work};
+use crate::domain::answer::Press;
+use crate::domain::ids::MessageId;
+use crate::domain::kitchen::Act;
+use crate::render::{self, Message};
+use crate::store::{Kind, View, Waiting};
+
+pub use crate::domain::decide::Outcome;
+
+/// What became of a message.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Handled {
+    pub message: MessageId,
+    pub channel: String,
+    pub chat: String,
+    pub external_id: String,
+    /// `None`: it failed too often and was set aside, with an apology in the chat.
+    pub outcome: Option<Outcome>,
+}
+
+/// Why handling failed: the file, or a fault in this program.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error(transparent)]
+    Store(#[from] Error),
+    #[error("a decision broke off")]
+    Fault,
+}
+
+impl Service {
+    /// Handle the oldest message without an outcome; `None` when nothing waits. A message that fails
+    /// is tried again by the next call, and set aside after the last attempt.
+    ///
+    /// # Errors
+    /// Only if the failure itself could not be written down: then nothing has changed, and waiting a
+    /// while before the next call is wise.
+    pub async fn handle_next(&self, now: DateTime<Utc>) -> Result<Option<Handled>, Error> {
+        loop {
+            let mut work = self.begin().await?;
+            let Some(waiting) = work.transaction.oldest_waiting().await? else {
+                work.commit().await?;
+                return Ok(None);
+            };
+            let failure = match work.handle(&waiting, now).await {
+                Ok(outcome) => match work.commit().await {
+                    Ok(()) => return Ok(Some(handled(waiting, Some(outcome)))),
+                    Err(error) => Failure::Store(error),
+                },
+                Err(failure) => {
+                    drop(work);
+                    failure
+                }
+            };
+            tracing::error!(message = waiting.id.0, %failure, "a message could not be handled");
+            if self.count_failure(&waiting, now).await? {
+                return Ok(Some(handled(waiting, None)));
+            }
+        }
+    }
+
+    /// True: that was the last attempt, and the chat is told.
+    async fn count_failure(&self, waiting: &Waiting, now: DateTime<Utc>) -> Result<bool, Error> {
+        let mut work = self.begin().await?;
+        let set_aside = work.transaction.count_failure(waiting.id).await?;
+        if set_aside {
+            let apology = Message {
+                text: render::failed(&waiting.body),
+                bold: Vec::new(),
+                buttons: Vec::new(),
+                data: serde_json::json!({ "kind": "failed" }),
+                silent: false,
+                reaction: None,
+            };
+            work.say(waiting, &apology, None, now).await?;
+        }
+        work.commit().await?;
+        Ok(set_aside)
+    }
+}
+
+fn handled(waiting: Waiting, outcome: Option<Outcome>) -> Handled {
+    Handled {
+        message: waiting.id,
+        channel: waiting.channel,
+        chat: waiting.chat,
+        external_id: waiting.external_id,
+        outcome,
+    }
+}
+
+/// The pure part may have a fault; one bad message must not stop the rest.
+fn pure<T>(part: impl FnOnce() -> T) -> Result<T, Failure> {
+    catch_unwind(AssertUnwindSafe(part)).map_err(|_| Failure::Fault)
+}
+
+/// What a message points at, and whether that is one of the bot's own messages.
+#[derive(Default)]
+pub(super) struct Pointed {
+    pub act: Option<Act>,
+    pub at_bot: bool,
+}
+
+impl Work<'_> {
+    async fn handle(&mut self, waiting: &Waiting, now: DateTime<Utc>) -> Result<Outcome, Failure> {
+        let names = self.service.names();
+        let addressed = match waiting.kind {
+            Kind::Message => address(&waiting.body, &names),
+            Kind::Press => Addressed {
+                spoken_to: true,
+                elsewhere: false,
+                text: waiting.body.as_str().into(),
+            },
+        };
+        if addressed.elsewhere {
+            let ignored = Outcome::Ignored;
+            self.transaction.set_outcome(waiting.id, ignored).await?;
+            return Ok(ignored);
+        }
+        let before = self.transaction.said_before(waiting).await?;
+        let pointed = self.pointed(waiting, before.is_some()).await?;
+        let press = self.press(waiting).await?;
+        let case = Case {
+            waiting,
+            addressed,
+            before,
+            pointed,
+            press,
+            names,
+        };
+        let mut view = View {
+            household: waiting.household,
+            sender: waiting.member,
+            pointed: case.pointed.act.as_ref(),
+            eaten: false,
+            now,
+        };
+        let mut kitchen = self.transaction.kitchen(view).await?;
+        let saying = pure(|| case.read(&kitchen))?;
+        if saying.as_ref().is_some_and(asks_what_was_eaten) {
+            view.eaten = true;
+            kitchen = self.transaction.kitchen(view).await?;
+        }
+        let (decision, message) = pure(|| case.decide(kitchen, saying, now))?;
+        self.transaction
+            .append(waiting.household, decision.credit, &decision.changes, now)
+            .await?;
+        if !message.text.is_empty() {
+            self.say(waiting, &message, decision.replaces, now).await?;
+        }
+        self.transaction
+            .set_outcome(waiting.id, decision.outcome)
+            .await?;
+        Ok(decision.outcome)
+    }
+
+    /// For an edit, what the message itself has booked; for a press, what its button names; else what
+    /// the message replied to was about.
+    async fn pointed(&mut self, waiting: &Waiting, edited: bool) -> Result<Pointed, Error> {
+        let household = waiting.household;
+        if waiting.kind == Kind::Press {
+            let act = match Press::decode(&waiting.body) {
+                Some(Press::Undo { message } | Press::Redo { message }) => {
+                    self.transaction.act(household, message).await?
+                }
+                _ => None,
+            };
+            return Ok(Pointed { act, at_bot: true });
+        }
+        let mut pointed = Pointed::default();
+        let mut message = None;
+        if let Some(reply_to) = &waiting.reply_to {
+            let (channel, chat) = (&waiting.channel, &waiting.chat);
+            let answered = self.transaction.answered_by(channel, chat, reply_to);
+            match answered.await? {
+                Some(answered) => {
+                    pointed.at_bot = true;
+                    message = answered;
+                }
+                None => {
+                    let said = self
+                        .transaction
+                        .message_by_external_id(channel, chat, reply_to);
+                    message = said.await?;
+                }
+            }
+        }
+        if edited {
+            message = Some(waiting.id);
+        }
+        if let Some(message) = message {
+            pointed.act = self.transaction.act(household, message).await?;
+        }
+        Ok(pointed)
+    }
+
+    /// What a press means, if it comes from a button that stands in this chat.
+    async fn press(&mut self, waiting: &Waiting) -> Result<Option<Press>, Error> {
+        let (Kind::Press, Some(on)) = (waiting.kind, &waiting.reply_to) else {
+            return Ok(None);
+        };
+        let offered = self
+            .transaction
+            .offers(&waiting.channel, &waiting.chat, on, &waiting.body)
+            .await?;
+        Ok(Press::decode(&waiting.body).filter(|_| offered))
+    }
+}

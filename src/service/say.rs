@@ -1,0 +1,63 @@
+//! Put an answer into the outbox, in place of an earlier one where it follows from it.
+
+use chrono::{DateTime, Utc};
+
+use super::{Error, Work};
+use crate::domain::answer::Button;
+use crate::domain::ids::MessageId;
+use crate::render::Message;
+use crate::store::{Kind, NewReply, OutboxKind, Waiting};
+
+impl Work<'_> {
+    /// Answer a message. The answer to an edit replaces the first answer to the message, and `replaces`
+    /// names another message whose answer grows.
+    pub(super) async fn say(
+        &mut self,
+        waiting: &Waiting,
+        message: &Message,
+        replaces: Option<MessageId>,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        let (channel, chat) = (waiting.channel.as_str(), waiting.chat.as_str());
+        let target = match waiting.kind {
+            Kind::Message => Some(replaces.unwrap_or(waiting.id)),
+            Kind::Press => replaces,
+        };
+        let edits = match target {
+            Some(target) => self.transaction.first_reply(channel, chat, target).await?,
+            None => None,
+        };
+        let (kind, text) = match (edits, message.reaction, waiting.kind) {
+            (Some(_), ..) => (OutboxKind::Edit, message.text.as_str()),
+            (None, Some(reaction), Kind::Message) => (OutboxKind::Reaction, reaction),
+            (None, ..) => (OutboxKind::Reply, message.text.as_str()),
+        };
+        let bold: Vec<[usize; 2]> = match kind {
+            OutboxKind::Reaction => Vec::new(),
+            _ => message
+                .bold
+                .iter()
+                .map(|range| [range.start, range.end])
+                .collect(),
+        };
+        let button = |button: &Button| (button.label.clone(), button.press.encode());
+        let rows = message.buttons.iter();
+        let buttons: Vec<Vec<_>> = rows.map(|row| row.iter().map(button).collect()).collect();
+        let reply = NewReply {
+            message: Some(waiting.id),
+            channel,
+            chat,
+            topic: waiting.topic.as_deref(),
+            kind,
+            edits,
+            answers: Some(&waiting.external_id),
+            text,
+            bold: &bold,
+            buttons: &buttons,
+            data: &message.data,
+            silent: message.silent,
+        };
+        self.transaction.say(&reply, now).await?;
+        Ok(())
+    }
+}

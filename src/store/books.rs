@@ -1,0 +1,90 @@
+//! Reads for an export: the households, and one household's whole journal in words.
+
+use super::Transaction;
+use super::error::{Doing, Result};
+use super::household::HouseholdId;
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct HouseholdRow {
+    pub id: HouseholdId,
+    pub name: String,
+    pub zone: String,
+    pub created_at: String,
+    /// Channel and the channel's own chat id.
+    pub chats: Vec<(String, String)>,
+}
+
+/// One entry with batch, place and member as words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BookEntry {
+    pub id: i64,
+    pub kind: String,
+    pub occurred_at: String,
+    pub recorded_at: String,
+    pub member: String,
+    pub batch: Option<String>,
+    pub place: Option<String>,
+    pub mass_mg: i64,
+    pub reverses: Option<i64>,
+}
+
+impl Transaction {
+    pub async fn households(&mut self) -> Result<Vec<HouseholdRow>> {
+        let rows = sqlx::query!(
+            "select h.household_id, h.name, h.timezone, h.created_at, c.channel as \"channel?\", c.chat as \"chat?\"
+             from household h left join chat c on c.household_id = h.household_id
+             order by h.household_id, c.channel, c.chat"
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("list the households")?;
+        let mut households: Vec<HouseholdRow> = Vec::new();
+        for row in rows {
+            let id = HouseholdId(row.household_id);
+            if households.last().is_none_or(|last| last.id != id) {
+                households.push(HouseholdRow {
+                    id,
+                    name: row.name,
+                    zone: row.timezone,
+                    created_at: row.created_at,
+                    chats: Vec::new(),
+                });
+            }
+            if let (Some(last), Some(channel), Some(chat)) =
+                (households.last_mut(), row.channel, row.chat)
+            {
+                last.chats.push((channel, chat));
+            }
+        }
+        Ok(households)
+    }
+
+    /// The household of a chat, whatever its channel: the chat's own id is enough.
+    pub async fn household_of_chat(&mut self, chat: &str) -> Result<Option<HouseholdRow>> {
+        let households = self.households().await?;
+        Ok(households
+            .into_iter()
+            .find(|household| household.chats.iter().any(|(_, known)| known == chat)))
+    }
+
+    pub async fn journal(&mut self, household: HouseholdId) -> Result<Vec<BookEntry>> {
+        sqlx::query_as!(
+            BookEntry,
+            r#"-- export: the whole journal
+               select e.entry_id as "id!", e.kind as "kind!", e.occurred_at as "occurred_at!",
+                      e.recorded_at as "recorded_at!", m.name as "member!", b.code as "batch?", p.name as "place?",
+                      e.mass_mg as "mass_mg!", e.reverses
+               from entry e
+               join member m on m.household_id = e.household_id and m.member_id = e.member_id
+               left join batch b on b.household_id = e.household_id and b.batch_id = e.batch_id
+               left join lot l on l.household_id = e.household_id
+                    and l.account_id = case when e.from_id >= 100 then e.from_id else e.to_id end
+               left join place p on p.household_id = l.household_id and p.place_id = l.place_id
+               where e.household_id = ? order by e.entry_id"#,
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the journal")
+    }
+}

@@ -1,0 +1,181 @@
+//! Batches, their lots, and plates: the things that mass moves between.
+
+use super::Writing;
+use crate::domain::change::Change;
+use crate::domain::ids::{AccountId, BatchId, PlaceId};
+use crate::domain::kitchen::{Batch, Lot, Plate};
+use crate::store::error::{Doing, Result};
+use crate::store::words::{self, time_text};
+
+impl Writing<'_> {
+    pub(super) async fn batch(&mut self, batch: &Batch) -> Result<()> {
+        let (made_at, made_on) = (time_text(batch.made_at), batch.made_on.to_string());
+        let closed_at = self.closed_at(batch.open);
+        sqlx::query!(
+            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, closed_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            self.household,
+            batch.id.0,
+            batch.component.0,
+            batch.code,
+            batch.name,
+            made_at,
+            made_on,
+            batch.raw,
+            closed_at
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("open a batch")?;
+        Ok(())
+    }
+
+    fn closed_at(&self, open: bool) -> Option<String> {
+        (!open).then(|| time_text(self.now))
+    }
+
+    pub(super) async fn change_batch(&mut self, change: &Change) -> Result<()> {
+        let household = self.household;
+        let closed_at = match change {
+            Change::SetOpen { open, .. } => self.closed_at(*open),
+            _ => None,
+        };
+        let connection = self.transaction.connection();
+        let changed = match change {
+            Change::Rename {
+                batch,
+                name,
+                component,
+            } => {
+                sqlx::query!(
+                    "update batch set name = ?, component_id = ? where household_id = ? and batch_id = ?",
+                    name,
+                    component.0,
+                    household,
+                    batch.0
+                )
+                .execute(connection)
+                .await
+            }
+            Change::MadeOn {
+                batch,
+                made_at,
+                made_on,
+            } => {
+                let (made_at, made_on) = (time_text(*made_at), made_on.to_string());
+                sqlx::query!(
+                    "update batch set made_at = ?, made_on = ? where household_id = ? and batch_id = ?",
+                    made_at,
+                    made_on,
+                    household,
+                    batch.0
+                )
+                .execute(connection)
+                .await
+            }
+            Change::MarkRaw { batch, raw } => {
+                sqlx::query!(
+                    "update batch set raw = ? where household_id = ? and batch_id = ?",
+                    raw,
+                    household,
+                    batch.0
+                )
+                .execute(connection)
+                .await
+            }
+            Change::SetOpen { batch, .. } => {
+                sqlx::query!(
+                    "update batch set closed_at = ? where household_id = ? and batch_id = ?",
+                    closed_at,
+                    household,
+                    batch.0
+                )
+                .execute(connection)
+                .await
+            }
+            _ => return Ok(()),
+        };
+        changed.doing("change a batch")?;
+        Ok(())
+    }
+
+    async fn account(&mut self, id: AccountId, kind: &str) -> Result<()> {
+        sqlx::query!(
+            "insert into account (household_id, account_id, kind) values (?, ?, ?)",
+            self.household,
+            id.0,
+            kind
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("open an account")?;
+        Ok(())
+    }
+
+    pub(super) async fn lot(&mut self, batch: BatchId, lot: &Lot) -> Result<()> {
+        self.account(lot.id, "lot").await?;
+        let place = lot.place.map(|place| place.0);
+        let use_by = lot.use_by.map(|day| day.to_string());
+        sqlx::query!(
+            "insert into lot (household_id, account_id, batch_id, place_id, use_by) values (?, ?, ?, ?, ?)",
+            self.household,
+            lot.id.0,
+            batch.0,
+            place,
+            use_by
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("open a lot")?;
+        Ok(())
+    }
+
+    pub(super) async fn place_lot(&mut self, lot: AccountId, place: Option<PlaceId>) -> Result<()> {
+        let place = place.map(|place| place.0);
+        sqlx::query!(
+            "update lot set place_id = ? where household_id = ? and account_id = ?",
+            place,
+            self.household,
+            lot.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("place a lot")?;
+        Ok(())
+    }
+
+    pub(super) async fn plate(&mut self, plate: &Plate) -> Result<()> {
+        self.account(plate.id, "plate").await?;
+        let day = plate.day.to_string();
+        let meal = plate.meal.map(words::meal_word);
+        let opened_at = time_text(self.now);
+        sqlx::query!(
+            "insert into plate (household_id, account_id, member_id, day, meal, message_id, closed, opened_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?)",
+            self.household,
+            plate.id.0,
+            plate.member.0,
+            day,
+            meal,
+            plate.message.0,
+            plate.closed,
+            opened_at
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("open a plate")?;
+        Ok(())
+    }
+
+    pub(super) async fn close_plate(&mut self, plate: AccountId) -> Result<()> {
+        sqlx::query!(
+            "update plate set closed = 1 where household_id = ? and account_id = ?",
+            self.household,
+            plate.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("close a plate")?;
+        Ok(())
+    }
+}

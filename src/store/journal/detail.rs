@@ -1,0 +1,201 @@
+//! What an entry was about: one row in the table of its kind, under the entry's own number.
+
+use super::Writing;
+use crate::domain::change::Detail;
+use crate::domain::ids::EntryId;
+use crate::store::error::{Doing, Result};
+use crate::store::words;
+
+impl Writing<'_> {
+    pub(super) async fn detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
+        match detail {
+            Detail::Ingredient { .. }
+            | Detail::Weighing { .. }
+            | Detail::PourOff(_)
+            | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
+            Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
+                self.food_detail(entry, detail).await
+            }
+            Detail::Tare { .. } | Detail::Content { .. } | Detail::Setting(_) => {
+                self.kitchen_detail(entry, detail).await
+            }
+        }
+    }
+
+    /// What went into a pot, out of it, onto the scale or onto a plate.
+    async fn pot_detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
+        let household = self.household;
+        let connection = self.transaction.connection();
+        let written = match detail {
+            Detail::Ingredient {
+                number,
+                text,
+                part,
+                state,
+                estimated,
+                note,
+                source,
+            } => {
+                let (state, source) = (state.word(), source.map(|batch| batch.0));
+                sqlx::query!(
+                    "insert into ingredient (household_id, entry_id, line, text, part, state, estimated, note, source_id)
+                     values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    number,
+                    text,
+                    part,
+                    state,
+                    estimated,
+                    note,
+                    source
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Weighing { gross, tare } => {
+                let (gross, tare, net) = (gross.mg(), tare.mg(), (*gross - *tare).mg());
+                sqlx::query!(
+                    "insert into weighing (household_id, entry_id, gross_mg, tare_mg, net_mg) values (?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    gross,
+                    tare,
+                    net
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Portion { estimated } => {
+                sqlx::query!(
+                    "insert into portion (household_id, entry_id, estimated) values (?, ?, ?)",
+                    household,
+                    entry.0,
+                    estimated
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::PourOff(kind) => {
+                let (what, part) = words::pour_words(kind);
+                sqlx::query!(
+                    "insert into pour_off (household_id, entry_id, what, part) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    what,
+                    part
+                )
+                .execute(connection)
+                .await
+            }
+            _ => unreachable!("sorted out by `detail`"),
+        };
+        written.doing("keep what an entry was about")?;
+        Ok(())
+    }
+
+    /// What the household has taught about foods.
+    async fn food_detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
+        let household = self.household;
+        let written = match detail {
+            Detail::Packet {
+                name,
+                key,
+                profile,
+                serving,
+                doubted,
+            } => {
+                let profile = self.kept_profile(Some(*profile));
+                let serving = serving.map(|mass| mass.mg());
+                sqlx::query!(
+                    "insert into packet (household_id, entry_id, name, name_key, profile_id, serving_mg, doubted)
+                     values (?, ?, ?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    name,
+                    key,
+                    profile,
+                    serving,
+                    doubted
+                )
+                .execute(self.transaction.connection())
+                .await
+            }
+            Detail::Measure { measure, key, each } => {
+                let each = each.mg();
+                sqlx::query!(
+                    "insert into measure (household_id, entry_id, measure, name_key, each_mg) values (?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    measure,
+                    key,
+                    each
+                )
+                .execute(self.transaction.connection())
+                .await
+            }
+            Detail::Choice(choice) => {
+                let food = choice.food.to_string();
+                sqlx::query!(
+                    "insert into choice (household_id, entry_id, name_key, food, eaten) values (?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    choice.key,
+                    food,
+                    choice.eaten
+                )
+                .execute(self.transaction.connection())
+                .await
+            }
+            _ => unreachable!("sorted out by `detail`"),
+        };
+        written.doing("keep what was taught about a food")?;
+        Ok(())
+    }
+
+    /// What the household has said about its kitchen.
+    async fn kitchen_detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
+        let household = self.household;
+        let connection = self.transaction.connection();
+        let written = match detail {
+            Detail::Tare { container, tare } => {
+                let tare = tare.mg();
+                sqlx::query!(
+                    "insert into tare (household_id, entry_id, container_id, tare_mg) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    container.0,
+                    tare
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Content { container, batch } => {
+                sqlx::query!(
+                    "insert into content (household_id, entry_id, container_id, batch_id) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    container.0,
+                    batch.0
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Setting(change) => {
+                let (key, value) = words::setting_words(change);
+                sqlx::query!(
+                    "insert into setting (household_id, entry_id, key, value) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    key,
+                    value
+                )
+                .execute(connection)
+                .await
+            }
+            _ => unreachable!("sorted out by `detail`"),
+        };
+        written.doing("keep what was said about the kitchen")?;
+        Ok(())
+    }
+}

@@ -1,0 +1,285 @@
+//! The outbox: answers, written in the transaction that books and sent afterwards.
+
+use chrono::{DateTime, Utc};
+use serde_json::Value;
+
+use super::Transaction;
+use super::error::{Doing, Error, Result};
+use super::words::{self, time_text};
+use crate::domain::ids::MessageId;
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct OutboxId(pub i64);
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OutboxKind {
+    Reply,
+    /// Said without being asked.
+    Notice,
+    /// Replaces an earlier reply.
+    Edit,
+    /// A bare reaction on the message; `text` is the emoji.
+    Reaction,
+}
+
+impl OutboxKind {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Reply => "reply",
+            Self::Notice => "notice",
+            Self::Edit => "edit",
+            Self::Reaction => "reaction",
+        }
+    }
+
+    fn from_word(word: &str) -> Result<Self> {
+        match word {
+            "reply" => Ok(Self::Reply),
+            "notice" => Ok(Self::Notice),
+            "edit" => Ok(Self::Edit),
+            "reaction" => Ok(Self::Reaction),
+            _ => Err(Error::Unreadable {
+                what: "a kind of answer",
+                value: word.to_owned(),
+            }),
+        }
+    }
+}
+
+/// An answer to be sent.
+#[derive(Debug, Clone)]
+pub struct NewReply<'a> {
+    /// The message that it answers; none for a notice.
+    pub message: Option<MessageId>,
+    pub channel: &'a str,
+    pub chat: &'a str,
+    pub topic: Option<&'a str>,
+    pub kind: OutboxKind,
+    pub edits: Option<OutboxId>,
+    /// The channel's own id of the message answered.
+    pub answers: Option<&'a str>,
+    pub text: &'a str,
+    /// Byte ranges of the text.
+    pub bold: &'a [[usize; 2]],
+    /// Rows of label and what a press carries.
+    pub buttons: &'a [Vec<(String, String)>],
+    pub data: &'a Value,
+    pub silent: bool,
+}
+
+/// An answer that waits to be sent.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outgoing {
+    pub id: OutboxId,
+    pub chat: String,
+    pub topic: Option<String>,
+    pub kind: OutboxKind,
+    /// The reply that an edit replaces, and the channel's own id of it if it was sent.
+    pub edits: Option<(OutboxId, Option<String>)>,
+    /// The channel's own id of the message or press that is answered.
+    pub answers: Option<String>,
+    /// The message to put it under: the one answered, or the one whose button was pressed.
+    pub under: Option<String>,
+    pub text: String,
+    pub bold: Vec<[usize; 2]>,
+    pub buttons: Vec<Vec<(String, String)>>,
+    pub data: Value,
+    pub silent: bool,
+    pub attempts: i64,
+    pub created_at: DateTime<Utc>,
+}
+
+impl Transaction {
+    pub async fn say(&mut self, new: &NewReply<'_>, now: DateTime<Utc>) -> Result<OutboxId> {
+        let (message, edits) = (new.message.map(|id| id.0), new.edits.map(|id| id.0));
+        let (kind, now) = (new.kind.word(), time_text(now));
+        let (bold, buttons) = (words::json_text(&new.bold), words::json_text(&new.buttons));
+        let data = words::json_text(new.data);
+        let id = sqlx::query!(
+            "insert into outbox (message_id, channel, chat, topic, kind, edits, answers, body, bold, buttons, data,
+                                 silent, created_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            message,
+            new.channel,
+            new.chat,
+            new.topic,
+            kind,
+            edits,
+            new.answers,
+            new.text,
+            bold,
+            buttons,
+            data,
+            new.silent,
+            now
+        )
+        .execute(self.connection())
+        .await
+        .doing("put an answer into the outbox")?
+        .last_insert_rowid();
+        Ok(OutboxId(id))
+    }
+
+    /// What waits to be sent in a channel, oldest first.
+    pub async fn pending(&mut self, channel: &str, limit: i64) -> Result<Vec<Outgoing>> {
+        let rows = sqlx::query!(
+            r#"select o.outbox_id, o.chat, o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
+                      o.answers, case when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
+                      o.body, o.bold, o.buttons, o.data, o.silent as "silent: bool", o.attempts, o.created_at
+               from outbox o
+               left join outbox e on e.outbox_id = o.edits
+               left join message m on m.message_id = o.message_id
+               where o.channel = ? and o.sent_at is null and o.failed_at is null
+               order by o.outbox_id limit ?"#,
+            channel,
+            limit
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what waits to be sent")?;
+        let mut pending = Vec::with_capacity(rows.len());
+        for row in rows {
+            pending.push(Outgoing {
+                id: OutboxId(row.outbox_id),
+                chat: row.chat,
+                topic: row.topic,
+                kind: OutboxKind::from_word(&row.kind)?,
+                edits: row.edits.map(|id| (OutboxId(id), row.edits_external_id)),
+                answers: row.answers,
+                under: row.under,
+                text: row.body,
+                bold: words::json("byte ranges", &row.bold)?,
+                buttons: words::json("buttons", &row.buttons)?,
+                data: words::json("an answer's data", &row.data)?,
+                silent: row.silent,
+                attempts: row.attempts,
+                created_at: words::time(&row.created_at)?,
+            });
+        }
+        Ok(pending)
+    }
+
+    pub async fn mark_sent(
+        &mut self,
+        id: OutboxId,
+        external_id: Option<&str>,
+        now: DateTime<Utc>,
+    ) -> Result<()> {
+        let now = time_text(now);
+        sqlx::query!(
+            "update outbox set sent_at = ?, external_id = ? where outbox_id = ?",
+            now,
+            external_id,
+            id.0
+        )
+        .execute(self.connection())
+        .await
+        .doing("mark an answer as sent")?;
+        Ok(())
+    }
+
+    /// Sending failed and will be tried again.
+    pub async fn count_send_failure(&mut self, id: OutboxId) -> Result<()> {
+        sqlx::query!(
+            "update outbox set attempts = attempts + 1 where outbox_id = ?",
+            id.0
+        )
+        .execute(self.connection())
+        .await
+        .doing("count a failed send")?;
+        Ok(())
+    }
+
+    /// The channel refuses it for good: it is set aside, so that it blocks nothing behind it.
+    pub async fn set_reply_aside(&mut self, id: OutboxId, now: DateTime<Utc>) -> Result<()> {
+        let now = time_text(now);
+        sqlx::query!(
+            "update outbox set failed_at = ? where outbox_id = ?",
+            now,
+            id.0
+        )
+        .execute(self.connection())
+        .await
+        .doing("set an answer aside")?;
+        Ok(())
+    }
+
+    /// The first reply in this chat to a message, in any of its revisions.
+    pub async fn first_reply(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        message: MessageId,
+    ) -> Result<Option<OutboxId>> {
+        let id = sqlx::query_scalar!(
+            "select o.outbox_id
+             from message m
+             join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
+                           and r.external_id = m.external_id
+             join outbox o on o.message_id = r.message_id
+             where m.message_id = ? and o.channel = ? and o.chat = ? and o.kind = 'reply' and o.failed_at is null
+             order by o.outbox_id limit 1",
+            message.0,
+            channel,
+            chat
+        )
+        .fetch_optional(self.connection())
+        .await
+        .doing("look up the earlier reply")?;
+        Ok(id.map(OutboxId))
+    }
+
+    /// The message that one of the bot's own messages answered. The outer `None`: not the bot's.
+    pub async fn answered_by(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        external_id: &str,
+    ) -> Result<Option<Option<MessageId>>> {
+        let row = sqlx::query!(
+            "select message_id from outbox
+             where channel = ? and chat = ? and external_id = ? order by outbox_id limit 1",
+            channel,
+            chat,
+            external_id
+        )
+        .fetch_optional(self.connection())
+        .await
+        .doing("look up which message was answered")?;
+        Ok(row.map(|row| row.message_id.map(MessageId)))
+    }
+
+    /// Whether one of the bot's own messages in this chat carries a button with this press, as it was
+    /// sent or as it was edited since. Anything else was guessed.
+    pub async fn offers(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        external_id: &str,
+        press: &str,
+    ) -> Result<bool> {
+        let rows = sqlx::query_scalar!(
+            "select o.buttons from outbox o where o.channel = ?1 and o.chat = ?2 and o.external_id = ?3
+             union all
+             select e.buttons from outbox o join outbox e on e.edits = o.outbox_id
+             where o.channel = ?1 and o.chat = ?2 and o.external_id = ?3",
+            channel,
+            chat,
+            external_id
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the buttons of an answer")?;
+        for row in rows {
+            let buttons: Vec<Vec<(String, String)>> = words::json("buttons", &row)?;
+            if buttons
+                .iter()
+                .flatten()
+                .any(|(_, offered)| offered == press)
+            {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+}

@@ -1,0 +1,150 @@
+//! The household itself: its zone, its people, its names, its open questions, its next numbers.
+
+use crate::domain::ids::*;
+use crate::domain::kitchen::{Choice, Component, Member, Next, OpenQuestion, Place, Settings};
+use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::store::Transaction;
+use crate::store::error::{Doing, Result};
+use crate::store::household::HouseholdId;
+use crate::store::words;
+
+impl Transaction {
+    /// What a household begins with, whatever it has chosen since.
+    pub(super) async fn defaults(&mut self, household: HouseholdId) -> Result<Settings> {
+        let zone = sqlx::query_scalar!(
+            "select timezone from household where household_id = ?",
+            household.0
+        )
+        .fetch_one(self.connection())
+        .await
+        .doing("read a household")?;
+        Ok(Settings {
+            zone: words::zone(&zone)?,
+            measures: MeasureSystem::UsCustomary,
+            answers: AnswerStyle::Full,
+        })
+    }
+
+    pub(super) async fn members(&mut self, household: HouseholdId) -> Result<Vec<Member>> {
+        let rows = sqlx::query!(
+            r#"select member_id, name, keeper as "keeper: bool" from member
+               where household_id = ? and left_at is null order by member_id"#,
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read members")?;
+        Ok(rows
+            .into_iter()
+            .map(|row| Member {
+                id: MemberId(row.member_id),
+                name: row.name,
+                keeper: row.keeper,
+            })
+            .collect())
+    }
+
+    pub(super) async fn components(&mut self, household: HouseholdId) -> Result<Vec<Component>> {
+        let rows = sqlx::query!(
+            "select component_id, name, name_key from component where household_id = ? order by component_id",
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read components")?;
+        Ok(rows
+            .into_iter()
+            .map(|row| Component {
+                id: ComponentId(row.component_id),
+                name: row.name,
+                key: row.name_key,
+            })
+            .collect())
+    }
+
+    pub(super) async fn places(&mut self, household: HouseholdId) -> Result<Vec<Place>> {
+        let rows = sqlx::query!(
+            "select place_id, name, kind from place where household_id = ? order by place_id",
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read places")?;
+        rows.into_iter()
+            .map(|row| {
+                Ok(Place {
+                    id: PlaceId(row.place_id),
+                    name: row.name,
+                    kind: words::place_kind(&row.kind)?,
+                })
+            })
+            .collect()
+    }
+
+    pub(super) async fn open_questions(
+        &mut self,
+        household: HouseholdId,
+    ) -> Result<Vec<OpenQuestion>> {
+        let rows = sqlx::query!(
+            r#"select question_id, member_id, message_id, about, words, options, said_at, pointed,
+                    mentioned as "mentioned: bool", expires_at
+             from question where household_id = ? and closed_at is null order by question_id"#,
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read open questions")?;
+        rows.into_iter()
+            .map(|row| {
+                let options: Vec<(String, String)> =
+                    words::json("a question's options", &row.options)?;
+                Ok(OpenQuestion {
+                    id: QuestionId(row.question_id),
+                    member: MemberId(row.member_id),
+                    message: MessageId(row.message_id),
+                    about: row.about,
+                    words: row.words,
+                    options: options
+                        .into_iter()
+                        .map(|(label, says)| Choice { label, says })
+                        .collect(),
+                    pointed: row.pointed.map(MessageId),
+                    mentioned: row.mentioned,
+                    said_at: words::time(&row.said_at)?,
+                    expires_at: words::time(&row.expires_at)?,
+                })
+            })
+            .collect()
+    }
+
+    pub(super) async fn next_numbers(&mut self, household: HouseholdId) -> Result<Next> {
+        // Lots and plates count from 100, above the accounts that every household has.
+        let row = sqlx::query!(
+            r#"select
+                 (select coalesce(max(member_id), 0) from member where household_id = ?1) as "member!: i64",
+                 (select coalesce(max(entry_id), 0) from entry where household_id = ?1) as "entry!: i64",
+                 (select max(99, max(account_id)) from account where household_id = ?1) as "account!: i64",
+                 (select coalesce(max(batch_id), 0) from batch where household_id = ?1) as "batch!: i64",
+                 (select coalesce(max(component_id), 0) from component where household_id = ?1) as "component!: i64",
+                 (select coalesce(max(place_id), 0) from place where household_id = ?1) as "place!: i64",
+                 (select coalesce(max(container_id), 0) from container where household_id = ?1) as "container!: i64",
+                 (select coalesce(max(profile_id), 0) from profile where household_id = ?1) as "profile!: i64",
+                 (select coalesce(max(question_id), 0) from question where household_id = ?1) as "question!: i64""#,
+            household.0
+        )
+        .fetch_one(self.connection())
+        .await
+        .doing("read the next numbers")?;
+        Ok(Next {
+            member: row.member + 1,
+            entry: row.entry + 1,
+            account: row.account + 1,
+            batch: row.batch + 1,
+            component: row.component + 1,
+            place: row.place + 1,
+            container: row.container + 1,
+            profile: row.profile + 1,
+            question: row.question + 1,
+        })
+    }
+}

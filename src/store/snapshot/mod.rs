@@ -1,0 +1,136 @@
+//! The books of one household as a decision sees them: everything on the board and little else, so
+//! that an answer costs the same after twenty years as in the first week.
+//!
+//! What is read is bounded by what is open, by what was taught, and by a few recent things; no query
+//! here walks the journal, which a test checks by the query plans.
+
+mod act;
+mod batch;
+mod kitchen;
+mod plate;
+mod profile;
+mod taught;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::{DateTime, Days, Duration, Utc};
+
+use super::Transaction;
+use super::error::Result;
+use super::household::HouseholdId;
+use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
+use crate::domain::kitchen::{Act, ActEntry, Batch, Kitchen};
+
+/// A finished batch stays in sight for a while: a recount or a correction may still reach it.
+const FINISHED_STAY: Duration = Duration::days(7);
+/// How far back an undo can reach, in messages.
+const RECENT_ACTS: i64 = 8;
+
+/// Everybody's plates of so many days are in sight.
+const PLATE_DAYS: Days = Days::new(2);
+/// The sender's own, where the message asks for what was eaten before.
+const OWN_PLATE_DAYS: Days = Days::new(28);
+
+/// Whose kitchen, and how far it has to be seen.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'a> {
+    pub household: HouseholdId,
+    pub sender: MemberId,
+    /// What the message points at; what it is about is loaded too.
+    pub pointed: Option<&'a Act>,
+    /// The message asks for what was eaten in the last weeks.
+    pub eaten: bool,
+    pub now: DateTime<Utc>,
+}
+
+impl Transaction {
+    /// The kitchen as a sender sees it.
+    pub async fn kitchen(&mut self, view: View<'_>) -> Result<Kitchen> {
+        let household = view.household;
+        let defaults = self.defaults(household).await?;
+        let questions = self.open_questions(household).await?;
+        let mine = questions.iter().filter(|open| open.member == view.sender);
+        let asked: Vec<MessageId> = mine.filter_map(|open| open.pointed).collect();
+        let pointed = self.acts(household, &asked).await?;
+        let recent = self.recent_acts(household, view.sender).await?;
+        let today = view.now.with_timezone(&defaults.zone).date_naive();
+        let own_days = if view.eaten {
+            OWN_PLATE_DAYS
+        } else {
+            PLATE_DAYS
+        };
+        let own = (view.sender, today - own_days);
+        let plates = self.plates(household, today - PLATE_DAYS, own).await?;
+
+        let mut touched = BTreeSet::new();
+        let mut profiles = BTreeSet::new();
+        let acts = recent.iter().chain(&pointed).chain(view.pointed);
+        for ActEntry { entry, .. } in acts.flat_map(|act| &act.entries) {
+            touched.extend(entry.batch);
+            profiles.extend(entry.profile);
+        }
+        for portion in plates.iter().flat_map(|plate| &plate.portions) {
+            touched.extend(portion.batch);
+            profiles.extend(portion.profile);
+        }
+        let needed = self.needed_batches(household, &touched, view.now).await?;
+        let batches = self.batches(household, &needed, &mut profiles).await?;
+        let kitchen = Kitchen {
+            defaults,
+            plates,
+            questions,
+            recent,
+            pointed,
+            ..self.with_names(household, batches, profiles).await?
+        };
+        Ok(kitchen)
+    }
+
+    /// The kitchen with every batch that ever was, for an export.
+    pub async fn whole_kitchen(&mut self, household: HouseholdId) -> Result<Kitchen> {
+        let all = self.all_batches(household).await?;
+        let mut profiles = BTreeSet::new();
+        let batches = self.batches(household, &all, &mut profiles).await?;
+        let kitchen = Kitchen {
+            questions: self.open_questions(household).await?,
+            ..self.with_names(household, batches, profiles).await?
+        };
+        Ok(kitchen)
+    }
+
+    /// These batches with all that gives them names and nutrients.
+    async fn with_names(
+        &mut self,
+        household: HouseholdId,
+        batches: BTreeMap<BatchId, Batch>,
+        mut profiles: BTreeSet<ProfileId>,
+    ) -> Result<Kitchen> {
+        let packets = self.packets(household).await?;
+        profiles.extend(packets.iter().map(|packet| packet.profile));
+        Ok(Kitchen {
+            defaults: self.defaults(household).await?,
+            chosen: self.chosen(household).await?,
+            members: self.members(household).await?,
+            components: self.components(household).await?,
+            places: self.places(household).await?,
+            containers: self.containers(household).await?,
+            batches,
+            profiles: self.profiles(household, &profiles).await?,
+            packets,
+            measures: self.measures(household).await?,
+            choices: self.choices(household).await?,
+            plates: Vec::new(),
+            questions: Vec::new(),
+            recent: Vec::new(),
+            pointed: Vec::new(),
+            next: self.next_numbers(household).await?,
+        })
+    }
+
+    /// What a message has put into the books, over all its revisions; `None` if that is nothing, or
+    /// the message is another household's.
+    pub async fn act(&mut self, household: HouseholdId, message: MessageId) -> Result<Option<Act>> {
+        let acts = self.acts(household, &[message]).await?;
+        Ok(acts.into_iter().next())
+    }
+}

@@ -1,0 +1,91 @@
+//! Plates of the last days, with what stands on them.
+
+use chrono::NaiveDate;
+
+use crate::domain::ids::*;
+use crate::domain::kitchen::{Plate, PlatePortion};
+use crate::domain::mass::Mass;
+use crate::store::Transaction;
+use crate::store::error::{Doing, Result};
+use crate::store::household::HouseholdId;
+use crate::store::words;
+
+impl Transaction {
+    /// Everybody's plates since a day, and one member's since an earlier one, oldest first.
+    pub(super) async fn plates(
+        &mut self,
+        household: HouseholdId,
+        everybody_since: NaiveDate,
+        (member, since): (MemberId, NaiveDate),
+    ) -> Result<Vec<Plate>> {
+        let (everybody_since, since) = (everybody_since.to_string(), since.to_string());
+        let rows = sqlx::query!(
+            r#"select account_id, member_id, day, meal, message_id, closed as "closed: bool" from plate
+               where household_id = ?1 and day >= ?2 and (day >= ?3 or member_id = ?4)
+               order by account_id"#,
+            household.0,
+            since,
+            everybody_since,
+            member.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read plates")?;
+        let mut plates = Vec::with_capacity(rows.len());
+        for row in rows {
+            plates.push(Plate {
+                id: AccountId(row.account_id),
+                member: MemberId(row.member_id),
+                day: words::day(&row.day)?,
+                meal: words::optional(row.meal, words::meal)?,
+                message: MessageId(row.message_id),
+                closed: row.closed,
+                portions: Vec::new(),
+            });
+        }
+        self.add_portions(household, &mut plates).await?;
+        Ok(plates)
+    }
+
+    async fn add_portions(&mut self, household: HouseholdId, plates: &mut [Plate]) -> Result<()> {
+        let ids = words::id_list(plates.iter().map(|plate| plate.id.0));
+        let rows = sqlx::query!(
+            r#"select e.to_id, e.entry_id,
+                      coalesce((select max(r.entry_id) from entry r
+                                where r.household_id = e.household_id and r.root = e.entry_id), e.entry_id)
+                          as "tip!: i64",
+                      e.occurred_at, e.recorded_at, e.from_id, a.kind as from_kind, e.mass_mg, e.batch_id,
+                      e.profile_id, p.estimated as "estimated: bool"
+               from entry e
+               join portion p on p.household_id = e.household_id and p.entry_id = e.entry_id
+               join account a on a.household_id = e.household_id and a.account_id = e.from_id
+               where e.household_id = ? and e.to_id >= 100 and e.to_id in (select value from json_each(?))
+                 and not exists (select 1 from voided v
+                                 where v.household_id = e.household_id and v.entry_id = e.entry_id)
+               order by e.entry_id"#,
+            household.0,
+            ids
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what is on plates")?;
+        for row in rows {
+            let id = AccountId(row.to_id);
+            let Some(plate) = plates.iter_mut().find(|plate| plate.id == id) else {
+                continue;
+            };
+            plate.portions.push(PlatePortion {
+                entry: EntryId(row.entry_id),
+                tip: EntryId(row.tip),
+                occurred_at: words::time(&row.occurred_at)?,
+                recorded_at: words::time(&row.recorded_at)?,
+                from: words::account(&row.from_kind, row.from_id)?,
+                mass: Mass::from_mg(row.mass_mg),
+                batch: row.batch_id.map(BatchId),
+                profile: row.profile_id.map(ProfileId),
+                estimated: row.estimated,
+            });
+        }
+        Ok(())
+    }
+}

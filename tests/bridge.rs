@@ -1,0 +1,378 @@
+//! The bridge's contract, driven through the real binary: whatever does not depend on the language.
+
+use std::io::{BufRead, BufReader, Write};
+use std::path::{Path, PathBuf};
+use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+
+use serde_json::{Value, json};
+
+struct Bridge {
+    child: Child,
+    input: ChildStdin,
+    output: BufReader<ChildStdout>,
+}
+
+impl Bridge {
+    fn open(file: &Path) -> Self {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_hobside"))
+            .args(["bridge", "--timezone", "Europe/Dublin", "--db"])
+            .arg(file)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .expect("the bridge starts");
+        let input = child.stdin.take().expect("it is piped");
+        let output = BufReader::new(child.stdout.take().expect("it is piped"));
+        Self {
+            child,
+            input,
+            output,
+        }
+    }
+
+    /// Send a line as it is; every line out up to its `done` or `error`.
+    fn line(&mut self, line: &str) -> Vec<Value> {
+        writeln!(self.input, "{line}").expect("it reads");
+        let mut out = Vec::new();
+        loop {
+            let mut text = String::new();
+            self.output.read_line(&mut text).expect("it writes");
+            let value: Value = serde_json::from_str(&text).expect(&text);
+            let last = value["type"] == "done" || value["type"] == "error";
+            out.push(value);
+            if last {
+                return out;
+            }
+        }
+    }
+
+    fn send(&mut self, line: Value) -> Vec<Value> {
+        self.line(&line.to_string())
+    }
+
+    /// The outcome of a message.
+    fn outcome(&mut self, line: Value) -> String {
+        let out = self.send(line);
+        let done = out.last().expect("there is an end");
+        done["outcome"].as_str().expect("a done").to_owned()
+    }
+
+    /// End of input: the rest of the output.
+    fn close(self) -> String {
+        let Self {
+            mut child,
+            input,
+            mut output,
+        } = self;
+        drop(input);
+        let mut rest = String::new();
+        while output.read_line(&mut rest).expect("it writes") > 0 {}
+        assert!(child.wait().expect("it ends").success());
+        rest
+    }
+}
+
+fn file() -> (tempfile::TempDir, PathBuf) {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let file = folder.path().join("new folder").join("books.db");
+    (folder, file)
+}
+
+fn message(chat: &str, id: &str, text: &str, at: &str) -> Value {
+    json!({"type": "message", "chat": chat, "id": id, "from": {"id": "u1", "name": "Robin"}, "text": text,
+           "at": format!("2026-10-14T{at}:00+01:00")})
+}
+
+fn with(mut line: Value, more: Value) -> Value {
+    for (key, value) in more.as_object().expect("an object") {
+        line[key] = value.clone();
+    }
+    line
+}
+
+const BATCH: &str = "batch rice, 500 g dry white rice, cooked 1400";
+
+fn export(file: &Path, chat: &str) -> Value {
+    let output = Command::new(env!("CARGO_BIN_EXE_hobside"))
+        .args(["export", "--format", "json", "--chat", chat, "--db"])
+        .arg(file)
+        .output()
+        .expect("it runs");
+    assert!(output.status.success());
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+#[test]
+fn a_line_that_is_no_input_is_an_error_with_its_number() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    for (number, line) in [
+        "not json",
+        "[1, 2]",
+        "{\"type\":\"message\"}",
+        "{\"type\":\"nonsense\"}",
+        "{\"type\":\"tick\",\"at\":\"yesterday\"}",
+        "{\"type\":\"message\",\"chat\":\"c1\",\"id\":7,\"from\":{\"id\":\"u1\"},\"text\":\"x\"}",
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let out = bridge.line(line);
+        assert_eq!(out.len(), 1, "{out:?}");
+        assert_eq!(out[0]["type"], "error");
+        assert_eq!(out[0]["line"], number + 1);
+        assert!(out[0]["text"].as_str().is_some_and(|text| !text.is_empty()));
+    }
+    let out = bridge.send(json!({"type": "tick", "at": "2026-10-14T08:00:00+01:00"}));
+    assert_eq!(
+        out,
+        [json!({"type": "done", "id": null, "chat": null, "outcome": "answered"})]
+    );
+    assert_eq!(bridge.close(), "");
+}
+
+#[test]
+fn a_repeat_changes_nothing_and_another_text_needs_edited() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    assert_eq!(
+        bridge.outcome(message("c1", "m1", BATCH, "18:00")),
+        "recorded"
+    );
+    assert_eq!(
+        bridge.outcome(message("c1", "m1", BATCH, "18:01")),
+        "repeated"
+    );
+    let portion = |text: &str| message("c1", "m2", text, "19:00");
+    let edited = |text: &str| with(portion(text), json!({"edited": true}));
+    assert_eq!(bridge.outcome(portion("140 rice")), "recorded");
+    assert_eq!(bridge.send(portion("104 rice"))[0]["type"], "error");
+    assert_eq!(bridge.outcome(edited("104 rice")), "recorded");
+    assert_eq!(bridge.outcome(edited("104 rice")), "repeated");
+    assert_eq!(bridge.outcome(portion("104 rice")), "repeated");
+    assert_eq!(bridge.send(portion("140 rice"))[0]["type"], "error");
+    assert_eq!(
+        bridge.outcome(edited("140 rice")),
+        "recorded",
+        "A, B, A is two edits"
+    );
+    bridge.close();
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1260.0);
+}
+
+#[test]
+fn an_answer_to_an_edit_edits_the_first_answer() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let first = bridge.send(message("c1", "m2", "140 rice", "19:00"));
+    assert_eq!(first[0]["type"], "reply");
+    assert_eq!(first[0]["to"], "m2");
+    assert_eq!(first[0]["data"]["kind"], "portion");
+    for text in ["104 rice", "110 rice"] {
+        let edit = with(message("c1", "m2", text, "19:01"), json!({"edited": true}));
+        let out = bridge.send(edit);
+        assert_eq!(out[0]["type"], "edit", "{out:?}");
+        assert_eq!(out[0]["edits"], first[0]["id"]);
+        assert_eq!(out[0]["data"]["kind"], "portion");
+        assert_ne!(out[0]["id"], first[0]["id"]);
+    }
+    bridge.close();
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1290.0);
+}
+
+#[test]
+fn one_id_in_two_chats_is_two_messages_of_two_households() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    for chat in ["c1", "c2"] {
+        assert_eq!(
+            bridge.outcome(message(chat, "m1", BATCH, "18:00")),
+            "recorded"
+        );
+    }
+    assert_eq!(
+        bridge.outcome(message("c2", "m2", "100 rice", "18:05")),
+        "recorded"
+    );
+    bridge.close();
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1400.0);
+    assert_eq!(export(&file, "c2")["lots"][0]["grams"], 1300.0);
+}
+
+#[test]
+fn a_private_chat_speaks_of_the_household_it_names() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let private = with(
+        message("p-u1", "m1", "100 rice", "18:10"),
+        json!({"private": true, "household": "c1"}),
+    );
+    let out = bridge.send(private);
+    assert_eq!(out[0]["chat"], "p-u1");
+    assert_eq!(out[1]["outcome"], "recorded");
+    bridge.close();
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1300.0);
+    assert_eq!(export(&file, "p-u1")["lots"][0]["grams"], 1300.0);
+}
+
+#[test]
+fn a_press_counts_only_from_a_button_of_this_chat() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let portion = bridge.send(message("c1", "m2", "140 rice", "19:00"));
+    let (on, press) = (&portion[0]["id"], &portion[0]["buttons"][0][0]["press"]);
+    let pressed = |chat: &str, id: &str, press: &Value| {
+        json!({"type": "press", "chat": chat, "id": id, "from": {"id": "u1", "name": "Robin"}, "on": on,
+               "press": press, "at": "2026-10-14T19:05:00+01:00"})
+    };
+    assert_eq!(bridge.outcome(pressed("c2", "p1", press)), "refused");
+    assert_eq!(
+        bridge.outcome(pressed("c1", "p1", &json!("undo 1"))),
+        "refused"
+    );
+    assert_eq!(
+        bridge.outcome(pressed("c1", "p2", &json!("\u{7}"))),
+        "refused"
+    );
+    let undone = bridge.send(pressed("c1", "p3", press));
+    assert_eq!(undone[0]["to"], "p3");
+    assert_eq!(undone[1]["outcome"], "recorded");
+    assert_eq!(bridge.outcome(pressed("c1", "p3", press)), "repeated");
+    bridge.close();
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 1400.0);
+}
+
+#[test]
+fn the_clock_never_goes_back() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    bridge.send(json!({"type": "tick", "at": "2026-10-14T20:00:00+01:00"}));
+    bridge.send(message("c1", "m2", "140 rice", "19:00"));
+    bridge.close();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m3", "100 rice", "18:30"));
+    bridge.close();
+    let books = export(&file, "c1");
+    let entries = books["entries"].as_array().expect("a list");
+    let times = |key: &str| -> Vec<String> {
+        let portions = entries.iter().filter(|entry| entry["kind"] == "portion");
+        portions
+            .map(|entry| entry[key].as_str().expect("a time").to_owned())
+            .collect()
+    };
+    assert_eq!(
+        times("occurred_at"),
+        ["2026-10-14T18:00:00.000Z", "2026-10-14T17:30:00.000Z"]
+    );
+    assert_eq!(
+        times("recorded_at"),
+        ["2026-10-14T19:00:00.000Z", "2026-10-14T19:00:00.000Z"]
+    );
+}
+
+#[test]
+fn ids_hold_over_a_restart() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    let first = bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let portion = bridge.send(message("c1", "m2", "140 rice", "19:00"));
+    assert_eq!(bridge.close(), "");
+    let mut bridge = Bridge::open(&file);
+    assert_eq!(
+        bridge.outcome(message("c1", "m2", "140 rice", "19:00")),
+        "repeated"
+    );
+    let later = bridge.send(message("c1", "m3", "what's left", "19:10"));
+    let ids = [&first[0]["id"], &portion[0]["id"], &later[0]["id"]];
+    assert!(ids[0] != ids[1] && ids[1] != ids[2] && ids[0] != ids[2]);
+    let press = json!({"type": "press", "chat": "c1", "id": "p1", "from": {"id": "u1"}, "on": ids[1],
+                       "press": portion[0]["buttons"][0][0]["press"]});
+    assert_eq!(bridge.outcome(press), "recorded");
+    assert_eq!(bridge.close(), "");
+}
+
+#[test]
+fn talk_between_people_is_ignored_and_a_mention_is_answered() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    let out = bridge.send(message("c1", "m1", "see you at the station", "18:00"));
+    assert_eq!(
+        out,
+        [json!({"type": "done", "id": "m1", "chat": "c1", "outcome": "ignored"})]
+    );
+    let out = bridge.send(message("c1", "m2", "@hobside help", "18:01"));
+    assert_eq!(out[0]["to"], "m2");
+    assert_eq!(out[1]["outcome"], "answered");
+    bridge.close();
+}
+
+#[test]
+fn an_unanswered_message_of_a_killed_run_is_answered_by_the_next() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    let portion = |number: i32| {
+        let (id, text) = (format!("k{number}"), format!("{} g rice", 11 + number));
+        message("c1", &id, &text, "19:00")
+    };
+    // No waiting for the answers: the kill comes wherever it comes.
+    for number in 0..40 {
+        writeln!(bridge.input, "{}", portion(number)).expect("it reads");
+    }
+    bridge.child.kill().expect("it is there");
+    bridge.child.wait().expect("it ends");
+    let mut bridge = Bridge::open(&file);
+    for number in 0..40 {
+        let out = bridge.send(portion(number));
+        let outcome = &out.last().expect("an end")["outcome"];
+        assert!(outcome == "repeated" || outcome == "recorded", "{out:?}");
+    }
+    bridge.close();
+    // 1400 less 11 + 12 + ... + 50.
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 180.0);
+}
+
+#[test]
+fn the_same_books_export_to_the_same_bytes() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    bridge.send(message("c1", "m2", "140 rice", "19:00"));
+    bridge.close();
+    let books = export(&file, "c1");
+    assert_eq!(books, export(&file, "c1"));
+    let keys: Vec<&String> = books.as_object().expect("an object").keys().collect();
+    assert_eq!(
+        keys,
+        [
+            "schema",
+            "household",
+            "members",
+            "batches",
+            "lots",
+            "entries"
+        ]
+    );
+    assert_eq!(books["members"][0]["name"], "Robin");
+    assert_eq!(books["batches"][0]["name"], "rice");
+    let entry = &books["entries"][1];
+    let keys: Vec<&String> = entry.as_object().expect("an object").keys().collect();
+    let expected = [
+        "id",
+        "kind",
+        "occurred_at",
+        "recorded_at",
+        "member",
+        "batch",
+        "place",
+        "grams",
+        "reverses",
+    ];
+    assert_eq!(keys, expected);
+    assert_eq!(entry["kind"], "ingredient");
+    assert_eq!(entry["batch"], books["batches"][0]["code"]);
+}
