@@ -34,7 +34,6 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     for poured in &new.poured {
         pending.extend(pour_off::write_or_wait(draft, id, poured));
     }
-    draft.settle();
     if let Some(weighing) = &new.weighing {
         match weigh::net(draft, weighing) {
             Ok(reading) => weigh::write(draft, id, reading),
