@@ -8,7 +8,7 @@
 mod home;
 
 use hobside::domain::answer::{Answer, BatchView};
-use hobside::domain::kitchen::LineState;
+use hobside::domain::batch::LineState;
 use hobside::foods::Nutrient;
 use home::{Home, ROBIN};
 

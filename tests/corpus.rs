@@ -15,7 +15,8 @@ use chrono::{Duration, TimeZone, Utc};
 use hobside::domain::answer::Answer;
 use hobside::domain::decide::{Decision, Outcome};
 use hobside::domain::ids::MemberId;
-use hobside::domain::kitchen::{Member, Plate, PlatePortion};
+use hobside::domain::kitchen::Member;
+use hobside::domain::plate::{Plate, PlatePortion};
 use home::{ANA, Home, ROBIN};
 
 const TOM: MemberId = MemberId(3);

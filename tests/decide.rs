@@ -23,9 +23,9 @@ use std::path::Path;
 
 use chrono::Duration;
 use hobside::domain::answer::{Answer, Note, Press};
+use hobside::domain::batch::Batch;
 use hobside::domain::decide::Decision;
 use hobside::domain::ids::{MemberId, MessageId};
-use hobside::domain::kitchen::Batch;
 use hobside::domain::ledger::{Account, Entry};
 use home::{ANA, Home, ROBIN};
 

@@ -491,13 +491,10 @@ fn weighing_without_the_tare_key() {
             "blue bowl 388, beans 561, salsa 700",
         ],
     );
+    books("310 dal in the blue bowl", &["310 dal in the blue bowl"]);
     books(
-        "310 dal in the blue bowl",
-        &[
-            "310 dal in the blue bowl",
-            "dal in the blue bowl 310",
-            "dal in the blue bowl: 310",
-        ],
+        "dal weighed 310 g in the blue bowl left",
+        &["dal in the blue bowl 310", "dal in the blue bowl: 310"],
     );
     books("140 dal", &["140 dal in a bowl"]);
     fails(

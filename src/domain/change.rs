@@ -2,13 +2,15 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
+use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading};
 use super::ids::*;
 use super::kitchen::{
-    Batch, Component, Container, FoodChoice, Kitchen, Line, LineState, Lot, Measure, Member,
-    OpenQuestion, Packet, Place, Plate, PlatePortion, Pour, PourKind, Profile, ScaleReading,
+    Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
+    Profile,
 };
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
+use super::plate::{Plate, PlatePortion};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]

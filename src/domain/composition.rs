@@ -6,8 +6,9 @@
 
 use std::collections::BTreeMap;
 
+use super::batch::{Batch, Line, LineState, PourKind};
 use super::ids::BatchId;
-use super::kitchen::{Batch, Kitchen, Line, LineState, PourKind};
+use super::kitchen::Kitchen;
 use super::mass::Mass;
 use super::nutrients::Totals;
 use crate::foods::{self, Group, Nutrient};

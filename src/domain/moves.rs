@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, Utc};
 
+use super::batch::{Batch, Lot};
 use super::ids::EntryId;
-use super::kitchen::{Batch, Lot};
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
 

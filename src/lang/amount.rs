@@ -191,7 +191,7 @@ fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     let (rest, paired) = pair(rest, joined, stands)?;
     let (rest, _) = opt(word(&["each"])).parse(rest)?;
     checked(start, rest, &paired)?;
-    let (rest, _) = opt(word(&["of"])).parse(rest)?;
+    let (rest, _) = opt(word(&["of", "de", "du", "d", "von"])).parse(rest)?;
     let (rest, _) = if stands == Stands::BeforeName {
         opt(word(&["the", "my", "our"])).parse(rest)?
     } else {
@@ -462,7 +462,11 @@ fn operators<'a>(
             }
         };
         checked(start, after, &finished(total.clone()))?;
-        rest = after;
+        rest = if matches!(after.norm(0), "after" | "now") {
+            after.take_one()
+        } else {
+            after
+        };
     }
     Ok((rest, finished(total)))
 }
@@ -470,6 +474,19 @@ fn operators<'a>(
 fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
     let first = input.first()?;
     let next = input.get(1)?;
+    // "655 before, 610 after"; the word after the second number is passed over by the caller.
+    if matches!(first.norm(), "before" | "first") {
+        let rest = input.take_one().trimmed_front();
+        let rest = if matches!(rest.norm(0), "now" | "after" | "then" | "and") {
+            rest.take_one()
+        } else {
+            rest
+        };
+        return rest
+            .first()
+            .is_some_and(Token::is_numeric)
+            .then_some(('→', rest));
+    }
     let numeric = matches!(next.kind, Kind::Number(_) | Kind::Unreadable);
     match first.kind {
         Kind::Symbol('+') if numeric => Some(('+', input.take_one())),
@@ -675,6 +692,12 @@ pub fn combine(
     match (first, second) {
         (Amount::Mass(said), Amount::Mass(grams)) => {
             let near = (said - grams).abs() <= 0.12 * said.max(grams);
+            // Of "250 g / 9 oz" the round one was meant.
+            let (grams, said) = if said.fract() == 0.0 && grams.fract() != 0.0 {
+                (said, grams)
+            } else {
+                (grams, said)
+            };
             near.then(|| Amount::Weighed {
                 grams,
                 said: Box::new(Amount::Mass(said)),

@@ -6,6 +6,7 @@ use nom::Err;
 
 use super::amount::{Stands, amount, combine, may_begin};
 use super::name;
+use super::number::number;
 use super::syntax::{Amount, Error, ErrorKind, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens};
@@ -87,12 +88,22 @@ fn amount_here<'a>(
         return Ok(None);
     }
     match amount(input, stands) {
-        Ok((rest, amount)) if digits || !after_name || rest.trimmed().is_empty() => {
+        Ok((rest, amount))
+            if digits || !after_name || rest.trimmed().is_empty() || is_worded_weight(input) =>
+        {
             Ok(Some((rest, amount)))
         }
         Err(Err::Failure(error)) => Err(error),
         _ => Ok(None),
     }
+}
+
+/// "one ten", "two fifty": number words that a scale would show, also amid names.
+fn is_worded_weight(input: Tokens<'_>) -> bool {
+    number(input).is_ok_and(|(rest, number)| {
+        let words = input.len() - rest.len();
+        number.worded && !number.article && number.value >= 20.0 && words >= 2
+    })
 }
 
 /// Whether a word follows the number that is no unit: in "beans 90 salsa 40" it is a name.
@@ -451,7 +462,7 @@ fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
     let differs = said
         .slice
         .iter()
-        .any(|token| token.is('→') || token.is('-') || token.norm() == "to");
+        .any(|token| token.is('→') || token.is('-') || matches!(token.norm(), "to" | "before"));
     let bare = name::bare(name);
     let in_jar = bare.len() > 1
         && bare
@@ -474,7 +485,11 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         return (name, None);
     };
     let Ok((rest, words)) = container(name.after(at + 1)) else {
-        return (name, None);
+        // "12 butter on the rice": where it went is no part of its name.
+        let before = name.range(0, at);
+        let went_on = name.norm(at) == "on"
+            && name::familiarity(&before.words().text, before) >= name::Familiarity::Food;
+        return (if went_on { before } else { name }, None);
     };
     if !rest.trimmed().is_empty() {
         return (name, None);

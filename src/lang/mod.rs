@@ -31,6 +31,7 @@ mod body;
 mod clause;
 mod command;
 mod date;
+mod glued;
 mod item;
 pub mod lexicon;
 mod line;
@@ -125,6 +126,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
+    glued::cut(&mut tokens, vocabulary);
     let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,
@@ -227,8 +229,8 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
     }
-    if let Some((portions, errors)) = command::portion::read(input) {
-        out.push(rank::plates(input, PORTION_RANK, portions, errors));
+    if let Some(plates) = command::portion::read(input) {
+        out.push(rank::plates(input, PORTION_RANK, plates));
     }
     out
 }

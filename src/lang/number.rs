@@ -150,6 +150,8 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
     let (mut at, mut total) = match (input.norm(0), value(0)) {
         ("a", _) if matches!(value(1), Some(100 | 1000)) => (1, 1),
         (_, Some(n)) if n < 100 => (1, n),
+        // "hundred and eighty"
+        (_, Some(100)) => (0, 1),
         _ => return None,
     };
     if total >= 20 {

@@ -141,6 +141,13 @@ impl Lexer<'_> {
             self.spaced = true;
             return at + 1;
         }
+        if let Some((norm, length)) = self.short_form(at) {
+            return self.push(Kind::Word(norm.to_owned()), at, at + length);
+        }
+        if let Some(to) = self.list_number(at) {
+            self.spaced = true;
+            return to;
+        }
         if numeral::digit(c).is_some() || numeral::vulgar(c).is_some() || is_odd_numeric(c) {
             return self.numeral(at);
         }
@@ -152,6 +159,41 @@ impl Lexer<'_> {
             return self.word(at);
         }
         self.symbol(at, c)
+    }
+
+    /// "2day", "w/": written short, and no number or slash.
+    fn short_form(&self, at: usize) -> Option<(&'static str, usize)> {
+        let matches = |form: &str| {
+            form.chars().enumerate().all(|(offset, c)| {
+                self.char_at(at + offset)
+                    .is_some_and(|said| said.eq_ignore_ascii_case(&c))
+            })
+        };
+        let inside = at > 0 && !self.spaced && self.letters[at - 1].1.is_alphanumeric();
+        SHORT_FORMS.iter().find_map(|&(form, norm)| {
+            let length = form.len();
+            let ends = form.ends_with('/')
+                || !self.char_at(at + length).is_some_and(char::is_alphanumeric);
+            (!inside && ends && matches(form)).then_some((norm, length))
+        })
+    }
+
+    /// "1) soup 130", "2. beans 90": the number of a list's line, not of anything weighed.
+    fn list_number(&self, at: usize) -> Option<usize> {
+        if !self.at_line_start() {
+            return None;
+        }
+        let digits = (at..at + 2)
+            .take_while(|&at| self.char_at(at).is_some_and(|c| c.is_ascii_digit()))
+            .count();
+        let mark = self.char_at(at + digits);
+        let spaced = self.char_at(at + digits + 1) == Some(' ');
+        let more = (at + digits + 2..self.letters.len())
+            .map(|at| self.letters[at].1)
+            .take_while(|&c| !is_line_break(c))
+            .any(char::is_alphanumeric);
+        let marked = mark == Some(')') || mark == Some('.') && spaced;
+        (digits > 0 && marked && more).then_some(at + digits + 1)
     }
 
     fn numeral(&mut self, at: usize) -> usize {
@@ -256,6 +298,21 @@ impl Lexer<'_> {
         }
     }
 }
+
+/// What people write short, as the words that they mean.
+const SHORT_FORMS: &[(&str, &str)] = &[
+    ("w/", "with"),
+    ("w", "with"),
+    ("2day", "today"),
+    ("2nite", "tonight"),
+    ("2night", "tonight"),
+    ("tonite", "tonight"),
+    ("2moro", "tomorrow"),
+    ("2morrow", "tomorrow"),
+    ("b4", "before"),
+    ("yest", "yesterday"),
+    ("yday", "yesterday"),
+];
 
 /// Characters that show nothing: zero width spaces and joiners, direction marks, variation selectors.
 fn is_invisible(c: char) -> bool {

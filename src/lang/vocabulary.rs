@@ -9,7 +9,7 @@ use std::collections::{HashMap, HashSet};
 use super::lexicon::is_food;
 use super::token::folded_words;
 use super::words::selectors;
-use crate::foods::spelled_nearly;
+use crate::foods::{compared_words, spelled_nearly};
 
 /// What a word of the household names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -64,6 +64,16 @@ impl Vocabulary {
             return;
         }
         let words: Vec<String> = folded.iter().map(|word| singular(word)).collect();
+        // The table's spelling of the name counts as well: "chili" for "chilli".
+        let respelled = compared_words(name).join(" ");
+        if respelled != words.join(" ") && !respelled.is_empty() && sense != Sense::Code {
+            self.add_words(sense, &compared_words(name));
+        }
+        self.add_words(sense, &folded);
+    }
+
+    fn add_words(&mut self, sense: Sense, folded: &[String]) {
+        let words: Vec<String> = folded.iter().map(|word| singular(word)).collect();
         let senses = self.exact.entry(words.join(" ")).or_default();
         if senses.contains(&sense) {
             return;
@@ -76,7 +86,7 @@ impl Vocabulary {
         }
         self.names.push(Name {
             sense,
-            heads: heads(&folded),
+            heads: heads(folded),
             words: set,
         });
         let joins = |word: &String| {
@@ -92,7 +102,7 @@ impl Vocabulary {
             self.tricky
                 .entry(folded[0].clone())
                 .or_default()
-                .push(folded);
+                .push(folded.to_vec());
         }
     }
 

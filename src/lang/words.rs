@@ -72,6 +72,17 @@ impl<T: Copy> Phrases<T> {
             .map(|(words, _)| words.len())
     }
 
+    /// How many words at the end are a phrase of the list.
+    pub fn length_at_end(&self, tokens: &[Token]) -> usize {
+        let from = tokens.len().saturating_sub(6);
+        (from..tokens.len())
+            .find(|&at| {
+                self.longest(&tokens[at..])
+                    .is_some_and(|(length, _)| at + length == tokens.len())
+            })
+            .map_or(0, |at| tokens.len() - at)
+    }
+
     /// What a single word stands for.
     pub fn get(&self, word: &str) -> Option<T> {
         let (_, value) = self
@@ -125,6 +136,10 @@ lists! {
     places = "places.txt";
     /// "had", "ate", "some": words that carry nothing in a portion.
     fillers = "fillers.txt";
+    /// Where wasted food goes: "in the bin".
+    waste_tails = "waste_tails.txt";
+    /// Words after the last item that add nothing: "I think it said".
+    outros = "outros.txt";
     /// Verbs: the key is the command.
     verbs = "verbs.txt";
     /// Words that forbid booking: the key is the reason.

@@ -4,8 +4,8 @@
 use std::collections::HashMap;
 
 use crate::home::Home;
+use hobside::domain::batch::{Batch, Lot};
 use hobside::domain::ids::EntryId;
-use hobside::domain::kitchen::{Batch, Lot};
 use hobside::domain::ledger::{Account, Entry, EntryKind};
 
 pub fn audit(home: &Home) -> Result<(), String> {

@@ -5,8 +5,8 @@ use std::fmt;
 
 use crate::home::{ANA, Home, ROBIN};
 use hobside::domain::answer::Press;
+use hobside::domain::batch::Batch;
 use hobside::domain::ids::{MemberId, MessageId, QuestionId};
-use hobside::domain::kitchen::Batch;
 
 pub type Step = (u8, u16, u16, u16);
 

@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use crate::home::Home;
+use hobside::domain::batch::{Batch, PourKind};
 use hobside::domain::composition::Composition;
-use hobside::domain::kitchen::{Batch, PourKind};
 use hobside::domain::ledger::Account;
 use hobside::foods::Nutrient;
 

@@ -6,7 +6,9 @@
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, TimeZone, Utc};
+use hobside::domain::act::{Act, ActEntry};
 use hobside::domain::answer::{Answer, Press};
+use hobside::domain::batch::Batch;
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Saying, decide};
 use hobside::domain::ids::*;

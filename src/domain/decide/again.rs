@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use super::super::draft::Draft;
-use super::super::kitchen::Plate;
 use super::super::mass::Mass;
+use super::super::plate::Plate;
 use super::super::problem::ProblemKind;
 use super::{Step, find, portion};
 use crate::lang::syntax::{Again, AgainOf, Amount, Item, Portion, Words};

@@ -5,16 +5,16 @@ use std::collections::BTreeSet;
 use chrono::{DateTime, Duration, Utc};
 
 use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::batch::LineState;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::LineState;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, find, pour_off, weigh};
+use super::{Done, Step, Stop, find, pour_off, unclear, weigh};
 use crate::lang::syntax::{Day, IngredientLine, LineContent, NewBatch, Words};
 
 /// A yield outside this is asked about: usual cooking stays within.
@@ -147,7 +147,7 @@ fn next_pending(draft: &mut Draft, id: BatchId, done: u32) -> Option<super::Aski
             )
     })?;
     let (number, text, part) = (waiting.number, waiting.text.clone(), waiting.part.clone());
-    line::ask_again(draft, id, number, &text, part)
+    unclear::ask_again(draft, id, number, &text, part)
 }
 
 /// Write lines with rising numbers; what stays unclear comes back.

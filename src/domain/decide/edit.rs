@@ -5,11 +5,12 @@
 
 use std::collections::BTreeMap;
 
+use super::super::act::{Act, ActEntry};
 use super::super::answer::{Answer, BatchEvent};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, ActEntry, Kitchen};
+use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
 use super::super::problem::ProblemKind;
 use super::{

@@ -3,13 +3,15 @@
 
 use std::collections::BTreeMap;
 
+use super::super::act::Act;
 use super::super::answer::About;
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Choice, Plate, PlatePortion};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, Use, key, resolve};

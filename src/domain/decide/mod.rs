@@ -21,16 +21,19 @@ mod question;
 mod stock;
 mod stocktake;
 mod teach;
+mod unclear;
 mod undo;
 mod weigh;
+mod which;
 
 use chrono::{DateTime, Utc};
 
+use super::act::Act;
 use super::answer::{About, Answer, Press};
 use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Act, Choice, Kitchen};
+use super::kitchen::{Choice, Kitchen};
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
 use crate::lang::syntax::{self, Command, ErrorKind, Reading};

@@ -2,36 +2,38 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Datelike, Duration, NaiveDate};
+use chrono::{Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
-use super::super::assumption::{Assumption, FoodState};
+use super::super::assumption::Assumption;
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, FoodChoice, Plate, PlatePortion};
+use super::super::kitchen::FoodChoice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve, resolve_amount};
+use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
-use super::draw::{TooMuch, draw};
+use super::draw::draw;
 use super::people::{self, Division};
+use super::which::{confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Item, Portion};
 
 /// One line of the plate, before it is written.
-struct Taken {
+pub struct Taken {
     thing: Thing,
-    quantity: Quantity,
+    pub quantity: Quantity,
     assumptions: Vec<Assumption>,
 }
 
 impl Taken {
     /// The name under which the plate will show it.
-    fn label(&self, draft: &Draft) -> String {
+    pub fn label(&self, draft: &Draft) -> String {
         match &self.thing {
             Thing::Batches(batches) => draft.kitchen.batch(batches[0]).name.clone(),
             Thing::Packet(profile) => draft.kitchen.profiles[profile].description.clone(),
@@ -101,36 +103,10 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
 }
 
-/// "Thursday" on a Wednesday may be tomorrow as well as six days ago.
-fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Option<Stop> {
-    let days_ago = (today - day).num_days();
-    if !matches!(portion.day, Some(Day::Weekday(_))) || days_ago < 5 || portion.anyway {
-        return None;
-    }
-    let mut past = portion.clone();
-    past.day = Some(Day::Date {
-        day: day.day(),
-        month: day.month(),
-        year: Some(day.year()),
-    });
-    let options = vec![Choice {
-        label: format!("{days_ago} days ago, {day}"),
-        says: Command::Portion(past).to_string(),
-    }];
-    let words: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    Some(find::ask(About::When, &words.join(", "), None, options))
-}
-
 /// How long a bowl stays open for more.
 const BOWL_OPEN_MINUTES: i64 = 20;
 /// A second bowl so soon after the first is of the same meal.
 const MEAL_OPEN_MINUTES: i64 = 120;
-/// The same plate again within this time may be the same plate told twice.
-const SAME_AGAIN_MINUTES: i64 = 10;
 
 /// The plate that a portion goes on: the person's open bowl, or a new one.
 fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveDate) -> AccountId {
@@ -155,66 +131,6 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
         .filter(|plate| within(plate, MEAL_OPEN_MINUTES))
         .and_then(|plate| plate.meal);
     draft.plate(member, day, portion.meal.or(same_meal))
-}
-
-/// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
-fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
-    if portion.anyway || portion.with_last || portion.day.is_some() {
-        return None;
-    }
-    let now = draft.input.now;
-    let wanted = sorted(
-        taken
-            .iter()
-            .map(|line| (line.label(draft), line.quantity.mass)),
-    );
-    let told = |plate: &&Plate| {
-        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
-        moments.dedup();
-        moments.into_iter().any(|moment| {
-            let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
-            let of_moment = plate
-                .portions
-                .iter()
-                .filter(|one| one.recorded_at == moment);
-            recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
-        })
-    };
-    let twin = draft.kitchen.plates.iter().rev().find(told)?;
-    let mut two = portion.clone();
-    two.anyway = true;
-    let name = draft
-        .kitchen
-        .member(twin.member)
-        .map_or_else(String::new, |member| member.name.clone());
-    let options = vec![
-        Choice {
-            label: "a second plate".into(),
-            says: Command::Portion(two).to_string(),
-        },
-        Choice {
-            label: "the same plate, told twice".into(),
-            says: Command::Drop.to_string(),
-        },
-    ];
-    let words: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    let problem = ProblemKind::SamePlate { member: name };
-    Some(find::ask(
-        About::Confirm,
-        &words.join(", "),
-        Some(problem),
-        options,
-    ))
-}
-
-fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
-    let mut lines: Vec<_> = lines.collect();
-    lines.sort();
-    lines
 }
 
 pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
@@ -295,16 +211,6 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
     }))
 }
 
-/// "12 quonks dal": the first word stands where a unit should, before a name that is known.
-fn unit_like(draft: &Draft, name: &Words) -> bool {
-    let Some((first, rest)) = name.text.split_once(' ') else {
-        return false;
-    };
-    let rest = Words::plain(rest.trim_start_matches("of "));
-    !foods::table().knows_word(first)
-        && resolve(&draft.kitchen, &rest, Use::Eaten, draft.today()).is_ok()
-}
-
 /// "half the dal": of what is left of it now.
 fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Quantity, Stop> {
     let Thing::Batches(batches) = thing else {
@@ -325,153 +231,6 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         estimated: share < 1.0,
         assumptions: Vec::new(),
     })
-}
-
-/// Rice, lentils and pasta are eaten cooked but may have been weighed dry; the difference is
-/// threefold, so it is asked about once and then remembered.
-fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<Stop> {
-    let Thing::Food(code) = resolved.thing else {
-        return None;
-    };
-    let cooked = resolved
-        .assumptions
-        .iter()
-        .find_map(|assumption| match assumption {
-            Assumption::State {
-                taken: FoodState::Dry,
-                other,
-            } => Some(*other),
-            _ => None,
-        })?;
-    let item = &portion.items[at];
-    let problem = ProblemKind::UnknownFood {
-        words: item.name.text.clone(),
-        near: vec![cooked, code],
-    };
-    let options = food_options(portion, at, &[cooked, code]);
-    Some(find::ask(
-        About::WhichFood,
-        &item.name.text,
-        Some(problem),
-        options,
-    ))
-}
-
-/// The question which thing an item means, with the whole message in every option.
-fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved) -> Stop {
-    let item = &portion.items[at];
-    let problem = unresolved.clone().problem(&item.name.text);
-    let (about, problem, options) = match unresolved {
-        Unresolved::WhichBatch { batches, food } => {
-            let batches = batches.iter();
-            let mut options: Vec<Choice> = batches
-                .map(|id| batch_option(draft, portion, at, *id))
-                .collect();
-            options.extend(food_options(portion, at, &states(food)));
-            (About::WhichBatch, None, options)
-        }
-        Unresolved::WhichFood(codes) => (
-            About::WhichFood,
-            Some(problem),
-            food_options(portion, at, &codes),
-        ),
-        Unresolved::Unknown { near, .. } => (
-            About::WhichFood,
-            Some(problem),
-            food_options(portion, at, &near),
-        ),
-        Unresolved::UsedUp { name, food } => (
-            About::WhichBatch,
-            Some(problem),
-            used_up(draft, portion, at, &name, food),
-        ),
-    };
-    find::ask(about, &item.name.text, problem, options)
-}
-
-/// A used-up name: the plain food, the last batch after all, or one that was never entered.
-fn used_up(
-    draft: &Draft,
-    portion: &Portion,
-    at: usize,
-    name: &str,
-    food: Option<Code>,
-) -> Vec<Choice> {
-    let mut options = food_options(portion, at, &states(food));
-    let batches = draft.kitchen.batches.values();
-    let of_name = batches.filter(|batch| batch.name == name && !batch.voided);
-    if let Some(last) = of_name.max_by_key(|batch| batch.id) {
-        let mut again = portion.clone();
-        again.anyway = true;
-        let mut choice = batch_option(draft, &again, at, last.id);
-        choice.label = format!("{} {} is not finished: recount", last.name, last.code);
-        options.push(choice);
-    }
-    options.push(Choice {
-        label: format!("a batch of {name} not entered yet"),
-        says: format!("batch {name}"),
-    });
-    options
-}
-
-/// A dry food is eaten cooked: both are offered, the cooked one first.
-fn states(food: Option<Code>) -> Vec<Code> {
-    let Some(code) = food else { return Vec::new() };
-    let cooked = foods::table().get(code).and_then(|food| {
-        let found = foods::table().find(&food.description);
-        let by_name = foods::table()
-            .aliases()
-            .iter()
-            .find(|alias| alias.code == code);
-        by_name.and_then(|alias| alias.cooked).or(match found {
-            foods::Found::Taken(taken) => match taken.ambiguity {
-                Some(foods::Ambiguity::DryOrCooked {
-                    taken_dry: true,
-                    other,
-                }) => Some(other),
-                _ => None,
-            },
-            _ => None,
-        })
-    });
-    let dry = foods::table().get(code).is_some_and(foods::Food::is_dry);
-    cooked.filter(|_| dry).into_iter().chain([code]).collect()
-}
-
-fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
-    let batch = draft.kitchen.batch(id);
-    let label = format!("{} {}", batch.name, batch.code);
-    let name = Words::plain(batch.code.clone());
-    option(portion, at, portion.items[at].amount.clone(), name, label)
-}
-
-fn food_options(portion: &Portion, at: usize, codes: &[Code]) -> Vec<Choice> {
-    codes
-        .iter()
-        .filter_map(|code| {
-            let food = foods::table().get(*code)?;
-            let name = Words::plain(code.to_string());
-            let amount = portion.items[at].amount.clone();
-            Some(option(
-                portion,
-                at,
-                amount,
-                name,
-                food.description.to_string(),
-            ))
-        })
-        .collect()
-}
-
-/// The whole message with one item replaced: choosing it is as good as having written it.
-fn option(portion: &Portion, at: usize, amount: Amount, name: Words, label: String) -> Choice {
-    let mut chosen = portion.clone();
-    chosen.items[at].amount = amount;
-    chosen.items[at].name = name;
-    Choice {
-        label,
-        says: Command::Portion(chosen).to_string(),
-    }
 }
 
 /// Write one line, divided among the plates to the milligram.
@@ -515,28 +274,6 @@ fn write(
         }
     }
     Ok(())
-}
-
-/// More than the books hold: book it all the same, or only what is left.
-fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
-    let item = &portion.items[at];
-    let mut all = portion.clone();
-    all.anyway = true;
-    let mut options = vec![Choice {
-        label: format!("{} g all the same", too_much.asked.grams()),
-        says: Command::Portion(all).to_string(),
-    }];
-    if too_much.left.mg() > 0 {
-        let left = Amount::Mass(too_much.left.grams());
-        let label = format!("only the {} g that are left", too_much.left.grams());
-        options.push(option(portion, at, left, item.name.clone(), label));
-    }
-    find::ask(
-        TooMuch::ABOUT,
-        &item.name.text,
-        Some(too_much.problem()),
-        options,
-    )
 }
 
 /// The plates as they now stand.

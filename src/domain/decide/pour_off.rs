@@ -1,11 +1,12 @@
 //! What is poured away: fat leaves as fat, a marinade or brine in the proportion of its own lines.
 
 use super::super::answer::{About, BatchEvent};
+use super::super::batch::PourKind;
 use super::super::change::Detail;
 use super::super::composition::{Composition, poured_lines};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, PourKind};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;

@@ -144,7 +144,7 @@ pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bo
             .batches
             .values()
             .find(|batch| batch.code == line.batch);
-        line.left = batch.map_or(Mass::ZERO, super::super::kitchen::Batch::left);
+        line.left = batch.map_or(Mass::ZERO, super::super::batch::Batch::left);
     }
     Ok(Done::saying(Answer::Waste(DrawAnswer {
         lines,

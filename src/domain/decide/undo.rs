@@ -1,11 +1,13 @@
 //! Taking back, and putting back what was taken back. The books only grow: an undo is a reversal of
 //! every entry of one message, and an undo can itself be undone.
 
+use super::super::act::{Act, ActEntry};
 use super::super::answer::{About, Answer, UndoneAnswer};
+use super::super::batch::{Line, Lot};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, ActEntry, Choice, Line, Lot};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;

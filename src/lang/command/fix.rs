@@ -21,10 +21,9 @@ use crate::lang::command::portion::list;
 use crate::lang::date::{day, meal};
 use crate::lang::name;
 use crate::lang::syntax::{Command, Fix, Item, Words};
-use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::corrections;
+use crate::lang::words::{corrections, outros};
 
 const NAME_WORDS_MAX: usize = 6;
 
@@ -176,7 +175,10 @@ fn remove(body: Tokens<'_>) -> Option<Fix> {
 
 /// "make it 160", "i meant 160 dal", "change rice to barley", "make the dal 160"
 fn changed(body: Tokens<'_>) -> Option<Fix> {
-    let excused = matches!(body.norm(0), "no" | "sorry");
+    let excused = matches!(
+        body.norm(0),
+        "no" | "sorry" | "sry" | "soz" | "nah" | "wait" | "oops" | "correction"
+    );
     let body = without_excuse(body);
     // "the dal should be 160"
     let should = body.find(|token| token.norm() == "should");
@@ -184,11 +186,17 @@ fn changed(body: Tokens<'_>) -> Option<Fix> {
         let before = name::bare(body.range(0, at));
         return changed_from(before, body.after(at + 2));
     }
-    // "no, 160"
-    let corrected = body.first().is_some_and(Token::is_numeric)
-        && body.find(|token| token.norm() == "not").is_none();
+    // "beans were 60 actually"
+    if let Some(fix) = was(body) {
+        return Some(fix);
+    }
+    // "no, 160", "sry 201", "no, butter 15"
+    let corrected = body.has_number() && body.find(|token| token.norm() == "not").is_none();
     if excused && corrected {
-        return value(body);
+        match value(body) {
+            Some(Fix::Amount { new, old, name }) => return Some(Fix::Amount { new, old, name }),
+            _ => return None,
+        }
     }
     let (rest, _) = phrase(corrections())(body).ok()?;
     let rest = rest.without_lead();
@@ -203,6 +211,33 @@ fn changed(body: Tokens<'_>) -> Option<Fix> {
         return Some(fix);
     }
     value(rest)
+}
+
+/// "the beans were 60", "rice was 120 actually": another amount for what was named.
+fn was(body: Tokens<'_>) -> Option<Fix> {
+    let at = body.find(|token| matches!(token.norm(), "was" | "were"))?;
+    let name = name::bare(body.range(0, at));
+    if at == 0 || at > NAME_WORDS_MAX || !name.is_wordy() || !is_known(name) {
+        return None;
+    }
+    let mut rest = body.after(at + 1);
+    while matches!(rest.norm(0), "actually" | "only" | "really") {
+        rest = rest.after(1);
+    }
+    let end = outros().length_at_end(rest.slice);
+    let rest = rest.range(0, rest.len() - end).trimmed();
+    match not_that(rest).or_else(|| value(rest))? {
+        Fix::Amount {
+            new,
+            old,
+            name: None,
+        } => Some(Fix::Amount {
+            new,
+            old,
+            name: Some(name.words()),
+        }),
+        _ => None,
+    }
 }
 
 fn changed_from(before: Tokens<'_>, after: Tokens<'_>) -> Option<Fix> {
@@ -319,6 +354,10 @@ fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
     while matches!(
         rest.norm(0),
         "no" | "sorry"
+            | "sry"
+            | "soz"
+            | "nah"
+            | "yeah"
             | "oops"
             | "oh"
             | "wait"

@@ -22,9 +22,21 @@ const SHARE_TOKENS_MAX: usize = 16;
 pub fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
     portion.with_last = goes_with_last(input);
     let mut rest = input.trimmed();
-    if let Some((whole, part)) = share::at_front(rest) {
-        portion.share = Some(Share::Parts(vec![part]));
+    if let Some((items, share)) = share_around(rest) {
+        portion.share = Some(share);
+        rest = items;
+    } else if let Some((whole, part)) = share::at_front(rest) {
+        let mut parts = vec![part];
         rest = whole;
+        // "me 290 of 500 soup, Ana the rest"
+        let mut others = Portion::default();
+        if let Some(before) = share_back(rest, &mut others) {
+            if let Some(Share::Parts(more)) = others.share {
+                parts.extend(more);
+                rest = before.trimmed_end();
+            }
+        }
+        portion.share = Some(Share::Parts(parts));
     }
     while let Some(next) = front(rest, portion) {
         rest = next.without_lead();
@@ -43,6 +55,24 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let leads = next.is_some_and(|token| token.is(':') || token.is_numeric());
     if matches!(input.norm(0), "forgot" | "forgotten")
         || leads && matches!(input.norm(0), "me" | "i" | "mine")
+    {
+        return Some(input.after(1));
+    }
+    // "at 17:45", "6.30pm"
+    let hour = usize::from(input.norm(0) == "at");
+    match input.get(hour).map(|token| &token.kind) {
+        Some(Kind::Clock) => {
+            return Some(
+                input.after(hour + 1 + usize::from(matches!(input.norm(hour + 1), "am" | "pm"))),
+            );
+        }
+        Some(Kind::Number(_)) if matches!(input.norm(hour + 1), "am" | "pm") => {
+            return Some(input.after(hour + 2));
+        }
+        _ => {}
+    }
+    if matches!(input.norm(0), "had" | "ate")
+        && (input.norm(1) == "at" || matches!(next.map(|token| &token.kind), Some(Kind::Clock)))
     {
         return Some(input.after(1));
     }
@@ -275,6 +305,37 @@ fn goes_with_last(input: Tokens<'_>) -> bool {
         .windows(2)
         .any(|pair| pair[0].is_numeric() && matches!(pair[1].norm(), "more" | "extra"));
     opens || more || matches!(input.norm(0), "more" | "extra")
+}
+
+/// "split 500 chilli with Ana", "me & Ana shared 333 rice", "Ana, Tom and I had 120 g barley each"
+fn share_around(input: Tokens<'_>) -> Option<(Tokens<'_>, Share)> {
+    if matches!(input.norm(0), "split" | "shared" | "halved") {
+        let at = input
+            .slice
+            .iter()
+            .rposition(|token| matches!(token.norm(), "with" | "between" | "for"))?;
+        let numbered = input.range(1, at).has_number();
+        let share =
+            share::shared(input.after(at + 1), input.norm(at) == "with").filter(|_| numbered)?;
+        return Some((input.range(1, at), share));
+    }
+    let verb = input
+        .slice
+        .iter()
+        .take(9)
+        .position(|token| matches!(token.norm(), "shared" | "split" | "had" | "halved"))?;
+    let (people, with) = share::people(input.range(0, verb)).filter(|(people, _)| *people > 1)?;
+    let items = input.after(verb + 1);
+    if input.norm(verb) != "had" {
+        return Some((items, Share::Equally { people, with }));
+    }
+    let last = items.last().filter(|token| token.norm() == "each")?;
+    let _ = last;
+    let people = Some(people);
+    Some((
+        items.range(0, items.len() - 1),
+        Share::Each { people, with },
+    ))
 }
 
 /// "for two: 280 dal", "we each had 140 dal", "both had 140 dal"

@@ -10,29 +10,53 @@
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
 use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::command::share::REST;
 use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named, tricky_length};
+use crate::lang::lexicon::is_food_word;
 use crate::lang::line::unknown_unit;
 use crate::lang::name::{is_filler, is_preparation};
-use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{containers, number_words};
+use crate::lang::words::{containers, fillers, number_words, outros, units};
 
-/// The plates that a message may describe, and what of them could not be read.
-pub fn read(input: Tokens<'_>) -> Option<(Vec<Portion>, Vec<Error>)> {
+/// The plates that a message describes, what of it could not be read, and what only keeps it company.
+#[derive(Debug, Default)]
+pub struct Plates {
+    pub portions: Vec<Portion>,
+    pub errors: Vec<Error>,
+    pub comments: Vec<Span>,
+}
+
+/// The plates that a message may describe.
+pub fn read(input: Tokens<'_>) -> Option<Plates> {
     let pieces = plate::plates(input);
-    let (first, errors) = one(input)?;
-    if pieces.len() < 2 || errors.is_empty() && first.share.is_some() {
-        return Some((vec![first], errors));
+    let first = one(input)?;
+    let shared = first.portions.iter().any(|portion| portion.share.is_some());
+    if pieces.len() < 2 || first.errors.is_empty() && shared {
+        return Some(first);
     }
     let mut portions = Vec::new();
+    let mut comments = Vec::new();
     for piece in pieces {
-        match one(piece) {
-            Some((portion, errors)) if errors.is_empty() => portions.push(portion),
-            Some((portion, errors)) => return Some((vec![portion], errors)),
-            None => return Some((vec![first], vec![piece.error(ErrorKind::NotUnderstood)])),
+        let plate = one(piece);
+        match plate {
+            Some(plate) if plate.errors.is_empty() => {
+                comments.extend(plate.comments);
+                portions.extend(
+                    plate
+                        .portions
+                        .into_iter()
+                        .filter(|portion| !portion.items.is_empty()),
+                );
+            }
+            Some(plate) => return Some(plate),
+            None => {
+                let errors = vec![piece.error(ErrorKind::NotUnderstood)];
+                return Some(Plates { errors, ..first });
+            }
         }
     }
     // The day and the meal that one plate tells hold for all.
@@ -42,7 +66,11 @@ pub fn read(input: Tokens<'_>) -> Option<(Vec<Portion>, Vec<Error>)> {
         portion.day = portion.day.take().or_else(|| day.clone());
         portion.meal = portion.meal.or(meal);
     }
-    Some((portions, Vec::new()))
+    Some(Plates {
+        portions,
+        errors: Vec::new(),
+        comments,
+    })
 }
 
 /// "-5 g dal" alone is no list with one bullet.
@@ -65,9 +93,13 @@ fn below_zero(input: Tokens<'_>) -> Option<Error> {
 }
 
 /// One plate.
-fn one(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
+fn one(input: Tokens<'_>) -> Option<Plates> {
     if let Some(error) = below_zero(input) {
-        return Some((Portion::default(), vec![error]));
+        return Some(Plates {
+            portions: vec![Portion::default()],
+            errors: vec![error],
+            ..Plates::default()
+        });
     }
     if !input.slice.iter().any(may_count) {
         return None;
@@ -78,12 +110,57 @@ fn one(input: Tokens<'_>) -> Option<(Portion, Vec<Error>)> {
         ..Portion::default()
     };
     let body = plate::around(input, &mut portion);
-    let Items { items, errors } = list(body);
+    let Items {
+        items,
+        errors,
+        comments,
+    } = list(body);
     if items.is_empty() && errors.is_empty() {
         return None;
     }
     portion.items = items;
-    Some((portion, errors))
+    let mut errors = errors;
+    if !share_rest(&mut portion) {
+        errors.push(input.error(ErrorKind::MissingAmount));
+    }
+    Some(Plates {
+        portions: vec![portion],
+        errors,
+        comments,
+    })
+}
+
+/// Tell "the rest" in what the other parts leave over; false when that cannot be told.
+fn share_rest(portion: &mut Portion) -> bool {
+    let total = match portion.items.as_slice() {
+        [
+            Item {
+                amount: Amount::Bare(grams) | Amount::Mass(grams),
+                ..
+            },
+        ] => Some(*grams),
+        _ => None,
+    };
+    let Some(Share::Parts(parts)) = &mut portion.share else {
+        return true;
+    };
+    let Some(at) = parts.iter().position(|part| part.size == REST) else {
+        return true;
+    };
+    let (mut shares, mut grams) = (0.0, 0.0);
+    for part in parts.iter() {
+        match part.size {
+            PartSize::Of(share) => shares += share,
+            PartSize::Grams(mass) => grams += mass,
+        }
+    }
+    let rest = match total {
+        _ if grams == 0.0 && shares < 1.0 => PartSize::Of(1.0 - shares),
+        Some(total) if shares == 0.0 && grams < total => PartSize::Grams(total - grams),
+        _ => return false,
+    };
+    parts[at].size = rest;
+    true
 }
 
 /// A number, or a word that an amount may begin with.
@@ -108,12 +185,32 @@ fn may_count(token: &Token) -> bool {
     }
 }
 
-/// Items, and what could not be read as one.
+/// Items, what could not be read as one, and what only keeps them company.
 #[derive(Debug, Default)]
 pub struct Items {
     pub items: Vec<Item>,
     pub errors: Vec<Error>,
+    /// Clauses without a number or a food in them: "wet hands sry".
+    pub comments: Vec<Span>,
 }
+
+/// A clause of other things: no number, no word of food, no name of the household.
+fn is_comment(input: Tokens<'_>) -> bool {
+    let telling = |token: &Token| match &token.kind {
+        Kind::Word(norm) => {
+            input.vocabulary.has_word(norm)
+                || is_food_word(norm)
+                || containers().has(norm)
+                || number_words().has(norm)
+                || units().has(norm)
+        }
+        Kind::Symbol(c) => matches!(c, '?' | '$'),
+        _ => token.is_numeric(),
+    };
+    input.len() <= COMMENT_TOKENS_MAX && !input.slice.iter().any(telling)
+}
+
+const COMMENT_TOKENS_MAX: usize = 14;
 
 /// A list of things with their amounts.
 pub fn list(input: Tokens<'_>) -> Items {
@@ -121,6 +218,10 @@ pub fn list(input: Tokens<'_>) -> Items {
     for segment in joined(input, &segments(input)) {
         let segment = without_fillers(segment.trimmed());
         if segment.is_empty() {
+            continue;
+        }
+        if is_comment(segment) {
+            out.comments.push(segment.span());
             continue;
         }
         match item::items(segment) {
@@ -208,19 +309,29 @@ impl Items {
     }
 }
 
-/// Skip words that carry nothing, up to an amount or a name.
+/// Skip words that carry nothing, up to an amount or a name, and such words after the last item.
 fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
     let mut rest = input;
     while let Some(first) = rest.first() {
-        if !is_filler(first) || rest.len() == 1 && !matches!(first.kind, Kind::Symbol(_)) {
+        let phrase = fillers()
+            .longest(rest.slice)
+            .map_or(0, |(length, _)| length);
+        let length = phrase.max(usize::from(is_filler(first)));
+        if length == 0 || length >= rest.len() && !matches!(first.kind, Kind::Symbol(_)) {
             break;
         }
         if may_begin(rest) && amount(rest, Stands::BeforeName).is_ok() {
             break;
         }
-        rest = rest.after(1);
+        rest = rest.after(length);
     }
-    rest
+    loop {
+        let length = outros().length_at_end(rest.slice);
+        if length == 0 || length >= rest.len() {
+            return rest.trimmed_end();
+        }
+        rest = rest.range(0, rest.len() - length);
+    }
 }
 
 /// A run between separators (places in the input), and whether the separator before it may belong to a
@@ -266,6 +377,8 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         && input.slice[at - 1].is_numeric()
         && input.get(at + 1).is_some_and(Token::is_numeric);
     match token.kind {
+        // "655 before, 610 after"
+        Kind::Symbol(',') if at > 0 && input.norm(at - 1) == "before" => None,
         Kind::Newline | Kind::Symbol(',' | ';' | '!') => Some(false),
         Kind::Symbol('.')
             if input.get(at + 1).is_none_or(|next| next.spaced) && !is_unit_before(input, at) =>
@@ -275,6 +388,23 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         Kind::Symbol('+' | '&') if !between_numbers => Some(true),
         Kind::Symbol('-') if token.spaced && !between_numbers => Some(true),
         Kind::Symbol('/') if token.spaced => Some(true),
+        // "2 tbsp oil on 140 beans", "25 miso in 200 soup"
+        Kind::Word(ref norm)
+            if matches!(
+                norm.as_str(),
+                "on" | "in" | "over" | "into" | "onto" | "under"
+            ) =>
+        {
+            let skip = usize::from(matches!(
+                input.norm(at + 1),
+                "my" | "the" | "some" | "about"
+            ));
+            let numbered = matches!(
+                input.get(at + 1 + skip).map(|token| &token.kind),
+                Some(Kind::Number(_))
+            );
+            (numbered && at > 0).then_some(true)
+        }
         Kind::Word(ref norm)
             if matches!(
                 norm.as_str(),

@@ -61,10 +61,25 @@ fn equally(input: Tokens<'_>) -> Option<Share> {
             with: Vec::new(),
         });
     }
+    // "3 ways", "3 ways me ana tom"
+    if let Ok((rest, count)) = number(input) {
+        if matches!(rest.norm(0), "ways" | "way") && (2.0..=PEOPLE_MAX).contains(&count.value) {
+            let named = rest.after(1).trimmed();
+            let with = if named.is_empty() {
+                Vec::new()
+            } else {
+                people(named)?.1
+            };
+            return Some(Share::Equally {
+                people: count.value as u32,
+                with,
+            });
+        }
+    }
     let first = input.norm(0);
     if !matches!(
         first,
-        "for" | "between" | "split" | "shared" | "divided" | "among" | "share" | "halved"
+        "for" | "between" | "split" | "shared" | "divided" | "among" | "share" | "halved" | "with"
     ) {
         return None;
     }
@@ -95,6 +110,18 @@ fn equally(input: Tokens<'_>) -> Option<Share> {
     Some(Share::Equally { people, with })
 }
 
+/// Equal parts for these people, the sender among them or `with` them.
+pub fn shared(input: Tokens<'_>, with_sender: bool) -> Option<Share> {
+    let (mut people, with) = people(input.trimmed())?;
+    if people as usize == with.len() {
+        if !with_sender {
+            return several_others(with);
+        }
+        people += 1;
+    }
+    Some(Share::Equally { people, with })
+}
+
 /// "for Ana and Tom": equal parts, none for the sender.
 fn several_others(with: Vec<Words>) -> Option<Share> {
     if with.len() < 2 {
@@ -112,7 +139,7 @@ fn several_others(with: Vec<Words>) -> Option<Share> {
 }
 
 /// How many people, the sender counted if said, and who the others are.
-fn people(input: Tokens<'_>) -> Option<(u32, Vec<Words>)> {
+pub fn people(input: Tokens<'_>) -> Option<(u32, Vec<Words>)> {
     let all: Vec<&str> = input.slice.iter().map(Token::norm).collect();
     if matches!(
         all.as_slice(),
@@ -124,7 +151,8 @@ fn people(input: Tokens<'_>) -> Option<(u32, Vec<Words>)> {
     ) {
         return Some((2, Vec::new()));
     }
-    let skip = usize::from(all.first() == Some(&"the"));
+    // "all 3 of us", "the three of us"
+    let skip = usize::from(matches!(all.first(), Some(&("the" | "all"))));
     if let Ok((rest, count)) = number(input.after(skip)) {
         let ending: Vec<&str> = rest.slice.iter().map(Token::norm).collect();
         let fits = matches!(
@@ -168,7 +196,7 @@ fn parts(input: Tokens<'_>, apart: bool) -> Option<Share> {
             .take_while(|token| {
                 matches!(
                     token.kind,
-                    Kind::Newline | Kind::Symbol(',' | ';' | '&' | '+')
+                    Kind::Newline | Kind::Symbol(',' | ';' | '&' | '+' | '.')
                 ) || token.norm() == "and"
             })
             .count();
@@ -183,6 +211,7 @@ fn parts(input: Tokens<'_>, apart: bool) -> Option<Share> {
     // "500 dal, Ana 210" may as well be two plates.
     let alone = parts.len() == 1 && matches!(parts[0].size, PartSize::Grams(_));
     if alone
+        && parts[0].size != REST
         && !input
             .slice
             .iter()
@@ -217,9 +246,23 @@ fn ratio(input: Tokens<'_>) -> Option<Share> {
             size: PartSize::Of(other / 100.0),
         });
     } else if !rest.is_empty() {
-        return None;
+        return ordered(rest, mine, other);
     }
     Some(Share::Parts(parts))
+}
+
+/// "60/40 tom & me": in the order of the names.
+fn ordered(input: Tokens<'_>, first: f64, second: f64) -> Option<Share> {
+    let (rest, one) = who(input).ok()?;
+    let (rest, _) = opt(word(&["and"])).parse(rest.trimmed_front()).ok()?;
+    let (rest, other) = who(rest.trimmed_front()).ok()?;
+    let part = |who, percent: f64| SharePart {
+        who,
+        size: PartSize::Of(percent / 100.0),
+    };
+    rest.trimmed()
+        .is_empty()
+        .then(|| Share::Parts(vec![part(one, first), part(other, second)]))
 }
 
 fn part(input: Tokens<'_>) -> Read<'_, SharePart> {
@@ -247,7 +290,14 @@ fn who(input: Tokens<'_>) -> Read<'_, Option<Words>> {
     }
 }
 
+/// "the rest": what the other parts leave over, to be told once the whole is known.
+pub const REST: PartSize = PartSize::Of(0.0);
+
 fn size(input: Tokens<'_>) -> Read<'_, PartSize> {
+    let (after, _) = opt(word(&["the"])).parse(input)?;
+    if let Ok((rest, _)) = word(&["rest", "remainder", "remaining"])(after) {
+        return Ok((rest, REST));
+    }
     if let Some(Kind::Percent(percent)) = input.first().map(|token| &token.kind) {
         return Ok((input.after(1), PartSize::Of(percent / 100.0)));
     }

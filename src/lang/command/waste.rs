@@ -1,14 +1,20 @@
-//! Food thrown away: "binned 150 beans", "threw out 120 rice, slimy".
+//! Food thrown away: "binned 150 beans", "threw out 120 rice, slimy", "half the parsnips in the bin".
 //!
 //! ```text
-//! waste := ["i" | "we"] verb items [("," | "because" | ":") reason] ["anyway"]
+//! waste  := ["i" | "we"] verb items [("," | "because" | "-") reason] ["anyway"]
+//!         | items ("in the bin" | "on the floor" | "went in the compost") [("," ...) reason]
+//! items  := as in a portion; a dish without an amount is all of it
 //! ```
 
-use crate::lang::command::portion::{Items, list};
+use crate::lang::command::portion::list;
 use crate::lang::command::{anyway, key_phrase};
-use crate::lang::syntax::{Command, ErrorKind};
-use crate::lang::token::Kind;
+use crate::lang::name;
+use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::waste_tails;
+
+const REASON_TOKENS_MAX: usize = 16;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
@@ -17,54 +23,121 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .iter()
         .take_while(|token| matches!(token.norm(), "i" | "we" | "just" | "have" | "ive" | "weve"))
         .count();
-    let (rest, ()) = key_phrase("waste", input.after(skip))?;
-    let rest = rest.without_lead();
-    let (body, reason) = without_reason(rest);
-    let Items { items, errors } = list(body);
-    if let Some(error) = errors.into_iter().next() {
-        return match error.kind {
-            ErrorKind::NotAMass(_) | ErrorKind::LeftOver(_) | ErrorKind::MissingAmount
-                if body.has_number() =>
-            {
-                Err(nom::Err::Failure(error))
-            }
-            _ => input.no(),
+    let led = key_phrase("waste", input.after(skip)).ok();
+    let rest = match led {
+        Some((rest, ())) => rest.without_lead(),
+        None if ends_in_bin(input) => input,
+        None => return input.no(),
+    };
+    let mut first_error = None;
+    for at in cuts(rest) {
+        let body = without_tail(rest.range(0, at), led.is_some());
+        let Some(body) = body else {
+            continue;
         };
+        let reason = rest.after(at).trimmed();
+        let reason = match reason.norm(0) {
+            "because" | "cos" | "cause" | "since" | "as" | "bc" => reason.after(1),
+            _ => reason,
+        };
+        if reason.len() > REASON_TOKENS_MAX {
+            continue;
+        }
+        match wasted(body) {
+            Ok(items) => {
+                let reason = (!reason.is_empty()).then(|| reason.words().text);
+                return Ok((
+                    rest.after(rest.len()),
+                    Command::Waste {
+                        items,
+                        reason,
+                        anyway,
+                    },
+                ));
+            }
+            Err(error) => {
+                first_error.get_or_insert(error);
+            }
+        }
     }
-    if items.is_empty() {
-        return input.no();
+    match first_error {
+        Some(error)
+            if led.is_some()
+                && rest.has_number()
+                && !matches!(error.kind, ErrorKind::MissingName) =>
+        {
+            Err(nom::Err::Failure(error))
+        }
+        _ => input.no(),
     }
-    Ok((
-        rest.after(rest.len()),
-        Command::Waste {
-            items,
-            reason: reason.map(|reason| reason.words().text),
-            anyway,
-        },
-    ))
 }
 
-/// The reason is what follows the last comma, "because" or "-" and has no amount.
-fn without_reason(input: Tokens<'_>) -> (Tokens<'_>, Option<Tokens<'_>>) {
-    let because =
-        input.find(|token| matches!(token.norm(), "because" | "cos" | "cause" | "since" | "as"));
-    let comma = input.slice.iter().rposition(|token| {
-        matches!(
+/// Where the items may end and the reason begin, the longest first.
+fn cuts(input: Tokens<'_>) -> Vec<usize> {
+    let spoken =
+        input.find(|token| matches!(token.norm(), "because" | "cos" | "cause" | "since" | "bc"));
+    if let Some(at) = spoken.filter(|&at| at > 0) {
+        return vec![at];
+    }
+    let mut cuts = vec![input.len()];
+    for (at, token) in input.slice.iter().enumerate().rev() {
+        let marks = matches!(
             token.kind,
             Kind::Symbol(',' | '-' | ':' | ';' | '.' | '(') | Kind::Newline
-        )
-    });
-    let Some(at) = because.or(comma) else {
-        return (input, None);
-    };
-    let reason = input.after(at + 1).trimmed();
-    let reason = match reason.last() {
-        Some(last) if last.is(')') => reason.range(0, reason.len() - 1),
-        _ => reason,
-    };
-    if reason.is_wordy() && reason.len() <= 12 && at > 0 {
-        (input.range(0, at), Some(reason))
-    } else {
-        (input, None)
+        );
+        if marks && at > 0 && cuts.len() < 8 {
+            cuts.push(at);
+        }
     }
+    cuts
+}
+
+fn ends_in_bin(input: Tokens<'_>) -> bool {
+    cuts(input)
+        .into_iter()
+        .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
+}
+
+/// Without "in the bin"; a message without a verb needs it.
+fn without_tail(input: Tokens<'_>, led: bool) -> Option<Tokens<'_>> {
+    let input = input.trimmed();
+    let length = waste_tails().length_at_end(input.slice);
+    if length == 0 {
+        return led.then_some(input);
+    }
+    (length < input.len()).then(|| input.range(0, input.len() - length).trimmed_end())
+}
+
+/// The items; a dish of the household without an amount is all of it.
+fn wasted(input: Tokens<'_>) -> Result<Vec<Item>, Error> {
+    if let Some(item) = all_of(input) {
+        return Ok(vec![item]);
+    }
+    let read = list(input);
+    match read.errors.into_iter().next() {
+        Some(error) => Err(error),
+        // What keeps it company is the reason.
+        None if !read.comments.is_empty() => Err(input.error(ErrorKind::NotUnderstood)),
+        None if read.items.is_empty() => Err(input.error(ErrorKind::MissingName)),
+        None => Ok(read.items),
+    }
+}
+
+/// "the whole salsa", "the old stew"
+fn all_of(input: Tokens<'_>) -> Option<Item> {
+    let mut rest = input.trimmed();
+    while matches!(
+        rest.norm(0),
+        "the" | "whole" | "all" | "of" | "lot" | "my" | "our" | "every" | "last"
+    ) {
+        rest = rest.after(1);
+    }
+    let name = name::bare(rest);
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    (name.is_wordy() && input.vocabulary.is_batch(&words)).then(|| Item {
+        amount: Amount::Share(1.0),
+        name: name.words(),
+        container: None,
+        span: input.span(),
+    })
 }

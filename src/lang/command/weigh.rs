@@ -6,9 +6,10 @@
 
 use crate::lang::command::key_phrase;
 use crate::lang::name;
-use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing};
-use crate::lang::token::Token;
+use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing, Words};
+use crate::lang::token::{Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
 use crate::lang::weighing::{container, weighing};
 use crate::lang::words::pots;
 
@@ -39,7 +40,7 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         // "dal in the blue pot 3050": no verb, but a batch in a container.
         let start = match after_verb {
             Ok(rest) => rest,
-            Err(_) if here.norm(0) == "in" && known() && in_pot(here) => here,
+            Err(_) if here.norm(0) == "in" && known() && in_known(here) => here,
             Err(_)
                 if here.norm(0) == "is"
                     && here.get(1).is_some_and(Token::is_numeric)
@@ -120,8 +121,12 @@ fn whole<'a>(input: Tokens<'a>, name: Tokens<'a>, known: bool) -> Read<'a, Comma
         input.after(input.len()),
         Command::Weigh {
             batch: name.words(),
+            of: match &read.container {
+                // A jar of it on the scale is what is left of it.
+                Some(jar) if of == WeighedOf::Unsaid && !in_pot(jar) => WeighedOf::Left,
+                _ => of,
+            },
             weighing: read,
-            of,
         },
     ))
 }
@@ -135,12 +140,20 @@ fn of_word(word: &str) -> Option<WeighedOf> {
     }
 }
 
-/// Whether it is in something to cook in: then the batch is weighed, and not a plate of it.
-fn in_pot(input: Tokens<'_>) -> bool {
-    container(input.after(1)).is_ok_and(|(_, name)| {
-        let last = name.text.to_lowercase();
-        last.split(' ')
-            .next_back()
-            .is_some_and(|word| pots().has(word))
+/// Whether it is in something whose tare the household knows: then the whole of it is weighed.
+fn in_known(input: Tokens<'_>) -> bool {
+    container(input.after(1)).is_ok_and(|(rest, name)| {
+        let folded = folded_words(&name.text);
+        let words: Vec<&str> = folded.iter().map(String::as_str).collect();
+        rest.without_lead().first().is_some_and(Token::is_numeric)
+            && input.vocabulary.is(Sense::Container, &words)
     })
+}
+
+/// Whether it stands in what it was cooked in.
+fn in_pot(name: &Words) -> bool {
+    let last = name.text.to_lowercase();
+    last.split(' ')
+        .next_back()
+        .is_some_and(|word| pots().has(word))
 }

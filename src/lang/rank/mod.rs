@@ -3,6 +3,7 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
+use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
@@ -66,7 +67,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, sure)
         }
         Command::Portion(portion) => {
-            return plates(input, rank, vec![portion.clone()], Vec::new());
+            let portions = vec![portion.clone()];
+            return plates(
+                input,
+                rank,
+                Plates {
+                    portions,
+                    ..Plates::default()
+                },
+            );
         }
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
@@ -177,12 +186,16 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
     match fix {
         Fix::Amount { new, old, name } => {
             let told = old.is_some() || scaled(new);
-            told && (opens || old.is_some() && name.is_some()) && name.as_ref().is_none_or(known)
+            let ours = |name: &Words| familiarity(&name.text, input) == Familiarity::Household;
+            let named = name
+                .as_ref()
+                .is_some_and(|name| ours(name) || scaled(new) && known(name));
+            told && (opens && name.as_ref().is_none_or(known) || named && old.is_some())
         }
         Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
         Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
         Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
-        Fix::Whose(_) | Fix::When { .. } => false,
+        Fix::Whose(_) | Fix::When { .. } => input.trimmed().len() > 1,
     }
 }
 
@@ -234,10 +247,14 @@ fn all_known<'n>(
         });
         all &= known;
     }
-    let quiet = vetoes_in(input)
-        .iter()
-        .all(|reason| *reason == "stock talk");
-    let sure = all && household && quiet;
+    // Why it was wasted or counted may be talk of anything: "it smelled", "4 days old".
+    let forbidden = vetoes_in(input).into_iter().any(|reason| {
+        matches!(
+            reason,
+            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
+        )
+    });
+    let sure = all && household && !forbidden;
     (if all { 20 } else { -40 }, sure, sure)
 }
 

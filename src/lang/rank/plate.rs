@@ -1,9 +1,13 @@
 //! Whether a message is a plate: what speaks for it, what against.
 
+use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Portion, Reading, Reason, Words};
-use crate::lang::token::{Kind, folded_words};
+use crate::lang::syntax::Span;
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
+};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 use crate::lang::vocabulary::Sense;
@@ -61,12 +65,17 @@ impl Names {
 }
 
 /// Plates, whole or in part.
-pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<Error>) -> Reading {
+pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
+    let Plates {
+        portions,
+        errors,
+        comments,
+    } = plates;
     let mut names = Names::default();
     for item in portions.iter().flat_map(|portion| &portion.items) {
         names.note(&item.name.text, input);
     }
-    let vetoes = against(input, &portions);
+    let vetoes = against(input, &portions, &comments);
     let mut reasons = names.reasons;
     reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
     for error in &errors {
@@ -86,17 +95,22 @@ pub fn plates(input: Tokens<'_>, rank: i32, portions: Vec<Portion>, errors: Vec<
                 && !portions.iter().any(|portion| is_bought(input, portion))
         }
     };
+    // Beside talk, only the household's own dishes are a weighing.
+    let told = told && (comments.is_empty() || names.household);
     let sure = whole && names.strangers == 0 && quiet && told;
-    let clean = !names.trails && !errors.iter().any(|error| is_stray(error, input));
-    let unheard = names.strangers > 0 && !is_polite(input);
+    let clean = (comments.is_empty() || names.household)
+        && !names.trails
+        && !errors.iter().any(|error| is_stray(error, input));
+    let unheard = names.strangers > 0 && !is_polite(input) && comments.is_empty();
     let odd_unit = errors.iter().any(|error| {
         matches!(
             error.kind,
             ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
         )
     });
+    let clean = clean && (told || !names.household || !whole);
     let worth_asking = clean
-        && (odd_unit && (names.household || mentions_food(input))
+        && (odd_unit && (names.household || mentions_food(input)) && is_terse(input)
             || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
@@ -172,10 +186,14 @@ fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
 
 /// An amount of a dish that somebody may have weighed: "2 rice" is an order.
 fn is_weighed(portion: &Portion) -> bool {
-    portion
-        .items
-        .iter()
-        .any(|item| !matches!(item.amount, Amount::Bare(count) if count < PLATE_GRAMS_MIN))
+    portion.items.iter().any(|item| match &item.amount {
+        Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
+        // "the 10 kg bag of rice" is no plate.
+        Amount::Each { measure, .. } | Amount::Pieces { measure, .. } => !measure
+            .last()
+            .is_some_and(|measure| packages().has(measure)),
+        _ => true,
+    })
 }
 
 /// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
@@ -184,23 +202,59 @@ fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
         .slice
         .iter()
         .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
-    let bought = |amount: &Amount| match amount {
+    let counted = |item: &Item| item.name.text.ends_with(['s', 'S']);
+    let bought = |item: &Item| match &item.amount {
         Amount::Mass(grams) => *grams >= SHOPPED_GRAMS_MIN,
         Amount::Volume { count, unit, .. } => {
             count * crate::lang::unit::rough_millilitres(*unit) >= SHOPPED_ML_MIN
         }
-        Amount::Bare(count) => (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count),
+        Amount::Bare(count) => {
+            counted(item) && (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count)
+        }
         Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
             .last()
             .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
         _ => false,
     };
-    !eaten && portion.items.iter().any(|item| bought(&item.amount))
+    !eaten && portion.items.iter().any(bought)
+}
+
+/// Without "tonight" and the hour that a plate was eaten at, which tell when and forbid nothing.
+fn without_times(input: Tokens<'_>) -> Vec<Token> {
+    let hour = |at: usize| {
+        let clock = matches!(input.slice[at].kind, Kind::Clock);
+        clock
+            || matches!(input.slice[at].kind, Kind::Number(_))
+                && matches!(input.norm(at + 1), "am" | "pm")
+    };
+    let skip = usize::from(matches!(input.norm(0), "had" | "ate"));
+    let skip = skip + usize::from(input.norm(skip) == "at");
+    let timed = if skip < input.len() && hour(skip) {
+        skip + 1 + usize::from(matches!(input.norm(skip + 1), "am" | "pm"))
+    } else {
+        0
+    };
+    let rest = input.slice.iter().skip(timed);
+    rest.filter(|token| token.norm() != "tonight")
+        .cloned()
+        .collect()
 }
 
 /// What forbids booking.
-fn against(input: Tokens<'_>, portions: &[Portion]) -> Vec<&'static str> {
-    let mut vetoes = vetoes_in(input);
+fn against(input: Tokens<'_>, portions: &[Portion], comments: &[Span]) -> Vec<&'static str> {
+    let timeless: Vec<Token> = without_times(input);
+    let (aside, told): (Vec<Token>, Vec<Token>) = timeless
+        .into_iter()
+        .partition(|token| comments.iter().any(|span| span.contains(&token.span.start)));
+    let mut vetoes = vetoes_in(input.with(&told));
+    // What is said beside the weighing may be about anything, but for a plan, a condition or shopping.
+    let strong = vetoes_in(input.with(&aside)).into_iter().filter(|reason| {
+        matches!(
+            *reason,
+            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
+        )
+    });
+    vetoes.extend(strong);
     let said_when = portions
         .iter()
         .any(|portion| portion.day.is_some() || portion.meal.is_some());
@@ -221,6 +275,11 @@ fn against(input: Tokens<'_>, portions: &[Portion]) -> Vec<&'static str> {
 
 /// A name of the household beside a number, and hardly another word.
 pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
+    is_weight_like(input) && (household || mentions_household(input)) && is_terse(input)
+}
+
+/// Hardly a word beside numbers, units and names.
+fn is_terse(input: Tokens<'_>) -> bool {
     let stray = input
         .slice
         .iter()
@@ -239,10 +298,7 @@ pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
     let talks = input.slice.iter().any(|token| {
         crate::lang::words::talk().has(token.norm()) && !crate::lang::name::is_filler(token)
     });
-    is_weight_like(input)
-        && !talks
-        && (household || mentions_household(input))
-        && stray <= STRAY_WORDS_MAX
+    !talks && stray <= STRAY_WORDS_MAX
 }
 
 /// A number with a unit, or one that a scale would show.

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::RECENT_ACTS;
+use crate::domain::act::{Act, ActEntry};
 use crate::domain::change::Detail;
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Act, ActEntry, FoodChoice};
+use crate::domain::kitchen::FoodChoice;
 use crate::domain::ledger::Entry;
 use crate::domain::mass::Mass;
 use crate::store::Transaction;

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, Utc};
 
 use super::FINISHED_STAY;
+use crate::domain::batch::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
 use crate::domain::moves::Move;
@@ -71,7 +71,7 @@ impl Transaction {
         self.add_opening_and_water(household, &ids, &mut batches)
             .await?;
         self.add_lines(household, &ids, &mut batches).await?;
-        self.add_line_numbers(household, &ids, &mut batches).await?;
+        self.add_last_numbers(household, &ids, &mut batches).await?;
         self.add_pours(household, &ids, &mut batches).await?;
         self.add_lots(household, &ids, &mut batches).await?;
         self.add_moves(household, &mut batches).await?;
@@ -167,6 +167,33 @@ impl Transaction {
         Ok(())
     }
 
+    /// The highest line number that each batch has ever given, void lines included.
+    async fn add_last_numbers(
+        &mut self,
+        household: HouseholdId,
+        ids: &str,
+        batches: &mut Batches,
+    ) -> Result<()> {
+        let rows = sqlx::query!(
+            r#"select e.batch_id as "batch_id!: i64", max(i.line) as "line!: i64"
+               from entry e
+               join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
+               where e.household_id = ? and e.batch_id in (select value from json_each(?)) and e.kind = 'ingredient'
+               group by e.batch_id"#,
+            household.0,
+            ids
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the last line numbers of batches")?;
+        for row in rows {
+            if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
+                batch.last_number = words::line_number(row.line)?;
+            }
+        }
+        Ok(())
+    }
+
     async fn add_lines(
         &mut self,
         household: HouseholdId,
@@ -209,33 +236,6 @@ impl Transaction {
                     profile: row.profile_id.map(ProfileId),
                     source: row.source_id.map(BatchId),
                 });
-            }
-        }
-        Ok(())
-    }
-
-    /// The highest line number that a batch has ever had, dropped lines included.
-    async fn add_line_numbers(
-        &mut self,
-        household: HouseholdId,
-        ids: &str,
-        batches: &mut Batches,
-    ) -> Result<()> {
-        let rows = sqlx::query!(
-            r#"select e.batch_id as "batch_id!: i64", max(i.line) as "last!: i64"
-               from entry e
-               join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
-               where e.household_id = ? and e.batch_id in (select value from json_each(?))
-               group by e.batch_id"#,
-            household.0,
-            ids
-        )
-        .fetch_all(self.connection())
-        .await
-        .doing("read the line numbers of batches")?;
-        for row in rows {
-            if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
-                batch.last_number = words::line_number(row.last)?;
             }
         }
         Ok(())
