@@ -5,12 +5,12 @@ use chrono::{DateTime, NaiveDate, Utc};
 use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading};
 use super::ids::*;
 use super::kitchen::{
-    Component, Container, Kitchen, Measure, Member, OpenQuestion, Packet, Place, Profile,
+    Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
+    Profile,
 };
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
-use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -106,10 +106,7 @@ pub enum Detail {
         container: ContainerId,
         batch: BatchId,
     },
-    Choice {
-        key: String,
-        food: foods::Code,
-    },
+    Choice(FoodChoice),
     Setting(SettingChange),
 }
 
@@ -223,9 +220,9 @@ impl Kitchen {
                     known.contents.sort_by_key(|(entry, _)| *entry);
                 }
             }
-            Detail::Choice { key, food } => {
-                self.choices.push((id, key, food));
-                self.choices.sort_by_key(|(entry, _, _)| *entry);
+            Detail::Choice(choice) => {
+                self.choices.push((id, choice));
+                self.choices.sort_by_key(|(entry, _)| *entry);
             }
             Detail::Setting(change) => {
                 self.chosen.push((id, change));
@@ -275,7 +272,7 @@ impl Kitchen {
         }
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);
-        self.choices.retain(|(entry, _, _)| *entry != id);
+        self.choices.retain(|(entry, _)| *entry != id);
         self.chosen.retain(|(entry, _)| *entry != id);
     }
 }

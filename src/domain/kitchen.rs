@@ -107,6 +107,17 @@ pub struct Measure {
     pub each: Mass,
 }
 
+/// The food that the household has chosen for words. What is chosen for a plate holds for plates: "rice" is
+/// cooked there, and dry in a pot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoodChoice {
+    /// The words, folded.
+    pub key: String,
+    pub food: foods::Code,
+    /// Chosen for something eaten, not for an ingredient.
+    pub eaten: bool,
+}
+
 /// One way to answer a question: a sentence of the bot's language that says it all.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
@@ -167,7 +178,7 @@ pub struct Kitchen {
     pub packets: Vec<Packet>,
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
-    pub choices: Vec<(EntryId, String, foods::Code)>,
+    pub choices: Vec<(EntryId, FoodChoice)>,
     /// Everybody's plates of the last two days, and older ones where the message asks for them;
     /// oldest first.
     pub plates: Vec<Plate>,
@@ -218,8 +229,8 @@ impl Kitchen {
         for measure in &self.measures {
             words.add(Sense::Measure, &measure.measure);
         }
-        for (_, key, _) in &self.choices {
-            words.add(Sense::Food, key);
+        for (_, choice) in &self.choices {
+            words.add(Sense::Food, &choice.key);
         }
         words
     }

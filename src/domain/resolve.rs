@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 use super::assumption::{Assumption, FoodState};
 use super::ids::{BatchId, ProfileId};
-use super::kitchen::{Kitchen, Profile};
+use super::kitchen::{FoodChoice, Kitchen, Profile};
 use super::named::{Batches, Named, contains_all};
 use super::problem::ProblemKind;
 use crate::foods::{self, Ambiguity, Code, Found};
@@ -138,7 +138,7 @@ pub fn resolve(
     {
         return Ok(certain(Thing::Packet(packet.profile)));
     }
-    let food = food_of(kitchen, text, &key);
+    let food = food_of(kitchen, text, &key, used);
     let plain = match &food {
         Ok(resolved) => match resolved.thing {
             Thing::Food(code) => Some(code),
@@ -234,14 +234,17 @@ fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
 }
 
 /// The table's food for these words, or the one that the household has chosen for them.
-pub fn food_of(kitchen: &Kitchen, text: &str, key: &str) -> Result<Resolved, Unresolved> {
-    if let Some((_, _, food)) = kitchen
-        .choices
-        .iter()
-        .rev()
-        .find(|(_, chosen, _)| chosen == key)
-    {
-        return Ok(certain(Thing::Food(*food)));
+pub fn food_of(
+    kitchen: &Kitchen,
+    text: &str,
+    key: &str,
+    used: Use,
+) -> Result<Resolved, Unresolved> {
+    let eaten = used == Use::Eaten;
+    let chosen = |choice: &&FoodChoice| choice.key == key && choice.eaten == eaten;
+    let mut choices = kitchen.choices.iter().rev().map(|(_, choice)| choice);
+    if let Some(choice) = choices.find(chosen) {
+        return Ok(certain(Thing::Food(choice.food)));
     }
     match foods::table().find(text) {
         Found::Taken(found) => {

@@ -58,7 +58,7 @@ impl State {
             kitchen
                 .choices
                 .iter()
-                .map(|choice| format!("{}={}", choice.1, choice.2)),
+                .map(|choice| format!("{:?}", choice.1)),
         );
         facts.extend(kitchen.containers.iter().flat_map(|known| {
             known

@@ -34,7 +34,6 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     for poured in &new.poured {
         pending.extend(pour_off::write_or_wait(draft, id, poured));
     }
-    draft.settle();
     if let Some(weighing) = &new.weighing {
         match weigh::net(draft, weighing) {
             Ok(reading) => weigh::write(draft, id, reading),
@@ -134,7 +133,7 @@ fn remember_choice(draft: &mut Draft, chosen: &IngredientLine, typed: &str) {
         return;
     };
     if let (true, Ok(food)) = (chosen.text.is_empty(), name.text.parse()) {
-        super::portion::remember(draft, &super::find::name_in_line(typed), food);
+        super::portion::remember(draft, &super::find::name_in_line(typed), food, false);
     }
 }
 

@@ -9,6 +9,7 @@ use super::super::assumption::Assumption;
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::kitchen::FoodChoice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
@@ -317,10 +318,10 @@ pub fn grown(draft: &Draft) -> Option<MessageId> {
 }
 
 /// From now on these words mean this food here.
-pub fn remember(draft: &mut Draft, words: &str, food: Code) {
+pub fn remember(draft: &mut Draft, words: &str, food: Code, eaten: bool) {
     let key = key(words);
     if !key.is_empty() && key.parse::<Code>().is_err() {
-        draft.fact(Detail::Choice { key, food });
+        draft.fact(Detail::Choice(FoodChoice { key, food, eaten }));
     }
 }
 

@@ -277,7 +277,7 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
         Err(problem) => refuse(input, problem),
         Ok(commands) => {
             if question.about == About::WhichFood.word() {
-                remember(&mut base, &commands, &question.words);
+                remember(&mut base, question, option, &vocabulary);
             }
             carry_out(base, &commands, OnProblem::Forget)
         }
@@ -294,28 +294,36 @@ fn read(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
     }
 }
 
-/// The food chosen for words is what those words mean here from now on.
-fn remember(draft: &mut Draft, commands: &[Command], words: &str) {
-    for command in commands {
-        let Command::Portion(Portion { items, .. }) = command else {
-            continue;
-        };
-        let foods = items
-            .iter()
-            .filter_map(|item| item.name.text.parse::<Code>().ok());
-        let known = |code: &Code| {
-            draft
-                .kitchen
-                .choices
-                .iter()
-                .any(|(_, word, food)| *word == key(words) && food == code)
-        };
-        // Codes typed in the first place are not choices: the last new one is the one chosen.
-        let food = foods.rev().find(|code| !known(code));
-        if let Some(food) = food {
-            portion::remember(draft, words, food);
-            return;
-        }
+/// The food chosen for words on a plate is what those words mean on plates from now on.
+fn remember(draft: &mut Draft, question: &OpenQuestion, option: usize, vocabulary: &Vocabulary) {
+    let plates: Vec<Option<Portion>> = question
+        .options
+        .iter()
+        .map(|choice| plate(&choice.says, vocabulary))
+        .collect();
+    let Some(Some(chosen)) = plates.get(option) else {
+        return;
+    };
+    let code = |at: usize| chosen.items[at].name.text.parse::<Code>().ok();
+    let others = || plates.iter().flatten().filter(|other| *other != chosen);
+    // The options differ in the thing that was asked about; a code beside it was typed.
+    let asked = |at: &usize| {
+        let name = |plate: &Portion| plate.items.get(*at).map(|item| item.name.clone());
+        others().next().is_none() || others().any(|other| name(other) != name(chosen))
+    };
+    let foods: Vec<Code> = (0..chosen.items.len())
+        .filter(asked)
+        .filter_map(code)
+        .collect();
+    if let [food] = foods.as_slice() {
+        portion::remember(draft, &question.words, *food, true);
+    }
+}
+
+fn plate(says: &str, vocabulary: &Vocabulary) -> Option<Portion> {
+    match read(says, vocabulary).ok()?.into_iter().next()? {
+        Command::Portion(portion) => Some(portion),
+        _ => None,
     }
 }
 

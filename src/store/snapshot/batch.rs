@@ -254,7 +254,7 @@ impl Transaction {
                where e.household_id = ? and e.batch_id in (select value from json_each(?)) and e.kind = 'pour_off'
                  and not exists (select 1 from voided v
                                  where v.household_id = e.household_id and v.entry_id = e.entry_id)
-               order by e.entry_id"#,
+               order by e.occurred_at, e.entry_id"#,
             household.0,
             ids
         )
