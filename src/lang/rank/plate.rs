@@ -174,7 +174,7 @@ fn trails(name: &str, input: Tokens<'_>) -> bool {
                 || lexicon::is_food_word(word)
                 || lexicon::describes(word))
         };
-        known && words[length..].iter().any(|word| strange(word))
+        known && words[length..].iter().any(strange)
     })
 }
 
