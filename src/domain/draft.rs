@@ -318,7 +318,7 @@ impl<'a> Draft<'a> {
             Some(code),
             None,
             &food.description.to_string(),
-            food.per_100g.clone(),
+            food.per_100g,
         )
     }
 

@@ -39,6 +39,11 @@ pub struct PlatePortion {
 }
 
 impl Plate {
+    /// When it was last touched, if it is this person's.
+    pub fn touched_by(&self, member: MemberId) -> Option<DateTime<Utc>> {
+        self.touched_at().filter(|_| self.member == member)
+    }
+
     /// When something was last put on it.
     pub fn touched_at(&self) -> Option<DateTime<Utc>> {
         self.portions

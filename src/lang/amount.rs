@@ -208,6 +208,8 @@ fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
 /// One number with what belongs to it.
 fn term(input: Tokens<'_>, stands: Stands) -> Read<'_, Term> {
     let (rest, count) = number(input)?;
+    // "135ish"
+    let (rest, _) = opt(word(&["ish", "or so"])).parse(rest)?;
     if let Ok((rest, product)) = product(rest, count) {
         return Ok((rest, product));
     }

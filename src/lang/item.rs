@@ -5,6 +5,7 @@
 use nom::Err;
 
 use super::amount::{Stands, amount, combine, may_begin};
+use super::lexicon::is_food_word;
 use super::name;
 use super::number::number;
 use super::syntax::{Amount, Error, ErrorKind, Words};
@@ -102,7 +103,10 @@ fn amount_here<'a>(
 fn is_worded_weight(input: Tokens<'_>) -> bool {
     number(input).is_ok_and(|(rest, number)| {
         let words = input.len() - rest.len();
-        number.worded && !number.article && number.value >= 20.0 && words >= 2
+        let named = rest.first().is_some_and(|token| {
+            input.vocabulary.has_word(token.norm()) || is_food_word(token.norm())
+        });
+        number.worded && !number.article && number.value >= 20.0 && (words >= 2 || named)
     })
 }
 

@@ -20,7 +20,21 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
     let idle_after = |token: &Token| {
         matches!(
             token.norm(),
-            "please" | "pls" | "plz" | "thanks" | "thx" | "too" | "also" | "of" | "the" | "and"
+            "please"
+                | "pls"
+                | "plz"
+                | "thanks"
+                | "thx"
+                | "too"
+                | "also"
+                | "of"
+                | "the"
+                | "and"
+                | "tonight"
+                | "tho"
+                | "though"
+                | "actually"
+                | "lol"
         ) || matches!(
             token.kind,
             Kind::Newline | Kind::Symbol(':' | ',' | '.' | '-' | '=' | '(' | ')' | '&' | '+' | '!')

@@ -201,7 +201,17 @@ impl Server {
     /// Wait until it is so, or fail with all that has happened.
     #[track_caller]
     pub fn wait<T>(&self, what: &str, look: impl Fn(&State) -> Option<T>) -> T {
-        let deadline = Instant::now() + PATIENCE;
+        self.wait_within(PATIENCE, what, look)
+    }
+
+    #[track_caller]
+    pub fn wait_within<T>(
+        &self,
+        patience: Duration,
+        what: &str,
+        look: impl Fn(&State) -> Option<T>,
+    ) -> T {
+        let deadline = Instant::now() + patience;
         let mut state = self.state();
         loop {
             if let Some(found) = look(&state) {

@@ -158,7 +158,7 @@ fn revise(
 ) -> Decision {
     let mut draft = Draft::new(kitchen, input);
     close_questions(&mut draft, input);
-    let made_at = match batch::made_at(&mut draft, new.made.as_ref()) {
+    let made_at = match batch::made_at(&draft, new.made.as_ref()) {
         Ok(made_at) => made_at,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
         Err(Stop::Ask(_)) => return unchanged(input),
@@ -262,13 +262,13 @@ fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
             written.insert(*number, text);
         }
     }
-    let mut number = |line: &IngredientLine| {
+    let number = |line: &IngredientLine| {
         let found = written.iter().find(|(_, text)| **text == line.text);
         let found = found.map(|(number, _)| *number)?;
         written.remove(&found);
         Some(found)
     };
-    lines.iter().map(|line| number(line)).collect()
+    lines.iter().map(number).collect()
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {

@@ -71,6 +71,7 @@ pub fn ask(about: About, words: &str, problem: Option<ProblemKind>, options: Vec
         words: words.to_owned(),
         problem,
         options,
+        pointed: None,
     }))
 }
 

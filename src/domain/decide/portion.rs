@@ -14,7 +14,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
-use super::super::quantity::{Meant, Measured, Quantity, meant};
+use super::super::quantity::{self, Meant, Measured, Quantity};
 use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
 use super::draw::draw;
@@ -45,6 +45,15 @@ impl Taken {
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
+    place(draft, portion, false)
+}
+
+/// A portion that repeats another on purpose.
+pub fn meant(draft: &mut Draft, portion: &Portion) -> Step {
+    place(draft, portion, true)
+}
+
+fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,
@@ -74,7 +83,7 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
             .map_or_else(String::new, |item| item.name.text.clone());
         return Err(ProblemKind::MissingAmount { name }.into());
     }
-    if let Some(stop) = same_again(draft, portion, &taken) {
+    if !repeats && let Some(stop) = same_again(draft, portion, &taken) {
         return Err(stop);
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
@@ -181,29 +190,30 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         name: &item.name.text,
     };
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
-    let quantity = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
-        Meant::Uncounted => return Ok(None),
-        Meant::Quantity(quantity) => quantity,
-        Meant::Share(share) => share_of(draft, &resolved.thing, share, item)?,
-        Meant::Between(low, high) => {
-            let options = [low, high].map(|mass| {
-                let amount = Amount::Mass(mass.grams());
-                option(
-                    portion,
-                    at,
-                    amount,
-                    item.name.clone(),
-                    format!("{} g", mass.grams()),
-                )
-            });
-            return Err(find::ask(
-                About::HowMuch,
-                &item.name.text,
-                None,
-                options.into(),
-            ));
-        }
-    };
+    let quantity =
+        match quantity::meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
+            Meant::Uncounted => return Ok(None),
+            Meant::Quantity(quantity) => quantity,
+            Meant::Share(share) => share_of(draft, &resolved.thing, share, item)?,
+            Meant::Between(low, high) => {
+                let options = [low, high].map(|mass| {
+                    let amount = Amount::Mass(mass.grams());
+                    option(
+                        portion,
+                        at,
+                        amount,
+                        item.name.clone(),
+                        format!("{} g", mass.grams()),
+                    )
+                });
+                return Err(find::ask(
+                    About::HowMuch,
+                    &item.name.text,
+                    None,
+                    options.into(),
+                ));
+            }
+        };
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,

@@ -95,6 +95,7 @@ pub fn write_or_wait(draft: &mut Draft, id: BatchId, poured: &PourOff) -> Option
                 words: words.clone(),
                 problem: Some(problem.kind.clone()),
                 options: Vec::new(),
+                pointed: None,
             },
             problem,
         }),

@@ -97,6 +97,7 @@ pub fn asking(line: &IngredientLine, problem: &ProblemKind, options: Vec<Choice>
         words: line.text.clone(),
         problem: Some(problem.clone()),
         options,
+        pointed: None,
     }
 }
 

@@ -1,6 +1,8 @@
 //! Taking back, and putting back what was taken back. The books only grow: an undo is a reversal of
 //! every entry of one message, and an undo can itself be undone.
 
+use chrono::Duration;
+
 use super::super::act::{Act, ActEntry};
 use super::super::answer::{About, Answer, UndoneAnswer};
 use super::super::batch::{Line, Lot};
@@ -17,7 +19,27 @@ use crate::lang::syntax::Command;
 pub fn undo(draft: &mut Draft) -> Step {
     let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
     own(draft, &act, &Command::Undo)?;
+    long_ago(draft, &act)?;
     take_back(draft, &act)
+}
+
+/// A bare "undo" means what was just booked; something older is named first.
+const JUST_NOW_HOURS: i64 = 2;
+
+fn long_ago(draft: &Draft, act: &Act) -> Result<(), Stop> {
+    let recent = draft.input.said_at - act.sent_at <= Duration::hours(JUST_NOW_HOURS);
+    if recent || draft.input.confirmed || draft.input.pointed.is_some() {
+        return Ok(());
+    }
+    let options = vec![Choice {
+        label: format!("yes, take back {}", act.text),
+        says: Command::Undo.to_string(),
+    }];
+    let Stop::Ask(mut asking) = find::ask(About::Confirm, &act.text, None, options) else {
+        return Ok(());
+    };
+    asking.pointed = Some(act.message);
+    Err(Stop::Ask(asking))
 }
 
 pub fn redo(draft: &mut Draft) -> Step {

@@ -190,6 +190,7 @@ pub fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem
             words,
             problem: Some(problem.kind.clone()),
             options: Vec::new(),
+            pointed: None,
         },
         problem,
     }

@@ -67,7 +67,14 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
             recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
         })
     };
-    let twin = draft.kitchen.plates.iter().rev().find(told)?;
+    let today = draft.today();
+    let mut plates = draft
+        .kitchen
+        .plates
+        .iter()
+        .rev()
+        .filter(|plate| plate.day == today);
+    let twin = plates.find(told)?;
     let mut two = portion.clone();
     two.anyway = true;
     let name = draft
@@ -76,12 +83,12 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
         .map_or_else(String::new, |member| member.name.clone());
     let options = vec![
         Choice {
-            label: "a second plate".into(),
-            says: Command::Portion(two).to_string(),
+            label: "one: the same plate, told twice".into(),
+            says: Command::Drop.to_string(),
         },
         Choice {
-            label: "the same plate, told twice".into(),
-            says: Command::Drop.to_string(),
+            label: "two plates".into(),
+            says: Command::Portion(two).to_string(),
         },
     ];
     let words: Vec<&str> = portion

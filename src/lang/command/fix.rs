@@ -26,6 +26,8 @@ use crate::lang::vocabulary::Sense;
 use crate::lang::words::{corrections, outros};
 
 const NAME_WORDS_MAX: usize = 6;
+/// "160 g not 140 g of the lentil dal", and no more.
+const SWAP_TOKENS_MAX: usize = 14;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
@@ -296,6 +298,13 @@ fn value(input: Tokens<'_>) -> Option<Fix> {
 
 /// "31 not 13", "160 not 140 dal", "it was barley not rice", "not rice, barley"
 fn not_that(body: Tokens<'_>) -> Option<Fix> {
+    let listed = body
+        .slice
+        .iter()
+        .any(|token| token.is('(') || token.is('+'));
+    if body.len() > SWAP_TOKENS_MAX || listed {
+        return None;
+    }
     let body = without_excuse(body);
     let (body, _) = opt(alt((
         (

@@ -38,6 +38,15 @@ pub fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
         }
         portion.share = Some(Share::Parts(parts));
     }
+    let split =
+        matches!(rest.norm(0), "split" | "halved") && portion.share.is_none() && rest.has_number();
+    if split {
+        let mut whole = Portion::default();
+        if let Some(before) = share_back(rest.after(1), &mut whole) {
+            portion.share = whole.share;
+            rest = before;
+        }
+    }
     while let Some(next) = front(rest, portion) {
         rest = next.without_lead();
     }
@@ -52,6 +61,21 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         return None;
     }
     let next = input.get(1);
+    // "put Ana down for 140", "put me down for 140"
+    if input.norm(0) == "put" && portion.who.is_none() {
+        let at = input
+            .slice
+            .iter()
+            .take(5)
+            .position(|token| token.norm() == "down")?;
+        let rest = input.after(at + 1 + usize::from(input.norm(at + 1) == "for"));
+        if matches!(input.norm(1), "me" | "myself") && at == 2 {
+            return Some(rest);
+        }
+        let (length, who) = person(input.after(1))?;
+        portion.who = (length + 1 == at).then_some(who);
+        return portion.who.is_some().then_some(rest);
+    }
     let leads = next.is_some_and(|token| token.is(':') || token.is_numeric());
     if matches!(input.norm(0), "forgot" | "forgotten")
         || leads && matches!(input.norm(0), "me" | "i" | "mine")
@@ -95,19 +119,23 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     if portion.meal.is_none() {
         if let Ok((rest, meal)) = meal(input) {
             portion.meal = Some(meal);
-            return Some(rest);
+            let told = usize::from(matches!(rest.norm(0), "was" | "is"));
+            return Some(rest.after(told));
         }
     }
     if portion.day.is_none() && !input.slice[0].is_numeric() {
         if let Ok((rest, day)) = day(input) {
             // "yesterday's dal", "Sunday dal 200": the day chooses the batch.
-            let chooses =
-                input.norm(0).ends_with('s') && input.norm(0) != "tues" && input.norm(0) != "thurs";
+            let said = input.norm(0);
+            let chooses = said.ends_with('s')
+                && !matches!(said, "tues" | "thurs" | "this")
+                && meal(rest).is_err();
             let ends = rest.is_empty()
                 || rest
                     .first()
                     .is_some_and(|token| token.is(':') || token.is(',') || token.is_numeric())
                 || meal(rest).is_ok()
+                || person(rest).is_some()
                 || is_filler(&rest.slice[0]);
             if !chooses && ends {
                 portion.day = Some(day);
@@ -181,7 +209,20 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
     let eats = |rest: Tokens<'_>| {
         matches!(
             rest.norm(0),
-            "had" | "ate" | "has" | "is" | "gets" | "got" | "took" | "having" | "eats"
+            "had"
+                | "ate"
+                | "has"
+                | "is"
+                | "gets"
+                | "got"
+                | "took"
+                | "having"
+                | "eats"
+                | "says"
+                | "said"
+                | "grabbed"
+                | "demolished"
+                | "finished"
         )
     };
     let (length, who) = match person(here) {
@@ -204,6 +245,12 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
         return None;
     }
     portion.who = Some(who);
+    // "Ana says she had 95"
+    let rest = match (rest.norm(0), rest.norm(1)) {
+        ("says" | "said", "she" | "he" | "they") => rest.after(2),
+        ("grabbed" | "took" | "demolished" | "finished", _) => rest.after(1),
+        _ => rest,
+    };
     let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
     let verb = verb + usize::from(verb == 1 && rest.norm(1) == "having");
     Some(rest.after(verb))

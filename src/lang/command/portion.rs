@@ -28,6 +28,8 @@ pub struct Plates {
     pub portions: Vec<Portion>,
     pub errors: Vec<Error>,
     pub comments: Vec<Span>,
+    /// Where the items stand; what is around them was understood as when, whose and how shared.
+    pub bodies: Vec<Span>,
 }
 
 /// The plates that a message may describe.
@@ -40,11 +42,13 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
     }
     let mut portions = Vec::new();
     let mut comments = Vec::new();
+    let mut bodies = Vec::new();
     for piece in pieces {
         let plate = one(piece);
         match plate {
             Some(plate) if plate.errors.is_empty() => {
                 comments.extend(plate.comments);
+                bodies.extend(plate.bodies);
                 portions.extend(
                     plate
                         .portions
@@ -70,6 +74,7 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         portions,
         errors: Vec::new(),
         comments,
+        bodies,
     })
 }
 
@@ -127,6 +132,7 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         portions: vec![portion],
         errors,
         comments,
+        bodies: vec![body.span()],
     })
 }
 
@@ -144,6 +150,19 @@ fn share_rest(portion: &mut Portion) -> bool {
     let Some(Share::Parts(parts)) = &mut portion.share else {
         return true;
     };
+    let told: f64 = parts
+        .iter()
+        .map(|part| {
+            if let PartSize::Grams(grams) = part.size {
+                grams
+            } else {
+                0.0
+            }
+        })
+        .sum();
+    if total.is_some_and(|total| told > total) {
+        return false;
+    }
     let Some(at) = parts.iter().position(|part| part.size == REST) else {
         return true;
     };
@@ -218,6 +237,12 @@ pub fn list(input: Tokens<'_>) -> Items {
     for segment in joined(input, &segments(input)) {
         let segment = without_fillers(segment.trimmed());
         if segment.is_empty() {
+            continue;
+        }
+        let idle = fillers()
+            .longest(segment.slice)
+            .or_else(|| outros().longest(segment.slice));
+        if idle.is_some_and(|(length, _)| length == segment.len()) {
             continue;
         }
         if is_comment(segment) {

@@ -79,12 +79,12 @@ fn equally(input: Tokens<'_>) -> Option<Share> {
     let first = input.norm(0);
     if !matches!(
         first,
-        "for" | "between" | "split" | "shared" | "divided" | "among" | "share" | "halved" | "with"
+        "for" | "between" | "split" | "shared" | "divided" | "among" | "share" | "halved"
     ) {
         return None;
     }
     let mut rest = input.after(1);
-    let mut with_sender = matches!(first, "split" | "shared" | "share");
+    let mut with_sender = matches!(first, "split" | "shared" | "share" | "halved");
     while matches!(
         rest.norm(0),
         "between" | "among" | "by" | "with" | "in" | "for" | "equally" | "evenly"
@@ -107,7 +107,7 @@ fn equally(input: Tokens<'_>) -> Option<Share> {
         }
         people += 1;
     }
-    Some(Share::Equally { people, with })
+    (people > 1).then_some(Share::Equally { people, with })
 }
 
 /// Equal parts for these people, the sender among them or `with` them.
@@ -275,8 +275,12 @@ fn part(input: Tokens<'_>) -> Read<'_, SharePart> {
     let (rest, size) = size(input)?;
     let (rest, _) = opt(word(&["of"])).parse(rest)?;
     let (rest, _) = opt(word(&["it", "that"])).parse(rest)?;
-    let (rest, _) = word(&["for", "to"])(rest)?;
+    let (rest, linked) = opt(word(&["for", "to"])).parse(rest)?;
     let (rest, who) = who(rest)?;
+    // "60% me 40% Ana", but "200 Ana" is no part.
+    if linked.is_none() && matches!(size, PartSize::Grams(_)) {
+        return input.no();
+    }
     Ok((rest, SharePart { who, size }))
 }
 

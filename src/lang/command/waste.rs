@@ -15,6 +15,8 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::waste_tails;
 
 const REASON_TOKENS_MAX: usize = 16;
+/// A longer list has no reason looked for behind it.
+const LIST_TOKENS_MAX: usize = 120;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
@@ -30,7 +32,13 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         None => return input.no(),
     };
     let mut first_error = None;
-    for at in cuts(rest) {
+    let cuts = cuts(rest);
+    // A cut that leaves known names comes before one that does not.
+    let tries = cuts
+        .iter()
+        .map(|&at| (at, true))
+        .chain(cuts.iter().map(|&at| (at, false)));
+    for (at, strict) in tries {
         let body = without_tail(rest.range(0, at), led.is_some());
         let Some(body) = body else {
             continue;
@@ -43,7 +51,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         if reason.len() > REASON_TOKENS_MAX {
             continue;
         }
-        match wasted(body) {
+        match wasted(body, strict) {
             Ok(items) => {
                 let reason = (!reason.is_empty()).then(|| reason.words().text);
                 return Ok((
@@ -80,6 +88,9 @@ fn cuts(input: Tokens<'_>) -> Vec<usize> {
         return vec![at];
     }
     let mut cuts = vec![input.len()];
+    if input.len() > LIST_TOKENS_MAX {
+        return cuts;
+    }
     for (at, token) in input.slice.iter().enumerate().rev() {
         let marks = matches!(
             token.kind,
@@ -109,7 +120,7 @@ fn without_tail(input: Tokens<'_>, led: bool) -> Option<Tokens<'_>> {
 }
 
 /// The items; a dish of the household without an amount is all of it.
-fn wasted(input: Tokens<'_>) -> Result<Vec<Item>, Error> {
+fn wasted(input: Tokens<'_>, strict: bool) -> Result<Vec<Item>, Error> {
     if let Some(item) = all_of(input) {
         return Ok(vec![item]);
     }
@@ -118,6 +129,13 @@ fn wasted(input: Tokens<'_>) -> Result<Vec<Item>, Error> {
         Some(error) => Err(error),
         // What keeps it company is the reason.
         None if !read.comments.is_empty() => Err(input.error(ErrorKind::NotUnderstood)),
+        None if strict
+            && !read.items.iter().all(|item| {
+                name::familiarity(&item.name.text, input) >= name::Familiarity::Food
+            }) =>
+        {
+            Err(input.error(ErrorKind::NotUnderstood))
+        }
         None if read.items.is_empty() => Err(input.error(ErrorKind::MissingName)),
         None => Ok(read.items),
     }

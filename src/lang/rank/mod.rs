@@ -100,7 +100,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         },
         // These go with the sender's last plate, and most of them are everyday words as well.
         Command::Fix(fix) => {
-            let quiet = vetoes_in(input).iter().all(|reason| *reason == "negation");
+            let idle = ["negation", "past talk", "conditional", "stock talk"];
+            let quiet = vetoes_in(input).iter().all(|reason| idle.contains(reason));
             (0, quiet && is_plain_fix(fix, input), false)
         }
         Command::Done => (0, false, false),

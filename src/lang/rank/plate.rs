@@ -66,16 +66,18 @@ impl Names {
 
 /// Plates, whole or in part.
 pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
+    let vetoes = against(input, &plates);
     let Plates {
         portions,
         errors,
         comments,
+        ..
     } = plates;
     let mut names = Names::default();
     for item in portions.iter().flat_map(|portion| &portion.items) {
         names.note(&item.name.text, input);
     }
-    let vetoes = against(input, &portions, &comments);
+
     let mut reasons = names.reasons;
     reasons.extend(vetoes.iter().map(|reason| Reason::Veto(reason)));
     for error in &errors {
@@ -219,33 +221,21 @@ fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
     !eaten && portion.items.iter().any(bought)
 }
 
-/// Without "tonight" and the hour that a plate was eaten at, which tell when and forbid nothing.
-fn without_times(input: Tokens<'_>) -> Vec<Token> {
-    let hour = |at: usize| {
-        let clock = matches!(input.slice[at].kind, Kind::Clock);
-        clock
-            || matches!(input.slice[at].kind, Kind::Number(_))
-                && matches!(input.norm(at + 1), "am" | "pm")
-    };
-    let skip = usize::from(matches!(input.norm(0), "had" | "ate"));
-    let skip = skip + usize::from(input.norm(skip) == "at");
-    let timed = if skip < input.len() && hour(skip) {
-        skip + 1 + usize::from(matches!(input.norm(skip + 1), "am" | "pm"))
-    } else {
-        0
-    };
-    let rest = input.slice.iter().skip(timed);
-    rest.filter(|token| token.norm() != "tonight")
-        .cloned()
-        .collect()
-}
-
 /// What forbids booking.
-fn against(input: Tokens<'_>, portions: &[Portion], comments: &[Span]) -> Vec<&'static str> {
-    let timeless: Vec<Token> = without_times(input);
-    let (aside, told): (Vec<Token>, Vec<Token>) = timeless
-        .into_iter()
-        .partition(|token| comments.iter().any(|span| span.contains(&token.span.start)));
+fn against(input: Tokens<'_>, plates: &Plates) -> Vec<&'static str> {
+    let within =
+        |spans: &[Span], token: &Token| spans.iter().any(|span| span.contains(&token.span.start));
+    // What stands around the items tells when and whose; it forbids nothing but by asking.
+    let told = |token: &&Token| {
+        token.norm() != "tonight"
+            && (token.is('?') || plates.bodies.is_empty() || within(&plates.bodies, token))
+    };
+    let (aside, told): (Vec<Token>, Vec<Token>) = input
+        .slice
+        .iter()
+        .filter(told)
+        .cloned()
+        .partition(|token| within(&plates.comments, token));
     let mut vetoes = vetoes_in(input.with(&told));
     // What is said beside the weighing may be about anything, but for a plan, a condition or shopping.
     let strong = vetoes_in(input.with(&aside)).into_iter().filter(|reason| {
@@ -255,6 +245,7 @@ fn against(input: Tokens<'_>, portions: &[Portion], comments: &[Span]) -> Vec<&'
         )
     });
     vetoes.extend(strong);
+    let portions = &plates.portions;
     let said_when = portions
         .iter()
         .any(|portion| portion.day.is_some() || portion.meal.is_some());
