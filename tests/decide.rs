@@ -148,11 +148,11 @@ impl Table {
             .filter(|line| is_row(line))
             .collect();
         let mut wrong = Vec::new();
-        let says_all = |line: &&str| {
+        let says_all = |line: &str| {
             let first = line.split(' ').next().unwrap_or_default();
             is_row(line) || ["asks", "problem", "silence", "unchanged"].contains(&first)
         };
-        if expected.iter().any(|line| says_all(&line)) && appended != rows {
+        if expected.iter().any(|line| says_all(line)) && appended != rows {
             wrong.push(format!(
                 "{}\n    appended:\n      {}\n    answered: {}",
                 self.said,

@@ -119,6 +119,13 @@ impl<'a> Draft<'a> {
         self.enter(EntryKind::Fact, ends, Mass::ZERO, None, None, Some(detail))
     }
 
+    /// An act that only takes something away has an entry of its own all the same, which moves nothing:
+    /// it tells a dropped line from an undo.
+    pub fn takes_away(&mut self) {
+        let ends = (Account::Bought, Account::Origin);
+        self.enter(EntryKind::Fact, ends, Mass::ZERO, None, None, None);
+    }
+
     /// Take back every standing entry of an act, newest first; or, if it is an undo, put back what it took.
     pub fn reverse(&mut self, act: &Act) {
         let mut standing = act.standing();
@@ -314,7 +321,12 @@ impl<'a> Draft<'a> {
         let food = foods::table()
             .get(code)
             .expect("a resolved code is in the table");
-        self.new_profile(Some(code), None, &food.description, food.per_100g)
+        self.new_profile(
+            Some(code),
+            None,
+            &food.description.to_string(),
+            food.per_100g,
+        )
     }
 
     pub fn new_profile(

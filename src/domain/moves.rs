@@ -33,9 +33,6 @@ struct Difference {
     counted: bool,
 }
 
-/// What is taken comes after what was there; then by time, then as written.
-type Order = (bool, DateTime<Utc>, EntryId);
-
 enum Event {
     /// Into the pot, or poured from it.
     Cooked(Mass),
@@ -163,43 +160,33 @@ impl Lot {
     }
 
     fn events(&self, batch: &Batch) -> Vec<(DateTime<Utc>, Event)> {
-        let mut events: Vec<(Order, Event)> = Vec::new();
         let weighed_at = batch.weighed_at();
-        for moved in &self.moves {
+        // A weighing speaks of the whole: what was in the pot was there before anyone took from it.
+        let first = DateTime::<Utc>::MIN_UTC;
+        let moved = self.moves.iter().filter_map(|moved| {
             let taken = match moved.other {
-                Account::Difference => continue,
+                Account::Difference => return None,
                 Account::Poured => {
                     weighed_at.is_none_or(|weighed_at| moved.occurred_at > weighed_at)
                 }
                 Account::Water => false,
                 _ => moved.mass.is_negative(),
             };
-            // A weighing speaks of the whole: what was in the pot was there before anyone took from it.
-            let late = taken || (weighed_at.is_none() && moved.other != Account::Water);
+            let early = !taken && (weighed_at.is_some() || moved.other == Account::Water);
+            let moment = if early { first } else { moved.occurred_at };
             let event = match taken {
                 true => Event::Taken(-moved.mass),
                 false => Event::Cooked(moved.mass),
             };
-            events.push(((late, moved.occurred_at, moved.entry), event));
-        }
-        for count in &self.counts {
-            let when = (true, count.occurred_at, count.entry);
-            events.push((when, Event::Counted(count.net())));
-        }
-        events.sort_by_key(|(when, _)| *when);
-        let began = batch.made_at;
-        events
-            .into_iter()
-            .map(|((late, occurred_at, _), event)| {
-                (
-                    if late {
-                        occurred_at
-                    } else {
-                        began.min(occurred_at)
-                    },
-                    event,
-                )
-            })
-            .collect()
+            Some((moment, moved.entry, event))
+        });
+        let counted = self.counts.iter().map(|count| {
+            let event = Event::Counted(count.net());
+            (count.occurred_at, count.entry, event)
+        });
+        let mut events: Vec<(DateTime<Utc>, EntryId, Event)> = moved.chain(counted).collect();
+        events.sort_by_key(|(moment, entry, _)| (*moment, *entry));
+        let events = events.into_iter();
+        events.map(|(moment, _, event)| (moment, event)).collect()
     }
 }

@@ -39,7 +39,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 32 {
+    let text = match kind % 36 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -55,6 +55,7 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         26 => return press_undo(home, a, b),
         27..=29 => return answer(home, a, b),
         30 => two_at_once(home, a, b, c)?,
+        31..=34 => put_right(home, a, b)?,
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
     Some(Said::Message { who, text })
@@ -219,6 +220,21 @@ fn teach(a: u16, b: u16) -> String {
             grams(b, 400)
         ),
     }
+}
+
+/// What was just eaten, put right in passing.
+fn put_right(home: &Home, a: u16, b: u16) -> Option<String> {
+    let name = called(open(home, a)?, 1);
+    let grams = grams(b, 300);
+    Some(match (a >> 3) % 8 {
+        0 | 1 => format!("make it {grams}"),
+        2 => format!("put back {grams} {name}"),
+        3 => format!("take the {name} off"),
+        4 => format!("forgot {grams} {name} with that"),
+        5 => format!("{grams} {name} each"),
+        6 => format!("{grams} {name}, half for Ana"),
+        _ => "that was yesterday's lunch".into(),
+    })
 }
 
 fn two_at_once(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {

@@ -210,7 +210,7 @@ impl Home {
                     detail: details[&root].clone(),
                     live: match place {
                         Some(_) => !reversed.contains(&entry.id),
-                        None => chain.len() % 2 == 0,
+                        None => chain.len().is_multiple_of(2),
                     },
                     tip: chain.last().copied().unwrap_or(root),
                     takes_back: place.is_some_and(|place| place % 2 == 0),

@@ -9,8 +9,6 @@ use super::super::batch::LineState;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::ledger::{Account, EntryKind};
-use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
@@ -96,16 +94,7 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
     }
     let mut pending = Vec::new();
     if new.is_none() {
-        // An empty entry of its own tells a line that was dropped from an undo.
-        let ends = (Account::Bought, draft.pot(id));
-        draft.enter(
-            EntryKind::Ingredient,
-            ends,
-            Mass::ZERO,
-            Some(id),
-            None,
-            None,
-        );
+        draft.takes_away();
     }
     if let Some(new) = new {
         let mut line = new.clone();

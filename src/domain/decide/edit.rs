@@ -262,13 +262,13 @@ fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
             written.insert(*number, text);
         }
     }
-    let mut number = |line: &IngredientLine| {
+    let number = |line: &IngredientLine| {
         let found = written.iter().find(|(_, text)| **text == line.text);
         let found = found.map(|(number, _)| *number)?;
         written.remove(&found);
         Some(found)
     };
-    lines.iter().map(&mut number).collect()
+    lines.iter().map(number).collect()
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {

@@ -294,6 +294,7 @@ fn remove(draft: &mut Draft, target: &Target, name: &Words) -> Step {
         };
         return Err(Stop::Problem(kind.at(name.span.clone())));
     }
+    draft.takes_away();
     for (plate, portion) in named {
         draft.reverse_portion(plate, &portion);
     }
@@ -303,6 +304,7 @@ fn remove(draft: &mut Draft, target: &Target, name: &Words) -> Step {
 
 /// "put back 80 dal": so much less of it on the plate, the newest first.
 fn put_back(draft: &mut Draft, target: &Target, items: &[Item]) -> Step {
+    draft.takes_away();
     for item in items {
         let lines: Vec<(AccountId, PlatePortion)> = target
             .portions()
