@@ -436,6 +436,7 @@ create table choice (
     entry_id     integer not null,
     name_key     text    not null,
     food         text    not null,          -- 'NDB 04506'
+    eaten        integer not null check (eaten in (0, 1)), -- on a plate, not in a pot: "rice" is cooked there and dry here
     primary key (household_id, entry_id),
     foreign key (household_id, entry_id) references entry
 ) strict, without rowid;

@@ -29,6 +29,13 @@ pub enum Command {
     Bridge,
     /// An invented week of an invented household, then a chat on its kitchen
     Demo,
+    /// The bot in Telegram; its token stands in HOBSIDE_TELEGRAM_TOKEN, or in the file that
+    /// HOBSIDE_TELEGRAM_TOKEN_FILE names
+    Telegram {
+        /// A Bot API server of one's own [default: Telegram's]
+        #[arg(long, env = "HOBSIDE_TELEGRAM_API_URL", value_name = "URL")]
+        api_url: Option<String>,
+    },
     /// Print a fresh one-time code that lets a chat in
     Invite,
     /// Print a household's books
@@ -38,15 +45,15 @@ pub enum Command {
         /// The message
         text: String,
         /// Read it with the names of this chat's household
-        #[arg(long)]
+        #[arg(long, allow_hyphen_values = true)]
         chat: Option<String>,
     },
 }
 
 #[derive(Debug, Args)]
 pub struct Export {
-    /// The channel's own id of the household's chat
-    #[arg(long, required_unless_present = "list")]
+    /// The channel's own id of the household's chat; groups may have negative ones
+    #[arg(long, allow_hyphen_values = true, required_unless_present = "list")]
     pub chat: Option<String>,
     /// List the households instead
     #[arg(long, conflicts_with = "chat")]
@@ -111,6 +118,7 @@ mod tests {
             Config::try_parse_from(["hobside", "export", "--chat", "c1", "--format", "json"])
                 .is_ok()
         );
+        assert!(Config::try_parse_from(["hobside", "export", "--chat", "-1001"]).is_ok());
         assert!(Config::try_parse_from(["hobside", "export"]).is_err());
     }
 }

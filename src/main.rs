@@ -8,7 +8,7 @@ use anyhow::Context;
 use clap::Parser;
 use tracing_subscriber::EnvFilter;
 
-use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, terminal};
+use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, telegram, terminal};
 use hobside::clock::Clock;
 use hobside::config::{Command, Config};
 use hobside::lang::Vocabulary;
@@ -60,6 +60,15 @@ async fn run(config: &Config) -> anyhow::Result<()> {
             bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await
         }
         Some(Command::Demo) => demo::run(config.db.as_deref(), zone, shutdown).await,
+        Some(Command::Telegram { api_url }) => {
+            let options = telegram::Options {
+                token: telegram::Token::from_environment()?,
+                api_url: api_url.clone(),
+            };
+            let store = Store::open(&config.file()?).await?;
+            let service = Service::new(store, Door::ByInvite { zone });
+            telegram::run(options, &service, &Clock::System, shutdown).await
+        }
         Some(Command::Invite) => {
             let store = Store::open(&config.file()?).await?;
             let service = Service::new(store, Door::ByInvite { zone });

@@ -461,14 +461,32 @@ async fn a_second_process_may_write_between() {
     books.store.begin().await.expect("the lock is free again");
 }
 
-/// Tables that stay small, whatever the years: a query may walk them.
-const SMALL: [&str; 4] = ["household", "h", "invite", "c"];
+/// A step of a query's plan that reads a whole table which grows with the years.
+fn walks_history(step: &str) -> bool {
+    // What was asked for, what is worked out on the way, indexes of what waits, and tables that stay small.
+    let bounded = [
+        "SCAN moved",
+        "SCAN n",
+        "SCAN needed",
+        "SCAN CONSTANT ROW",
+        "SCAN message USING INDEX message_waiting",
+        "SCAN h",
+        "SCAN c USING INDEX chat_household",
+        "SCAN invite",
+    ];
+    let begins = |known: &str| step == known || step.starts_with(&format!("{known} "));
+    step.starts_with("SCAN")
+        && !step.starts_with("SCAN (subquery")
+        && !step.contains("VIRTUAL TABLE")
+        && !bounded.into_iter().any(begins)
+}
 
 #[tokio::test]
 async fn no_query_walks_history() {
     let books = Books::new().await;
     let mut raw = books.raw().await;
     let mut checked = 0;
+    let mut walking = Vec::new();
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(".sqlx");
     for file in std::fs::read_dir(folder).expect("the committed queries") {
         let text = std::fs::read_to_string(file.expect("a file").path()).expect("readable");
@@ -488,22 +506,11 @@ async fn no_query_walks_history() {
             .expect("a plan");
         for step in plan {
             let step: String = step.get("detail");
-            let harmless = [
-                "VIRTUAL TABLE",
-                "CONSTANT ROW",
-                "needed",
-                "(subquery",
-                "SCAN n",
-                "SCAN moved",
-            ];
-            let small = SMALL.iter().any(|table| {
-                step.starts_with(&format!("SCAN {table} ")) || step == format!("SCAN {table}")
-            });
-            let walks = step.starts_with("SCAN")
-                && !small
-                && !harmless.iter().any(|part| step.contains(part));
-            assert!(!walks, "{step}\n{sql}");
+            if walks_history(&step) {
+                walking.push(format!("{step}\n{sql}\n"));
+            }
         }
     }
+    assert!(walking.is_empty(), "{}", walking.join("\n"));
     assert!(checked > 50, "{checked}");
 }

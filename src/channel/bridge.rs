@@ -16,7 +16,7 @@ use super::{Lines, Shutdown};
 use crate::clock::Clock;
 use crate::domain::ids::MessageId;
 use crate::service::{
-    Inbound, Kind, OutboxKind, Outcome, Outgoing, Received, Revision, Sender, Service,
+    Inbound, Kind, OutboxKind, Outcome, Outgoing, PENDING_MAX, Received, Revision, Sender, Service,
 };
 use crate::store::Store;
 
@@ -108,7 +108,7 @@ pub async fn run(
         bridge.line += 1;
         bridge.take(line).await?;
     }
-    service.settle().await?;
+    service.close().await?;
     bridge.out.flush().context("writing standard output")
 }
 
@@ -242,14 +242,15 @@ impl Bridge<'_> {
     async fn deliver(&mut self) -> anyhow::Result<()> {
         loop {
             let pending = self.service.pending(CHANNEL).await?;
-            if pending.is_empty() {
-                return Ok(());
-            }
+            let more = pending.len() >= PENDING_MAX;
             for outgoing in pending {
                 let id = out_id(outgoing.id.0);
                 let outbox = outgoing.id;
                 self.write(&out_line(&id, outgoing))?;
                 self.service.sent(outbox, Some(id), self.clock.now());
+            }
+            if !more {
+                return Ok(());
             }
         }
     }

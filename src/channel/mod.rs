@@ -6,6 +6,7 @@ pub mod demo;
 pub mod explain;
 pub mod export;
 mod lines;
+pub mod telegram;
 pub mod terminal;
 
 use tokio::sync::watch;

@@ -19,6 +19,9 @@ pub const CHANNEL: &str = "terminal";
 /// The one chat of a terminal.
 pub const CHAT: &str = "terminal";
 
+/// What ends the chat, beside the end of the input.
+const LEAVE: [&str; 3] = ["quit", "exit", "bye"];
+
 /// Chat until the input ends or the end is asked for.
 ///
 /// # Errors
@@ -47,9 +50,12 @@ pub async fn run(
             () = shutdown.asked() => None,
         };
         let Some(text) = text else { break };
+        if LEAVE.contains(&text.trim().to_lowercase().as_str()) {
+            break;
+        }
         terminal.send(text).await?;
     }
-    service.settle().await?;
+    service.close().await?;
     terminal.screen.end()
 }
 

@@ -3,8 +3,9 @@
 use chrono::NaiveDate;
 
 use super::assumption::Assumption;
+use super::batch::{LineState, PourKind};
 use super::ids::*;
-use super::kitchen::{Choice, LineState, PourKind, Settings};
+use super::kitchen::{Choice, Settings};
 use super::mass::Mass;
 use super::nutrients::Totals;
 use super::problem::{Problem, ProblemKind};

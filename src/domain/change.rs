@@ -2,14 +2,15 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
+use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading};
 use super::ids::*;
 use super::kitchen::{
-    Batch, Component, Container, Kitchen, Line, LineState, Lot, Measure, Member, OpenQuestion,
-    Packet, Place, Plate, PlatePortion, Pour, PourKind, Profile, ScaleReading,
+    Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
+    Profile,
 };
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
-use crate::foods;
+use super::plate::{Plate, PlatePortion};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -105,10 +106,7 @@ pub enum Detail {
         container: ContainerId,
         batch: BatchId,
     },
-    Choice {
-        key: String,
-        food: foods::Code,
-    },
+    Choice(FoodChoice),
     Setting(SettingChange),
 }
 
@@ -134,6 +132,7 @@ impl Kitchen {
                 source,
             } => {
                 let Some(batch) = batch else { return };
+                batch.last_number = batch.last_number.max(number);
                 batch.lines.push(Line {
                     entry: id,
                     tip: entry.id,
@@ -184,6 +183,9 @@ impl Kitchen {
                     kind,
                     mass: entry.mass,
                 });
+                batch
+                    .pours
+                    .sort_by_key(|pour| (pour.occurred_at, pour.entry));
             }
             Detail::Portion { estimated } => self.put_on_plate(id, entry, estimated),
             Detail::Packet {
@@ -218,9 +220,9 @@ impl Kitchen {
                     known.contents.sort_by_key(|(entry, _)| *entry);
                 }
             }
-            Detail::Choice { key, food } => {
-                self.choices.push((id, key, food));
-                self.choices.sort_by_key(|(entry, _, _)| *entry);
+            Detail::Choice(choice) => {
+                self.choices.push((id, choice));
+                self.choices.sort_by_key(|(entry, _)| *entry);
             }
             Detail::Setting(change) => {
                 self.chosen.push((id, change));
@@ -270,7 +272,7 @@ impl Kitchen {
         }
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);
-        self.choices.retain(|(entry, _, _)| *entry != id);
+        self.choices.retain(|(entry, _)| *entry != id);
         self.chosen.retain(|(entry, _)| *entry != id);
     }
 }

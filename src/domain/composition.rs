@@ -6,8 +6,9 @@
 
 use std::collections::BTreeMap;
 
+use super::batch::{Batch, Line, LineState, PourKind};
 use super::ids::BatchId;
-use super::kitchen::{Batch, Kitchen, Line, LineState, Pour, PourKind};
+use super::kitchen::Kitchen;
 use super::mass::Mass;
 use super::nutrients::Totals;
 use crate::foods::{self, Group, Nutrient};
@@ -56,8 +57,8 @@ impl<'a> Composition<'a> {
         if batch.lines.is_empty() {
             totals.add(&Totals::unknown());
         }
-        for pour in &batch.pours {
-            pour_away(self.kitchen, &mut totals, batch, pour, &of_lines);
+        for at in 0..batch.pours.len() {
+            pour_away(self.kitchen, &mut totals, batch, at, &of_lines);
         }
         // What the pot gained or lost is water.
         totals.take(Nutrient::Water, -batch.water.grams());
@@ -146,9 +147,10 @@ fn pour_away(
     kitchen: &Kitchen,
     totals: &mut Totals,
     batch: &Batch,
-    pour: &Pour,
+    at: usize,
     of_lines: &[Totals],
 ) {
+    let (before, pour) = (&batch.pours[..at], &batch.pours[at]);
     match &pour.kind {
         PourKind::Fat => {
             // Fat leaves as fat, with its share of the saturated.
@@ -165,16 +167,20 @@ fn pour_away(
             let lines = poured_lines(kitchen, batch, part);
             let went_in: Mass = lines.iter().map(|at| batch.lines[*at].mass).sum();
             if went_in.mg() > 0 {
-                let share = (pour.mass.grams() / went_in.grams()).min(1.0);
+                let same = before.iter().filter(|other| other.kind == pour.kind);
+                let gone: Mass = same.map(|other| other.mass).sum();
+                let share = (pour.mass.min(went_in - gone).grams() / went_in.grams()).max(0.0);
                 for at in lines {
                     totals.subtract(&of_lines[at].scaled(share));
                 }
             }
         }
         PourKind::Whole => {
-            let before = batch.net_mass() + pour.mass;
-            if before.mg() > 0 {
-                *totals = totals.scaled(1.0 - pour.mass.grams() / before.grams());
+            // The pot as it was: what is there now, and what was poured since.
+            let since: Mass = batch.pours[at..].iter().map(|pour| pour.mass).sum();
+            let whole = batch.net_mass() + since;
+            if whole.mg() > 0 {
+                *totals = totals.scaled(1.0 - pour.mass.grams() / whole.grams());
             }
         }
     }

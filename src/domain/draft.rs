@@ -3,16 +3,15 @@
 
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
+use super::act::{Act, ActEntry};
+use super::batch::{Batch, Line, Lot};
 use super::change::{Change, Detail};
 use super::decide::Input;
-use super::estimate;
 use super::ids::*;
-use super::kitchen::{
-    Act, ActEntry, Batch, Component, Container, Kitchen, Line, Lot, Member, Place, PlaceKind,
-    Plate, PlatePortion, Profile,
-};
+use super::kitchen::{Component, Container, Kitchen, Member, Place, PlaceKind, Profile};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::plate::{Plate, PlatePortion};
 use super::resolve::key;
 use crate::foods::{self, Code};
 use crate::lang::syntax::MealName;
@@ -29,6 +28,8 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
+    /// The batches that an edited message was booked on: where its name still means them, they are meant.
+    pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
@@ -39,6 +40,7 @@ impl<'a> Draft<'a> {
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
+            meant_before: Vec::new(),
         }
     }
 
@@ -117,6 +119,13 @@ impl<'a> Draft<'a> {
         self.enter(EntryKind::Fact, ends, Mass::ZERO, None, None, Some(detail))
     }
 
+    /// An act that only takes something away has an entry of its own all the same, which moves nothing:
+    /// it tells a dropped line from an undo.
+    pub fn takes_away(&mut self) {
+        let ends = (Account::Bought, Account::Origin);
+        self.enter(EntryKind::Fact, ends, Mass::ZERO, None, None, None);
+    }
+
     /// Take back every standing entry of an act, newest first; or, if it is an undo, put back what it took.
     pub fn reverse(&mut self, act: &Act) {
         let mut standing = act.standing();
@@ -178,93 +187,6 @@ impl<'a> Draft<'a> {
         }
     }
 
-    /// Make the books true again after changes: a weighed, raw or estimated batch to its net
-    /// weight, a counted lot to its count; and close what is empty.
-    pub fn settle(&mut self) {
-        let ids: Vec<BatchId> = self.kitchen.batches.keys().copied().collect();
-        for id in &ids {
-            self.settle_water(*id);
-        }
-        for id in ids {
-            self.settle_differences(id);
-        }
-        self.close_and_reopen();
-    }
-
-    fn settle_water(&mut self, id: BatchId) {
-        let batch = self.kitchen.batch(id);
-        let Some(lot) = batch.lots.first().map(|lot| lot.id) else {
-            return;
-        };
-        // A batch that was never cooked holds nothing, whatever else was said of it.
-        let void = batch.entry.is_some_and(|opening| !self.stands(opening));
-        let target = match void {
-            true => Mass::ZERO,
-            false => target_net(&self.kitchen, batch),
-        };
-        let difference = target - batch.net_mass();
-        if !difference.is_zero() {
-            // Water belongs to the pot as it was weighed, so it counts from then.
-            let moment = self.occurred_at;
-            self.occurred_at = batch
-                .weighed()
-                .map_or(batch.made_at, |read| read.occurred_at);
-            let ends = (Account::Water, Account::Lot(lot));
-            self.enter(EntryKind::Settle, ends, difference, Some(id), None, None);
-            self.occurred_at = moment;
-        }
-    }
-
-    fn settle_differences(&mut self, id: BatchId) {
-        let batch = self.kitchen.batch(id);
-        let lacking: Vec<_> = batch
-            .lots
-            .iter()
-            .flat_map(|lot| {
-                let by_moment = lot.unsettled(batch).into_iter();
-                by_moment.map(|(moment, mass)| (lot.id, moment, mass))
-            })
-            .collect();
-        for (lot, moment, mass) in lacking {
-            let now = std::mem::replace(&mut self.occurred_at, moment);
-            let ends = (Account::Difference, Account::Lot(lot));
-            self.enter(EntryKind::Settle, ends, mass, Some(id), None, None);
-            self.occurred_at = now;
-        }
-    }
-
-    fn close_and_reopen(&mut self) {
-        let mut turned: Vec<(BatchId, bool)> = Vec::new();
-        for batch in self.kitchen.batches.values() {
-            let own = |account| batch.lots.iter().any(|lot| Account::Lot(lot.id) == account);
-            let touched = self.changes.iter().any(
-                |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
-            );
-            let opened = batch.entry.is_some_and(|entry| self.stands(entry));
-            let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            if touched && batch.open != (opened && !empty) {
-                turned.push((batch.id, opened && !empty));
-            }
-        }
-        for (batch, open) in turned {
-            self.push(Change::SetOpen { batch, open });
-        }
-    }
-
-    /// The opening entry of a batch has not been taken back in this decision or before.
-    fn stands(&self, opening: EntryId) -> bool {
-        let reversals = self.changes.iter().filter(
-            |change| matches!(change, Change::Entry { entry, .. } if entry.root == Some(opening)),
-        );
-        let before = self
-            .kitchen
-            .batches
-            .values()
-            .find(|batch| batch.entry == Some(opening))
-            .is_some_and(|batch| batch.voided);
-        (reversals.count() + usize::from(before)).is_multiple_of(2)
-    }
-
     pub fn component(&mut self, name: &str) -> ComponentId {
         let key = key(name);
         if let Some(known) = self
@@ -303,6 +225,7 @@ impl<'a> Draft<'a> {
             raw,
             open: true,
             lines: Vec::new(),
+            last_number: 0,
             pours: Vec::new(),
             weighings: Vec::new(),
             water: Mass::ZERO,
@@ -329,6 +252,19 @@ impl<'a> Draft<'a> {
     pub fn pot(&self, batch: BatchId) -> Account {
         let lots = &self.kitchen.batch(batch).lots;
         Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
+    }
+
+    /// Batches in the order in which they are drawn: first those that the message meant before its edit.
+    pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
+        batches.sort_by_key(|batch| !self.meant_before.contains(batch));
+        batches
+    }
+
+    /// What a batch held when what is being written down happened.
+    pub fn held(&self, batch: BatchId) -> Mass {
+        let batch = self.kitchen.batch(batch);
+        let lots = batch.lots.iter();
+        lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
     pub fn place(&mut self, name: &str) -> PlaceId {
@@ -389,7 +325,7 @@ impl<'a> Draft<'a> {
             Some(code),
             None,
             &food.description.to_string(),
-            food.per_100g.clone(),
+            food.per_100g,
         )
     }
 
@@ -459,23 +395,6 @@ impl<'a> Draft<'a> {
             keeper: false,
         }));
         id
-    }
-}
-
-/// The net weight that a batch is held to.
-fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
-    match batch.weighed() {
-        Some(reading) => {
-            let poured_later: Mass = batch
-                .pours
-                .iter()
-                .filter(|pour| pour.occurred_at > reading.occurred_at)
-                .map(|pour| pour.mass)
-                .sum();
-            reading.net() - poured_later
-        }
-        None if batch.raw => batch.raw_mass() - batch.poured_mass(),
-        None => estimate::cooked_mass(kitchen, batch) - batch.poured_mass(),
     }
 }
 

@@ -4,7 +4,8 @@
 //! vegetables lose some. The yields are cooked over raw weights from pairs of the table's own rows,
 //! good to about a tenth; where they come from stands with each row (`foods::cooking`).
 
-use super::kitchen::{Batch, Kitchen, Line, LineState};
+use super::batch::{Batch, Line, LineState};
+use super::kitchen::Kitchen;
 use super::mass::Mass;
 use crate::foods;
 

@@ -4,16 +4,18 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
+use super::act::Act;
+use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
-use super::moves::Move;
+use super::plate::Plate;
 use crate::foods;
-use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::lang::{Sense, Vocabulary};
 
 /// What the household has chosen, or the defaults.
@@ -105,228 +107,15 @@ pub struct Measure {
     pub each: Mass,
 }
 
-/// What an ingredient line turned out to be.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LineState {
-    /// Food and mass are known.
-    Known,
-    /// The mass is known, the food is not: its nutrients are unknown.
-    NoFood,
-    /// Nothing tells how much: mass and nutrients are unknown.
-    NoMass,
-    /// Named, not counted: a pinch, to taste.
-    Uncounted,
-    /// Could not be read; a question is open.
-    Pending,
-}
-
-impl LineState {
-    pub const ALL: [(LineState, &'static str); 5] = [
-        (LineState::Known, "known"),
-        (LineState::NoFood, "no_food"),
-        (LineState::NoMass, "no_mass"),
-        (LineState::Uncounted, "uncounted"),
-        (LineState::Pending, "pending"),
-    ];
-
-    pub fn word(self) -> &'static str {
-        Self::ALL
-            .iter()
-            .find(|(state, _)| *state == self)
-            .expect("every state has a word")
-            .1
-    }
-
-    pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL
-            .iter()
-            .find(|(_, known)| *known == word)
-            .map(|(state, _)| *state)
-    }
-}
-
-/// One live ingredient line of a batch.
+/// The food that the household has chosen for words. What is chosen for a plate holds for plates: "rice" is
+/// cooked there, and dry in a pot.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    pub entry: EntryId,
-    /// The last link of its chain of reversals: itself, or what put it back.
-    pub tip: EntryId,
-    pub occurred_at: DateTime<Utc>,
-    /// Its number on the batch, from 1.
-    pub number: u32,
-    pub text: String,
-    pub part: Option<String>,
-    pub state: LineState,
-    pub mass: Mass,
-    /// Where it came from: bought, or the lot of another batch.
-    pub from: Account,
-    pub estimated: bool,
-    /// What was assumed, as `assumption` encodes it.
-    pub note: Option<String>,
-    pub profile: Option<ProfileId>,
-    /// The batch that was used as an ingredient.
-    pub source: Option<BatchId>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub enum PourKind {
-    Fat,
-    /// One named part of the batch, in the proportion of its own lines.
-    Part(String),
-    /// In the proportion of the whole batch.
-    Whole,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pour {
-    pub entry: EntryId,
-    pub occurred_at: DateTime<Utc>,
-    pub kind: PourKind,
-    pub mass: Mass,
-}
-
-/// What the scale said.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ScaleReading {
-    pub entry: EntryId,
-    pub occurred_at: DateTime<Utc>,
-    pub gross: Mass,
-    pub tare: Mass,
-}
-
-impl ScaleReading {
-    pub fn net(&self) -> Mass {
-        self.gross - self.tare
-    }
-}
-
-/// A quantity of a batch in one place.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Lot {
-    pub id: AccountId,
-    pub place: Option<PlaceId>,
-    pub use_by: Option<NaiveDate>,
-    pub balance: Mass,
-    /// What has moved in and out, without what was taken back whole.
-    pub moves: Vec<Move>,
-    /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
-    pub counts: Vec<ScaleReading>,
-}
-
-/// One cooked pot (or bowl of raw vegetables).
-#[derive(Debug, Clone, PartialEq)]
-pub struct Batch {
-    pub id: BatchId,
-    /// The entry that opened it.
-    pub entry: Option<EntryId>,
-    /// That entry stands reversed: the batch was never cooked.
-    pub voided: bool,
-    pub component: ComponentId,
-    pub code: String,
-    pub name: String,
-    pub made_at: DateTime<Utc>,
-    pub made_on: NaiveDate,
-    pub raw: bool,
-    /// On the board. A finished batch stays in the books.
-    pub open: bool,
-    pub lines: Vec<Line>,
-    pub pours: Vec<Pour>,
-    /// Live weighings of the whole, oldest first; the last one counts.
-    pub weighings: Vec<ScaleReading>,
-    /// Water taken up (or, negative, boiled away) so far by the books.
-    pub water: Mass,
-    pub lots: Vec<Lot>,
-}
-
-impl Batch {
-    /// What went into the pot.
-    pub fn raw_mass(&self) -> Mass {
-        self.lines.iter().map(|line| line.mass).sum()
-    }
-
-    pub fn poured_mass(&self) -> Mass {
-        self.pours.iter().map(|pour| pour.mass).sum()
-    }
-
-    /// The whole cooked weight by the books, less what was poured away.
-    pub fn net_mass(&self) -> Mass {
-        self.raw_mass() + self.water - self.poured_mass()
-    }
-
-    /// What is left of it, in all places.
-    pub fn left(&self) -> Mass {
-        self.lots.iter().map(|lot| lot.balance).sum()
-    }
-
-    /// The weighing that the books are held to.
-    pub fn weighed(&self) -> Option<&ScaleReading> {
-        self.weighings.last()
-    }
-
-    /// Neither weighed nor raw: its weight is an estimate.
-    pub fn estimated(&self) -> bool {
-        self.weighings.is_empty() && !self.raw
-    }
-
-    pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {
-        self.lots.iter_mut().find(|lot| lot.id == id)
-    }
-}
-
-/// What one message put into the books, as far as it can be taken back.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Act {
-    pub message: MessageId,
-    pub member: MemberId,
-    /// Its text in words, for the answer to an undo or an edit.
-    pub text: String,
-    pub sent_at: DateTime<Utc>,
-    pub entries: Vec<ActEntry>,
-}
-
-/// An entry with its detail, and where it stands in its chain of reversals.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ActEntry {
-    pub entry: Entry,
-    /// What the first entry of the chain was about.
-    pub detail: Option<Detail>,
-    /// For a first entry: an even number of reversals stands against it. For a reversal: nothing has
-    /// reversed it.
-    pub live: bool,
-    /// The last link of its chain: what a new reversal has to take back.
-    pub tip: EntryId,
-    /// A reversal that took something back, not one that put something back.
-    pub takes_back: bool,
-}
-
-impl Act {
-    /// The entries that still count. What an edit of the same message took back is settled within it.
-    pub fn standing(&self) -> Vec<&ActEntry> {
-        let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
-        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(own);
-        self.entries.iter().filter(counts).collect()
-    }
-
-    pub fn stands(&self) -> bool {
-        !self.standing().is_empty()
-    }
-
-    /// It only took something back, or put it back.
-    pub fn only_reverses(&self) -> bool {
-        let reverses =
-            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
-        self.standing().iter().all(reverses)
-    }
-
-    /// It only took something back.
-    pub fn is_undo(&self) -> bool {
-        let standing = self.standing();
-        let settles = |entry: &&ActEntry| entry.entry.kind == EntryKind::Settle;
-        standing.iter().any(|entry| entry.takes_back)
-            && standing
-                .iter()
-                .all(|entry| entry.takes_back || settles(entry))
-    }
+pub struct FoodChoice {
+    /// The words, folded.
+    pub key: String,
+    pub food: foods::Code,
+    /// Chosen for something eaten, not for an ingredient.
+    pub eaten: bool,
 }
 
 /// One way to answer a question: a sentence of the bot's language that says it all.
@@ -354,47 +143,6 @@ pub struct OpenQuestion {
     pub pointed: Option<MessageId>,
     /// That it waits unanswered has been said once.
     pub mentioned: bool,
-}
-
-/// One bowl of one person. Bowls of one person, day and meal are one sitting.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Plate {
-    pub id: AccountId,
-    pub member: MemberId,
-    pub day: NaiveDate,
-    pub meal: Option<MealName>,
-    /// The message that opened it, whose answer grows with it.
-    pub message: MessageId,
-    /// Said to be done: nothing more goes on it by itself.
-    pub closed: bool,
-    /// What is on it and stands, in the order in which it was written down.
-    pub portions: Vec<PlatePortion>,
-}
-
-/// One thing on a plate.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlatePortion {
-    pub entry: EntryId,
-    /// The last link of its chain of reversals.
-    pub tip: EntryId,
-    pub occurred_at: DateTime<Utc>,
-    pub recorded_at: DateTime<Utc>,
-    /// Where it came from: a lot, or bought.
-    pub from: Account,
-    pub mass: Mass,
-    pub batch: Option<BatchId>,
-    pub profile: Option<ProfileId>,
-    pub estimated: bool,
-}
-
-impl Plate {
-    /// When something was last put on it.
-    pub fn touched_at(&self) -> Option<DateTime<Utc>> {
-        self.portions
-            .iter()
-            .map(|portion| portion.recorded_at)
-            .max()
-    }
 }
 
 /// The next free number of each sequence.
@@ -430,7 +178,7 @@ pub struct Kitchen {
     pub packets: Vec<Packet>,
     pub measures: Vec<Measure>,
     /// Words that the household has chosen a food for: folded name to food. Later ones win.
-    pub choices: Vec<(EntryId, String, foods::Code)>,
+    pub choices: Vec<(EntryId, FoodChoice)>,
     /// Everybody's plates of the last two days, and older ones where the message asks for them;
     /// oldest first.
     pub plates: Vec<Plate>,
@@ -481,8 +229,8 @@ impl Kitchen {
         for measure in &self.measures {
             words.add(Sense::Measure, &measure.measure);
         }
-        for (_, key, _) in &self.choices {
-            words.add(Sense::Food, key);
+        for (_, choice) in &self.choices {
+            words.add(Sense::Food, &choice.key);
         }
         words
     }
@@ -630,6 +378,10 @@ impl Kitchen {
             batch.entry = Some(entry.id);
         }
         if let Some(root) = entry.root {
+            let mut batches = self.batches.values_mut();
+            if let Some(batch) = batches.find(|batch| batch.entry == Some(root)) {
+                batch.voided = !batch.voided;
+            }
             // Bringing something back needs its detail; whoever reverses a reversal passes it along.
             match detail {
                 Some(detail) => self.remember(root, entry, detail),

@@ -5,8 +5,10 @@
 //! decision sees), `moves` (what a lot held when), `change` (what a decision writes), `answer` and `problem` (what it says), then
 //! `resolve` (words to things) and `decide` (one file per verb).
 
+pub mod act;
 pub mod answer;
 pub mod assumption;
+pub mod batch;
 pub mod change;
 pub mod composition;
 pub mod decide;
@@ -17,8 +19,11 @@ pub mod kitchen;
 pub mod ledger;
 pub mod mass;
 pub mod moves;
+mod named;
 pub mod nutrients;
+pub mod plate;
 pub mod problem;
 pub mod quantity;
 pub mod resolve;
+mod settle;
 pub mod view;

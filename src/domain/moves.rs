@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, Utc};
 
+use super::batch::{Batch, Lot};
 use super::ids::EntryId;
-use super::kitchen::{Batch, Lot};
 use super::ledger::{Account, Entry};
 use super::mass::Mass;
 
@@ -77,6 +77,23 @@ impl Lot {
         self.replay(batch, Some(moment)).0
     }
 
+    /// What has been eaten from it, thrown away or put into other pots.
+    pub fn drawn(&self) -> Mass {
+        self.drawn_by(DateTime::<Utc>::MAX_UTC)
+    }
+
+    /// The same, up to a moment.
+    pub fn drawn_by(&self, moment: DateTime<Utc>) -> Mass {
+        let drawn = self.moves.iter().filter(|moved| {
+            let used = matches!(
+                moved.other,
+                Account::Plate(_) | Account::Waste | Account::Lot(_)
+            );
+            used && moved.mass.is_negative() && moved.occurred_at <= moment
+        });
+        -drawn.map(|moved| moved.mass).sum::<Mass>()
+    }
+
     /// How much more has been taken than the books held, since the last count.
     pub fn overdrawn(&self, batch: &Batch) -> Mass {
         let differences = self.replay(batch, None).1;
@@ -90,7 +107,11 @@ impl Lot {
     /// By moment: the differences that the books lack, or, negative, have too many.
     pub fn unsettled(&self, batch: &Batch) -> BTreeMap<DateTime<Utc>, Mass> {
         let mut lacking: BTreeMap<DateTime<Utc>, Mass> = BTreeMap::new();
-        for wanted in self.replay(batch, None).1 {
+        let wanted = match batch.voided {
+            true => Vec::new(),
+            false => self.replay(batch, None).1,
+        };
+        for wanted in wanted {
             *lacking.entry(wanted.occurred_at).or_default() += wanted.mass;
         }
         let booked = self
@@ -139,43 +160,33 @@ impl Lot {
     }
 
     fn events(&self, batch: &Batch) -> Vec<(DateTime<Utc>, Event)> {
-        let mut events: Vec<((bool, DateTime<Utc>, EntryId), Event)> = Vec::new();
-        let weighed_at = batch.weighed().map(|reading| reading.occurred_at);
-        for moved in &self.moves {
+        let weighed_at = batch.weighed_at();
+        // A weighing speaks of the whole: what was in the pot was there before anyone took from it.
+        let first = DateTime::<Utc>::MIN_UTC;
+        let moved = self.moves.iter().filter_map(|moved| {
             let taken = match moved.other {
-                Account::Difference => continue,
+                Account::Difference => return None,
                 Account::Poured => {
                     weighed_at.is_none_or(|weighed_at| moved.occurred_at > weighed_at)
                 }
                 Account::Water => false,
                 _ => moved.mass.is_negative(),
             };
-            // A weighing speaks of the whole: what was in the pot was there before anyone took from it.
-            let late = taken || (weighed_at.is_none() && moved.other != Account::Water);
+            let early = !taken && (weighed_at.is_some() || moved.other == Account::Water);
+            let moment = if early { first } else { moved.occurred_at };
             let event = match taken {
                 true => Event::Taken(-moved.mass),
                 false => Event::Cooked(moved.mass),
             };
-            events.push(((late, moved.occurred_at, moved.entry), event));
-        }
-        for count in &self.counts {
-            let when = (true, count.occurred_at, count.entry);
-            events.push((when, Event::Counted(count.net())));
-        }
-        events.sort_by_key(|(when, _)| *when);
-        let began = batch.made_at;
-        events
-            .into_iter()
-            .map(|((late, occurred_at, _), event)| {
-                (
-                    if late {
-                        occurred_at
-                    } else {
-                        began.min(occurred_at)
-                    },
-                    event,
-                )
-            })
-            .collect()
+            Some((moment, moved.entry, event))
+        });
+        let counted = self.counts.iter().map(|count| {
+            let event = Event::Counted(count.net());
+            (count.occurred_at, count.entry, event)
+        });
+        let mut events: Vec<(DateTime<Utc>, EntryId, Event)> = moved.chain(counted).collect();
+        events.sort_by_key(|(moment, entry, _)| (*moment, *entry));
+        let events = events.into_iter();
+        events.map(|(moment, _, event)| (moment, event)).collect()
     }
 }

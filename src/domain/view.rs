@@ -4,11 +4,13 @@ use std::collections::BTreeMap;
 
 use super::answer::{BatchView, LineView, LotView, PlateView, PortionLine, PouredView};
 use super::assumption::{self, Assumption};
+use super::batch::{Batch, Line, Lot, Pour, PourKind};
 use super::composition::{Composition, poured_lines};
 use super::ids::{BatchId, EntryId};
-use super::kitchen::{Batch, Kitchen, Line, Lot, Plate, PlatePortion, Pour, PourKind};
+use super::kitchen::Kitchen;
 use super::mass::Mass;
 use super::nutrients::Totals;
+use super::plate::{Plate, PlatePortion};
 
 pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
     let batch = kitchen.batch(id);

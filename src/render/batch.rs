@@ -1,7 +1,7 @@
 //! A batch: its weight and yield, what is in it, what each line was taken to be.
 
 use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, PouredView};
-use crate::domain::kitchen::{LineState, PourKind};
+use crate::domain::batch::{LineState, PourKind};
 use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;

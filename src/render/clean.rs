@@ -73,6 +73,9 @@ pub fn cut(text: &str, chars_max: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
+/// First parts of descriptions that only tell the shelf.
+const SHELVES: [&str; 4] = ["Beverages", "Nuts", "Seeds", "Spices"];
+
 /// A description of the table as short as it stays clear: without brackets and idle parts, and with
 /// no more of the others than fit; what it was made into (raw, dry, cooked) is never left out.
 pub fn short(description: &str) -> String {
@@ -82,11 +85,15 @@ pub fn short(description: &str) -> String {
 /// As [`short`], in about so many characters.
 pub fn short_within(description: &str, chars_max: usize) -> String {
     let plain = without_brackets(&clean(description));
-    let parts: Vec<&str> = plain
+    let mut parts: Vec<&str> = plain
         .split(',')
         .map(str::trim)
         .filter(|part| !part.is_empty() && !IDLE_PARTS.contains(part))
         .collect();
+    // The table files some foods under a shelf: "Spices, cumin seed" is cumin seed.
+    if parts.len() > 1 && SHELVES.contains(&parts[0]) {
+        parts.remove(0);
+    }
     let state = parts
         .iter()
         .rposition(|part| is_state(part))
@@ -231,7 +238,7 @@ mod tests {
             ),
             (
                 "Nuts, coconut milk, canned (liquid expressed from grated meat and water)",
-                "Nuts, coconut milk, canned",
+                "coconut milk, canned",
             ),
             (
                 "Rice, white, long-grain, regular, raw, enriched",

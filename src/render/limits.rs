@@ -6,7 +6,7 @@ use super::page::WIDTH;
 use super::sample::*;
 use super::*;
 use crate::domain::answer::*;
-use crate::domain::kitchen::LineState;
+use crate::domain::batch::LineState;
 
 const FULL: AnswerStyle = AnswerStyle::Full;
 

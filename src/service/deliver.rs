@@ -1,22 +1,81 @@
 //! Hand the outbox to the channel, and keep what became of it.
 
+use std::collections::HashMap;
 use std::sync::PoisonError;
 
 use chrono::{DateTime, Utc};
+use serde_json::json;
 
 use super::{Error, Sent, Service};
-use crate::store::{OutboxId, Outgoing};
+use crate::store::{NewReply, OutboxId, OutboxKind, Outgoing};
 
-/// How many answers are handed out at once.
-const PENDING_MAX: i64 = 100;
+/// How many answers of a chat are handed out at once.
+pub const PENDING_MAX: usize = 100;
 
 impl Service {
     /// What waits to be sent in a channel, oldest first; within a chat this order must be kept.
     pub async fn pending(&self, channel: &str) -> Result<Vec<Outgoing>, Error> {
-        let mut work = self.begin().await?;
-        let pending = work.transaction.pending(channel, PENDING_MAX).await?;
-        work.commit().await?;
+        self.oldest_pending(channel, PENDING_MAX).await
+    }
+
+    /// The oldest answer of each chat that has any.
+    pub async fn pending_heads(&self, channel: &str) -> Result<Vec<Outgoing>, Error> {
+        self.oldest_pending(channel, 1).await
+    }
+
+    /// Reads only: what is sent and not yet marked is known here, and left out.
+    async fn oldest_pending(
+        &self,
+        channel: &str,
+        each_chat: usize,
+    ) -> Result<Vec<Outgoing>, Error> {
+        let sent = self.unmarked();
+        let mut transaction = self.store.look().await?;
+        let limit = each_chat + sent.len();
+        let mut pending = transaction.pending(channel, limit as i64).await?;
+        let mut in_chat: HashMap<String, usize> = HashMap::new();
+        pending.retain(|outgoing| {
+            let waits = sent.iter().all(|sent| sent.id != outgoing.id);
+            let place = in_chat.entry(outgoing.chat.clone()).or_default();
+            *place += usize::from(waits);
+            waits && *place <= each_chat
+        });
+        for outgoing in &mut pending {
+            if let Some((edited, external_id)) = &mut outgoing.edits
+                && let Some(sent) = sent.iter().find(|sent| sent.id == *edited)
+            {
+                external_id.clone_from(&sent.external_id);
+            }
+        }
         Ok(pending)
+    }
+
+    /// Tell a chat something about the channel itself, that no message asked for.
+    pub async fn tell(
+        &self,
+        channel: &str,
+        chat: &str,
+        topic: Option<&str>,
+        text: &str,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        let mut work = self.begin().await?;
+        let notice = NewReply {
+            message: None,
+            channel,
+            chat,
+            topic,
+            kind: OutboxKind::Notice,
+            edits: None,
+            answers: None,
+            text,
+            bold: &[],
+            buttons: &[],
+            data: &json!({ "kind": "channel" }),
+            silent: true,
+        };
+        work.transaction.say(&notice, now).await?;
+        work.commit().await
     }
 
     /// An answer was sent, as `external_id`. It is marked in the next transaction of any kind; a crash
@@ -36,6 +95,13 @@ impl Service {
             return Ok(());
         }
         self.begin().await?.commit().await
+    }
+
+    /// The end: mark what was sent, and close the file.
+    pub async fn close(&self) -> Result<(), Error> {
+        let settled = self.settle().await;
+        self.store.close().await;
+        settled
     }
 
     /// Sending failed and will be tried again.

@@ -7,9 +7,9 @@ use chrono::{DateTime, Utc};
 use super::address::{Addressed, address};
 use super::case::{Case, asks_what_was_eaten};
 use super::{Error, Service, Work};
+use crate::domain::act::Act;
 use crate::domain::answer::Press;
 use crate::domain::ids::MessageId;
-use crate::domain::kitchen::Act;
 use crate::render::{self, Message};
 use crate::store::{Kind, View, Waiting};
 

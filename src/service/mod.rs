@@ -20,6 +20,7 @@ use chrono_tz::Tz;
 use crate::store::{OutboxId, Store, Transaction};
 
 pub use crate::store::{Error, Kind, OutboxKind, Outgoing};
+pub use deliver::PENDING_MAX;
 pub use handle::{Handled, Outcome};
 pub use receive::{Inbound, Received, Revision, Sender};
 

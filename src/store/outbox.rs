@@ -120,19 +120,27 @@ impl Transaction {
         Ok(OutboxId(id))
     }
 
-    /// What waits to be sent in a channel, oldest first.
-    pub async fn pending(&mut self, channel: &str, limit: i64) -> Result<Vec<Outgoing>> {
+    /// What waits to be sent in a channel, oldest first, and of each chat only so many: one that has to
+    /// wait must not hide the others. Ids of messages are those of the chat that a group has left, and
+    /// mean nothing where it has moved to.
+    pub async fn pending(&mut self, channel: &str, each_chat: i64) -> Result<Vec<Outgoing>> {
         let rows = sqlx::query!(
             r#"select o.outbox_id, o.chat, o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
-                      o.answers, case when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
+                      o.answers,
+                      case when m.chat <> o.chat then null
+                           when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
                       o.body, o.bold, o.buttons, o.data, o.silent as "silent: bool", o.attempts, o.created_at
                from outbox o
-               left join outbox e on e.outbox_id = o.edits
+               left join outbox e on e.outbox_id = o.edits and e.chat = o.chat
                left join message m on m.message_id = o.message_id
-               where o.channel = ? and o.sent_at is null and o.failed_at is null
-               order by o.outbox_id limit ?"#,
+               where o.outbox_id in (
+                   select outbox_id from (
+                       select outbox_id, row_number() over (partition by chat order by outbox_id) as place
+                       from outbox where channel = ?1 and sent_at is null and failed_at is null)
+                   where place <= ?2)
+               order by o.outbox_id"#,
             channel,
-            limit
+            each_chat
         )
         .fetch_all(self.connection())
         .await

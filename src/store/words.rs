@@ -5,9 +5,10 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::error::{Error, Result};
+use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
 use crate::domain::ids::AccountId;
-use crate::domain::kitchen::{LineState, PlaceKind, PourKind};
+use crate::domain::kitchen::PlaceKind;
 use crate::domain::ledger::{Account, EntryKind};
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};

@@ -6,7 +6,9 @@
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{DateTime, Duration, TimeZone, Utc};
+use hobside::domain::act::{Act, ActEntry};
 use hobside::domain::answer::{Answer, Press};
+use hobside::domain::batch::Batch;
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Saying, decide};
 use hobside::domain::ids::*;
@@ -21,6 +23,8 @@ pub struct Home {
     pub kitchen: Kitchen,
     pub journal: Vec<(MessageId, Entry, Option<Detail>)>,
     texts: HashMap<MessageId, (MemberId, String, DateTime<Utc>)>,
+    /// Messages that raised a question which was answered: what they say is not the whole of it.
+    pub answered: HashSet<MessageId>,
     pub now: DateTime<Utc>,
     /// Whether messages are to the bot (a private chat) or among people (a group).
     pub addressed: bool,
@@ -72,6 +76,7 @@ impl Home {
             },
             journal: Vec::new(),
             texts: HashMap::new(),
+            answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
             addressed: true,
             messages: 0,
@@ -136,6 +141,9 @@ impl Home {
             pointed,
         };
         let decision = decide(&self.kitchen, &input);
+        if decision.credit != message {
+            self.answered.insert(decision.credit);
+        }
         for change in &decision.changes {
             self.kitchen.apply(change);
             if let Change::Entry { entry, detail } = change {
@@ -143,19 +151,32 @@ impl Home {
                     .push((decision.credit, entry.clone(), detail.clone()));
             }
         }
-        for batch in self.kitchen.batches.values_mut() {
+        for batch in self.kitchen.batches.values() {
             let opening = batch.entry.expect("a batch is opened by an entry");
             let reversals = self
                 .journal
                 .iter()
                 .filter(|(_, entry, _)| entry.root == Some(opening));
-            batch.voided = reversals.count() % 2 == 1;
+            assert_eq!(
+                batch.voided,
+                reversals.count() % 2 == 1,
+                "{} is void",
+                batch.code
+            );
         }
         decision
     }
 
     pub fn last_message(&self) -> MessageId {
         MessageId(self.messages)
+    }
+
+    pub fn text_of(&self, message: MessageId) -> &str {
+        &self.texts[&message].1
+    }
+
+    pub fn sender_of(&self, message: MessageId) -> MemberId {
+        self.texts[&message].0
     }
 
     /// What a message has in the books.
@@ -189,7 +210,7 @@ impl Home {
                     detail: details[&root].clone(),
                     live: match place {
                         Some(_) => !reversed.contains(&entry.id),
-                        None => chain.len() % 2 == 0,
+                        None => chain.len().is_multiple_of(2),
                     },
                     tip: chain.last().copied().unwrap_or(root),
                     takes_back: place.is_some_and(|place| place % 2 == 0),

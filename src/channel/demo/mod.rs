@@ -35,7 +35,7 @@ pub async fn run(file: Option<&Path>, zone: Tz, shutdown: Shutdown) -> anyhow::R
         );
     }
     let store = Store::open(&file).await?;
-    let service = Service::new(store.clone(), Door::Open { zone });
+    let service = Service::new(store, Door::Open { zone });
     let screen = Screen::new();
     let played = play(&service, zone, Clock::System.now(), &screen).await;
     let chatted = match played {
@@ -45,7 +45,6 @@ pub async fn run(file: Option<&Path>, zone: Tz, shutdown: Shutdown) -> anyhow::R
         }
         Err(error) => Err(error),
     };
-    store.close().await;
     if !kept {
         for name in ["", "-wal", "-shm"] {
             let mut path = file.clone().into_os_string();

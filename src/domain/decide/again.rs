@@ -2,14 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
+use chrono::{Duration, NaiveDate};
 
 use super::super::draft::Draft;
-use super::super::kitchen::Plate;
 use super::super::mass::Mass;
+use super::super::plate::Plate;
 use super::super::problem::ProblemKind;
 use super::{Step, find, portion};
 use crate::lang::syntax::{Again, AgainOf, Amount, Item, Portion, Words};
+
+/// How long somebody else's plate is what "the same" means.
+const FRESH_MINUTES: i64 = 30;
 
 pub fn again(draft: &mut Draft, again: &Again) -> Step {
     let today = draft.today();
@@ -28,10 +31,22 @@ pub fn again(draft: &mut Draft, again: &Again) -> Step {
             let of_day = plates.iter().filter(|plate| plate.day == date);
             of_day.flat_map(|plate| items(draft, plate)).collect()
         }
-        AgainOf::Last => plates
-            .last()
-            .map(|plate| items(draft, plate))
-            .unwrap_or_default(),
+        AgainOf::Last => {
+            // "same for me": what somebody else has just had, if one's own is older.
+            let last = draft
+                .kitchen
+                .plates
+                .iter()
+                .filter(|plate| plate.touched_at().is_some());
+            let last = last.max_by_key(|plate| plate.touched_at());
+            let fresh = last.filter(|plate| {
+                plate.touched_at().is_some_and(|touched| {
+                    draft.input.now - touched <= Duration::minutes(FRESH_MINUTES)
+                })
+            });
+            let plate = fresh.or(plates.last().copied());
+            plate.map(|plate| items(draft, plate)).unwrap_or_default()
+        }
         AgainOf::Usual => usual(draft, &plates, today),
     };
     if items.is_empty() {
@@ -42,7 +57,7 @@ pub fn again(draft: &mut Draft, again: &Again) -> Step {
         meal: again.meal,
         ..Portion::default()
     };
-    portion::portion(draft, &again)
+    portion::meant(draft, &again)
 }
 
 /// What was on a plate, as it would be said today: dishes by their names, so that the batch that

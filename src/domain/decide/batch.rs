@@ -5,14 +5,14 @@ use std::collections::BTreeSet;
 use chrono::{DateTime, Duration, Utc};
 
 use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::batch::LineState;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::LineState;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, find, pour_off, weigh};
+use super::{Done, Step, Stop, find, pour_off, unclear, weigh};
 use crate::lang::syntax::{Day, IngredientLine, LineContent, NewBatch, Words};
 
 /// A yield outside this is asked about: usual cooking stays within.
@@ -32,7 +32,6 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     for poured in &new.poured {
         pending.extend(pour_off::write_or_wait(draft, id, poured));
     }
-    draft.settle();
     if let Some(weighing) = &new.weighing {
         match weigh::net(draft, weighing) {
             Ok(reading) => weigh::write(draft, id, reading),
@@ -49,16 +48,10 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
     let id = find::batch_to_change(draft, batch)?;
     let known = draft.kitchen.batch(id);
-    let next = known
-        .lines
-        .iter()
-        .map(|line| line.number)
-        .max()
-        .unwrap_or(0)
-        + 1;
+    let next = known.last_number + 1;
     let weighed = known
-        .weighed()
-        .map(|reading| (reading.net(), reading.occurred_at));
+        .weighed_at()
+        .map(|weighed_at| (known.net_mass(), weighed_at));
     if let Some((_, weighed_at)) = weighed {
         // What was forgotten went in before the pot was weighed: its weight stands.
         draft.occurred_at = draft.occurred_at.min(weighed_at);
@@ -100,6 +93,9 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
         draft.reverse_line(id, line);
     }
     let mut pending = Vec::new();
+    if new.is_none() {
+        draft.takes_away();
+    }
     if let Some(new) = new {
         let mut line = new.clone();
         line.part = line.part.or(first.part);
@@ -126,7 +122,7 @@ fn remember_choice(draft: &mut Draft, chosen: &IngredientLine, typed: &str) {
         return;
     };
     if let (true, Ok(food)) = (chosen.text.is_empty(), name.text.parse()) {
-        super::portion::remember(draft, &super::find::name_in_line(typed), food);
+        super::portion::remember(draft, &super::find::name_in_line(typed), food, false);
     }
 }
 
@@ -140,7 +136,7 @@ fn next_pending(draft: &mut Draft, id: BatchId, done: u32) -> Option<super::Aski
             )
     })?;
     let (number, text, part) = (waiting.number, waiting.text.clone(), waiting.part.clone());
-    line::ask_again(draft, id, number, &text, part)
+    unclear::ask_again(draft, id, number, &text, part)
 }
 
 /// Write lines with rising numbers; what stays unclear comes back.
@@ -171,12 +167,13 @@ pub fn made_at(draft: &Draft, day: Option<&Day>) -> Result<DateTime<Utc>, Stop> 
 
 pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
     let batch = draft.kitchen.batch(id);
-    batch.weighed()?;
+    batch.weighed_at()?;
     let unknown = batch
         .lines
         .iter()
-        .any(|line| line.state == LineState::NoMass);
-    let raw = batch.raw_mass().grams();
+        .any(|line| matches!(line.state, LineState::NoMass | LineState::Pending));
+    // What was poured away is neither in the pot nor lost in cooking.
+    let raw = (batch.raw_mass() - batch.poured_mass()).grams();
     let factor = (raw > 0.0 && !unknown).then(|| batch.net_mass().grams() / raw)?;
     (!YIELD_USUAL.contains(&factor)).then_some(Note::OddYield { factor })
 }

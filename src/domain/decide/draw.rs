@@ -1,9 +1,9 @@
 //! Drawing from a batch: first expired, first out, and what to do when the books hold less.
 
 use super::super::answer::{About, Note};
+use super::super::batch::Batch;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Batch;
 use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;

@@ -3,18 +3,22 @@
 //! A batch is compared line by line, so that what others have eaten from it, and lines that were put
 //! right since, stay. Anything else is taken back and written anew, at its first time.
 
+use std::collections::BTreeMap;
+
+use super::super::act::{Act, ActEntry};
 use super::super::answer::{Answer, BatchEvent};
-use super::super::change::Change;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Kitchen};
+use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
+use super::super::problem::ProblemKind;
 use super::{
     Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
     message, pour_off, problem_of, refuse, silence, undo, weigh,
 };
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, IngredientLine, NewBatch};
+use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
     let standing = input.pointed.clone().filter(Act::stands);
@@ -38,14 +42,28 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     {
         return revise(kitchen, input, &act, id, old, new);
     }
+    // The undo in an edited message speaks of a moment that has passed: it is not carried out again.
+    let undoes = |commands: &Option<Vec<Command>>| {
+        let mut commands = commands.iter().flatten();
+        commands.any(|command| matches!(command, Command::Undo | Command::Redo))
+    };
+    if undoes(&old) && undoes(&new) {
+        return refuse(input, ProblemKind::NothingToUndo.anywhere());
+    }
+    let new = if undoes(&new) { None } else { new };
     let mut base = Draft::new(kitchen, input);
     close_questions(&mut base, input);
+    if old.as_deref().map(names) == new.as_deref().map(names) {
+        base.meant_before = meant(&act);
+    }
     let taken_back = match undo::take_back(&mut base, &act) {
         Ok(done) => done,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
         Err(Stop::Ask(_)) => return unchanged(input),
     };
     match new {
+        // "never mind": the message takes itself back.
+        Some(commands) if commands.iter().all(retracts) => conclude(base, taken_back),
         Some(commands) => carry_out(base, &commands, OnProblem::KeepBase),
         None => {
             let mut done = taken_back;
@@ -54,6 +72,44 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+fn retracts(command: &Command) -> bool {
+    matches!(command, Command::Drop | Command::Undo | Command::Choose(_))
+}
+
+/// What the commands speak of, in their words: figures put right leave it as it was.
+fn names(commands: &[Command]) -> Vec<&str> {
+    commands.iter().flat_map(named).collect()
+}
+
+fn named(command: &Command) -> Vec<&str> {
+    match command {
+        Command::Portion(portion) => items(&portion.items),
+        Command::Waste { items: named, .. } => items(named),
+        Command::Count { items, .. } => items.iter().map(|item| item.name.text.as_str()).collect(),
+        Command::Add { batch, .. }
+        | Command::Amend { batch, .. }
+        | Command::Weigh { batch, .. } => {
+            vec![batch.text.as_str()]
+        }
+        Command::PourOff { batch, .. } => batch.iter().map(|batch| batch.text.as_str()).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn items(items: &[Item]) -> Vec<&str> {
+    items.iter().map(|item| item.name.text.as_str()).collect()
+}
+
+/// The batches that an act drew from or changed.
+fn meant(act: &Act) -> Vec<BatchId> {
+    let of_entry = |entry: &ActEntry| match &entry.detail {
+        Some(Detail::Ingredient { source, .. }) => [*source, entry.entry.batch],
+        _ => [entry.entry.batch, None],
+    };
+    let standing = act.standing().into_iter();
+    standing.flat_map(of_entry).flatten().collect()
 }
 
 fn unchanged(input: &Input) -> Decision {
@@ -102,7 +158,7 @@ fn revise(
 ) -> Decision {
     let mut draft = Draft::new(kitchen, input);
     close_questions(&mut draft, input);
-    let made_at = match batch::made_at(&mut draft, new.made.as_ref()) {
+    let made_at = match batch::made_at(&draft, new.made.as_ref()) {
         Ok(made_at) => made_at,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
         Err(Stop::Ask(_)) => return unchanged(input),
@@ -128,7 +184,7 @@ fn revise(
         let lot = draft.kitchen.batch(id).lots[0].id;
         draft.push(Change::PlaceLot { lot, place });
     }
-    let mut pending = revise_lines(&mut draft, id, &old.lines, &new.lines);
+    let mut pending = revise_lines(&mut draft, id, act, &old.lines, &new.lines);
     if old.poured != new.poured {
         reverse_kind(&mut draft, act, EntryKind::PourOff);
         for poured in &new.poured {
@@ -155,10 +211,12 @@ fn revise(
 fn revise_lines(
     draft: &mut Draft,
     id: BatchId,
+    act: &Act,
     old: &[IngredientLine],
     new: &[IngredientLine],
 ) -> Vec<line::Pending> {
-    let mut unmatched: Vec<(u32, &IngredientLine)> = (1..).zip(old).collect();
+    let numbers = numbers_in_books(act, old);
+    let mut unmatched: Vec<(Option<u32>, &IngredientLine)> = numbers.into_iter().zip(old).collect();
     let mut added: Vec<&IngredientLine> = Vec::new();
     for line in new {
         match unmatched
@@ -173,21 +231,14 @@ fn revise_lines(
     }
     // A line that went leaves its number to one that came in its stead.
     let mut free: Vec<u32> = Vec::new();
-    for (number, _) in unmatched {
+    for number in unmatched.into_iter().filter_map(|(number, _)| number) {
         let lines = draft.kitchen.batch(id).lines.clone();
         for line in lines.iter().filter(|line| line.number == number) {
             draft.reverse_line(id, line);
         }
         free.push(number);
     }
-    let highest = draft
-        .kitchen
-        .batch(id)
-        .lines
-        .iter()
-        .map(|line| line.number)
-        .max();
-    let mut next = highest.unwrap_or(0).max(old.len() as u32) + 1;
+    let mut next = draft.kitchen.batch(id).last_number + 1;
     let mut free = free.into_iter();
     let mut pending = Vec::new();
     for line in added {
@@ -198,6 +249,26 @@ fn revise_lines(
         pending.extend(line::write(draft, id, number, line));
     }
     pending
+}
+
+/// Where a message's lines stand in the books: each under the number that it was last written with,
+/// since earlier edits have left gaps and filled them.
+fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
+    let mut written: BTreeMap<u32, &str> = BTreeMap::new();
+    for entry in &act.entries {
+        if let (EntryKind::Ingredient, Some(Detail::Ingredient { text, number, .. })) =
+            (entry.entry.kind, &entry.detail)
+        {
+            written.insert(*number, text);
+        }
+    }
+    let number = |line: &IngredientLine| {
+        let found = written.iter().find(|(_, text)| **text == line.text);
+        let found = found.map(|(number, _)| *number)?;
+        written.remove(&found);
+        Some(found)
+    };
+    lines.iter().map(number).collect()
 }
 
 fn reverse_kind(draft: &mut Draft, act: &Act, kind: EntryKind) {

@@ -15,7 +15,7 @@ use crate::lang::syntax::{Day, Words};
 pub fn batches(draft: &Draft, name: &Words) -> Result<Vec<BatchId>, Stop> {
     match resolve(&draft.kitchen, name, Use::BatchOnly, draft.today()) {
         Ok(resolved) => match resolved.thing {
-            Thing::Batches(batches) => Ok(batches),
+            Thing::Batches(batches) => Ok(draft.in_order(batches)),
             Thing::Packet(_) | Thing::Food(_) => Err(unknown_batch(name, Vec::new())),
         },
         Err(Unresolved::Unknown { near_batches, .. }) => {
@@ -47,7 +47,8 @@ pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {
     let found = batches(draft, name)?;
     let newest = |id: &BatchId| {
         let batch = draft.kitchen.batch(*id);
-        (batch.estimated(), batch.made_at, *id)
+        let meant = draft.meant_before.contains(id);
+        (meant, batch.estimated(), batch.made_at, *id)
     };
     Ok(found
         .into_iter()
@@ -70,6 +71,7 @@ pub fn ask(about: About, words: &str, problem: Option<ProblemKind>, options: Vec
         words: words.to_owned(),
         problem,
         options,
+        pointed: None,
     }))
 }
 

@@ -3,13 +3,15 @@
 
 use std::collections::BTreeMap;
 
+use super::super::act::Act;
 use super::super::answer::About;
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Choice, Plate, PlatePortion};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, Use, key, resolve};
@@ -292,6 +294,7 @@ fn remove(draft: &mut Draft, target: &Target, name: &Words) -> Step {
         };
         return Err(Stop::Problem(kind.at(name.span.clone())));
     }
+    draft.takes_away();
     for (plate, portion) in named {
         draft.reverse_portion(plate, &portion);
     }
@@ -301,6 +304,7 @@ fn remove(draft: &mut Draft, target: &Target, name: &Words) -> Step {
 
 /// "put back 80 dal": so much less of it on the plate, the newest first.
 fn put_back(draft: &mut Draft, target: &Target, items: &[Item]) -> Step {
+    draft.takes_away();
     for item in items {
         let lines: Vec<(AccountId, PlatePortion)> = target
             .portions()

@@ -1,20 +1,20 @@
 //! One ingredient line: what it is, how much of it, and what stays unclear while the batch stands.
 
-use super::super::answer::About;
 use super::super::assumption;
+use super::super::batch::LineState;
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, LineState};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve, resolve_amount};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount};
 use super::draw::draw;
+use super::unclear::{asking, replacement, which_food};
 use super::{Asking, problem};
-use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, Words};
+use crate::lang::syntax::{Amount, IngredientLine, LineContent, Words};
 
 /// What became of a line that could not be taken whole.
 pub struct Pending {
@@ -61,7 +61,12 @@ pub fn write(
     let today = draft.today();
     let used = Use::Ingredient { dish: &dish };
     match resolve_amount(&draft.kitchen, amount, name, used, today) {
-        Ok(resolved) => known(draft, batch, number, line, amount, name, resolved),
+        Ok(mut resolved) => {
+            if let Thing::Batches(batches) = &mut resolved.thing {
+                *batches = draft.in_order(std::mem::take(batches));
+            }
+            known(draft, batch, number, line, amount, name, resolved)
+        }
         Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
     }
 }
@@ -102,7 +107,7 @@ fn known(
         }
         Ok(Meant::Share(share)) => match &resolved.thing {
             Thing::Batches(batches) => Quantity {
-                mass: draft.kitchen.batch(batches[0]).left().share(share),
+                mass: draft.held(batches[0]).share(share),
                 estimated: false,
                 assumptions: Vec::new(),
             },
@@ -295,84 +300,6 @@ fn unknown(
     })
 }
 
-/// The question which food a line means.
-#[allow(clippy::too_many_arguments)]
-fn which_food(
-    draft: &Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
-    amount: Option<&Amount>,
-    name: &Words,
-    unresolved: Unresolved,
-) -> Asking {
-    let near: Vec<Code> = match &unresolved {
-        Unresolved::Unknown { near, .. } => near.clone(),
-        Unresolved::WhichFood(codes) => codes.clone(),
-        Unresolved::UsedUp { food, .. } | Unresolved::WhichBatch { food, .. } => {
-            food.iter().copied().collect()
-        }
-    };
-    let options = near
-        .iter()
-        .filter_map(|code| {
-            let amount = amount.cloned()?;
-            let name = Words::plain(code.to_string());
-            Some(replacement(
-                draft,
-                batch,
-                number,
-                line,
-                amount,
-                name,
-                Some(*code),
-            ))
-        })
-        .collect();
-    asking(line, &unresolved.problem(&name.text), options)
-}
-
-/// Ask again about a line that still waits.
-pub fn ask_again(
-    draft: &Draft,
-    batch: BatchId,
-    number: u32,
-    text: &str,
-    part: Option<String>,
-) -> Option<Asking> {
-    let mut line = crate::lang::ingredient_line(text);
-    line.part = part;
-    let LineContent::Ingredient { amount, name } = &line.content else {
-        let LineContent::Unclear(error) = &line.content else {
-            return None;
-        };
-        return Some(asking(&line, &problem(error).kind, Vec::new()));
-    };
-    let dish = draft.kitchen.batch(batch).name.clone();
-    match resolve(
-        &draft.kitchen,
-        name,
-        Use::Ingredient { dish: &dish },
-        draft.today(),
-    ) {
-        Err(unresolved) => Some(which_food(
-            draft,
-            batch,
-            number,
-            &line,
-            amount.as_ref(),
-            name,
-            unresolved,
-        )),
-        Ok(_) => {
-            let problem = ProblemKind::MissingAmount {
-                name: name.text.clone(),
-            };
-            Some(asking(&line, &problem, Vec::new()))
-        }
-    }
-}
-
 /// The mass of an amount that needs no food to be known.
 fn plain_mass(amount: &Amount) -> Option<Mass> {
     match amount {
@@ -421,51 +348,6 @@ fn wait(
         number,
         problem,
         asking,
-    }
-}
-
-fn asking(line: &IngredientLine, problem: &ProblemKind, options: Vec<Choice>) -> Asking {
-    Asking {
-        about: match problem {
-            ProblemKind::UnknownFood { .. } | ProblemKind::UsedUp { .. } => About::WhichFood,
-            _ => About::HowMuch,
-        },
-        words: line.text.clone(),
-        problem: Some(problem.clone()),
-        options,
-    }
-}
-
-/// The sentence that would put this line right.
-fn replacement(
-    draft: &Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
-    amount: Amount,
-    name: Words,
-    food: Option<Code>,
-) -> Choice {
-    let label = match food.and_then(|code| foods::table().get(code)) {
-        Some(food) => food.description.to_string(),
-        None => format!("{} {}", super::portion::amount_label(&amount), name.text),
-    };
-    let content = LineContent::Ingredient {
-        amount: Some(amount),
-        name,
-    };
-    let command = Command::Amend {
-        batch: Words::plain(draft.kitchen.batch(batch).code.clone()),
-        number,
-        line: Some(IngredientLine {
-            text: String::new(),
-            content,
-            ..line.clone()
-        }),
-    };
-    Choice {
-        label,
-        says: command.to_string(),
     }
 }
 

@@ -21,16 +21,20 @@ mod question;
 mod stock;
 mod stocktake;
 mod teach;
+mod unclear;
 mod undo;
 mod weigh;
+mod which;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Duration, Utc};
 
+use super::act::Act;
 use super::answer::{About, Answer, Press};
 use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Act, Choice, Kitchen};
+use super::kitchen::{Choice, Kitchen};
+use super::plate::Plate;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
 use crate::lang::syntax::{self, Command, ErrorKind, Reading};
@@ -120,6 +124,8 @@ struct Asking {
     words: String,
     problem: Option<ProblemKind>,
     options: Vec<Choice>,
+    /// The act that the options are about, if it is not the one that the message points at.
+    pointed: Option<MessageId>,
 }
 
 type Step = Result<Done, Stop>;
@@ -149,7 +155,12 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    let Some(reading) = choose_reading(input, parsed) else {
+    let reading = choose_reading(input, parsed).or_else(|| in_passing(kitchen, input, parsed));
+    let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
+    if !certain && let Some(decision) = question::loosely(kitchen, input) {
+        return decision;
+    }
+    let Some(reading) = reading else {
         return silence(input);
     };
     if let Some(problem) = problem_of(reading) {
@@ -173,6 +184,32 @@ fn choose_reading<'a>(input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> 
         return Some(best);
     }
     parsed.readings.iter().find(|reading| reading.sure)
+}
+
+/// How long after a booking its sender's "that was hers" still means it.
+const IN_PASSING_MINUTES: i64 = 5;
+
+/// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
+/// own booking.
+fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
+    let best = parsed.readings.first()?;
+    let corrects = matches!(
+        best.commands.as_slice(),
+        [Command::Fix(_) | Command::Again(_)]
+    );
+    let recent = Duration::minutes(IN_PASSING_MINUTES);
+    let mut touched = kitchen
+        .plates
+        .iter()
+        .filter_map(|plate| plate.touched_by(input.sender));
+    let just_booked = touched.any(|touched| input.now - touched <= recent);
+    let anyone = matches!(best.commands.as_slice(), [Command::Again(_)])
+        && kitchen
+            .plates
+            .iter()
+            .filter_map(Plate::touched_at)
+            .any(|touched| input.now - touched <= recent);
+    (best.errors.is_empty() && corrects && (just_booked || anyone)).then_some(best)
 }
 
 /// What stands in the way of a reading, if anything.

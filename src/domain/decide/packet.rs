@@ -33,7 +33,7 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
     let per_100g = per_100g(packet, per_grams)?;
     let doubt = doubt(packet, &per_100g);
     let name = packet.name.text.trim().to_owned();
-    let profile = draft.new_profile(None, Some(name.clone()), &name, per_100g.clone());
+    let profile = draft.new_profile(None, Some(name.clone()), &name, per_100g);
     draft.fact(Detail::Packet {
         key: key(&name),
         name: name.clone(),

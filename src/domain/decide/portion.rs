@@ -2,36 +2,38 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Datelike, Duration, NaiveDate};
+use chrono::{Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
-use super::super::assumption::{Assumption, FoodState};
+use super::super::assumption::Assumption;
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, Plate, PlatePortion};
+use super::super::kitchen::FoodChoice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
-use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve, resolve_amount};
+use super::super::quantity::{self, Meant, Measured, Quantity};
+use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
-use super::draw::{TooMuch, draw};
+use super::draw::draw;
 use super::people::{self, Division};
+use super::which::{confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Item, Portion};
 
 /// One line of the plate, before it is written.
-struct Taken {
+pub struct Taken {
     thing: Thing,
-    quantity: Quantity,
+    pub quantity: Quantity,
     assumptions: Vec<Assumption>,
 }
 
 impl Taken {
     /// The name under which the plate will show it.
-    fn label(&self, draft: &Draft) -> String {
+    pub fn label(&self, draft: &Draft) -> String {
         match &self.thing {
             Thing::Batches(batches) => draft.kitchen.batch(batches[0]).name.clone(),
             Thing::Packet(profile) => draft.kitchen.profiles[profile].description.clone(),
@@ -43,6 +45,15 @@ impl Taken {
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
+    place(draft, portion, false)
+}
+
+/// A portion that repeats another on purpose.
+pub fn meant(draft: &mut Draft, portion: &Portion) -> Step {
+    place(draft, portion, true)
+}
+
+fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,
@@ -72,7 +83,7 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
             .map_or_else(String::new, |item| item.name.text.clone());
         return Err(ProblemKind::MissingAmount { name }.into());
     }
-    if let Some(stop) = same_again(draft, portion, &taken) {
+    if !repeats && let Some(stop) = same_again(draft, portion, &taken) {
         return Err(stop);
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
@@ -101,36 +112,10 @@ pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
 }
 
-/// "Thursday" on a Wednesday may be tomorrow as well as six days ago.
-fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Option<Stop> {
-    let days_ago = (today - day).num_days();
-    if !matches!(portion.day, Some(Day::Weekday(_))) || days_ago < 5 || portion.anyway {
-        return None;
-    }
-    let mut past = portion.clone();
-    past.day = Some(Day::Date {
-        day: day.day(),
-        month: day.month(),
-        year: Some(day.year()),
-    });
-    let options = vec![Choice {
-        label: format!("{days_ago} days ago, {day}"),
-        says: Command::Portion(past).to_string(),
-    }];
-    let words: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    Some(find::ask(About::When, &words.join(", "), None, options))
-}
-
 /// How long a bowl stays open for more.
 const BOWL_OPEN_MINUTES: i64 = 20;
 /// A second bowl so soon after the first is of the same meal.
 const MEAL_OPEN_MINUTES: i64 = 120;
-/// The same plate again within this time may be the same plate told twice.
-const SAME_AGAIN_MINUTES: i64 = 10;
 
 /// The plate that a portion goes on: the person's open bowl, or a new one.
 fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveDate) -> AccountId {
@@ -157,66 +142,6 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
     draft.plate(member, day, portion.meal.or(same_meal))
 }
 
-/// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
-fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
-    if portion.anyway || portion.with_last || portion.day.is_some() {
-        return None;
-    }
-    let now = draft.input.now;
-    let wanted = sorted(
-        taken
-            .iter()
-            .map(|line| (line.label(draft), line.quantity.mass)),
-    );
-    let told = |plate: &&Plate| {
-        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
-        moments.dedup();
-        moments.into_iter().any(|moment| {
-            let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
-            let of_moment = plate
-                .portions
-                .iter()
-                .filter(|one| one.recorded_at == moment);
-            recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
-        })
-    };
-    let twin = draft.kitchen.plates.iter().rev().find(told)?;
-    let mut two = portion.clone();
-    two.anyway = true;
-    let name = draft
-        .kitchen
-        .member(twin.member)
-        .map_or_else(String::new, |member| member.name.clone());
-    let options = vec![
-        Choice {
-            label: "a second plate".into(),
-            says: Command::Portion(two).to_string(),
-        },
-        Choice {
-            label: "the same plate, told twice".into(),
-            says: Command::Drop.to_string(),
-        },
-    ];
-    let words: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    let problem = ProblemKind::SamePlate { member: name };
-    Some(find::ask(
-        About::Confirm,
-        &words.join(", "),
-        Some(problem),
-        options,
-    ))
-}
-
-fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
-    let mut lines: Vec<_> = lines.collect();
-    lines.sort();
-    lines
-}
-
 pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
     match (portion.batch, portion.profile) {
         (Some(batch), _) => draft
@@ -238,7 +163,7 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
     let amount = Some(&item.amount);
     let today = draft.today();
-    let resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
+    let mut resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
         Ok(resolved) => resolved,
         Err(Unresolved::Unknown { .. }) if unit_like(draft, &item.name) => {
             let word = item
@@ -254,6 +179,9 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         }
         Err(unresolved) => return Err(which(draft, portion, at, unresolved)),
     };
+    if let Thing::Batches(batches) = &mut resolved.thing {
+        *batches = draft.in_order(std::mem::take(batches));
+    }
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
         return Err(stop);
     }
@@ -262,44 +190,35 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         name: &item.name.text,
     };
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
-    let quantity = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
-        Meant::Uncounted => return Ok(None),
-        Meant::Quantity(quantity) => quantity,
-        Meant::Share(share) => share_of(draft, &resolved.thing, share, item)?,
-        Meant::Between(low, high) => {
-            let options = [low, high].map(|mass| {
-                let amount = Amount::Mass(mass.grams());
-                option(
-                    portion,
-                    at,
-                    amount,
-                    item.name.clone(),
-                    format!("{} g", mass.grams()),
-                )
-            });
-            return Err(find::ask(
-                About::HowMuch,
-                &item.name.text,
-                None,
-                options.into(),
-            ));
-        }
-    };
+    let quantity =
+        match quantity::meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
+            Meant::Uncounted => return Ok(None),
+            Meant::Quantity(quantity) => quantity,
+            Meant::Share(share) => share_of(draft, &resolved.thing, share, item)?,
+            Meant::Between(low, high) => {
+                let options = [low, high].map(|mass| {
+                    let amount = Amount::Mass(mass.grams());
+                    option(
+                        portion,
+                        at,
+                        amount,
+                        item.name.clone(),
+                        format!("{} g", mass.grams()),
+                    )
+                });
+                return Err(find::ask(
+                    About::HowMuch,
+                    &item.name.text,
+                    None,
+                    options.into(),
+                ));
+            }
+        };
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,
         quantity,
     }))
-}
-
-/// "12 quonks dal": the first word stands where a unit should, before a name that is known.
-fn unit_like(draft: &Draft, name: &Words) -> bool {
-    let Some((first, rest)) = name.text.split_once(' ') else {
-        return false;
-    };
-    let rest = Words::plain(rest.trim_start_matches("of "));
-    !foods::table().knows_word(first)
-        && resolve(&draft.kitchen, &rest, Use::Eaten, draft.today()).is_ok()
 }
 
 /// "half the dal": of what is left of it now.
@@ -311,7 +230,7 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let mass = first.left().share(share);
+    let mass = draft.held(first.id).share(share);
     if mass.mg() <= 0 {
         let name = first.name.clone();
         return Err(ProblemKind::UsedUp { name, food: None }.into());
@@ -322,112 +241,6 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         estimated: share < 1.0,
         assumptions: Vec::new(),
     })
-}
-
-/// Rice, lentils and pasta are eaten cooked but may have been weighed dry; the difference is
-/// threefold, so it is asked about once and then remembered.
-fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<Stop> {
-    let Thing::Food(code) = resolved.thing else {
-        return None;
-    };
-    let cooked = resolved
-        .assumptions
-        .iter()
-        .find_map(|assumption| match assumption {
-            Assumption::State {
-                taken: FoodState::Dry,
-                other,
-            } => Some(*other),
-            _ => None,
-        })?;
-    let item = &portion.items[at];
-    let problem = ProblemKind::UnknownFood {
-        words: item.name.text.clone(),
-        near: vec![cooked, code],
-    };
-    let options = food_options(portion, at, &[cooked, code]);
-    Some(find::ask(
-        About::WhichFood,
-        &item.name.text,
-        Some(problem),
-        options,
-    ))
-}
-
-/// The question which thing an item means, with the whole message in every option.
-fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved) -> Stop {
-    let item = &portion.items[at];
-    let problem = unresolved.clone().problem(&item.name.text);
-    let (about, options) = match unresolved {
-        Unresolved::WhichBatch { batches, food } => {
-            let mut options: Vec<Choice> = batches
-                .iter()
-                .map(|id| batch_option(draft, portion, at, *id))
-                .collect();
-            options.extend(food_options(portion, at, food.as_slice()));
-            (About::WhichBatch, options)
-        }
-        Unresolved::WhichFood(codes) => (About::WhichFood, food_options(portion, at, &codes)),
-        Unresolved::Unknown { near, .. } => (About::WhichFood, food_options(portion, at, &near)),
-        Unresolved::UsedUp { name, food } => {
-            let mut options = food_options(portion, at, food.as_slice());
-            let last = draft
-                .kitchen
-                .batches
-                .values()
-                .filter(|batch| batch.name == name && !batch.voided)
-                .max_by_key(|batch| batch.id);
-            if let Some(last) = last {
-                let mut again = portion.clone();
-                again.anyway = true;
-                let mut choice = batch_option(draft, &again, at, last.id);
-                choice.label = format!("{} {} is not finished: recount", last.name, last.code);
-                options.push(choice);
-            }
-            options.push(Choice {
-                label: format!("a batch of {name} not entered yet"),
-                says: format!("batch {name}"),
-            });
-            (About::WhichBatch, options)
-        }
-    };
-    find::ask(about, &item.name.text, Some(problem), options)
-}
-
-fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
-    let batch = draft.kitchen.batch(id);
-    let label = format!("{} {}", batch.name, batch.code);
-    let name = Words::plain(batch.code.clone());
-    option(portion, at, portion.items[at].amount.clone(), name, label)
-}
-
-fn food_options(portion: &Portion, at: usize, codes: &[Code]) -> Vec<Choice> {
-    codes
-        .iter()
-        .filter_map(|code| {
-            let food = foods::table().get(*code)?;
-            let name = Words::plain(code.to_string());
-            let amount = portion.items[at].amount.clone();
-            Some(option(
-                portion,
-                at,
-                amount,
-                name,
-                food.description.to_string(),
-            ))
-        })
-        .collect()
-}
-
-/// The whole message with one item replaced: choosing it is as good as having written it.
-fn option(portion: &Portion, at: usize, amount: Amount, name: Words, label: String) -> Choice {
-    let mut chosen = portion.clone();
-    chosen.items[at].amount = amount;
-    chosen.items[at].name = name;
-    Choice {
-        label,
-        says: Command::Portion(chosen).to_string(),
-    }
 }
 
 /// Write one line, divided among the plates to the milligram.
@@ -473,28 +286,6 @@ fn write(
     Ok(())
 }
 
-/// More than the books hold: book it all the same, or only what is left.
-fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
-    let item = &portion.items[at];
-    let mut all = portion.clone();
-    all.anyway = true;
-    let mut options = vec![Choice {
-        label: format!("{} g all the same", too_much.asked.grams()),
-        says: Command::Portion(all).to_string(),
-    }];
-    if too_much.left.mg() > 0 {
-        let left = Amount::Mass(too_much.left.grams());
-        let label = format!("only the {} g that are left", too_much.left.grams());
-        options.push(option(portion, at, left, item.name.clone(), label));
-    }
-    find::ask(
-        TooMuch::ABOUT,
-        &item.name.text,
-        Some(too_much.problem()),
-        options,
-    )
-}
-
 /// The plates as they now stand.
 pub fn answer(
     draft: &Draft,
@@ -527,10 +318,10 @@ pub fn grown(draft: &Draft) -> Option<MessageId> {
 }
 
 /// From now on these words mean this food here.
-pub fn remember(draft: &mut Draft, words: &str, food: Code) {
+pub fn remember(draft: &mut Draft, words: &str, food: Code, eaten: bool) {
     let key = key(words);
     if !key.is_empty() && key.parse::<Code>().is_err() {
-        draft.fact(Detail::Choice { key, food });
+        draft.fact(Detail::Choice(FoodChoice { key, food, eaten }));
     }
 }
 

@@ -1,11 +1,12 @@
 //! What is poured away: fat leaves as fat, a marinade or brine in the proportion of its own lines.
 
 use super::super::answer::{About, BatchEvent};
+use super::super::batch::PourKind;
 use super::super::change::Detail;
 use super::super::composition::{Composition, poured_lines};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, PourKind};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -30,10 +31,10 @@ pub fn pour_off(draft: &mut Draft, name: Option<&Words>, poured: &PourOff, anywa
 
 /// Unnamed, it is about the pot that was opened last.
 fn newest(draft: &Draft) -> Result<BatchId, Stop> {
-    let newest = draft
-        .kitchen
-        .open_batches()
-        .max_by_key(|batch| (batch.estimated(), batch.made_at, batch.id));
+    let newest = draft.kitchen.open_batches().max_by_key(|batch| {
+        let meant = draft.meant_before.contains(&batch.id);
+        (meant, batch.estimated(), batch.made_at, batch.id)
+    });
     newest.map(|batch| batch.id).ok_or_else(|| {
         Stop::from(ProblemKind::UnknownName {
             words: "batch".into(),
@@ -94,6 +95,7 @@ pub fn write_or_wait(draft: &mut Draft, id: BatchId, poured: &PourOff) -> Option
                 words: words.clone(),
                 problem: Some(problem.kind.clone()),
                 options: Vec::new(),
+                pointed: None,
             },
             problem,
         }),
@@ -127,7 +129,7 @@ fn held(draft: &Draft, id: BatchId, kind: &PourKind) -> Option<Mass> {
             // Meat gives juice to its marinade: a tenth more is no surprise.
             (!lines.is_empty()).then(|| went_in.share(1.1))
         }
-        PourKind::Whole => batch.weighed().map(|_| batch.left()),
+        PourKind::Whole => (!batch.estimated()).then(|| batch.left()),
     }
 }
 

@@ -29,7 +29,9 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         words,
         problem,
         options,
+        pointed,
     } = asking;
+    let pointed = pointed.or(draft.input.pointed.as_ref().map(|act| act.message));
     draft.push(Change::Ask(OpenQuestion {
         id,
         member: draft.input.sender,
@@ -39,7 +41,7 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         options: options.clone(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(OPEN_MINUTES),
-        pointed: draft.input.pointed.as_ref().map(|act| act.message),
+        pointed,
         mentioned: false,
     }));
     Answer::Ask(Ask {
@@ -97,6 +99,86 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
     }
     let words: Vec<String> = waiting.into_iter().map(|(_, words)| words).collect();
     (!words.is_empty()).then_some(Answer::NotBooked(words))
+}
+
+/// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
+/// Only while a question to the sender is open.
+pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
+    let mine = |question: &&OpenQuestion| {
+        question.member == input.sender && question.expires_at >= input.now
+    };
+    let question = kitchen.questions.iter().rev().find(mine)?;
+    let text = input.text.trim();
+    if question.about == About::HowMuch.word()
+        && let Some(commands) = with_amount(kitchen, question, text)
+    {
+        return Some(carry_out(
+            answering(kitchen, input, question),
+            &commands,
+            OnProblem::Forget,
+        ));
+    }
+    let words: Vec<&str> = text
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    let has_number = words
+        .iter()
+        .skip(1)
+        .any(|word| word.contains(|c: char| c.is_ascii_digit()));
+    if words.is_empty() || words.len() > LOOSE_WORDS_MAX || has_number {
+        return None;
+    }
+    let choice = match words[0].to_lowercase().as_str() {
+        "yes" | "yeah" | "yep" | "yup" => Choice::Yes,
+        "no" | "nope" | "nah" => Choice::No,
+        "1" | "one" | "first" => Choice::Nth(1),
+        "2" | "two" | "second" => Choice::Nth(2),
+        _ => return None,
+    };
+    let two_ways = question.options.len() == 2 && question.about == About::Confirm.word();
+    match choice {
+        // "yes that's my own bowl" to "one plate or two?" may be either.
+        Choice::Yes if two_ways => None,
+        choice => Some(answered(kitchen, input, &choice)),
+    }
+}
+
+/// So many words may stand around an answer.
+const LOOSE_WORDS_MAX: usize = 6;
+
+/// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
+fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
+    let vocabulary = kitchen.vocabulary();
+    let spoken = read(&format!("{text} {}", question.words), &vocabulary).ok()?;
+    let [Command::Portion(spoken)] = spoken.as_slice() else {
+        return None;
+    };
+    let [item] = spoken.items.as_slice() else {
+        return None;
+    };
+    if item.name.text != question.words || text.split_whitespace().count() > 2 {
+        return None;
+    }
+    let mut commands = read(&question.options.first()?.says, &vocabulary).ok()?;
+    let [Command::Portion(whole)] = commands.as_mut_slice() else {
+        return None;
+    };
+    let mut named = whole
+        .items
+        .iter_mut()
+        .filter(|known| known.name == item.name);
+    named.next()?.amount = item.amount.clone();
+    Some(commands)
+}
+
+/// The base of what answers a question: as if the message that raised it had said so.
+fn answering<'a>(kitchen: &Kitchen, input: &'a Input, question: &OpenQuestion) -> Draft<'a> {
+    let mut base = Draft::new(kitchen, input);
+    base.credit = question.message;
+    base.occurred_at = question.said_at;
+    base.push(Change::CloseQuestion(question.id));
+    base
 }
 
 /// "yes", "2", "the second", "no": the decision about what was chosen.
@@ -195,7 +277,7 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
         Err(problem) => refuse(input, problem),
         Ok(commands) => {
             if question.about == About::WhichFood.word() {
-                remember(&mut base, &commands, &question.words);
+                remember(&mut base, question, option, &vocabulary);
             }
             carry_out(base, &commands, OnProblem::Forget)
         }
@@ -212,28 +294,36 @@ fn read(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
     }
 }
 
-/// The food chosen for words is what those words mean here from now on.
-fn remember(draft: &mut Draft, commands: &[Command], words: &str) {
-    for command in commands {
-        let Command::Portion(Portion { items, .. }) = command else {
-            continue;
-        };
-        let foods = items
-            .iter()
-            .filter_map(|item| item.name.text.parse::<Code>().ok());
-        let known = |code: &Code| {
-            draft
-                .kitchen
-                .choices
-                .iter()
-                .any(|(_, word, food)| *word == key(words) && food == code)
-        };
-        // Codes typed in the first place are not choices: the last new one is the one chosen.
-        let food = foods.filter(|code| !known(code)).last();
-        if let Some(food) = food {
-            portion::remember(draft, words, food);
-            return;
-        }
+/// The food chosen for words on a plate is what those words mean on plates from now on.
+fn remember(draft: &mut Draft, question: &OpenQuestion, option: usize, vocabulary: &Vocabulary) {
+    let plates: Vec<Option<Portion>> = question
+        .options
+        .iter()
+        .map(|choice| plate(&choice.says, vocabulary))
+        .collect();
+    let Some(Some(chosen)) = plates.get(option) else {
+        return;
+    };
+    let code = |at: usize| chosen.items[at].name.text.parse::<Code>().ok();
+    let others = || plates.iter().flatten().filter(|other| *other != chosen);
+    // The options differ in the thing that was asked about; a code beside it was typed.
+    let asked = |at: &usize| {
+        let name = |plate: &Portion| plate.items.get(*at).map(|item| item.name.clone());
+        others().next().is_none() || others().any(|other| name(other) != name(chosen))
+    };
+    let foods: Vec<Code> = (0..chosen.items.len())
+        .filter(asked)
+        .filter_map(code)
+        .collect();
+    if let [food] = foods.as_slice() {
+        portion::remember(draft, &question.words, *food, true);
+    }
+}
+
+fn plate(says: &str, vocabulary: &Vocabulary) -> Option<Portion> {
+    match read(says, vocabulary).ok()?.into_iter().next()? {
+        Command::Portion(portion) => Some(portion),
+        _ => None,
     }
 }
 

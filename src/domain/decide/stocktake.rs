@@ -41,23 +41,15 @@ fn count_one(
     // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
     let id = found[0];
     let reading = weigh::net(draft, &item.weighing)?;
-    if draft.kitchen.batch(id).estimated() {
-        return Ok(weigh_in_by_count(draft, id, reading));
-    }
-    let booked = held(draft, id);
+    let guessed = draft.kitchen.batch(id).estimated();
+    let booked = draft.held(id);
     let difference = (reading.net() - booked).abs();
     let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
-    if large && !anyway {
+    // A batch that was thought to be finished may well be found again.
+    if large && !guessed && !anyway && booked.mg() > 0 {
         return Err(confirm(items, at, reading.net(), booked));
     }
     Ok(write_count(draft, id, reading))
-}
-
-/// What the books say that a batch held at the moment of the count.
-fn held(draft: &Draft, id: BatchId) -> Mass {
-    let batch = draft.kitchen.batch(id);
-    let lots = batch.lots.iter();
-    lots.map(|lot| lot.held_at(batch, draft.occurred_at)).sum()
 }
 
 /// A weighing of what is left of a batch whose whole is known.
@@ -70,9 +62,15 @@ pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step
     })))
 }
 
-fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
-    let difference = reading.net() - held(draft, id);
+pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+    let difference = reading.net() - draft.held(id);
     let batch = draft.kitchen.batch(id);
+    // Of a batch that nobody has weighed a count tells the whole: there is nothing to differ from.
+    let lacking = if batch.estimated() {
+        Mass::ZERO
+    } else {
+        difference
+    };
     let (name, code) = (batch.name.clone(), batch.code.clone());
     // Other lots of the batch keep what they hold; the first one takes the difference.
     let of_others: Mass = batch.lots[1..]
@@ -87,7 +85,7 @@ fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Count
     draft.enter(
         EntryKind::Count,
         ends,
-        difference,
+        lacking,
         Some(id),
         None,
         Some(detail),
@@ -98,21 +96,6 @@ fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Count
         counted: reading.net(),
         difference,
     }
-}
-
-/// Nobody has weighed the batch in yet: what stands on the scale, and what was eaten, is the whole.
-fn weigh_in_by_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
-    let batch = draft.kitchen.batch(id);
-    let drawn = weigh::drawn(draft, id);
-    let line = CountLine {
-        name: batch.name.clone(),
-        batch: batch.code.clone(),
-        counted: reading.net(),
-        difference: reading.net() - held(draft, id),
-    };
-    let gross = reading.gross + drawn;
-    weigh::write(draft, id, weigh::Reading { gross, ..reading });
-    line
 }
 
 fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {
@@ -161,7 +144,7 @@ pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bo
             .batches
             .values()
             .find(|batch| batch.code == line.batch);
-        line.left = batch.map_or(Mass::ZERO, super::super::kitchen::Batch::left);
+        line.left = batch.map_or(Mass::ZERO, super::super::batch::Batch::left);
     }
     Ok(Done::saying(Answer::Waste(DrawAnswer {
         lines,
@@ -187,7 +170,7 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.kitchen.batch(found[0]).left().share(share),
+        Meant::Share(share) => draft.held(found[0]).share(share),
         Meant::Uncounted | Meant::Between(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));

@@ -1,11 +1,15 @@
 //! Taking back, and putting back what was taken back. The books only grow: an undo is a reversal of
 //! every entry of one message, and an undo can itself be undone.
 
+use chrono::Duration;
+
+use super::super::act::{Act, ActEntry};
 use super::super::answer::{About, Answer, UndoneAnswer};
-use super::super::change::Change;
+use super::super::batch::{Line, Lot};
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Act, Choice, Lot};
+use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -15,7 +19,27 @@ use crate::lang::syntax::Command;
 pub fn undo(draft: &mut Draft) -> Step {
     let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
     own(draft, &act, &Command::Undo)?;
+    long_ago(draft, &act)?;
     take_back(draft, &act)
+}
+
+/// A bare "undo" means what was just booked; something older is named first.
+const JUST_NOW_HOURS: i64 = 2;
+
+fn long_ago(draft: &Draft, act: &Act) -> Result<(), Stop> {
+    let recent = draft.input.said_at - act.sent_at <= Duration::hours(JUST_NOW_HOURS);
+    if recent || draft.input.confirmed || draft.input.pointed.is_some() {
+        return Ok(());
+    }
+    let options = vec![Choice {
+        label: format!("yes, take back {}", act.text),
+        says: Command::Undo.to_string(),
+    }];
+    let Stop::Ask(mut asking) = find::ask(About::Confirm, &act.text, None, options) else {
+        return Ok(());
+    };
+    asking.pointed = Some(act.message);
+    Err(Stop::Ask(asking))
 }
 
 pub fn redo(draft: &mut Draft) -> Step {
@@ -32,14 +56,14 @@ pub fn redo(draft: &mut Draft) -> Step {
 
 /// The act that the message points at, or else the sender's own latest that put something in the books.
 pub fn pointed_or_newest(draft: &Draft) -> Option<Act> {
-    let pointed = draft.input.pointed.clone().filter(Act::stands);
-    let newest = || {
-        let mut recent = draft.kitchen.recent.iter();
-        recent
-            .find(|act| act.stands() && !act.only_reverses())
-            .cloned()
-    };
-    pointed.or_else(newest)
+    // Pointing at something that is taken back already does not mean something else.
+    if let Some(pointed) = &draft.input.pointed {
+        return Some(pointed.clone()).filter(Act::stands);
+    }
+    let mut recent = draft.kitchen.recent.iter();
+    recent
+        .find(|act| act.stands() && !act.only_reverses())
+        .cloned()
 }
 
 /// Another person's entry is changed only after a confirmation; `says` is what it confirms.
@@ -61,6 +85,10 @@ pub fn own(draft: &Draft, act: &Act, says: &Command) -> Result<(), Stop> {
 pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
     in_use(draft, act)?;
     let put_back = act.is_undo();
+    if put_back && said_otherwise_since(draft, act) {
+        return Err(ProblemKind::NothingToUndo.into());
+    }
+    let act = &without_replaced_lines(draft, act);
     draft.reverse(act);
     reopen(draft, act);
     draft.settle();
@@ -74,6 +102,39 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
         left: left_of_touched(draft, act),
         message: draft.credit,
     })))
+}
+
+/// The message that an undo took back has been edited since and stands again: putting back what it said
+/// first would book it twice.
+fn said_otherwise_since(draft: &Draft, undo: &Act) -> bool {
+    let standing = undo.standing();
+    let roots = standing.iter().filter(|entry| entry.takes_back);
+    let roots: Vec<EntryId> = roots.filter_map(|entry| entry.entry.root).collect();
+    let wrote = |act: &&Act| {
+        let mut entries = act.entries.iter();
+        act.message != undo.message && entries.any(|entry| roots.contains(&entry.entry.id))
+    };
+    draft.kitchen.recent.iter().filter(wrote).any(Act::stands)
+}
+
+/// A line that has been written anew under its number since does not come back beside it.
+fn without_replaced_lines(draft: &Draft, act: &Act) -> Act {
+    let goes_too = |line: &Line| {
+        let mut entries = act.entries.iter();
+        entries.any(|entry| entry.entry.root.unwrap_or(entry.entry.id) == line.entry)
+    };
+    let replaced = |entry: &ActEntry| {
+        let (Some(Detail::Ingredient { number, .. }), Some(batch)) =
+            (&entry.detail, entry.entry.batch)
+        else {
+            return false;
+        };
+        let mut lines = draft.kitchen.batch(batch).lines.iter();
+        entry.takes_back && lines.any(|line| line.number == *number && !goes_too(line))
+    };
+    let mut act = act.clone();
+    act.entries.retain(|entry| !replaced(entry));
+    act
 }
 
 /// A batch that others have eaten from, or that went into another, cannot be un-cooked.
@@ -95,8 +156,8 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
                 _ => Mass::ZERO,
             })
             .sum();
-        let counted: Mass = batch.lots.iter().map(Lot::difference).sum();
-        let drawn = batch.net_mass() + counted - batch.left() - own;
+        let drawn: Mass = batch.lots.iter().map(Lot::drawn).sum();
+        let drawn = drawn - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();
             return Err(ProblemKind::InUse { name, drawn });

@@ -98,19 +98,16 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         return stocktake::count_as(draft, id, reading);
     }
     let drawn = drawn(draft, id);
-    let again = known.weighed().is_some() && drawn.mg() > 0;
+    let again = !known.estimated() && drawn.mg() > 0;
     if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
         return Err(which_weighing(draft, id, reading));
     }
-    let reading = match of {
-        // What was eaten before stood on no scale: it belongs to the whole.
-        WeighedOf::Left => Reading {
-            gross: reading.gross + drawn,
-            ..reading
-        },
-        WeighedOf::Whole | WeighedOf::Unsaid => reading,
-    };
-    write(draft, id, reading);
+    match of {
+        WeighedOf::Left => {
+            stocktake::write_count(draft, id, reading);
+        }
+        WeighedOf::Whole | WeighedOf::Unsaid => write(draft, id, reading),
+    }
     draft.settle();
     let mut notes: Vec<Note> = batch::odd_yield(draft, id).into_iter().collect();
     if drawn.mg() > 0 && of == WeighedOf::Unsaid {
@@ -126,13 +123,9 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
 }
 
 /// What had been taken from the pot by the time at which it was weighed.
-pub fn drawn(draft: &Draft, id: BatchId) -> Mass {
-    let batch = draft.kitchen.batch(id);
-    let held = batch
-        .lots
-        .iter()
-        .map(|lot| lot.held_at(batch, draft.occurred_at));
-    batch.net_mass() - held.sum()
+fn drawn(draft: &Draft, id: BatchId) -> Mass {
+    let lots = draft.kitchen.batch(id).lots.iter();
+    lots.map(|lot| lot.drawn_by(draft.occurred_at)).sum()
 }
 
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?
@@ -197,6 +190,7 @@ pub fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem
             words,
             problem: Some(problem.kind.clone()),
             options: Vec::new(),
+            pointed: None,
         },
         problem,
     }

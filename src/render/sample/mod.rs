@@ -7,8 +7,9 @@ use chrono::NaiveDate;
 
 use crate::domain::answer::*;
 use crate::domain::assumption::{Assumption, FoodState};
+use crate::domain::batch::{LineState, PourKind};
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Choice, LineState, PourKind, Settings};
+use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
 use crate::domain::problem::ProblemKind;

@@ -1,9 +1,10 @@
 //! Batches, their lots, and plates: the things that mass moves between.
 
 use super::Writing;
+use crate::domain::batch::{Batch, Lot};
 use crate::domain::change::Change;
 use crate::domain::ids::{AccountId, BatchId, PlaceId};
-use crate::domain::kitchen::{Batch, Lot, Plate};
+use crate::domain::plate::Plate;
 use crate::store::error::{Doing, Result};
 use crate::store::words::{self, time_text};
 

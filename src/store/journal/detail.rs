@@ -13,7 +13,7 @@ impl Writing<'_> {
             | Detail::Weighing { .. }
             | Detail::PourOff(_)
             | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
-            Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice { .. } => {
+            Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
             }
             Detail::Tare { .. } | Detail::Content { .. } | Detail::Setting(_) => {
@@ -134,14 +134,15 @@ impl Writing<'_> {
                 .execute(self.transaction.connection())
                 .await
             }
-            Detail::Choice { key, food } => {
-                let food = food.to_string();
+            Detail::Choice(choice) => {
+                let food = choice.food.to_string();
                 sqlx::query!(
-                    "insert into choice (household_id, entry_id, name_key, food) values (?, ?, ?, ?)",
+                    "insert into choice (household_id, entry_id, name_key, food, eaten) values (?, ?, ?, ?, ?)",
                     household,
                     entry.0,
-                    key,
-                    food
+                    choice.key,
+                    food,
+                    choice.eaten
                 )
                 .execute(self.transaction.connection())
                 .await

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::RECENT_ACTS;
+use crate::domain::act::{Act, ActEntry};
 use crate::domain::change::Detail;
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Act, ActEntry};
+use crate::domain::kitchen::FoodChoice;
 use crate::domain::ledger::Entry;
 use crate::domain::mass::Mass;
 use crate::store::Transaction;
@@ -59,6 +60,7 @@ struct EntryRow {
     content_batch: Option<i64>,
     choice_key: Option<String>,
     choice_food: Option<String>,
+    choice_eaten: Option<bool>,
     setting_key: Option<String>,
     setting_value: Option<String>,
 }
@@ -176,7 +178,7 @@ impl Transaction {
                       m.measure as "measure?", m.name_key as "measure_key?", m.each_mg as "each_mg?",
                       t.container_id as "tare_container?", t.tare_mg as "container_tare_mg?",
                       c.container_id as "content_container?", c.batch_id as "content_batch?",
-                      h.name_key as "choice_key?", h.food as "choice_food?",
+                      h.name_key as "choice_key?", h.food as "choice_food?", h.eaten as "choice_eaten?: bool",
                       s.key as "setting_key?", s.value as "setting_value?"
                from entry e
                join account a on a.household_id = e.household_id and a.account_id = e.from_id
@@ -284,8 +286,11 @@ fn fact(row: EntryRow) -> Result<Option<Detail>> {
             batch: BatchId(batch),
         }
     } else if let (Some(key), Some(food)) = (row.choice_key, row.choice_food) {
-        let food = words::food(&food)?;
-        Detail::Choice { key, food }
+        Detail::Choice(FoodChoice {
+            key,
+            food: words::food(&food)?,
+            eaten: row.choice_eaten.unwrap_or(false),
+        })
     } else if let (Some(key), Some(value)) = (row.setting_key, row.setting_value) {
         Detail::Setting(words::setting(&key, &value)?)
     } else {

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, Utc};
 
 use super::FINISHED_STAY;
+use crate::domain::batch::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Batch, Line, Lot, Pour, ScaleReading};
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
 use crate::domain::moves::Move;
@@ -71,6 +71,7 @@ impl Transaction {
         self.add_opening_and_water(household, &ids, &mut batches)
             .await?;
         self.add_lines(household, &ids, &mut batches).await?;
+        self.add_last_numbers(household, &ids, &mut batches).await?;
         self.add_pours(household, &ids, &mut batches).await?;
         self.add_lots(household, &ids, &mut batches).await?;
         self.add_moves(household, &mut batches).await?;
@@ -107,6 +108,7 @@ impl Transaction {
                     open: row.closed_at.is_none(),
                     voided: false,
                     lines: Vec::new(),
+                    last_number: 0,
                     pours: Vec::new(),
                     weighings: Vec::new(),
                     water: Mass::ZERO,
@@ -160,6 +162,33 @@ impl Transaction {
         for row in taken_up {
             if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
                 batch.water = Mass::from_mg(row.water_mg);
+            }
+        }
+        Ok(())
+    }
+
+    /// The highest line number that each batch has ever given, void lines included.
+    async fn add_last_numbers(
+        &mut self,
+        household: HouseholdId,
+        ids: &str,
+        batches: &mut Batches,
+    ) -> Result<()> {
+        let rows = sqlx::query!(
+            r#"select e.batch_id as "batch_id!: i64", max(i.line) as "line!: i64"
+               from entry e
+               join ingredient i on i.household_id = e.household_id and i.entry_id = e.entry_id
+               where e.household_id = ? and e.batch_id in (select value from json_each(?)) and e.kind = 'ingredient'
+               group by e.batch_id"#,
+            household.0,
+            ids
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the last line numbers of batches")?;
+        for row in rows {
+            if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
+                batch.last_number = words::line_number(row.line)?;
             }
         }
         Ok(())
@@ -225,7 +254,7 @@ impl Transaction {
                where e.household_id = ? and e.batch_id in (select value from json_each(?)) and e.kind = 'pour_off'
                  and not exists (select 1 from voided v
                                  where v.household_id = e.household_id and v.entry_id = e.entry_id)
-               order by e.entry_id"#,
+               order by e.occurred_at, e.entry_id"#,
             household.0,
             ids
         )

@@ -18,8 +18,10 @@ use chrono::{DateTime, Days, Duration, Utc};
 use super::Transaction;
 use super::error::Result;
 use super::household::HouseholdId;
+use crate::domain::act::{Act, ActEntry};
+use crate::domain::batch::Batch;
 use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
-use crate::domain::kitchen::{Act, ActEntry, Batch, Kitchen};
+use crate::domain::kitchen::{Kitchen, Settings};
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
@@ -76,12 +78,13 @@ impl Transaction {
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;
         let kitchen = Kitchen {
-            defaults,
             plates,
             questions,
             recent,
             pointed,
-            ..self.with_names(household, batches, profiles).await?
+            ..self
+                .with_names(household, defaults, batches, profiles)
+                .await?
         };
         Ok(kitchen)
     }
@@ -91,9 +94,12 @@ impl Transaction {
         let all = self.all_batches(household).await?;
         let mut profiles = BTreeSet::new();
         let batches = self.batches(household, &all, &mut profiles).await?;
+        let defaults = self.defaults(household).await?;
         let kitchen = Kitchen {
             questions: self.open_questions(household).await?,
-            ..self.with_names(household, batches, profiles).await?
+            ..self
+                .with_names(household, defaults, batches, profiles)
+                .await?
         };
         Ok(kitchen)
     }
@@ -102,13 +108,14 @@ impl Transaction {
     async fn with_names(
         &mut self,
         household: HouseholdId,
+        defaults: Settings,
         batches: BTreeMap<BatchId, Batch>,
         mut profiles: BTreeSet<ProfileId>,
     ) -> Result<Kitchen> {
         let packets = self.packets(household).await?;
         profiles.extend(packets.iter().map(|packet| packet.profile));
         Ok(Kitchen {
-            defaults: self.defaults(household).await?,
+            defaults,
             chosen: self.chosen(household).await?,
             members: self.members(household).await?,
             components: self.components(household).await?,

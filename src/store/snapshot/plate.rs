@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Plate, PlatePortion};
 use crate::domain::mass::Mass;
+use crate::domain::plate::{Plate, PlatePortion};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;

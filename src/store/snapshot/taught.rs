@@ -3,9 +3,8 @@
 
 use crate::domain::change::SettingChange;
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Container, Measure, Packet};
+use crate::domain::kitchen::{Container, FoodChoice, Measure, Packet};
 use crate::domain::mass::Mass;
-use crate::foods;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -63,20 +62,27 @@ impl Transaction {
     pub(super) async fn choices(
         &mut self,
         household: HouseholdId,
-    ) -> Result<Vec<(EntryId, String, foods::Code)>> {
+    ) -> Result<Vec<(EntryId, FoodChoice)>> {
         let rows = sqlx::query!(
-            "select entry_id, name_key, food from choice c
-             where household_id = ?
-               and not exists (select 1 from voided v
-                               where v.household_id = c.household_id and v.entry_id = c.entry_id)
-             order by entry_id",
+            r#"select entry_id, name_key, food, eaten as "eaten: bool" from choice c
+               where household_id = ?
+                 and not exists (select 1 from voided v
+                                 where v.household_id = c.household_id and v.entry_id = c.entry_id)
+               order by entry_id"#,
             household.0
         )
         .fetch_all(self.connection())
         .await
         .doing("read choices of food")?;
         rows.into_iter()
-            .map(|row| Ok((EntryId(row.entry_id), row.name_key, words::food(&row.food)?)))
+            .map(|row| {
+                let choice = FoodChoice {
+                    key: row.name_key,
+                    food: words::food(&row.food)?,
+                    eaten: row.eaten,
+                };
+                Ok((EntryId(row.entry_id), choice))
+            })
             .collect()
     }
 

@@ -1,0 +1,184 @@
+//! Telegram by long polling, with teloxide as a typed client.
+//!
+//! Three loops run side by side and wake one another. `poll` puts each update into the inbox and only
+//! then confirms it to the server; `handle` books what waits there; `deliver` sends the outbox and
+//! marks it. A crash between any two of them loses no message and books none twice; at worst an answer
+//! is sent again, since Telegram cannot tell a lost acknowledgement from a lost message.
+//!
+//! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `plain`
+//! and `inbound` (what an update means), `poll`; then `text` and `work` (an answer as calls), `pace`
+//! and `backoff` (when), `deliver`.
+//!
+//! Privacy. The token goes into requests and nowhere else; people's words are not logged.
+
+mod api;
+mod backoff;
+mod deliver;
+mod inbound;
+mod pace;
+mod plain;
+mod poll;
+mod text;
+mod token;
+mod trouble;
+mod work;
+
+use std::time::Duration;
+
+use anyhow::{Context, Result, bail};
+use tokio::sync::{Notify, watch};
+
+use super::Shutdown;
+use crate::clock::Clock;
+use crate::service::Service;
+
+use api::{Api, Me};
+use backoff::Backoff;
+use deliver::Delivery;
+use poll::Poll;
+use trouble::Trouble;
+
+pub use token::Token;
+
+pub const CHANNEL: &str = "telegram";
+
+/// How long the end may take: a service manager waits longer than that before it kills.
+const LAST_WORDS: Duration = Duration::from_secs(5);
+
+#[derive(Debug)]
+pub struct Options {
+    pub token: Token,
+    /// The Bot API server; `None` is Telegram's own.
+    pub api_url: Option<String>,
+}
+
+/// Run the bot until the end is asked for, then finish what is in hand.
+///
+/// # Errors
+/// The address is unusable, the token is not accepted, or the books cannot be read at the start. Later
+/// trouble is waited out.
+pub async fn run(
+    options: Options,
+    service: &Service,
+    clock: &Clock,
+    mut shutdown: Shutdown,
+) -> Result<()> {
+    let api = Api::new(&options.token, options.api_url.as_deref())?;
+    let code = service.first_invite(CHANNEL, clock.now()).await?;
+    if let Some(code) = &code {
+        println!(
+            "Nobody is let in yet. In the chat that the bot is for, send it once:\n\n    /start {code}\n"
+        );
+    }
+    let Some(me) = introduce(&api, &mut shutdown).await? else {
+        return Ok(());
+    };
+    if let Some(code) = &code {
+        let link = format!("https://t.me/{}", me.username);
+        println!(
+            "Or open a link. Alone with the bot:\n    {link}?start={code}\nIn a group:\n    {link}?startgroup={code}\n"
+        );
+    }
+    service.answer_to(&me.username);
+    work(&api, &me, service, clock, shutdown).await;
+    service.close().await.context("marking what was sent")
+}
+
+/// Learn the bot's name, however long the server takes; `None` if the end is asked for first.
+async fn introduce(api: &Api, shutdown: &mut Shutdown) -> Result<Option<Me>> {
+    let mut backoff = Backoff::default();
+    loop {
+        let me = tokio::select! {
+            () = shutdown.asked() => return Ok(None),
+            me = api.me() => me,
+        };
+        let pause = match me {
+            Ok(me) => {
+                tracing::info!(bot = me.username, "connected");
+                if !me.hears_all {
+                    tracing::warn!(
+                        "privacy mode is on: in groups the bot sees only commands, mentions of it and \
+                         replies to it, unless it is an administrator. BotFather's /setprivacy turns it \
+                         off, for groups that the bot is added to after that"
+                    );
+                }
+                return Ok(Some(me));
+            }
+            Err(Trouble::Token) => bail!("Telegram does not accept the token"),
+            Err(trouble) => {
+                tracing::warn!(%trouble, "the bot cannot introduce itself yet");
+                match trouble {
+                    Trouble::Wait(wait) => wait,
+                    _ => backoff.next(),
+                }
+            }
+        };
+        tokio::select! {
+            () = shutdown.asked() => return Ok(None),
+            () = tokio::time::sleep(pause) => {}
+        }
+    }
+}
+
+/// The three loops; at the end each finishes after the one that feeds it.
+async fn work(api: &Api, me: &Me, service: &Service, clock: &Clock, shutdown: Shutdown) {
+    let (stored, answered) = (Notify::new(), Notify::new());
+    let (polled, no_more_messages) = watch::channel(false);
+    let (handled, no_more_answers) = watch::channel(false);
+    let poll = Poll {
+        service,
+        clock,
+        api,
+        me,
+        stored: &stored,
+        answered: &answered,
+    };
+    let polling = async {
+        poll.run(shutdown.clone()).await;
+        polled.send_replace(true);
+    };
+    let handling = async {
+        handle(service, clock, &stored, &answered, no_more_messages).await;
+        handled.send_replace(true);
+    };
+    let delivery = Delivery::new(service, clock, api);
+    let delivering = delivery.run(&answered, no_more_answers);
+    let overdue = async {
+        shutdown.clone().asked().await;
+        tokio::time::sleep(LAST_WORDS).await;
+    };
+    tokio::select! {
+        _ = async { tokio::join!(polling, handling, delivering) } => {}
+        () = overdue => tracing::warn!("some answers wait for the next start"),
+    }
+}
+
+/// Book what waits in the inbox, until no more will come.
+async fn handle(
+    service: &Service,
+    clock: &Clock,
+    stored: &Notify,
+    answered: &Notify,
+    mut last: watch::Receiver<bool>,
+) {
+    let mut backoff = Backoff::default();
+    loop {
+        let ending = *last.borrow_and_update();
+        match service.handle_next(clock.now()).await {
+            Ok(Some(handled)) => {
+                backoff.reset();
+                tracing::info!(message = handled.message.0, outcome = ?handled.outcome, "handled");
+                answered.notify_one();
+            }
+            Ok(None) if ending => return,
+            Ok(None) => tokio::select! {
+                () = stored.notified() => {}
+                _ = last.changed() => {}
+            },
+            Err(error) => {
+                tracing::error!(%error, "the books cannot be written: messages wait");
+                tokio::time::sleep(backoff.next()).await;
+            }
+        }
+    }
+}

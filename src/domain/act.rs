@@ -1,0 +1,74 @@
+//! What one message put into the books, as far as it can be taken back.
+
+use chrono::{DateTime, Utc};
+
+use super::change::Detail;
+use super::ids::*;
+use super::ledger::{Account, Entry, EntryKind};
+
+/// What one message put into the books, as far as it can be taken back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Act {
+    pub message: MessageId,
+    pub member: MemberId,
+    /// Its text in words, for the answer to an undo or an edit.
+    pub text: String,
+    pub sent_at: DateTime<Utc>,
+    pub entries: Vec<ActEntry>,
+}
+
+/// An entry with its detail, and where it stands in its chain of reversals.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ActEntry {
+    pub entry: Entry,
+    /// What the first entry of the chain was about.
+    pub detail: Option<Detail>,
+    /// For a first entry: an even number of reversals stands against it. For a reversal: nothing has
+    /// reversed it.
+    pub live: bool,
+    /// The last link of its chain: what a new reversal has to take back.
+    pub tip: EntryId,
+    /// A reversal that took something back, not one that put something back.
+    pub takes_back: bool,
+}
+
+impl Act {
+    /// The entries that still count. What an edit of the same message took back is settled within it.
+    pub fn standing(&self) -> Vec<&ActEntry> {
+        let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
+        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(own);
+        self.entries.iter().filter(counts).collect()
+    }
+
+    pub fn stands(&self) -> bool {
+        !self.standing().is_empty()
+    }
+
+    /// It only took something back, or put it back.
+    pub fn only_reverses(&self) -> bool {
+        let reverses =
+            |entry: &&ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        self.standing().iter().all(reverses)
+    }
+
+    /// It only took another act back, and did not put one back. What an act wrote itself is newer than
+    /// what it took from others, so the newest root tells which way its reversal went.
+    pub fn is_undo(&self) -> bool {
+        let standing = self.standing();
+        let reversals = standing.iter().filter(|entry| !entry.settles());
+        self.only_reverses()
+            && reversals
+                .filter(|entry| entry.entry.root.is_some())
+                .max_by_key(|entry| entry.entry.root)
+                .is_some_and(|entry| entry.takes_back)
+    }
+}
+
+impl ActEntry {
+    /// It followed from others: water or a difference that nobody weighed or counted.
+    fn settles(&self) -> bool {
+        let ends = [self.entry.from, self.entry.to];
+        let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
+        follows && self.detail.is_none()
+    }
+}

@@ -1,0 +1,191 @@
+//! One cooked pot (or bowl of raw food): its lines, what was poured away, what the scale said, and
+//! the lots that hold it.
+
+use chrono::{DateTime, NaiveDate, Utc};
+
+use super::ids::*;
+use super::ledger::Account;
+use super::mass::Mass;
+use super::moves::Move;
+
+/// What an ingredient line turned out to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineState {
+    /// Food and mass are known.
+    Known,
+    /// The mass is known, the food is not: its nutrients are unknown.
+    NoFood,
+    /// Nothing tells how much: mass and nutrients are unknown.
+    NoMass,
+    /// Named, not counted: a pinch, to taste.
+    Uncounted,
+    /// Could not be read; a question is open.
+    Pending,
+}
+
+impl LineState {
+    pub const ALL: [(LineState, &'static str); 5] = [
+        (LineState::Known, "known"),
+        (LineState::NoFood, "no_food"),
+        (LineState::NoMass, "no_mass"),
+        (LineState::Uncounted, "uncounted"),
+        (LineState::Pending, "pending"),
+    ];
+
+    pub fn word(self) -> &'static str {
+        Self::ALL
+            .iter()
+            .find(|(state, _)| *state == self)
+            .expect("every state has a word")
+            .1
+    }
+
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL
+            .iter()
+            .find(|(_, known)| *known == word)
+            .map(|(state, _)| *state)
+    }
+}
+
+/// One live ingredient line of a batch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    pub entry: EntryId,
+    /// The last link of its chain of reversals: itself, or what put it back.
+    pub tip: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    /// Its number on the batch, from 1.
+    pub number: u32,
+    pub text: String,
+    pub part: Option<String>,
+    pub state: LineState,
+    pub mass: Mass,
+    /// Where it came from: bought, or the lot of another batch.
+    pub from: Account,
+    pub estimated: bool,
+    /// What was assumed, as `assumption` encodes it.
+    pub note: Option<String>,
+    pub profile: Option<ProfileId>,
+    /// The batch that was used as an ingredient.
+    pub source: Option<BatchId>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum PourKind {
+    Fat,
+    /// One named part of the batch, in the proportion of its own lines.
+    Part(String),
+    /// In the proportion of the whole batch.
+    Whole,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pour {
+    pub entry: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub kind: PourKind,
+    pub mass: Mass,
+}
+
+/// What the scale said.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScaleReading {
+    pub entry: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub gross: Mass,
+    pub tare: Mass,
+}
+
+impl ScaleReading {
+    pub fn net(&self) -> Mass {
+        self.gross - self.tare
+    }
+}
+
+/// A quantity of a batch in one place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lot {
+    pub id: AccountId,
+    pub place: Option<PlaceId>,
+    pub use_by: Option<NaiveDate>,
+    pub balance: Mass,
+    /// What has moved in and out, without what was taken back whole.
+    pub moves: Vec<Move>,
+    /// Live counts, oldest first. Later corrections of entries from before the last one leave it true.
+    pub counts: Vec<ScaleReading>,
+}
+
+/// One cooked pot (or bowl of raw vegetables).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Batch {
+    pub id: BatchId,
+    /// The entry that opened it.
+    pub entry: Option<EntryId>,
+    /// That entry stands reversed: the batch was never cooked.
+    pub voided: bool,
+    pub component: ComponentId,
+    pub code: String,
+    pub name: String,
+    pub made_at: DateTime<Utc>,
+    pub made_on: NaiveDate,
+    pub raw: bool,
+    /// On the board. A finished batch stays in the books.
+    pub open: bool,
+    pub lines: Vec<Line>,
+    /// The highest number that any of its lines has had: a number is not given twice.
+    pub last_number: u32,
+    pub pours: Vec<Pour>,
+    /// Live weighings of the whole, oldest first; the last one counts.
+    pub weighings: Vec<ScaleReading>,
+    /// Water taken up (or, negative, boiled away) so far by the books.
+    pub water: Mass,
+    pub lots: Vec<Lot>,
+}
+
+impl Batch {
+    /// What went into the pot.
+    pub fn raw_mass(&self) -> Mass {
+        self.lines.iter().map(|line| line.mass).sum()
+    }
+
+    pub fn poured_mass(&self) -> Mass {
+        self.pours.iter().map(|pour| pour.mass).sum()
+    }
+
+    /// The whole cooked weight by the books, less what was poured away.
+    pub fn net_mass(&self) -> Mass {
+        self.raw_mass() + self.water - self.poured_mass()
+    }
+
+    /// What is left of it, in all places.
+    pub fn left(&self) -> Mass {
+        self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// The weighing of the whole that the books are held to.
+    pub fn weighed(&self) -> Option<&ScaleReading> {
+        self.weighings.last()
+    }
+
+    /// The count that stands for a weighing of the whole: nobody weighed it before people ate from it.
+    pub fn first_count(&self) -> Option<&ScaleReading> {
+        let counted = self.weighings.is_empty() && !self.raw;
+        self.lots.first()?.counts.first().filter(|_| counted)
+    }
+
+    /// When its weight became known.
+    pub fn weighed_at(&self) -> Option<DateTime<Utc>> {
+        let reading = self.weighed().or_else(|| self.first_count())?;
+        Some(reading.occurred_at)
+    }
+
+    /// Neither weighed nor raw: its weight is an estimate.
+    pub fn estimated(&self) -> bool {
+        self.weighed_at().is_none() && !self.raw
+    }
+
+    pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {
+        self.lots.iter_mut().find(|lot| lot.id == id)
+    }
+}

@@ -1,0 +1,291 @@
+//! What a portion leaves open, as questions: each option is the whole message, put right.
+
+use chrono::{Datelike, Duration, NaiveDate};
+
+use super::super::answer::About;
+use super::super::assumption::{Assumption, FoodState};
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::Choice;
+use super::super::mass::Mass;
+use super::super::plate::Plate;
+use super::super::problem::ProblemKind;
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
+use super::draw::TooMuch;
+use super::portion::{Taken, portion_label};
+use super::{Stop, find};
+use crate::foods::{self, Code};
+use crate::lang::syntax::{Amount, Command, Day, Portion, Words};
+
+/// The same plate again within this time may be the same plate told twice.
+const SAME_AGAIN_MINUTES: i64 = 10;
+
+/// "Thursday" on a Wednesday may be tomorrow as well as six days ago.
+pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Option<Stop> {
+    let days_ago = (today - day).num_days();
+    if !matches!(portion.day, Some(Day::Weekday(_))) || days_ago < 5 || portion.anyway {
+        return None;
+    }
+    let mut past = portion.clone();
+    past.day = Some(Day::Date {
+        day: day.day(),
+        month: day.month(),
+        year: Some(day.year()),
+    });
+    let options = vec![Choice {
+        label: format!("{days_ago} days ago, {day}"),
+        says: Command::Portion(past).to_string(),
+    }];
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
+    Some(find::ask(About::When, &words.join(", "), None, options))
+}
+
+/// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
+pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
+    if portion.anyway || portion.with_last || portion.day.is_some() {
+        return None;
+    }
+    let now = draft.input.now;
+    let wanted = sorted(
+        taken
+            .iter()
+            .map(|line| (line.label(draft), line.quantity.mass)),
+    );
+    let told = |plate: &&Plate| {
+        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
+        moments.dedup();
+        moments.into_iter().any(|moment| {
+            let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
+            let of_moment = plate
+                .portions
+                .iter()
+                .filter(|one| one.recorded_at == moment);
+            recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
+        })
+    };
+    let today = draft.today();
+    let mut plates = draft
+        .kitchen
+        .plates
+        .iter()
+        .rev()
+        .filter(|plate| plate.day == today);
+    let twin = plates.find(told)?;
+    let mut two = portion.clone();
+    two.anyway = true;
+    let name = draft
+        .kitchen
+        .member(twin.member)
+        .map_or_else(String::new, |member| member.name.clone());
+    let options = vec![
+        Choice {
+            label: "one: the same plate, told twice".into(),
+            says: Command::Drop.to_string(),
+        },
+        Choice {
+            label: "two plates".into(),
+            says: Command::Portion(two).to_string(),
+        },
+    ];
+    let words: Vec<&str> = portion
+        .items
+        .iter()
+        .map(|item| item.name.text.as_str())
+        .collect();
+    let problem = ProblemKind::SamePlate { member: name };
+    Some(find::ask(
+        About::Confirm,
+        &words.join(", "),
+        Some(problem),
+        options,
+    ))
+}
+
+fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
+    let mut lines: Vec<_> = lines.collect();
+    lines.sort();
+    lines
+}
+
+/// "12 quonks dal": the first word stands where a unit should, before a name that is known.
+pub fn unit_like(draft: &Draft, name: &Words) -> bool {
+    let Some((first, rest)) = name.text.split_once(' ') else {
+        return false;
+    };
+    let rest = Words::plain(rest.trim_start_matches("of "));
+    !foods::table().knows_word(first)
+        && resolve(&draft.kitchen, &rest, Use::Eaten, draft.today()).is_ok()
+}
+
+/// Rice, lentils and pasta are eaten cooked but may have been weighed dry; the difference is
+/// threefold, so it is asked about once and then remembered.
+pub fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<Stop> {
+    let Thing::Food(code) = resolved.thing else {
+        return None;
+    };
+    let cooked = resolved
+        .assumptions
+        .iter()
+        .find_map(|assumption| match assumption {
+            Assumption::State {
+                taken: FoodState::Dry,
+                other,
+            } => Some(*other),
+            _ => None,
+        })?;
+    let item = &portion.items[at];
+    let problem = ProblemKind::UnknownFood {
+        words: item.name.text.clone(),
+        near: vec![cooked, code],
+    };
+    let options = food_options(portion, at, &[cooked, code]);
+    Some(find::ask(
+        About::WhichFood,
+        &item.name.text,
+        Some(problem),
+        options,
+    ))
+}
+
+/// The question which thing an item means, with the whole message in every option.
+pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved) -> Stop {
+    let item = &portion.items[at];
+    let problem = unresolved.clone().problem(&item.name.text);
+    let (about, problem, options) = match unresolved {
+        Unresolved::WhichBatch { batches, food } => {
+            let batches = batches.iter();
+            let mut options: Vec<Choice> = batches
+                .map(|id| batch_option(draft, portion, at, *id))
+                .collect();
+            options.extend(food_options(portion, at, &states(food)));
+            (About::WhichBatch, None, options)
+        }
+        Unresolved::WhichFood(codes) => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &codes),
+        ),
+        Unresolved::Unknown { near, .. } => (
+            About::WhichFood,
+            Some(problem),
+            food_options(portion, at, &near),
+        ),
+        Unresolved::UsedUp { name, food } => (
+            About::WhichBatch,
+            Some(problem),
+            used_up(draft, portion, at, &name, food),
+        ),
+    };
+    find::ask(about, &item.name.text, problem, options)
+}
+
+/// A used-up name: the plain food, the last batch after all, or one that was never entered.
+fn used_up(
+    draft: &Draft,
+    portion: &Portion,
+    at: usize,
+    name: &str,
+    food: Option<Code>,
+) -> Vec<Choice> {
+    let mut options = food_options(portion, at, &states(food));
+    let batches = draft.kitchen.batches.values();
+    let of_name = batches.filter(|batch| batch.name == name && !batch.voided);
+    if let Some(last) = of_name.max_by_key(|batch| batch.id) {
+        let mut again = portion.clone();
+        again.anyway = true;
+        let mut choice = batch_option(draft, &again, at, last.id);
+        choice.label = format!("{} {} is not finished: recount", last.name, last.code);
+        options.push(choice);
+    }
+    options.push(Choice {
+        label: format!("a batch of {name} not entered yet"),
+        says: format!("batch {name}"),
+    });
+    options
+}
+
+/// A dry food is eaten cooked: both are offered, the cooked one first.
+fn states(food: Option<Code>) -> Vec<Code> {
+    let Some(code) = food else { return Vec::new() };
+    let cooked = foods::table().get(code).and_then(|food| {
+        let found = foods::table().find(&food.description);
+        let by_name = foods::table()
+            .aliases()
+            .iter()
+            .find(|alias| alias.code == code);
+        by_name.and_then(|alias| alias.cooked).or(match found {
+            foods::Found::Taken(taken) => match taken.ambiguity {
+                Some(foods::Ambiguity::DryOrCooked {
+                    taken_dry: true,
+                    other,
+                }) => Some(other),
+                _ => None,
+            },
+            _ => None,
+        })
+    });
+    let dry = foods::table().get(code).is_some_and(foods::Food::is_dry);
+    cooked.filter(|_| dry).into_iter().chain([code]).collect()
+}
+
+fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
+    let batch = draft.kitchen.batch(id);
+    let label = format!("{} {}", batch.name, batch.code);
+    let name = Words::plain(batch.code.clone());
+    option(portion, at, portion.items[at].amount.clone(), name, label)
+}
+
+fn food_options(portion: &Portion, at: usize, codes: &[Code]) -> Vec<Choice> {
+    codes
+        .iter()
+        .filter_map(|code| {
+            let food = foods::table().get(*code)?;
+            let name = Words::plain(code.to_string());
+            let amount = portion.items[at].amount.clone();
+            Some(option(
+                portion,
+                at,
+                amount,
+                name,
+                food.description.to_string(),
+            ))
+        })
+        .collect()
+}
+
+/// The whole message with one item replaced: choosing it is as good as having written it.
+pub fn option(portion: &Portion, at: usize, amount: Amount, name: Words, label: String) -> Choice {
+    let mut chosen = portion.clone();
+    chosen.items[at].amount = amount;
+    chosen.items[at].name = name;
+    Choice {
+        label,
+        says: Command::Portion(chosen).to_string(),
+    }
+}
+
+/// More than the books hold: book it all the same, or only what is left.
+pub fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
+    let item = &portion.items[at];
+    let mut all = portion.clone();
+    all.anyway = true;
+    let mut options = vec![Choice {
+        label: format!("{} g all the same", too_much.asked.grams()),
+        says: Command::Portion(all).to_string(),
+    }];
+    if too_much.left.mg() > 0 {
+        let left = Amount::Mass(too_much.left.grams());
+        let label = format!("only the {} g that are left", too_much.left.grams());
+        options.push(option(portion, at, left, item.name.clone(), label));
+    }
+    find::ask(
+        TooMuch::ABOUT,
+        &item.name.text,
+        Some(too_much.problem()),
+        options,
+    )
+}

@@ -1,0 +1,193 @@
+//! Nothing is lost and nothing appears: random messages of a household, and after each of them the
+//! books against sums and facts of an auditor's own.
+//!
+//! `HOBSIDE_CONSERVATION_CASES` and `HOBSIDE_CONSERVATION_STEPS` set how many households and how many
+//! messages each; small by default.
+
+mod conservation {
+    pub mod auditor;
+    pub mod kitchen_talk;
+    pub mod state;
+}
+mod home;
+
+use conservation::auditor;
+use conservation::kitchen_talk::{Said, Step, speak};
+use conservation::state::State;
+use hobside::domain::answer::{Answer, Press};
+use hobside::domain::batch::Batch;
+use hobside::domain::decide::{Decision, Outcome};
+use hobside::domain::ids::{EntryId, MemberId, MessageId};
+use home::Home;
+use proptest::prelude::*;
+use proptest::test_runner::{Config, TestCaseError, TestRunner};
+
+fn from_env(name: &str, default: u32) -> u32 {
+    let set = std::env::var(name).ok();
+    set.map_or(default, |size| {
+        size.parse().expect("a number of cases or steps")
+    })
+}
+
+#[test]
+fn the_books_balance_whatever_is_said() {
+    let cases = from_env("HOBSIDE_CONSERVATION_CASES", 48);
+    let steps = from_env("HOBSIDE_CONSERVATION_STEPS", 24) as usize;
+    let config = Config {
+        cases,
+        failure_persistence: None,
+        max_shrink_iters: 600,
+        ..Config::default()
+    };
+    let household = prop::collection::vec(any::<Step>(), 3..=steps.max(3));
+    let outcome = TestRunner::new(config).run(&household, |steps| live(&steps));
+    if let Err(failure) = outcome {
+        panic!("{failure}");
+    }
+}
+
+/// One household's messages, each followed by the audit.
+fn live(steps: &[Step]) -> Result<(), TestCaseError> {
+    let mut home = Home::new();
+    let mut script = Vec::new();
+    for step in steps {
+        let Some(said) = speak(&home, *step) else {
+            continue;
+        };
+        script.push(said.to_string());
+        let before = home.clone();
+        let decision = carry_out(&mut home, &said);
+        let told = |what: &str| format!("{what}\nafter:\n{}", script.join("\n"));
+        auditor::audit(&home).map_err(|what| TestCaseError::fail(told(&what)))?;
+        undone_and_redone(&before, &home, &said, &decision)
+            .and_then(|()| edited_back(&before, &home, &said))
+            .map_err(|what| TestCaseError::fail(told(&what)))?;
+    }
+    Ok(())
+}
+
+fn carry_out(home: &mut Home, said: &Said) -> Decision {
+    match said {
+        Said::Message { who, text } => home.say(*who, text),
+        Said::Edit { message, text } => home.edit(*message, text),
+        Said::Press { who, press } => home.press(*who, press.clone()),
+    }
+}
+
+/// Undo of the last act returns everything to what it was before; redo brings it back exactly.
+fn undone_and_redone(
+    before: &Home,
+    after: &Home,
+    said: &Said,
+    decision: &Decision,
+) -> Result<(), String> {
+    let Some(who) = undoable(before, said, decision) else {
+        return Ok(());
+    };
+    let undo = Press::Undo {
+        message: decision.credit,
+    };
+    let mut undone = after.clone();
+    let answer = undone.press(who, undo);
+    recorded(&answer, "undo of the last act")?;
+    auditor::audit(&undone)?;
+    State::of(before).same_as(&State::of(&undone), "undo of the last act")?;
+    let redo = Press::Redo {
+        message: undone.last_message(),
+    };
+    let answer = undone.press(who, redo);
+    recorded(&answer, "redo of that undo")?;
+    auditor::audit(&undone)?;
+    State::of(after).same_as(&State::of(&undone), "undo, then redo")
+}
+
+/// Whoever can take the act back whole: it booked something, and its message had nothing booked before.
+fn undoable(before: &Home, said: &Said, decision: &Decision) -> Option<MemberId> {
+    let who = match said {
+        Said::Message { who, .. } | Said::Press { who, .. } => *who,
+        Said::Edit { .. } => return None,
+    };
+    let undoes = decision
+        .answers
+        .iter()
+        .any(|answer| matches!(answer, Answer::Undone(_)));
+    let booked_before = before.act(decision.credit).is_some();
+    (decision.outcome == Outcome::Recorded && !undoes && !booked_before).then_some(who)
+}
+
+/// An edit, edited back to the first text, gives the first state. A share is weighed anew each time,
+/// by what is known then, and a guess at an unweighed pot that has run out gives way to its next batch.
+fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
+    let Said::Edit { message, .. } = said else {
+        return Ok(());
+    };
+    let stood = before.act(*message).is_some_and(|act| act.stands());
+    if !stood
+        || before.answered.contains(message)
+        || before.text_of(*message).contains("half the")
+        || before.text_of(*message).contains("rest of")
+        || changed_by_others(before, *message)
+        || took_others_along(before, after, *message)
+        || cooked_since(before, *message)
+        || before
+            .kitchen
+            .batches
+            .values()
+            .any(|batch| batch.left().is_negative())
+    {
+        return Ok(());
+    }
+    let mut back = after.clone();
+    let first = before.text_of(*message).to_owned();
+    let decision = back.edit(*message, &first);
+    auditor::audit(&back)?;
+    if asks(&decision) {
+        return Ok(());
+    }
+    State::of(before).same_as(&State::of(&back), "an edit and its way back")
+}
+
+/// A line of it was put right by another message: its text is not the whole of it either.
+fn changed_by_others(home: &Home, message: MessageId) -> bool {
+    let own = |root: EntryId| {
+        let mut entries = home.journal.iter();
+        entries.any(|(credit, entry, _)| *credit == message && entry.id == root)
+    };
+    let mut entries = home.journal.iter();
+    entries.any(|(credit, entry, _)| *credit != message && entry.root.is_some_and(own))
+}
+
+/// A batch was opened or taken back after the message: its names may mean others now.
+fn cooked_since(home: &Home, message: MessageId) -> bool {
+    let opens = |root: EntryId| {
+        let mut batches = home.kitchen.batches.values();
+        batches.any(|batch| batch.entry == Some(root))
+    };
+    let mut entries = home.journal.iter();
+    entries.any(|(credit, entry, _)| credit.0 > message.0 && opens(entry.root.unwrap_or(entry.id)))
+}
+
+/// The edit took a batch back to which other messages had added: edited back, it is a new batch.
+fn took_others_along(before: &Home, after: &Home, message: MessageId) -> bool {
+    let voided = after.kitchen.batches.values().filter(|batch| {
+        let known = before.kitchen.batches.get(&batch.id);
+        batch.voided && known.is_some_and(|known| !known.voided)
+    });
+    let of_others = |batch: &Batch| {
+        let mut entries = before.journal.iter();
+        entries.any(|(credit, entry, _)| entry.batch == Some(batch.id) && *credit != message)
+    };
+    voided.into_iter().any(of_others)
+}
+
+fn asks(decision: &Decision) -> bool {
+    let waits = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
+    decision.answers.iter().any(waits)
+}
+
+fn recorded(decision: &Decision, what: &str) -> Result<(), String> {
+    match decision.outcome {
+        Outcome::Recorded => Ok(()),
+        other => Err(format!("{what} gave {other:?}: {:?}", decision.answers)),
+    }
+}
