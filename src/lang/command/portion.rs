@@ -391,11 +391,10 @@ impl Items {
             &named.amount,
             named.name.text.as_str(),
             self.items.last_mut(),
-        ) {
-            if matches!(last.amount, Amount::Uncounted(_)) {
-                last.amount = amount.clone();
-                return;
-            }
+        ) && matches!(last.amount, Amount::Uncounted(_))
+        {
+            last.amount = amount.clone();
+            return;
         }
         match named.amount {
             Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
