@@ -155,12 +155,9 @@ fn quick(text: &str, most: Duration) {
     );
 }
 
-/// Unoptimised code is some ten times slower.
-const MOST: Duration = if cfg!(debug_assertions) {
-    Duration::from_millis(400)
-} else {
-    Duration::from_millis(50)
-};
+/// Far above what a text takes, so that only one that hangs fails here, however busy the machine: how
+/// fast the language is, a benchmark tells.
+const MOST: Duration = Duration::from_secs(5);
 
 #[test]
 fn no_repetition_is_slow() {
