@@ -155,7 +155,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    let reading = choose_reading(input, parsed).or_else(|| in_passing(kitchen, input, parsed));
+    let passing = in_passing(kitchen, input, parsed);
+    let reading = choose_reading(input, parsed).or(passing);
     let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
     if !certain && let Some(decision) = question::loosely(kitchen, input) {
         return decision;
@@ -169,11 +170,39 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let [Command::Choose(choice)] = reading.commands.as_slice() {
         return question::answered(kitchen, input, choice);
     }
-    carry_out(
-        Draft::new(kitchen, input),
-        &reading.commands,
-        OnProblem::Forget,
+    let draft = Draft::new(kitchen, input);
+    let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    let overheard = !input.addressed && !reading.sure && passing.is_none();
+    match decision.outcome {
+        Outcome::Recorded if overheard => ask_first(kitchen, input, &reading.commands),
+        Outcome::Refused if !input.addressed && is_small_talk(&reading.commands) => silence(input),
+        _ => decision,
+    }
+}
+
+/// Words of one's own that answer nothing are talk: "done", "cancel".
+fn is_small_talk(commands: &[Command]) -> bool {
+    matches!(
+        commands,
+        [Command::Drop | Command::Done | Command::Choose(_)]
     )
+}
+
+/// What was overheard and is not sure is never booked without asking.
+fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Decision {
+    let [command] = commands else {
+        return silence(input);
+    };
+    let says = command.to_string();
+    let options = vec![Choice {
+        label: format!("yes: {says}"),
+        says,
+    }];
+    let Stop::Ask(asking) = find::ask(About::Confirm, &input.text, None, options) else {
+        return silence(input);
+    };
+    let (answers, asks) = (Vec::new(), vec![*asking]);
+    conclude(Draft::new(kitchen, input), Done { answers, asks })
 }
 
 /// The reading to go by: for talk among people, only one that is sure, or one that looks like a
