@@ -11,6 +11,8 @@ mod conservation {
 }
 mod home;
 
+use std::sync::atomic::{AtomicU32, Ordering::Relaxed};
+
 use conservation::auditor;
 use conservation::kitchen_talk::{Said, Step, speak};
 use conservation::state::State;
@@ -44,7 +46,17 @@ fn the_books_balance_whatever_is_said() {
     if let Err(failure) = outcome {
         panic!("{failure}");
     }
+    // Random households that never got so far would prove nothing.
+    let (undone, edited) = (UNDONE.load(Relaxed), EDITED.load(Relaxed));
+    assert!(
+        undone >= cases && edited >= cases / 8,
+        "{undone} undone, {edited} edited back"
+    );
 }
+
+/// How often an act was undone and put back, and an edit edited back, with success.
+static UNDONE: AtomicU32 = AtomicU32::new(0);
+static EDITED: AtomicU32 = AtomicU32::new(0);
 
 /// One household's messages, each followed by the audit.
 fn live(steps: &[Step]) -> Result<(), TestCaseError> {
@@ -98,6 +110,7 @@ fn undone_and_redone(
     let answer = undone.press(who, redo);
     recorded(&answer, "redo of that undo")?;
     auditor::audit(&undone)?;
+    UNDONE.fetch_add(1, Relaxed);
     State::of(after).same_as(&State::of(&undone), "undo, then redo")
 }
 
@@ -144,6 +157,7 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     if asks(&decision) {
         return Ok(());
     }
+    EDITED.fetch_add(1, Relaxed);
     State::of(before).same_as(&State::of(&back), "an edit and its way back")
 }
 
