@@ -22,13 +22,15 @@ pub fn cut(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
             || !norm.is_ascii();
         // A word with accents or apostrophes has other lengths than its folded form.
         let plain = tokens[at].span.len() == norm.len();
-        if glued && !whole && plain {
-            if let Some(pieces) = pieces(&norm, vocabulary) {
-                let count = pieces.len();
-                replace(tokens, at, &pieces);
-                at += count;
-                continue;
-            }
+        if glued
+            && !whole
+            && plain
+            && let Some(pieces) = pieces(&norm, vocabulary)
+        {
+            let count = pieces.len();
+            replace(tokens, at, &pieces);
+            at += count;
+            continue;
         }
         at += 1;
     }

@@ -154,11 +154,11 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         (_, Some(100)) => (0, 1),
         _ => return None,
     };
-    if total >= 20 {
-        if let Some(unit) = small(at).filter(|&n| (1..10).contains(&n)) {
-            total += unit;
-            at += 1;
-        }
+    if total >= 20
+        && let Some(unit) = small(at).filter(|&n| (1..10).contains(&n))
+    {
+        total += unit;
+        at += 1;
     }
     match value(at) {
         Some(100) => {
@@ -214,7 +214,7 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
 /// A number below 100 at a place: the place after it and its value.
 fn below_hundred(input: Tokens<'_>, at: usize) -> (usize, u32) {
     match value_of(input.norm(at)) {
-        Some(n) if n >= 20 && n < 100 => match value_of(input.norm(at + 1)) {
+        Some(n) if (20..100).contains(&n) => match value_of(input.norm(at + 1)) {
             Some(unit) if (1..10).contains(&unit) => (at + 2, n + unit),
             _ => (at + 1, n),
         },

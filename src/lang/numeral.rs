@@ -10,7 +10,8 @@
 //! "1,240" is a thousand and more, "1,5" and "0,240" have a decimal comma. "1.240" reads 1.24, but a
 //! household that writes "1.240,5" may mean 1240: the second reading is kept beside it.
 
-use super::token::{Kind, Letter, is_apostrophe};
+use super::letters::is_apostrophe;
+use super::token::{Kind, Letter};
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Numeral {
@@ -80,10 +81,10 @@ pub fn read(letters: &[Letter], at: usize) -> (Kind, usize) {
         return scan.unreadable(at);
     }
     let (groups, marks, to) = scan.groups(at);
-    if marks.is_empty() {
-        if let Some(read) = scan.with_integer(&groups[0], to) {
-            return read;
-        }
+    if marks.is_empty()
+        && let Some(read) = scan.with_integer(&groups[0], to)
+    {
+        return read;
     }
     let Some(numeral) = value_of(&groups, &marks) else {
         return scan.unreadable(to);

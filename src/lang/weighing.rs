@@ -286,7 +286,8 @@ fn tare(input: Tokens<'_>, first: bool, and: bool) -> Read<'_, Vec<Tare>> {
     }
     let (after, tared) = opt(word(&["tare", "less"])).parse(after)?;
     // A bare mass is a tare after "less" or "tare", or when it goes on with "and".
-    if less.is_none() && tared.is_none() && !(and && !first) {
+    let goes_on = and && !first;
+    if less.is_none() && tared.is_none() && !goes_on {
         return input.no();
     }
     Ok((

@@ -74,13 +74,13 @@ fn lead(input: Tokens<'_>) -> Option<(Tokens<'_>, Option<LabelField>, bool, bool
     };
     let skip = skip + usize::from(input.norm(skip) == "the");
     let rest = input.after(skip);
-    if skip == 0 {
-        if let Ok((after, ())) = key_phrase("fact", rest) {
-            let field = label_fields()
-                .longest(rest.slice)
-                .and_then(|(_, key)| field_of(key));
-            return Some((after, field, true, false));
-        }
+    if skip == 0
+        && let Ok((after, ())) = key_phrase("fact", rest)
+    {
+        let field = label_fields()
+            .longest(rest.slice)
+            .and_then(|(_, key)| field_of(key));
+        return Some((after, field, true, false));
     }
     let (length, key) = label_fields().longest(rest.slice)?;
     let field = field_of(key)?;

@@ -115,19 +115,19 @@ fn when(
     };
     let mut said = (None, None);
     loop {
-        if said.0.is_none() {
-            if let Ok((next, day)) = day(rest) {
-                said.0 = Some(day);
-                rest = next;
-                continue;
-            }
+        if said.0.is_none()
+            && let Ok((next, day)) = day(rest)
+        {
+            said.0 = Some(day);
+            rest = next;
+            continue;
         }
-        if said.1.is_none() {
-            if let Ok((next, meal)) = meal(rest) {
-                said.1 = Some(meal);
-                rest = next;
-                continue;
-            }
+        if said.1.is_none()
+            && let Ok((next, meal)) = meal(rest)
+        {
+            said.1 = Some(meal);
+            rest = next;
+            continue;
         }
         return (said.0, said.1, rest);
     }
@@ -202,12 +202,12 @@ fn changed(body: Tokens<'_>) -> Option<Fix> {
     }
     let (rest, _) = phrase(corrections())(body).ok()?;
     let rest = rest.without_lead();
-    if body.norm(0) == "change" || body.norm(0) == "make" || body.norm(0) == "correct" {
-        if let Some(to) = rest.find(|token| token.norm() == "to") {
-            let before = name::bare(rest.range(0, to));
-            let after = rest.after(to + 1);
-            return changed_from(before, after);
-        }
+    if (body.norm(0) == "change" || body.norm(0) == "make" || body.norm(0) == "correct")
+        && let Some(to) = rest.find(|token| token.norm() == "to")
+    {
+        let before = name::bare(rest.range(0, to));
+        let after = rest.after(to + 1);
+        return changed_from(before, after);
     }
     if let Some(fix) = not_that(rest) {
         return Some(fix);

@@ -7,13 +7,13 @@
 
 use crate::lang::command::share;
 use crate::lang::date::{day, meal};
-use crate::lang::lexicon::is_food_word;
 use crate::lang::name::is_filler;
-use crate::lang::syntax::{Portion, Share, Words};
+use crate::lang::person::{person, stranger};
+use crate::lang::syntax::{Portion, Share};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{fillers, measures, not_people, number_words, talk, vetoes};
+use crate::lang::words::number_words;
 
 /// A share's words are no more than this.
 const SHARE_TOKENS_MAX: usize = 16;
@@ -22,7 +22,7 @@ const SHARE_TOKENS_MAX: usize = 16;
 pub fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
     portion.with_last = goes_with_last(input);
     let mut rest = input.trimmed();
-    if let Some((items, share)) = share_around(rest) {
+    if let Some((items, share)) = share::around(rest) {
         portion.share = Some(share);
         rest = items;
     } else if let Some((whole, part)) = share::at_front(rest) {
@@ -30,11 +30,11 @@ pub fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
         rest = whole;
         // "me 290 of 500 soup, Ana the rest"
         let mut others = Portion::default();
-        if let Some(before) = share_back(rest, &mut others) {
-            if let Some(Share::Parts(more)) = others.share {
-                parts.extend(more);
-                rest = before.trimmed_end();
-            }
+        if let Some(before) = share_back(rest, &mut others)
+            && let Some(Share::Parts(more)) = others.share
+        {
+            parts.extend(more);
+            rest = before.trimmed_end();
         }
         portion.share = Some(Share::Parts(parts));
     }
@@ -110,96 +110,46 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     {
         return Some(input.after(1));
     }
-    if portion.share.is_none() {
-        if let Some((rest, share)) = share_front(input) {
-            portion.share = Some(share);
+    if portion.share.is_none()
+        && let Some((rest, share)) = share::in_front(input)
+    {
+        portion.share = Some(share);
+        return Some(rest);
+    }
+    if portion.meal.is_none()
+        && let Ok((rest, meal)) = meal(input)
+    {
+        portion.meal = Some(meal);
+        let told = usize::from(matches!(rest.norm(0), "was" | "is"));
+        return Some(rest.after(told));
+    }
+    if portion.day.is_none()
+        && !input.slice[0].is_numeric()
+        && let Ok((rest, day)) = day(input)
+    {
+        // "yesterday's dal", "Sunday dal 200": the day chooses the batch.
+        let said = input.norm(0);
+        let chooses = said.ends_with('s')
+            && !matches!(said, "tues" | "thurs" | "this")
+            && meal(rest).is_err();
+        let ends = rest.is_empty()
+            || rest
+                .first()
+                .is_some_and(|token| token.is(':') || token.is(',') || token.is_numeric())
+            || meal(rest).is_ok()
+            || person(rest).is_some()
+            || is_filler(&rest.slice[0]);
+        if !chooses && ends {
+            portion.day = Some(day);
             return Some(rest);
         }
     }
-    if portion.meal.is_none() {
-        if let Ok((rest, meal)) = meal(input) {
-            portion.meal = Some(meal);
-            let told = usize::from(matches!(rest.norm(0), "was" | "is"));
-            return Some(rest.after(told));
-        }
-    }
-    if portion.day.is_none() && !input.slice[0].is_numeric() {
-        if let Ok((rest, day)) = day(input) {
-            // "yesterday's dal", "Sunday dal 200": the day chooses the batch.
-            let said = input.norm(0);
-            let chooses = said.ends_with('s')
-                && !matches!(said, "tues" | "thurs" | "this")
-                && meal(rest).is_err();
-            let ends = rest.is_empty()
-                || rest
-                    .first()
-                    .is_some_and(|token| token.is(':') || token.is(',') || token.is_numeric())
-                || meal(rest).is_ok()
-                || person(rest).is_some()
-                || is_filler(&rest.slice[0]);
-            if !chooses && ends {
-                portion.day = Some(day);
-                return Some(rest);
-            }
-        }
-    }
-    if portion.who.is_none() {
-        if let Some(rest) = who_front(input, portion) {
-            return Some(rest);
-        }
+    if portion.who.is_none()
+        && let Some(rest) = who_front(input, portion)
+    {
+        return Some(rest);
     }
     None
-}
-
-/// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
-pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
-    let words: Vec<&str> = input
-        .slice
-        .iter()
-        .take(3)
-        .map(|token| token.norm())
-        .take_while(|norm| !norm.is_empty())
-        .collect();
-    let known = (1..=words.len())
-        .rev()
-        .find(|&length| input.vocabulary.is(Sense::Person, &words[..length]));
-    if let Some(length) = known {
-        let mut who = input.range(0, length).words();
-        // "Ana's" is Ana.
-        for ending in ["'s", "’s"] {
-            who.text = who.text.trim_end_matches(ending).to_owned();
-        }
-        return Some((length, who));
-    }
-    if words.len() >= 2 && words[0] == "guest" {
-        return Some((2, input.range(0, 2).words()));
-    }
-    let owner = words.first()?.strip_suffix('s')?;
-    if !input.vocabulary.is(Sense::Person, &[owner]) {
-        return None;
-    }
-    let mut who = input.range(0, 1).words();
-    let name = who
-        .text
-        .trim_end_matches(['s', 'S'])
-        .trim_end_matches(['\'', '’']);
-    who.text = name.to_owned();
-    Some((1, who))
-}
-
-/// Somebody whom the household does not know yet: "for Tom", "Tom had".
-fn stranger(input: Tokens<'_>) -> Option<Words> {
-    let norm = input.norm(0);
-    let letters = norm.len() >= 2 && norm.chars().all(char::is_alphabetic);
-    let taken = not_people().has(norm)
-        || talk().has(norm)
-        || fillers().has(norm)
-        || measures().has(norm)
-        || number_words().has(norm)
-        || input.vocabulary.has_word(norm)
-        || is_food_word(norm)
-        || vetoes().has(norm);
-    (letters && !taken).then(|| input.range(0, 1).words())
 }
 
 /// "Ana had", "Ana:", "for Ana", "Ana's lunch", "Tom had"
@@ -273,21 +223,21 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     }
     for take in (1..=4.min(length.saturating_sub(1))).rev() {
         let tail = input.after(length - take);
-        if portion.meal.is_none() && !matches!(tail.norm(0), "tea" | "snack") {
-            if let Ok((rest, meal)) = meal(tail) {
-                if rest.is_empty() {
-                    portion.meal = Some(meal);
-                    return Some(input.range(0, length - take));
-                }
-            }
+        if portion.meal.is_none()
+            && !matches!(tail.norm(0), "tea" | "snack")
+            && let Ok((rest, meal)) = meal(tail)
+            && rest.is_empty()
+        {
+            portion.meal = Some(meal);
+            return Some(input.range(0, length - take));
         }
-        if portion.day.is_none() {
-            if let Ok((rest, day)) = day(tail) {
-                if rest.is_empty() && !tail.slice[0].is_numeric() {
-                    portion.day = Some(day);
-                    return Some(input.range(0, length - take));
-                }
-            }
+        if portion.day.is_none()
+            && let Ok((rest, day)) = day(tail)
+            && rest.is_empty()
+            && !tail.slice[0].is_numeric()
+        {
+            portion.day = Some(day);
+            return Some(input.range(0, length - take));
         }
         if portion.who.is_none() && tail.norm(0) == "for" {
             let here = tail.after(1);
@@ -352,58 +302,6 @@ fn goes_with_last(input: Tokens<'_>) -> bool {
         .windows(2)
         .any(|pair| pair[0].is_numeric() && matches!(pair[1].norm(), "more" | "extra"));
     opens || more || matches!(input.norm(0), "more" | "extra")
-}
-
-/// "split 500 chilli with Ana", "me & Ana shared 333 rice", "Ana, Tom and I had 120 g barley each"
-fn share_around(input: Tokens<'_>) -> Option<(Tokens<'_>, Share)> {
-    if matches!(input.norm(0), "split" | "shared" | "halved") {
-        let at = input
-            .slice
-            .iter()
-            .rposition(|token| matches!(token.norm(), "with" | "between" | "for"))?;
-        let numbered = input.range(1, at).has_number();
-        let share =
-            share::shared(input.after(at + 1), input.norm(at) == "with").filter(|_| numbered)?;
-        return Some((input.range(1, at), share));
-    }
-    let verb = input
-        .slice
-        .iter()
-        .take(9)
-        .position(|token| matches!(token.norm(), "shared" | "split" | "had" | "halved"))?;
-    let (people, with) = share::people(input.range(0, verb)).filter(|(people, _)| *people > 1)?;
-    let items = input.after(verb + 1);
-    if input.norm(verb) != "had" {
-        return Some((items, Share::Equally { people, with }));
-    }
-    let last = items.last().filter(|token| token.norm() == "each")?;
-    let _ = last;
-    let people = Some(people);
-    Some((
-        items.range(0, items.len() - 1),
-        Share::Each { people, with },
-    ))
-}
-
-/// "for two: 280 dal", "we each had 140 dal", "both had 140 dal"
-fn share_front<'a>(input: Tokens<'a>) -> Option<(Tokens<'a>, Share)> {
-    let skip = usize::from(matches!(input.norm(0), "we" | "they"));
-    let each = |people| Share::Each {
-        people,
-        with: Vec::new(),
-    };
-    match input.norm(skip) {
-        "each" => return Some((input.after(skip + 1), each(None))),
-        "both" => return Some((input.after(skip + 1), each(Some(2)))),
-        _ => {}
-    }
-    let colon = input
-        .slice
-        .iter()
-        .take(10)
-        .position(|token| token.is(':'))?;
-    let share = share::at_end(input.range(0, colon), true)?;
-    Some((input.after(colon + 1), share))
 }
 
 /// The longest share that the message ends with.

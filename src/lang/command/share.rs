@@ -13,8 +13,8 @@ use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::amount::grams;
-use crate::lang::command::plate::person;
 use crate::lang::number::number;
+use crate::lang::person::person;
 use crate::lang::syntax::{PartSize, Share, SharePart, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, word};
@@ -62,19 +62,20 @@ fn equally(input: Tokens<'_>) -> Option<Share> {
         });
     }
     // "3 ways", "3 ways me ana tom"
-    if let Ok((rest, count)) = number(input) {
-        if matches!(rest.norm(0), "ways" | "way") && (2.0..=PEOPLE_MAX).contains(&count.value) {
-            let named = rest.after(1).trimmed();
-            let with = if named.is_empty() {
-                Vec::new()
-            } else {
-                people(named)?.1
-            };
-            return Some(Share::Equally {
-                people: count.value as u32,
-                with,
-            });
-        }
+    if let Ok((rest, count)) = number(input)
+        && matches!(rest.norm(0), "ways" | "way")
+        && (2.0..=PEOPLE_MAX).contains(&count.value)
+    {
+        let named = rest.after(1).trimmed();
+        let with = if named.is_empty() {
+            Vec::new()
+        } else {
+            people(named)?.1
+        };
+        return Some(Share::Equally {
+            people: count.value as u32,
+            with,
+        });
     }
     let first = input.norm(0);
     if !matches!(
@@ -305,10 +306,11 @@ fn size(input: Tokens<'_>) -> Read<'_, PartSize> {
     if let Some(Kind::Percent(percent)) = input.first().map(|token| &token.kind) {
         return Ok((input.after(1), PartSize::Of(percent / 100.0)));
     }
-    if let Ok((rest, part)) = number(input) {
-        if part.value < 1.0 && part.value > 0.0 {
-            return Ok((rest, PartSize::Of(part.value)));
-        }
+    if let Ok((rest, part)) = number(input)
+        && part.value < 1.0
+        && part.value > 0.0
+    {
+        return Ok((rest, PartSize::Of(part.value)));
     }
     let (rest, grams) = grams(input)?;
     Ok((rest, PartSize::Grams(grams)))
@@ -333,4 +335,55 @@ pub fn at_front(input: Tokens<'_>) -> Option<(Tokens<'_>, SharePart)> {
     let (_, whole) = grams(after).ok()?;
     let size = PartSize::Grams(mine);
     (mine < whole).then_some((after, SharePart { who, size }))
+}
+
+/// "split 500 chilli with Ana", "me & Ana shared 333 rice", "Ana, Tom and I had 120 g barley each"
+pub fn around(input: Tokens<'_>) -> Option<(Tokens<'_>, Share)> {
+    if matches!(input.norm(0), "split" | "shared" | "halved") {
+        let at = input
+            .slice
+            .iter()
+            .rposition(|token| matches!(token.norm(), "with" | "between" | "for"))?;
+        let numbered = input.range(1, at).has_number();
+        let share = shared(input.after(at + 1), input.norm(at) == "with").filter(|_| numbered)?;
+        return Some((input.range(1, at), share));
+    }
+    let verb = input
+        .slice
+        .iter()
+        .take(9)
+        .position(|token| matches!(token.norm(), "shared" | "split" | "had" | "halved"))?;
+    let (people, with) = people(input.range(0, verb)).filter(|(people, _)| *people > 1)?;
+    let items = input.after(verb + 1);
+    if input.norm(verb) != "had" {
+        return Some((items, Share::Equally { people, with }));
+    }
+    let last = items.last().filter(|token| token.norm() == "each")?;
+    let _ = last;
+    let people = Some(people);
+    Some((
+        items.range(0, items.len() - 1),
+        Share::Each { people, with },
+    ))
+}
+
+/// "for two: 280 dal", "we each had 140 dal", "both had 140 dal"
+pub fn in_front<'a>(input: Tokens<'a>) -> Option<(Tokens<'a>, Share)> {
+    let skip = usize::from(matches!(input.norm(0), "we" | "they"));
+    let each = |people| Share::Each {
+        people,
+        with: Vec::new(),
+    };
+    match input.norm(skip) {
+        "each" => return Some((input.after(skip + 1), each(None))),
+        "both" => return Some((input.after(skip + 1), each(Some(2)))),
+        _ => {}
+    }
+    let colon = input
+        .slice
+        .iter()
+        .take(10)
+        .position(|token| token.is(':'))?;
+    let share = at_end(input.range(0, colon), true)?;
+    Some((input.after(colon + 1), share))
 }

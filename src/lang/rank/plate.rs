@@ -15,6 +15,8 @@ use crate::lang::words::packages;
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
+/// However many names a plate knows, a verb that was said comes before it.
+const NAMES_SCORE_MAX: i32 = 100;
 /// Less of a dish than this is no plate.
 const PLATE_GRAMS_MIN: f64 = 10.0;
 /// Nobody eats so much of a plain food at once without saying so; it is bought.
@@ -119,7 +121,9 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
     let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
     Reading {
-        rank: rank + names.score - 60 * vetoes.len() as i32 - 100 * errors.len() as i32,
+        rank: rank + names.score.min(NAMES_SCORE_MAX)
+            - 60 * vetoes.len() as i32
+            - 100 * errors.len() as i32,
         commands: match whole {
             true => portions.into_iter().map(Command::Portion).collect(),
             false => Vec::new(),
@@ -170,7 +174,7 @@ fn trails(name: &str, input: Tokens<'_>) -> bool {
                 || lexicon::is_food_word(word)
                 || lexicon::describes(word))
         };
-        known && words[length..].iter().any(|word| strange(word))
+        known && words[length..].iter().any(strange)
     })
 }
 

@@ -1,0 +1,298 @@
+//! How much: masses, volumes, pieces, shares, and what joins them.
+//!
+//! ```text
+//! amount   := share | vague | counted
+//! share    := ("half" | fraction | percent | "all" | "rest") ["of"] ("the" | "my" | "our") | "rest of"
+//! vague    := ["a"] ("pinch" | "splash" | ...) ["of"] | "some" | "to taste"
+//! counted  := term { operator term } ["(" counted ["each"] ")" | "/" counted] ["each"] ["of"]
+//! operator := "+" | "-" (a difference if it falls, else a range) | "→" (a jar, before and after) | "to"
+//! term     := number [qualifier] unit [smaller mass] [qualifier*] | number "x" mass [measure]
+//!           | number mass measure | number measure* | number
+//! ```
+
+mod pair;
+mod term;
+
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::opt;
+
+use crate::lang::number::{Number, number};
+use crate::lang::syntax::{Amount, ErrorKind};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens, phrase, word};
+use crate::lang::unit::rough_millilitres;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{number_words, vague};
+
+pub use pair::combine;
+use pair::{pair, with_qualifiers};
+use term::{Term, finished, term, tidy};
+
+/// No kitchen weighs more.
+pub const GRAMS_MAX: f64 = 100_000.0;
+const PIECES_MAX: f64 = 10_000.0;
+
+/// Where the amount stands: before the name, which must not be eaten as a measure, or after it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stands {
+    BeforeName,
+    AfterName,
+}
+
+/// An amount at the front of the tokens.
+pub fn amount(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
+    alt((share, uncounted, move |input| counted(input, stands))).parse(input)
+}
+
+/// Whether an amount could begin with this token.
+pub fn may_begin(input: Tokens<'_>) -> bool {
+    match input.first().map(|token| &token.kind) {
+        Some(Kind::Number(_) | Kind::Unreadable) => true,
+        Some(Kind::Word(norm)) => {
+            matches!(
+                norm.as_str(),
+                "a" | "an"
+                    | "half"
+                    | "quarter"
+                    | "couple"
+                    | "dozen"
+                    | "to"
+                    | "all"
+                    | "rest"
+                    | "third"
+            ) || number_words().has(norm)
+                || vague().longest(input.slice).is_some()
+        }
+        _ => false,
+    }
+}
+
+/// A mass in grams, with its unit or bare.
+pub fn grams(input: Tokens<'_>) -> Read<'_, f64> {
+    let start = input;
+    let (rest, said) = term(input, Stands::AfterName)?;
+    let grams = match said {
+        Term::Bare(number) if number.other.is_none() => number.value,
+        Term::Mass { grams, .. } => grams,
+        _ => return input.no(),
+    };
+    checked_mass(start, rest, grams)?;
+    Ok((rest, grams))
+}
+
+/// Refuse what no scale of a kitchen can say, pointing at the number.
+fn checked_mass<'a>(start: Tokens<'a>, rest: Tokens<'a>, grams: f64) -> Read<'a, ()> {
+    if grams.is_finite() && grams > 0.0 && grams <= GRAMS_MAX {
+        return Ok((rest, ()));
+    }
+    let said = start.range(0, start.len() - rest.len());
+    said.fail(ErrorKind::NotAMass(said.words().text))
+}
+
+// ---- shares and vague amounts
+
+fn share(input: Tokens<'_>) -> Read<'_, Amount> {
+    let part = input.norm(0);
+    let (rest, value) = match part {
+        "all" | "rest" | "remaining" | "remainder" => (input.take_one(), 1.0),
+        "the" if matches!(input.norm(1), "rest" | "last" | "remaining" | "remainder") => {
+            (input.after(2), 1.0)
+        }
+        _ => match input.first().map(|token| &token.kind) {
+            Some(Kind::Percent(percent)) if *percent > 0.0 && *percent <= 100.0 => {
+                (input.take_one(), percent / 100.0)
+            }
+            _ => {
+                let (rest, number) = number(input)?;
+                if number.value >= 1.0 || number.value <= 0.0 {
+                    return input.no();
+                }
+                (rest, number.value)
+            }
+        },
+    };
+    let (rest, of) = opt(word(&["of"])).parse(rest)?;
+    let (rest, the) = opt(word(&["the", "my", "our", "that", "this", "what"])).parse(rest)?;
+    let whole = matches!(part, "rest" | "remaining" | "remainder") && of.is_some() || part == "the";
+    if the.is_none() && !whole {
+        return input.no();
+    }
+    // "half of what is left of the dal"
+    let (rest, _) = opt((
+        opt(word(&["is", "was"])),
+        word(&["left", "remains"]),
+        opt(word(&["of"])),
+        opt(word(&["the"])),
+    ))
+    .parse(rest)?;
+    Ok((rest, Amount::Share(value)))
+}
+
+fn uncounted(input: Tokens<'_>) -> Read<'_, Amount> {
+    let (rest, article) = opt(word(&[
+        "a", "an", "one", "two", "another", "good", "generous", "small", "little",
+    ]))
+    .parse(input)?;
+    let (rest, _) = opt(word(&[
+        "good", "generous", "small", "big", "tiny", "little",
+    ]))
+    .parse(rest)?;
+    let is_taught = input.vocabulary.is(Sense::Measure, &[rest.norm(0)]);
+    let (rest, what) = phrase(vague())(rest)?;
+    let spoken = article.is_some()
+        || !matches!(
+            what,
+            "bit" | "touch" | "few" | "drop" | "knob" | "grind" | "dash"
+        );
+    if is_taught || !spoken {
+        return input.no();
+    }
+    let (rest, _) = opt(word(&["of"])).parse(rest)?;
+    Ok((rest, Amount::Uncounted(what.to_owned())))
+}
+
+// ---- counted amounts
+
+fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
+    let (rest, _) = opt(word(&[
+        "about",
+        "around",
+        "approx",
+        "approximately",
+        "roughly",
+        "circa",
+        "ca",
+        "another",
+    ]))
+    .parse(input)?;
+    let start = rest;
+    let (rest, first) = term(rest, stands)?;
+    let (rest, joined) = operators(rest, start, first, stands)?;
+    let (rest, paired) = pair(rest, joined, stands)?;
+    let (rest, _) = opt(word(&["each"])).parse(rest)?;
+    checked(start, rest, &paired)?;
+    let (rest, _) = opt(word(&["of", "de", "du", "d", "von"])).parse(rest)?;
+    let (rest, _) = if stands == Stands::BeforeName {
+        opt(word(&["the", "my", "our"])).parse(rest)?
+    } else {
+        (rest, None)
+    };
+    let (rest, paired) = if stands == Stands::BeforeName {
+        with_qualifiers(rest, paired)
+    } else {
+        (rest, paired)
+    };
+    Ok((rest, paired))
+}
+
+/// Sums, differences, ranges, jar readings.
+fn operators<'a>(
+    input: Tokens<'a>,
+    start: Tokens<'a>,
+    first: Term,
+    stands: Stands,
+) -> Read<'a, Amount> {
+    let mut rest = input;
+    let mut total = first.clone();
+    while let Some((operator, after)) = operator(rest) {
+        let Ok((after, next)) = term(after, stands) else {
+            break;
+        };
+        let (Some(low), Some(high)) = (scaled(&total, &next), scaled(&next, &total)) else {
+            break;
+        };
+        let with_unit = if matches!(total, Term::Bare(_)) {
+            &next
+        } else {
+            &total
+        };
+        total = match operator {
+            '+' => with_value(with_unit, low + high),
+            '-' | '→' if low > high => with_value(with_unit, low - high),
+            _ => {
+                return Ok((after, Amount::Between { low, high }));
+            }
+        };
+        checked(start, after, &finished(total.clone()))?;
+        rest = if matches!(after.norm(0), "after" | "now") {
+            after.take_one()
+        } else {
+            after
+        };
+    }
+    Ok((rest, finished(total)))
+}
+
+fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
+    let first = input.first()?;
+    let next = input.get(1)?;
+    // "655 before, 610 after"; the word after the second number is passed over by the caller.
+    if matches!(first.norm(), "before" | "first") {
+        let rest = input.take_one().trimmed_front();
+        let rest = if matches!(rest.norm(0), "now" | "after" | "then" | "and") {
+            rest.take_one()
+        } else {
+            rest
+        };
+        return rest
+            .first()
+            .is_some_and(Token::is_numeric)
+            .then_some(('→', rest));
+    }
+    let numeric = matches!(next.kind, Kind::Number(_) | Kind::Unreadable);
+    match first.kind {
+        Kind::Symbol('+') if numeric => Some(('+', input.take_one())),
+        // "688 -402": a dash before a number, not between two.
+        Kind::Symbol('-') if numeric && first.spaced == next.spaced => {
+            Some(('-', input.take_one()))
+        }
+        Kind::Symbol('→' | '>') if numeric => Some(('→', input.take_one())),
+        Kind::Word(ref norm) if norm == "to" && numeric => Some(('t', input.take_one())),
+        _ => None,
+    }
+}
+
+/// The value of a term in grams, or in the bare number of its neighbour; nothing when they do not match.
+fn scaled(term: &Term, beside: &Term) -> Option<f64> {
+    match (term, beside) {
+        (Term::Bare(number), Term::Bare(_) | Term::Mass { .. }) if number.other.is_none() => {
+            // "1.2-1.5 kg" has one unit for both; a bare number beside grams is grams.
+            Some(number.value)
+        }
+        (Term::Mass { grams, .. }, Term::Bare(_) | Term::Mass { .. }) => Some(*grams),
+        _ => None,
+    }
+}
+
+fn with_value(like: &Term, value: f64) -> Term {
+    match like {
+        Term::Bare(number) if value < 20.0 => Term::Bare(Number { value, ..*number }),
+        _ => Term::Mass {
+            grams: tidy(value),
+            other: None,
+        },
+    }
+}
+
+/// Refuse amounts that no kitchen holds.
+fn checked<'a>(start: Tokens<'a>, rest: Tokens<'a>, amount: &Amount) -> Read<'a, ()> {
+    let fits = |value: f64, most: f64| value.is_finite() && value > 0.0 && value <= most;
+    let good = match amount {
+        Amount::Mass(grams) | Amount::Bare(grams) => fits(*grams, GRAMS_MAX),
+        Amount::Volume { count, unit, .. } => fits(count * rough_millilitres(*unit), GRAMS_MAX),
+        Amount::Pieces { count, .. } => fits(*count, PIECES_MAX),
+        Amount::Each { count, grams, .. } => fits(count * grams, GRAMS_MAX),
+        Amount::Between { low, high } => fits(*low, f64::MAX) && fits(*high, f64::MAX),
+        Amount::Weighed { grams, said } => {
+            checked(start, rest, said)?;
+            fits(*grams, GRAMS_MAX)
+        }
+        Amount::Share(_) | Amount::Uncounted(_) => true,
+    };
+    if good {
+        return Ok((rest, ()));
+    }
+    let said = start.range(0, start.len() - rest.len());
+    said.fail(ErrorKind::NotAMass(said.words().text))
+}

@@ -1,0 +1,197 @@
+//! The same thing measured twice: "2 1/2 tbsp (22 g)", "2 cans (400 g each)", "12 oz/340 g".
+
+use nom::combinator::opt;
+use nom::{Err, Parser};
+
+use super::Stands;
+use super::term::{Term, finished, measure_words, term, tidy};
+use crate::lang::syntax::Amount;
+use crate::lang::token::Kind;
+use crate::lang::tokens::{Read, Tokens, symbol, word};
+use crate::lang::words::{packages, qualifiers};
+
+/// A second amount for the same thing: in parentheses, after a slash, "of 400 g", "at 400 g each".
+pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Amount> {
+    let (rest, open) = match input.first().map(|token| &token.kind) {
+        Some(Kind::Symbol('(')) => (input.take_one(), Some(')')),
+        Some(Kind::Symbol('/')) => (input.take_one(), None),
+        Some(Kind::Word(norm))
+            if matches!(norm.as_str(), "of" | "at" | "or" | "aka") && is_pieces(&first) =>
+        {
+            (input.take_one(), None)
+        }
+        Some(Kind::Number(_)) if is_pieces(&first) || matches!(first, Amount::Volume { .. }) => {
+            (input, None)
+        }
+        _ => return Ok((input, first)),
+    };
+    let (rest, _) = opt(word(&[
+        "about",
+        "around",
+        "approx",
+        "approximately",
+        "roughly",
+        "ca",
+        "of",
+        "total",
+    ]))
+    .parse(rest)?;
+    let second = match term(rest, Stands::AfterName) {
+        Ok((rest, Term::Mass { grams, other: None })) => (rest, grams),
+        Ok((rest, Term::Bare(number))) if open.is_some() && is_each(rest) => (rest, number.value),
+        Err(failure @ Err::Failure(_)) => return Err(failure),
+        _ => return other_pair(input, rest, first, open, stands),
+    };
+    let (rest, grams) = second;
+    let (rest, each) =
+        opt(word(&["each", "apiece", "per", "total", "net", "drained"])).parse(rest)?;
+    let rest = match open {
+        Some(close) => match symbol(close)(rest) {
+            Ok((rest, ())) => rest,
+            Err(_) => return Ok((input, first)),
+        },
+        None => rest,
+    };
+    let (rest, measure_after) = measure_words(rest, stands);
+    let parts_of = input.norm(0) == "of" || input.norm(0) == "at";
+    let each = each == Some("each") || each == Some("apiece") || parts_of;
+    // "2 tins 400 g": of one or of both? Not to be guessed.
+    if let (false, None, Amount::Pieces { count, measure }) = (each, open, &first) {
+        let packed = measure
+            .last()
+            .is_some_and(|measure| packages().has(measure));
+        if packed && *count > 1.0 && measure_after.is_empty() {
+            return Ok((
+                rest,
+                Amount::Between {
+                    low: grams,
+                    high: tidy(grams * count),
+                },
+            ));
+        }
+    }
+    match combine(first.clone(), Amount::Mass(grams), each, measure_after) {
+        Some(both) => Ok((rest, both)),
+        None => Ok((input, first)),
+    }
+}
+
+fn is_each(input: Tokens<'_>) -> bool {
+    matches!(input.norm(0), "each" | "apiece")
+}
+
+/// A pair whose second amount is no mass: "22 g (2 1/2 tbsp)".
+fn other_pair<'a>(
+    input: Tokens<'a>,
+    inner: Tokens<'a>,
+    first: Amount,
+    open: Option<char>,
+    _: Stands,
+) -> Read<'a, Amount> {
+    let slashed = input.first().is_some_and(|token| token.is('/'));
+    if open.is_none() && !slashed {
+        return Ok((input, first));
+    }
+    let Ok((rest, second)) = term(inner, Stands::AfterName) else {
+        return Ok((input, first));
+    };
+    if matches!(second, Term::Bare(_)) {
+        return Ok((input, first));
+    }
+    let rest = match open {
+        Some(close) => match symbol(close)(rest) {
+            Ok((rest, ())) => rest,
+            Err(_) => return Ok((input, first)),
+        },
+        None => rest,
+    };
+    match combine(first.clone(), finished(second), false, Vec::new()) {
+        Some(both) => Ok((rest, both)),
+        None => Ok((input, first)),
+    }
+}
+
+fn is_pieces(amount: &Amount) -> bool {
+    matches!(amount, Amount::Pieces { .. })
+}
+
+/// Two amounts of one thing: the weighed one wins, the other is kept. Nothing when they contradict.
+pub fn combine(
+    first: Amount,
+    second: Amount,
+    each: bool,
+    measure_after: Vec<String>,
+) -> Option<Amount> {
+    match (first, second) {
+        (Amount::Mass(said), Amount::Mass(grams)) => {
+            let near = (said - grams).abs() <= 0.12 * said.max(grams);
+            // Of "250 g / 9 oz" the round one was meant.
+            let (grams, said) = if said.fract() == 0.0 && grams.fract() != 0.0 {
+                (said, grams)
+            } else {
+                (grams, said)
+            };
+            near.then(|| Amount::Weighed {
+                grams,
+                said: Box::new(Amount::Mass(said)),
+            })
+        }
+        (Amount::Pieces { count, mut measure }, Amount::Mass(grams)) if each => {
+            measure.extend(measure_after);
+            Some(Amount::Each {
+                count,
+                grams,
+                measure,
+            })
+        }
+        (Amount::Bare(count), Amount::Mass(grams)) if each => Some(Amount::Each {
+            count,
+            grams,
+            measure: measure_after,
+        }),
+        (
+            said @ (Amount::Pieces { .. }
+            | Amount::Bare(_)
+            | Amount::Volume { .. }
+            | Amount::Uncounted(_)
+            | Amount::Share(_)),
+            Amount::Mass(grams),
+        )
+        | (Amount::Mass(grams), said @ (Amount::Pieces { .. } | Amount::Volume { .. })) => {
+            Some(Amount::Weighed {
+                grams,
+                said: Box::new(said),
+            })
+        }
+        (said @ (Amount::Pieces { .. } | Amount::Bare(_)), volume @ Amount::Volume { .. })
+        | (volume @ Amount::Volume { .. }, said @ Amount::Pieces { .. }) => {
+            let _ = said;
+            Some(volume)
+        }
+        (volume @ Amount::Volume { .. }, Amount::Volume { .. }) => Some(volume),
+        _ => None,
+    }
+}
+
+/// Qualifiers between a volume and the name choose among the food's rows.
+pub fn with_qualifiers(input: Tokens<'_>, mut amount: Amount) -> (Tokens<'_>, Amount) {
+    let slot = match &mut amount {
+        Amount::Volume { qualifiers, .. } => qualifiers,
+        Amount::Weighed { said, .. } => match said.as_mut() {
+            Amount::Volume { qualifiers, .. } => qualifiers,
+            _ => return (input, amount),
+        },
+        _ => return (input, amount),
+    };
+    let mut rest = input;
+    while let Some((length, key)) = qualifiers().longest(rest.slice) {
+        let next = rest.after(length);
+        let names = matches!(next.first().map(|token| &token.kind), Some(Kind::Word(_)));
+        if !names {
+            break;
+        }
+        slot.push(key.to_owned());
+        rest = next;
+    }
+    (rest, amount)
+}

@@ -1,0 +1,322 @@
+//! One number with its unit, measure or product: "2 tbsp", "1 lb 4 oz", "2 x 400 g", "3 cloves".
+
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::opt;
+
+use super::Stands;
+use crate::lang::lexicon;
+use crate::lang::number::{Number, number};
+use crate::lang::syntax::{Amount, VolumeUnit};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens, symbol, word};
+use crate::lang::unit::{Unit, unit};
+use crate::lang::vocabulary::{Sense, singular};
+use crate::lang::words::{measures, packages, qualifiers};
+
+/// One number with its unit.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Term {
+    Bare(Number),
+    Mass {
+        grams: f64,
+        other: Option<f64>,
+    },
+    Volume {
+        count: f64,
+        other: Option<f64>,
+        unit: VolumeUnit,
+        qualifiers: Vec<String>,
+    },
+    Pieces {
+        count: f64,
+        measure: Vec<String>,
+    },
+    Each {
+        count: f64,
+        grams: f64,
+        measure: Vec<String>,
+    },
+}
+
+/// One number with what belongs to it.
+pub fn term(input: Tokens<'_>, stands: Stands) -> Read<'_, Term> {
+    let (rest, count) = number(input)?;
+    // "135ish"
+    let (rest, _) = opt(word(&["ish", "or so"])).parse(rest)?;
+    if let Ok((rest, product)) = product(rest, count) {
+        return Ok((rest, product));
+    }
+    // "1 heaped tbsp", "2 level teaspoons"
+    let (after_qualifier, qualifier) = match qualifiers().longest(rest.slice) {
+        Some((length, key)) => (rest.after(length), Some(key)),
+        None => (rest, None),
+    };
+    let glued = rest.first().is_some_and(|token| !token.spaced);
+    if let Ok((after, unit)) = unit(after_qualifier) {
+        let short = after_qualifier.norm(0).len() == 1;
+        let cup_like = after_qualifier.norm(0) == "c" && count.value >= 30.0;
+        let misread = short && count.article || cup_like || qualifier.is_some() && glued;
+        if !misread {
+            return with_unit(after, count, unit, qualifier, stands);
+        }
+    }
+    let (rest, measure) = measure_words(rest, stands);
+    if measure.is_empty() && !count.article {
+        return Ok((rest, Term::Bare(count)));
+    }
+    if count.article && measure.is_empty() && stands == Stands::AfterName {
+        return input.no();
+    }
+    Ok((
+        rest,
+        Term::Pieces {
+            count: count.value,
+            measure,
+        },
+    ))
+}
+
+fn with_unit<'a>(
+    input: Tokens<'a>,
+    count: Number,
+    unit: Unit,
+    qualifier: Option<&str>,
+    stands: Stands,
+) -> Read<'a, Term> {
+    match unit {
+        Unit::Mass(grams_each) => {
+            let grams = count.value * grams_each;
+            let other = count.other.filter(|_| grams_each == 1.0);
+            let (rest, smaller) = opt(|input| smaller_mass(input, grams_each)).parse(input)?;
+            let grams = tidy(grams + smaller.unwrap_or(0.0));
+            // "400 g can chickpeas": it says that they are canned.
+            let (after, measure) = measure_words(rest, stands);
+            let packed = matches!(measure.as_slice(), [one] if packages().has(one));
+            if stands == Stands::BeforeName && packed && other.is_none() {
+                let count = 1.0;
+                return Ok((
+                    after,
+                    Term::Each {
+                        count,
+                        grams,
+                        measure,
+                    },
+                ));
+            }
+            Ok((rest, Term::Mass { grams, other }))
+        }
+        Unit::Volume(unit) => Ok((
+            input,
+            Term::Volume {
+                count: count.value,
+                other: count.other.filter(|_| unit == VolumeUnit::Millilitre),
+                unit,
+                qualifiers: qualifier.iter().map(|&word| word.to_owned()).collect(),
+            },
+        )),
+    }
+}
+
+/// The second part of "1 lb 4 oz", "1 kg 200 g".
+fn smaller_mass(input: Tokens<'_>, than_grams: f64) -> Read<'_, f64> {
+    let (rest, _) = opt(alt((word(&["and"]), word(&["n"])))).parse(input)?;
+    let (rest, count) = number(rest)?;
+    let (rest, unit) = unit(rest)?;
+    match unit {
+        Unit::Mass(grams)
+            if grams < than_grams && count.value * grams < than_grams && than_grams > 1.0 =>
+        {
+            // "and" joins two things as well: only a unit of the same system continues the amount.
+            let same_system = (than_grams == 1000.0 && grams <= 10.0)
+                || (than_grams > 400.0 && than_grams < 500.0 && grams > 28.0 && grams < 29.0);
+            if same_system {
+                Ok((rest, count.value * grams))
+            } else {
+                input.no()
+            }
+        }
+        _ => input.no(),
+    }
+}
+
+/// "x 400 g", "400 g tins" after a count, "(400 g) cans".
+fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
+    let (rest, times) =
+        opt(alt((word(&["x"]).map(|_| ()), symbol('×'), symbol('*')))).parse(input)?;
+    let (rest, paren) = opt(symbol('(')).parse(rest)?;
+    let Some(Kind::Number(_)) = rest.first().map(|token| &token.kind) else {
+        return times_alone(input, rest, count, times.is_some() && paren.is_none());
+    };
+    if count.value.fract() != 0.0 || count.value > 200.0 {
+        return input.no();
+    }
+    let (rest, each) = number(rest)?;
+    let (rest, unit) = unit(rest)?;
+    let (rest, _) = if paren.is_some() {
+        symbol(')').map(Some).parse(rest)?
+    } else {
+        (rest, None)
+    };
+    let (rest, measure) = measure_words(rest, Stands::BeforeName);
+    if times.is_none() && measure.is_empty() {
+        return input.no();
+    }
+    let product = match unit {
+        Unit::Mass(grams) if times.is_some() && measure.is_empty() => Term::Mass {
+            grams: tidy(count.value * each.value * grams),
+            other: None,
+        },
+        Unit::Mass(grams) => Term::Each {
+            count: count.value,
+            grams: tidy(each.value * grams),
+            measure,
+        },
+        Unit::Volume(unit) => Term::Volume {
+            count: tidy(count.value * each.value),
+            other: None,
+            unit,
+            qualifiers: Vec::new(),
+        },
+    };
+    Ok((rest, product))
+}
+
+/// "2x eggs", "2 x medium onion": so many pieces.
+fn times_alone<'a>(
+    input: Tokens<'a>,
+    rest: Tokens<'a>,
+    count: Number,
+    times: bool,
+) -> Read<'a, Term> {
+    if !times {
+        return input.no();
+    }
+    let (rest, measure) = measure_words(rest, Stands::BeforeName);
+    Ok((
+        rest,
+        Term::Pieces {
+            count: count.value,
+            measure,
+        },
+    ))
+}
+
+/// Measure words and "of"; before a name, one that would leave no name is the name.
+pub fn measure_words(input: Tokens<'_>, stands: Stands) -> (Tokens<'_>, Vec<String>) {
+    let mut measure = Vec::new();
+    let mut rest = input;
+    while measure.len() < 3 {
+        let taught = rest.norm(0);
+        let (length, key) = match measures().longest(rest.slice) {
+            Some((length, key)) => (length, key.to_owned()),
+            None if !taught.is_empty() && input.vocabulary.is(Sense::Measure, &[taught]) => {
+                (1, singular(taught))
+            }
+            None => break,
+        };
+        let (next, of) = match rest.after(length).norm(0) {
+            // "2 tins of 400 g": what each weighs.
+            "of" if rest.get(length + 1).is_some_and(Token::is_numeric) => {
+                (rest.after(length), true)
+            }
+            "of" => (rest.after(length + 1), true),
+            _ => (rest.after(length), false),
+        };
+        let names = |tokens: &Tokens<'_>| {
+            matches!(
+                tokens.first().map(|token| &token.kind),
+                Some(
+                    Kind::Word(_)
+                        | Kind::Symbol('(')
+                        | Kind::Percent(_)
+                        | Kind::Ratio(..)
+                        | Kind::Number(_)
+                )
+            )
+        };
+        if stands == Stands::BeforeName && (!names(&next) || is_part_of_name(rest, length)) {
+            break;
+        }
+        measure.push(key);
+        rest = next;
+        if of {
+            break;
+        }
+    }
+    (rest, measure)
+}
+
+/// "2 rib eye steaks": the measure's word belongs to a name that means nothing without it.
+fn is_part_of_name(input: Tokens<'_>, length: usize) -> bool {
+    let words: Vec<&str> = input
+        .slice
+        .iter()
+        .map(|token| token.norm())
+        .take_while(|norm| !norm.is_empty())
+        .take(8)
+        .collect();
+    if words.len() <= length || words[length] == "of" {
+        return false;
+    }
+    let whole_is_batch =
+        input.vocabulary.is_batch(&words) && !input.vocabulary.is_batch(&words[length..]);
+    whole_is_batch
+        || (words[0] == "rib" && words[1] == "eye")
+        || (lexicon::is_food(&words) && !lexicon::is_food(&words[length..]))
+}
+
+/// Free of the last bits of floating point: to the microgram.
+pub fn tidy(value: f64) -> f64 {
+    if value.abs() < 1e9 {
+        (value * 1e6).round() / 1e6
+    } else {
+        value
+    }
+}
+
+pub fn finished(term: Term) -> Amount {
+    match term {
+        Term::Bare(number) => match number.other {
+            Some(high) => Amount::Between {
+                low: number.value,
+                high,
+            },
+            None if number.worded && number.value < 1.0 => Amount::Pieces {
+                count: number.value,
+                measure: Vec::new(),
+            },
+            None => Amount::Bare(number.value),
+        },
+        Term::Mass { grams, other: None } => Amount::Mass(grams),
+        Term::Mass {
+            grams,
+            other: Some(high),
+        } => Amount::Between { low: grams, high },
+        Term::Volume {
+            count,
+            other: None,
+            unit,
+            qualifiers,
+        } => Amount::Volume {
+            count,
+            unit,
+            qualifiers,
+        },
+        Term::Volume {
+            count,
+            other: Some(high),
+            ..
+        } => Amount::Between { low: count, high },
+        Term::Pieces { count, measure } => Amount::Pieces { count, measure },
+        Term::Each {
+            count,
+            grams,
+            measure,
+        } => Amount::Each {
+            count,
+            grams,
+            measure,
+        },
+    }
+}

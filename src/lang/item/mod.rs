@@ -1,0 +1,223 @@
+//! One thing and how much of it, in either order: "500 g red lentils", "red lentils 500 g",
+//! "1 onion (110 g), chopped". A run of tokens becomes amounts and names in turn; how they pair
+//! is the reading.
+
+mod pairing;
+
+use nom::Err;
+
+use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::lexicon::is_food_word;
+use crate::lang::number::number;
+use crate::lang::syntax::{Amount, Error, Words};
+use crate::lang::token::Kind;
+use crate::lang::tokens::{Read, Tokens};
+
+pub use pairing::{ingredient, items};
+
+/// An amount or a name, in the order of the text.
+#[derive(Debug, Clone)]
+pub enum Piece<'a> {
+    Amount {
+        amount: Amount,
+        said: Tokens<'a>,
+        /// It stood in parentheses: it belongs to what is before it.
+        aside: bool,
+        /// "(400 g each)".
+        each: bool,
+    },
+    Name(Tokens<'a>),
+}
+
+/// A name with its amount, if any.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    pub amount: Option<Amount>,
+    pub name: Words,
+    /// What it was weighed in: "310 dal in the blue bowl".
+    pub container: Option<Words>,
+    pub span: crate::lang::syntax::Span,
+}
+
+/// Cut a run of tokens into amounts and names.
+pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
+    let mut out: Vec<Piece<'_>> = Vec::new();
+    let mut named = false;
+    let mut rest = input;
+    while !rest.is_empty() {
+        if rest.slice[0].is('(') {
+            let close = rest.find(|token| token.is(')')).unwrap_or(rest.len());
+            out.extend(aside(rest.range(1, close))?);
+            rest = rest.after(close + 1);
+            continue;
+        }
+        let stands = if named && !names_follow(rest) {
+            Stands::AfterName
+        } else {
+            Stands::BeforeName
+        };
+        if let Some((next, amount)) = amount_here(rest, stands, out.last())? {
+            let said = rest.range(0, rest.len() - next.len());
+            out.push(Piece::Amount {
+                amount,
+                said,
+                aside: false,
+                each: false,
+            });
+            rest = next;
+            continue;
+        }
+        let length = name_length(rest)?;
+        out.push(Piece::Name(rest.range(0, length)));
+        named = true;
+        rest = rest.after(length);
+    }
+    Ok(out)
+}
+
+/// An amount may begin a run, follow a name in digits, or end the run in words.
+fn amount_here<'a>(
+    input: Tokens<'a>,
+    stands: Stands,
+    before: Option<&Piece<'a>>,
+) -> Result<Option<(Tokens<'a>, Amount)>, Error> {
+    if is_tricky_name(input) {
+        return Ok(None);
+    }
+    let digits = input.slice[0].is_numeric();
+    let after_name = matches!(before, Some(Piece::Name(_)));
+    if after_name && !digits && !may_begin(input) {
+        return Ok(None);
+    }
+    match amount(input, stands) {
+        Ok((rest, amount))
+            if digits || !after_name || rest.trimmed().is_empty() || is_worded_weight(input) =>
+        {
+            Ok(Some((rest, amount)))
+        }
+        Err(Err::Failure(error)) => Err(error),
+        _ => Ok(None),
+    }
+}
+
+/// "one ten", "two fifty": number words that a scale would show, also amid names.
+fn is_worded_weight(input: Tokens<'_>) -> bool {
+    number(input).is_ok_and(|(rest, number)| {
+        let words = input.len() - rest.len();
+        let named = rest.first().is_some_and(|token| {
+            input.vocabulary.has_word(token.norm()) || is_food_word(token.norm())
+        });
+        number.worded && !number.article && number.value >= 20.0 && (words >= 2 || named)
+    })
+}
+
+/// Whether a word follows the number that is no unit: in "beans 90 salsa 40" it is a name.
+fn names_follow(input: Tokens<'_>) -> bool {
+    input.len() > 3
+}
+
+/// Names with a number or a joining word in them that the household knows.
+fn is_tricky_name(input: Tokens<'_>) -> bool {
+    tricky_length(input) > 0
+}
+
+/// How many tokens at the front are a known name that holds a number or a joining word.
+pub fn tricky_length(input: Tokens<'_>) -> usize {
+    if !input.vocabulary.has_tricky_names() {
+        return 0;
+    }
+    let words = input.slice.iter().map(|token| match &token.kind {
+        Kind::Word(norm) => norm.clone(),
+        _ => input.text[token.span.clone()].to_lowercase(),
+    });
+    input.vocabulary.tricky_name(words)
+}
+
+/// How many tokens belong to the name at the front: up to a number or a parenthesis.
+fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
+    let mut at = tricky_length(input).max(1);
+    while at < input.len() {
+        let token = &input.slice[at];
+        let numbered = input.slice[at - 1].norm() == "ndb";
+        let in_name = matches!(token.kind, Kind::Percent(_) | Kind::Ratio(..));
+        if token.is('(') || token.is_numeric() && !numbered && !in_name {
+            break;
+        }
+        let rest = input.after(at);
+        let joined = matches!(
+            input.norm(at - 1),
+            "in" | "on" | "of" | "with" | "from" | "for" | "per"
+        );
+        if !numbered
+            && (!joined || token.is_numeric())
+            && may_begin(rest)
+            && amount_here(rest, Stands::AfterName, Some(&Piece::Name(input)))?.is_some()
+        {
+            break;
+        }
+        at += 1;
+    }
+    Ok(at)
+}
+
+/// What stands in parentheses: an amount, or a comment that is passed over.
+fn aside(input: Tokens<'_>) -> Result<Option<Piece<'_>>, Error> {
+    let skip = input
+        .slice
+        .iter()
+        .take_while(|token| {
+            matches!(
+                token.norm(),
+                "about" | "approx" | "approximately" | "roughly" | "ca" | "around"
+            )
+        })
+        .count();
+    let input = input.after(skip);
+    if !input.has_number() {
+        return Ok(None);
+    }
+    match amount(input, Stands::AfterName) {
+        Ok((rest, amount)) => {
+            let each = input
+                .slice
+                .iter()
+                .any(|token| matches!(token.norm(), "each" | "apiece"));
+            let told = rest.slice.iter().all(|token| {
+                matches!(
+                    token.norm(),
+                    "each"
+                        | "apiece"
+                        | "total"
+                        | "drained"
+                        | "net"
+                        | "raw"
+                        | "in"
+                        | "cooked"
+                        | "weight"
+                        | "altogether"
+                )
+            });
+            if !told {
+                return Ok(None);
+            }
+            Ok(Some(Piece::Amount {
+                amount,
+                said: input,
+                aside: true,
+                each,
+            }))
+        }
+        Err(Err::Failure(error)) => Err(error),
+        Err(_) => Ok(None),
+    }
+}
+
+/// The whole of the tokens as one amount.
+pub fn whole_amount(input: Tokens<'_>) -> Read<'_, Amount> {
+    let (rest, amount) = amount(input, Stands::AfterName)?;
+    if rest.trimmed().is_empty() {
+        Ok((rest.after(rest.len()), amount))
+    } else {
+        input.no()
+    }
+}

@@ -1,0 +1,200 @@
+//! A list cut into items: where separators stand, which of them belong to a name or a sum, and the words
+//! around an item that carry nothing.
+
+use super::amount::{Stands, amount, may_begin};
+use super::item::{self, tricky_length};
+use super::name::{is_filler, is_preparation};
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::{fillers, number_words, outros};
+
+/// Skip words that carry nothing, up to an amount or a name, and such words after the last item.
+pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input;
+    while let Some(first) = rest.first() {
+        let phrase = fillers()
+            .longest(rest.slice)
+            .map_or(0, |(length, _)| length);
+        let length = phrase.max(usize::from(is_filler(first)));
+        if length == 0 || length >= rest.len() && !matches!(first.kind, Kind::Symbol(_)) {
+            break;
+        }
+        if may_begin(rest) && amount(rest, Stands::BeforeName).is_ok() {
+            break;
+        }
+        rest = rest.after(length);
+    }
+    loop {
+        let length = outros().length_at_end(rest.slice);
+        if length == 0 || length >= rest.len() {
+            return rest.trimmed_end();
+        }
+        rest = rest.range(0, rest.len() - length);
+    }
+}
+
+/// A run between separators (places in the input), and whether the separator before it may belong to a
+/// name or a sum.
+pub struct Segment {
+    from: usize,
+    to: usize,
+    soft: bool,
+}
+
+pub fn segments(input: Tokens<'_>) -> Vec<Segment> {
+    let mut out = Vec::new();
+    let (mut from, mut at, mut depth) = (0, 0, 0_i32);
+    let mut soft = false;
+    while at < input.len() {
+        let known = tricky_length(input.after(at));
+        if known > 1 {
+            at += known;
+            continue;
+        }
+        match input.slice[at].kind {
+            Kind::Symbol('(') => depth += 1,
+            Kind::Symbol(')') => depth -= 1,
+            _ => {}
+        }
+        if let Some(next_soft) = separator(input, at).filter(|_| depth <= 0) {
+            out.push(Segment { from, to: at, soft });
+            from = at + 1;
+            soft = next_soft;
+        }
+        at += 1;
+    }
+    let to = input.len();
+    out.push(Segment { from, to, soft });
+    out.retain(|segment| !input.range(segment.from, segment.to).trimmed().is_empty());
+    out
+}
+
+/// Whether the token separates, and whether softly.
+fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
+    let token = &input.slice[at];
+    let between_numbers = at > 0
+        && input.slice[at - 1].is_numeric()
+        && input.get(at + 1).is_some_and(Token::is_numeric);
+    match token.kind {
+        // "655 before, 610 after"
+        Kind::Symbol(',') if at > 0 && input.norm(at - 1) == "before" => None,
+        Kind::Newline | Kind::Symbol(',' | ';' | '!') => Some(false),
+        Kind::Symbol('.')
+            if input.get(at + 1).is_none_or(|next| next.spaced) && !is_unit_before(input, at) =>
+        {
+            Some(false)
+        }
+        Kind::Symbol('+' | '&') if !between_numbers => Some(true),
+        Kind::Symbol('-') if token.spaced && !between_numbers => Some(true),
+        Kind::Symbol('/') if token.spaced => Some(true),
+        // "2 tbsp oil on 140 beans", "25 miso in 200 soup"
+        Kind::Word(ref norm)
+            if matches!(
+                norm.as_str(),
+                "on" | "in" | "over" | "into" | "onto" | "under"
+            ) =>
+        {
+            let skip = usize::from(matches!(
+                input.norm(at + 1),
+                "my" | "the" | "some" | "about"
+            ));
+            let numbered = matches!(
+                input.get(at + 1 + skip).map(|token| &token.kind),
+                Some(Kind::Number(_))
+            );
+            (numbered && at > 0).then_some(true)
+        }
+        Kind::Word(ref norm)
+            if matches!(
+                norm.as_str(),
+                "and" | "with" | "plus" | "then" | "n" | "und" | "et" | "y"
+            ) =>
+        {
+            // "two and a half": within a number.
+            let half = matches!(input.norm(at + 1), "half" | "quarter")
+                || (input.norm(at + 1) == "a" && matches!(input.norm(at + 2), "half" | "quarter"));
+            let counted = at > 0
+                && (input.slice[at - 1].is_numeric() || number_words().has(input.norm(at - 1)));
+            let hundred = at > 0
+                && matches!(input.norm(at - 1), "hundred" | "thousand")
+                && number_words().has(input.norm(at + 1));
+            (!hundred && (!half || !counted)).then_some(true)
+        }
+        _ => None,
+    }
+}
+
+fn is_unit_before(input: Tokens<'_>, at: usize) -> bool {
+    at >= 2
+        && input.slice[at - 2].is_numeric()
+        && super::unit::unit(input.range(at - 1, at)).is_ok()
+}
+
+/// Put segments together again that are one item: "mac" "and" "cheese", "soup" newline "130".
+pub fn joined<'a>(input: Tokens<'a>, segments: &[Segment]) -> Vec<Tokens<'a>> {
+    let mut out: Vec<(usize, usize)> = Vec::new();
+    let mut before = Content::Both;
+    for segment in segments {
+        let tokens = input.range(segment.from, segment.to);
+        let here = content(tokens);
+        let prepared = !segment.soft
+            && before == Content::Both
+            && here == Content::Name
+            && is_preparation(tokens.trimmed());
+        if prepared && !out.is_empty() {
+            continue;
+        }
+        let name_first = !may_begin(without_fillers(tokens.trimmed()));
+        let joins = match (segment.soft, before, here) {
+            (_, Content::Amount, Content::Name) | (_, Content::Name, Content::Amount) => true,
+            (true, _, Content::Name) | (true, Content::Amount, _) => true,
+            (true, Content::Name, Content::Both) => name_first,
+            _ => false,
+        };
+        match out.last_mut() {
+            Some(last) if joins => {
+                last.1 = segment.to;
+                before = before.and(here);
+            }
+            _ => {
+                out.push((segment.from, segment.to));
+                before = here;
+            }
+        }
+    }
+    out.into_iter()
+        .map(|(from, to)| input.range(from, to))
+        .collect()
+}
+
+/// What a segment holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Content {
+    Amount,
+    Name,
+    Both,
+}
+
+impl Content {
+    fn and(self, other: Self) -> Self {
+        if self == other { self } else { Self::Both }
+    }
+}
+
+fn content(input: Tokens<'_>) -> Content {
+    let input = without_fillers(input.trimmed());
+    let Ok(pieces) = item::pieces(input) else {
+        return Content::Both;
+    };
+    let amount = pieces
+        .iter()
+        .any(|piece| matches!(piece, item::Piece::Amount { .. }));
+    let name = pieces
+        .iter()
+        .any(|piece| matches!(piece, item::Piece::Name(_)));
+    match (amount, name) {
+        (true, false) => Content::Amount,
+        (false, true) => Content::Name,
+        _ => Content::Both,
+    }
+}
