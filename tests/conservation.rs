@@ -137,8 +137,7 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     let stood = before.act(*message).is_some_and(|act| act.stands());
     if !stood
         || before.answered.contains(message)
-        || before.text_of(*message).contains("half the")
-        || before.text_of(*message).contains("rest of")
+        || depends_on_the_moment(before.text_of(*message))
         || changed_by_others(before, *message)
         || took_others_along(before, after, *message)
         || cooked_since(before, *message)
@@ -159,6 +158,14 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     }
     EDITED.fetch_add(1, Relaxed);
     State::of(before).same_as(&State::of(&back), "an edit and its way back")
+}
+
+/// Shares, and words about what was just said, mean something else when they are said anew.
+fn depends_on_the_moment(text: &str) -> bool {
+    const WORDS: [&str; 9] = [
+        "half", "rest of", "make it", "put back", "take the", "forgot", "that was", "undo", "redo",
+    ];
+    WORDS.iter().any(|words| text.contains(words))
 }
 
 /// A line of it was put right by another message: its text is not the whole of it either.
