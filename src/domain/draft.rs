@@ -321,7 +321,12 @@ impl<'a> Draft<'a> {
         let food = foods::table()
             .get(code)
             .expect("a resolved code is in the table");
-        self.new_profile(Some(code), None, &food.description, food.per_100g)
+        self.new_profile(
+            Some(code),
+            None,
+            &food.description.to_string(),
+            food.per_100g,
+        )
     }
 
     pub fn new_profile(

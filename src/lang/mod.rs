@@ -40,8 +40,11 @@ mod name;
 mod number;
 mod numeral;
 mod person;
+mod plate;
 mod print;
 mod rank;
+mod reading;
+mod repair;
 mod segment;
 pub mod syntax;
 mod token;
@@ -130,6 +133,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let text = &text[..cut];
     let mut tokens = token::lex(text);
     glued::cut(&mut tokens, vocabulary);
+    repair::repair(&mut tokens);
     let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,

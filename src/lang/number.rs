@@ -84,8 +84,15 @@ fn worded(input: Tokens<'_>) -> Read<'_, Number> {
     ))
 }
 
-fn and_a_half(input: Tokens<'_>) -> Read<'_, f64> {
-    let (rest, _) = word(&["and"])(input)?;
+pub fn and_a_half(input: Tokens<'_>) -> Read<'_, f64> {
+    let rest = match input.first() {
+        Some(token) if token.is('&') => input.take_one(),
+        _ => word(&["and"])(input)?.0,
+    };
+    // "and half the dal" is another thing.
+    if !matches!(rest.norm(0), "a" | "three" | "one") {
+        return input.no();
+    }
     match fraction(rest) {
         Some((length, value)) => Ok((rest.after(length), value)),
         None => input.no(),

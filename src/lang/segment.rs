@@ -87,6 +87,12 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         Kind::Symbol('+' | '&') if !between_numbers => Some(true),
         Kind::Symbol('-') if token.spaced && !between_numbers => Some(true),
         Kind::Symbol('/') if token.spaced => Some(true),
+        // Dictated: "soup one thirty comma beans ninety full stop".
+        Kind::Word(ref norm) if matches!(norm.as_str(), "comma" | "period") => Some(false),
+        Kind::Word(ref norm) if norm == "full" && input.norm(at + 1) == "stop" => Some(false),
+        Kind::Word(ref norm) if norm == "stop" && at > 0 && input.norm(at - 1) == "full" => {
+            Some(false)
+        }
         // "2 tbsp oil on 140 beans", "25 miso in 200 soup"
         Kind::Word(ref norm)
             if matches!(

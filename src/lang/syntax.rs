@@ -6,6 +6,9 @@
 
 use std::ops::Range;
 
+pub use super::plate::*;
+pub use super::reading::{Error, ErrorKind, Reading, Reason};
+
 /// Byte range in the text of the message.
 pub type Span = Range<usize>;
 
@@ -152,102 +155,6 @@ pub struct NewBatch {
     pub raw: bool,
     /// "made yesterday", "cooked on Sunday".
     pub made: Option<Day>,
-}
-
-/// One thing on a plate, in a count, in the bin.
-#[derive(Debug, Clone)]
-pub struct Item {
-    pub amount: Amount,
-    pub name: Words,
-    /// What it was weighed in, whose tare comes off: "310 dal in the blue bowl".
-    pub container: Option<Words>,
-    pub span: Span,
-}
-
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Portion {
-    pub items: Vec<Item>,
-    /// Whose plate, when it is not the sender's.
-    pub who: Option<Words>,
-    pub day: Option<Day>,
-    pub meal: Option<MealName>,
-    /// How it is divided among several plates; `None`: one plate.
-    pub share: Option<Share>,
-    /// "forgot 20 cheese with that", "another 60 rice": goes with the sender's last plate.
-    pub with_last: bool,
-    /// "anyway": the sender has confirmed what would otherwise be asked.
-    pub anyway: bool,
-}
-
-/// How a portion is divided among plates. Parts always add up exactly.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Share {
-    /// "for two", "split three ways", "shared with Ana": what was weighed, in equal parts. `people` counts
-    /// the sender; those named are the others, as far as they were named.
-    Equally { people: u32, with: Vec<Words> },
-    /// "140 dal each": what was weighed is for each. `people` is missing when only "each" was said.
-    Each {
-        people: Option<u32>,
-        with: Vec<Words>,
-    },
-    /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom 120". What the parts leave
-    /// over is for the one person who was not named.
-    Parts(Vec<SharePart>),
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct SharePart {
-    /// `None`: the sender.
-    pub who: Option<Words>,
-    pub size: PartSize,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum PartSize {
-    /// A share of the whole: 0.6 of 60/40.
-    Of(f64),
-    Grams(f64),
-}
-
-/// Putting right what was booked last: the sender's own latest plate, or the message replied to.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Fix {
-    /// "no, 31 not 13", "make it 160", "160 not 140 dal".
-    Amount {
-        new: Amount,
-        old: Option<Amount>,
-        name: Option<Words>,
-    },
-    /// "it was barley not rice".
-    Name { new: Words, old: Option<Words> },
-    /// "that was hers", "that was Ana's"; the words are the person ("hers", "Ana").
-    Whose(Words),
-    /// "that was yesterday's lunch".
-    When {
-        day: Option<Day>,
-        meal: Option<MealName>,
-    },
-    /// "take the beans off".
-    Remove(Words),
-    /// "put back 80 dal".
-    PutBack(Vec<Item>),
-}
-
-/// A plate eaten again.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Again {
-    pub of: AgainOf,
-    pub meal: Option<MealName>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub enum AgainOf {
-    /// "same as yesterday", "same as Tuesday".
-    Day(Day),
-    /// "same again".
-    Last,
-    /// "my usual".
-    Usual,
 }
 
 /// A nutrient named on a packet or in a question.
@@ -455,70 +362,6 @@ pub struct Weighed {
     pub weighing: Weighing,
 }
 
-/// Why words could not be read, with the place to point at.
-#[derive(Debug, Clone)]
-pub struct Error {
-    pub kind: ErrorKind,
-    pub span: Span,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub enum ErrorKind {
-    /// No verb, no weighing: nothing that the language knows.
-    NotUnderstood,
-    /// "12 quonks flour": the word stands where a unit should.
-    UnknownUnit(String),
-    /// Zero, negative, over 100 kg, not finite, or a number that cannot be read whole ("1.2.3").
-    NotAMass(String),
-    /// An amount with nothing named.
-    MissingName,
-    /// A name where an amount is needed.
-    MissingAmount,
-    /// Words or numbers left over after an otherwise complete reading.
-    LeftOver(String),
-    /// A verb was said, and what must follow it was not; the form that would be right.
-    Malformed { form: &'static str },
-    /// A packet without any figure, or a figure without its nutrient.
-    MissingFigures,
-    /// A day or month that no calendar has.
-    NoSuchDate(String),
-}
-
-/// Why a reading was kept, preferred or set back; shown by `explain`.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Reason {
-    /// The message begins with this verb.
-    Verb(&'static str),
-    /// The words are a batch, container, person or place of this household.
-    Known(String),
-    /// The words are a food of the table.
-    Food(String),
-    /// Neither: the name could be anything.
-    UnknownName(String),
-    /// Every number is explained and no word is left over.
-    Complete,
-    LeftOver(String),
-    /// A price, a time, a plan, a question, talk about the past: nothing may be booked.
-    Veto(&'static str),
-    /// Several ways to cut the text; the sign that decided.
-    Cut(&'static str),
-}
-
-/// One way to read the whole message.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
-    pub commands: Vec<Command>,
-    /// What in the message this reading does not cover; empty for a complete one.
-    pub errors: Vec<Error>,
-    pub reasons: Vec<Reason>,
-    /// Higher is better; readings are sorted by it.
-    pub rank: i32,
-    /// May book when nobody addressed the bot: complete, a known name, no veto.
-    pub sure: bool,
-    /// Looks like a weighing even if it cannot be read whole: worth a question in a group.
-    pub weighing_like: bool,
-}
-
 impl Words {
     pub fn new(text: impl Into<String>, span: Span) -> Self {
         Self {
@@ -551,17 +394,5 @@ impl PartialEq for Weighing {
             && self.tares == other.tares
             && self.gross == other.gross
             && self.container == other.container
-    }
-}
-
-impl PartialEq for Item {
-    fn eq(&self, other: &Self) -> bool {
-        self.amount == other.amount && self.name == other.name && self.container == other.container
-    }
-}
-
-impl PartialEq for Error {
-    fn eq(&self, other: &Self) -> bool {
-        self.kind == other.kind
     }
 }

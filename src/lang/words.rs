@@ -158,6 +158,8 @@ lists! {
     selectors = "selectors.txt";
     /// Headings of a batch's parts.
     parts = "parts.txt";
+    /// "no wait": what takes back the number before it.
+    repairs = "repairs.txt";
     /// "make it", "i meant": what opens a correction.
     corrections = "corrections.txt";
     /// "brief", "us cups": the key is the setting.

@@ -209,7 +209,7 @@ fn operators<'a>(
         };
         total = match operator {
             '+' => with_value(with_unit, low + high),
-            '-' | '→' if low > high => with_value(with_unit, low - high),
+            '-' | '→' | 't' if low > high => with_value(with_unit, low - high),
             _ => {
                 return Ok((after, Amount::Between { low, high }));
             }

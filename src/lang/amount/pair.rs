@@ -186,7 +186,10 @@ pub fn with_qualifiers(input: Tokens<'_>, mut amount: Amount) -> (Tokens<'_>, Am
     let mut rest = input;
     while let Some((length, key)) = qualifiers().longest(rest.slice) {
         let next = rest.after(length);
-        let names = matches!(next.first().map(|token| &token.kind), Some(Kind::Word(_)));
+        let names = matches!(
+            next.first().map(|token| &token.kind),
+            Some(Kind::Word(_) | Kind::Percent(_) | Kind::Ratio(..))
+        );
         if !names {
             break;
         }

@@ -6,7 +6,7 @@ use nom::combinator::opt;
 
 use super::Stands;
 use crate::lang::lexicon;
-use crate::lang::number::{Number, number};
+use crate::lang::number::{Number, and_a_half, number};
 use crate::lang::syntax::{Amount, VolumeUnit};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, symbol, word};
@@ -86,6 +86,12 @@ fn with_unit<'a>(
 ) -> Read<'a, Term> {
     match unit {
         Unit::Mass(grams_each) => {
+            // "a pound and a half"
+            let (input, half) = opt(and_a_half).parse(input)?;
+            let count = Number {
+                value: count.value + half.unwrap_or(0.0),
+                ..count
+            };
             let grams = count.value * grams_each;
             let other = count.other.filter(|_| grams_each == 1.0);
             let (rest, smaller) = opt(|input| smaller_mass(input, grams_each)).parse(input)?;

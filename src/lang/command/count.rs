@@ -7,6 +7,7 @@
 
 use crate::lang::amount::grams;
 use crate::lang::command::{anyway, key_phrase};
+use crate::lang::item::tricky_length;
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind, Weighed, Weighing};
 use crate::lang::token::{Kind, Token};
@@ -69,7 +70,9 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
         .unwrap_or(input.len());
     let name = name::bare(input.range(0, number));
     let name = strip_is(name);
-    if !name.is_wordy() || name.len() > 6 || name.slice.iter().any(separates) {
+    // "mac and cheese" holds a joining word.
+    let tricky = tricky_length(input) >= name.len();
+    if !name.is_wordy() || name.len() > 6 || !tricky && name.slice.iter().any(separates) {
         return input.no();
     }
     if number == input.len() {

@@ -48,6 +48,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 // ---- whose plate, and when
 
 fn whose_or_when(body: Tokens<'_>) -> Option<Fix> {
+    let body = without_excuse(body);
     let (rest, said) = opt(alt((
         (
             word(&["that", "it", "this"]),
@@ -156,6 +157,15 @@ fn put_back(body: Tokens<'_>) -> Option<Fix> {
 }
 
 fn remove(body: Tokens<'_>) -> Option<Fix> {
+    // "no cheddar after all"
+    if body.norm(0) == "no"
+        && body.len() > 3
+        && body.norm(body.len() - 2) == "after"
+        && body.norm(body.len() - 1) == "all"
+    {
+        let name = name::bare(body.range(1, body.len() - 2));
+        return (name.is_wordy() && is_known(name)).then(|| Fix::Remove(name.words()));
+    }
     let name = match (body.norm(0), body.norm(1)) {
         ("take", "off" | "out") => body.after(2),
         ("take" | "leave" | "strike" | "cross", _)
@@ -179,7 +189,7 @@ fn remove(body: Tokens<'_>) -> Option<Fix> {
 fn changed(body: Tokens<'_>) -> Option<Fix> {
     let excused = matches!(
         body.norm(0),
-        "no" | "sorry" | "sry" | "soz" | "nah" | "wait" | "oops" | "correction"
+        "no" | "sorry" | "sry" | "soz" | "nah" | "wait" | "oops" | "correction" | "nvm"
     );
     let body = without_excuse(body);
     // "the dal should be 160"
@@ -194,7 +204,7 @@ fn changed(body: Tokens<'_>) -> Option<Fix> {
     }
     // "no, 160", "sry 201", "no, butter 15"
     let corrected = body.has_number() && body.find(|token| token.norm() == "not").is_none();
-    if excused && corrected {
+    if excused && corrected && phrase(corrections())(body).is_err() {
         match value(body) {
             Some(Fix::Amount { new, old, name }) => return Some(Fix::Amount { new, old, name }),
             _ => return None,
@@ -208,6 +218,10 @@ fn changed(body: Tokens<'_>) -> Option<Fix> {
         let before = name::bare(rest.range(0, to));
         let after = rest.after(to + 1);
         return changed_from(before, after);
+    }
+    if body.norm(0) == "swap" {
+        let at = rest.find(|token| matches!(token.norm(), "for" | "with"))?;
+        return changed_from(name::bare(rest.range(0, at)), rest.after(at + 1));
     }
     if let Some(fix) = not_that(rest) {
         return Some(fix);
@@ -358,7 +372,7 @@ fn is_known(name: Tokens<'_>) -> bool {
     name::familiarity(&name.words().text, name) >= name::Familiarity::Food
 }
 
-fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
+pub fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
     let mut rest = input.trimmed_front();
     while matches!(
         rest.norm(0),

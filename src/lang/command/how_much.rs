@@ -120,7 +120,12 @@ pub fn read_portions(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let end = input.len() - usize::from(input.last().is_some_and(|token| token.is('?')));
-    let (name, _) = without_ending(input.range(3, end));
+    // "how many portions of soup at 300 each"
+    let at = input
+        .range(0, end)
+        .find(|token| token.norm() == "at" || token.is('@'))
+        .unwrap_or(end);
+    let (name, _) = without_ending(input.range(3, at));
     let name = match name.norm(0) {
         "of" | "in" => name.after(1),
         _ => name,

@@ -100,15 +100,17 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     {
         return Some(input.after(1));
     }
-    // "plate: 140 dal" names nobody's plate; "plate 388" and "plate: 388" are on the scale.
-    let plated =
-        matches!(input.norm(0), "plate" | "bowl") && next.is_some_and(|token| token.is(':'));
-    if plated
-        && input
-            .get(3)
-            .is_some_and(|token| !token.is(',') && token.kind != Kind::Newline)
-    {
-        return Some(input.after(1));
+    // "plate: 140 dal", "my bowl - 140 dal" name nobody's plate; "plate 388" and "plate: 388" are on the scale.
+    let mine = usize::from(input.norm(0) == "my");
+    let marked = input
+        .get(mine + 1)
+        .is_some_and(|token| token.is(':') || token.is('-'));
+    let named = matches!(
+        input.get(mine + 3).map(|token| &token.kind),
+        Some(Kind::Word(_))
+    );
+    if matches!(input.norm(mine), "plate" | "bowl") && marked && named {
+        return Some(input.after(mine + 1));
     }
     if portion.share.is_none()
         && let Some((rest, share)) = share::in_front(input)
@@ -123,8 +125,10 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         let told = usize::from(matches!(rest.norm(0), "was" | "is"));
         return Some(rest.after(told));
     }
+    let dated =
+        || day(input).is_ok_and(|(rest, _)| rest.first().is_some_and(|token| token.is(':')));
     if portion.day.is_none()
-        && !input.slice[0].is_numeric()
+        && (!input.slice[0].is_numeric() || dated())
         && let Ok((rest, day)) = day(input)
     {
         // "yesterday's dal", "Sunday dal 200": the day chooses the batch.

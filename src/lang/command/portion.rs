@@ -19,7 +19,7 @@ use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Sha
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{containers, fillers, number_words, outros, units};
+use crate::lang::words::{containers, fillers, number_words, outros, selectors, units};
 
 /// The plates that a message describes, what of it could not be read, and what only keeps it company.
 #[derive(Debug, Default)]
@@ -29,6 +29,8 @@ pub struct Plates {
     pub comments: Vec<Span>,
     /// Where the items stand; what is around them was understood as when, whose and how shared.
     pub bodies: Vec<Span>,
+    /// Words in them that carry nothing.
+    pub idle: Vec<Span>,
 }
 
 /// The plates that a message may describe.
@@ -42,12 +44,14 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
     let mut portions = Vec::new();
     let mut comments = Vec::new();
     let mut bodies = Vec::new();
+    let mut idle = Vec::new();
     for piece in pieces {
         let plate = one(piece);
         match plate {
             Some(plate) if plate.errors.is_empty() => {
                 comments.extend(plate.comments);
                 bodies.extend(plate.bodies);
+                idle.extend(plate.idle);
                 portions.extend(
                     plate
                         .portions
@@ -74,6 +78,39 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         errors: Vec::new(),
         comments,
         bodies,
+        idle,
+    })
+}
+
+/// "finished off the old stew": all that is left of it.
+fn finished(input: Tokens<'_>) -> Option<Plates> {
+    let skip = input
+        .slice
+        .iter()
+        .take_while(|token| matches!(token.norm(), "i" | "just" | "ive"))
+        .count();
+    let length = match (input.norm(skip), input.norm(skip + 1)) {
+        ("finished" | "polished", "off") => 2,
+        ("finished", _) => 1,
+        _ => return None,
+    };
+    let name = crate::lang::name::bare(input.after(skip + length).trimmed());
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    if !name.is_wordy() || !input.vocabulary.is_batch(&words) {
+        return None;
+    }
+    let item = Item {
+        amount: Amount::Share(1.0),
+        name: name.words(),
+        container: None,
+        span: input.span(),
+    };
+    Some(Plates {
+        portions: vec![Portion {
+            items: vec![item],
+            ..Portion::default()
+        }],
+        ..Plates::default()
     })
 }
 
@@ -98,6 +135,9 @@ fn below_zero(input: Tokens<'_>) -> Option<Error> {
 
 /// One plate.
 fn one(input: Tokens<'_>) -> Option<Plates> {
+    if let Some(plates) = finished(input) {
+        return Some(plates);
+    }
     if let Some(error) = below_zero(input) {
         return Some(Plates {
             portions: vec![Portion::default()],
@@ -118,6 +158,7 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         items,
         errors,
         comments,
+        idle,
     } = list(body);
     if items.is_empty() && errors.is_empty() {
         return None;
@@ -132,6 +173,7 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         errors,
         comments,
         bodies: vec![body.span()],
+        idle,
     })
 }
 
@@ -197,6 +239,8 @@ fn may_count(token: &Token) -> bool {
                     | "couple"
                     | "dozen"
                     | "some"
+                    | "finished"
+                    | "polished"
             ) || number_words().has(norm)
         }
         _ => token.is_numeric(),
@@ -210,6 +254,17 @@ pub struct Items {
     pub errors: Vec<Error>,
     /// Clauses without a number or a food in them: "wet hands sry".
     pub comments: Vec<Span>,
+    /// Words around items that carry nothing: "just had", "I think it said".
+    pub idle: Vec<Span>,
+}
+
+/// What of the whole stands before and after the part.
+fn around(whole: Tokens<'_>, part: Tokens<'_>) -> Vec<Span> {
+    if part.is_empty() {
+        return Vec::new();
+    }
+    let (whole, part) = (whole.span(), part.span());
+    vec![whole.start..part.start, part.end..whole.end]
 }
 
 /// A clause of other things: no number, no word of food, no name of the household.
@@ -233,8 +288,9 @@ const COMMENT_TOKENS_MAX: usize = 14;
 /// A list of things with their amounts.
 pub fn list(input: Tokens<'_>) -> Items {
     let mut out = Items::default();
-    for segment in joined(input, &segments(input)) {
-        let segment = without_fillers(segment.trimmed());
+    for whole in joined(input, &segments(input)) {
+        let segment = without_fillers(whole.trimmed());
+        out.idle.extend(around(whole, segment));
         if segment.is_empty() {
             continue;
         }
@@ -242,6 +298,9 @@ pub fn list(input: Tokens<'_>) -> Items {
             .longest(segment.slice)
             .or_else(|| outros().longest(segment.slice));
         if idle.is_some_and(|(length, _)| length == segment.len()) {
+            continue;
+        }
+        if out.chosen(segment) {
             continue;
         }
         if is_comment(segment) {
@@ -313,7 +372,30 @@ fn running(out: &mut Items, input: Tokens<'_>) {
 }
 
 impl Items {
+    /// "260 stew, the new one": words that choose among the batches of the name before.
+    fn chosen(&mut self, segment: Tokens<'_>) -> bool {
+        let skip = usize::from(segment.norm(0) == "the");
+        let chooses = selectors().has(segment.norm(skip))
+            && segment.norm(skip + 1) == "one"
+            && segment.len() == skip + 2;
+        let Some(item) = self.items.last_mut().filter(|_| chooses) else {
+            return false;
+        };
+        item.name.text = format!("{} {}", segment.norm(skip), item.name.text);
+        true
+    }
+
     fn push(&mut self, named: Named) {
+        // "had some soup, 225 of it"
+        if let (Some(amount), "it" | "that", Some(last)) = (
+            &named.amount,
+            named.name.text.as_str(),
+            self.items.last_mut(),
+        ) && matches!(last.amount, Amount::Uncounted(_))
+        {
+            last.amount = amount.clone();
+            return;
+        }
         match named.amount {
             Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
                 container: named.container,

@@ -1,11 +1,13 @@
 //! "undo": the sender's latest entry is reversed; "cancel": the open question is dropped.
 
+use crate::lang::command::fix::without_excuse;
 use crate::lang::command::whole_phrase;
 use crate::lang::syntax::Command;
 use crate::lang::tokens::{Read, Tokens};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let (rest, ()) = whole_phrase("undo", input)?;
+    let (rest, ()) =
+        whole_phrase("undo", input).or_else(|_| whole_phrase("undo", without_excuse(input)))?;
     Ok((rest, Command::Undo))
 }
 

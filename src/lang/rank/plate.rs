@@ -231,8 +231,10 @@ fn against(input: Tokens<'_>, plates: &Plates) -> Vec<&'static str> {
         |spans: &[Span], token: &Token| spans.iter().any(|span| span.contains(&token.span.start));
     // What stands around the items tells when and whose; it forbids nothing but by asking.
     let told = |token: &&Token| {
-        token.norm() != "tonight"
-            && (token.is('?') || plates.bodies.is_empty() || within(&plates.bodies, token))
+        !within(&plates.idle, token) && {
+            token.norm() != "tonight"
+                && (token.is('?') || plates.bodies.is_empty() || within(&plates.bodies, token))
+        }
     };
     let (aside, told): (Vec<Token>, Vec<Token>) = input
         .slice

@@ -1,0 +1,73 @@
+//! One way to read a message: the commands, what could not be read, and why the reading was kept.
+
+use super::syntax::{Command, Span};
+
+/// Why words could not be read, with the place to point at.
+#[derive(Debug, Clone)]
+pub struct Error {
+    pub kind: ErrorKind,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ErrorKind {
+    /// No verb, no weighing: nothing that the language knows.
+    NotUnderstood,
+    /// "12 quonks flour": the word stands where a unit should.
+    UnknownUnit(String),
+    /// Zero, negative, over 100 kg, not finite, or a number that cannot be read whole ("1.2.3").
+    NotAMass(String),
+    /// An amount with nothing named.
+    MissingName,
+    /// A name where an amount is needed.
+    MissingAmount,
+    /// Words or numbers left over after an otherwise complete reading.
+    LeftOver(String),
+    /// A verb was said, and what must follow it was not; the form that would be right.
+    Malformed { form: &'static str },
+    /// A packet without any figure, or a figure without its nutrient.
+    MissingFigures,
+    /// A day or month that no calendar has.
+    NoSuchDate(String),
+}
+
+/// Why a reading was kept, preferred or set back; shown by `explain`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reason {
+    /// The message begins with this verb.
+    Verb(&'static str),
+    /// The words are a batch, container, person or place of this household.
+    Known(String),
+    /// The words are a food of the table.
+    Food(String),
+    /// Neither: the name could be anything.
+    UnknownName(String),
+    /// Every number is explained and no word is left over.
+    Complete,
+    LeftOver(String),
+    /// A price, a time, a plan, a question, talk about the past: nothing may be booked.
+    Veto(&'static str),
+    /// Several ways to cut the text; the sign that decided.
+    Cut(&'static str),
+}
+
+/// One way to read the whole message.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    pub commands: Vec<Command>,
+    /// What in the message this reading does not cover; empty for a complete one.
+    pub errors: Vec<Error>,
+    pub reasons: Vec<Reason>,
+    /// Higher is better; readings are sorted by it.
+    pub rank: i32,
+    /// May book when nobody addressed the bot: complete, a known name, no veto.
+    pub sure: bool,
+    /// Looks like a weighing even if it cannot be read whole: worth a question in a group.
+    pub weighing_like: bool,
+}
+
+impl PartialEq for Error {
+    fn eq(&self, other: &Self) -> bool {
+        self.kind == other.kind
+    }
+}

@@ -1,0 +1,220 @@
+//! Print, then parse, gives the same command.
+
+use hobside::lang::{
+    Amount, Command, IngredientLine, Item, LineContent, MealName, NewBatch, Portion, PourOff,
+    Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
+};
+use proptest::prelude::*;
+use proptest::sample::select;
+
+const NAMES: &[&str] = &[
+    "dal",
+    "rice",
+    "mac and cheese",
+    "red lentils",
+    "olive oil",
+    "2% milk",
+    "NDB 16069",
+    "D7",
+    "old dal",
+];
+const BATCHES: &[&str] = &["dal", "rice", "mac and cheese", "D7"];
+
+fn household() -> Vocabulary {
+    Vocabulary::new()
+        .with(Sense::Batch, "lentil dal")
+        .with(Sense::Batch, "rice")
+        .with(Sense::Batch, "mac and cheese")
+        .with(Sense::Code, "D7")
+        .with(Sense::Container, "blue pot")
+        .with(Sense::Measure, "ladle")
+        .with(Sense::Person, "Ana")
+}
+
+/// Milligrams as grams, within a kitchen.
+fn grams() -> impl Strategy<Value = f64> {
+    (1_u32..90_000_000).prop_map(|milligrams| f64::from(milligrams) / 1000.0)
+}
+
+fn words(list: &'static [&'static str]) -> impl Strategy<Value = Words> {
+    select(list).prop_map(Words::plain)
+}
+
+fn amount() -> impl Strategy<Value = Amount> {
+    let unit = select(vec![
+        VolumeUnit::Millilitre,
+        VolumeUnit::Litre,
+        VolumeUnit::Teaspoon,
+        VolumeUnit::Tablespoon,
+        VolumeUnit::Cup,
+        VolumeUnit::FluidOunce,
+        VolumeUnit::Pint,
+    ]);
+    let qualifiers = proptest::collection::vec(
+        select(vec!["sliced", "chopped", "grated"]).prop_map(str::to_owned),
+        0..2,
+    );
+    let measure = || {
+        select(vec!["clove", "can", "slice", "ladle", "large"])
+            .prop_map(|word| vec![word.to_owned()])
+    };
+    let eighths = || (1_u32..80).prop_map(|eighths| f64::from(eighths) / 8.0);
+    prop_oneof![
+        (1_u32..90_000).prop_map(|grams| Amount::Bare(f64::from(grams))),
+        grams().prop_map(Amount::Mass),
+        (eighths(), unit, qualifiers).prop_map(|(count, unit, qualifiers)| Amount::Volume {
+            count,
+            unit,
+            qualifiers
+        }),
+        (1_u32..20, measure()).prop_map(|(count, measure)| Amount::Pieces {
+            count: f64::from(count),
+            measure
+        }),
+        (eighths()).prop_map(|count| Amount::Pieces {
+            count,
+            measure: vec![]
+        }),
+        (
+            1_u32..10,
+            grams().prop_filter("a can", |grams| *grams < 5000.0),
+            measure()
+        )
+            .prop_filter("a large weighs nothing", |(.., measure)| measure[0]
+                != "large")
+            .prop_map(|(count, grams, measure)| Amount::Each {
+                count: f64::from(count),
+                grams,
+                measure
+            }),
+        (grams(), eighths()).prop_map(|(grams, count)| Amount::Weighed {
+            grams,
+            said: Box::new(Amount::Volume {
+                count,
+                unit: VolumeUnit::Cup,
+                qualifiers: vec![]
+            }),
+        }),
+        select(vec!["pinch", "splash", "to taste"])
+            .prop_map(|what| Amount::Uncounted(what.to_owned())),
+        (1_u32..100).prop_map(|percent| Amount::Share(f64::from(percent) / 100.0)),
+    ]
+}
+
+fn item() -> impl Strategy<Value = Item> {
+    let plated = |amount: &Amount| *amount != Amount::Uncounted("to taste".into());
+    (amount().prop_filter("no plate", plated), words(NAMES)).prop_map(|(amount, name)| Item {
+        amount,
+        name,
+        container: None,
+        span: 0..0,
+    })
+}
+
+fn line() -> impl Strategy<Value = IngredientLine> {
+    (
+        proptest::option::weighted(0.9, amount()),
+        words(NAMES),
+        proptest::option::weighted(0.2, Just("marinade".to_owned())),
+    )
+        .prop_filter("a share of the pot is no ingredient", |(amount, ..)| {
+            !matches!(amount, Some(Amount::Share(_)))
+        })
+        .prop_map(|(amount, name, part)| IngredientLine {
+            text: String::new(),
+            span: 0..0,
+            part,
+            content: LineContent::Ingredient { amount, name },
+        })
+}
+
+fn weighing() -> impl Strategy<Value = Weighing> {
+    let tare = (1_u32..4, grams(), select(vec!["pot", "bags", "blue pot"])).prop_map(
+        |(count, grams, name)| Tare {
+            count: f64::from(count),
+            each_grams: Some(grams),
+            name: Some(Words::plain(name)),
+        },
+    );
+    (
+        proptest::collection::vec(grams(), 1..3),
+        proptest::collection::vec(tare, 0..3),
+        any::<bool>(),
+    )
+        .prop_map(|(readings_grams, tares, gross)| Weighing {
+            readings_grams,
+            tares,
+            gross,
+            container: None,
+            span: 0..0,
+        })
+}
+
+fn batch() -> impl Strategy<Value = NewBatch> {
+    (
+        select(vec!["lentil dal", "green stew", "3 bean chili"]),
+        proptest::collection::vec(line(), 1..6),
+        proptest::option::of(weighing()),
+        any::<bool>(),
+        any::<bool>(),
+    )
+        .prop_map(|(name, mut lines, weighing, raw, frozen)| {
+            // Lines of a part stand together.
+            lines.sort_by_key(|line| line.part.clone());
+            NewBatch {
+                name: Words::plain(name),
+                lines,
+                weighing,
+                place: frozen.then(|| Words::plain("freezer")),
+                raw,
+                ..NewBatch::default()
+            }
+        })
+}
+
+fn command() -> impl Strategy<Value = Command> {
+    let items = || proptest::collection::vec(item(), 1..4);
+    let meal = proptest::option::of(select(vec![
+        MealName::Breakfast,
+        MealName::Lunch,
+        MealName::Dinner,
+        MealName::Snack,
+    ]));
+    prop_oneof![
+        4 => (items(), meal, proptest::option::of(Just(Words::plain("Ana"))), any::<bool>()).prop_map(|(items, meal, who, anyway)| {
+            Command::Portion(Portion { items, meal, who, anyway, ..Portion::default() })
+        }),
+        3 => batch().prop_map(Command::Batch),
+        2 => (words(BATCHES), proptest::collection::vec(line(), 1..3))
+            .prop_map(|(batch, mut lines)| {
+                for line in &mut lines {
+                    line.part = None;
+                }
+                Command::Add { batch, lines }
+            }),
+        2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left]))
+            .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
+        1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {
+            batch,
+            poured: PourOff { amount: Amount::Mass(grams), what: Words::plain("marinade") },
+            anyway,
+        }),
+        1 => (words(BATCHES), grams()).prop_map(|(name, grams)| Command::Count {
+            items: vec![Weighed { name, weighing: Weighing { readings_grams: vec![grams], ..Weighing::default() } }],
+            anyway: false,
+        }),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1_000))]
+
+    #[test]
+    fn what_is_printed_parses_back(command in command()) {
+        let text = command.to_string();
+        let parsed = parse(&text, &household());
+        let best = parsed.best();
+        prop_assert!(best.errors.is_empty(), "{text:?}: {:?}", best.errors);
+        prop_assert_eq!(&best.commands, &vec![command], "{:?}", text);
+    }
+}
