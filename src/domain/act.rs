@@ -33,10 +33,19 @@ pub struct ActEntry {
 }
 
 impl Act {
-    /// The entries that still count. What an edit of the same message took back is settled within it.
+    /// The entries that still count. What an edit of the same message took back, or put back, is settled
+    /// within it.
     pub fn standing(&self) -> Vec<&ActEntry> {
         let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
-        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(own);
+        let of_root = |root: EntryId| {
+            let reversals = self
+                .entries
+                .iter()
+                .filter(|entry| entry.entry.root == Some(root));
+            reversals.count()
+        };
+        let settled = |root: EntryId| own(root) || of_root(root).is_multiple_of(2);
+        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(settled);
         self.entries.iter().filter(counts).collect()
     }
 

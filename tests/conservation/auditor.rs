@@ -138,6 +138,17 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
         .iter()
         .map(|(_, entry, _)| (entry.id, entry))
         .collect();
+    // What is put right later within the very second of a count comes after it, with its difference.
+    let tied = lot.moves.iter().any(|moved| {
+        let late = moved.occurred_at == count.occurred_at && moved.entry > count.entry;
+        late && matches!(
+            moved.other,
+            Account::Plate(_) | Account::Waste | Account::Lot(_)
+        )
+    });
+    if tied {
+        return Ok(());
+    }
     let since: i64 = home
         .journal
         .iter()

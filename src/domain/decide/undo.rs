@@ -143,10 +143,12 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
         let Some(id) = opened.entry.batch else {
             continue;
         };
-        if opened.entry.kind != EntryKind::Batch {
+        let batch = draft.kitchen.batch(id);
+        // Its opening, or what put its opening back.
+        let put_back = opened.entry.root == batch.entry && !opened.takes_back;
+        if opened.entry.kind != EntryKind::Batch && !put_back {
             continue;
         }
-        let batch = draft.kitchen.batch(id);
         let own: Mass = act
             .standing()
             .iter()
