@@ -172,12 +172,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
-    let overheard = !input.addressed && !reading.sure && passing.is_none();
-    match decision.outcome {
-        Outcome::Recorded if overheard => ask_first(kitchen, input, &reading.commands),
-        Outcome::Refused if !input.addressed && is_small_talk(&reading.commands) => silence(input),
-        _ => decision,
+    let refused = decision.outcome == Outcome::Refused;
+    if refused && !input.addressed && is_small_talk(&reading.commands) {
+        return silence(input);
     }
+    decision
 }
 
 /// Words of one's own that answer nothing are talk: "done", "cancel".
@@ -186,23 +185,6 @@ fn is_small_talk(commands: &[Command]) -> bool {
         commands,
         [Command::Drop | Command::Done | Command::Choose(_)]
     )
-}
-
-/// What was overheard and is not sure is never booked without asking.
-fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Decision {
-    let [command] = commands else {
-        return silence(input);
-    };
-    let says = command.to_string();
-    let options = vec![Choice {
-        label: format!("yes: {says}"),
-        says,
-    }];
-    let Stop::Ask(asking) = find::ask(About::Confirm, &input.text, None, options) else {
-        return silence(input);
-    };
-    let (answers, asks) = (Vec::new(), vec![*asking]);
-    conclude(Draft::new(kitchen, input), Done { answers, asks })
 }
 
 /// The reading to go by: for talk among people, only one that is sure, or one that looks like a
