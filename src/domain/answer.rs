@@ -52,6 +52,10 @@ pub enum Answer {
     Help {
         topic: Option<String>,
     },
+    /// An empty vessel stands on the scale: what comes next counts from there.
+    OnScale {
+        mass: Mass,
+    },
     Ask(Ask),
     /// Questions that ran out unanswered: what they were about is not booked.
     NotBooked(Vec<String>),

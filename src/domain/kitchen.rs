@@ -145,6 +145,17 @@ pub struct OpenQuestion {
     pub mentioned: bool,
 }
 
+impl OpenQuestion {
+    /// Something waits to be booked on its answer. A confirmation of a change to what is in the books
+    /// already, and a scale that has something on it, hold nothing back.
+    pub fn holds_back(&self) -> bool {
+        self.pointed.is_none() && self.about != SCALE
+    }
+}
+
+/// The kind of question that a scale with something on it is kept as.
+pub const SCALE: &str = "scale";
+
 /// The next free number of each sequence.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Next {

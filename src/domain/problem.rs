@@ -92,6 +92,10 @@ pub enum ProblemKind {
     SamePlate {
         member: String,
     },
+    /// A running reading is below the one before.
+    ScaleFell {
+        last: Mass,
+    },
     /// There is nothing on the last plate that a correction could mean.
     NothingToFix,
     /// There is no such plate to eat again.
@@ -136,6 +140,7 @@ impl ProblemKind {
             Self::NoSuchOption { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
             Self::SamePlate { .. } => "same_plate",
+            Self::ScaleFell { .. } => "scale_fell",
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",
             Self::NothingToUndo => "nothing_to_undo",

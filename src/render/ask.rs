@@ -97,6 +97,9 @@ fn question(ask: &Ask) -> String {
         Some(ProblemKind::UnknownFood { words, .. }) if no_food(ask).is_some() => {
             format!("{} is no food known here. Which is it?", quote(words))
         }
+        Some(kind @ ProblemKind::ScaleFell { .. }) => {
+            format!("{} How is {words} meant?", problem::says(kind, &ask.words))
+        }
         Some(kind @ ProblemKind::SamePlate { .. }) => {
             format!("{} One plate or two?", problem::says(kind, &ask.words))
         }

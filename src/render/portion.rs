@@ -83,6 +83,10 @@ pub fn is_plain(answer: &PortionAnswer) -> bool {
 fn say_plate(page: &mut Page, plate: &PlateView) {
     page.say(heading(plate));
     let estimated = plate.lines.iter().any(is_estimated);
+    if plate.lines.is_empty() {
+        page.say("Nothing is on the plate now.");
+        return;
+    }
     if let [only] = plate.lines.as_slice() {
         page.say(
             Line::new()

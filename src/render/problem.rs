@@ -164,6 +164,10 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "The same was booked a moment ago for {}.",
             name(member)
         )),
+        ProblemKind::ScaleFell { last } => Wording::new(format!(
+            "{} stood on the scale before: less cannot be added.",
+            grams(*last)
+        )),
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }

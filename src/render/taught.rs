@@ -109,3 +109,11 @@ fn one_line(line: Line) -> Page {
     page.say(line);
     page
 }
+
+/// "388 g stands on the scale. What you name next is added to it."
+pub fn on_scale(mass: Mass) -> Page {
+    let mut page = Page::new();
+    page.say(format!("{} stands on the scale.", grams(mass)));
+    page.say("Name what you add, each with the new reading.");
+    page
+}

@@ -18,6 +18,7 @@ mod people;
 mod portion;
 mod pour_off;
 mod question;
+mod scale;
 mod stock;
 mod stocktake;
 mod teach;

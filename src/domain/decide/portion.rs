@@ -19,6 +19,7 @@ use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
 use super::draw::draw;
 use super::people::{self, Division};
+use super::scale;
 use super::which::{confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which};
 use super::{Done, Step, Stop, find};
 use crate::foods::{self, Code};
@@ -45,7 +46,13 @@ impl Taken {
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
-    place(draft, portion, false)
+    if let Some(done) = scale::empty(draft, portion) {
+        return Ok(done);
+    }
+    match scale::added(draft, portion)? {
+        Some(added) => place(draft, &added, false),
+        None => place(draft, portion, false),
+    }
 }
 
 /// A portion that repeats another on purpose.

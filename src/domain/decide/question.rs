@@ -7,7 +7,7 @@ use super::super::answer::{About, Answer, Ask, Press};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
@@ -90,7 +90,10 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
         .questions
         .iter()
         .filter(|open| {
-            open.member == draft.input.sender && open.expires_at < now && !open.mentioned
+            open.member == draft.input.sender
+                && open.expires_at < now
+                && !open.mentioned
+                && open.holds_back()
         })
         .map(|open| (open.id, open.words.clone()))
         .collect();
@@ -105,7 +108,9 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
 /// Only while a question to the sender is open.
 pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
     let mine = |question: &&OpenQuestion| {
-        question.member == input.sender && question.expires_at >= input.now
+        question.member == input.sender
+            && question.expires_at >= input.now
+            && question.about != SCALE
     };
     let question = kitchen.questions.iter().rev().find(mine)?;
     let text = input.text.trim();
@@ -184,7 +189,9 @@ fn answering<'a>(kitchen: &Kitchen, input: &'a Input, question: &OpenQuestion) -
 /// "yes", "2", "the second", "no": the decision about what was chosen.
 pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
     let mine = |question: &&OpenQuestion| {
-        question.member == input.sender && question.expires_at >= input.now
+        question.member == input.sender
+            && question.expires_at >= input.now
+            && question.about != SCALE
     };
     let Some(question) = kitchen.questions.iter().rev().find(mine) else {
         return match input.addressed {
@@ -275,6 +282,8 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     base.push(Change::CloseQuestion(question.id));
     match commands {
         Err(problem) => refuse(input, problem),
+        // "the same plate, told twice": there is nothing to book.
+        Ok(commands) if commands == [Command::Drop] => dropped(kitchen, input, question),
         Ok(commands) => {
             if question.about == About::WhichFood.word() {
                 remember(&mut base, question, option, &vocabulary);
@@ -336,7 +345,8 @@ fn dropped(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Decisio
 
 /// "cancel", "drop it": the sender's newest question, open or expired.
 pub fn drop(draft: &mut Draft) -> Step {
-    let mine = |question: &&OpenQuestion| question.member == draft.input.sender;
+    let mine =
+        |question: &&OpenQuestion| question.member == draft.input.sender && question.about != SCALE;
     let newest = draft.kitchen.questions.iter().rev().find(mine).cloned();
     let question = newest.ok_or(ProblemKind::NoQuestion)?;
     draft.push(Change::CloseQuestion(question.id));

@@ -22,6 +22,7 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
         .kitchen
         .questions
         .iter()
+        .filter(|question| question.holds_back())
         .map(|question| question.words.clone())
         .collect();
     Ok(Done::saying(Answer::Stock(StockAnswer {

@@ -29,6 +29,7 @@
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
 //! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
 //! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |
+//! | `on_scale` | `"grams"`: an empty vessel stands on the scale, what comes next counts from there |
 //! | `dropped` | `"about"`: the question that was dropped |
 //! | `help` | `"topic"` |
 //! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
@@ -92,6 +93,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
+        Answer::OnScale { mass } => json!({"kind": "on_scale", "grams": mass.grams()}),
         Answer::Ask(ask) => self::ask(ask),
         Answer::Problem(problem) => self::problem(problem),
         Answer::Unchanged => json!({"kind": "unchanged"}),

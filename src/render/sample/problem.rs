@@ -111,6 +111,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::SamePlate {
             member: words.clone(),
         },
+        ProblemKind::ScaleFell { last: g(688.0) },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
         ProblemKind::NoQuestion,
@@ -128,6 +129,7 @@ fn is_listed(kind: &ProblemKind) {
     match kind {
         ProblemKind::NotUnderstood
         | ProblemKind::SamePlate { .. }
+        | ProblemKind::ScaleFell { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
         | ProblemKind::UnknownFood { .. }
