@@ -16,6 +16,14 @@ use super::unclear::{asking, replacement, which_food};
 use super::{Asking, problem};
 use crate::lang::syntax::{Amount, IngredientLine, LineContent, Words};
 
+/// Where a line stands: its batch, its number there, and what was written.
+#[derive(Clone, Copy)]
+pub struct Slot<'a> {
+    pub batch: BatchId,
+    pub number: u32,
+    pub line: &'a IngredientLine,
+}
+
 /// What became of a line that could not be taken whole.
 pub struct Pending {
     pub number: u32,
@@ -23,14 +31,35 @@ pub struct Pending {
     pub asking: Asking,
 }
 
-/// What an ingredient entry is written from.
-struct Written<'a> {
-    line: &'a IngredientLine,
-    number: u32,
+/// What an ingredient entry says beside its two ends.
+#[derive(Clone)]
+struct Written {
     state: LineState,
     mass: Mass,
     estimated: bool,
     note: Option<String>,
+}
+
+/// Why a line waits.
+struct Unclear {
+    state: LineState,
+    kind: ProblemKind,
+    options: Vec<Choice>,
+}
+
+impl Unclear {
+    fn new(state: LineState, kind: ProblemKind) -> Self {
+        Self {
+            state,
+            kind,
+            options: Vec::new(),
+        }
+    }
+
+    fn no_amount(name: &Words) -> Self {
+        let name = name.text.clone();
+        Self::new(LineState::NoMass, ProblemKind::MissingAmount { name })
+    }
 }
 
 /// Write a line into the batch. It always gets a row of its own: a line that is unclear waits there
@@ -41,19 +70,19 @@ pub fn write(
     number: u32,
     line: &IngredientLine,
 ) -> Option<Pending> {
+    let slot = Slot {
+        batch,
+        number,
+        line,
+    };
     let (amount, name) = match &line.content {
         LineContent::Unclear(error) => {
             let problem = problem(error);
-            let options = Vec::new();
-            return Some(wait(
-                draft,
-                batch,
-                number,
-                line,
-                LineState::Pending,
-                problem,
-                options,
-            ));
+            let span = problem.span.clone();
+            let unclear = Unclear::new(LineState::Pending, problem.kind);
+            let mut pending = wait(draft, slot, unclear);
+            pending.problem.span = span;
+            return Some(pending);
         }
         LineContent::Ingredient { amount, name } => (amount.as_ref(), name),
     };
@@ -65,209 +94,140 @@ pub fn write(
             if let Thing::Batches(batches) = &mut resolved.thing {
                 *batches = draft.in_order(std::mem::take(batches));
             }
-            known(draft, batch, number, line, amount, name, resolved)
+            match known(draft, slot, amount, name, resolved) {
+                Ok(()) => None,
+                Err(unclear) => Some(wait(draft, slot, unclear)),
+            }
         }
-        Err(unresolved) => unknown(draft, batch, number, line, amount, name, unresolved),
+        Err(unresolved) => unknown(draft, slot, amount, name, unresolved),
     }
 }
 
-#[allow(clippy::too_many_arguments)]
 fn known(
     draft: &mut Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
+    slot: Slot,
     amount: Option<&Amount>,
     name: &Words,
     resolved: Resolved,
-) -> Option<Pending> {
-    let Some(amount) = amount else {
-        let problem = ProblemKind::MissingAmount {
-            name: name.text.clone(),
-        };
-        return Some(wait(
-            draft,
-            batch,
-            number,
-            line,
-            LineState::NoMass,
-            problem.at(line.span.clone()),
-            Vec::new(),
-        ));
+) -> Result<(), Unclear> {
+    let amount = amount.ok_or_else(|| Unclear::no_amount(name))?;
+    let Some(quantity) = quantity(draft, slot, amount, name, &resolved.thing)? else {
+        write_uncounted(draft, slot);
+        return Ok(());
     };
-    let measured = Measured {
-        thing: &resolved.thing,
-        name: &name.text,
-    };
-    let quantity = match meant(&draft.kitchen, amount, &measured) {
-        Ok(Meant::Quantity(quantity)) => quantity,
-        Ok(Meant::Uncounted) => {
-            write_uncounted(draft, batch, number, line);
-            return None;
-        }
-        Ok(Meant::Share(share)) => match &resolved.thing {
-            Thing::Batches(batches) => Quantity {
-                mass: draft.held(batches[0]).share(share),
-                estimated: false,
-                assumptions: Vec::new(),
-            },
-            _ => {
-                let problem = ProblemKind::MissingAmount {
-                    name: name.text.clone(),
-                };
-                return Some(wait(
-                    draft,
-                    batch,
-                    number,
-                    line,
-                    LineState::NoMass,
-                    problem.at(line.span.clone()),
-                    Vec::new(),
-                ));
-            }
-        },
-        Ok(Meant::Between(low, high)) => {
-            let problem = ProblemKind::MissingAmount {
-                name: name.text.clone(),
-            };
-            let options = [low, high].map(|mass| {
-                let amount = Amount::Mass(mass.grams());
-                replacement(draft, batch, number, line, amount, name.clone(), None)
-            });
-            return Some(wait(
-                draft,
-                batch,
-                number,
-                line,
-                LineState::NoMass,
-                problem.at(line.span.clone()),
-                options.into(),
-            ));
-        }
-        Err(kind) => {
-            let state = match kind {
-                ProblemKind::NotAMass { .. } => LineState::Pending,
-                _ => LineState::NoMass,
-            };
-            return Some(wait(
-                draft,
-                batch,
-                number,
-                line,
-                state,
-                kind.at(line.span.clone()),
-                Vec::new(),
-            ));
-        }
-    };
-    let mut assumptions = resolved.assumptions.clone();
-    assumptions.extend(quantity.assumptions.clone());
+    let assumptions = [resolved.assumptions, quantity.assumptions].concat();
     let written = Written {
-        line,
-        number,
         state: LineState::Known,
         mass: quantity.mass,
         estimated: quantity.estimated,
         note: assumption::encode(&assumptions),
     };
-    match resolved.thing {
-        Thing::Food(code) => {
-            let profile = draft.profile(code);
-            enter(draft, batch, &written, Account::Bought, Some(profile), None);
-            None
+    let profile = match resolved.thing {
+        Thing::Food(code) => draft.profile(code),
+        Thing::Packet(profile) => profile,
+        Thing::Batches(batches) => return from_batches(draft, slot, &written, &batches, name),
+    };
+    enter(draft, slot, &written, Account::Bought, Some(profile), None);
+    Ok(())
+}
+
+/// How much; `None` for a pinch.
+fn quantity(
+    draft: &Draft,
+    slot: Slot,
+    amount: &Amount,
+    name: &Words,
+    thing: &Thing,
+) -> Result<Option<Quantity>, Unclear> {
+    let measured = Measured {
+        thing,
+        name: &name.text,
+    };
+    match (meant(&draft.kitchen, amount, &measured), thing) {
+        (Ok(Meant::Quantity(quantity)), _) => Ok(Some(quantity)),
+        (Ok(Meant::Uncounted), _) => Ok(None),
+        (Ok(Meant::Share(share)), Thing::Batches(batches)) => Ok(Some(Quantity {
+            mass: draft.held(batches[0]).share(share),
+            estimated: false,
+            assumptions: Vec::new(),
+        })),
+        (Ok(Meant::Share(_)), _) => Err(Unclear::no_amount(name)),
+        (Ok(Meant::Between(low, high)), _) => {
+            let option = |mass: Mass| {
+                let amount = Amount::Mass(mass.grams());
+                replacement(draft, slot, amount, name.clone(), None)
+            };
+            Err(Unclear {
+                options: vec![option(low), option(high)],
+                ..Unclear::no_amount(name)
+            })
         }
-        Thing::Packet(profile) => {
-            enter(draft, batch, &written, Account::Bought, Some(profile), None);
-            None
+        (Err(kind @ ProblemKind::NotAMass { .. }), _) => {
+            Err(Unclear::new(LineState::Pending, kind))
         }
-        Thing::Batches(batches) => from_batches(draft, batch, &written, &batches, name),
+        (Err(kind), _) => Err(Unclear::new(LineState::NoMass, kind)),
     }
 }
 
 /// A batch as an ingredient draws its stock.
 fn from_batches(
     draft: &mut Draft,
-    batch: BatchId,
+    slot: Slot,
     written: &Written,
     batches: &[BatchId],
     name: &Words,
-) -> Option<Pending> {
-    let Written { line, number, .. } = *written;
-    if batches.iter().any(|source| uses(draft, *source, batch)) {
-        let problem = ProblemKind::Circular {
-            name: name.text.clone(),
-        };
-        return Some(wait(
-            draft,
-            batch,
-            number,
-            line,
+) -> Result<(), Unclear> {
+    if batches
+        .iter()
+        .any(|source| uses(draft, *source, slot.batch))
+    {
+        let name = name.text.clone();
+        return Err(Unclear::new(
             LineState::Pending,
-            problem.at(line.span.clone()),
-            Vec::new(),
+            ProblemKind::Circular { name },
         ));
     }
     let drawn = match draw(draft, batches, written.mass, false) {
         Ok(drawn) => drawn,
         Err(too_much) => {
             let left = Amount::Mass(too_much.left.grams());
-            let options = vec![replacement(
-                draft,
-                batch,
-                number,
-                line,
-                left,
-                name.clone(),
-                None,
-            )];
-            let problem = too_much.problem().at(line.span.clone());
-            return Some(wait(
-                draft,
-                batch,
-                number,
-                line,
-                LineState::Pending,
-                problem,
-                options,
-            ));
+            return Err(Unclear {
+                state: LineState::Pending,
+                options: vec![replacement(draft, slot, left, name.clone(), None)],
+                kind: too_much.problem(),
+            });
         }
     };
     for piece in drawn.pieces {
         let part = Written {
             mass: piece.mass,
-            note: written.note.clone(),
-            ..*written
+            ..written.clone()
         };
-        enter(draft, batch, &part, piece.lot, None, Some(piece.batch));
+        enter(draft, slot, &part, piece.lot, None, Some(piece.batch));
     }
-    None
+    Ok(())
 }
 
 /// Whether a batch has another among its ingredients, at any depth.
 fn uses(draft: &Draft, batch: BatchId, wanted: BatchId) -> bool {
     batch == wanted
         || draft.kitchen.batches.get(&batch).is_some_and(|batch| {
-            let sources = batch.lines.iter().filter_map(|line| line.source);
-            sources
-                .into_iter()
-                .any(|source| uses(draft, source, wanted))
+            let mut sources = batch.lines.iter().filter_map(|line| line.source);
+            sources.any(|source| uses(draft, source, wanted))
         })
 }
 
 /// An ingredient without a row never blocks a batch: its mass counts, its nutrients are unknown.
-#[allow(clippy::too_many_arguments)]
 fn unknown(
     draft: &mut Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
+    slot: Slot,
     amount: Option<&Amount>,
     name: &Words,
     unresolved: Unresolved,
 ) -> Option<Pending> {
     let mass = match amount {
         Some(Amount::Uncounted(_)) => {
-            write_uncounted(draft, batch, number, line);
+            write_uncounted(draft, slot);
             return None;
         }
         // "2 jackfruit" of something unknown: two grams of it would be a wild guess.
@@ -275,27 +235,18 @@ fn unknown(
         Some(amount) => plain_mass(amount),
         None => None,
     };
-    let asking = which_food(draft, batch, number, line, amount, name, unresolved);
+    let problem = unresolved.clone().problem(&name.text).at(name.span.clone());
+    let asking = which_food(draft, slot, amount, name, unresolved);
     let written = Written {
-        line,
-        number,
-        state: if mass.is_some() {
-            LineState::NoFood
-        } else {
-            LineState::NoMass
-        },
+        state: mass.map_or(LineState::NoMass, |_| LineState::NoFood),
         mass: mass.unwrap_or(Mass::ZERO),
         estimated: false,
         note: None,
     };
-    enter(draft, batch, &written, Account::Bought, None, None);
-    let kind = asking
-        .problem
-        .clone()
-        .expect("an unknown food is a problem");
+    enter(draft, slot, &written, Account::Bought, None, None);
     Some(Pending {
-        number,
-        problem: kind.at(name.span.clone()),
+        number: slot.number,
+        problem,
         asking,
     })
 }
@@ -311,70 +262,57 @@ fn plain_mass(amount: &Amount) -> Option<Mass> {
     }
 }
 
-fn write_uncounted(draft: &mut Draft, batch: BatchId, number: u32, line: &IngredientLine) {
-    let written = Written {
-        line,
-        number,
-        state: LineState::Uncounted,
-        mass: Mass::ZERO,
-        estimated: false,
-        note: None,
-    };
-    enter(draft, batch, &written, Account::Bought, None, None);
+fn write_uncounted(draft: &mut Draft, slot: Slot) {
+    let written = without_mass(LineState::Uncounted);
+    enter(draft, slot, &written, Account::Bought, None, None);
 }
 
 /// Write the line without mass, and ask.
-#[allow(clippy::too_many_arguments)]
-fn wait(
-    draft: &mut Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
-    state: LineState,
-    problem: Problem,
-    options: Vec<Choice>,
-) -> Pending {
-    let asking = asking(line, &problem.kind, options);
-    let written = Written {
-        line,
-        number,
+fn wait(draft: &mut Draft, slot: Slot, unclear: Unclear) -> Pending {
+    let asking = asking(slot.line, &unclear.kind, unclear.options);
+    let written = without_mass(unclear.state);
+    enter(draft, slot, &written, Account::Bought, None, None);
+    Pending {
+        number: slot.number,
+        problem: unclear.kind.at(slot.line.span.clone()),
+        asking,
+    }
+}
+
+fn without_mass(state: LineState) -> Written {
+    Written {
         state,
         mass: Mass::ZERO,
         estimated: false,
         note: None,
-    };
-    enter(draft, batch, &written, Account::Bought, None, None);
-    Pending {
-        number,
-        problem,
-        asking,
     }
 }
 
 fn enter(
     draft: &mut Draft,
-    batch: BatchId,
+    slot: Slot,
     written: &Written,
     from: Account,
     profile: Option<ProfileId>,
     source: Option<BatchId>,
 ) {
-    let pot = draft.pot(batch);
+    let ends = (from, draft.pot(slot.batch));
     let detail = Detail::Ingredient {
-        number: written.number,
-        text: written.line.text.clone(),
-        part: written.line.part.clone(),
+        number: slot.number,
+        text: slot.line.text.clone(),
+        part: slot.line.part.clone(),
         state: written.state,
         estimated: written.estimated,
         note: written.note.clone(),
         source,
     };
+    let about = (Some(slot.batch), profile);
     draft.enter(
         EntryKind::Ingredient,
-        (from, pot),
+        ends,
         written.mass,
-        Some(batch),
-        profile,
+        about.0,
+        about.1,
         Some(detail),
     );
 }

@@ -6,17 +6,15 @@ use super::super::ids::*;
 use super::super::kitchen::Choice;
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Unresolved, Use, resolve};
+use super::line::Slot;
 use super::{Asking, portion, problem};
 use crate::foods::{self, Code};
 use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, Words};
 
 /// The question which food a line means.
-#[allow(clippy::too_many_arguments)]
 pub fn which_food(
     draft: &Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
+    slot: Slot,
     amount: Option<&Amount>,
     name: &Words,
     unresolved: Unresolved,
@@ -33,18 +31,10 @@ pub fn which_food(
         .filter_map(|code| {
             let amount = amount.cloned()?;
             let name = Words::plain(code.to_string());
-            Some(replacement(
-                draft,
-                batch,
-                number,
-                line,
-                amount,
-                name,
-                Some(*code),
-            ))
+            Some(replacement(draft, slot, amount, name, Some(*code)))
         })
         .collect();
-    asking(line, &unresolved.problem(&name.text), options)
+    asking(slot.line, &unresolved.problem(&name.text), options)
 }
 
 /// Ask again about a line that still waits.
@@ -70,15 +60,14 @@ pub fn ask_again(
         Use::Ingredient { dish: &dish },
         draft.today(),
     ) {
-        Err(unresolved) => Some(which_food(
-            draft,
-            batch,
-            number,
-            &line,
-            amount.as_ref(),
-            name,
-            unresolved,
-        )),
+        Err(unresolved) => {
+            let slot = Slot {
+                batch,
+                number,
+                line: &line,
+            };
+            Some(which_food(draft, slot, amount.as_ref(), name, unresolved))
+        }
         Ok(_) => {
             let problem = ProblemKind::MissingAmount {
                 name: name.text.clone(),
@@ -104,9 +93,7 @@ pub fn asking(line: &IngredientLine, problem: &ProblemKind, options: Vec<Choice>
 /// The sentence that would put this line right.
 pub fn replacement(
     draft: &Draft,
-    batch: BatchId,
-    number: u32,
-    line: &IngredientLine,
+    slot: Slot,
     amount: Amount,
     name: Words,
     food: Option<Code>,
@@ -120,12 +107,12 @@ pub fn replacement(
         name,
     };
     let command = Command::Amend {
-        batch: Words::plain(draft.kitchen.batch(batch).code.clone()),
-        number,
+        batch: Words::plain(draft.kitchen.batch(slot.batch).code.clone()),
+        number: slot.number,
         line: Some(IngredientLine {
             text: String::new(),
             content,
-            ..line.clone()
+            ..slot.line.clone()
         }),
     };
     Choice {
