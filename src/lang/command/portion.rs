@@ -298,6 +298,7 @@ pub fn list(input: Tokens<'_>) -> Items {
             .longest(segment.slice)
             .or_else(|| outros().longest(segment.slice));
         if idle.is_some_and(|(length, _)| length == segment.len()) {
+            out.idle.push(segment.span());
             continue;
         }
         if out.chosen(segment) {
