@@ -23,8 +23,8 @@ pub struct ActEntry {
     pub entry: Entry,
     /// What the first entry of the chain was about.
     pub detail: Option<Detail>,
-    /// For a first entry: an even number of reversals stands against it. For a reversal: nothing has
-    /// reversed it.
+    /// For a first entry: an even number of reversals stands against it. For a reversal: the first entry
+    /// of its chain stands as this one left it.
     pub live: bool,
     /// The last link of its chain: what a new reversal has to take back.
     pub tip: EntryId,

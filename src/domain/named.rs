@@ -39,15 +39,35 @@ impl Batches<'_> {
             return Named::Nothing;
         };
         match self.plainly_named(&self::key(rest)) {
-            Named::Certain(found) | Named::Perhaps(found) => selector
-                .choose(self.kitchen, &found, self.today)
-                .map_or(Named::Nothing, Named::Certain),
+            Named::Certain(found) | Named::Perhaps(found) => {
+                // "the old dal" is the one that was eaten up, not the one that is left.
+                let component = self.kitchen.batch(found[0]).component;
+                let all = self.kitchen.batches.values();
+                let all: Vec<BatchId> = all
+                    .filter(|batch| batch.component == component && !batch.voided)
+                    .map(|batch| batch.id)
+                    .collect();
+                match selector.choose(self.kitchen, &all, self.today) {
+                    Some(chosen) if chosen.iter().all(|id| !self.is_open(*id)) => {
+                        Named::UsedUp(self.kitchen.batch(chosen[0]).name.clone())
+                    }
+                    Some(mut chosen) => {
+                        chosen.retain(|id| found.contains(id));
+                        Named::Certain(chosen)
+                    }
+                    None => Named::Nothing,
+                }
+            }
             Named::Several(found) => match selector.choose(self.kitchen, &found, self.today) {
                 Some(chosen) if chosen.len() == 1 => Named::Certain(chosen),
                 _ => Named::Several(found),
             },
             other => other,
         }
+    }
+
+    fn is_open(&self, id: BatchId) -> bool {
+        self.kitchen.batch(id).open || self.used == Use::BatchOnly
     }
 
     fn plainly_named(&self, key: &str) -> Named {

@@ -17,6 +17,11 @@ const PIECES_MAX: f64 = 12.0;
 /// As many again if the name is a plural: "18 eggs".
 const PIECES_PLURAL_MAX: f64 = 36.0;
 
+/// So few of something without a piece weight are still pieces, plural or not.
+const FEW_PIECES: f64 = 3.0;
+/// A bare number below this before a dish is no weight: portions of a gram or two are not weighed.
+const LEAST_BARE_GRAMS: f64 = 5.0;
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quantity {
     pub mass: Mass,
@@ -120,6 +125,27 @@ fn bare(kitchen: &Kitchen, number: f64, of: &Measured) -> Result<Quantity, Probl
         if few && let Some(found) = food.weigh_measure(number, &own) {
             return matched(found);
         }
+        // "3 parsnips", "1 butternut squash": pieces, and nobody knows what one weighs.
+        let whole = number > 0.0 && number.fract() == 0.0;
+        if whole && (number <= FEW_PIECES || (plural && number <= PIECES_MAX)) {
+            return Err(ProblemKind::UnknownMeasure {
+                measure: "piece".into(),
+                name: of.name.into(),
+            });
+        }
+    }
+    if let Thing::Packet(_) = of.thing
+        && number <= PIECES_MAX
+        && let Some(each) = taught(kitchen, &["serving".to_owned()], of)
+    {
+        return estimate(each.grams() * number, Vec::new());
+    }
+    // "1 dal" is no gram of dal.
+    let dish = matches!(of.thing, Thing::Batches(_) | Thing::Packet(_));
+    if dish && number > 0.0 && number < LEAST_BARE_GRAMS {
+        return Err(ProblemKind::MissingAmount {
+            name: of.name.into(),
+        });
     }
     exact(number)
 }

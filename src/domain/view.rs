@@ -86,7 +86,8 @@ fn poured(kitchen: &Kitchen, batch: &Batch, pour: &Pour) -> PouredView {
                 .filter(|line| line.part.as_deref() != Some(part.as_str()))
                 .map(|line| line.text.clone());
             let stayed = went_in - pour.mass;
-            ((stayed.mg() > 0).then_some(stayed), unmarked.collect())
+            let kept = stayed.mg() > 0 && part != "water";
+            (kept.then_some(stayed), unmarked.collect())
         }
         PourKind::Fat | PourKind::Whole => (None, Vec::new()),
     };

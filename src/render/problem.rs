@@ -233,7 +233,7 @@ fn unknown_measure(measure: &str, food: &str) -> Wording {
 
 fn unknown_tare(vessel: &str) -> Wording {
     Wording::new(format!("How heavy is the empty {}?", quote(vessel)))
-        .lead("Teach it, or give the tare:")
+        .lead("Teach it and weigh again, or give the tare:")
         .example(format!("{} is 812 g empty", name(vessel)))
         .booking()
 }

@@ -73,12 +73,18 @@ impl Transaction {
             r#"-- export: the whole journal
                select e.entry_id as "id!", e.kind as "kind!", e.occurred_at as "occurred_at!",
                       e.recorded_at as "recorded_at!", m.name as "member!", b.code as "batch?", p.name as "place?",
-                      e.mass_mg as "mass_mg!", e.reverses
+                      e.mass_mg * case
+                          when coalesce(first.kind, e.kind) in ('weigh', 'settle', 'count')
+                              then case when e.to_id >= 100 then 1 else -1 end
+                          when first.from_id <> e.from_id then -1
+                          else 1
+                      end as "mass_mg!: i64", e.reverses
                from entry e
+               left join entry first on first.household_id = e.household_id and first.entry_id = e.root
                join member m on m.household_id = e.household_id and m.member_id = e.member_id
                left join batch b on b.household_id = e.household_id and b.batch_id = e.batch_id
-               left join lot l on l.household_id = e.household_id
-                    and l.account_id = case when e.from_id >= 100 then e.from_id else e.to_id end
+               left join lot l on l.household_id = e.household_id and l.batch_id = e.batch_id
+                    and l.account_id in (e.from_id, e.to_id)
                left join place p on p.household_id = l.household_id and p.place_id = l.place_id
                where e.household_id = ? order by e.entry_id"#,
             household.0

@@ -182,11 +182,6 @@ impl Home {
     /// What a message has in the books.
     pub fn act(&self, message: MessageId) -> Option<Act> {
         let (member, text, sent_at) = self.texts.get(&message)?.clone();
-        let reversed: HashSet<EntryId> = self
-            .journal
-            .iter()
-            .filter_map(|(_, entry, _)| entry.reverses)
-            .collect();
         let details: HashMap<EntryId, Option<Detail>> = self
             .journal
             .iter()
@@ -209,7 +204,7 @@ impl Home {
                 ActEntry {
                     detail: details[&root].clone(),
                     live: match place {
-                        Some(_) => !reversed.contains(&entry.id),
+                        Some(place) => chain.len() % 2 == (place + 1) % 2,
                         None => chain.len().is_multiple_of(2),
                     },
                     tip: chain.last().copied().unwrap_or(root),

@@ -12,6 +12,7 @@ use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
+use super::super::plate::PlatePortion;
 use super::super::problem::ProblemKind;
 use super::{
     Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
@@ -21,6 +22,9 @@ use crate::lang::Parsed;
 use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
+    if let Some(decision) = corrected_since(kitchen, input, after) {
+        return decision;
+    }
     let standing = input.pointed.clone().filter(Act::stands);
     let Some(act) = standing else {
         // Nothing of it is in the books: it is as good as new, and old questions about it are moot.
@@ -72,6 +76,52 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             conclude(base, done)
         }
     }
+}
+
+/// A plate that was corrected since by messages of its own ("make it 110"): what the edited message
+/// says now takes their place too.
+fn corrected_since(kitchen: &Kitchen, input: &Input, after: &Parsed) -> Option<Decision> {
+    let act = input.pointed.as_ref()?;
+    let mut written: Vec<EntryId> = act.entries.iter().map(|entry| entry.entry.id).collect();
+    let mut corrections: Vec<&Act> = Vec::new();
+    let own = written.clone();
+    let another = |later: &&Act| {
+        !later
+            .entries
+            .iter()
+            .any(|entry| own.contains(&entry.entry.id))
+    };
+    // Oldest first: a correction may itself have been corrected.
+    for later in kitchen.recent.iter().rev().filter(another) {
+        let standing = later.standing();
+        let corrects = |entry: &&ActEntry| {
+            entry.takes_back && entry.entry.root.is_some_and(|root| written.contains(&root))
+        };
+        let writes = |entry: &&ActEntry| entry.entry.kind == EntryKind::Portion;
+        let all = || later.entries.iter();
+        if all().any(|entry| corrects(&entry)) && all().any(|entry| writes(&entry)) {
+            written.extend(standing.iter().map(|entry| entry.entry.id));
+            corrections.push(later);
+        }
+    }
+    if corrections.is_empty() {
+        return None;
+    }
+    let reading = choose_reading(input, after)?;
+    let mut base = Draft::new(kitchen, input);
+    close_questions(&mut base, input);
+    let plates = base.kitchen.plates.clone();
+    for plate in &plates {
+        let ours = |portion: &&PlatePortion| written.contains(&portion.entry);
+        for portion in plate.portions.iter().filter(ours) {
+            base.reverse_portion(plate.id, portion);
+        }
+    }
+    base.settle();
+    Some(match problem_of(reading) {
+        Some(problem) => conclude(base, Done::saying(Answer::Problem(problem))),
+        None => carry_out(base, &reading.commands, OnProblem::KeepBase),
+    })
 }
 
 fn retracts(command: &Command) -> bool {

@@ -20,7 +20,11 @@ use super::{Done, Step, Stop, find, people, portion, undo};
 use crate::lang::syntax::{Amount, Command, Day, Fix, Item, MealName, Words};
 
 pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
-    let act = undo::pointed_or_newest(draft).ok_or(ProblemKind::NothingToFix)?;
+    // What a reply points at may have been corrected by somebody since: its plate is still meant.
+    let pointed = draft.input.pointed.clone();
+    let act = pointed
+        .or_else(|| undo::pointed_or_newest(draft))
+        .ok_or(ProblemKind::NothingToFix)?;
     undo::own(draft, &act, &Command::Fix(fix.clone()))?;
     let target = Target::of(draft, &act)?;
     match fix {
@@ -46,7 +50,7 @@ impl Target {
         let own: Vec<EntryId> = standing.iter().map(|entry| entry.entry.id).collect();
         let touched = |plate: &&Plate| {
             let ends = [Account::Plate(plate.id)];
-            standing
+            act.entries
                 .iter()
                 .any(|entry| ends.contains(&entry.entry.to) || ends.contains(&entry.entry.from))
         };

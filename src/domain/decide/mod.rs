@@ -38,7 +38,7 @@ use super::kitchen::{Choice, Kitchen};
 use super::plate::Plate;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
-use crate::lang::syntax::{self, Command, ErrorKind, Reading};
+use crate::lang::syntax::{self, Command, ErrorKind, Reading, Reason};
 
 /// A message (or a press) to decide about.
 #[derive(Debug, Clone)]
@@ -173,11 +173,68 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    if decision.outcome == Outcome::Recorded && is_doubtful(input, reading) {
+        return ask_first(kitchen, input, &reading.commands);
+    }
     let refused = decision.outcome == Outcome::Refused;
     if refused && !input.addressed && is_small_talk(&reading.commands) {
         return silence(input);
     }
     decision
+}
+
+/// A question, a plan, a price: nothing that weighs is booked on it without asking.
+fn is_doubtful(input: &Input, reading: &Reading) -> bool {
+    let vetoed = reading
+        .reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Veto(_)));
+    let weighs = |command: &Command| {
+        matches!(
+            command,
+            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. }
+        )
+    };
+    (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
+}
+
+/// What a question about facts begins with; several foods in one are read as a plate.
+const FACT_WORDS: [&str; 7] = [
+    "kcal",
+    "calories",
+    "energy",
+    "how",
+    "what",
+    "protein",
+    "nutrients",
+];
+
+fn asks(text: &str) -> bool {
+    let first = text
+        .split(|c: char| !c.is_alphabetic())
+        .find(|word| !word.is_empty());
+    first.is_some_and(|word| FACT_WORDS.contains(&word.to_lowercase().as_str()))
+}
+
+/// Ask whether it was meant.
+fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Decision {
+    let [command] = commands else {
+        return refuse(input, ProblemKind::NotUnderstood.anywhere());
+    };
+    let says = command.to_string();
+    let options = vec![Choice {
+        label: format!("yes, book {says}"),
+        says,
+    }];
+    let asking = Asking {
+        about: About::Confirm,
+        words: input.text.clone(),
+        problem: None,
+        options,
+        pointed: None,
+    };
+    let (answers, asks) = (Vec::new(), vec![asking]);
+    conclude(Draft::new(kitchen, input), Done { answers, asks })
 }
 
 /// Words of one's own that answer nothing are talk: "done", "cancel".

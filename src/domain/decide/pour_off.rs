@@ -10,6 +10,7 @@ use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
+use super::super::quantity;
 use super::line::Pending;
 use super::{Asking, Step, Stop, batch, find};
 use crate::foods::Nutrient;
@@ -49,6 +50,15 @@ pub fn write(draft: &mut Draft, id: BatchId, poured: &PourOff, anyway: bool) -> 
         Amount::Mass(grams) | Amount::Bare(grams) | Amount::Weighed { grams, .. } => {
             Mass::weighed_out(*grams).ok_or_else(|| {
                 let text = format!("{grams} g");
+                Stop::Problem(ProblemKind::NotAMass { text }.at(poured.what.span.clone()))
+            })?
+        }
+        // What is poured away by volume is mostly water: a gram a millilitre.
+        Amount::Volume { count, unit, .. } => {
+            let system = draft.kitchen.settings().measures;
+            let grams = quantity::millilitres(*unit, system) * count;
+            Mass::weighed_out(grams).ok_or_else(|| {
+                let text = format!("{grams} ml");
                 Stop::Problem(ProblemKind::NotAMass { text }.at(poured.what.span.clone()))
             })?
         }

@@ -12,7 +12,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
     Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, portion, refuse, silence,
-    undo,
+    undo, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -123,34 +123,63 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
             OnProblem::Forget,
         ));
     }
-    let words: Vec<&str> = text
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .collect();
-    let has_number = words
-        .iter()
-        .skip(1)
-        .any(|word| word.contains(|c: char| c.is_ascii_digit()));
-    if words.is_empty() || words.len() > LOOSE_WORDS_MAX || has_number {
+    // "one, phone glitched": the answer stands apart from what else is said.
+    let (answer, rest) = text.split_once(',').unwrap_or((text, ""));
+    if rest.contains(|c: char| c.is_ascii_digit()) {
         return None;
     }
-    let choice = match words[0].to_lowercase().as_str() {
+    let choice = match answer.trim().to_lowercase().as_str() {
         "yes" | "yeah" | "yep" | "yup" => Choice::Yes,
         "no" | "nope" | "nah" => Choice::No,
-        "1" | "one" | "first" => Choice::Nth(1),
-        "2" | "two" | "second" => Choice::Nth(2),
-        _ => return None,
+        "one" | "first" => Choice::Nth(1),
+        "two" | "second" => Choice::Nth(2),
+        answer => Choice::Nth(by_label(question, answer)?),
     };
-    let two_ways = question.options.len() == 2 && question.about == About::Confirm.word();
-    match choice {
-        // "yes that's my own bowl" to "one plate or two?" may be either.
-        Choice::Yes if two_ways => None,
-        choice => Some(answered(kitchen, input, &choice)),
+    Some(answered(kitchen, input, &choice))
+}
+
+/// The one option whose label has these words: "cooked" of two kinds of rice.
+fn by_label(question: &OpenQuestion, answer: &str) -> Option<u32> {
+    let words = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric());
+        words
+            .filter(|word| !word.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let wanted = words(answer);
+    if wanted.is_empty() || wanted.len() > LABEL_WORDS_MAX {
+        return None;
+    }
+    let fits = |label: &str| {
+        let label = words(label);
+        wanted
+            .iter()
+            .all(|word| word.len() > 2 && label.contains(word))
+    };
+    let mut found = (1..)
+        .zip(&question.options)
+        .filter(|(_, option)| fits(&option.label));
+    match (found.next(), found.next()) {
+        (Some((number, _)), None) => Some(number),
+        _ => None,
     }
 }
 
-/// So many words may stand around an answer.
-const LOOSE_WORDS_MAX: usize = 6;
+/// So many words of a label may answer for it.
+const LABEL_WORDS_MAX: usize = 3;
+
+/// "yes" chooses the only option, and confirms where the first one is what was said. "One plate or
+/// two?" has no yes.
+fn says_yes(question: &OpenQuestion) -> bool {
+    let either = |label: &str| label.starts_with(which::ONE_PLATE);
+    let confirms = question.about == About::Confirm.word()
+        && question
+            .options
+            .first()
+            .is_some_and(|option| !either(&option.label));
+    question.options.len() == 1 || confirms
+}
 
 /// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
 fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
@@ -202,7 +231,7 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
     let number = match choice {
         Choice::No => return dropped(kitchen, input, question),
         // "yes" chooses where there is nothing to choose between but yes and no.
-        Choice::Yes if question.about == About::Confirm.word() || question.options.len() == 1 => 0,
+        Choice::Yes if says_yes(question) => 0,
         Choice::Yes => return refuse(input, ProblemKind::NoQuestion.anywhere()),
         Choice::Nth(number) => (*number as usize).saturating_sub(1),
     };

@@ -17,6 +17,9 @@ use super::{Stop, find};
 use crate::foods::{self, Code};
 use crate::lang::syntax::{Amount, Command, Day, Portion, Words};
 
+/// The first answer to "one plate or two?".
+pub const ONE_PLATE: &str = "one: the same plate, told twice";
+
 /// The same plate again within this time may be the same plate told twice.
 const SAME_AGAIN_MINUTES: i64 = 10;
 
@@ -83,7 +86,7 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
         .map_or_else(String::new, |member| member.name.clone());
     let options = vec![
         Choice {
-            label: "one: the same plate, told twice".into(),
+            label: ONE_PLATE.into(),
             says: Command::Drop.to_string(),
         },
         Choice {

@@ -159,8 +159,11 @@ impl Transaction {
                       case when e.root is null
                            then not exists (select 1 from voided v
                                             where v.household_id = e.household_id and v.entry_id = e.entry_id)
-                           else not exists (select 1 from entry r
-                                            where r.household_id = e.household_id and r.reverses = e.entry_id)
+                           else (select count(*) from entry r
+                                 where r.household_id = e.household_id and r.root = e.root) % 2
+                              = (select count(*) from entry r
+                                 where r.household_id = e.household_id and r.root = e.root
+                                   and r.entry_id <= e.entry_id) % 2
                       end as "live!: bool",
                       coalesce((select max(r.entry_id) from entry r
                                 where r.household_id = e.household_id and r.root = coalesce(e.root, e.entry_id)),
