@@ -71,6 +71,21 @@ impl Act {
                 .max_by_key(|entry| entry.entry.root)
                 .is_some_and(|entry| entry.takes_back)
     }
+
+    /// It is made of reversals alone, whether they still count or not; `Some(true)` if it put back.
+    pub fn puts_back(&self) -> Option<bool> {
+        let reverses =
+            |entry: &ActEntry| matches!(entry.entry.kind, EntryKind::Reversal | EntryKind::Settle);
+        let newest = self
+            .entries
+            .iter()
+            .filter(|entry| entry.entry.root.is_some() && !entry.settles())
+            .max_by_key(|entry| entry.entry.root)?;
+        self.entries
+            .iter()
+            .all(reverses)
+            .then_some(!newest.takes_back)
+    }
 }
 
 impl ActEntry {

@@ -1,5 +1,6 @@
 //! One ingredient line: what it is, how much of it, and what stays unclear while the batch stands.
 
+use super::super::answer::About;
 use super::super::assumption;
 use super::super::batch::LineState;
 use super::super::change::Detail;
@@ -86,6 +87,9 @@ pub fn write(
         }
         LineContent::Ingredient { amount, name } => (amount.as_ref(), name),
     };
+    if let Some(pending) = unread_weighing(line, name) {
+        return Some(pending);
+    }
     let dish = draft.kitchen.batch(batch).name.clone();
     let today = draft.today();
     let used = Use::Ingredient { dish: &dish };
@@ -101,6 +105,28 @@ pub fn write(
         }
         Err(unresolved) => unknown(draft, slot, amount, name, unresolved),
     }
+}
+
+/// "cooked 1.5 l" is a weighing that could not be read, not an ingredient called "cooked".
+fn unread_weighing(line: &IngredientLine, name: &Words) -> Option<Pending> {
+    const VERBS: [&str; 5] = ["cooked", "weighed", "weighs", "net", "gross"];
+    let first = name.text.split(' ').next()?.to_lowercase();
+    if !VERBS.contains(&first.as_str()) || name.text.contains(' ') {
+        return None;
+    }
+    let text = line.text.clone();
+    let kind = ProblemKind::NotAMass { text };
+    Some(Pending {
+        number: 0,
+        asking: Asking {
+            about: About::WhichWeighing,
+            words: line.text.clone(),
+            problem: Some(kind.clone()),
+            options: Vec::new(),
+            pointed: None,
+        },
+        problem: kind.at(line.span.clone()),
+    })
 }
 
 fn known(

@@ -13,7 +13,9 @@ mod fact;
 mod find;
 mod fix;
 mod line;
+mod overheard;
 mod packet;
+mod passing;
 mod people;
 mod portion;
 mod pour_off;
@@ -27,7 +29,7 @@ mod undo;
 mod weigh;
 mod which;
 
-use chrono::{DateTime, Duration, Utc};
+use chrono::{DateTime, Utc};
 
 use super::act::Act;
 use super::answer::{About, Answer, Press};
@@ -35,10 +37,9 @@ use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Choice, Kitchen};
-use super::plate::Plate;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
-use crate::lang::syntax::{self, Command, ErrorKind, Reading, Reason};
+use crate::lang::syntax::{self, Command, ErrorKind, Reading};
 
 /// A message (or a press) to decide about.
 #[derive(Debug, Clone)]
@@ -156,10 +157,10 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    let passing = in_passing(kitchen, input, parsed);
+    let passing = overheard::in_passing(kitchen, input, parsed);
     let reading = choose_reading(input, parsed).or(passing);
     let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
-    if !certain && let Some(decision) = question::loosely(kitchen, input) {
+    if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
     let Some(reading) = reading else {
@@ -173,76 +174,14 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
-    if decision.outcome == Outcome::Recorded && is_doubtful(input, reading) {
-        return ask_first(kitchen, input, &reading.commands);
+    if decision.outcome == Outcome::Recorded && overheard::is_doubtful(input, reading) {
+        return overheard::ask_first(kitchen, input, &reading.commands);
     }
     let refused = decision.outcome == Outcome::Refused;
-    if refused && !input.addressed && is_small_talk(&reading.commands) {
+    if refused && !input.addressed && overheard::is_small_talk(&reading.commands) {
         return silence(input);
     }
     decision
-}
-
-/// A question, a plan, a price: nothing that weighs is booked on it without asking.
-fn is_doubtful(input: &Input, reading: &Reading) -> bool {
-    let vetoed = reading
-        .reasons
-        .iter()
-        .any(|reason| matches!(reason, Reason::Veto(_)));
-    let weighs = |command: &Command| {
-        matches!(
-            command,
-            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. }
-        )
-    };
-    (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
-}
-
-/// What a question about facts begins with; several foods in one are read as a plate.
-const FACT_WORDS: [&str; 7] = [
-    "kcal",
-    "calories",
-    "energy",
-    "how",
-    "what",
-    "protein",
-    "nutrients",
-];
-
-fn asks(text: &str) -> bool {
-    let first = text
-        .split(|c: char| !c.is_alphabetic())
-        .find(|word| !word.is_empty());
-    first.is_some_and(|word| FACT_WORDS.contains(&word.to_lowercase().as_str()))
-}
-
-/// Ask whether it was meant.
-fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Decision {
-    let [command] = commands else {
-        return refuse(input, ProblemKind::NotUnderstood.anywhere());
-    };
-    let says = command.to_string();
-    let options = vec![Choice {
-        label: format!("yes, book {says}"),
-        says,
-    }];
-    let asking = Asking {
-        about: About::Confirm,
-        words: input.text.clone(),
-        problem: None,
-        options,
-        pointed: None,
-    };
-    let (answers, asks) = (Vec::new(), vec![asking]);
-    conclude(Draft::new(kitchen, input), Done { answers, asks })
-}
-
-/// Words of one's own that answer nothing are talk: "done", "cancel".
-fn is_small_talk(commands: &[Command]) -> bool {
-    matches!(
-        commands,
-        [Command::Drop | Command::Done | Command::Choose(_)]
-    )
 }
 
 /// The reading to go by: for talk among people, only one that is sure, or one that looks like a
@@ -253,32 +192,6 @@ fn choose_reading<'a>(input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> 
         return Some(best);
     }
     parsed.readings.iter().find(|reading| reading.sure)
-}
-
-/// How long after a booking its sender's "that was hers" still means it.
-const IN_PASSING_MINUTES: i64 = 5;
-
-/// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
-/// own booking.
-fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
-    let best = parsed.readings.first()?;
-    let corrects = matches!(
-        best.commands.as_slice(),
-        [Command::Fix(_) | Command::Again(_)]
-    );
-    let recent = Duration::minutes(IN_PASSING_MINUTES);
-    let mut touched = kitchen
-        .plates
-        .iter()
-        .filter_map(|plate| plate.touched_by(input.sender));
-    let just_booked = touched.any(|touched| input.now - touched <= recent);
-    let anyone = matches!(best.commands.as_slice(), [Command::Again(_)])
-        && kitchen
-            .plates
-            .iter()
-            .filter_map(Plate::touched_at)
-            .any(|touched| input.now - touched <= recent);
-    (best.errors.is_empty() && corrects && (just_booked || anyone)).then_some(best)
 }
 
 /// What stands in the way of a reading, if anything.

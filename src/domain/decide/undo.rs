@@ -23,6 +23,21 @@ pub fn undo(draft: &mut Draft) -> Step {
     take_back(draft, &act)
 }
 
+/// The sender's last undo that no redo has answered; a new booking ends what can be redone.
+fn not_redone(draft: &Draft) -> Option<Act> {
+    let mut redone = 0;
+    for act in &draft.kitchen.recent {
+        match act.puts_back() {
+            Some(true) => redone += 1,
+            Some(false) if redone > 0 => redone -= 1,
+            Some(false) => return Some(act.clone()).filter(Act::stands),
+            None if act.stands() => return None,
+            None => {}
+        }
+    }
+    None
+}
+
 /// A bare "undo" means what was just booked; something older is named first.
 const JUST_NOW_HOURS: i64 = 2;
 
@@ -45,11 +60,9 @@ fn long_ago(draft: &Draft, act: &Act) -> Result<(), Stop> {
 pub fn redo(draft: &mut Draft) -> Step {
     let pointed = draft.input.pointed.clone();
     let pointed = pointed.filter(|act| act.stands() && act.is_undo());
-    let newest = || {
-        let mut recent = draft.kitchen.recent.iter();
-        recent.find(|act| act.stands() && act.is_undo()).cloned()
-    };
-    let act = pointed.or_else(newest).ok_or(ProblemKind::NothingToUndo)?;
+    let act = pointed
+        .or_else(|| not_redone(draft))
+        .ok_or(ProblemKind::NothingToUndo)?;
     own(draft, &act, &Command::Redo)?;
     take_back(draft, &act)
 }

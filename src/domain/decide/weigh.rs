@@ -29,6 +29,11 @@ impl Reading {
 /// Add up the readings and the tares, looking up containers that were only named.
 pub fn net(draft: &Draft, weighing: &Weighing) -> Result<Reading, Problem> {
     let at = |kind: ProblemKind| kind.at(weighing.span.clone());
+    if below_nothing(&draft.input.text, weighing.span.start) {
+        let text = draft.input.text.get(weighing.span.clone());
+        let text = format!("-{}", text.unwrap_or_default());
+        return Err(at(ProblemKind::NotAMass { text }));
+    }
     let mut gross = Mass::ZERO;
     for grams in &weighing.readings_grams {
         gross += Mass::weighed_out(*grams).ok_or_else(|| at(not_a_mass(*grams)))?;
@@ -58,6 +63,17 @@ pub fn net(draft: &Draft, weighing: &Weighing) -> Result<Reading, Problem> {
     }
     Mass::weighed_out((gross - tare).grams()).ok_or_else(|| at(not_a_mass(gross.grams())))?;
     Ok(Reading { gross, tare })
+}
+
+/// A minus glued to the reading: no scale shows less than nothing.
+fn below_nothing(text: &str, start: usize) -> bool {
+    let before = text
+        .get(..start)
+        .is_some_and(|before| before.ends_with(['-', '−']));
+    let after = text
+        .get(start..)
+        .is_some_and(|after| after.starts_with(|c: char| c.is_ascii_digit()));
+    before && after
 }
 
 fn not_a_mass(grams: f64) -> ProblemKind {

@@ -1,0 +1,100 @@
+//! What was said among people: what counts in passing, what is doubtful, what is small talk.
+
+use chrono::Duration;
+
+use super::super::answer::About;
+use super::super::draft::Draft;
+use super::super::kitchen::{Choice, Kitchen};
+use super::super::plate::Plate;
+use super::super::problem::ProblemKind;
+use super::{Asking, Decision, Done, Input, conclude, refuse};
+use crate::lang::Parsed;
+use crate::lang::syntax::{Command, Reading, Reason};
+
+/// How long after a booking its sender's "that was hers" still means it.
+const IN_PASSING_MINUTES: i64 = 5;
+
+/// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
+/// own booking.
+pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
+    let best = parsed.readings.first()?;
+    let corrects = matches!(
+        best.commands.as_slice(),
+        [Command::Fix(_) | Command::Again(_)]
+    );
+    let recent = Duration::minutes(IN_PASSING_MINUTES);
+    let mut touched = kitchen
+        .plates
+        .iter()
+        .filter_map(|plate| plate.touched_by(input.sender));
+    let just_booked = touched.any(|touched| input.now - touched <= recent);
+    let anyone = matches!(best.commands.as_slice(), [Command::Again(_)])
+        && kitchen
+            .plates
+            .iter()
+            .filter_map(Plate::touched_at)
+            .any(|touched| input.now - touched <= recent);
+    (best.errors.is_empty() && corrects && (just_booked || anyone)).then_some(best)
+}
+
+/// A question, a plan, a price: nothing that weighs is booked on it without asking.
+pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
+    let vetoed = reading
+        .reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Veto(_)));
+    let weighs = |command: &Command| {
+        matches!(
+            command,
+            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. }
+        )
+    };
+    (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
+}
+
+/// What a question about facts begins with; several foods in one are read as a plate.
+const FACT_WORDS: [&str; 7] = [
+    "kcal",
+    "calories",
+    "energy",
+    "how",
+    "what",
+    "protein",
+    "nutrients",
+];
+
+fn asks(text: &str) -> bool {
+    let first = text
+        .split(|c: char| !c.is_alphabetic())
+        .find(|word| !word.is_empty());
+    first.is_some_and(|word| FACT_WORDS.contains(&word.to_lowercase().as_str()))
+}
+
+/// Ask whether it was meant.
+pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Decision {
+    let [command] = commands else {
+        return refuse(input, ProblemKind::NotUnderstood.anywhere());
+    };
+    let says = command.to_string();
+    let options = vec![Choice {
+        label: format!("yes, book {says}"),
+        says,
+    }];
+    let asking = Asking {
+        about: About::Confirm,
+        words: input.text.clone(),
+        problem: None,
+        options,
+        pointed: None,
+    };
+    let (answers, asks) = (Vec::new(), vec![asking]);
+    conclude(Draft::new(kitchen, input), Done { answers, asks })
+}
+
+/// Words of one's own that answer nothing are talk: "done", "cancel".
+pub fn is_small_talk(commands: &[Command]) -> bool {
+    matches!(
+        commands,
+        [Command::Drop | Command::Done | Command::Choose(_)]
+    )
+}

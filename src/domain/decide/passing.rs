@@ -1,0 +1,109 @@
+//! Answers to a question that are no message by themselves: "48" to how much, "cooked" of two kinds
+//! of rice, "one, phone glitched".
+
+use super::super::answer::About;
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
+use super::question::{answered, read};
+use super::{Decision, Input, OnProblem, carry_out};
+use crate::lang::syntax::{Choice, Command};
+
+/// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
+/// Only while a question to the sender is open.
+pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
+    let mine = |question: &&OpenQuestion| {
+        question.member == input.sender
+            && question.expires_at >= input.now
+            && question.about != SCALE
+    };
+    let question = kitchen.questions.iter().rev().find(mine)?;
+    let text = input.text.trim();
+    if question.about == About::HowMuch.word()
+        && let Some(commands) = with_amount(kitchen, question, text)
+    {
+        return Some(carry_out(
+            answering(kitchen, input, question),
+            &commands,
+            OnProblem::Forget,
+        ));
+    }
+    // "one, phone glitched": the answer stands apart from what else is said.
+    let (answer, rest) = text.split_once(',').unwrap_or((text, ""));
+    if rest.contains(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let choice = match answer.trim().to_lowercase().as_str() {
+        "yes" | "yeah" | "yep" | "yup" => Choice::Yes,
+        "no" | "nope" | "nah" => Choice::No,
+        "one" | "first" => Choice::Nth(1),
+        "two" | "second" => Choice::Nth(2),
+        answer => Choice::Nth(by_label(question, answer)?),
+    };
+    Some(answered(kitchen, input, &choice))
+}
+
+/// The one option whose label has these words: "cooked" of two kinds of rice.
+fn by_label(question: &OpenQuestion, answer: &str) -> Option<u32> {
+    let words = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric());
+        words
+            .filter(|word| !word.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let wanted = words(answer);
+    if wanted.is_empty() || wanted.len() > LABEL_WORDS_MAX {
+        return None;
+    }
+    let fits = |label: &str| {
+        let label = words(label);
+        wanted
+            .iter()
+            .all(|word| word.len() > 2 && label.contains(word))
+    };
+    let mut found = (1..)
+        .zip(&question.options)
+        .filter(|(_, option)| fits(&option.label));
+    match (found.next(), found.next()) {
+        (Some((number, _)), None) => Some(number),
+        _ => None,
+    }
+}
+
+/// So many words of a label may answer for it.
+const LABEL_WORDS_MAX: usize = 3;
+
+/// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
+fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
+    let vocabulary = kitchen.vocabulary();
+    let spoken = read(&format!("{text} {}", question.words), &vocabulary).ok()?;
+    let [Command::Portion(spoken)] = spoken.as_slice() else {
+        return None;
+    };
+    let [item] = spoken.items.as_slice() else {
+        return None;
+    };
+    if item.name.text != question.words || text.split_whitespace().count() > 2 {
+        return None;
+    }
+    let mut commands = read(&question.options.first()?.says, &vocabulary).ok()?;
+    let [Command::Portion(whole)] = commands.as_mut_slice() else {
+        return None;
+    };
+    let mut named = whole
+        .items
+        .iter_mut()
+        .filter(|known| known.name == item.name);
+    named.next()?.amount = item.amount.clone();
+    Some(commands)
+}
+
+/// The base of what answers a question: as if the message that raised it had said so.
+fn answering<'a>(kitchen: &Kitchen, input: &'a Input, question: &OpenQuestion) -> Draft<'a> {
+    let mut base = Draft::new(kitchen, input);
+    base.credit = question.message;
+    base.occurred_at = question.said_at;
+    base.push(Change::CloseQuestion(question.id));
+    base
+}
