@@ -196,10 +196,7 @@ pub fn resolve_amount(
     today: NaiveDate,
 ) -> Result<Resolved, Unresolved> {
     let found = resolve(kitchen, words, used, today);
-    let measure = match amount {
-        Some(Amount::Pieces { measure, .. } | Amount::Each { measure, .. }) => measure.as_slice(),
-        _ => &[],
-    };
+    let measure = amount.map(measure_of).unwrap_or_default();
     let canned = measure
         .iter()
         .any(|word| ["can", "tin", "cans", "tins"].contains(&word.as_str()));
@@ -211,6 +208,31 @@ pub fn resolve_amount(
     match resolve(kitchen, &words, used, today) {
         Ok(in_cans) => Ok(in_cans),
         Err(_) => found,
+    }
+}
+
+/// The measure words of an amount, also where a weight was given beside it.
+fn measure_of(amount: &Amount) -> &[String] {
+    match amount {
+        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure,
+        Amount::Weighed { said, .. } => measure_of(said),
+        _ => &[],
+    }
+}
+
+/// A name with what stands in brackets after it, where the table knows the two together: "rice (cooked)".
+pub fn with_bracket(text: &str, name: &Words) -> Option<Words> {
+    let (_, after) = text.split_once('(')?;
+    let (inside, _) = after.split_once(')')?;
+    if inside.contains(|c: char| c.is_ascii_digit()) || name.text.contains('(') {
+        return None;
+    }
+    let whole = format!("{} {}", name.text, inside.trim());
+    let plain = foods::table().find(&name.text);
+    match (foods::table().find(&whole), plain) {
+        (Found::Taken(found), Found::Taken(plain)) if found.code == plain.code => None,
+        (Found::Taken(_), _) => Some(Words::new(whole, name.span.clone())),
+        _ => None,
     }
 }
 

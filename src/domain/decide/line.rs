@@ -11,7 +11,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount, with_bracket};
 use super::draw::draw;
 use super::unclear::{asking, replacement, which_food};
 use super::{Asking, problem};
@@ -90,6 +90,8 @@ pub fn write(
     if let Some(pending) = unread_weighing(line, name) {
         return Some(pending);
     }
+    let bracketed = with_bracket(&line.text, name);
+    let name = bracketed.as_ref().unwrap_or(name);
     let dish = draft.kitchen.batch(batch).name.clone();
     let today = draft.today();
     let used = Use::Ingredient { dish: &dish };
