@@ -29,6 +29,9 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
     if packet.values.is_empty() {
         return Err(ProblemKind::MissingFigures.into());
     }
+    if let Some(text) = below_nothing(&draft.input.text) {
+        return Err(ProblemKind::NotAMass { text }.into());
+    }
     let (per_grams, serving) = basis(&packet.basis)?;
     let per_100g = per_100g(packet, per_grams)?;
     let doubt = doubt(packet, &per_100g);
@@ -48,6 +51,15 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
         doubt,
         message: draft.credit,
     })))
+}
+
+/// A figure with a minus glued to it: no label has one.
+fn below_nothing(text: &str) -> Option<String> {
+    let figure = |word: &&str| {
+        let digits = word.strip_prefix(['-', '−']);
+        digits.is_some_and(|digits| digits.starts_with(|c: char| c.is_ascii_digit()))
+    };
+    text.split_whitespace().find(figure).map(str::to_owned)
 }
 
 /// The grams that the figures are for, and the serving if they are for one.

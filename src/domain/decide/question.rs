@@ -214,13 +214,42 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
         Err(problem) => refuse(input, problem),
         // "the same plate, told twice": there is nothing to book.
         Ok(commands) if commands == [Command::Drop] => dropped(kitchen, input, question),
-        Ok(commands) => {
+        Ok(mut commands) => {
+            commands.extend(eaten_from(kitchen, question, &commands, &vocabulary));
             if question.about == About::WhichFood.word() {
                 remember(&mut base, question, option, &vocabulary);
             }
             carry_out(base, &commands, OnProblem::Forget)
         }
     }
+}
+
+/// "a batch not entered yet": it is opened, and what was asked about is eaten from it.
+fn eaten_from(
+    kitchen: &Kitchen,
+    question: &OpenQuestion,
+    commands: &[Command],
+    vocabulary: &Vocabulary,
+) -> Option<Command> {
+    let [Command::Batch(new)] = commands else {
+        return None;
+    };
+    let last = |name: &str| {
+        let mut batches = kitchen.batches.values();
+        batches.any(|batch| batch.code == name && batch.name == new.name.text)
+    };
+    let plates = question
+        .options
+        .iter()
+        .filter_map(|option| plate(&option.says, vocabulary));
+    for mut portion in plates {
+        if let Some(item) = portion.items.iter_mut().find(|item| last(&item.name.text)) {
+            item.name = new.name.clone();
+            portion.anyway = true;
+            return Some(Command::Portion(portion));
+        }
+    }
+    None
 }
 
 pub fn read(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
