@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 use super::assumption::{Assumption, FoodState};
 use super::ids::{BatchId, ProfileId};
-use super::kitchen::{FoodChoice, Kitchen, Profile};
+use super::kitchen::{FoodChoice, Kitchen};
 use super::named::{Batches, Named, contains_all};
 use super::problem::ProblemKind;
 use crate::foods::{self, Ambiguity, Code, Found};
@@ -308,12 +308,4 @@ pub fn food_of(
 
 fn state(uncooked: bool, which: FoodState) -> FoodState {
     if uncooked { which } else { FoodState::Cooked }
-}
-
-/// A food's profile in the books, if it has been used before.
-pub fn known_profile(kitchen: &Kitchen, code: Code) -> Option<&Profile> {
-    kitchen
-        .profiles
-        .values()
-        .find(|profile| profile.food == Some(code))
 }
