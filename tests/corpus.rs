@@ -467,3 +467,31 @@ fn talk_is_left_alone() {
     );
     assert!(failures.is_empty(), "{} false replies", failures.len());
 }
+
+/// Real short messages of strangers, one a line, from a file that is not ours to hand on: name it in
+/// `HOBSIDE_TALK`. At most two replies in 4,500 lines.
+#[test]
+fn an_open_corpus_is_left_alone() {
+    let Ok(path) = std::env::var("HOBSIDE_TALK") else {
+        println!("skipped: name a file of short messages in HOBSIDE_TALK");
+        return;
+    };
+    let text = fs::read_to_string(path).expect("HOBSIDE_TALK is a text file");
+    let lines: Vec<&str> = text
+        .lines()
+        .filter(|line| !line.trim().is_empty())
+        .collect();
+    let mut replies = 0;
+    for line in &lines {
+        let decision = kitchen().say(ROBIN, line);
+        if decision.outcome != Outcome::Ignored {
+            println!("{:?} {line}", decision.outcome);
+            replies += 1;
+        }
+    }
+    println!("{replies} false replies in {} lines", lines.len());
+    assert!(
+        replies * 4500 <= 2 * lines.len().max(4500),
+        "{replies} false replies"
+    );
+}
