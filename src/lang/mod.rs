@@ -27,6 +27,7 @@
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
 
 mod amount;
+mod aside;
 mod body;
 mod clause;
 mod command;
@@ -46,6 +47,7 @@ mod rank;
 mod reading;
 mod repair;
 mod segment;
+mod statement;
 pub mod syntax;
 mod token;
 mod tokens;
@@ -80,8 +82,6 @@ impl Parsed {
 
 /// Characters of a message that are read; no channel of ours carries more.
 const TEXT_BYTES_MAX: usize = 32 * 1024;
-/// Lines that may each be a command of their own.
-const LINES_MAX: usize = 40;
 /// The bot's name in a mention.
 const BOT_NAME: &str = "hobside";
 
@@ -141,9 +141,13 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         vocabulary,
     };
     let (body, addressed, slashed) = without_address(all);
-    let mut readings = readings(body, slashed);
-    if let Some(combined) = line_by_line(body, &readings) {
-        readings.push(combined);
+    let mut readings = heard(body, slashed);
+    if !readings.iter().any(Reading::is_certain)
+        && let Some(told) = aside::without(body)
+    {
+        let weighed = body.with_tokens(&told.tokens);
+        let beside = heard(weighed, false).into_iter();
+        readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
     readings.push(rank::not_understood(body));
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
@@ -224,6 +228,14 @@ fn skip_marks(input: Tokens<'_>) -> Tokens<'_> {
     input.after(skip)
 }
 
+/// Every reading of the tokens, as one command or as several.
+fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
+    let mut whole = readings(input, slashed);
+    let several = statement::several(input, &whole, |part| readings(part, false));
+    whole.extend(several);
+    whole
+}
+
 /// Every reading of the tokens as one command.
 fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let mut out = Vec::new();
@@ -255,51 +267,4 @@ fn judged<'a>(
         Err(nom::Err::Failure(error)) => Some(rank::malformed(input, verb, rank, error)),
         _ => None,
     }
-}
-
-/// Several commands, one on each line, when the whole is not one.
-fn line_by_line(input: Tokens<'_>, whole: &[Reading]) -> Option<Reading> {
-    let is_whole = |reading: &Reading| reading.errors.is_empty() && reading.sure;
-    let is_batch = |reading: &Reading| {
-        matches!(
-            reading.commands.first(),
-            Some(Command::Batch(_) | Command::Add { .. } | Command::Packet(_))
-        )
-    };
-    if whole
-        .iter()
-        .any(|reading| is_whole(reading) || is_batch(reading))
-    {
-        return None;
-    }
-    let lines: Vec<Tokens<'_>> = input
-        .split(|token| token.kind == Kind::Newline)
-        .into_iter()
-        .filter(|line| !line.trimmed().is_empty())
-        .collect();
-    if lines.len() < 2 || lines.len() > LINES_MAX {
-        return None;
-    }
-    let mut combined: Option<Reading> = None;
-    for line in lines {
-        let best = readings(line, false)
-            .into_iter()
-            .max_by_key(|reading| reading.rank)?;
-        if !best.errors.is_empty()
-            || !best.sure
-            || matches!(best.commands.first(), Some(Command::Choose(_)))
-        {
-            return None;
-        }
-        match &mut combined {
-            None => combined = Some(best),
-            Some(combined) => {
-                combined.commands.extend(best.commands);
-                combined.reasons.extend(best.reasons);
-                combined.rank = combined.rank.min(best.rank);
-                combined.weighing_like |= best.weighing_like;
-            }
-        }
-    }
-    combined
 }

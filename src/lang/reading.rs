@@ -66,6 +66,13 @@ pub struct Reading {
     pub weighing_like: bool,
 }
 
+impl Reading {
+    /// Covers the whole, and may book.
+    pub fn is_certain(&self) -> bool {
+        self.errors.is_empty() && self.sure
+    }
+}
+
 impl PartialEq for Error {
     fn eq(&self, other: &Self) -> bool {
         self.kind == other.kind

@@ -49,6 +49,11 @@ impl<'a> Tokens<'a> {
         Self { slice, ..*self }
     }
 
+    /// The same message in other tokens, which may live shorter.
+    pub fn with_tokens<'b>(&'b self, slice: &'b [Token]) -> Tokens<'b> {
+        Tokens { slice, ..*self }
+    }
+
     pub fn range(&self, from: usize, to: usize) -> Self {
         self.with(&self.slice[from..to])
     }

@@ -3,7 +3,7 @@
 
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::vetoes;
+use super::words::{governors, vetoes};
 
 /// The reasons against booking, each once, in the order of the text.
 pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
@@ -36,6 +36,23 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
         }
     }
     found
+}
+
+/// Whether a message is governed, from any of its clauses, by a plan, a condition, shopping or a recipe.
+pub fn governs(input: Tokens<'_>) -> bool {
+    (0..input.len()).any(|at| {
+        governors()
+            .longest(&input.slice[at..])
+            .is_some_and(|(_, key)| key != "others")
+    })
+}
+
+/// Whether a clause tells what others do.
+pub fn speaks_of_others(clause: Tokens<'_>) -> bool {
+    clause
+        .slice
+        .iter()
+        .any(|token| governors().get(token.norm()) == Some("others"))
 }
 
 /// "180C", "350 f"

@@ -191,6 +191,22 @@ impl Vocabulary {
         self.by_word.contains_key(word) || self.by_word.contains_key(&singular(word))
     }
 
+    /// Whether this word stands in the name of something to eat.
+    pub fn names_food(&self, word: &str) -> bool {
+        let edible = |place: &usize| {
+            matches!(
+                self.names[*place].sense,
+                Sense::Batch | Sense::Code | Sense::Packet | Sense::Food
+            )
+        };
+        let places = |word: &str| {
+            self.by_word
+                .get(word)
+                .is_some_and(|places| places.iter().any(edible))
+        };
+        places(word) || places(&singular(word))
+    }
+
     /// How many words the longest name with a number or a joining word in it takes, read from the front.
     pub(super) fn tricky_name(&self, words: impl Iterator<Item = String> + Clone) -> usize {
         let Some(first) = words.clone().next() else {

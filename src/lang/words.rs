@@ -166,6 +166,24 @@ lists! {
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".
     whole = "whole.txt";
+    /// Words between clauses: "but", "lol".
+    joints = "joints.txt";
+    /// Words that lead up to an item: "popped", "my plate came to".
+    leads = "leads.txt";
+    /// What talk behind an item begins with: "on the sofa".
+    tails = "tails.txt";
+    /// Things that are counted and not eaten: "40 minutes".
+    counted_things = "counted_things.txt";
+    /// What stands before an hour: "at 7", "half past 6".
+    times = "times.txt";
+    /// "no rice", "forgot to weigh the rice": told of food that is not on the plate.
+    denials = "denials.txt";
+    /// "that soup is amazing": told of food, and not how much.
+    opinions = "opinions.txt";
+    /// "each", "half": what a share is told with.
+    sharing = "sharing.txt";
+    /// Words that govern a message from any clause of it: "if", "recipe".
+    governors = "governors.txt";
     /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
     talk = "talk.txt";
 }

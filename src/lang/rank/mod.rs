@@ -140,6 +140,37 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
     }
 }
 
+/// What a reading is worth that leaves out the talk beside it.
+pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Reading {
+    let weighs = reading.commands.iter().all(|command| {
+        matches!(
+            command,
+            Command::Portion(_)
+                | Command::Waste { .. }
+                | Command::Count { .. }
+                | Command::Weigh { .. }
+                | Command::PourOff { .. }
+                | Command::Fix(_)
+        )
+    });
+    let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
+    let sure = reading.is_certain() && weighs && told;
+    Reading {
+        // What is certain without the talk comes before what is not with it.
+        rank: if sure {
+            reading.rank.max(CERTAIN_RANK)
+        } else {
+            reading.rank - TALK_COST
+        },
+        sure,
+        weighing_like: reading.weighing_like && weighs && told,
+        ..reading
+    }
+}
+
+const CERTAIN_RANK: i32 = 1000;
+const TALK_COST: i32 = 10;
+
 /// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
 fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
     let body = input.trimmed();

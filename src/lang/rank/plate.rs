@@ -135,6 +135,23 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     }
 }
 
+/// Beside talk, foods of the table are a weighing only where somebody says that they were eaten.
+pub fn is_told_beside_talk(commands: &[Command], whole: Tokens<'_>) -> bool {
+    let eaten = || {
+        whole
+            .slice
+            .iter()
+            .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"))
+    };
+    let ours = |item: &Item| familiarity(&item.name.text, whole) == Familiarity::Household;
+    commands.iter().all(|command| match command {
+        Command::Portion(portion) => {
+            portion.items.iter().any(ours) || portion.meal.is_some() || eaten()
+        }
+        _ => true,
+    })
+}
+
 /// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".
 fn is_plain_weighing(portion: &Portion) -> bool {
     portion.items.iter().all(|item| {
