@@ -16,7 +16,7 @@ use std::sync::atomic::{AtomicU32, Ordering::Relaxed};
 use conservation::auditor;
 use conservation::kitchen_talk::{Said, Step, speak};
 use conservation::state::State;
-use hobside::domain::answer::{Answer, Press};
+use hobside::domain::answer::{About, Answer, Press};
 use hobside::domain::batch::Batch;
 use hobside::domain::decide::{Decision, Outcome};
 use hobside::domain::ids::{EntryId, MemberId, MessageId};
@@ -100,18 +100,37 @@ fn undone_and_redone(
         message: decision.credit,
     };
     let mut undone = after.clone();
-    let answer = undone.press(who, undo);
+    let answer = pressed(&mut undone, who, undo);
     recorded(&answer, "undo of the last act")?;
     auditor::audit(&undone)?;
     State::of(before).same_as(&State::of(&undone), "undo of the last act")?;
     let redo = Press::Redo {
-        message: undone.last_message(),
+        message: answer.credit,
     };
-    let answer = undone.press(who, redo);
+    let answer = pressed(&mut undone, who, redo);
     recorded(&answer, "redo of that undo")?;
     auditor::audit(&undone)?;
     UNDONE.fetch_add(1, Relaxed);
     State::of(after).same_as(&State::of(&undone), "undo, then redo")
+}
+
+/// Press a button, and say yes if the books would then hold less than was taken.
+fn pressed(home: &mut Home, who: MemberId, press: Press) -> Decision {
+    let decision = home.press(who, press);
+    let asked = decision.answers.iter().find_map(|answer| match answer {
+        Answer::Ask(ask) if ask.about == About::Confirm => Some(ask.question),
+        _ => None,
+    });
+    match asked {
+        Some(question) => home.press(
+            who,
+            Press::Choose {
+                question,
+                option: 0,
+            },
+        ),
+        None => decision,
+    }
 }
 
 /// Whoever can take the act back whole: it booked something, and its message had nothing booked before.

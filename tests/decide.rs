@@ -5,6 +5,7 @@
 //! # the rule
 //! Robin: batch dal / 500 g red lentils / cooked 1000      a message; " / " breaks its lines
 //! edit 1: batch dal / 500 g red lentils / cooked 1100     its sender changes the first message
+//! Ana to 1: make it 110                                   a reply to what was answered to the first
 //! press 2 undo                                            the button under the answer to the second
 //! later 31 minutes
 //!   portion 140 g D1 -> Robin                             a row; where rows stand, they are all of them
@@ -117,16 +118,17 @@ impl Table {
         }
         let (who, text) = line.split_once(": ").expect("WHO: TEXT");
         let text = text.replace(" / ", "\n");
+        if let Some((who, which)) = who.split_once(" to ") {
+            let to = self.messages[number(which)];
+            self.decision = Some(self.home.reply(to, named(who), &text));
+            self.messages.push(self.home.last_message());
+            return;
+        }
         if let Some(which) = who.strip_prefix("edit ") {
             self.decision = Some(self.home.edit(self.messages[number(which)], &text));
             return;
         }
-        let who = match who {
-            "Robin" => ROBIN,
-            "Ana" => ANA,
-            other => panic!("nobody is called {other}"),
-        };
-        self.decision = Some(self.home.say(who, &text));
+        self.decision = Some(self.home.say(named(who), &text));
         self.messages.push(self.home.last_message());
     }
 
@@ -245,6 +247,14 @@ impl Table {
     }
 }
 
+fn named(who: &str) -> MemberId {
+    match who {
+        "Robin" => ROBIN,
+        "Ana" => ANA,
+        other => panic!("nobody is called {other}"),
+    }
+}
+
 fn is_row(line: &str) -> bool {
     line == "fact" || line.contains(" -> ")
 }
@@ -316,6 +326,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
     let of = |answer: &Answer| match answer {
         Answer::Batch(answer) => answer.notes.clone(),
         Answer::Portion(answer) => answer.notes.clone(),
+        Answer::Waste(answer) => answer.notes.clone(),
         _ => Vec::new(),
     };
     let word = |note: Note| match note {
@@ -324,7 +335,6 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::WeightStands { .. } => "weight_stands",
         Note::NotCounted { .. } => "not_counted",
         Note::WholeBatch { .. } => "whole_batch",
-        Note::Remembered { .. } => "remembered",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -73,6 +73,7 @@ impl Books {
             household: self.household,
             sender: self.member,
             pointed: None,
+            answered: None,
             eaten: true,
             now: self.now,
         };
@@ -97,6 +98,9 @@ impl Books {
             saying: Saying::Message(lang::parse(text, &carried.vocabulary())),
             pointed: None,
             confirmed: false,
+            anyway: false,
+            replies_to: None,
+            answered: None,
         };
         let decision = decide(&carried, &input);
         for change in &decision.changes {
@@ -121,6 +125,8 @@ impl Books {
         // What can be undone is not carried forward.
         carried.recent.clear();
         read.recent.clear();
+        read.undone.clear();
+        carried.undone.clear();
         // Profiles that nothing needs any more are not loaded, and one kept before is not kept twice.
         carried.next.profile = 0;
         read.next.profile = 0;

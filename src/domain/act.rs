@@ -11,8 +11,10 @@ use super::ledger::{Account, Entry, EntryKind};
 pub struct Act {
     pub message: MessageId,
     pub member: MemberId,
-    /// Its text in words, for the answer to an undo or an edit.
+    /// The text that it is in the books by, for the answer to an undo or an edit.
     pub text: String,
+    /// Its newest revision: later than a message that came after it if it was edited since.
+    pub revised: MessageId,
     pub sent_at: DateTime<Utc>,
     pub entries: Vec<ActEntry>,
 }

@@ -39,11 +39,6 @@ pub enum Answer {
     },
     /// The settings as they now are.
     Settings(Settings),
-    /// The food that the household will mean by these words from now on.
-    ChoiceKept {
-        words: String,
-        food: foods::Code,
-    },
     Undone(UndoneAnswer),
     /// The open question was dropped.
     Dropped {
@@ -62,6 +57,20 @@ pub enum Answer {
     Problem(Problem),
     /// A message was edited and means the same as before, or a press changes nothing.
     Unchanged,
+}
+
+impl Answer {
+    /// Where something is said beside what was booked.
+    pub fn notes(&mut self) -> Option<&mut Vec<Note>> {
+        match self {
+            Answer::Batch(answer) => Some(&mut answer.notes),
+            Answer::Portion(answer) => Some(&mut answer.notes),
+            Answer::Waste(answer) => Some(&mut answer.notes),
+            Answer::Count(answer) => Some(&mut answer.notes),
+            Answer::Undone(answer) => Some(&mut answer.notes),
+            _ => None,
+        }
+    }
 }
 
 /// What happened to a batch.
@@ -210,6 +219,7 @@ pub struct PortionLine {
 pub struct DrawAnswer {
     pub lines: Vec<DrawLine>,
     pub reason: Option<String>,
+    pub notes: Vec<Note>,
     pub message: MessageId,
 }
 
@@ -224,6 +234,7 @@ pub struct DrawLine {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CountAnswer {
     pub lines: Vec<CountLine>,
+    pub notes: Vec<Note>,
     pub message: MessageId,
 }
 
@@ -300,6 +311,7 @@ pub struct UndoneAnswer {
     pub put_back: bool,
     /// What the batches concerned hold now.
     pub left: Vec<(String, Mass)>,
+    pub notes: Vec<Note>,
     pub message: MessageId,
 }
 
@@ -353,8 +365,6 @@ pub enum Note {
     NotCounted { words: String },
     /// Taken for the whole batch, though portions were drawn before.
     WholeBatch { drawn: Mass },
-    /// The food's word is now remembered.
-    Remembered { words: String, food: foods::Code },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

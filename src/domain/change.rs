@@ -61,8 +61,31 @@ pub enum Change {
     },
     Ask(OpenQuestion),
     CloseQuestion(QuestionId),
+    /// The message answered the question, with the entries from `first` up to `after`.
+    Answered {
+        question: QuestionId,
+        message: MessageId,
+        first: EntryId,
+        after: EntryId,
+    },
+    /// The answer to the question was edited.
+    Reopen(OpenQuestion),
     /// That the question waits has been said.
     Mentioned(QuestionId),
+}
+
+impl Change {
+    /// It says something of a question, and nothing of the books.
+    pub fn is_about_a_question(&self) -> bool {
+        matches!(
+            self,
+            Change::Ask(_)
+                | Change::CloseQuestion(_)
+                | Change::Mentioned(_)
+                | Change::Answered { .. }
+                | Change::Reopen(_)
+        )
+    }
 }
 
 /// What an entry is about, in words and figures.

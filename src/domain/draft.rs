@@ -21,6 +21,8 @@ const DAY_TURNS_AT_HOURS: i64 = 3;
 
 #[derive(Clone)]
 pub struct Draft<'a> {
+    /// The kitchen as the message found it.
+    pub before: &'a Kitchen,
     pub kitchen: Kitchen,
     pub input: &'a Input,
     pub changes: Vec<Change>,
@@ -28,18 +30,22 @@ pub struct Draft<'a> {
     pub credit: MessageId,
     /// When what is being written down happened.
     pub occurred_at: DateTime<Utc>,
+    /// The act that a correction is about: a question that it raises speaks of the same.
+    pub about: Option<MessageId>,
     /// The batches that an edited message was booked on: where its name still means them, they are meant.
     pub meant_before: Vec<BatchId>,
 }
 
 impl<'a> Draft<'a> {
-    pub fn new(kitchen: &Kitchen, input: &'a Input) -> Self {
+    pub fn new(kitchen: &'a Kitchen, input: &'a Input) -> Self {
         Self {
+            before: kitchen,
             kitchen: kitchen.clone(),
             input,
             changes: Vec::new(),
             credit: input.message,
             occurred_at: input.said_at,
+            about: None,
             meant_before: Vec::new(),
         }
     }
@@ -56,13 +62,21 @@ impl<'a> Draft<'a> {
 
     /// Anything durable beyond questions is in it.
     pub fn has_booked(&self) -> bool {
-        let question = |change: &Change| {
-            matches!(
-                change,
-                Change::Ask(_) | Change::CloseQuestion(_) | Change::Mentioned(_)
-            )
+        !self.changes.iter().all(Change::is_about_a_question)
+    }
+
+    /// The same message with what it says of questions and nothing else.
+    pub fn without_bookings(self) -> Self {
+        let mut bare = Self {
+            kitchen: self.before.clone(),
+            changes: Vec::new(),
+            ..self
         };
-        !self.changes.iter().all(question)
+        let questions = self.changes.into_iter();
+        for change in questions.filter(|change| change.is_about_a_question()) {
+            bare.push(change);
+        }
+        bare
     }
 
     pub fn push(&mut self, change: Change) {

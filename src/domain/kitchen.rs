@@ -146,11 +146,28 @@ pub struct OpenQuestion {
 }
 
 impl OpenQuestion {
-    /// Something waits to be booked on its answer. A confirmation of a change to what is in the books
-    /// already, and a scale that has something on it, hold nothing back.
+    /// Something waits to be booked on its answer. A confirmation of a change to what another message has
+    /// in the books, and a scale that has something on it, hold nothing back.
     pub fn holds_back(&self) -> bool {
-        self.pointed.is_none() && self.about != SCALE
+        !self.changes_another() && self.about != SCALE
     }
+
+    fn changes_another(&self) -> bool {
+        self.pointed.is_some_and(|pointed| pointed != self.message)
+    }
+
+    /// It is about an edit: what the message said before is still in the books.
+    pub fn is_about_an_edit(&self) -> bool {
+        self.pointed == Some(self.message)
+    }
+}
+
+/// A question that was answered, and what the answer wrote.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answered {
+    pub question: OpenQuestion,
+    /// `None`: nothing of it is in the books.
+    pub wrote: Option<Act>,
 }
 
 /// The kind of question that a scale with something on it is kept as.
@@ -199,6 +216,10 @@ pub struct Kitchen {
     pub recent: Vec<Act>,
     /// Acts that open questions to the sender point at.
     pub pointed: Vec<Act>,
+    /// What those of `recent`, and of the acts that the message points at, took back or put back.
+    pub undone: Vec<Act>,
+    /// Acts that have since changed what the message points at, oldest first.
+    pub corrections: Vec<Act>,
     pub next: Next,
 }
 
@@ -358,6 +379,11 @@ impl Kitchen {
                 self.questions.push(question.clone());
             }
             Change::CloseQuestion(id) => self.questions.retain(|question| question.id != *id),
+            Change::Answered { .. } => {}
+            Change::Reopen(question) => {
+                self.questions.push(question.clone());
+                self.questions.sort_by_key(|question| question.id);
+            }
         }
     }
 

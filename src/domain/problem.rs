@@ -63,6 +63,12 @@ pub enum ProblemKind {
         asked: Mass,
         left: Mass,
     },
+    /// What was changed leaves a batch with less than was taken from it.
+    MoreTaken {
+        name: String,
+        taken: Mass,
+        holds: Mass,
+    },
     /// The batches of that name are used up.
     UsedUp {
         name: String,
@@ -101,6 +107,7 @@ pub enum ProblemKind {
     /// There is no such plate to eat again.
     NothingToRepeat,
     NothingToUndo,
+    NothingToRedo,
     NotYours {
         owner: String,
     },
@@ -133,7 +140,7 @@ impl ProblemKind {
             Self::FutureDate => "future_date",
             Self::BelowTare { .. } => "below_tare",
             Self::UnknownTare { .. } => "unknown_tare",
-            Self::TooMuch { .. } => "too_much",
+            Self::TooMuch { .. } | Self::MoreTaken { .. } => "too_much",
             Self::UsedUp { .. } => "used_up",
             Self::InUse { .. } => "in_use",
             Self::NoSuchLine { .. } => "no_such_line",
@@ -144,6 +151,7 @@ impl ProblemKind {
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",
             Self::NothingToUndo => "nothing_to_undo",
+            Self::NothingToRedo => "nothing_to_redo",
             Self::NotYours { .. } => "not_yours",
             Self::NoQuestion => "no_question",
             Self::Circular { .. } => "circular",

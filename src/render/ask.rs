@@ -94,6 +94,9 @@ fn question(ask: &Ask) -> String {
         Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
+        Some(kind @ ProblemKind::MoreTaken { .. }) => {
+            format!("{} Is that right?", problem::says(kind, &ask.words))
+        }
         Some(ProblemKind::UnknownFood { words, .. }) if no_food(ask).is_some() => {
             format!("{} is no food known here. Which is it?", quote(words))
         }

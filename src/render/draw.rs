@@ -3,6 +3,7 @@
 use crate::domain::answer::{CountAnswer, CountLine, DrawAnswer};
 
 use super::clean::{name, quote};
+use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
 
@@ -23,6 +24,7 @@ pub fn waste(answer: &DrawAnswer) -> Page {
     if let Some(reason) = &answer.reason {
         page.say(format!("Reason: {}", quote(reason)));
     }
+    say_notes(&mut page, &answer.notes, None);
     page
 }
 
@@ -41,6 +43,7 @@ pub fn count(answer: &CountAnswer) -> Page {
                 )),
         );
     }
+    say_notes(&mut page, &answer.notes, None);
     page
 }
 

@@ -162,7 +162,6 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::ContainerTaught { name, tare } => taught::container(name, *tare),
         Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
         Answer::Settings(settings) => taught::settings(settings),
-        Answer::ChoiceKept { words, food } => taught::choice(words, *food),
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),

@@ -4,7 +4,6 @@ use crate::domain::answer::Note;
 use crate::domain::assumption::{Assumption, FoodState};
 
 use super::clean::{clean, cut, name, quote, short};
-use super::food::described;
 use super::number::{decimal, grams};
 use super::page::{Page, joined};
 
@@ -45,13 +44,6 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
         }
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
-        }
-        Note::Remembered { words, food } => {
-            page.say(format!(
-                "{} now means {} ({food}).",
-                quote(words),
-                described(*food)
-            ));
         }
         Note::Recomputed { portions: 1 } => page.say("1 earlier portion has new figures."),
         Note::Recomputed { portions } => {

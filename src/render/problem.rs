@@ -151,6 +151,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::BelowTare { gross, tare } => below_tare(*gross, *tare),
         ProblemKind::UnknownTare { name } => unknown_tare(name),
         ProblemKind::TooMuch { name, asked, left } => too_much(name, *asked, *left),
+        ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
@@ -175,6 +176,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             .lead("By name:")
             .example("140 dal, 180 rice"),
         ProblemKind::NothingToUndo => Wording::new("There is nothing of yours to take back."),
+        ProblemKind::NothingToRedo => Wording::new("There is nothing to put back."),
         ProblemKind::NotYours { owner } => not_yours(owner),
         ProblemKind::NoQuestion => Wording::new("No question to you is open."),
         ProblemKind::Circular { name } => circular(name),
@@ -284,6 +286,16 @@ fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {
     ))
     .lead("If there is more, count it first:")
     .example(recount)
+    .booking()
+}
+
+fn more_taken(dish: &str, taken: Mass, holds: Mass) -> Wording {
+    let dish = name(dish);
+    Wording::new(format!(
+        "{dish}: {} taken from it already, {} to take from by this.",
+        grams(taken),
+        grams(holds)
+    ))
     .booking()
 }
 

@@ -222,6 +222,7 @@ fn the_rest_in_words() {
         member: "Robin".into(),
         put_back: false,
         left: vec![("lentil dal".into(), g(1840.0))],
+        notes: Vec::new(),
         message: MESSAGE,
     };
     let waste = DrawAnswer {
@@ -232,6 +233,7 @@ fn the_rest_in_words() {
             left: g(300.0),
         }],
         reason: Some("mouldy".into()),
+        notes: Vec::new(),
         message: MESSAGE,
     };
     let counted = |difference: f64| CountLine {
@@ -242,6 +244,7 @@ fn the_rest_in_words() {
     };
     let count = CountAnswer {
         lines: vec![counted(-40.0), counted(0.0), counted(5.5)],
+        notes: Vec::new(),
         message: MESSAGE,
     };
     let sure = PacketAnswer {
@@ -282,13 +285,6 @@ fn the_rest_in_words() {
                 Answer::ContainerHolds {
                     container: "blue pot".into(),
                     batch: "lentil dal".into(),
-                },
-            ),
-            section(
-                "choice",
-                Answer::ChoiceKept {
-                    words: "rice".into(),
-                    food: Code(20044),
                 },
             ),
             section("settings", Answer::Settings(settings(FULL))),

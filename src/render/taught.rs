@@ -3,11 +3,10 @@
 use crate::domain::answer::UndoneAnswer;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
-use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 use super::clean::{name, quote};
-use super::food::described;
+use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
 
@@ -34,14 +33,6 @@ pub fn container_holds(container: &str, batch: &str) -> Page {
             .bold(name(container))
             .plain(format!(" holds {}.", name(batch))),
     )
-}
-
-pub fn choice(words: &str, food: foods::Code) -> Page {
-    one_line(Line::new().plain(format!(
-        "{} now means {} ({food}).",
-        quote(words),
-        described(food)
-    )))
 }
 
 pub fn dropped(about: &str) -> Page {
@@ -72,6 +63,7 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
             .collect();
         page.say(format!("Left: {}", left.join(", ")));
     }
+    say_notes(&mut page, &answer.notes, None);
     page
 }
 

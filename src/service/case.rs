@@ -7,7 +7,7 @@ use super::handle::Pointed;
 use crate::domain::answer::{Answer, Press};
 use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use crate::domain::ids::MessageId;
-use crate::domain::kitchen::Kitchen;
+use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::lang::syntax::Command;
 use crate::lang::{self, Parsed};
@@ -20,6 +20,8 @@ pub(super) struct Case<'a> {
     /// What the message said before it was edited.
     pub before: Option<Said>,
     pub pointed: Pointed,
+    /// The question that it answered before it was edited.
+    pub answered: Option<Answered>,
     /// What a press means, if it comes from a button that stands in the chat.
     pub press: Option<Press>,
     pub names: Vec<String>,
@@ -65,6 +67,9 @@ impl Case<'_> {
                     saying,
                     pointed: self.pointed.act.clone(),
                     confirmed: false,
+                    anyway: false,
+                    replies_to: self.pointed.replies_to,
+                    answered: self.answered.clone(),
                 };
                 decide(&kitchen, &input)
             }

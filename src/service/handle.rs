@@ -106,6 +106,8 @@ fn pure<T>(part: impl FnOnce() -> T) -> Result<T, Failure> {
 pub(super) struct Pointed {
     pub act: Option<Act>,
     pub at_bot: bool,
+    /// The message that the bot's own message, which it replies to, had answered.
+    pub replies_to: Option<MessageId>,
 }
 
 impl Work<'_> {
@@ -127,11 +129,16 @@ impl Work<'_> {
         let before = self.transaction.said_before(waiting).await?;
         let pointed = self.pointed(waiting, before.is_some()).await?;
         let press = self.press(waiting).await?;
+        let answered = match before {
+            Some(_) => self.transaction.answered(waiting).await?,
+            None => None,
+        };
         let case = Case {
             waiting,
             addressed,
             before,
             pointed,
+            answered,
             press,
             names,
         };
@@ -139,6 +146,7 @@ impl Work<'_> {
             household: waiting.household,
             sender: waiting.member,
             pointed: case.pointed.act.as_ref(),
+            answered: case.answered.as_ref(),
             eaten: false,
             now,
         };
@@ -158,6 +166,12 @@ impl Work<'_> {
         self.transaction
             .set_outcome(waiting.id, decision.outcome)
             .await?;
+        if decision.credit != waiting.id && decision.outcome == Outcome::Recorded {
+            // What waited for an answer is in the books now.
+            self.transaction
+                .set_outcome(decision.credit, Outcome::Recorded)
+                .await?;
+        }
         Ok(decision.outcome)
     }
 
@@ -172,7 +186,11 @@ impl Work<'_> {
                 }
                 _ => None,
             };
-            return Ok(Pointed { act, at_bot: true });
+            return Ok(Pointed {
+                act,
+                at_bot: true,
+                replies_to: None,
+            });
         }
         let mut pointed = Pointed::default();
         let mut message = None;
@@ -182,6 +200,7 @@ impl Work<'_> {
             match answered.await? {
                 Some(answered) => {
                     pointed.at_bot = true;
+                    pointed.replies_to = answered;
                     message = answered;
                 }
                 None => {

@@ -20,7 +20,7 @@ pub enum Kind {
 }
 
 impl Kind {
-    fn word(self) -> &'static str {
+    pub(super) fn word(self) -> &'static str {
         match self {
             Kind::Message => "message",
             Kind::Press => "press",
@@ -198,13 +198,14 @@ impl Transaction {
         }))
     }
 
-    /// What the message said before this revision; `None` for the first.
+    /// What the message said before this revision, as the books have it: a revision that was refused, or
+    /// asks and waits, has changed nothing. `None` for the first.
     pub async fn said_before(&mut self, message: &Waiting) -> Result<Option<Said>> {
         let kind = message.kind.word();
         let rows = sqlx::query!(
-            "select body, sent_at from message
+            r#"select body, sent_at, coalesce(outcome = 'recorded', 0) as "recorded!: bool" from message
              where channel = ? and chat = ? and kind = ? and external_id = ? and revision < ?
-             order by revision",
+             order by revision"#,
             message.channel,
             message.chat,
             kind,
@@ -217,8 +218,10 @@ impl Transaction {
         let (Some(first), Some(last)) = (rows.first(), rows.last()) else {
             return Ok(None);
         };
+        let mut newest_first = rows.iter().rev();
+        let booked = newest_first.find(|row| row.recorded);
         Ok(Some(Said {
-            body: last.body.clone(),
+            body: booked.unwrap_or(last).body.clone(),
             first_sent_at: words::time(&first.sent_at)?,
         }))
     }

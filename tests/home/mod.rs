@@ -10,7 +10,7 @@ use hobside::domain::act::{Act, ActEntry};
 use hobside::domain::answer::{Answer, Press};
 use hobside::domain::batch::Batch;
 use hobside::domain::change::{Change, Detail};
-use hobside::domain::decide::{Decision, Input, Saying, decide};
+use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
 use hobside::domain::kitchen::*;
 use hobside::domain::ledger::{Account, Entry};
@@ -22,7 +22,14 @@ use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
 pub struct Home {
     pub kitchen: Kitchen,
     pub journal: Vec<(MessageId, Entry, Option<Detail>)>,
+    /// Who said it, by which words it is in the books, and when.
     texts: HashMap<MessageId, (MemberId, String, DateTime<Utc>)>,
+    /// The words of an edit that asks before the books follow it.
+    asked: HashMap<MessageId, String>,
+    /// When a message was last edited, as the number of the message that came next.
+    revised: HashMap<MessageId, MessageId>,
+    /// By the message that answered: the question, and the entries that the answer wrote.
+    answers: HashMap<MessageId, (OpenQuestion, EntryId, EntryId)>,
     /// Messages that raised a question which was answered: what they say is not the whole of it.
     pub answered: HashSet<MessageId>,
     pub now: DateTime<Utc>,
@@ -61,6 +68,8 @@ impl Home {
                 questions: Vec::new(),
                 recent: Vec::new(),
                 pointed: Vec::new(),
+                undone: Vec::new(),
+                corrections: Vec::new(),
                 plates: Vec::new(),
                 next: Next {
                     member: 3,
@@ -76,6 +85,9 @@ impl Home {
             },
             journal: Vec::new(),
             texts: HashMap::new(),
+            asked: HashMap::new(),
+            revised: HashMap::new(),
+            answers: HashMap::new(),
             answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
             addressed: true,
@@ -84,71 +96,139 @@ impl Home {
     }
 
     pub fn say(&mut self, who: MemberId, text: &str) -> Decision {
+        self.say_to(None, who, text)
+    }
+
+    /// A message that replies to what was answered to another.
+    pub fn reply(&mut self, to: MessageId, who: MemberId, text: &str) -> Decision {
+        self.say_to(Some(to), who, text)
+    }
+
+    fn say_to(&mut self, to: Option<MessageId>, who: MemberId, text: &str) -> Decision {
         self.messages += 1;
         let id = MessageId(self.messages);
         self.now += Duration::minutes(1);
         self.texts.insert(id, (who, text.into(), self.now));
         let parsed = lang::parse(text, &self.kitchen.vocabulary());
-        self.run(id, who, text, self.now, Saying::Message(parsed), None)
+        let input = Input {
+            replies_to: to,
+            pointed: to.and_then(|to| self.act(to)),
+            ..self.input(id, who, text, Saying::Message(parsed))
+        };
+        self.run(&input)
     }
 
     /// The sender changes an earlier message.
     pub fn edit(&mut self, message: MessageId, text: &str) -> Decision {
-        let (who, old, sent_at) = self.texts[&message].clone();
+        let (who, old, said_at) = self.texts[&message].clone();
         self.now += Duration::minutes(1);
         let vocabulary = self.kitchen.vocabulary();
         let saying = Saying::Edit {
             before: lang::parse(&old, &vocabulary),
             after: lang::parse(text, &vocabulary),
         };
-        let pointed = self.act(message);
-        let decision = self.run(message, who, text, sent_at, saying, pointed);
-        self.texts.insert(message, (who, text.into(), sent_at));
+        let input = Input {
+            said_at,
+            pointed: self.act(message),
+            answered: self.answered_by(message),
+            ..self.input(message, who, text, saying)
+        };
+        let stood = input.pointed.as_ref().is_some_and(Act::stands);
+        let decision = self.run(&input);
+        self.revised.insert(message, MessageId(self.messages + 1));
+        if stood && decision.outcome != Outcome::Recorded {
+            self.asked.insert(message, text.into());
+        } else {
+            self.texts.insert(message, (who, text.into(), said_at));
+        }
         decision
     }
 
     pub fn press(&mut self, who: MemberId, press: Press) -> Decision {
         self.messages += 1;
+        let id = MessageId(self.messages);
         let pointed = match press {
             Press::Undo { message } | Press::Redo { message } => self.act(message),
             Press::Choose { .. } => None,
         };
-        let id = MessageId(self.messages);
         self.texts.insert(id, (who, String::new(), self.now));
-        self.run(id, who, "", self.now, Saying::Press(press), pointed)
+        let input = Input {
+            pointed,
+            ..self.input(id, who, "", Saying::Press(press))
+        };
+        self.run(&input)
     }
 
-    fn run(
-        &mut self,
-        message: MessageId,
-        sender: MemberId,
-        text: &str,
-        said_at: DateTime<Utc>,
-        saying: Saying,
-        pointed: Option<Act>,
-    ) -> Decision {
-        self.kitchen.recent = self.recent(sender);
-        let input = Input {
+    fn input(&self, message: MessageId, sender: MemberId, text: &str, saying: Saying) -> Input {
+        Input {
             message,
             sender,
             now: self.now,
-            said_at,
+            said_at: self.now,
             addressed: self.addressed,
             forwarded: false,
             confirmed: false,
+            anyway: false,
             text: text.into(),
             saying,
-            pointed,
-        };
-        let decision = decide(&self.kitchen, &input);
+            pointed: None,
+            replies_to: None,
+            answered: None,
+        }
+    }
+
+    fn run(&mut self, input: &Input) -> Decision {
+        let (message, sender) = (input.message, input.sender);
+        self.kitchen.recent = self.recent(sender);
+        let mut every: Vec<MessageId> = self.journal.iter().map(|(message, ..)| *message).collect();
+        every.sort();
+        every.dedup();
+        let every: Vec<Act> = every.into_iter().filter_map(|id| self.act(id)).collect();
+        let asked = self.kitchen.questions.iter();
+        let asked: Vec<MessageId> = asked.filter_map(|open| open.pointed).collect();
+        self.kitchen.pointed = asked.into_iter().filter_map(|id| self.act(id)).collect();
+        self.kitchen.undone = every.clone();
+        self.kitchen.corrections = every;
+        let decision = decide(&self.kitchen, input);
         if decision.credit != message {
             self.answered.insert(decision.credit);
         }
+        let before = self.kitchen.questions.clone();
         for change in &decision.changes {
             self.kitchen.apply(change);
-            if let Change::Entry { entry, detail } = change {
-                self.journal
-                    .push((decision.credit, entry.clone(), detail.clone()));
+            match change {
+                Change::Entry { entry, detail } => {
+                    self.journal
+                        .push((decision.credit, entry.clone(), detail.clone()));
+                }
+                Change::Answered {
+                    question,
+                    message,
+                    first,
+                    after,
+                } => {
+                    let reopened = decision.changes.iter().find_map(|change| match change {
+                        Change::Reopen(open) => Some(open),
+                        _ => None,
+                    });
+                    let mut known = before.iter().chain(reopened);
+                    let open = known
+                        .find(|open| open.id == *question)
+                        .expect("it was open");
+                    self.answers
+                        .insert(*message, (open.clone(), *first, *after));
+                    if let Some(text) = self.asked.remove(&open.message)
+                        && let Some(said) = self.texts.get_mut(&open.message)
+                        && decision.outcome == Outcome::Recorded
+                    {
+                        said.1 = text;
+                    }
+                }
+                Change::Reopen(open) => {
+                    self.answers
+                        .retain(|_, (question, ..)| question.id != open.id);
+                }
+                _ => {}
             }
         }
         for batch in self.kitchen.batches.values() {
@@ -165,6 +245,21 @@ impl Home {
             );
         }
         decision
+    }
+
+    /// The question that a message answered, unless what that was about was edited since.
+    fn answered_by(&self, message: MessageId) -> Option<Answered> {
+        let (question, first, after) = self.answers.get(&message)?.clone();
+        if self.revised.get(&question.message).copied() > Some(message) {
+            return None;
+        }
+        let mut wrote = self.act(question.message);
+        if let Some(act) = &mut wrote {
+            act.entries.retain(|entry| {
+                entry.entry.id >= first && (first == after || entry.entry.id < after)
+            });
+        }
+        Some(Answered { question, wrote })
     }
 
     pub fn last_message(&self) -> MessageId {
@@ -217,6 +312,7 @@ impl Home {
             message,
             member,
             text,
+            revised: self.revised.get(&message).copied().unwrap_or(message),
             sent_at,
             entries,
         })

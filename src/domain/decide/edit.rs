@@ -10,26 +10,18 @@ use super::super::answer::{Answer, BatchEvent};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Kitchen;
+use super::super::kitchen::{Answered, Kitchen};
 use super::super::ledger::EntryKind;
-use super::super::plate::PlatePortion;
-use super::super::problem::ProblemKind;
+use super::super::problem::{Problem, ProblemKind};
 use super::{
-    Decision, Done, Input, OnProblem, Stop, batch, carry_out, choose_reading, conclude, line,
-    message, pour_off, problem_of, refuse, silence, undo, weigh,
+    Decision, Input, OnProblem, Outcome, Saying, Stop, batch, carry_out, choose_reading, conclude,
+    conclude_if_enough, correction, line, message, pour_off, problem_of, refuse, silence, undo,
+    weigh,
 };
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
-    if let Some(decision) = corrected_since(kitchen, input, after) {
-        return decision;
-    }
-    let standing = input.pointed.clone().filter(Act::stands);
-    let Some(act) = standing else {
-        // Nothing of it is in the books: it is as good as new, and old questions about it are moot.
-        return with_questions_closed(kitchen, input, message(kitchen, input, after));
-    };
     let commands = |parsed: &Parsed| {
         let reading = choose_reading(input, parsed)?;
         problem_of(reading)
@@ -37,14 +29,22 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
             .then(|| reading.commands.clone())
     };
     let (old, new) = (commands(before), commands(after));
-    if old.is_some() && old == new {
-        return unchanged(input);
+    if let Some(answered) = &input.answered {
+        return match old.is_some() && old == new {
+            true => unchanged(input),
+            false => answer_otherwise(kitchen, input, answered, after),
+        };
     }
-    if let (Some([Command::Batch(old)]), Some([Command::Batch(new)])) =
-        (old.as_deref(), new.as_deref())
-        && let Some(id) = opened(&act)
-    {
-        return revise(kitchen, input, &act, id, old, new);
+    if let Some(decision) = correction::replaced(kitchen, input, after) {
+        return decision;
+    }
+    let standing = input.pointed.clone().filter(Act::stands);
+    let Some(act) = standing else {
+        // Nothing of it is in the books: it is as good as new, and old questions about it are moot.
+        return with_questions_closed(kitchen, input, message(kitchen, input, after));
+    };
+    if old.is_some() && old == new {
+        return with_questions_closed(kitchen, input, unchanged(input));
     }
     // The undo in an edited message speaks of a moment that has passed: it is not carried out again.
     let undoes = |commands: &Option<Vec<Command>>| {
@@ -57,10 +57,32 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     let new = if undoes(&new) { None } else { new };
     let mut base = Draft::new(kitchen, input);
     close_questions(&mut base, input);
-    if old.as_deref().map(names) == new.as_deref().map(names) {
-        base.meant_before = meant(&act);
+    let unread = choose_reading(input, after).and_then(problem_of);
+    match (new, unread) {
+        (None, Some(problem)) => taken_back_with(base, &act, problem),
+        (new, _) => replace(base, &act, old, new),
     }
-    let taken_back = match undo::take_back(&mut base, &act) {
+}
+
+/// What an act has in the books gives way to what its message says now.
+pub fn replace(
+    mut base: Draft,
+    act: &Act,
+    old: Option<Vec<Command>>,
+    new: Option<Vec<Command>>,
+) -> Decision {
+    if let (Some([Command::Batch(old)]), Some([Command::Batch(new)])) =
+        (old.as_deref(), new.as_deref())
+        && let Some(id) = opened(act)
+    {
+        return revise(base, act, id, old, new);
+    }
+    if old.as_deref().map(names) == new.as_deref().map(names) {
+        base.meant_before = meant(act);
+    }
+    base.about = Some(base.credit);
+    let input = base.input;
+    let taken_back = match undo::take_back(&mut base, act) {
         Ok(done) => done,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
         Err(Stop::Ask(_)) => return unchanged(input),
@@ -69,59 +91,66 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
         // "never mind": the message takes itself back.
         Some(commands) if commands.iter().all(retracts) => conclude(base, taken_back),
         Some(commands) => carry_out(base, &commands, OnProblem::KeepBase),
-        None => {
-            let mut done = taken_back;
-            let problem = choose_reading(input, after).and_then(problem_of);
-            done.answers.extend(problem.map(Answer::Problem));
-            conclude(base, done)
-        }
+        None => conclude(base, taken_back),
     }
 }
 
-/// A plate that was corrected since by messages of its own ("make it 110"): what the edited message
-/// says now takes their place too.
-fn corrected_since(kitchen: &Kitchen, input: &Input, after: &Parsed) -> Option<Decision> {
-    let act = input.pointed.as_ref()?;
-    let mut written: Vec<EntryId> = act.entries.iter().map(|entry| entry.entry.id).collect();
-    let mut corrections: Vec<&Act> = Vec::new();
-    let own = written.clone();
-    let another = |later: &&Act| {
-        !later
-            .entries
-            .iter()
-            .any(|entry| own.contains(&entry.entry.id))
-    };
-    // Oldest first: a correction may itself have been corrected.
-    for later in kitchen.recent.iter().rev().filter(another) {
-        let standing = later.standing();
-        let corrects = |entry: &&ActEntry| {
-            entry.takes_back && entry.entry.root.is_some_and(|root| written.contains(&root))
-        };
-        let writes = |entry: &&ActEntry| entry.entry.kind == EntryKind::Portion;
-        let all = || later.entries.iter();
-        if all().any(|entry| corrects(&entry)) && all().any(|entry| writes(&entry)) {
-            written.extend(standing.iter().map(|entry| entry.entry.id));
-            corrections.push(later);
+/// What it says now cannot be read: it no longer says what it said.
+fn taken_back_with(mut base: Draft, act: &Act, problem: Problem) -> Decision {
+    match undo::take_back(&mut base, act) {
+        Ok(mut done) => {
+            done.answers.push(Answer::Problem(problem));
+            conclude(base, done)
         }
+        Err(Stop::Problem(problem)) => refuse(base.input, problem),
+        Err(Stop::Ask(_)) => unchanged(base.input),
     }
-    if corrections.is_empty() {
-        return None;
-    }
-    let reading = choose_reading(input, after)?;
+}
+
+/// The answer to a question was edited: what it wrote is taken back, the question is open again, and the
+/// new words answer it, or say something else.
+fn answer_otherwise(
+    kitchen: &Kitchen,
+    input: &Input,
+    answered: &Answered,
+    after: &Parsed,
+) -> Decision {
     let mut base = Draft::new(kitchen, input);
-    close_questions(&mut base, input);
-    let plates = base.kitchen.plates.clone();
-    for plate in &plates {
-        let ours = |portion: &&PlatePortion| written.contains(&portion.entry);
-        for portion in plate.portions.iter().filter(ours) {
-            base.reverse_portion(plate.id, portion);
+    base.credit = answered.question.message;
+    let mut said = Vec::new();
+    if let Some(act) = answered.wrote.as_ref().filter(|act| act.stands()) {
+        match undo::take_back(&mut base, act) {
+            Ok(done) => said = done.answers,
+            Err(Stop::Problem(problem)) => return refuse(input, problem),
+            Err(Stop::Ask(_)) => return unchanged(input),
         }
     }
-    base.settle();
-    Some(match problem_of(reading) {
-        Some(problem) => conclude(base, Done::saying(Answer::Problem(problem))),
-        None => carry_out(base, &reading.commands, OnProblem::KeepBase),
-    })
+    // What was asked on from the old answer is moot.
+    let asked_since = kitchen
+        .questions
+        .iter()
+        .filter(|open| open.message == answered.question.message && open.id > answered.question.id);
+    for open in asked_since {
+        base.push(Change::CloseQuestion(open.id));
+    }
+    base.push(Change::Reopen(answered.question.clone()));
+    let spoken = Input {
+        replies_to: Some(answered.question.message),
+        answered: None,
+        pointed: None,
+        saying: Saying::Message(after.clone()),
+        ..input.clone()
+    };
+    let mut decision = message(&base.kitchen, &spoken, after);
+    if base.has_booked() {
+        decision.outcome = Outcome::Recorded;
+        decision.credit = base.credit;
+        if decision.answers.is_empty() {
+            decision.answers = said;
+        }
+    }
+    decision.changes.splice(0..0, base.changes);
+    decision
 }
 
 fn retracts(command: &Command) -> bool {
@@ -169,7 +198,7 @@ fn unchanged(input: &Input) -> Decision {
     }
 }
 
-fn close_questions(draft: &mut Draft, input: &Input) {
+pub fn close_questions(draft: &mut Draft, input: &Input) {
     let about_it: Vec<QuestionId> = draft
         .kitchen
         .questions
@@ -198,16 +227,9 @@ fn opened(act: &Act) -> Option<BatchId> {
 }
 
 /// The same batch, said otherwise: only what differs is taken back and written.
-fn revise(
-    kitchen: &Kitchen,
-    input: &Input,
-    act: &Act,
-    id: BatchId,
-    old: &NewBatch,
-    new: &NewBatch,
-) -> Decision {
-    let mut draft = Draft::new(kitchen, input);
-    close_questions(&mut draft, input);
+fn revise(mut draft: Draft, act: &Act, id: BatchId, old: &NewBatch, new: &NewBatch) -> Decision {
+    let input = draft.input;
+    draft.about = Some(draft.credit);
     let made_at = match batch::made_at(&draft, new.made.as_ref()) {
         Ok(made_at) => made_at,
         Err(Stop::Problem(problem)) => return refuse(input, problem),
@@ -253,8 +275,8 @@ fn revise(
     }
     draft.settle();
     let notes = batch::odd_yield(&draft, id).into_iter().collect();
-    let done: Done = batch::answer(&draft, id, BatchEvent::Revised, notes, pending);
-    conclude(draft, done)
+    let done = batch::answer(&draft, id, BatchEvent::Revised, notes, pending);
+    conclude_if_enough(draft, done, &[Command::Batch(new.clone())])
 }
 
 /// Lines that are in both stay as they are in the books, whatever became of them since.

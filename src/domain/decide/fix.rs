@@ -25,6 +25,7 @@ pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
     let act = pointed
         .or_else(|| undo::pointed_or_newest(draft))
         .ok_or(ProblemKind::NothingToFix)?;
+    draft.about = Some(act.message);
     undo::own(draft, &act, &Command::Fix(fix.clone()))?;
     let target = Target::of(draft, &act)?;
     match fix {
@@ -232,9 +233,9 @@ fn change_mass(
 
 fn write(draft: &mut Draft, plate: AccountId, line: &PlatePortion, mass: Mass) -> Result<(), Stop> {
     let pieces = match line.batch {
-        Some(batch) => draw(draft, &[batch], mass, false)
+        // What the books lack by it is asked about when all of it is known.
+        Some(batch) => draw(draft, &[batch], mass, true)
             .map_err(|too_much| Stop::from(too_much.problem()))?
-            .pieces
             .into_iter()
             .map(|piece| (piece.lot, piece.mass))
             .collect(),

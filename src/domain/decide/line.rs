@@ -226,7 +226,7 @@ fn from_batches(
             });
         }
     };
-    for piece in drawn.pieces {
+    for piece in drawn {
         let part = Written {
             mass: piece.mass,
             ..written.clone()

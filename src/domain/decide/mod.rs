@@ -6,6 +6,7 @@
 
 mod again;
 mod batch;
+mod correction;
 mod draw;
 mod eaten;
 mod edit;
@@ -21,6 +22,7 @@ mod portion;
 mod pour_off;
 mod question;
 mod scale;
+mod shortage;
 mod stock;
 mod stocktake;
 mod teach;
@@ -36,7 +38,7 @@ use super::answer::{About, Answer, Press};
 use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Choice, Kitchen};
+use super::kitchen::{Answered, Choice, Kitchen};
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
 use crate::lang::syntax::{self, Command, ErrorKind, Reading};
@@ -55,12 +57,18 @@ pub struct Input {
     pub forwarded: bool,
     /// The sender has confirmed a change to another person's entry.
     pub confirmed: bool,
+    /// The sender has confirmed what leaves the books with less than was taken.
+    pub anyway: bool,
     pub text: String,
     pub saying: Saying,
     /// What the message points at: for an edit, what the same message has put into the books so far;
     /// for a reply to one of the bot's answers, the act that was answered; for a press, the act that
     /// the button names.
     pub pointed: Option<Act>,
+    /// The message whose answer this one replies to: of several questions, the one that it answers.
+    pub replies_to: Option<MessageId>,
+    /// The question that an edited message had answered.
+    pub answered: Option<Answered>,
 }
 
 #[derive(Debug, Clone)]
@@ -214,7 +222,7 @@ enum OnProblem {
 
 /// Carry out commands one after another on a copy of the base; the first that stops throws the copy
 /// away. A question is put on the base.
-fn carry_out(base: Draft, commands: &[Command], on_problem: OnProblem) -> Decision {
+fn carry_out(mut base: Draft, commands: &[Command], on_problem: OnProblem) -> Decision {
     let mut draft = base.clone();
     let mut done = Done::default();
     for command in commands {
@@ -226,17 +234,36 @@ fn carry_out(base: Draft, commands: &[Command], on_problem: OnProblem) -> Decisi
             Err(Stop::Problem(problem)) if on_problem == OnProblem::Forget => {
                 return refuse(base.input, problem);
             }
-            Err(Stop::Problem(problem)) => {
-                return conclude(base, Done::saying(Answer::Problem(problem)));
-            }
-            Err(Stop::Ask(asking)) => {
-                let asks = vec![*asking];
-                let answers = Vec::new();
-                return conclude(base, Done { answers, asks });
+            Err(stop) => {
+                base.about = draft.about;
+                return stopped(base, stop);
             }
         }
     }
-    conclude(draft, done)
+    conclude_if_enough(draft, done, commands)
+}
+
+/// Nothing of what was decided is kept but the base: it says why.
+fn stopped(base: Draft, stop: Stop) -> Decision {
+    match stop {
+        Stop::Problem(problem) => conclude(base, Done::saying(Answer::Problem(problem))),
+        Stop::Ask(asking) => {
+            let (answers, asks) = (Vec::new(), vec![*asking]);
+            conclude(base, Done { answers, asks })
+        }
+    }
+}
+
+/// Close the draft, unless a batch would be left with much less than was taken from it: then the books
+/// stay as the message found them, until its sender says that it is right.
+fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Decision {
+    match shortage::look(&draft, commands) {
+        Ok(notes) => {
+            shortage::say(notes, &mut done.answers);
+            conclude(draft, done)
+        }
+        Err(stop) => stopped(draft.without_bookings(), stop),
+    }
 }
 
 fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
@@ -310,7 +337,8 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
 fn conclude(mut draft: Draft, done: Done) -> Decision {
     let booked = draft.has_booked();
     let mut answers = done.answers;
-    if booked {
+    // An answer to one question is no answer to another.
+    if booked && draft.credit == draft.input.message {
         question::close_answered(&mut draft, &answers);
     }
     if let Some(asking) = done.asks.into_iter().next() {

@@ -4,29 +4,22 @@
 use super::super::answer::About;
 use super::super::change::Change;
 use super::super::draft::Draft;
-use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
-use super::question::{answered, read};
+use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::question::{answered, keep_answer, meant, read};
 use super::{Decision, Input, OnProblem, carry_out};
 use crate::lang::syntax::{Choice, Command};
 
 /// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
 /// Only while a question to the sender is open.
 pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
-    let mine = |question: &&OpenQuestion| {
-        question.member == input.sender
-            && question.expires_at >= input.now
-            && question.about != SCALE
-    };
-    let question = kitchen.questions.iter().rev().find(mine)?;
+    let question = meant(kitchen, input)?;
     let text = input.text.trim();
     if question.about == About::HowMuch.word()
         && let Some(commands) = with_amount(kitchen, question, text)
     {
-        return Some(carry_out(
-            answering(kitchen, input, question),
-            &commands,
-            OnProblem::Forget,
-        ));
+        let base = answering(kitchen, input, question);
+        let decision = carry_out(base, &commands, OnProblem::Forget);
+        return Some(keep_answer(kitchen, input, question, decision));
     }
     // "one, phone glitched": the answer stands apart from what else is said.
     let (answer, rest) = text.split_once(',').unwrap_or((text, ""));
@@ -100,7 +93,7 @@ fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option
 }
 
 /// The base of what answers a question: as if the message that raised it had said so.
-fn answering<'a>(kitchen: &Kitchen, input: &'a Input, question: &OpenQuestion) -> Draft<'a> {
+fn answering<'a>(kitchen: &'a Kitchen, input: &'a Input, question: &OpenQuestion) -> Draft<'a> {
     let mut base = Draft::new(kitchen, input);
     base.credit = question.message;
     base.occurred_at = question.said_at;

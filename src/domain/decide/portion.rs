@@ -112,7 +112,6 @@ fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             &weights,
             &plates,
             &mut assumptions,
-            &mut notes,
         )?;
     }
     draft.settle();
@@ -261,16 +260,14 @@ fn write(
     weights: &[f64],
     plates: &[AccountId],
     assumptions: &mut BTreeMap<EntryId, Vec<Assumption>>,
-    notes: &mut Vec<Note>,
 ) -> Result<(), Stop> {
     let mass = taken.quantity.mass.share(division.times);
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
             let drawn = draw(draft, batches, mass, portion.anyway)
                 .map_err(|too_much| confirm(portion, at, &too_much))?;
-            notes.extend(drawn.note);
-            let pieces = drawn.pieces.into_iter();
-            pieces
+            drawn
+                .into_iter()
                 .map(|piece| (piece.lot, piece.mass, Some(piece.batch), None))
                 .collect()
         }

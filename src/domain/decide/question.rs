@@ -11,8 +11,8 @@ use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
-    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, portion, refuse, silence,
-    undo, which,
+    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, edit, portion, refuse,
+    shortage, silence, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -31,7 +31,7 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         options,
         pointed,
     } = asking;
-    let pointed = pointed.or(draft.input.pointed.as_ref().map(|act| act.message));
+    let pointed = pointed.or(draft.about);
     draft.push(Change::Ask(OpenQuestion {
         id,
         member: draft.input.sender,
@@ -116,14 +116,20 @@ fn says_yes(question: &OpenQuestion) -> bool {
     question.options.len() == 1 || confirms
 }
 
+/// The question that a short answer is meant for: the newest open one to the sender, or the one whose
+/// message the answer replies to, however old.
+pub fn meant<'a>(kitchen: &'a Kitchen, input: &Input) -> Option<&'a OpenQuestion> {
+    let mine =
+        |question: &&OpenQuestion| question.member == input.sender && question.about != SCALE;
+    let mut newest = kitchen.questions.iter().rev().filter(mine);
+    let replied_to = |question: &&OpenQuestion| Some(question.message) == input.replies_to;
+    let named = newest.clone().find(replied_to);
+    named.or_else(|| newest.find(|question| question.expires_at >= input.now))
+}
+
 /// "yes", "2", "the second", "no": the decision about what was chosen.
 pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
-    let mine = |question: &&OpenQuestion| {
-        question.member == input.sender
-            && question.expires_at >= input.now
-            && question.about != SCALE
-    };
-    let Some(question) = kitchen.questions.iter().rev().find(mine) else {
+    let Some(question) = meant(kitchen, input) else {
         return match input.addressed {
             true => refuse(input, ProblemKind::NoQuestion.anywhere()),
             false => silence(input),
@@ -137,6 +143,27 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
         Choice::Nth(number) => (*number as usize).saturating_sub(1),
     };
     chosen(kitchen, input, question, number)
+}
+
+/// Keep which message answered a question and what that wrote, so that its edit can be followed.
+pub fn keep_answer(
+    kitchen: &Kitchen,
+    input: &Input,
+    question: &OpenQuestion,
+    mut decision: Decision,
+) -> Decision {
+    let closes = Change::CloseQuestion(question.id);
+    if decision.changes.contains(&closes) {
+        let entry = |change: &&Change| matches!(change, Change::Entry { .. });
+        let written = decision.changes.iter().filter(entry).count() as i64;
+        decision.changes.push(Change::Answered {
+            question: question.id,
+            message: input.message,
+            first: EntryId(kitchen.next.entry),
+            after: EntryId(kitchen.next.entry + written),
+        });
+    }
+    decision
 }
 
 pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
@@ -160,25 +187,22 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
             let wants_undo = matches!(press, Press::Undo { .. });
             let act = input.pointed.clone();
             let fits = act.filter(|act| act.stands() && act.is_undo() != wants_undo);
-            let Some(act) = fits else {
-                return refuse(input, ProblemKind::NothingToUndo.anywhere());
-            };
-            let mut draft = Draft::new(kitchen, input);
-            let says = if wants_undo {
-                Command::Undo
-            } else {
-                Command::Redo
-            };
-            match undo::own(&draft, &act, &says).and_then(|()| undo::take_back(&mut draft, &act)) {
-                Ok(done) => conclude(draft, done),
-                Err(super::Stop::Problem(problem)) => refuse(input, problem),
-                Err(super::Stop::Ask(asking)) => {
-                    let asks = vec![*asking];
-                    let answers = Vec::new();
-                    conclude(Draft::new(kitchen, input), Done { answers, asks })
-                }
+            if fits.is_none() {
+                return refuse(input, nothing_to(wants_undo).anywhere());
             }
+            let says = match wants_undo {
+                true => Command::Undo,
+                false => Command::Redo,
+            };
+            carry_out(Draft::new(kitchen, input), &[says], OnProblem::Forget)
         }
+    }
+}
+
+fn nothing_to(undo: bool) -> ProblemKind {
+    match undo {
+        true => ProblemKind::NothingToUndo,
+        false => ProblemKind::NothingToRedo,
     }
 }
 
@@ -193,11 +217,13 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
         );
     };
     let vocabulary = kitchen.vocabulary();
-    let commands = read(&choice.says, &vocabulary);
+    let (says, anyway) = shortage::without_anyway(&choice.says);
+    let commands = read(says, &vocabulary);
     let spoken = Input {
         said_at: question.said_at,
         addressed: true,
         confirmed: true,
+        anyway,
         pointed: question.pointed.and_then(|message| {
             kitchen
                 .pointed
@@ -210,18 +236,28 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     let mut base = Draft::new(kitchen, &spoken);
     base.credit = question.message;
     base.push(Change::CloseQuestion(question.id));
-    match commands {
-        Err(problem) => refuse(input, problem),
+    let decision = match commands {
+        Err(problem) => return refuse(input, problem),
         // "the same plate, told twice": there is nothing to book.
-        Ok(commands) if commands == [Command::Drop] => dropped(kitchen, input, question),
+        Ok(commands) if commands == [Command::Drop] => return dropped(kitchen, input, question),
         Ok(mut commands) => {
+            if anyway {
+                shortage::confirm(&mut commands);
+            }
             commands.extend(eaten_from(kitchen, question, &commands, &vocabulary));
             if question.about == About::WhichFood.word() {
                 remember(&mut base, question, option, &vocabulary);
             }
-            carry_out(base, &commands, OnProblem::Forget)
+            match spoken.pointed.as_ref().filter(|act| act.stands()) {
+                Some(act) if question.is_about_an_edit() => {
+                    let before = read(&act.text, &vocabulary).ok();
+                    edit::replace(base, act, before, Some(commands))
+                }
+                _ => carry_out(base, &commands, OnProblem::Forget),
+            }
         }
-    }
+    };
+    keep_answer(kitchen, input, question, decision)
 }
 
 /// "a batch not entered yet": it is opened, and what was asked about is eaten from it.
@@ -299,7 +335,8 @@ fn dropped(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Decisio
     let mut draft = Draft::new(kitchen, input);
     draft.push(Change::CloseQuestion(question.id));
     let about = question.words.clone();
-    conclude(draft, Done::saying(Answer::Dropped { about }))
+    let decision = conclude(draft, Done::saying(Answer::Dropped { about }));
+    keep_answer(kitchen, input, question, decision)
 }
 
 /// "cancel", "drop it": the sender's newest question, open or expired.

@@ -26,6 +26,7 @@ pub fn count(draft: &mut Draft, items: &[Weighed], anyway: bool) -> Step {
     draft.settle();
     Ok(Done::saying(Answer::Count(CountAnswer {
         lines,
+        notes: Vec::new(),
         message: draft.credit,
     })))
 }
@@ -58,6 +59,7 @@ pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step
     draft.settle();
     Ok(Done::saying(Answer::Count(CountAnswer {
         lines,
+        notes: Vec::new(),
         message: draft.credit,
     })))
 }
@@ -149,6 +151,7 @@ pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bo
     Ok(Done::saying(Answer::Waste(DrawAnswer {
         lines,
         reason: reason.map(str::to_owned),
+        notes: Vec::new(),
         message: draft.credit,
     })))
 }
@@ -200,7 +203,7 @@ fn waste_one(
             options,
         )
     })?;
-    for piece in drawn.pieces {
+    for piece in drawn {
         let ends = (piece.lot, Account::Waste);
         draft.enter(
             EntryKind::Waste,

@@ -5,12 +5,12 @@ use chrono::Duration;
 
 use super::super::act::{Act, ActEntry};
 use super::super::answer::{About, Answer, UndoneAnswer};
-use super::super::batch::{Line, Lot};
+use super::super::batch::{Batch, Line, Lot};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
-use super::super::ledger::{Account, EntryKind};
+use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::{Done, Step, Stop, find};
@@ -18,6 +18,7 @@ use crate::lang::syntax::Command;
 
 pub fn undo(draft: &mut Draft) -> Step {
     let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
+    draft.about = Some(act.message);
     own(draft, &act, &Command::Undo)?;
     long_ago(draft, &act)?;
     take_back(draft, &act)
@@ -50,11 +51,7 @@ fn long_ago(draft: &Draft, act: &Act) -> Result<(), Stop> {
         label: format!("yes, take back {}", act.text),
         says: Command::Undo.to_string(),
     }];
-    let Stop::Ask(mut asking) = find::ask(About::Confirm, &act.text, None, options) else {
-        return Ok(());
-    };
-    asking.pointed = Some(act.message);
-    Err(Stop::Ask(asking))
+    Err(find::ask(About::Confirm, &act.text, None, options))
 }
 
 pub fn redo(draft: &mut Draft) -> Step {
@@ -62,7 +59,8 @@ pub fn redo(draft: &mut Draft) -> Step {
     let pointed = pointed.filter(|act| act.stands() && act.is_undo());
     let act = pointed
         .or_else(|| not_redone(draft))
-        .ok_or(ProblemKind::NothingToUndo)?;
+        .ok_or(ProblemKind::NothingToRedo)?;
+    draft.about = Some(act.message);
     own(draft, &act, &Command::Redo)?;
     take_back(draft, &act)
 }
@@ -99,35 +97,41 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
     in_use(draft, act)?;
     let put_back = act.is_undo();
     if put_back && said_otherwise_since(draft, act) {
-        return Err(ProblemKind::NothingToUndo.into());
+        return Err(ProblemKind::NothingToRedo.into());
     }
     let act = &without_replaced_lines(draft, act);
     draft.reverse(act);
     reopen(draft, act);
     draft.settle();
+    // Not "undo" is what comes back, but what it had taken.
+    let reversed = || what_it_reversed(draft, act).next();
+    let said = act.puts_back().and_then(|_| reversed()).unwrap_or(act);
+    let member = draft.kitchen.member(said.member);
     Ok(Done::saying(Answer::Undone(UndoneAnswer {
-        text: act.text.clone(),
-        member: draft
-            .kitchen
-            .member(act.member)
-            .map_or_else(String::new, |member| member.name.clone()),
+        text: said.text.clone(),
+        member: member.map_or_else(String::new, |member| member.name.clone()),
         put_back,
-        left: left_of_touched(draft, act),
+        left: left_of_touched(draft),
+        notes: Vec::new(),
         message: draft.credit,
     })))
 }
 
-/// The message that an undo took back has been edited since and stands again: putting back what it said
-/// first would book it twice.
+/// The message that an undo took back has been edited since: what it said first is not what it says.
 fn said_otherwise_since(draft: &Draft, undo: &Act) -> bool {
-    let standing = undo.standing();
-    let roots = standing.iter().filter(|entry| entry.takes_back);
-    let roots: Vec<EntryId> = roots.filter_map(|entry| entry.entry.root).collect();
-    let wrote = |act: &&Act| {
-        let mut entries = act.entries.iter();
-        act.message != undo.message && entries.any(|entry| roots.contains(&entry.entry.id))
+    let mut undone = what_it_reversed(draft, undo);
+    undone.any(|act| act.revised > undo.message)
+}
+
+/// The acts whose entries an act took back or put back, newest first.
+fn what_it_reversed<'a>(draft: &'a Draft, act: &'a Act) -> impl Iterator<Item = &'a Act> {
+    let roots = act.entries.iter().filter_map(|entry| entry.entry.root);
+    let roots: Vec<EntryId> = roots.collect();
+    let wrote = move |other: &&Act| {
+        let mut entries = other.entries.iter();
+        other.message != act.message && entries.any(|entry| roots.contains(&entry.entry.id))
     };
-    draft.kitchen.recent.iter().filter(wrote).any(Act::stands)
+    draft.kitchen.undone.iter().rev().filter(wrote)
 }
 
 /// A line that has been written anew under its number since does not come back beside it.
@@ -195,18 +199,23 @@ fn reopen(draft: &mut Draft, act: &Act) {
     }
 }
 
-fn left_of_touched(draft: &Draft, act: &Act) -> Vec<(String, Mass)> {
-    let mut left: Vec<(String, Mass)> = Vec::new();
-    for entry in &act.entries {
-        let ends = [entry.entry.from, entry.entry.to];
-        let of_lot = |account: &Account| matches!(account, Account::Lot(_));
-        let Some(id) = entry.entry.batch.filter(|_| ends.iter().any(of_lot)) else {
-            continue;
-        };
-        let batch = draft.kitchen.batch(id);
-        if batch.open && !left.iter().any(|(name, _)| *name == batch.name) {
-            left.push((batch.name.clone(), batch.left()));
+/// What the batches hold now that hold something else than before. Two of one name are told apart.
+fn left_of_touched(draft: &Draft) -> Vec<(String, Mass)> {
+    let touched: Vec<&Batch> = draft
+        .kitchen
+        .open_batches()
+        .filter(|batch| {
+            let before = draft.before.batches.get(&batch.id);
+            before.is_none_or(|before| before.left() != batch.left() || !before.open)
+        })
+        .collect();
+    let label = |batch: &Batch| {
+        let mut others = touched.iter().filter(|other| other.id != batch.id);
+        match others.any(|other| other.name == batch.name) {
+            true => format!("{} {}", batch.name, batch.code),
+            false => batch.name.clone(),
         }
-    }
-    left
+    };
+    let left = touched.iter().map(|batch| (label(batch), batch.left()));
+    left.collect()
 }

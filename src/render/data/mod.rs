@@ -89,7 +89,6 @@ fn answer(answer: &Answer) -> Value {
             taught::container(container, None, Some(batch))
         }
         Answer::Settings(settings) => taught::settings(settings),
-        Answer::ChoiceKept { words, food } => taught::choice(words, *food),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),

@@ -6,7 +6,6 @@ use crate::domain::answer::{PacketAnswer, UndoneAnswer};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
-use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::render::clean::clean;
 
@@ -43,15 +42,6 @@ pub(super) fn container(name: &str, tare: Option<Mass>, holds: Option<&str>) -> 
         "name": clean(name),
         "tare_grams": grams(tare),
         "holds": holds.map(clean),
-    })
-}
-
-pub(super) fn choice(words: &str, food: foods::Code) -> Value {
-    json!({
-        "kind": "choice",
-        "words": clean(words),
-        "food": food.to_string(),
-        "description": foods::table().get(food).map(|food| food.description.to_string()),
     })
 }
 

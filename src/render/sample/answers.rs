@@ -92,10 +92,6 @@ pub fn notes() -> Vec<Note> {
             words: "salt".into(),
         },
         Note::WholeBatch { drawn: g(140.0) },
-        Note::Remembered {
-            words: "rice".into(),
-            food: Code(20044),
-        },
         Note::Recomputed { portions: 1 },
         Note::Recomputed { portions: 3 },
     ];
@@ -107,7 +103,6 @@ pub fn notes() -> Vec<Note> {
             | Note::WeightStands { .. }
             | Note::NotCounted { .. }
             | Note::WholeBatch { .. }
-            | Note::Remembered { .. }
             | Note::Recomputed { .. } => {}
         }
     }

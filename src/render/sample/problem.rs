@@ -63,6 +63,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             asked: g(900.0),
             left: g(640.0),
         },
+        ProblemKind::MoreTaken {
+            name: words.clone(),
+            taken: g(500.0),
+            holds: g(184.0),
+        },
         ProblemKind::UsedUp {
             name: words.clone(),
             food: Some(Code(16070)),
@@ -105,6 +110,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             booked: g(1700.0),
         },
         ProblemKind::NothingToUndo,
+        ProblemKind::NothingToRedo,
         ProblemKind::NotYours {
             owner: words.clone(),
         },
@@ -153,6 +159,8 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NoSuchOption { .. }
         | ProblemKind::FarFromBooks { .. }
         | ProblemKind::NothingToUndo
+        | ProblemKind::NothingToRedo
+        | ProblemKind::MoreTaken { .. }
         | ProblemKind::NotYours { .. }
         | ProblemKind::NoQuestion
         | ProblemKind::Circular { .. }

@@ -95,6 +95,13 @@ impl Writing<'_> {
             Change::Ask(question) => self.question(question).await,
             Change::Mentioned(id) => self.mentioned(*id).await,
             Change::CloseQuestion(id) => self.close_question(*id).await,
+            Change::Answered {
+                question,
+                message,
+                first,
+                after,
+            } => self.answered(*question, *message, *first, *after).await,
+            Change::Reopen(question) => self.reopen(question).await,
         }
     }
 

@@ -1,7 +1,7 @@
 //! Questions to one person.
 
 use super::Writing;
-use crate::domain::ids::QuestionId;
+use crate::domain::ids::{EntryId, MessageId, QuestionId};
 use crate::domain::kitchen::{Choice, OpenQuestion};
 use crate::store::error::{Doing, Result};
 use crate::store::words::{self, time_text};
@@ -63,6 +63,41 @@ impl Writing<'_> {
         .execute(self.transaction.connection())
         .await
         .doing("close a question")?;
+        Ok(())
+    }
+
+    pub(super) async fn answered(
+        &mut self,
+        question: QuestionId,
+        message: MessageId,
+        first: EntryId,
+        after: EntryId,
+    ) -> Result<()> {
+        sqlx::query!(
+            "update question set answered_by = ?, first_entry = ?, after_entry = ?
+             where household_id = ? and question_id = ?",
+            message.0,
+            first.0,
+            after.0,
+            self.household,
+            question.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what answered a question")?;
+        Ok(())
+    }
+
+    pub(super) async fn reopen(&mut self, question: &OpenQuestion) -> Result<()> {
+        sqlx::query!(
+            "update question set closed_at = null, answered_by = null, first_entry = null, after_entry = null
+             where household_id = ? and question_id = ?",
+            self.household,
+            question.id.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("open a question again")?;
         Ok(())
     }
 }

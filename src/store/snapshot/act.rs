@@ -89,6 +89,63 @@ impl Transaction {
         self.acts(household, &messages).await
     }
 
+    /// The acts that wrote the entries which some of these, that only reverse, took back or put back.
+    pub(super) async fn undone(
+        &mut self,
+        household: HouseholdId,
+        acts: &[&Act],
+    ) -> Result<Vec<Act>> {
+        let undoes = acts.iter().filter(|act| act.puts_back().is_some());
+        let entries = undoes.flat_map(|act| &act.entries);
+        let roots = words::id_list(entries.filter_map(|entry| entry.entry.root).map(|id| id.0));
+        let messages = sqlx::query_scalar!(
+            r#"select distinct message_id as "message_id!: i64" from entry
+               where household_id = ? and entry_id in (select value from json_each(?)) and message_id is not null
+               order by message_id"#,
+            household.0,
+            roots
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("look for what was undone")?;
+        let messages: Vec<MessageId> = messages.into_iter().map(MessageId).collect();
+        self.acts(household, &messages).await
+    }
+
+    /// The acts that have taken back something of an act since, and something of theirs, oldest first.
+    pub(super) async fn corrections(
+        &mut self,
+        household: HouseholdId,
+        act: &Act,
+    ) -> Result<Vec<Act>> {
+        let mut found: Vec<Act> = Vec::new();
+        let mut written: Vec<i64> = act.entries.iter().map(|entry| entry.entry.id.0).collect();
+        while !written.is_empty() {
+            let roots = words::id_list(written.drain(..));
+            let messages = sqlx::query_scalar!(
+                r#"select distinct message_id as "message_id!: i64" from entry
+                   where household_id = ? and root in (select value from json_each(?)) and message_id is not null"#,
+                household.0,
+                roots
+            )
+            .fetch_all(self.connection())
+            .await
+            .doing("look for corrections")?;
+            let messages: Vec<MessageId> = messages.into_iter().map(MessageId).collect();
+            for later in self.acts(household, &messages).await? {
+                let first = |act: &Act| act.entries.first().map(|entry| entry.entry.id);
+                let known = std::iter::once(act).chain(&found);
+                if known.map(first).any(|known| known == first(&later)) {
+                    continue;
+                }
+                written.extend(later.entries.iter().map(|entry| entry.entry.id.0));
+                found.push(later);
+            }
+        }
+        found.sort_by_key(|act| act.entries.first().map(|entry| entry.entry.id));
+        Ok(found)
+    }
+
     /// The acts of these messages, in their order; revisions of one message are one act.
     pub(super) async fn acts(
         &mut self,
@@ -103,12 +160,13 @@ impl Transaction {
         let mut act_of: BTreeMap<i64, usize> = BTreeMap::new();
         let asked = words::id_list(messages.iter().map(|message| message.0));
         let revisions = sqlx::query!(
-            r#"select r.message_id, r.body, r.sent_at, r.member_id as "member_id!: i64", m.message_id as asked
+            r#"select r.message_id, r.body, r.sent_at, r.member_id as "member_id!: i64", m.message_id as asked,
+                      coalesce(r.outcome = 'recorded', 0) as "recorded!: bool"
                from json_each(?1) wanted
                join message m on m.message_id = wanted.value
                join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
                              and r.external_id = m.external_id
-               where m.household_id = ?2 and r.household_id = ?2 and r.outcome is not null
+               where m.household_id = ?2 and r.household_id = ?2
                order by wanted.key, r.revision"#,
             asked,
             household.0
@@ -127,11 +185,15 @@ impl Transaction {
                     message: MessageId(row.asked),
                     member: MemberId(row.member_id),
                     text: row.body.clone(),
+                    revised: MessageId(row.message_id),
                     sent_at: words::time(&row.sent_at)?,
                     entries: Vec::new(),
                 });
             }
-            acts[index].text = row.body;
+            acts[index].revised = MessageId(row.message_id);
+            if row.recorded {
+                acts[index].text = row.body;
+            }
             act_of.insert(row.message_id, index);
             act_of.insert(row.asked, index);
         }

@@ -1,7 +1,7 @@
-//! The household itself: its zone, its people, its names, its open questions, its next numbers.
+//! The household itself: its zone, its people, its names, its next numbers.
 
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Choice, Component, Member, Next, OpenQuestion, Place, Settings};
+use crate::domain::kitchen::{Component, Member, Next, Place, Settings};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -76,42 +76,6 @@ impl Transaction {
                     id: PlaceId(row.place_id),
                     name: row.name,
                     kind: words::place_kind(&row.kind)?,
-                })
-            })
-            .collect()
-    }
-
-    pub(super) async fn open_questions(
-        &mut self,
-        household: HouseholdId,
-    ) -> Result<Vec<OpenQuestion>> {
-        let rows = sqlx::query!(
-            r#"select question_id, member_id, message_id, about, words, options, said_at, pointed,
-                    mentioned as "mentioned: bool", expires_at
-             from question where household_id = ? and closed_at is null order by question_id"#,
-            household.0
-        )
-        .fetch_all(self.connection())
-        .await
-        .doing("read open questions")?;
-        rows.into_iter()
-            .map(|row| {
-                let options: Vec<(String, String)> =
-                    words::json("a question's options", &row.options)?;
-                Ok(OpenQuestion {
-                    id: QuestionId(row.question_id),
-                    member: MemberId(row.member_id),
-                    message: MessageId(row.message_id),
-                    about: row.about,
-                    words: row.words,
-                    options: options
-                        .into_iter()
-                        .map(|(label, says)| Choice { label, says })
-                        .collect(),
-                    pointed: row.pointed.map(MessageId),
-                    mentioned: row.mentioned,
-                    said_at: words::time(&row.said_at)?,
-                    expires_at: words::time(&row.expires_at)?,
                 })
             })
             .collect()

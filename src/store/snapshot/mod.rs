@@ -9,6 +9,7 @@ mod batch;
 mod kitchen;
 mod plate;
 mod profile;
+mod question;
 mod taught;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,7 +22,7 @@ use super::household::HouseholdId;
 use crate::domain::act::{Act, ActEntry};
 use crate::domain::batch::Batch;
 use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
-use crate::domain::kitchen::{Kitchen, Settings};
+use crate::domain::kitchen::{Answered, Kitchen, Settings};
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
@@ -40,6 +41,8 @@ pub struct View<'a> {
     pub sender: MemberId,
     /// What the message points at; what it is about is loaded too.
     pub pointed: Option<&'a Act>,
+    /// The question that an edited message had answered.
+    pub answered: Option<&'a Answered>,
     /// The message asks for what was eaten in the last weeks.
     pub eaten: bool,
     pub now: DateTime<Utc>,
@@ -55,6 +58,12 @@ impl Transaction {
         let asked: Vec<MessageId> = mine.filter_map(|open| open.pointed).collect();
         let pointed = self.acts(household, &asked).await?;
         let recent = self.recent_acts(household, view.sender).await?;
+        let reversing: Vec<&Act> = recent.iter().chain(view.pointed).collect();
+        let undone = self.undone(household, &reversing).await?;
+        let corrections = match view.pointed {
+            Some(act) => self.corrections(household, act).await?,
+            None => Vec::new(),
+        };
         let today = view.now.with_timezone(&defaults.zone).date_naive();
         let own_days = if view.eaten {
             OWN_PLATE_DAYS
@@ -66,7 +75,9 @@ impl Transaction {
 
         let mut touched = BTreeSet::new();
         let mut profiles = BTreeSet::new();
-        let acts = recent.iter().chain(&pointed).chain(view.pointed);
+        let wrote = view.answered.and_then(|answered| answered.wrote.as_ref());
+        let acts = recent.iter().chain(&pointed).chain(&undone);
+        let acts = acts.chain(&corrections).chain(view.pointed).chain(wrote);
         for ActEntry { entry, .. } in acts.flat_map(|act| &act.entries) {
             touched.extend(entry.batch);
             profiles.extend(entry.profile);
@@ -82,6 +93,8 @@ impl Transaction {
             questions,
             recent,
             pointed,
+            undone,
+            corrections,
             ..self
                 .with_names(household, defaults, batches, profiles)
                 .await?
@@ -130,6 +143,8 @@ impl Transaction {
             questions: Vec::new(),
             recent: Vec::new(),
             pointed: Vec::new(),
+            undone: Vec::new(),
+            corrections: Vec::new(),
             next: self.next_numbers(household).await?,
         })
     }
