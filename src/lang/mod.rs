@@ -32,6 +32,7 @@ mod body;
 mod clause;
 mod command;
 mod date;
+mod gist;
 mod glued;
 mod item;
 mod letters;
@@ -148,6 +149,10 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         let weighed = body.with_tokens(&told.tokens);
         let beside = heard(weighed, false).into_iter();
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
+    }
+    if !readings.iter().any(|reading| reading.sure) {
+        let best = readings.iter().map(|reading| reading.rank).max();
+        readings.extend(gist::read(body, best.unwrap_or(0) + 1));
     }
     readings.push(rank::not_understood(body));
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));

@@ -11,7 +11,19 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
     let idle_before = |token: &Token| {
         matches!(
             token.norm(),
-            "of" | "the" | "some" | "my" | "our" | "a" | "an" | "another" | "more" | "extra"
+            "of" | "the"
+                | "some"
+                | "my"
+                | "our"
+                | "a"
+                | "an"
+                | "another"
+                | "more"
+                | "extra"
+                | "that"
+                | "this"
+                | "those"
+                | "these"
         ) || matches!(
             token.kind,
             Kind::Newline | Kind::Symbol(':' | ',' | '.' | '-' | '=' | '(' | ')' | '&' | '+' | '!')

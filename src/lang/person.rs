@@ -20,9 +20,17 @@ pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
         .find(|&length| input.vocabulary.is(Sense::Person, &words[..length]));
     if let Some(length) = known {
         let mut who = input.range(0, length).words();
-        // "Ana's" is Ana.
+        // "Ana's" is Ana, and so is "Anas" where there is no such name.
         for ending in ["'s", "’s"] {
             who.text = who.text.trim_end_matches(ending).to_owned();
+        }
+        let last = words[length - 1];
+        if last.ends_with('s')
+            && input
+                .vocabulary
+                .is_spelled(Sense::Person, &last[..last.len() - 1])
+        {
+            who.text = who.text.trim_end_matches(['s', 'S']).to_owned();
         }
         return Some((length, who));
     }

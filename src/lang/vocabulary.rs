@@ -42,6 +42,8 @@ pub struct Vocabulary {
 struct Name {
     sense: Sense,
     words: HashSet<String>,
+    /// Its last word as it is written.
+    ending: String,
     /// What it is called by when cut short: its last word, and its first before "and", "con", "with".
     heads: Vec<String>,
 }
@@ -86,6 +88,7 @@ impl Vocabulary {
         }
         self.names.push(Name {
             sense,
+            ending: folded.last().cloned().unwrap_or_default(),
             heads: heads(folded),
             words: set,
         });
@@ -111,6 +114,13 @@ impl Vocabulary {
         self.exact
             .get(&key(words))
             .is_some_and(|senses| senses.contains(&sense))
+    }
+
+    /// Whether some name of this sense ends in the word, letter by letter.
+    pub fn is_spelled(&self, sense: Sense, word: &str) -> bool {
+        self.names
+            .iter()
+            .any(|name| name.sense == sense && name.ending == word)
     }
 
     /// What the words mean to the household: the whole name, or for a batch or a packet some words of it
@@ -162,6 +172,25 @@ impl Vocabulary {
             };
             (all && (head() || !is_food(words))).then_some(name.sense)
         })
+    }
+
+    /// What the words mean to the household, if they are enough of a name to be told from talk: the whole
+    /// of it, or with the word that it is called by ("dal", and not "lentil", for "lentil dal").
+    pub fn called(&self, words: &[&str]) -> Option<Sense> {
+        let skip = words
+            .iter()
+            .take_while(|word| selectors().has(word))
+            .count();
+        let plain = &words[skip.min(words.len().saturating_sub(1))..];
+        let called = self.exact.contains_key(&key(plain))
+            || plain.iter().any(|word| {
+                let word = singular(word);
+                let places = self.by_word.get(&word).map_or(&[][..], Vec::as_slice);
+                places
+                    .iter()
+                    .any(|&place| self.names[place].heads.contains(&word))
+            });
+        if called { self.known(words) } else { None }
     }
 
     /// Whether the words name a batch, whole or in part.

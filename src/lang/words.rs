@@ -184,6 +184,10 @@ lists! {
     sharing = "sharing.txt";
     /// Words that govern a message from any clause of it: "if", "recipe".
     governors = "governors.txt";
+    /// What words tell of a sentence that no grammar covers: the key is the hint.
+    cues = "cues.txt";
+    /// Words that explain the number beside them: minutes, euros, kilometres.
+    asides = "asides.txt";
     /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
     talk = "talk.txt";
 }

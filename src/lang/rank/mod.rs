@@ -196,7 +196,12 @@ fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
             quiet && body.slice.iter().skip(1).all(idle) && body.len() > 1
         }
         "reminders" => quiet && mentions_household(input),
-        "timers" => quiet && matches!(body.norm(0), "timer" | "set" | "start") && body.has_number(),
+        "timers" => {
+            // "timer has 12 min to go" tells of one that runs elsewhere.
+            let told = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");
+            let set = matches!(body.norm(0), "timer" | "set" | "start");
+            quiet && set && body.has_number() && !body.slice.iter().any(told)
+        }
         "targets" => {
             let told = |token: &Token| crate::lang::words::label_fields().has(token.norm());
             quiet && body.has_number() && body.slice.iter().any(told)

@@ -1,0 +1,80 @@
+//! Numbers that are no weights: a time, a price, a heat, a distance, a count of something else.
+//!
+//! ```text
+//! aside := clock | date | percent | ratio | ordinal | currency number | number unit-of-something-else
+//!        | label number | ("at" | "til" | ...) hour
+//! ```
+
+use crate::lang::amount::{Stands, amount};
+use crate::lang::number::number;
+use crate::lang::syntax::Amount;
+use crate::lang::token::Kind;
+use crate::lang::tokens::Tokens;
+use crate::lang::words::asides;
+
+const HOUR_MAX: f64 = 24.0;
+/// What stands behind such a number.
+const BEHIND: [&str; 6] = ["time", "price", "heat", "distance", "people", "times"];
+
+/// How many tokens such a number takes here, with the words that explain it.
+pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
+    let rest = input.after(at);
+    match rest.first()?.kind {
+        Kind::Clock | Kind::Date(..) | Kind::Percent(_) | Kind::Ratio(..) | Kind::Ordinal(_) => {
+            return Some(1 + behind(rest.after(1)).unwrap_or(0));
+        }
+        Kind::Symbol('$') => {
+            let (after, _) = number(rest.after(1)).ok()?;
+            return Some(rest.len() - after.len());
+        }
+        _ => {}
+    }
+    if let Some(length) = past_the_hour(rest) {
+        return Some(length);
+    }
+    let (after, said) = number(rest).ok()?;
+    let length = rest.len() - after.len();
+    let before = |key| {
+        (1..=2.min(at))
+            .any(|back| asides().longest_of(&input.slice[at - back..at], key) == Some(back))
+    };
+    if after.first().is_some_and(|token| token.is('$')) {
+        return Some(length + 1);
+    }
+    if let Some(more) = behind(after) {
+        return Some(length + more);
+    }
+    let bare = matches!(amount(rest, Stands::AfterName), Ok((_, Amount::Bare(_))));
+    if !bare {
+        return None;
+    }
+    let labelled = before("before");
+    let hour = before("clock") && said.value <= HOUR_MAX && !names_next(after);
+    (labelled || hour).then_some(length)
+}
+
+fn behind(after: Tokens<'_>) -> Option<usize> {
+    let mark = usize::from(after.first().is_some_and(|token| token.is('°')));
+    BEHIND
+        .iter()
+        .find_map(|key| asides().longest_of(after.after(mark).slice, key))
+        .map(|length| length + mark)
+        .or((mark > 0).then_some(mark))
+}
+
+/// "quarter past 6", "half seven" behind "at".
+fn past_the_hour(rest: Tokens<'_>) -> Option<usize> {
+    let part = matches!(rest.norm(0), "half" | "quarter" | "ten" | "twenty" | "five");
+    if !part || !matches!(rest.norm(1), "past" | "to" | "after" | "til" | "till") {
+        return None;
+    }
+    let (after, said) = number(rest.after(2)).ok()?;
+    (said.value <= HOUR_MAX / 2.0).then_some(rest.len() - after.len())
+}
+
+/// A name follows, so the number before it is an amount.
+fn names_next(after: Tokens<'_>) -> bool {
+    let norm = after.norm(super::mark::links(after));
+    !norm.is_empty()
+        && (after.vocabulary.has_word(norm) || crate::lang::lexicon::is_food_word(norm))
+}

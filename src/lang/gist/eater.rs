@@ -1,0 +1,240 @@
+//! Whose plate each pair is on, and when it was eaten.
+//!
+//! Whoever is named before "had" eats what follows, whoever is named behind "for" what came before; without
+//! either it is the sender. A name that does neither in a clause with a weighing leaves open who ate, and
+//! nothing is read.
+
+use super::mark::Mark;
+use super::pair::Pair;
+use super::sentence::Sentence;
+use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
+use crate::lang::token::Kind;
+
+/// `None` is the sender.
+type Who = Option<Words>;
+
+/// One portion for each eater and day; pairs without a name take the one before ("230 for Robin").
+pub fn portions(sentence: &Sentence<'_>, pairs: &mut [Pair]) -> Option<Vec<Portion>> {
+    let eaters = Eaters::of(sentence, pairs)?;
+    name_the_nameless(sentence, pairs, &eaters)?;
+    let days = Days::of(sentence)?;
+    let mut portions: Vec<Portion> = Vec::new();
+    for (pair, who) in pairs.iter().zip(eaters.who) {
+        if pair.name.text.is_empty() {
+            continue;
+        }
+        let (day, meal) = days.at(pair.at);
+        let item = pair.item(sentence);
+        let same = portions
+            .iter_mut()
+            .find(|portion| portion.who == who && portion.day == day && portion.meal == meal);
+        match same {
+            Some(portion) => portion.items.push(item),
+            None => portions.push(Portion {
+                items: vec![item],
+                who,
+                day,
+                meal,
+                ..Portion::default()
+            }),
+        }
+    }
+    Some(portions)
+}
+
+/// "190 chilli for me, 230 for Robin": the same dish, said once.
+fn name_the_nameless(sentence: &Sentence<'_>, pairs: &mut [Pair], eaters: &Eaters) -> Option<()> {
+    for at in 0..pairs.len() {
+        if !pairs[at].name.text.is_empty() {
+            continue;
+        }
+        let before = at.checked_sub(1)?;
+        if let Some(weighed) = weighed(sentence, &pairs[before], &pairs[at]) {
+            pairs[before].amount = weighed;
+            continue;
+        }
+        let other = eaters.told[at] && eaters.who[at] != eaters.who[before];
+        let of_it = sentence.norm(pairs[at].at + 1) == "of"
+            && matches!(
+                sentence.norm(pairs[at].at + 2),
+                "it" | "that" | "same" | "them"
+            );
+        if !other && !of_it {
+            return None;
+        }
+        pairs[at].name = pairs[before].name.clone();
+        pairs[at].household = pairs[before].household;
+    }
+    Some(())
+}
+
+/// "a banana, 104 g": both measures of one thing.
+fn weighed(sentence: &Sentence<'_>, counted: &Pair, scale: &Pair) -> Option<Amount> {
+    let (Amount::Mass(grams) | Amount::Bare(grams)) = scale.amount else {
+        return None;
+    };
+    let near = (counted.to..scale.at).all(|at| {
+        matches!(sentence.mark(at), Some(Mark::Break { soft: true }))
+            || sentence.norm(at).is_empty()
+            || sentence.cue(at, "is").is_some()
+    });
+    let said = match &counted.amount {
+        Amount::Pieces { .. } | Amount::Volume { .. } => counted.amount.clone(),
+        _ => return None,
+    };
+    near.then_some(Amount::Weighed {
+        grams,
+        said: Box::new(said),
+    })
+}
+
+/// Who ate each pair, and whether the text says so.
+struct Eaters {
+    who: Vec<Who>,
+    told: Vec<bool>,
+}
+
+impl Eaters {
+    fn of(sentence: &Sentence<'_>, pairs: &[Pair]) -> Option<Self> {
+        let mut eaters = Self {
+            who: vec![None; pairs.len()],
+            told: vec![false; pairs.len()],
+        };
+        let weighing: Vec<usize> = pairs
+            .iter()
+            .map(|pair| sentence.clause(pair.from))
+            .collect();
+        let mut subject: Option<Who> = None;
+        let mut named: Option<Words> = None;
+        // The first pair that nobody has been named for behind it.
+        let mut open = 0;
+        let mut next = 0;
+        for at in 0..sentence.marks.len() {
+            if next < pairs.len() && pairs[next].at == at {
+                eaters.told[next] = subject.is_some();
+                eaters.who[next] = subject.clone().flatten();
+                next += 1;
+            }
+            let clause = sentence.clause(at);
+            let person = match sentence.mark(at)? {
+                Mark::Break { soft: false } => {
+                    subject = None;
+                    open = next;
+                    continue;
+                }
+                Mark::Person(who) => Some(who.clone()),
+                Mark::Word if sentence.cue(at, "me").is_some() => None,
+                Mark::Word if sentence.cue(at, "they").is_some() => match named.clone() {
+                    Some(who) => Some(who),
+                    None if weighing.contains(&clause) && eats(sentence, at + 1) => return None,
+                    None => continue,
+                },
+                _ => continue,
+            };
+            let is_person = matches!(sentence.mark(at), Some(Mark::Person(_)));
+            named = if is_person { person.clone() } else { named };
+            match role(sentence, at) {
+                Role::For if open < next => {
+                    for pair in open..next {
+                        eaters.who[pair] = person.clone();
+                        eaters.told[pair] = true;
+                    }
+                    open = next;
+                }
+                Role::For | Role::Subject => subject = Some(person),
+                Role::Tail if is_person && open < next => {
+                    for pair in open..next {
+                        eaters.who[pair] = person.clone();
+                        eaters.told[pair] = true;
+                    }
+                    open = next;
+                }
+                Role::Spoken => {}
+                Role::Tail | Role::Unclear => {
+                    let bears = is_person && weighing.contains(&clause);
+                    if bears {
+                        return None;
+                    }
+                }
+            }
+        }
+        Some(eaters)
+    }
+}
+
+enum Role {
+    /// "for Tom"
+    For,
+    /// "Tom had", "Tom:", "Tom's plate"
+    Subject,
+    /// "130 soup Tom"
+    Tail,
+    /// "thanks Tom"
+    Spoken,
+    Unclear,
+}
+
+fn role(sentence: &Sentence<'_>, at: usize) -> Role {
+    if sentence.follows(at, "to") {
+        return Role::For;
+    }
+    if sentence.follows(at, "greet") {
+        return Role::Spoken;
+    }
+    let next = at + 1;
+    let colon = sentence
+        .marks
+        .get(next)
+        .is_some_and(|marked| sentence.input.slice[marked.from].kind == Kind::Symbol(':'));
+    let owns = sentence.cue(next, "plate of").is_some()
+        || matches!(sentence.mark(next), Some(Mark::Meal(_)));
+    let onto = at > 0 && matches!(sentence.norm(at - 1), "on" | "to" | "under" | "in");
+    if owns && onto {
+        return Role::For;
+    }
+    if colon || owns || eats(sentence, next) || sentence.cue(next, "log").is_some() {
+        return Role::Subject;
+    }
+    match sentence.mark(next) {
+        Some(Mark::Amount(_)) => Role::Subject,
+        None | Some(Mark::Break { .. }) => Role::Tail,
+        _ => Role::Unclear,
+    }
+}
+
+/// An eating word here, or behind a word or two: "Ana just nicked".
+fn eats(sentence: &Sentence<'_>, at: usize) -> bool {
+    (at..at + 3)
+        .take_while(|&next| next == at || sentence.mark(next - 1) == Some(&Mark::Word))
+        .any(|next| sentence.cue(next, "eat").is_some())
+}
+
+/// The days and meals that are named.
+struct Days(Vec<(usize, Day)>, Vec<(usize, MealName)>);
+
+impl Days {
+    fn of(sentence: &Sentence<'_>) -> Option<Self> {
+        let mut days = Self(Vec::new(), Vec::new());
+        for (at, marked) in sentence.marks.iter().enumerate() {
+            match &marked.mark {
+                Mark::Day(Day::Tomorrow) => return None,
+                Mark::Day(day) => days.0.push((at, day.clone())),
+                Mark::Meal(meal) => days.1.push((at, *meal)),
+                _ => {}
+            }
+        }
+        Some(days)
+    }
+
+    /// One that is named alone holds for the whole message; of several the last before the amount.
+    fn at(&self, pair: usize) -> (Option<Day>, Option<MealName>) {
+        (nearest(&self.0, pair), nearest(&self.1, pair))
+    }
+}
+
+fn nearest<T: Clone>(said: &[(usize, T)], pair: usize) -> Option<T> {
+    let before = said.iter().rev().find(|(at, _)| *at < pair);
+    before
+        .or_else(|| said.iter().find(|(at, _)| *at > pair))
+        .map(|(_, what)| what.clone())
+}

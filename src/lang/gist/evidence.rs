@@ -1,0 +1,245 @@
+//! What tells that something was eaten, and what forbids to think so.
+
+use super::mark::Mark;
+use super::pair::Pair;
+use super::sentence::Sentence;
+use crate::lang::command::portion;
+use crate::lang::rank;
+use crate::lang::syntax::{Amount, Portion};
+use crate::lang::token::Token;
+use crate::lang::veto::vetoes_in;
+use crate::lang::words::packages;
+
+/// Less or more of a dish is no plate.
+const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=3000.0;
+/// A clause that is hardly more than its weighings needs no verb: a share of its tokens.
+const DENSE: f64 = 0.3;
+/// Cues of another reading, anywhere in the message.
+const OTHER: [&str; 2] = ["share", "running"];
+/// Cues of another reading, in the clause of the weighing.
+const APART: [&str; 4] = ["waste", "count", "batch", "amends"];
+/// Before a weighing these forbid it, wherever they stand in the sentence.
+const GOVERNING: [&str; 3] = ["recipe", "shopping", "plan"];
+
+/// Whether the pairs were eaten, as far as the words tell.
+pub fn holds(sentence: &Sentence<'_>, pairs: &[Pair], portions: &[Portion]) -> Option<()> {
+    let mut clauses: Vec<usize> = pairs
+        .iter()
+        .flat_map(|pair| pair.from..pair.to)
+        .map(|at| sentence.clause(at))
+        .collect();
+    clauses.sort_unstable();
+    clauses.dedup();
+    let logged = (0..sentence.clause_count()).any(|clause| sentence.tells(clause, "log"));
+    let told = portions
+        .iter()
+        .any(|portion| portion.who.is_some() || portion.meal.is_some());
+    let case = Case {
+        sentence,
+        pairs,
+        logged,
+        told,
+    };
+    let first = *clauses.first()?;
+    let last = *clauses.last()?;
+    let plausible = pairs.iter().all(is_plausible);
+    let held = plausible
+        && clauses.iter().all(|&clause| case.is_eaten(clause))
+        && (0..sentence.clause_count()).all(|clause| {
+            let other = is_fix(sentence, clause)
+                || OTHER.iter().any(|key| sentence.tells(clause, key))
+                || clause <= last && sentence.tells(clause, "story");
+            let governs = !clauses.contains(&clause) && case.governs(clause, clause < first);
+            !other && !governs
+        });
+    held.then_some(())
+}
+
+/// What is known of the whole message.
+struct Case<'s, 'a> {
+    sentence: &'s Sentence<'a>,
+    pairs: &'s [Pair],
+    /// Somebody asks to have it written down.
+    logged: bool,
+    /// Whose or which meal it was is said.
+    told: bool,
+}
+
+impl Case<'_, '_> {
+    /// Whether a clause with weighings tells of eating, and nothing in it forbids.
+    fn is_eaten(&self, clause: usize) -> bool {
+        let sentence = self.sentence;
+        let here = || {
+            self.pairs
+                .iter()
+                .filter(|pair| sentence.clause(pair.at) == clause)
+        };
+        let verb = sentence.tells(clause, "eat") || self.logged;
+        let household = here().any(|pair| pair.household);
+        let eaten = verb
+            || household && (self.told || for_me(sentence, clause))
+            || household && density(sentence, self.pairs, clause) >= DENSE
+            || is_plain(sentence, clause);
+        let apart = APART.iter().any(|key| sentence.tells(clause, key))
+            || !self.logged && sentence.tells(clause, "others")
+            || !verb && here().any(|pair| is_bought(&pair.amount));
+        let denied = here().any(|pair| is_denied(sentence, pair));
+        eaten && !apart && !denied && !self.is_forbidden(clause)
+    }
+
+    /// What forbids a weighing stands before it; behind it only a condition, a price, a heat or a question.
+    fn is_forbidden(&self, clause: usize) -> bool {
+        let sentence = self.sentence;
+        let end = self
+            .pairs
+            .iter()
+            .filter(|pair| sentence.clause(pair.at) == clause)
+            .map(|pair| pair.to)
+            .max();
+        let before = vetoes(sentence, clause, |at| end.is_none_or(|end| at < end));
+        let behind = vetoes(sentence, clause, |at| end.is_some_and(|end| at >= end));
+        let asked = is_asked(sentence, clause);
+        let idle: &[&str] = match self.logged {
+            true => &["plan", "question", "past talk", "clock time", "negation"],
+            false => &["past talk", "clock time", "negation"],
+        };
+        let strict = ["price", "oven setting", "shopping", "recipe"];
+        before.iter().any(|reason| !idle.contains(reason))
+            || behind.iter().any(|reason| strict.contains(reason))
+            || sentence.tells_but(clause, "if", "polite")
+            || asked && !self.logged
+    }
+
+    /// A clause without a weighing may govern the one behind it: "for the party we need:".
+    fn governs(&self, clause: usize, before: bool) -> bool {
+        if self.logged {
+            return false;
+        }
+        let conditional = self.sentence.tells_but(clause, "if", "polite");
+        let reasons = vetoes(self.sentence, clause, |_| true);
+        conditional || before && !self.told && reasons.iter().any(|it| GOVERNING.contains(it))
+    }
+}
+
+/// The clause alone is what the grammar takes for a plate.
+fn is_plain(sentence: &Sentence<'_>, clause: usize) -> bool {
+    let mut marks = sentence.within(clause).skip_while(|&at| {
+        !matches!(
+            sentence.mark(at),
+            Some(Mark::Amount(_) | Mark::Dish(_) | Mark::Food(_))
+        )
+    });
+    let Some(from) = marks.next() else {
+        return false;
+    };
+    let to = marks.last().unwrap_or(from);
+    let tokens = sentence
+        .input
+        .range(sentence.marks[from].from, sentence.marks[to].to);
+    portion::read(tokens).is_some_and(|plates| rank::plates(tokens, 0, plates).sure)
+}
+
+/// "no, ...", "make that ...", "that was Tom's": a correction.
+fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
+    let Some(at) = opening(sentence, clause) else {
+        return false;
+    };
+    let that = ["that", "thats", "those", "it"].contains(&sentence.norm(at));
+    let verb = usize::from(["was", "is", "were"].contains(&sentence.norm(at + 1)));
+    let owner = sentence.mark(at + 1 + verb);
+    let whose =
+        matches!(owner, Some(Mark::Person(_))) || sentence.cue(at + 1 + verb, "whose").is_some();
+    sentence.cue(at, "fix").is_some() || that && whose
+}
+
+fn is_plausible(pair: &Pair) -> bool {
+    match &pair.amount {
+        Amount::Mass(grams) | Amount::Bare(grams) => PLATE_GRAMS.contains(grams),
+        // "in a stew": an article counts no dish.
+        Amount::Pieces { measure, .. } => !(pair.household && measure.is_empty()),
+        _ => true,
+    }
+}
+
+/// Counts and packs are a shopping list's before they are a plate's.
+fn is_bought(amount: &Amount) -> bool {
+    match amount {
+        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
+            .last()
+            .is_some_and(|measure| packages().has(measure)),
+        _ => false,
+    }
+}
+
+/// The first word of a clause, behind its break.
+fn opening(sentence: &Sentence<'_>, clause: usize) -> Option<usize> {
+    sentence
+        .within(clause)
+        .find(|&at| !matches!(sentence.mark(at), Some(Mark::Break { .. })))
+}
+
+/// "for me", "mine"
+fn for_me(sentence: &Sentence<'_>, clause: usize) -> bool {
+    sentence
+        .within(clause)
+        .any(|at| sentence.cue(at, "me").is_some() && sentence.follows(at, "to"))
+}
+
+/// How much of a clause its weighings are.
+fn density(sentence: &Sentence<'_>, pairs: &[Pair], clause: usize) -> f64 {
+    let size = |at: usize| match sentence.norm(at) {
+        "" if sentence.mark(at) == Some(&Mark::Word) => 0,
+        _ => sentence.marks[at].to - sentence.marks[at].from,
+    };
+    let all: usize = sentence
+        .within(clause)
+        .filter(|&at| !matches!(sentence.mark(at), Some(Mark::Break { .. })))
+        .map(size)
+        .sum();
+    let weighed: usize = pairs
+        .iter()
+        .flat_map(|pair| pair.from..pair.to)
+        .filter(|&at| sentence.clause(at) == clause && sentence.mark(at) != Some(&Mark::Word))
+        .map(size)
+        .sum();
+    weighed as f64 / all.max(1) as f64
+}
+
+/// What forbids booking in a part of a clause, its names, amounts and courtesies left out.
+fn vetoes(
+    sentence: &Sentence<'_>,
+    clause: usize,
+    part: impl Fn(usize) -> bool,
+) -> Vec<&'static str> {
+    let polite = |at: usize| {
+        (0..6.min(at + 1)).any(|back| {
+            let length = sentence.cue(at - back, "polite");
+            length.is_some_and(|length| length > back)
+        })
+    };
+    let tokens: Vec<Token> = sentence
+        .within(clause)
+        .filter(|&at| part(at) && !polite(at))
+        .filter(|&at| matches!(sentence.mark(at), Some(Mark::Word | Mark::Aside)))
+        .flat_map(|at| sentence.marks[at].from..sentence.marks[at].to)
+        .map(|at| sentence.input.slice[at].clone())
+        .collect();
+    vetoes_in(sentence.input.with(&tokens))
+}
+
+/// A question mark closes the clause.
+fn is_asked(sentence: &Sentence<'_>, clause: usize) -> bool {
+    sentence
+        .within(clause + 1)
+        .next()
+        .is_some_and(|at| sentence.input.slice[sentence.marks[at].from].is('?'))
+}
+
+/// "didn't have 130 soup": a denial before the weighing.
+fn is_denied(sentence: &Sentence<'_>, pair: &Pair) -> bool {
+    let clause = sentence.clause(pair.from);
+    (0..pair.from)
+        .rev()
+        .take_while(|&at| sentence.clause(at) == clause)
+        .any(|at| sentence.cue(at, "not").is_some())
+}

@@ -1,0 +1,186 @@
+//! What stands in a sentence: amounts, names, people, days, numbers that are no weights, and the words
+//! between them.
+
+use super::aside::aside;
+use crate::foods::{Found, table};
+use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::date::{day, meal};
+use crate::lang::lexicon::{describes, is_food, is_food_word};
+use crate::lang::person::person;
+use crate::lang::syntax::{Amount, Day, MealName, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{cues, preparation};
+
+/// No name in a sentence is longer.
+const NAME_WORDS_MAX: usize = 5;
+const FOOD_WORDS_MAX: usize = 3;
+/// A number in words below this may be an article: "one", "a couple".
+const SPOKEN_MIN: f64 = 20.0;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Mark {
+    Amount(Amount),
+    /// Something that the household has to eat: a batch, a packet, a food that was chosen.
+    Dish(Words),
+    /// A food of the table.
+    Food(Words),
+    Person(Words),
+    Day(Day),
+    Meal(MealName),
+    /// A number that is no weight, with what says so: "7pm", "12 bucks".
+    Aside,
+    /// A number that nothing explains.
+    Stray,
+    /// The end of a sentence, or (soft) a comma or a word that begins another thought.
+    Break {
+        soft: bool,
+    },
+    Word,
+}
+
+/// A mark and the tokens that it covers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Marked {
+    pub mark: Mark,
+    pub from: usize,
+    pub to: usize,
+}
+
+/// Everything in the sentence, in order; every token belongs to one mark.
+pub fn marks(input: Tokens<'_>) -> Vec<Marked> {
+    let mut out = Vec::new();
+    let mut at = 0;
+    while at < input.len() {
+        let (mark, length) = mark(input, at);
+        out.push(Marked {
+            mark,
+            from: at,
+            to: at + length,
+        });
+        at += length;
+    }
+    out
+}
+
+fn mark(input: Tokens<'_>, at: usize) -> (Mark, usize) {
+    let rest = input.after(at);
+    if let Some(soft) = breaks(rest) {
+        return (Mark::Break { soft }, 1);
+    }
+    if let Some(length) = aside(input, at) {
+        return (Mark::Aside, length);
+    }
+    if let Some((mark, length)) = when(rest) {
+        return (mark, length);
+    }
+    if let Some((length, who)) = person(rest) {
+        return (Mark::Person(who), length);
+    }
+    if let Some((mark, length)) = weight(rest) {
+        return (mark, length);
+    }
+    if let Some((mark, length)) = name(rest) {
+        return (mark, length);
+    }
+    (Mark::Word, 1)
+}
+
+fn breaks(rest: Tokens<'_>) -> Option<bool> {
+    match rest.first()?.kind {
+        Kind::Newline | Kind::Symbol('!' | '?' | ';' | '(' | ')') => Some(false),
+        Kind::Symbol('.') => Some(false),
+        Kind::Symbol(',') => Some(true),
+        Kind::Word(_) => (cues().longest_of(rest.slice, "but") == Some(1)).then_some(true),
+        _ => None,
+    }
+}
+
+fn when(rest: Tokens<'_>) -> Option<(Mark, usize)> {
+    let length = |after: Tokens<'_>| rest.len() - after.len();
+    if let Ok((after, day)) = day(rest) {
+        // "sunday's dal" is a dish, not a day.
+        let selects = (2..=NAME_WORDS_MAX).any(|count| dish(rest, count));
+        if !selects {
+            return Some((Mark::Day(day), length(after)));
+        }
+    }
+    meal(rest)
+        .ok()
+        .map(|(after, meal)| (Mark::Meal(meal), length(after)))
+}
+
+/// An amount that may belong to a name.
+fn weight(rest: Tokens<'_>) -> Option<(Mark, usize)> {
+    let numeric = rest.first()?.is_numeric();
+    if !numeric && !may_begin(rest) {
+        return None;
+    }
+    let stray = numeric.then_some((Mark::Stray, 1));
+    let Ok((after, said)) = amount(rest, Stands::BeforeName) else {
+        return stray;
+    };
+    let length = rest.len() - after.len();
+    let named = || {
+        let links = links(after);
+        name(after.after(links)).is_some()
+    };
+    let told = match &said {
+        Amount::Mass(_) | Amount::Weighed { .. } | Amount::Volume { .. } => true,
+        Amount::Bare(count) => numeric || length > 1 || *count >= SPOKEN_MIN || named(),
+        Amount::Pieces { .. } | Amount::Each { .. } => named(),
+        Amount::Share(_) => matches!(name(after.after(links(after))), Some((Mark::Dish(_), _))),
+        Amount::Uncounted(_) => false,
+        Amount::Between { .. } => return stray,
+    };
+    match told {
+        true => Some((Mark::Amount(said), length)),
+        false => stray,
+    }
+}
+
+/// How many words that only lead to a name stand here.
+pub fn links(rest: Tokens<'_>) -> usize {
+    let mut count = 0;
+    while let Some(length) = cues().longest_of(rest.after(count).slice, "link") {
+        count += length;
+    }
+    count
+}
+
+fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
+    if let Some(length) = (1..=NAME_WORDS_MAX.min(rest.len()))
+        .rev()
+        .find(|&count| dish(rest, count))
+    {
+        return Some((Mark::Dish(rest.range(0, length).words()), length));
+    }
+    if !is_food_word(rest.norm(0)) {
+        return None;
+    }
+    let length = (1..=FOOD_WORDS_MAX.min(rest.len())).rev().find(|&count| {
+        let words = norms(rest, count);
+        // "butter melted in": what was done to it is no part of its name.
+        let done = |word: &&str| count > 1 && (describes(word) || preparation().has(word));
+        !words.last().is_some_and(done)
+            && is_food(&words)
+            && matches!(table().find(&words.join(" ")), Found::Taken(_))
+    })?;
+    Some((Mark::Food(rest.range(0, length).words()), length))
+}
+
+/// Whether so many words are what the household calls something to eat.
+fn dish(rest: Tokens<'_>, count: usize) -> bool {
+    if rest.len() < count || !rest.range(0, count).is_wordy() {
+        return false;
+    }
+    matches!(
+        rest.vocabulary.called(&norms(rest, count)),
+        Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food)
+    )
+}
+
+fn norms<'a>(rest: Tokens<'a>, count: usize) -> Vec<&'a str> {
+    rest.slice.iter().take(count).map(Token::norm).collect()
+}

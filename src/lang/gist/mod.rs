@@ -1,0 +1,60 @@
+//! What a sentence says that no grammar covers: "the bus was 40 minutes late but finally had my 130 soup".
+//!
+//! The grammar of `command/` reads every word; people at a stove do not write so. Here a message is read
+//! for its gist: its marks are found (`mark.rs`: amounts, names, people, days, numbers that are no
+//! weights), its clauses are cut (`sentence.rs`), amounts and names are paired (`pair.rs`) and given to
+//! whoever ate them (`eater.rs`). Words that mean nothing are passed over, but three things hold all the
+//! same: every number is explained, something tells that it was eaten, and nothing in the clause forbids
+//! it (`evidence.rs`). What does not hold together gives no reading at all.
+//!
+//! ```text
+//! message := clause { break clause }
+//! clause  := { word | aside | person | day | pair }
+//! pair    := amount { link } name | name { word } amount
+//! ```
+
+mod aside;
+mod eater;
+mod evidence;
+mod mark;
+mod pair;
+mod sentence;
+
+use super::syntax::{Command, Reading, Reason};
+use super::tokens::Tokens;
+use sentence::Sentence;
+
+/// The gist of the message, if it holds together: a reading that is sure.
+pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
+    if !input.slice.iter().any(is_edible_word(input)) {
+        return None;
+    }
+    let sentence = Sentence::new(input);
+    let mut pairs = pair::pairs(&sentence)?;
+    let portions = eater::portions(&sentence, &mut pairs)?;
+    evidence::holds(&sentence, &pairs, &portions)?;
+    let reasons = pairs
+        .iter()
+        .map(|pair| match pair.household {
+            true => Reason::Known(pair.name.text.clone()),
+            false => Reason::Food(pair.name.text.clone()),
+        })
+        .chain([Reason::Cut("gist")])
+        .collect();
+    Some(Reading {
+        commands: portions.into_iter().map(Command::Portion).collect(),
+        errors: Vec::new(),
+        reasons,
+        rank,
+        sure: true,
+        weighing_like: true,
+    })
+}
+
+/// A quick look, before a line of talk costs more than a glance.
+fn is_edible_word<'a>(input: Tokens<'a>) -> impl Fn(&super::token::Token) -> bool + 'a {
+    move |token| {
+        let norm = token.norm();
+        !norm.is_empty() && (input.vocabulary.has_word(norm) || super::lexicon::is_food_word(norm))
+    }
+}

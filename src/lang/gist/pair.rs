@@ -1,0 +1,187 @@
+//! Which amount belongs to which name.
+
+use super::mark::Mark;
+use super::sentence::Sentence;
+use crate::lang::syntax::{Amount, Item, Words};
+
+/// Words that may stand between a name and its amount.
+const APART_MAX: usize = 5;
+
+#[derive(Debug, Clone)]
+pub struct Pair {
+    pub amount: Amount,
+    pub name: Words,
+    /// The household's own, not a food of the table.
+    pub household: bool,
+    /// The mark of its amount.
+    pub at: usize,
+    /// The marks that it covers.
+    pub from: usize,
+    pub to: usize,
+}
+
+impl Pair {
+    pub fn item(&self, sentence: &Sentence<'_>) -> Item {
+        let tokens = sentence.input.range(
+            sentence.marks[self.from].from,
+            sentence.marks[self.to - 1].to,
+        );
+        Item {
+            amount: self.amount.clone(),
+            name: self.name.clone(),
+            container: None,
+            span: tokens.span(),
+        }
+    }
+}
+
+/// The pairs in the order of the text; an amount without a name of its own has an empty one. Nothing when
+/// a number is not explained, or a name in a list has no amount.
+pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
+    let marks = &sentence.marks;
+    if marks.iter().any(|marked| marked.mark == Mark::Stray) {
+        return None;
+    }
+    let mut pairs: Vec<Pair> = Vec::new();
+    let mut used = vec![false; marks.len()];
+    for reach in [tight, name_first, loose] {
+        for at in 0..marks.len() {
+            let Some(other) = reach(sentence, at, &used) else {
+                continue;
+            };
+            used[at] = true;
+            used[other] = true;
+            pairs.extend(pair(sentence, at, other));
+        }
+    }
+    let nameless = (0..marks.len()).filter(|&at| !used[at]);
+    for at in nameless {
+        match &marks[at].mark {
+            Mark::Amount(amount) => pairs.push(Pair {
+                amount: amount.clone(),
+                name: Words::default(),
+                household: false,
+                at,
+                from: at,
+                to: at + 1,
+            }),
+            Mark::Dish(_) | Mark::Food(_) if is_listed(sentence, at, &used) => return None,
+            // "chicken chilli" is another dish than the chilli.
+            Mark::Dish(_) | Mark::Food(_) if is_beside_a_name(sentence, at, &used) => return None,
+            _ => {}
+        }
+    }
+    pairs.sort_by_key(|pair| pair.from);
+    pairs
+        .iter()
+        .any(|pair| !pair.name.text.is_empty())
+        .then_some(pairs)
+}
+
+fn pair(sentence: &Sentence<'_>, one: usize, other: usize) -> Option<Pair> {
+    let (from, to) = (one.min(other), one.max(other) + 1);
+    let (mut said, mut name) = (None, None);
+    for place in [one, other] {
+        match sentence.mark(place)? {
+            Mark::Amount(amount) => said = Some((amount.clone(), place)),
+            Mark::Dish(words) => name = Some((words.clone(), true)),
+            Mark::Food(words) => name = Some((words.clone(), false)),
+            _ => {}
+        }
+    }
+    let ((name, household), (amount, at)) = (name?, said?);
+    Some(Pair {
+        amount,
+        name,
+        household,
+        at,
+        from,
+        to,
+    })
+}
+
+fn is_amount(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
+    matches!(sentence.mark(at), Some(Mark::Amount(_))) && !used[at]
+}
+
+fn is_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
+    matches!(sentence.mark(at), Some(Mark::Dish(_) | Mark::Food(_))) && !used[at]
+}
+
+/// "130 of the soup"
+fn tight(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
+    if !is_amount(sentence, at, used) {
+        return None;
+    }
+    let next = sentence.after_links(at + 1);
+    is_name(sentence, next, used).then_some(next)
+}
+
+/// "the salsa, a modest fifty-five grams"
+fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
+    if !is_name(sentence, at, used) {
+        return None;
+    }
+    let dish = matches!(sentence.mark(at), Some(Mark::Dish(_)));
+    let mut broken = false;
+    let mut next = at + 1;
+    while next <= at + 1 + APART_MAX {
+        match sentence.mark(next)? {
+            Mark::Amount(_) => return is_amount(sentence, next, used).then_some(next),
+            Mark::Break { soft: true } if !broken => broken = true,
+            // "Salsa. 55."
+            Mark::Break { soft: false } if dish && !broken && next == at + 1 => broken = true,
+            Mark::Day(_) | Mark::Meal(_) => {}
+            Mark::Word if sentence.joins(next) => return None,
+            Mark::Word => {
+                let plain = sentence.norm(next).is_empty();
+                match sentence.cue(next, "is") {
+                    Some(length) => next += length - 1,
+                    None if dish || plain => {}
+                    None => return None,
+                }
+            }
+            _ => return None,
+        }
+        next += 1;
+    }
+    None
+}
+
+/// "130 on my plate of soup"
+fn loose(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
+    if !is_amount(sentence, at, used) {
+        return None;
+    }
+    let next = (at + 1..=at + APART_MAX)
+        .find(|&next| sentence.mark(next) != Some(&Mark::Word) || sentence.joins(next))?;
+    let dish = matches!(sentence.mark(next), Some(Mark::Dish(_)));
+    (dish && is_name(sentence, next, used)).then_some(next)
+}
+
+/// "140 dal and rice": a list goes on with a name that has no amount.
+fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
+    let start = (0..at)
+        .rev()
+        .take_while(|&back| sentence.cue(back, "link").is_some())
+        .last()
+        .unwrap_or(at);
+    let Some(before) = start.checked_sub(1) else {
+        return false;
+    };
+    let goes_on = sentence.joins(before)
+        || matches!(sentence.mark(before), Some(Mark::Break { soft: true }))
+            && matches!(
+                sentence.mark(at + 1),
+                None | Some(Mark::Break { .. } | Mark::Amount(_))
+            );
+    goes_on && before > 0 && used[before - 1]
+}
+
+fn is_beside_a_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
+    let named = |other: usize| {
+        used.get(other) == Some(&true)
+            && matches!(sentence.mark(other), Some(Mark::Dish(_) | Mark::Food(_)))
+    };
+    named(at + 1) || at > 0 && named(at - 1)
+}

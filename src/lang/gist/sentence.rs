@@ -1,0 +1,102 @@
+//! A message cut into marks and clauses.
+
+use super::mark::{Mark, Marked, marks};
+use crate::lang::token::Kind;
+use crate::lang::tokens::Tokens;
+use crate::lang::words::cues;
+
+pub struct Sentence<'a> {
+    pub input: Tokens<'a>,
+    pub marks: Vec<Marked>,
+    /// The clause that each mark stands in.
+    clauses: Vec<usize>,
+}
+
+impl<'a> Sentence<'a> {
+    pub fn new(input: Tokens<'a>) -> Self {
+        let marks = marks(input);
+        let mut clause = 0;
+        let clauses = marks
+            .iter()
+            .map(|marked| {
+                clause += usize::from(matches!(marked.mark, Mark::Break { .. }));
+                clause
+            })
+            .collect();
+        Self {
+            input,
+            marks,
+            clauses,
+        }
+    }
+
+    pub fn mark(&self, at: usize) -> Option<&Mark> {
+        self.marks.get(at).map(|marked| &marked.mark)
+    }
+
+    pub fn clause(&self, at: usize) -> usize {
+        self.clauses[at]
+    }
+
+    /// How many marks from here are a phrase of this cue.
+    pub fn cue(&self, at: usize, key: &'static str) -> Option<usize> {
+        let marked = self.marks.get(at).filter(|it| it.mark == Mark::Word)?;
+        let length = cues().longest_of(self.input.after(marked.from).slice, key)?;
+        let words = self.marks[at..].iter().take(length);
+        let plain = words.filter(|it| it.mark == Mark::Word).count() == length;
+        plain.then_some(length)
+    }
+
+    /// A cue of this kind anywhere in the clause.
+    pub fn tells(&self, clause: usize, key: &'static str) -> bool {
+        self.within(clause).any(|at| self.cue(at, key).is_some())
+    }
+
+    /// A cue of this kind in the clause that does not begin a phrase of the other.
+    pub fn tells_but(&self, clause: usize, key: &'static str, other: &'static str) -> bool {
+        self.within(clause)
+            .any(|at| self.cue(at, key).is_some() && self.cue(at, other).is_none())
+    }
+
+    /// The marks of a clause.
+    pub fn within(&self, clause: usize) -> impl Iterator<Item = usize> + '_ {
+        (0..self.marks.len()).filter(move |&at| self.clauses[at] == clause)
+    }
+
+    pub fn clause_count(&self) -> usize {
+        self.clauses.last().map_or(0, |last| last + 1)
+    }
+
+    /// A word or sign that goes on with a list: "and", "+".
+    pub fn joins(&self, at: usize) -> bool {
+        let sign = || {
+            let marked = &self.marks[at];
+            marked.mark == Mark::Word
+                && matches!(
+                    self.input.slice[marked.from].kind,
+                    Kind::Symbol('+' | '&' | '/')
+                )
+        };
+        at < self.marks.len() && (self.cue(at, "join").is_some() || sign())
+    }
+
+    /// The next mark that is no word which only links: "of the", "my".
+    pub fn after_links(&self, mut at: usize) -> usize {
+        while let Some(length) = self.cue(at, "link") {
+            at += length;
+        }
+        at
+    }
+
+    /// Whether a cue ends right before this mark.
+    pub fn follows(&self, at: usize, key: &'static str) -> bool {
+        (1..=4.min(at)).any(|back| self.cue(at - back, key) == Some(back))
+    }
+
+    /// The folded word at a mark, or "".
+    pub fn norm(&self, at: usize) -> &'a str {
+        self.marks
+            .get(at)
+            .map_or("", |marked| self.input.norm(marked.from))
+    }
+}
