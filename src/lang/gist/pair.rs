@@ -150,7 +150,12 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
 
 /// "130 on my plate of soup"
 fn loose(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
-    if !is_amount(sentence, at, used) {
+    // "12 quonks dal": what is no preposition may be meant for a unit.
+    let apart = matches!(
+        sentence.norm(at + 1),
+        "on" | "in" | "into" | "from" | "at" | "for" | "out" | "off"
+    );
+    if !apart || !is_amount(sentence, at, used) {
         return None;
     }
     let next = (at + 1..=at + APART_MAX)
