@@ -17,7 +17,7 @@ const DENSE: f64 = 0.3;
 /// Cues of another reading, anywhere in the message.
 const OTHER: [&str; 2] = ["share", "running"];
 /// Cues of another reading, in the clause of the weighing.
-const APART: [&str; 4] = ["waste", "count", "batch", "amends"];
+const APART: [&str; 5] = ["waste", "stow", "count", "batch", "amends"];
 /// Before a weighing these forbid it, wherever they stand in the sentence.
 const GOVERNING: [&str; 3] = ["recipe", "shopping", "plan"];
 

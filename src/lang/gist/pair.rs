@@ -171,6 +171,14 @@ fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
         .take_while(|&back| sentence.cue(back, "link").is_some())
         .last()
         .unwrap_or(at);
+    let alone = sentence.within(sentence.clause(at)).all(|other| {
+        other == at
+            || (start..at).contains(&other)
+            || matches!(sentence.mark(other), Some(Mark::Break { .. }))
+    });
+    if alone {
+        return true;
+    }
     let Some(before) = start.checked_sub(1) else {
         return false;
     };
