@@ -26,6 +26,8 @@ pub enum Mark {
     Dish(Words),
     /// A food of the table.
     Food(Words),
+    /// Words that could mean several foods.
+    Foods,
     Person(Words),
     Day(Day),
     Meal(MealName),
@@ -163,11 +165,17 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         let words = norms(rest, count);
         // "butter melted in": what was done to it is no part of its name.
         let done = |word: &&str| count > 1 && (describes(word) || preparation().has(word));
-        !words.last().is_some_and(done)
-            && is_food(&words)
-            && matches!(table().find(&words.join(" ")), Found::Taken(_))
+        rest.range(0, count).is_wordy() && !words.last().is_some_and(done) && is_food(&words)
     })?;
-    Some((Mark::Food(rest.range(0, length).words()), length))
+    let taken = matches!(
+        table().find(&norms(rest, length).join(" ")),
+        Found::Taken(_)
+    );
+    let mark = match taken {
+        true => Mark::Food(rest.range(0, length).words()),
+        false => Mark::Foods,
+    };
+    Some((mark, length))
 }
 
 /// Whether so many words are what the household calls something to eat.

@@ -65,9 +65,15 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
                 from: at,
                 to: at + 1,
             }),
-            Mark::Dish(_) | Mark::Food(_) if is_listed(sentence, at, &used) => return None,
+            Mark::Dish(_) | Mark::Food(_) | Mark::Foods if is_listed(sentence, at, &used) => {
+                return None;
+            }
             // "chicken chilli" is another dish than the chilli.
-            Mark::Dish(_) | Mark::Food(_) if is_beside_a_name(sentence, at, &used) => return None,
+            Mark::Dish(_) | Mark::Food(_) | Mark::Foods
+                if is_beside_a_name(sentence, at, &used) =>
+            {
+                return None;
+            }
             _ => {}
         }
     }

@@ -11,7 +11,7 @@ use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::packages;
+use crate::lang::words::{counted_things, packages};
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
@@ -107,10 +107,12 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
         && !errors.iter().any(|error| is_stray(error, input));
     let unheard = names.strangers > 0 && !is_polite(input) && comments.is_empty();
     let odd_unit = errors.iter().any(|error| {
-        matches!(
-            error.kind,
-            ErrorKind::UnknownUnit(_) | ErrorKind::NotAMass(_)
-        )
+        match &error.kind {
+            // "50 kinds of yogurt"
+            ErrorKind::UnknownUnit(unit) => !counted_things().has(&unit.to_lowercase()),
+            ErrorKind::NotAMass(_) => true,
+            _ => false,
+        }
     });
     let clean = clean && (told || !names.household || !whole);
     let worth_asking = clean
