@@ -335,6 +335,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::WeightStands { .. } => "weight_stands",
         Note::NotCounted { .. } => "not_counted",
         Note::WholeBatch { .. } => "whole_batch",
+        Note::OnePlaceOnly { .. } => "one_place_only",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -164,8 +164,11 @@ fn batch() -> impl Strategy<Value = NewBatch> {
             NewBatch {
                 name: Words::plain(name),
                 lines,
-                weighing,
-                place: frozen.then(|| Words::plain("freezer")),
+                weighings: weighing.into_iter().collect(),
+                places: frozen
+                    .then(|| Words::plain("freezer"))
+                    .into_iter()
+                    .collect(),
                 raw,
                 ..NewBatch::default()
             }

@@ -159,7 +159,7 @@ impl Terminal<'_> {
 fn opens_batch(line: &str) -> bool {
     let parsed = lang::parse(line, &lang::Vocabulary::new());
     match parsed.best().commands.as_slice() {
-        [Command::Batch(batch)] => batch.lines.is_empty() && batch.weighing.is_none(),
+        [Command::Batch(batch)] => batch.lines.is_empty() && batch.weighings.is_empty(),
         _ => false,
     }
 }

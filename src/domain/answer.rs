@@ -365,6 +365,8 @@ pub enum Note {
     NotCounted { words: String },
     /// Taken for the whole batch, though portions were drawn before.
     WholeBatch { drawn: Mass },
+    /// A batch was put in several places; it is kept whole, in none of them.
+    OnePlaceOnly { places: Vec<String> },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

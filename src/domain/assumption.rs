@@ -20,6 +20,8 @@ pub enum Assumption {
     TypicalDensity,
     /// The words were spelled otherwise.
     Spelling(String),
+    /// A tin's printed weight, less what is drained off it.
+    DrainedShare,
     /// Both measures were given and the weighed one was taken.
     WeighedWins,
 }
@@ -58,6 +60,7 @@ fn encode_one(assumption: &Assumption) -> String {
         Assumption::Volume => "volume=".into(),
         Assumption::TypicalDensity => "density=".into(),
         Assumption::Spelling(words) => format!("spelling={}", words.replace(';', ",")),
+        Assumption::DrainedShare => "drained=".into(),
         Assumption::WeighedWins => "weighed=".into(),
     }
 }
@@ -89,6 +92,7 @@ fn decode_one(part: &str) -> Option<Assumption> {
         "volume" => Some(Assumption::Volume),
         "density" => Some(Assumption::TypicalDensity),
         "spelling" => Some(Assumption::Spelling(argument.into())),
+        "drained" => Some(Assumption::DrainedShare),
         "weighed" => Some(Assumption::WeighedWins),
         _ => None,
     }

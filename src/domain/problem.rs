@@ -38,6 +38,8 @@ pub enum ProblemKind {
         name: String,
     },
     MissingName,
+    /// A batch has ingredients and no name.
+    NamelessBatch,
     MissingFigures,
     LeftOver {
         text: String,
@@ -56,6 +58,10 @@ pub enum ProblemKind {
     /// A vessel was named whose empty weight nobody has said.
     UnknownTare {
         name: String,
+    },
+    /// One pot was said to weigh this and that.
+    SeveralWeighings {
+        words: Vec<String>,
     },
     /// More was taken than the books hold, by more than scales drift.
     TooMuch {
@@ -133,6 +139,7 @@ impl ProblemKind {
             Self::NotAMass { .. } => "not_a_mass",
             Self::MissingAmount { .. } => "missing_amount",
             Self::MissingName => "missing_name",
+            Self::NamelessBatch => "nameless_batch",
             Self::MissingFigures => "missing_figures",
             Self::LeftOver { .. } => "left_over",
             Self::Malformed { .. } => "malformed",
@@ -141,6 +148,7 @@ impl ProblemKind {
             Self::BelowTare { .. } => "below_tare",
             Self::UnknownTare { .. } => "unknown_tare",
             Self::TooMuch { .. } | Self::MoreTaken { .. } => "too_much",
+            Self::SeveralWeighings { .. } => "several_weighings",
             Self::UsedUp { .. } => "used_up",
             Self::InUse { .. } => "in_use",
             Self::NoSuchLine { .. } => "no_such_line",

@@ -22,6 +22,9 @@ const FEW_PIECES: f64 = 3.0;
 /// A bare number below this before a dish is no weight: portions of a gram or two are not weighed.
 const LEAST_BARE_GRAMS: f64 = 5.0;
 
+/// Of a tin of beans or vegetables, what is left when it is drained: 240 g of 400 g is usually printed.
+const DRAINED_SHARE: f64 = 0.6;
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quantity {
     pub mass: Mass,
@@ -66,6 +69,14 @@ fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantit
             quantity.assumptions.push(Assumption::WeighedWins);
             Ok(quantity)
         }
+        Amount::Each {
+            count,
+            grams,
+            measure,
+        } if is_tin(measure) && is_drained(of.thing) => estimate(
+            count * grams * DRAINED_SHARE,
+            vec![Assumption::DrainedShare],
+        ),
         Amount::Each { count, grams, .. } => exact(count * grams),
         Amount::Bare(number) => bare(kitchen, *number, of),
         Amount::Pieces { count, measure } => pieces(kitchen, *count, measure, of),
@@ -80,6 +91,18 @@ fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantit
             })
         }
     }
+}
+
+fn is_tin(measure: &[String]) -> bool {
+    measure.iter().any(|word| word == "can" || word == "jar")
+}
+
+/// The row is of the drained solids, and the weight printed on a tin is that of all that is in it.
+fn is_drained(thing: &Thing) -> bool {
+    food(thing).is_some_and(|food| {
+        let words = foods::compared_words(&food.description);
+        words.iter().any(|word| word == "drained")
+    })
 }
 
 fn weighed(grams: f64) -> Result<Mass, ProblemKind> {

@@ -14,6 +14,9 @@ use super::problem::ProblemKind;
 use crate::foods::{self, Ambiguity, Code, Found};
 use crate::lang::syntax::{Amount, Words};
 
+/// So many are counted, not weighed.
+const PIECES_MAX: f64 = 12.0;
+
 /// What words stand for.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Thing {
@@ -200,15 +203,51 @@ pub fn resolve_amount(
     let canned = measure
         .iter()
         .any(|word| ["can", "tin", "cans", "tins"].contains(&word.as_str()));
-    let plain = matches!(&found, Ok(resolved) if matches!(resolved.thing, Thing::Food(_)));
-    if !canned || !plain {
+    let household = matches!(&found, Ok(resolved) if !matches!(resolved.thing, Thing::Food(_)));
+    if household {
         return found;
     }
-    let words = Words::new(format!("canned {}", words.text), words.span.clone());
-    match resolve(kitchen, &words, used, today) {
-        Ok(in_cans) => Ok(in_cans),
-        Err(_) => found,
+    if !canned {
+        return found.map(|found| counted(found, amount, words));
     }
+    // "black beans, drained" are drained out of a can anyhow.
+    let plain = words.text.split(", drained").next().unwrap_or_default();
+    [words.text.as_str(), plain]
+        .iter()
+        .map(|text| Words::new(format!("canned {text}"), words.span.clone()))
+        .find_map(|words| resolve(kitchen, &words, used, today).ok())
+        .map_or(found, Ok)
+}
+
+/// "3 peppers": of the kinds that a name has, what is counted is one that comes in pieces.
+fn counted(mut found: Resolved, amount: Option<&Amount>, words: &Words) -> Resolved {
+    let (count, measure): (f64, &[String]) = match amount {
+        Some(Amount::Pieces { count, measure }) => (*count, measure),
+        Some(Amount::Bare(count)) if words.text.ends_with('s') && *count <= PIECES_MAX => {
+            (*count, &[])
+        }
+        _ => return found,
+    };
+    let measure: Vec<&str> = measure.iter().map(String::as_str).collect();
+    let weighs = |code: &Code| {
+        let food = foods::table().get(*code);
+        food.is_some_and(|food| food.weigh_measure(count, &measure).is_some())
+    };
+    let Thing::Food(taken) = found.thing else {
+        return found;
+    };
+    let kinds = found
+        .assumptions
+        .iter()
+        .find_map(|assumption| match assumption {
+            Assumption::Kinds(codes) => codes.iter().copied().find(weighs),
+            _ => None,
+        });
+    if let Some(code) = kinds.filter(|_| !weighs(&taken)) {
+        found.thing = Thing::Food(code);
+        found.assumptions = vec![Assumption::Kinds(vec![taken])];
+    }
+    found
 }
 
 /// The measure words of an amount, also where a weight was given beside it.

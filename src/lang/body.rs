@@ -4,14 +4,16 @@
 use nom::Err;
 
 use super::amount::may_begin;
-use super::clause::{clause, made, part_end, place};
-use super::command::{key_phrase, pour_off};
+use super::clause::{clause, leads, made, part_end, place};
+use super::command::pour_off;
 use super::item;
-use super::line::line;
 use super::name;
-use super::syntax::{Amount, IngredientLine, LineContent, NewBatch};
+use super::recipe;
+use super::shared;
+use super::syntax::{Amount, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Tare};
 use super::token::Kind;
 use super::tokens::Tokens;
+use super::weighing::tare_alone;
 use super::words::parts;
 
 /// Ingredients, weighing, place and what else a batch may say.
@@ -27,12 +29,14 @@ pub fn body(input: Tokens<'_>) -> NewBatch {
         part: None,
         inline_part: None,
         many_lines: lines > 0,
+        in_method: false,
+        tares: Vec::new(),
     };
     let mut rest = input;
     while !rest.is_empty() {
         rest = reader.step(rest);
     }
-    reader.batch
+    reader.finished()
 }
 
 /// So far into a line without separators a weighing is looked for.
@@ -45,6 +49,10 @@ struct Body {
     /// A heading with its ingredients beside it, good to the end of the line.
     inline_part: Option<String>,
     many_lines: bool,
+    /// Under the heading of a method: sentences, no ingredients.
+    in_method: bool,
+    /// What the empty pot weighed, said on its own.
+    tares: Vec<(Tare, IngredientLine)>,
 }
 
 impl Body {
@@ -75,38 +83,50 @@ impl Body {
         }
         let end = part_end(input);
         let part = input.range(0, end);
-        if self.side_clause(part.trimmed()) {
+        let told = self.side_clause(part.trimmed()) || self.in_method || recipe::is_aside(part);
+        if told {
             return input.after(end);
         }
-        let end = self.ingredient_end(input, end);
+        let end = shared::end(input, self.ingredient_end(input, end));
         let part = self.inline_part.clone().or_else(|| self.part.clone());
         let end = self.clause_within(input, end);
         for piece in and_pieces(input.range(0, end)).into_iter().flat_map(run) {
-            self.batch.lines.push(line(piece, part.clone()));
+            self.batch.lines.extend(shared::lines(piece, part.as_ref()));
         }
         input.after(end)
     }
 
+    /// A pot that was weighed before it was filled is the tare of the weighing that has none.
+    fn finished(mut self) -> NewBatch {
+        for (tare, line) in self.tares {
+            match self.batch.weighings.as_mut_slice() {
+                [weighing] if weighing.tares.is_empty() => {
+                    weighing.container = None;
+                    weighing.tares.push(tare);
+                }
+                _ => self.batch.lines.push(line),
+            }
+        }
+        self.batch
+    }
+
     fn weighing<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
-        if self.batch.weighing.is_some() {
+        if recipe::is_aside(input.range(0, part_end(input))) {
             return None;
         }
         match clause(input) {
-            Ok((rest, weighing)) => {
-                self.batch.weighing = Some(weighing);
+            Ok((rest, cooked)) => {
+                if !self.batch.weighings.contains(&cooked.weighing) {
+                    self.batch.weighings.push(cooked.weighing);
+                }
+                self.batch.places.extend(cooked.places);
                 self.part = None;
                 self.inline_part = None;
                 Some(rest)
             }
             Err(Err::Failure(error)) => {
                 let end = line_end(input);
-                let said = input.range(0, end);
-                self.batch.lines.push(IngredientLine {
-                    text: said.words().text,
-                    span: said.span(),
-                    part: None,
-                    content: LineContent::Unclear(error),
-                });
+                self.batch.lines.push(unclear(input.range(0, end), error));
                 Some(input.after(end))
             }
             Err(_) => None,
@@ -136,6 +156,7 @@ impl Body {
             return None;
         }
         let alone = after.trimmed().is_empty();
+        self.in_method = alone && recipe::is_method(name);
         let listed = name.last().is_some_and(|token| parts().has(token.norm()));
         let end = part_end(after);
         let one_amount = item::whole_amount(after.range(0, end).trimmed()).is_ok();
@@ -160,7 +181,14 @@ impl Body {
     /// A place, a day, "raw", or something poured away.
     fn side_clause(&mut self, part: Tokens<'_>) -> bool {
         if let Some(place) = place(part) {
-            self.batch.place = Some(place);
+            if !self.batch.places.contains(&place) {
+                self.batch.places.push(place);
+            }
+            return true;
+        }
+        if let Some(tare) = tare_alone(part) {
+            let alone = part.error(ErrorKind::LeftOver(part.words().text));
+            self.tares.push((tare, unclear(part, alone)));
             return true;
         }
         if let Some(day) = made(part) {
@@ -183,13 +211,10 @@ impl Body {
 
     /// "500 g rice cooked 300": the weighing begins where its verb stands.
     fn clause_within(&self, input: Tokens<'_>, end: usize) -> usize {
-        if self.batch.weighing.is_some() {
-            return end;
-        }
         (1..end.min(RUN_TOKENS_MAX))
             .find(|&at| {
                 let here = input.after(at);
-                let may_lead = here.norm(0) == "in" || key_phrase("weigh", here).is_ok();
+                let may_lead = here.norm(0) == "in" || leads(here);
                 may_lead && input.range(0, at).has_number() && clause(here).is_ok()
             })
             .unwrap_or(end)
@@ -203,7 +228,10 @@ impl Body {
             let next_end = end + 1 + part_end(next);
             let part = input.range(end + 1, next_end).trimmed();
             let vague = matches!(item::whole_amount(part), Ok((_, Amount::Uncounted(_))));
+            let has_amount = input.range(0, end).has_number();
             let says_more = name::is_preparation(part)
+                || prepared_with_weight(part)
+                || !has_amount && item::whole_amount(part).is_ok() && part.has_number()
                 || (vague && !input.range(0, end).has_number())
                 || (self.many_lines && is_comment(part))
                 || (item::whole_amount(part).is_ok()
@@ -217,6 +245,29 @@ impl Body {
         }
         end
     }
+}
+
+fn unclear(said: Tokens<'_>, error: Error) -> IngredientLine {
+    IngredientLine {
+        text: said.words().text,
+        span: said.span(),
+        part: None,
+        content: LineContent::Unclear(error),
+    }
+}
+
+/// "drained (240 g)", "chopped (150 g)"
+fn prepared_with_weight(part: Tokens<'_>) -> bool {
+    let Some(open) = part.find(|token| token.is('(')) else {
+        return false;
+    };
+    let inside = part.range(
+        open + 1,
+        part.find(|token| token.is(')'))
+            .unwrap_or(part.len())
+            .max(open + 1),
+    );
+    name::is_preparation(part.range(0, open)) && inside.has_number()
 }
 
 /// On a line of its own, what follows a comma and has no amount is about the same ingredient.
@@ -255,6 +306,8 @@ fn and_pieces(input: Tokens<'_>) -> Vec<Tokens<'_>> {
             .get(at + 1)
             .is_some_and(|token| matches!(token.kind, Kind::Number(_)))
             || matches!(input.norm(at + 1), "a" | "an" | "half" | "some");
+        // "half and half" is cream.
+        let numbered = numbered && !(at > 0 && input.norm(at - 1) == "half");
         let before = input.range(from, at);
         if joins
             && numbered

@@ -3,6 +3,7 @@
 use nom::combinator::opt;
 use nom::{Err, Parser};
 
+use super::amount::grams;
 use super::command::key_phrase;
 use super::date::day;
 use super::syntax::{Day, Weighing, Words};
@@ -10,32 +11,113 @@ use super::token::{Kind, Token};
 use super::tokens::{Read, Tokens, symbol, word};
 use super::vocabulary::Sense;
 use super::weighing::{says_so, weighing};
-use super::words::places;
+use super::words::{places, scale};
+
+/// Parts of a whole are rounded as scales are.
+const SPLIT_SLACK_GRAMS: f64 = 5.0;
 
 /// A weighing clause: led by "cooked", "net", ..., or saying itself that it is one.
-pub fn clause(input: Tokens<'_>) -> Read<'_, Weighing> {
-    let led = key_phrase("weigh", input).ok();
-    let start = match led {
-        Some((rest, ())) => rest.without_lead(),
-        None if says_so(input) => input,
-        None => return input.no(),
-    };
-    let (rest, weighing) = weighing(start).map_err(|error| match error {
-        Err::Failure(error) if led.is_none() => Err::Error(error),
+pub fn clause(input: Tokens<'_>) -> Read<'_, Cooked> {
+    let led = leads(input);
+    if !led && !says_so(input) {
+        return input.no();
+    }
+    let (rest, mut weighing) = weighing(input).map_err(|error| match error {
+        Err::Failure(error) if !led => Err::Error(error),
         other => other,
     })?;
+    let (rest, places) = split(rest, &mut weighing)?;
     let separated = rest.first().is_none_or(|token| {
         matches!(
             token.kind,
-            Kind::Newline | Kind::Symbol(',' | ';' | '.' | '!')
+            Kind::Newline | Kind::Symbol(',' | ';' | '.' | '!' | '/')
         )
     });
     let next = rest.range(0, part_end(rest));
     if separated || place(next).is_some() || made(next).is_some() {
-        Ok((rest, weighing))
+        Ok((rest, Cooked { weighing, places }))
     } else {
         input.no()
     }
+}
+
+/// What a batch weighs, and the places that it was divided among.
+pub struct Cooked {
+    pub weighing: Weighing,
+    pub places: Vec<Words>,
+}
+
+/// Whether a word that opens a weighing stands here.
+pub fn leads(input: Tokens<'_>) -> bool {
+    key_phrase("weigh", input).is_ok()
+        || scale()
+            .longest(input.slice)
+            .is_some_and(|(_, key)| key == "lead")
+}
+
+/// "1100: 600 fridge, 500 freezer", "600 in the fridge and 500 in the freezer": a weight by places.
+fn split<'a>(input: Tokens<'a>, weighing: &mut Weighing) -> Read<'a, Vec<Words>> {
+    let none = Ok((input, Vec::new()));
+    let mut rest = input;
+    let mut places = Vec::new();
+    let mut sum_grams = 0.0;
+    // "600 fridge": the reading itself stands in the first place.
+    let first = place_at(rest);
+    if let Some((after, place)) = first.clone() {
+        places.push(place);
+        rest = after;
+    }
+    loop {
+        let marks = rest
+            .slice
+            .iter()
+            .take_while(|token| is_between(token))
+            .count();
+        let Ok((after, grams)) = grams(rest.after(marks)) else {
+            break;
+        };
+        let Some((after, place)) = place_at(after) else {
+            break;
+        };
+        sum_grams += grams;
+        places.push(place);
+        rest = after;
+    }
+    let said: f64 = weighing.readings_grams.iter().sum();
+    let tares: f64 = weighing
+        .tares
+        .iter()
+        .filter_map(|tare| Some(tare.each_grams? * tare.count))
+        .sum();
+    if sum_grams == 0.0 {
+        return none;
+    }
+    if first.is_some() {
+        weighing.readings_grams.push(sum_grams);
+    } else if ![said, said - tares]
+        .iter()
+        .any(|whole| (whole - sum_grams).abs() <= SPLIT_SLACK_GRAMS)
+    {
+        return none;
+    }
+    let closed = rest.first().is_some_and(|token| token.is(')'));
+    Ok((rest.after(usize::from(closed)), places))
+}
+
+fn is_between(token: &Token) -> bool {
+    matches!(
+        token.kind,
+        Kind::Newline | Kind::Symbol(',' | ';' | ':' | '(' | '=' | '+' | '&' | '/')
+    ) || matches!(token.norm(), "and" | "then" | "plus" | "split" | "as")
+}
+
+/// A place at the front, whatever follows.
+fn place_at(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
+    let end = input
+        .find(|token| is_between(token) || token.is(')') || token.is('.') || token.is_numeric());
+    let end = end.unwrap_or(input.len());
+    let place = place(input.range(0, end))?;
+    Some((input.after(end), place))
 }
 
 /// A place, and nothing else.

@@ -34,8 +34,18 @@ pub fn line(input: Tokens<'_>, part: Option<String>) -> IngredientLine {
         ),
         Err(error) => LineContent::Unclear(error),
     };
+    let mut text = input.trimmed().words().text;
+    let content = match input.signed() {
+        Some(below) => {
+            if below.at == 0 {
+                text.insert(0, '-');
+            }
+            LineContent::Unclear(below.error())
+        }
+        None => content,
+    };
     IngredientLine {
-        text: input.words().text,
+        text,
         span: input.span(),
         part,
         content,

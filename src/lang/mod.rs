@@ -13,7 +13,7 @@
 //! add      := name "+" lines | "add" lines "to" name            command/add.rs
 //! amend    := name "line" n ":" line | name "line" n "off"      command/amend.rs
 //! weigh    := name verb weighing                                command/weigh.rs
-//! weighing := reading { "+" reading } { tare }                  weighing.rs
+//! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! item     := amount name | name amount                         item.rs
@@ -46,8 +46,10 @@ mod plate;
 mod print;
 mod rank;
 mod reading;
+mod recipe;
 mod repair;
 mod segment;
+mod shared;
 mod statement;
 pub mod syntax;
 mod token;

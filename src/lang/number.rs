@@ -106,6 +106,8 @@ fn fraction(input: Tokens<'_>) -> Option<(usize, f64)> {
         "a" | "one" if is_part(word(1)) => (1, 1.0),
         "two" if is_part(word(1)) => (1, 2.0),
         "three" if is_part(word(1)) => (1, 3.0),
+        // The cream is no half of anything.
+        "half" if word(1) == "and" && word(2) == "half" => return None,
         first if is_part(first) => (0, 1.0),
         _ => return None,
     };

@@ -4,7 +4,7 @@
 //! ```text
 //! numeral  := integer [fraction] | fraction | vulgar
 //! integer  := digit+ ((group-mark digit digit digit)* [decimal-mark digit+])
-//! group    := "," "." "'" no-break or thin space, three digits each time
+//! group    := "," "." "'" no-break or thin space, three digits each time; a plain space before "0"
 //! fraction := n "/" d, n < d and d a kitchen's denominator
 //! ```
 //! "1,240" is a thousand and more, "1,5" and "0,240" have a decimal comma. "1.240" reads 1.24, but a
@@ -138,7 +138,11 @@ impl Scan<'_> {
         let (first, mut to) = self.digits(at);
         let mut groups = vec![first];
         let mut marks = Vec::new();
-        while let Some(mark) = self.char_at(to).and_then(mark) {
+        while let Some(mark) = self
+            .char_at(to)
+            .and_then(mark)
+            .or_else(|| self.wide_mark(&groups, to))
+        {
             let (group, end) = self.digits(to + 1);
             if group.is_empty() || (mark == ' ' && (group.len() != 3 || groups[0].len() > 3)) {
                 break;
@@ -148,6 +152,14 @@ impl Scan<'_> {
             to = end;
         }
         (groups, marks, to)
+    }
+
+    /// A plain space groups only before "000" and its like: "1 000" is one number, "2 500" may be two.
+    fn wide_mark(&self, groups: &[String], at: usize) -> Option<char> {
+        let first = &groups[0];
+        let led = (1..=3).contains(&first.len()) && !first.starts_with('0');
+        let zero = self.digit_at(at + 1) == Some(0) || groups.len() > 1;
+        (self.char_at(at) == Some(' ') && led && zero).then_some(' ')
     }
 
     /// What may follow a plain integer: a fraction, a clock, a date, an ordinal's ending.

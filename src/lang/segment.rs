@@ -124,7 +124,8 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
             let hundred = at > 0
                 && matches!(input.norm(at - 1), "hundred" | "thousand")
                 && number_words().has(input.norm(at + 1));
-            (!hundred && (!half || !counted)).then_some(true)
+            let cream = at > 0 && (input.norm(at - 1), input.norm(at + 1)) == ("half", "half");
+            (!cream && !hundred && (!half || !counted)).then_some(true)
         }
         _ => None,
     }

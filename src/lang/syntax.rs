@@ -147,10 +147,11 @@ pub enum MealName {
 pub struct NewBatch {
     pub name: Words,
     pub lines: Vec<IngredientLine>,
-    pub weighing: Option<Weighing>,
+    /// What it weighs cooked. Several that differ contradict each other: which is meant is asked.
+    pub weighings: Vec<Weighing>,
     pub poured: Vec<PourOff>,
     /// "freezer", "fridge", or a place of the household's own.
-    pub place: Option<Words>,
+    pub places: Vec<Words>,
     /// Marked raw: nothing is cooked, so its yield is 1 unless weighed.
     pub raw: bool,
     /// "made yesterday", "cooked on Sunday".

@@ -9,6 +9,7 @@ use super::letters::{
 };
 use super::numeral::{self, Numeral};
 use super::syntax::Span;
+use super::words::units;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Kind {
@@ -235,6 +236,14 @@ impl Lexer<'_> {
         self.push(Kind::Word(norm), at, to)
     }
 
+    /// "14-oz", "15-ounce": the hyphen joins a number and its unit.
+    fn joins_unit(&self, at: usize) -> bool {
+        let letters = self.letters.iter().skip(at).map(|&(_, c)| c);
+        let word: String = letters.take_while(|c| c.is_alphabetic()).take(12).collect();
+        let after_number = self.tokens.last().is_some_and(Token::is_numeric);
+        after_number && units().has(&word.to_lowercase())
+    }
+
     fn symbol(&mut self, at: usize, c: char) -> usize {
         let next = self.char_at(at + 1);
         match c {
@@ -250,6 +259,9 @@ impl Lexer<'_> {
                     && next.is_some_and(char::is_alphabetic);
                 if between_letters {
                     self.spaced = false;
+                    return at + 1;
+                }
+                if !self.spaced && self.joins_unit(at + 1) {
                     return at + 1;
                 }
                 let negative = next.and_then(numeral::digit).is_some();

@@ -37,6 +37,11 @@ fn numbers_are_read_whole() {
     shape("1\u{2009}240,5", "#1240.5");
     shape("1\u{202f}240", "#1240");
     shape("1 240", "#1 #240");
+    shape("1 000 g", "#1000 g");
+    shape("1 050 000", "#1050000");
+    shape("1 0", "#1 #0");
+    shape("2 0000", "#2 #0");
+    shape("1234 000", "#1234 #0");
     shape("1'240", "#1240");
     shape("1’240.50", "#1240.5");
     shape("1.240", "#1.24|1240");
@@ -103,5 +108,8 @@ fn words_and_glue() {
     shape("130 soup 🍲, 90 beans", "#130 soup ',' #90 beans");
     shape("a\r\nb\rc", "a / b / c");
     shape("so... yes", "so yes");
+    shape("14-oz can", "#14 oz can");
+    shape("15-ounce", "#15 ounce");
+    shape("130-beans", "#130 '-' beans");
     shape("beans.", "beans '.'");
 }

@@ -186,6 +186,23 @@ impl<'a> Tokens<'a> {
         self.slice.iter().any(Token::is_numeric)
     }
 
+    /// The first number that a minus may stand before. At the beginning of a line a hyphen is a bullet, after
+    /// a word or a number a dash; one that hangs alone before a digit may be meant.
+    pub fn signed(&self) -> Option<Signed> {
+        let is_signed = |token: &Token| {
+            let before = self.text[..token.span.start].strip_suffix(DASHES);
+            token.is_numeric() && !token.spaced && before.is_some_and(hangs)
+                || token.is_numeric() && is_minus_after_plus(&self.text[..token.span.start])
+        };
+        let at = self.find(is_signed)?;
+        let words = self.range(at, at + 1).words();
+        Some(Signed {
+            at,
+            span: words.span.clone(),
+            text: format!("-{}", words.text),
+        })
+    }
+
     /// "Not mine", pointing here.
     pub fn no<T>(&self) -> Read<'a, T> {
         Err(Err::Error(self.error(ErrorKind::NotUnderstood)))
@@ -202,6 +219,44 @@ impl<'a> Tokens<'a> {
     pub fn fail<T>(&self, kind: ErrorKind) -> Read<'a, T> {
         Err(Err::Failure(self.error(kind)))
     }
+}
+
+/// A number below zero, as far as the text tells.
+pub struct Signed {
+    /// Where it stands among the tokens.
+    pub at: usize,
+    span: Span,
+    text: String,
+}
+
+impl Signed {
+    pub fn error(&self) -> Error {
+        Error {
+            kind: ErrorKind::NotAMass(self.text.clone()),
+            span: self.span.clone(),
+        }
+    }
+
+    pub fn fail<'a, T>(&self) -> Read<'a, T> {
+        Err(Err::Failure(self.error()))
+    }
+}
+
+const DASHES: [char; 6] = ['-', '‐', '‑', '‒', '–', '—'];
+
+/// Whether a dash after this text hangs alone: white space or a mark stands before it, and no line begins there.
+fn hangs(before: &str) -> bool {
+    let near = before.trim_end_matches([' ', '\t', '\u{a0}']);
+    let begins_line = near.is_empty() || near.ends_with(['\n', '\r']);
+    !begins_line && (near.len() < before.len() || near.ends_with(['+', ',', ';', '(']))
+}
+
+/// "+ - 5": a plus and a dash before a number.
+fn is_minus_after_plus(before: &str) -> bool {
+    let dashed = before.trim_end();
+    dashed
+        .strip_suffix(DASHES)
+        .is_some_and(|before| before.trim_end().ends_with('+'))
 }
 
 /// Text without invisible characters, other scripts' digits kept.

@@ -130,6 +130,8 @@ lists! {
     states = "states.txt";
     /// Things that food stands in: "pot", "bag".
     containers = "containers.txt";
+    /// What words beside a weight on the scale say of it: "gross", "less", "in".
+    scale = "scale.txt";
     /// Things to cook in.
     pots = "pots.txt";
     /// "freezer", "fridge".
@@ -156,6 +158,10 @@ lists! {
     not_yet = "not_yet.txt";
     /// "old", "newest", "first": words that choose among batches of one name.
     selectors = "selectors.txt";
+    /// Parts that are taken of a whole: "juice", "zest".
+    extracts = "extracts.txt";
+    /// What a pasted recipe says beside its ingredients: "serves", "method", "minutes".
+    recipe = "recipe.txt";
     /// Headings of a batch's parts.
     parts = "parts.txt";
     /// "no wait": what takes back the number before it.

@@ -100,6 +100,9 @@ fn question(ask: &Ask) -> String {
         Some(ProblemKind::UnknownFood { words, .. }) if no_food(ask).is_some() => {
             format!("{} is no food known here. Which is it?", quote(words))
         }
+        Some(kind @ ProblemKind::SeveralWeighings { .. }) => {
+            format!("{} Which is right?", problem::says(kind, &ask.words))
+        }
         Some(kind @ ProblemKind::ScaleFell { .. }) => {
             format!("{} How is {words} meant?", problem::says(kind, &ask.words))
         }

@@ -42,6 +42,13 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
                 grams(*drawn)
             ));
         }
+        Note::OnePlaceOnly { places } => {
+            let places: Vec<String> = places.iter().map(|place| name(place)).collect();
+            page.say(format!(
+                "Kept as one batch: several places ({}) for one batch are not there yet.",
+                cut(&places.join(", "), 80)
+            ));
+        }
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }
@@ -75,6 +82,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::Volume => None,
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
         Assumption::Spelling(_) => Some("taken for this by a near spelling".to_string()),
+        Assumption::DrainedShare => Some("drained, about 60 % of the tin".to_string()),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
     }
 }
@@ -99,7 +107,10 @@ pub fn assumed_of(description: &str, assumption: &Assumption, text: &str) -> Opt
 /// Whether the answer would be misleading without it.
 pub fn must_be_said(assumption: &Assumption) -> bool {
     match assumption {
-        Assumption::State { .. } | Assumption::Spelling(_) | Assumption::TypicalDensity => true,
+        Assumption::State { .. }
+        | Assumption::Spelling(_)
+        | Assumption::TypicalDensity
+        | Assumption::DrainedShare => true,
         Assumption::Kinds(codes) => !codes.is_empty(),
         Assumption::Measure(_) | Assumption::Volume | Assumption::WeighedWins => false,
     }

@@ -133,6 +133,10 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::MissingName => Wording::new(format!("{} of what?", quote(pointed)))
             .example("140 g dal")
             .booking(),
+        ProblemKind::NamelessBatch => Wording::new("What is the batch called?")
+            .lead("Send it again with its name first:")
+            .example("batch lentil dal")
+            .booking(),
         ProblemKind::MissingFigures => Wording::new("A packet needs its figures.")
             .example("packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb")
             .booking(),
@@ -150,6 +154,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         }
         ProblemKind::BelowTare { gross, tare } => below_tare(*gross, *tare),
         ProblemKind::UnknownTare { name } => unknown_tare(name),
+        ProblemKind::SeveralWeighings { words } => several_weighings(words),
         ProblemKind::TooMuch { name, asked, left } => too_much(name, *asked, *left),
         ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
@@ -274,6 +279,14 @@ fn below_tare(gross: Mass, tare: Mass) -> Wording {
     .lead("Gross first, then the tare:")
     .example("dal weighed 2310, pot 470")
     .booking()
+}
+
+fn several_weighings(words: &[String]) -> Wording {
+    let words: Vec<String> = words.iter().map(|words| name(words)).collect();
+    Wording::new(format!("Weighed twice: {}.", words.join(", and ")))
+        .lead("One pot has one weight:")
+        .example("dal weighed 1840")
+        .booking()
 }
 
 fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {

@@ -20,11 +20,11 @@ const YIELD_USUAL: std::ops::RangeInclusive<f64> = 0.4..=4.0;
 
 pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     if new.name.text.trim().is_empty() {
-        return Err(ProblemKind::MissingName.into());
+        return Err(ProblemKind::NamelessBatch.into());
     }
     let made_at = made_at(draft, new.made.as_ref())?;
     draft.occurred_at = made_at;
-    let place = new.place.as_ref().map(|place| draft.place(&place.text));
+    let place = one_place(draft, &new.places);
     let id = draft.open_batch(new.name.text.trim(), new.raw, made_at, place);
     let mut pending = lines(draft, id, 1, &new.lines);
     let mut notes = Vec::new();
@@ -32,16 +32,16 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     for poured in &new.poured {
         pending.extend(pour_off::write_or_wait(draft, id, poured));
     }
-    if let Some(weighing) = &new.weighing {
-        match weigh::net(draft, weighing) {
-            Ok(reading) => weigh::write(draft, id, reading),
-            // The batch stands, unweighed: only the weighing has to be said again.
-            Err(problem) => pending.push(weigh::pending(draft, id, weighing, problem)),
-        }
-    }
+    pending.extend(weigh::write_or_wait(draft, id, &new.weighings));
     draft.occurred_at = draft.input.said_at;
     draft.settle();
     notes.extend(odd_yield(draft, id));
+    if new.places.len() > 1 {
+        let places = new.places.iter().map(|place| place.text.clone());
+        notes.push(Note::OnePlaceOnly {
+            places: places.collect(),
+        });
+    }
     Ok(answer(draft, id, BatchEvent::Opened, notes, pending))
 }
 
@@ -137,6 +137,14 @@ fn next_pending(draft: &mut Draft, id: BatchId, done: u32) -> Option<super::Aski
     })?;
     let (number, text, part) = (waiting.number, waiting.text.clone(), waiting.part.clone());
     unclear::ask_again(draft, id, number, &text, part)
+}
+
+/// Where it went, if all of it went to one place; lots in several places are not kept yet.
+pub fn one_place(draft: &mut Draft, places: &[Words]) -> Option<PlaceId> {
+    match places {
+        [place] => Some(draft.place(&place.text)),
+        _ => None,
+    }
 }
 
 /// Write lines with rising numbers; what stays unclear comes back.

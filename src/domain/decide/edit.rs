@@ -251,8 +251,8 @@ fn revise(mut draft: Draft, act: &Act, id: BatchId, old: &NewBatch, new: &NewBat
             made_on,
         });
     }
-    if old.place != new.place {
-        let place = new.place.as_ref().map(|place| draft.place(&place.text));
+    if old.places != new.places {
+        let place = batch::one_place(&mut draft, &new.places);
         let lot = draft.kitchen.batch(id).lots[0].id;
         draft.push(Change::PlaceLot { lot, place });
     }
@@ -264,14 +264,9 @@ fn revise(mut draft: Draft, act: &Act, id: BatchId, old: &NewBatch, new: &NewBat
         }
     }
     draft.settle();
-    if old.weighing != new.weighing {
+    if old.weighings != new.weighings {
         reverse_kind(&mut draft, act, EntryKind::Weigh);
-        if let Some(weighing) = &new.weighing {
-            match weigh::net(&draft, weighing) {
-                Ok(reading) => weigh::write(&mut draft, id, reading),
-                Err(problem) => pending.push(weigh::pending(&draft, id, weighing, problem)),
-            }
-        }
+        pending.extend(weigh::write_or_wait(&mut draft, id, &new.weighings));
     }
     draft.settle();
     let notes = batch::odd_yield(&draft, id).into_iter().collect();

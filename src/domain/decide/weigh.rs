@@ -29,11 +29,6 @@ impl Reading {
 /// Add up the readings and the tares, looking up containers that were only named.
 pub fn net(draft: &Draft, weighing: &Weighing) -> Result<Reading, Problem> {
     let at = |kind: ProblemKind| kind.at(weighing.span.clone());
-    if below_nothing(&draft.input.text, weighing.span.start) {
-        let text = draft.input.text.get(weighing.span.clone());
-        let text = format!("-{}", text.unwrap_or_default());
-        return Err(at(ProblemKind::NotAMass { text }));
-    }
     let mut gross = Mass::ZERO;
     for grams in &weighing.readings_grams {
         gross += Mass::weighed_out(*grams).ok_or_else(|| at(not_a_mass(*grams)))?;
@@ -63,17 +58,6 @@ pub fn net(draft: &Draft, weighing: &Weighing) -> Result<Reading, Problem> {
     }
     Mass::weighed_out((gross - tare).grams()).ok_or_else(|| at(not_a_mass(gross.grams())))?;
     Ok(Reading { gross, tare })
-}
-
-/// A minus glued to the reading: no scale shows less than nothing.
-fn below_nothing(text: &str, start: usize) -> bool {
-    let before = text
-        .get(..start)
-        .is_some_and(|before| before.ends_with(['-', '−']));
-    let after = text
-        .get(start..)
-        .is_some_and(|after| after.starts_with(|c: char| c.is_ascii_digit()));
-    before && after
 }
 
 fn not_a_mass(grams: f64) -> ProblemKind {
@@ -147,18 +131,8 @@ fn drawn(draft: &Draft, id: BatchId) -> Mass {
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?
 fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> super::Stop {
     let batch = draft.kitchen.batch(id);
-    let says = |of| {
-        Command::Weigh {
-            batch: Words::plain(batch.code.clone()),
-            weighing: Weighing {
-                readings_grams: vec![reading.net().grams()],
-                ..Weighing::default()
-            },
-            of,
-        }
-        .to_string()
-    };
     let net = reading.net();
+    let says = |of| weighed_says(&batch.code, net.grams(), of);
     let options = vec![
         Choice {
             label: format!("{} g is what is left now", net.grams()),
@@ -191,8 +165,60 @@ pub fn write(draft: &mut Draft, id: BatchId, reading: Reading) {
     );
 }
 
+/// Weigh a new batch in. Where that cannot be, the batch stands unweighed, and its weighing is asked about.
+pub fn write_or_wait(draft: &mut Draft, id: BatchId, said: &[Weighing]) -> Option<Pending> {
+    let [weighing] = said else {
+        return (!said.is_empty()).then(|| several(draft, id, said));
+    };
+    match net(draft, weighing) {
+        Ok(reading) => {
+            write(draft, id, reading);
+            None
+        }
+        Err(problem) => Some(pending(draft, id, weighing, problem)),
+    }
+}
+
+/// Two weights of one pot: which is meant is not to be guessed.
+fn several(draft: &Draft, id: BatchId, said: &[Weighing]) -> Pending {
+    let batch = draft.kitchen.batch(id);
+    let options = said.iter().filter_map(|weighing| {
+        let net = net(draft, weighing).ok()?.net().grams();
+        let says = weighed_says(&batch.code, net, WeighedOf::Unsaid);
+        Some(Choice {
+            label: format!("{net} g"),
+            says,
+        })
+    });
+    let words: Vec<String> = said.iter().map(ToString::to_string).collect();
+    let kind = ProblemKind::SeveralWeighings { words };
+    Pending {
+        number: 0,
+        asking: Asking {
+            about: About::WhichWeighing,
+            words: batch.name.clone(),
+            problem: Some(kind.clone()),
+            options: options.collect(),
+            pointed: None,
+        },
+        problem: kind.anywhere(),
+    }
+}
+
+fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
+    Command::Weigh {
+        batch: Words::plain(code),
+        weighing: Weighing {
+            readings_grams: vec![net_grams],
+            ..Weighing::default()
+        },
+        of,
+    }
+    .to_string()
+}
+
 /// The batch stands without its weight; the weighing has to be said again.
-pub fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem) -> Pending {
+fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem) -> Pending {
     let name = draft.kitchen.batch(id).name.clone();
     let words = draft
         .input

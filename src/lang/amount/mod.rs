@@ -22,12 +22,13 @@ use crate::lang::syntax::{Amount, ErrorKind};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::unit::rough_millilitres;
-use crate::lang::vocabulary::Sense;
+use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{number_words, vague};
 
 pub use pair::combine;
 use pair::{pair, with_qualifiers};
-use term::{Term, finished, term, tidy};
+pub use term::tidy;
+use term::{Term, finished, term};
 
 /// No kitchen weighs more.
 pub const GRAMS_MAX: f64 = 100_000.0;
@@ -139,7 +140,33 @@ fn uncounted(input: Tokens<'_>) -> Read<'_, Amount> {
     ]))
     .parse(rest)?;
     let is_taught = input.vocabulary.is(Sense::Measure, &[rest.norm(0)]);
+    // "2 handfuls" is no more counted than a handful.
+    let (rest, several) = match rest.first().map(|token| &token.kind) {
+        Some(Kind::Number(several)) if article.is_none() && several.value > 0.0 => {
+            (rest.take_one(), true)
+        }
+        _ => (rest, false),
+    };
+    let is_taught = is_taught
+        || input
+            .vocabulary
+            .is(Sense::Measure, &[&singular(rest.norm(0))]);
     let (rest, what) = phrase(vague())(rest)?;
+    if several
+        && !matches!(
+            what,
+            "pinch"
+                | "handful"
+                | "splash"
+                | "glug"
+                | "squeeze"
+                | "drizzle"
+                | "sprinkle"
+                | "smidgen"
+        )
+    {
+        return input.no();
+    }
     let spoken = article.is_some()
         || !matches!(
             what,

@@ -14,6 +14,9 @@ use crate::lang::unit::{Unit, unit};
 use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, packages, qualifiers};
 
+/// More than this is not written with a space in it: "soup 90 150 g beans".
+const GROUPED_GRAMS_MAX: f64 = 25_000.0;
+
 /// One number with its unit.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Term {
@@ -166,7 +169,7 @@ fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
     };
     let (rest, measure) = measure_words(rest, Stands::BeforeName);
     if times.is_none() && measure.is_empty() {
-        return input.no();
+        return beside(input, rest, count, each, unit);
     }
     let product = match unit {
         Unit::Mass(grams) if times.is_some() && measure.is_empty() => Term::Mass {
@@ -188,7 +191,37 @@ fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
     Ok((rest, product))
 }
 
-/// "2x eggs", "2 x medium onion": so many pieces.
+/// "2 500 g flour": two of 500 g, or thousands with a space? Not to be guessed.
+fn beside<'a>(
+    input: Tokens<'a>,
+    rest: Tokens<'a>,
+    count: Number,
+    each: Number,
+    unit: Unit,
+) -> Read<'a, Term> {
+    let digits = !count.worded && !each.worded && count.value >= 1.0;
+    let grouped = each.value.fract() == 0.0 && (100.0..1000.0).contains(&each.value);
+    let (low, high) = (
+        tidy(count.value * each.value),
+        count.value * 1000.0 + each.value,
+    );
+    let term: fn(f64, Option<f64>) -> Term = match unit {
+        Unit::Mass(1.0) => |grams, other| Term::Mass { grams, other },
+        Unit::Volume(VolumeUnit::Millilitre) => |count, other| Term::Volume {
+            count,
+            other,
+            unit: VolumeUnit::Millilitre,
+            qualifiers: Vec::new(),
+        },
+        _ => return input.no(),
+    };
+    if !digits || !grouped || high > GROUPED_GRAMS_MAX {
+        return input.no();
+    }
+    Ok((rest, term(low, Some(high))))
+}
+
+/// "2x eggs, "2 x medium onion": so many pieces.
 fn times_alone<'a>(
     input: Tokens<'a>,
     rest: Tokens<'a>,

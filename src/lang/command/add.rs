@@ -96,9 +96,9 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
         input.vocabulary.is_batch(&words)
     };
     let body = body(input);
-    let plain = body.weighing.is_none()
+    let plain = body.weighings.is_empty()
         && body.poured.is_empty()
-        && body.place.is_none()
+        && body.places.is_empty()
         && body.made.is_none()
         && !body.raw;
     if !plain || body.lines.is_empty() {

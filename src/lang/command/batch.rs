@@ -2,9 +2,11 @@
 //!
 //! ```text
 //! batch    := verb ["raw"] name ["raw"] { sep part }
-//! part     := heading | weighing-clause | poured | place | made | "raw" | ingredient
+//! part     := heading | clause | tare | poured | place | made | "raw" | aside | ingredient
 //! heading  := words ":" | "for the" words          (until the next heading or the weighing)
-//! clause   := lead weighing | weighing with "net", "gross" or a container said
+//! clause   := weighing that is led by a verb or says itself that it is one [":" split]
+//! split    := mass place { "," mass place }       (its parts add up to the weighing)
+//! aside    := what a recipe says beside its ingredients (recipe.rs)
 //! place    := ["in" | "into" | "→"] ["the"] place-name
 //! made     := ("made" | "cooked") day | day
 //! sep      := newline | ";" | ","
@@ -20,9 +22,13 @@ use crate::lang::clause::{clause, made, place};
 use crate::lang::command::key_phrase;
 use crate::lang::line::has_amount;
 use crate::lang::name;
+use crate::lang::recipe;
 use crate::lang::syntax::{Command, Error, ErrorKind, NewBatch};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+
+/// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
+const NAME_NUMBER_MAX: f64 = 99.0;
 
 const FORM: &str = "batch lentil dal, then its ingredients";
 
@@ -47,7 +53,7 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     };
     let weighed = batch.lines.iter().filter(|line| has_amount(line)).count();
-    if weighed == 0 && (batch.weighing.is_none() || batch.name.text.is_empty()) {
+    if weighed == 0 && (batch.weighings.is_empty() || batch.name.text.is_empty()) {
         return input.no();
     }
     batch.raw |= raw;
@@ -75,7 +81,7 @@ pub fn read_headless(input: Tokens<'_>) -> Read<'_, Command> {
     }
     let mut batch = body(input.after(at));
     let amounts = batch.lines.iter().filter(|line| has_amount(line)).count();
-    if amounts == 0 || (!named && batch.weighing.is_none()) {
+    if amounts == 0 || (!named && batch.weighings.is_empty()) {
         return input.no();
     }
     batch.name = name::bare(head).words();
@@ -87,20 +93,38 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     let rest = rest.without_lead();
     let (head, after) = head(rest);
     let (head, raw) = without_raw(head);
-    let name = name::bare(head);
+    let name = whole_name(name::bare(head), head);
     let cooking = matches!(name.norm(0), "cooking" | "cook" | "cooked") && name.len() < 3;
     if cooking && after.trimmed().is_empty() {
         return Err(Err::Error(input.error(ErrorKind::NotUnderstood)));
     }
-    if name.is_empty() {
+    let mut batch = body(after);
+    let amounts = batch.lines.iter().any(has_amount);
+    if name.is_empty() && !amounts {
         return Err(Err::Failure(
             input.error(ErrorKind::Malformed { form: FORM }),
         ));
     }
-    let mut batch = body(after);
     batch.raw |= raw;
     batch.name = name.words();
     Ok(batch)
+}
+
+/// "dal (no salt)": the bracket that closes the name is a part of it.
+fn whole_name<'a>(name: Tokens<'a>, head: Tokens<'a>) -> Tokens<'a> {
+    let end = name.slice.last().map_or(0, |last| last.span.end);
+    let length = head
+        .find(|token| token.span.start >= end)
+        .unwrap_or(head.len());
+    let open = name.find(|token| token.is('(')).is_some();
+    let closes = head.get(length).is_some_and(|token| token.is(')'));
+    let start = name.slice.first().map_or(0, |first| first.span.start);
+    let from = head.find(|token| token.span.start == start).unwrap_or(0);
+    if open && closes && !name.slice.iter().any(|token| token.is(')')) {
+        head.range(from, length + 1)
+    } else {
+        name
+    }
 }
 
 /// Where the name of the batch ends: at the line's end, a colon, a comma, the first amount, or the
@@ -118,6 +142,13 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
     for at in 0..end.min(16) {
         let here = input.range(at, input.len());
         let digits = matches!(input.slice[at].kind, Kind::Number(_) | Kind::Unreadable);
+        if at > 0 && is_of_name(input, at, end) {
+            continue;
+        }
+        if at > 0 && input.slice[at].is('(') && recipe_aside(here, end - at) {
+            let close = here.find(|token| token.is(')')).unwrap_or(0);
+            return (input.range(0, at), here.after(close + 1));
+        }
         if digits && at == 0 && own_line && end < input.len() && !has_unit(here) {
             continue;
         }
@@ -128,7 +159,9 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
             cut = at;
             break;
         }
-        if at > 0 && begins_body(here, end - at) {
+        // "dal for tomorrow" is cooked today.
+        let meant_for = at > 0 && input.norm(at - 1) == "for";
+        if at > 0 && !meant_for && begins_body(here, end - at) {
             cut = at;
             break;
         }
@@ -146,12 +179,25 @@ fn has_unit(input: Tokens<'_>) -> bool {
 fn begins_body(input: Tokens<'_>, head_length: usize) -> bool {
     let head = input.range(0, head_length.min(input.len()));
     let placed = matches!(input.norm(0), "in" | "into" | "to") && place(head).is_some();
-    let lately = matches!(input.norm(0), "yesterday" | "today")
-        || (input.norm(0), input.norm(1)) == ("last", "night");
-    placed
-        || (lately && made(head).is_some())
-        || clause(input).is_ok()
-        || (matches!(input.norm(0), "made" | "cooked") && made(head).is_some())
+    placed || made(head).is_some() || clause(input).is_ok()
+}
+
+/// "soup2", "chili #2", "soup 2": a number that nothing in the head is measured by.
+fn is_of_name(input: Tokens<'_>, at: usize, end: usize) -> bool {
+    let token = &input.slice[at];
+    let Kind::Number(numeral) = &token.kind else {
+        return false;
+    };
+    let before = &input.slice[at - 1];
+    let glued = !token.spaced && (matches!(before.kind, Kind::Word(_)) || before.is('#'));
+    let last = at + 1 == end && numeral.value <= NAME_NUMBER_MAX && numeral.value.fract() == 0.0;
+    (glued || last) && !has_unit(input.after(at))
+}
+
+/// "(serves 4)" stands beside the name.
+fn recipe_aside(input: Tokens<'_>, length: usize) -> bool {
+    let close = input.find(|token| token.is(')')).unwrap_or(input.len());
+    close <= length && recipe::is_aside(input.range(1, close.max(1)))
 }
 
 fn without_raw(head: Tokens<'_>) -> (Tokens<'_>, bool) {

@@ -36,24 +36,17 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
             let words: Vec<&str> = name.slice.iter().map(|token| token.norm()).collect();
             input.vocabulary.is_batch(&words)
         };
-        let after_verb = key_phrase("weigh", here).map(|(rest, ())| rest);
+        let led = key_phrase("weigh", here).is_ok();
         // "dal in the blue pot 3050": no verb, but a batch in a container.
-        let start = match after_verb {
-            Ok(rest) => rest,
-            Err(_) if here.norm(0) == "in" && known() && in_known(here) => here,
-            Err(_)
-                if here.norm(0) == "is"
-                    && here.get(1).is_some_and(Token::is_numeric)
-                    && known() =>
-            {
-                here.take_one()
-            }
-            Err(_) => continue,
-        };
+        let contained = || here.norm(0) == "in" && known() && in_known(here);
+        let is = here.norm(0) == "is" && here.get(1).is_some_and(Token::is_numeric);
+        if !(led || contained() || is && known()) {
+            continue;
+        }
         if name.is_empty() || !name.is_wordy() {
             return input.no();
         }
-        return whole(start, name, known());
+        return whole(here, name, known());
     }
     input.no()
 }
@@ -61,10 +54,10 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
 /// "cooked 1840", with no batch named: it is for the domain to say which is meant.
 pub fn read_unnamed(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed_end();
-    let (rest, ()) = key_phrase("weigh alone", input)?;
-    let (_, weighing) = weighing(rest.without_lead())?;
+    key_phrase("weigh alone", input)?;
+    let (_, weighing) = weighing(input)?;
     let total: f64 = weighing.readings_grams.iter().sum();
-    let (_, command) = whole(rest, input.range(0, 0), false)?;
+    let (_, command) = whole(input, input.range(0, 0), false)?;
     if total < UNNAMED_GRAMS_MIN {
         return input.no();
     }

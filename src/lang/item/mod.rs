@@ -3,6 +3,7 @@
 //! is the reading.
 
 mod pairing;
+mod part_of;
 
 use nom::Err;
 
@@ -144,10 +145,13 @@ fn name_length(input: Tokens<'_>) -> Result<usize, Error> {
             break;
         }
         let rest = input.after(at);
-        let joined = matches!(
-            input.norm(at - 1),
-            "in" | "on" | "of" | "with" | "from" | "for" | "per"
-        );
+        // "half and half" is cream.
+        let cream = at > 1 && (input.norm(at - 2), input.norm(at - 1)) == ("half", "and");
+        let joined = cream
+            || matches!(
+                input.norm(at - 1),
+                "in" | "on" | "of" | "with" | "from" | "for" | "per"
+            );
         if !numbered
             && (!joined || token.is_numeric())
             && may_begin(rest)

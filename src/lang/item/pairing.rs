@@ -1,6 +1,6 @@
 //! How amounts and names pair: one ingredient, or several things in one run.
 
-use super::{Named, Piece, pieces, whole_amount};
+use super::{Named, Piece, part_of, pieces, whole_amount};
 use crate::lang::amount::combine;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Error, ErrorKind, Words};
@@ -12,12 +12,22 @@ use crate::lang::words::containers;
 /// One ingredient: exactly one name, at most one amount (said once or twice).
 pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
     let (body, tail) = without_tail(input);
+    let (body, mut extract) = part_of::split(body);
     let mut pieces = pieces(body.trimmed())?;
     let mut states = Vec::new();
     let mut chosen = Vec::new();
     for part in tail {
-        if part.has_number() {
-            pieces.extend(super::pieces(part.trimmed())?.into_iter().map(as_aside));
+        if let Some(taken) = part_of::taken(part) {
+            extract = Some(taken);
+        } else if part.has_number() {
+            let before = part.range(0, part.find(|token| token.is('(')).unwrap_or(0));
+            let (qualifiers, stated) = name::preparation_parts(before);
+            chosen.extend(qualifiers);
+            states.extend(stated);
+            match whole_amount(part.trimmed()) {
+                Ok((_, amount)) => pieces.push(aside(amount, part)),
+                Err(_) => pieces.extend(super::pieces(part.trimmed())?.into_iter().map(as_aside)),
+            }
         } else if let Some(vague) = uncounted(part).filter(|_| counts_nothing(&pieces)) {
             pieces.push(vague);
         } else if name::is_preparation(part) {
@@ -34,6 +44,9 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
     if let Some(Amount::Volume { qualifiers, .. }) = &mut named.amount {
         qualifiers.extend(chosen);
     }
+    if let Some(part) = extract {
+        part_of::apply(&mut named, part);
+    }
     if !states.is_empty() {
         named.name.text = format!("{}, {}", named.name.text, states.join(", "));
     }
@@ -43,13 +56,17 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
 /// "salt, to taste"
 fn uncounted(part: Tokens<'_>) -> Option<Piece<'_>> {
     match whole_amount(part.trimmed()) {
-        Ok((_, amount @ Amount::Uncounted(_))) => Some(Piece::Amount {
-            amount,
-            said: part,
-            aside: true,
-            each: false,
-        }),
+        Ok((_, amount @ Amount::Uncounted(_))) => Some(aside(amount, part)),
         _ => None,
+    }
+}
+
+fn aside(amount: Amount, said: Tokens<'_>) -> Piece<'_> {
+    Piece::Amount {
+        amount,
+        said,
+        aside: true,
+        each: false,
     }
 }
 

@@ -264,15 +264,15 @@ impl Display for NewBatch {
             }
             write!(f, "\n{line}")?;
         }
-        if let Some(weighing) = &self.weighing {
-            write!(f, "\ncooked {weighing}")?;
-        }
+        self.weighings
+            .iter()
+            .try_for_each(|weighing| write!(f, "\ncooked {weighing}"))?;
         self.poured
             .iter()
             .try_for_each(|poured| write!(f, "\n{poured}"))?;
-        if let Some(place) = &self.place {
-            write!(f, "\n{place}")?;
-        }
+        self.places
+            .iter()
+            .try_for_each(|place| write!(f, "\n{place}"))?;
         self.made
             .as_ref()
             .map_or(Ok(()), |day| write!(f, "\nmade {day}"))

@@ -32,13 +32,13 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                     }
                 )
             });
-            let told = lines || batch.weighing.is_some();
+            let told = lines || !batch.weighings.is_empty();
             let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
             let strong = verb == "batch" && (told || opened);
             let weak = verb != "batch"
                 && told
                 && lines
-                && (batch.weighing.is_some() || batch.lines.len() > 1)
+                && (!batch.weighings.is_empty() || batch.lines.len() > 1)
                 && vetoes_in(input).is_empty();
             (0, strong || weak, strong || weak)
         }

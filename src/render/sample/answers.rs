@@ -92,6 +92,9 @@ pub fn notes() -> Vec<Note> {
             words: "salt".into(),
         },
         Note::WholeBatch { drawn: g(140.0) },
+        Note::OnePlaceOnly {
+            places: vec!["fridge".into(), "freezer".into()],
+        },
         Note::Recomputed { portions: 1 },
         Note::Recomputed { portions: 3 },
     ];
@@ -103,6 +106,7 @@ pub fn notes() -> Vec<Note> {
             | Note::WeightStands { .. }
             | Note::NotCounted { .. }
             | Note::WholeBatch { .. }
+            | Note::OnePlaceOnly { .. }
             | Note::Recomputed { .. } => {}
         }
     }

@@ -40,6 +40,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             name: words.clone(),
         },
         ProblemKind::MissingName,
+        ProblemKind::NamelessBatch,
         ProblemKind::MissingFigures,
         ProblemKind::LeftOver {
             text: words.clone(),
@@ -57,6 +58,9 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         },
         ProblemKind::UnknownTare {
             name: words.clone(),
+        },
+        ProblemKind::SeveralWeighings {
+            words: vec!["250 g".into(), "260 g".into()],
         },
         ProblemKind::TooMuch {
             name: words.clone(),
@@ -145,6 +149,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NotAMass { .. }
         | ProblemKind::MissingAmount { .. }
         | ProblemKind::MissingName
+        | ProblemKind::NamelessBatch
         | ProblemKind::MissingFigures
         | ProblemKind::LeftOver { .. }
         | ProblemKind::Malformed { .. }
@@ -152,6 +157,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::FutureDate
         | ProblemKind::BelowTare { .. }
         | ProblemKind::UnknownTare { .. }
+        | ProblemKind::SeveralWeighings { .. }
         | ProblemKind::TooMuch { .. }
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }

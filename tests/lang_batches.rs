@@ -1,0 +1,270 @@
+//! Batches as people write them down: the weighing in any words and order, what stands around the
+//! ingredients, lines that hold several.
+
+use hobside::lang::syntax::{Command, LineContent, NewBatch};
+use hobside::lang::{Vocabulary, parse};
+
+#[track_caller]
+fn batch(text: &str) -> NewBatch {
+    let parsed = parse(text, &Vocabulary::new());
+    match parsed.best().commands.first() {
+        Some(Command::Batch(batch)) => batch.clone(),
+        other => panic!("{text:?} is no batch: {other:?}"),
+    }
+}
+
+/// Readings less tares.
+fn net_grams(batch: &NewBatch) -> Vec<f64> {
+    let net = |weighing: &hobside::lang::syntax::Weighing| {
+        let gross: f64 = weighing.readings_grams.iter().sum();
+        let tares = weighing.tares.iter();
+        let tare: f64 = tares
+            .map(|tare| tare.count * tare.each_grams.unwrap_or(f64::NAN))
+            .sum();
+        gross - tare
+    };
+    batch.weighings.iter().map(net).collect()
+}
+
+/// The lines; a question mark before one that is not read.
+#[track_caller]
+fn lines(text: &str, expected: &[&str]) {
+    let shown: Vec<String> = batch(text)
+        .lines
+        .iter()
+        .map(|line| match &line.content {
+            LineContent::Unclear(_) => format!("? {}", line.text),
+            LineContent::Ingredient { .. } => line.to_string(),
+        })
+        .collect();
+    assert_eq!(shown, expected, "{text:?}");
+}
+
+#[test]
+fn gross_tare_and_net_in_everyday_words() {
+    for weighing in [
+        "gross weight 2310 g, pot weight 470 g",
+        "gross 2310 tare 470",
+        "gross 2310 g; tare 470 g",
+        "gross: 2310, tare: 470, net: 1840",
+        "with pot 2310 pot 470",
+        "2310 incl. pot (470)",
+        "2310 in pot 470",
+        "2310 minus the pot 470",
+        "pot weighs 470 and full 2310",
+        "pot 470, total with pot 2310",
+        "empty pot 470 full pot 2310",
+        "full pot 2.31 kg empty 0.47",
+        "2310 full 470 empty",
+        "pot and all 2310, pot 470",
+        "weighs 2310 including the 470 g pot",
+        "cooked weight incl pot = 2310g (pot=470g)",
+        "gross weight with lid 2310, pot + lid 470",
+        "scale says 2310 with the pot in it, pot is 470",
+        "total 2310 less pot at 470",
+        "cooked 2310 - pot 470",
+        "2310-470",
+        "weight 1840 net",
+        "net 1840",
+        "1.84kg cooked",
+        "came to 1840",
+        "makes 1840",
+        "gives 1840",
+        "final 1840g",
+        "final weight (without pot) 1840",
+        "yields 1840",
+        "total weight 1840",
+        "weight after cooking 1840",
+        "cooked net weight: 1,840 g",
+        "it all came to 1.84 kg",
+        "cooked 1.840",
+        "cooked 2 bowls 1240 and 1000, bowls 200 each",
+        "cooked 1840: 1000 fridge, 840 freezer",
+        "cooked 1840 (1000 in the fridge, 840 in the freezer)",
+        "cooked 1000 fridge, 840 freezer",
+    ] {
+        for text in [
+            format!("batch soup, 500 g carrots, {weighing}"),
+            format!("batch soup\n500 g carrots\n{weighing}"),
+            format!("batch soup: 500 g carrots; {weighing}"),
+        ] {
+            let read = batch(&text);
+            assert_eq!(net_grams(&read), [1840.0], "{text:?}");
+            assert_eq!(read.lines.len(), 1, "{text:?}: {:?}", read.lines);
+        }
+    }
+    // The empty pot comes first, on a line of its own.
+    for text in [
+        "batch soup\npot 470\n500 g carrots\ncooked 2310",
+        "batch soup\npot empty: 470\n500 g carrots\npot full: 2310",
+        "batch soup, tare is 470, 500 g carrots, cooked with pot 2310, fridge",
+    ] {
+        assert_eq!(net_grams(&batch(text)), [1840.0], "{text:?}");
+    }
+}
+
+#[test]
+fn what_a_weighing_does_not_say_is_not_guessed() {
+    assert_eq!(
+        net_grams(&batch("batch soup, 500 g carrots, cooked 250, cooked 260")),
+        [250.0, 260.0]
+    );
+    let gross = batch("batch soup, 500 g carrots, gross 2310");
+    assert!(gross.weighings[0].gross && gross.weighings[0].tares.is_empty());
+    for odd in [
+        "cooked 1.84",
+        "cooked -1500",
+        "gross 2310, tare 470, net 1500",
+        "cooked 2310, 2 bags 18",
+    ] {
+        let text = format!("batch soup\n500 g carrots\n{odd}");
+        lines(&text, &["500 g carrots", &format!("? {odd}")]);
+        assert!(batch(&text).weighings.is_empty(), "{text:?}");
+    }
+    lines(
+        "batch soup\n500 g carrots\npot 470",
+        &["500 g carrots", "? pot 470"],
+    );
+}
+
+#[test]
+fn a_minus_is_never_dropped() {
+    lines(
+        "batch soup, 500 g carrots, -5 g salt, salt - 5 g",
+        &["500 g carrots", "? -5 g salt", "5 g salt"],
+    );
+    lines(
+        "batch soup\n-500 g carrots\n–20 g butter\nsalt -5 g\n- 3 g cumin\n−30 g oil",
+        &[
+            "500 g carrots",
+            "20 g butter",
+            "? salt -5 g",
+            "3 g cumin",
+            "? −30 g oil",
+        ],
+    );
+    for text in [
+        "dal + -5 g salt",
+        "dal + - 5 g salt",
+        "add -5 g salt to the dal",
+    ] {
+        let vocabulary = Vocabulary::new().with(hobside::lang::Sense::Batch, "dal");
+        let parsed = parse(text, &vocabulary);
+        match parsed.best().commands.first() {
+            Some(Command::Add { lines, .. }) => {
+                assert!(
+                    matches!(lines[0].content, LineContent::Unclear(_)),
+                    "{text:?}"
+                );
+            }
+            other => panic!("{text:?}: {other:?}"),
+        }
+    }
+}
+
+#[test]
+fn one_line_for_one_ingredient() {
+    lines(
+        "batch stew, garlic, 2 cloves, onion, 1 medium, chopped (150 g), 1 can chickpeas, drained (240 g)",
+        &[
+            "2 clove garlic",
+            "1 medium (150 g) onion",
+            "1 can (240 g) chickpeas, drained",
+        ],
+    );
+    lines(
+        "batch stew\njuice of 1 lime\nzest of 2 lemons\n1 lemon, juiced\n2 limes, juice only\nthe juice of half a lemon\nyolks of 3 eggs",
+        &[
+            "1 x lime juice",
+            "2 x lemon zest",
+            "1 x lemon juice",
+            "2 x lime juice",
+            "0.5 x lemon juice",
+            "3 x egg yolk",
+        ],
+    );
+    lines(
+        "batch stew\n1 cup half-and-half\nhalf and half, 100 ml\n2 handfuls spinach\n1 14-oz can tomatoes",
+        &[
+            "1 cup half-and-half",
+            "100 ml half and half",
+            "a handful of spinach",
+            "1 can (396.893324 g each) tomatoes",
+        ],
+    );
+}
+
+#[test]
+fn several_on_one_line() {
+    lines(
+        "batch stew\n1/2 tsp each cumin and coriander\n1 tbsp each: soy sauce, honey\n200 g each carrots, onions and celery\nsalt and pepper\nmac and cheese",
+        &[
+            "0.5 tsp cumin",
+            "0.5 tsp coriander",
+            "1 tbsp soy sauce",
+            "1 tbsp honey",
+            "200 g carrots",
+            "200 g onions",
+            "200 g celery",
+            "salt",
+            "pepper",
+            "mac and cheese",
+        ],
+    );
+}
+
+#[test]
+fn thousands_with_a_space() {
+    lines(
+        "batch bread\n1 000 g flour\n1 050 g water\n2 500 g bags rice\n2 500 g flour\n12 500 g carrots",
+        &[
+            "1000 g flour",
+            "1050 g water",
+            "2 bag (500 g each) rice",
+            "1000 to 2500 g flour",
+            "6000 to 12500 g carrots",
+        ],
+    );
+}
+
+#[test]
+fn names_end_where_the_batch_begins() {
+    for (text, name) in [
+        ("batch soup2\n500 g carrots", "soup2"),
+        ("batch soup4: 500 g carrots", "soup4"),
+        ("batch chili #2, 500 g beef", "chili #2"),
+        ("batch soup 2\n500 g carrots", "soup 2"),
+        ("batch dal (no salt) 500 g lentils", "dal (no salt)"),
+        ("batch dal (serves 4)\n500 g lentils", "dal"),
+        ("batch dal tomorrow\n500 g lentils", "dal"),
+        ("batch dal for tomorrow\n500 g lentils", "dal for tomorrow"),
+        ("batch dal yesterday, 500 g lentils", "dal"),
+        ("batch 🍛\n500 g lentils", ""),
+        ("batch: 500 g lentils", ""),
+    ] {
+        let read = batch(text);
+        assert_eq!(read.name.text, name, "{text:?}");
+        assert_eq!(read.lines.len(), 1, "{text:?}: {:?}", read.lines);
+    }
+}
+
+#[test]
+fn a_pasted_recipe() {
+    let text = "Batch: Bolognese (serves 4)\nPrep time: 10 min\nIngredients:\n• 500g beef mince\n• 1 onion, finely chopped\n\
+        • 2 x 400g tins chopped tomatoes\nFor the topping:\n• 50 g parmesan\nMethod:\n1. Brown the mince for 10 minutes.\n\
+        2. Add 1 onion.\nWeight: 1450 g";
+    lines(
+        text,
+        &[
+            "500 g beef mince",
+            "1 onion",
+            "2 can (400 g each) chopped tomatoes",
+            "50 g parmesan",
+        ],
+    );
+    assert_eq!(net_grams(&batch(text)), [1450.0]);
+    lines(
+        "batch muffins, 500 g flour, makes 12, serves 4-6, makes 12 muffins, 20 minutes at 180C",
+        &["500 g flour"],
+    );
+}
