@@ -70,13 +70,17 @@ impl Case<'_, '_> {
     fn is_eaten(&self, clause: usize) -> bool {
         let sentence = self.sentence;
         let here = || {
-            self.pairs
-                .iter()
-                .filter(|pair| sentence.clause(pair.at) == clause)
+            self.pairs.iter().filter(|pair| {
+                (sentence.clause(pair.from)..=sentence.clause(pair.to - 1)).contains(&clause)
+            })
         };
         let verb = sentence.tells(clause, "eat") || self.logged;
         let household = here().any(|pair| pair.household);
+        let meal = sentence
+            .within(clause)
+            .any(|at| matches!(sentence.mark(at), Some(Mark::Meal(_))));
         let eaten = verb
+            || meal
             || household && (self.told || for_me(sentence, clause))
             || household && density(sentence, self.pairs, clause) >= DENSE
             || is_plain(sentence, clause);

@@ -165,7 +165,8 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         let words = norms(rest, count);
         // "butter melted in": what was done to it is no part of its name.
         let done = |word: &&str| count > 1 && (describes(word) || preparation().has(word));
-        rest.range(0, count).is_wordy() && !words.last().is_some_and(done) && is_food(&words)
+        let plain = rest.range(0, count).is_wordy() && !words.iter().any(|word| is_idle(word));
+        plain && !words.last().is_some_and(done) && is_food(&words)
     })?;
     let taken = matches!(
         table().find(&norms(rest, length).join(" ")),
@@ -176,6 +177,14 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         false => Mark::Foods,
     };
     Some((mark, length))
+}
+
+/// A word that stands between names, and is too short for one.
+fn is_idle(word: &str) -> bool {
+    word.len() < 3
+        || cues()
+            .get(word)
+            .is_some_and(|key| matches!(key, "join" | "link" | "to"))
 }
 
 /// Whether so many words are what the household calls something to eat.

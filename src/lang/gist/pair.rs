@@ -44,6 +44,11 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
     }
     let mut pairs: Vec<Pair> = Vec::new();
     let mut used = vec![false; marks.len()];
+    for (at, other) in turns(sentence) {
+        used[at] = true;
+        used[other] = true;
+        pairs.extend(pair(sentence, at, other));
+    }
     for reach in [tight, name_first, loose] {
         for at in 0..marks.len() {
             let Some(other) = reach(sentence, at, &used) else {
@@ -114,6 +119,35 @@ fn is_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
     matches!(sentence.mark(at), Some(Mark::Dish(_) | Mark::Food(_))) && !used[at]
 }
 
+/// "soup 275 bread 60 butter 10": names and amounts by turns, a name first, in one breath.
+fn turns(sentence: &Sentence<'_>) -> Vec<(usize, usize)> {
+    let mut out = Vec::new();
+    for clause in 0..sentence.clause_count() {
+        let told: Vec<usize> = sentence
+            .within(clause)
+            .filter(|&at| {
+                matches!(
+                    sentence.mark(at),
+                    Some(Mark::Amount(_) | Mark::Dish(_) | Mark::Food(_) | Mark::Foods)
+                )
+            })
+            .collect();
+        let pairs: Vec<(usize, usize)> = told
+            .chunks_exact(2)
+            .map(|pair| (pair[0], pair[1]))
+            .collect();
+        let adjoining = pairs.iter().all(|&(name, amount)| {
+            matches!(sentence.mark(name), Some(Mark::Dish(_) | Mark::Food(_)))
+                && matches!(sentence.mark(amount), Some(Mark::Amount(_)))
+                && (name + 1..amount).all(|at| sentence.norm(at).is_empty())
+        });
+        if pairs.len() > 1 && told.len() == 2 * pairs.len() && adjoining {
+            out.extend(pairs);
+        }
+    }
+    out
+}
+
 /// "130 of the soup"
 fn tight(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
     if !is_amount(sentence, at, used) {
@@ -137,6 +171,8 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
             Mark::Break { soft: true } if !broken => broken = true,
             // "Salsa. 55."
             Mark::Break { soft: false } if dish && !broken && next == at + 1 => broken = true,
+            // "the stew from today" tells which stew.
+            Mark::Day(_) if sentence.norm(next - 1) == "from" => return None,
             Mark::Day(_) | Mark::Meal(_) => {}
             Mark::Word if sentence.joins(next) => return None,
             Mark::Word => {
