@@ -163,7 +163,7 @@ impl Bot {
         let pending = self.service.pending(CHANNEL).await.expect("readable");
         for outgoing in &pending {
             let id = external_id(outgoing);
-            self.service.sent(outgoing.id, Some(id), step.at);
+            self.service.sent(outgoing, Some(id), step.at);
         }
         self.service.settle().await.expect("marked");
         let mut out = format!("{}\n", step.head);

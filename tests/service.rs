@@ -83,7 +83,7 @@ impl Bot {
         let pending = self.service.pending("telegram").await.expect("readable");
         for outgoing in &pending {
             let id = format!("t{}", outgoing.id.0);
-            self.service.sent(outgoing.id, Some(id), self.now);
+            self.service.sent(outgoing, Some(id), self.now);
         }
         pending
     }
@@ -220,7 +220,7 @@ async fn an_edit_before_the_first_answer_is_sent_follows_it_in_order() {
         kinds,
         [OutboxKind::Reply, OutboxKind::Reply, OutboxKind::Edit]
     );
-    assert_eq!(said[2].edits, Some((said[1].id, None)));
+    assert_eq!(said[2].edits, Some((said[1].id, Vec::new())));
     assert!(said[1].silent, "an answer to a weighing makes no sound");
     assert_eq!(
         bot.deliver().await,

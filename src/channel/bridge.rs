@@ -245,9 +245,8 @@ impl Bridge<'_> {
             let more = pending.len() >= PENDING_MAX;
             for outgoing in pending {
                 let id = out_id(outgoing.id.0);
-                let outbox = outgoing.id;
-                self.write(&out_line(&id, outgoing))?;
-                self.service.sent(outbox, Some(id), self.clock.now());
+                self.write(&out_line(&id, &outgoing))?;
+                self.service.sent(&outgoing, Some(id), self.clock.now());
             }
             if !more {
                 return Ok(());
@@ -290,7 +289,7 @@ fn out_id(outbox_id: i64) -> String {
 }
 
 /// A bare reaction goes out as a reply that is just the emoji.
-fn out_line(id: &str, outgoing: Outgoing) -> Value {
+fn out_line(id: &str, outgoing: &Outgoing) -> Value {
     let mut line = json!({
         "type": match outgoing.kind {
             OutboxKind::Reply | OutboxKind::Reaction => "reply",
@@ -302,9 +301,9 @@ fn out_line(id: &str, outgoing: Outgoing) -> Value {
     if let Some((edited, _)) = outgoing.edits {
         line["edits"] = out_id(edited.0).into();
     }
-    line["chat"] = outgoing.chat.into();
-    line["to"] = outgoing.answers.into();
-    line["text"] = outgoing.text.into();
+    line["chat"] = outgoing.chat.as_str().into();
+    line["to"] = outgoing.answers.as_deref().into();
+    line["text"] = outgoing.text.as_str().into();
     if !outgoing.buttons.is_empty() {
         let button = |(label, press): &(String, String)| json!({"label": label, "press": press});
         let rows = outgoing.buttons.iter();
@@ -312,7 +311,7 @@ fn out_line(id: &str, outgoing: Outgoing) -> Value {
             .map(|row| row.iter().map(button).collect::<Value>())
             .collect();
     }
-    line["data"] = outgoing.data;
+    line["data"] = outgoing.data.clone();
     line
 }
 

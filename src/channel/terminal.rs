@@ -148,7 +148,7 @@ impl Terminal<'_> {
         for outgoing in self.service.pending(CHANNEL).await? {
             let id = format!("{}", outgoing.id.0);
             self.buttons = self.screen.answer(&outgoing, &id)?;
-            self.service.sent(outgoing.id, Some(id), now);
+            self.service.sent(&outgoing, Some(id), now);
         }
         self.service.settle().await?;
         Ok(())
@@ -235,9 +235,10 @@ impl Screen {
         self.write(&format!("{text}\n\n"))?;
         // An edit changes the earlier answer; its buttons stand there.
         let on = match &outgoing.edits {
-            Some((edited, external_id)) => {
-                external_id.clone().unwrap_or_else(|| edited.0.to_string())
-            }
+            Some((edited, shown)) => match shown.last() {
+                Some(shown) => shown.clone(),
+                None => edited.0.to_string(),
+            },
             None => id.to_owned(),
         };
         Ok(buttons

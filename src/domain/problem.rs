@@ -104,6 +104,8 @@ pub enum ProblemKind {
     SamePlate {
         member: String,
     },
+    /// The very same message was booked a moment ago.
+    SaidTwice,
     /// A running reading is below the one before.
     ScaleFell {
         last: Mass,
@@ -155,6 +157,7 @@ impl ProblemKind {
             Self::NoSuchOption { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
             Self::SamePlate { .. } => "same_plate",
+            Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",

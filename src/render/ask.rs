@@ -109,6 +109,9 @@ fn question(ask: &Ask) -> String {
         Some(kind @ ProblemKind::SamePlate { .. }) => {
             format!("{} One plate or two?", problem::says(kind, &ask.words))
         }
+        Some(kind @ ProblemKind::SaidTwice) => {
+            format!("{} Once or twice?", problem::says(kind, &ask.words))
+        }
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))
         }

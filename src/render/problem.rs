@@ -170,6 +170,9 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "The same was booked a moment ago for {}.",
             name(member)
         )),
+        ProblemKind::SaidTwice => {
+            Wording::new("You said the very same a moment ago: it is booked.")
+        }
         ProblemKind::ScaleFell { last } => Wording::new(format!(
             "{} stood on the scale before: less cannot be added.",
             grams(*last)

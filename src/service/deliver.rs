@@ -12,6 +12,17 @@ use crate::store::{NewReply, OutboxId, OutboxKind, Outgoing};
 /// How many answers of a chat are handed out at once.
 pub const PENDING_MAX: usize = 100;
 
+impl Sent {
+    /// The messages that show a reply, if this was said about it.
+    fn now_shows(&self, reply: OutboxId) -> Option<Vec<String>> {
+        match &self.parts {
+            Some(parts) if self.shows == reply => Some(parts.clone()),
+            None if self.id == reply => Some(self.external_id.clone().into_iter().collect()),
+            _ => None,
+        }
+    }
+}
+
 impl Service {
     /// What waits to be sent in a channel, oldest first; within a chat this order must be kept.
     pub async fn pending(&self, channel: &str) -> Result<Vec<Outgoing>, Error> {
@@ -41,10 +52,10 @@ impl Service {
             waits && *place <= each_chat
         });
         for outgoing in &mut pending {
-            if let Some((edited, external_id)) = &mut outgoing.edits
-                && let Some(sent) = sent.iter().find(|sent| sent.id == *edited)
+            if let Some((edited, shown)) = &mut outgoing.edits
+                && let Some(ids) = sent.iter().rev().find_map(|sent| sent.now_shows(*edited))
             {
-                external_id.clone_from(&sent.external_id);
+                *shown = ids;
             }
         }
         Ok(pending)
@@ -80,11 +91,28 @@ impl Service {
 
     /// An answer was sent, as `external_id`. It is marked in the next transaction of any kind; a crash
     /// before that repeats the answer, never an entry.
-    pub fn sent(&self, id: OutboxId, external_id: Option<String>, now: DateTime<Utc>) {
+    pub fn sent(&self, outgoing: &Outgoing, external_id: Option<String>, now: DateTime<Utc>) {
+        self.keep_sent(outgoing, external_id, None, now);
+    }
+
+    /// An answer is now shown by these messages, of which the last carries its buttons.
+    pub fn sent_in_parts(&self, outgoing: &Outgoing, parts: Vec<String>, now: DateTime<Utc>) {
+        self.keep_sent(outgoing, parts.last().cloned(), Some(parts), now);
+    }
+
+    fn keep_sent(
+        &self,
+        outgoing: &Outgoing,
+        external_id: Option<String>,
+        parts: Option<Vec<String>>,
+        now: DateTime<Utc>,
+    ) {
         let mut sent = self.sent.lock().unwrap_or_else(PoisonError::into_inner);
         sent.push(Sent {
-            id,
+            id: outgoing.id,
+            shows: outgoing.edits.as_ref().map_or(outgoing.id, |(id, _)| *id),
             external_id,
+            parts,
             at: now,
         });
     }

@@ -48,7 +48,10 @@ pub struct Service {
 #[derive(Debug, Clone)]
 struct Sent {
     id: OutboxId,
+    /// The reply that it is, or that it replaces.
+    shows: OutboxId,
     external_id: Option<String>,
+    parts: Option<Vec<String>>,
     at: DateTime<Utc>,
 }
 
@@ -102,7 +105,10 @@ impl Service {
         let marked = self.unmarked();
         for sent in &marked {
             let external_id = sent.external_id.as_deref();
-            transaction.mark_sent(sent.id, external_id, sent.at).await?;
+            let parts = sent.parts.as_deref();
+            transaction
+                .mark_sent(sent.id, external_id, parts, sent.at)
+                .await?;
         }
         Ok(Work {
             service: self,

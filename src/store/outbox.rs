@@ -74,8 +74,8 @@ pub struct Outgoing {
     pub chat: String,
     pub topic: Option<String>,
     pub kind: OutboxKind,
-    /// The reply that an edit replaces, and the channel's own id of it if it was sent.
-    pub edits: Option<(OutboxId, Option<String>)>,
+    /// The reply that an edit replaces, and the channel's own ids of the messages that show it now.
+    pub edits: Option<(OutboxId, Vec<String>)>,
     /// The channel's own id of the message or press that is answered.
     pub answers: Option<String>,
     /// The message to put it under: the one answered, or the one whose button was pressed.
@@ -126,6 +126,9 @@ impl Transaction {
     pub async fn pending(&mut self, channel: &str, each_chat: i64) -> Result<Vec<Outgoing>> {
         let rows = sqlx::query!(
             r#"select o.outbox_id, o.chat, o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
+                      (select n.parts from outbox n
+                       where n.chat = o.chat and n.parts is not null and (n.outbox_id = o.edits or n.edits = o.edits)
+                       order by n.sent_at desc, n.outbox_id desc limit 1) as "edits_parts?: String",
                       o.answers,
                       case when m.chat <> o.chat then null
                            when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
@@ -147,12 +150,16 @@ impl Transaction {
         .doing("read what waits to be sent")?;
         let mut pending = Vec::with_capacity(rows.len());
         for row in rows {
+            let shown = match &row.edits_parts {
+                Some(parts) => words::json("parts of an answer", parts)?,
+                None => row.edits_external_id.into_iter().collect(),
+            };
             pending.push(Outgoing {
                 id: OutboxId(row.outbox_id),
                 chat: row.chat,
                 topic: row.topic,
                 kind: OutboxKind::from_word(&row.kind)?,
-                edits: row.edits.map(|id| (OutboxId(id), row.edits_external_id)),
+                edits: row.edits.map(|id| (OutboxId(id), shown)),
                 answers: row.answers,
                 under: row.under,
                 text: row.body,
@@ -171,13 +178,15 @@ impl Transaction {
         &mut self,
         id: OutboxId,
         external_id: Option<&str>,
+        parts: Option<&[String]>,
         now: DateTime<Utc>,
     ) -> Result<()> {
-        let now = time_text(now);
+        let (now, parts) = (time_text(now), parts.map(|parts| words::json_text(&parts)));
         sqlx::query!(
-            "update outbox set sent_at = ?, external_id = ? where outbox_id = ?",
+            "update outbox set sent_at = ?, external_id = ?, parts = ? where outbox_id = ?",
             now,
             external_id,
+            parts,
             id.0
         )
         .execute(self.connection())

@@ -4,7 +4,7 @@ use hobside::render;
 use serde_json::json;
 
 use crate::kitchen::{Chat, Kitchen};
-use crate::server::{Call, Fault, Server};
+use crate::server::{Call, Fault, Server, State};
 
 #[test]
 fn what_people_type_cannot_become_markup() {
@@ -107,6 +107,40 @@ fn an_edit_whose_answer_is_gone_is_answered_anew() {
     robin.edits(message, "104 barley");
     let (new, posted) = robin.hears("Left: 1376 g");
     assert!(new != answer && posted.keyboard.is_some());
+    // The new message is the answer from now on.
+    robin.edits(message, "100 barley");
+    let (edited, _) = robin.hears("Left: 1380 g");
+    assert_eq!(edited, new);
+}
+
+#[test]
+fn an_answer_in_several_parts_is_edited_part_by_part() {
+    let (kitchen, robin) = Kitchen::with_barley();
+    let batch = |lines: usize, cooked: u32| {
+        let lines = vec!["10 g pearl barley"; lines].join(", ");
+        format!("batch strong broth, {lines}, cooked {cooked}")
+    };
+    let message = robin.says(&batch(60, 900));
+    let parts = |state: &State| -> Vec<i64> {
+        let posted = state.posted.keys();
+        let after = posted.filter(|(chat, id)| *chat == 501 && *id > message);
+        let mut ids: Vec<i64> = after.map(|(_, id)| *id).collect();
+        ids.sort_unstable();
+        ids
+    };
+    let first = kitchen.server.wait("two parts", |state| {
+        Some(parts(state)).filter(|parts| parts.len() == 2)
+    });
+    robin.edits(message, &batch(60, 800));
+    let (edited, posted) = robin.hears("800 g net");
+    assert_eq!((edited, posted.keyboard.is_some()), (first[0], false));
+    assert_eq!(parts(&kitchen.server.state()), first);
+    robin.edits(message, &batch(2, 30));
+    let (edited, posted) = robin.hears("30 g net");
+    assert_eq!((edited, posted.keyboard.is_some()), (first[0], true));
+    kitchen.server.wait("the second part is gone", |state| {
+        (parts(state) == first[..1]).then_some(())
+    });
 }
 
 #[test]

@@ -120,6 +120,25 @@ fn polls_that_fail_are_tried_again() {
 }
 
 #[test]
+fn a_second_bot_on_the_token_ends_this_one_with_a_word() {
+    let (mut kitchen, _robin) = Kitchen::with_barley();
+    for _ in 0..8 {
+        kitchen.server.fault(
+            "getupdates",
+            Fault::Answer(
+                409,
+                r#"{"ok":false,"error_code":409,"description":"Conflict: terminated by other getUpdates request; make sure that only one bot instance is running"}"#,
+            ),
+        );
+    }
+    let status = kitchen.ended();
+    assert!(!status.success());
+    let logged = kitchen.logged();
+    assert!(logged.contains("same token"), "{logged}");
+    assert!(kitchen.printed().contains("Connected as @"));
+}
+
+#[test]
 fn an_answer_that_is_refused_for_good_blocks_nothing_behind_it() {
     for (code, why) in [
         (403, "Forbidden: bot was blocked by the user"),
@@ -213,7 +232,7 @@ fn kills_at_any_moment_lose_nothing_and_book_nothing_twice() {
     let (mut kitchen, robin) = Kitchen::with_barley();
     let mut pause = 7_u64;
     for kill in 1..=kills {
-        robin.says("threw away 1 g barley");
+        robin.says(&format!("threw away {kill} g barley"));
         ask(&robin, kill);
         // A row of pauses without a pattern that the bot could keep step with.
         pause = (pause * 48_271) % 2_147_483_647;
@@ -229,7 +248,7 @@ fn kills_at_any_moment_lose_nothing_and_book_nothing_twice() {
             let said = delivered(state);
             (1..=kills).all(|kill| said.contains(&kill)).then_some(())
         });
-    assert_eq!(kitchen.left(501), f64::from(1480 - kills));
+    assert_eq!(kitchen.left(501), f64::from(1480 - kills * (kills + 1) / 2));
     let mut in_order = delivered(&kitchen.server.state());
     in_order.dedup();
     assert_eq!(

@@ -12,6 +12,7 @@ pub fn answer(state: &mut State, method: &str, params: &Value) -> Value {
         "getme" => Ok(me(state)),
         "sendmessage" => send(state, params),
         "editmessagetext" => edit(state, params),
+        "deletemessage" => delete(state, params),
         "setmessagereaction" => react(state, params),
         "answercallbackquery" if params["callback_query_id"].is_string() => Ok(json!(true)),
         _ => Err(refusal(404, "Not Found")),
@@ -87,6 +88,17 @@ fn edit(state: &mut State, params: &Value) -> Result<Value, Value> {
     posted.text = text;
     posted.keyboard = keyboard;
     Ok(message(chat, id, posted))
+}
+
+fn delete(state: &mut State, params: &Value) -> Result<Value, Value> {
+    let chat = params["chat_id"]
+        .as_i64()
+        .ok_or_else(|| bad("chat_id is empty"))?;
+    let id = params["message_id"].as_i64().unwrap_or_default();
+    match state.posted.remove(&(chat, id)) {
+        Some(_) => Ok(json!(true)),
+        None => Err(bad("message to delete not found")),
+    }
 }
 
 fn react(state: &mut State, params: &Value) -> Result<Value, Value> {

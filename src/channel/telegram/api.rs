@@ -96,6 +96,10 @@ pub enum Act {
         message: MessageId,
         emoji: String,
     },
+    /// A message more than the answer now needs.
+    Delete {
+        message: MessageId,
+    },
 }
 
 impl Api {
@@ -162,7 +166,7 @@ impl Api {
         }
     }
 
-    /// The id of the message that was sent or edited; none for a reaction.
+    /// The id of the message that was sent or edited; none for a reaction or a deletion.
     pub async fn call(&self, call: Call) -> Result<Option<MessageId>, Trouble> {
         match call.act {
             Act::Say {
@@ -205,6 +209,10 @@ impl Api {
                     Err(error) => trouble::sort(error).map(|_| None),
                 }
             }
+            Act::Delete { message } => match self.calls.delete_message(call.chat, message).await {
+                Ok(_) => Ok(None),
+                Err(error) => trouble::sort(error).map(|_| None),
+            },
         }
     }
 }

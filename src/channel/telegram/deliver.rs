@@ -155,8 +155,11 @@ impl<'a> Delivery<'a> {
         let line = self.lines.get_mut(chat).expect("a call belongs to a line");
         match result {
             Ok(Then::GoOn) if line.work.call().is_none() => {
-                let id = line.work.sent_as().map(|id| id.to_string());
-                self.service.sent(outbox, id, self.clock.now());
+                let (outgoing, now) = (&line.work.outgoing, self.clock.now());
+                match line.work.shown_by() {
+                    parts if parts.is_empty() => self.service.sent(outgoing, None, now),
+                    parts => self.service.sent_in_parts(outgoing, parts, now),
+                }
                 self.lines.remove(chat);
             }
             Ok(Then::GoOn) => {}
@@ -191,7 +194,7 @@ impl<'a> Delivery<'a> {
                 let new = new.to_string();
                 self.service.move_chat(CHANNEL, chat, &new).await?;
             }
-            Trouble::Refused(why) => {
+            Trouble::Refused(why) | Trouble::Conflict(why) => {
                 if line.work.refused(&why) == Then::SetAside {
                     return self.set_aside(chat).await;
                 }

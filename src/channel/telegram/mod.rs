@@ -35,7 +35,7 @@ use crate::service::Service;
 use api::{Api, Me};
 use backoff::Backoff;
 use deliver::Delivery;
-use poll::Poll;
+use poll::{Poll, TakenAway};
 use trouble::Trouble;
 
 pub use token::Token;
@@ -55,8 +55,8 @@ pub struct Options {
 /// Run the bot until the end is asked for, then finish what is in hand.
 ///
 /// # Errors
-/// The address is unusable, the token is not accepted, or the books cannot be read at the start. Later
-/// trouble is waited out.
+/// The address is unusable, the token is not accepted, the books cannot be read at the start, or another
+/// program takes the updates. Other trouble is waited out.
 pub async fn run(
     options: Options,
     service: &Service,
@@ -80,8 +80,10 @@ pub async fn run(
         );
     }
     service.answer_to(&me.username);
-    work(&api, &me, service, clock, shutdown).await;
-    service.close().await.context("marking what was sent")
+    println!("Connected as @{}.", me.username);
+    let worked = work(&api, &me, service, clock, shutdown).await;
+    service.close().await.context("marking what was sent")?;
+    Ok(worked?)
 }
 
 /// Learn the bot's name, however long the server takes; `None` if the end is asked for first.
@@ -121,7 +123,13 @@ async fn introduce(api: &Api, shutdown: &mut Shutdown) -> Result<Option<Me>> {
 }
 
 /// The three loops; at the end each finishes after the one that feeds it.
-async fn work(api: &Api, me: &Me, service: &Service, clock: &Clock, shutdown: Shutdown) {
+async fn work(
+    api: &Api,
+    me: &Me,
+    service: &Service,
+    clock: &Clock,
+    shutdown: Shutdown,
+) -> Result<(), TakenAway> {
     let (stored, answered) = (Notify::new(), Notify::new());
     let (polled, no_more_messages) = watch::channel(false);
     let (handled, no_more_answers) = watch::channel(false);
@@ -134,8 +142,9 @@ async fn work(api: &Api, me: &Me, service: &Service, clock: &Clock, shutdown: Sh
         answered: &answered,
     };
     let polling = async {
-        poll.run(shutdown.clone()).await;
+        let ended = poll.run(shutdown.clone()).await;
         polled.send_replace(true);
+        ended
     };
     let handling = async {
         handle(service, clock, &stored, &answered, no_more_messages).await;
@@ -148,8 +157,11 @@ async fn work(api: &Api, me: &Me, service: &Service, clock: &Clock, shutdown: Sh
         tokio::time::sleep(LAST_WORDS).await;
     };
     tokio::select! {
-        _ = async { tokio::join!(polling, handling, delivering) } => {}
-        () = overdue => tracing::warn!("some answers wait for the next start"),
+        (ended, (), ()) = async { tokio::join!(polling, handling, delivering) } => ended,
+        () = overdue => {
+            tracing::warn!("some answers wait for the next start");
+            Ok(())
+        }
     }
 }
 

@@ -19,6 +19,18 @@ use crate::service::{Error, Inbound, Received, Service};
 /// A server that answers "nothing" at once is not asked more often than this.
 const EMPTY_POLL_MIN: Duration = Duration::from_millis(100);
 
+/// One may come from a program that is just ending: the restart of this one. After so many in a row
+/// there is another that goes on.
+const CONFLICTS_MAX: u32 = 4;
+
+/// The updates go to somebody else.
+#[derive(Debug, thiserror::Error)]
+#[error(
+    "something else takes this bot's messages: another program that runs with the same token, or a \
+     webhook. Stop that, then start this one again. Telegram says: {0}"
+)]
+pub struct TakenAway(String);
+
 pub struct Poll<'a> {
     pub service: &'a Service,
     pub clock: &'a Clock,
@@ -32,15 +44,27 @@ pub struct Poll<'a> {
 
 impl Poll<'_> {
     /// Poll until the end is asked for; a batch that has arrived is stored first.
-    pub async fn run(&self, mut shutdown: Shutdown) {
+    ///
+    /// # Errors
+    /// Another program polls with the same token: each would get a part of the messages.
+    pub async fn run(&self, mut shutdown: Shutdown) -> Result<(), TakenAway> {
         let mut offset: Option<i32> = None;
         let mut backoff = Backoff::default();
+        let mut conflicts = 0;
         loop {
             let asked = Instant::now();
             let updates = tokio::select! {
                 biased;
-                () = shutdown.asked() => return,
+                () = shutdown.asked() => return Ok(()),
                 updates = self.api.updates(offset) => updates,
+            };
+            conflicts = match &updates {
+                Err(Trouble::Conflict(why)) if conflicts + 1 >= CONFLICTS_MAX => {
+                    return Err(TakenAway(why.clone()));
+                }
+                Err(Trouble::Conflict(_)) => conflicts + 1,
+                Err(_) => conflicts,
+                Ok(_) => 0,
             };
             let pause = match updates {
                 Ok(updates) if updates.is_empty() => {
@@ -61,7 +85,7 @@ impl Poll<'_> {
                     }
                 },
                 Err(trouble) => {
-                    explain(&trouble);
+                    tracing::warn!(%trouble, "no updates");
                     match trouble {
                         Trouble::Wait(wait) => wait,
                         _ => backoff.next(),
@@ -69,7 +93,7 @@ impl Poll<'_> {
                 }
             };
             tokio::select! {
-                () = shutdown.asked() => return,
+                () = shutdown.asked() => return Ok(()),
                 () = tokio::time::sleep(pause) => {}
             }
         }
@@ -152,15 +176,4 @@ fn is_start(text: &str) -> bool {
         .split(|end: char| end == '@' || end.is_whitespace())
         .next();
     word.is_some_and(|word| word.eq_ignore_ascii_case("/start"))
-}
-
-fn explain(trouble: &Trouble) {
-    match trouble {
-        Trouble::Refused(why) if why.starts_with("Conflict: terminated by other") => {
-            tracing::error!(
-                "another program polls with the same token: only one of them gets each message"
-            )
-        }
-        trouble => tracing::warn!(%trouble, "no updates"),
-    }
 }

@@ -25,6 +25,9 @@ pub enum Trouble {
     /// The server does not know the token.
     #[error("the token is not accepted")]
     Token,
+    /// Another program takes the updates.
+    #[error("{0}")]
+    Conflict(String),
     /// The server understood and says no; asking again would not help.
     #[error("{0}")]
     Refused(String),
@@ -102,6 +105,8 @@ fn said(description: String) -> Trouble {
     ];
     if PASSING.iter().any(|name| description.starts_with(name)) {
         Trouble::Server(description)
+    } else if description.starts_with("Conflict") {
+        Trouble::Conflict(description)
     } else {
         Trouble::Refused(description)
     }
@@ -154,6 +159,12 @@ mod tests {
         check(
             r#"{"ok":false,"description":"Bad Request: chat not found","parameters":{"other":1}}"#,
             refused("Bad Request: chat not found"),
+        );
+        check(
+            r#"{"ok":false,"error_code":409,"description":"Conflict: terminated by other getUpdates request"}"#,
+            Err(Trouble::Conflict(
+                "Conflict: terminated by other getUpdates request".to_owned(),
+            )),
         );
         check(
             r#"{"ok":false,"error_code":500,"description":"Internal Server Error: x"}"#,

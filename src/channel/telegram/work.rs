@@ -18,8 +18,8 @@ pub struct Work {
     pub outgoing: Outgoing,
     chat: ChatId,
     acts: VecDeque<Act>,
-    /// The last message sent: the one with the buttons.
-    sent_as: Option<MessageId>,
+    /// The messages that show the answer so far; the last of all has the buttons.
+    shown_by: Vec<MessageId>,
 }
 
 /// After a refusal.
@@ -40,7 +40,7 @@ impl Work {
             outgoing,
             chat,
             acts,
-            sent_as: None,
+            shown_by: Vec::new(),
         })
     }
 
@@ -51,27 +51,32 @@ impl Work {
         Some(Call { chat, act })
     }
 
-    pub fn sent_as(&self) -> Option<MessageId> {
-        self.sent_as
+    pub fn shown_by(&self) -> Vec<String> {
+        self.shown_by.iter().map(ToString::to_string).collect()
     }
 
     /// The call was carried out.
     pub fn done(&mut self, id: Option<MessageId>) {
         self.acts.pop_front();
-        self.sent_as = id.or(self.sent_as);
+        self.shown_by.extend(id);
     }
 
     /// The group has a new id, in which the ids of its old messages mean nothing.
     pub fn redirect(&mut self, chat: i64) {
         self.chat = ChatId(chat);
-        if let Some(Act::Edit { .. } | Act::React { .. }) = self.acts.front() {
-            self.acts = says(&self.outgoing, None);
+        if let Some(Act::Edit { .. } | Act::React { .. } | Act::Delete { .. }) = self.acts.front() {
+            self.say_anew(None);
         }
         for act in &mut self.acts {
             if let Act::Say { under, .. } = act {
                 *under = None;
             }
         }
+    }
+
+    fn say_anew(&mut self, under: Option<MessageId>) {
+        self.shown_by.clear();
+        self.acts = says(&self.outgoing, under);
     }
 
     /// The server says no, and why.
@@ -83,9 +88,10 @@ impl Work {
             }
             // Whatever is wrong with the message: a new one can say it, or is refused in its turn.
             Some(Act::Edit { .. } | Act::React { .. }) => {
-                let under = self.outgoing.under.as_deref().and_then(message_id);
-                self.acts = says(&self.outgoing, under);
+                self.say_anew(self.outgoing.under.as_deref().and_then(message_id));
             }
+            // It is gone already, or too old to go.
+            Some(Act::Delete { .. }) => self.done(None),
             // A topic that was deleted is no reason to keep silent; one that is closed is.
             Some(Act::Say { topic, .. })
                 if topic.is_some() && why.contains("message thread not found") =>
@@ -112,10 +118,7 @@ fn acts(outgoing: &Outgoing) -> VecDeque<Act> {
             }]),
             None => says(outgoing, None),
         },
-        OutboxKind::Edit => match edit(outgoing) {
-            Some(act) => VecDeque::from([act]),
-            None => says(outgoing, under),
-        },
+        OutboxKind::Edit => edits(outgoing).unwrap_or_else(|| says(outgoing, under)),
         // Alone with the bot, nobody needs to be told what is being answered.
         OutboxKind::Reply | OutboxKind::Notice => {
             says(outgoing, under.filter(|_| is_group(&outgoing.chat)))
@@ -123,19 +126,28 @@ fn acts(outgoing: &Outgoing) -> VecDeque<Act> {
     }
 }
 
-/// `None`: what it replaces was never sent, or the text needs more than one message.
-fn edit(outgoing: &Outgoing) -> Option<Act> {
-    let (_, sent_as) = outgoing.edits.as_ref()?;
-    let message = message_id(sent_as.as_deref()?)?;
-    let mut parts = text::parts(&outgoing.text, &outgoing.bold);
-    match (parts.pop(), parts.is_empty()) {
-        (Some(html), true) => Some(Act::Edit {
-            message,
-            html,
-            keyboard: keyboard(outgoing),
-        }),
-        _ => None,
+/// Part by part in place: what is too long now goes on in new messages, and messages that are too many
+/// go. `None`: what it replaces was never sent.
+fn edits(outgoing: &Outgoing) -> Option<VecDeque<Act>> {
+    let (_, shown) = outgoing.edits.as_ref()?;
+    let shown: Vec<MessageId> = shown.iter().filter_map(|id| message_id(id)).collect();
+    if shown.is_empty() {
+        return None;
     }
+    let mut acts = says(outgoing, None);
+    for (act, message) in acts.iter_mut().zip(&shown) {
+        if let Act::Say { html, keyboard, .. } = act {
+            *act = Act::Edit {
+                message: *message,
+                html: std::mem::take(html),
+                keyboard: keyboard.take(),
+            };
+        }
+    }
+    let too_many = shown.into_iter().skip(acts.len());
+    let too_many: Vec<Act> = too_many.map(|message| Act::Delete { message }).collect();
+    acts.extend(too_many);
+    Some(acts)
 }
 
 /// A message for each part: the first stands under what it answers, the last has the buttons.
@@ -196,7 +208,7 @@ mod tests {
             chat: "-5".to_owned(),
             topic: Some("30".to_owned()),
             kind,
-            edits: Some((OutboxId(0), Some("77".to_owned()))),
+            edits: Some((OutboxId(0), vec!["77".to_owned()])),
             answers: Some("8".to_owned()),
             under: Some("8".to_owned()),
             text: text.to_owned(),
@@ -237,7 +249,8 @@ mod tests {
         work.done(Some(MessageId(100)));
         assert_eq!(said(&work), (Some(30), None, true));
         work.done(Some(MessageId(101)));
-        assert_eq!((work.call(), work.sent_as()), (None, Some(MessageId(101))));
+        assert_eq!(work.call(), None);
+        assert_eq!(work.shown_by(), ["100", "101"]);
     }
 
     #[test]
@@ -259,7 +272,8 @@ mod tests {
         ));
         let then = work.refused("Bad Request: message is not modified: specified new ...");
         assert_eq!(then, Then::GoOn);
-        assert_eq!((work.call(), work.sent_as()), (None, Some(MessageId(77))));
+        assert_eq!(work.call(), None);
+        assert_eq!(work.shown_by(), ["77"]);
     }
 
     #[test]
@@ -274,11 +288,46 @@ mod tests {
     }
 
     #[test]
-    fn an_edit_of_what_was_never_sent_or_that_is_too_long_is_said_anew() {
+    fn an_edit_of_what_was_never_sent_is_said_anew() {
         let mut unsent = outgoing(OutboxKind::Edit, "x");
-        unsent.edits = Some((OutboxId(0), None));
+        unsent.edits = Some((OutboxId(0), Vec::new()));
         said(&Work::new(unsent).unwrap());
-        said(&work(OutboxKind::Edit, &"x\n".repeat(4000)));
+    }
+
+    /// The messages that are edited, with their buttons or without; 0 for a new one; deletions negative.
+    fn in_place(shown: &[&str], text: &str) -> Vec<(i32, bool)> {
+        let mut edit = outgoing(OutboxKind::Edit, text);
+        let shown = shown.iter().map(|id| (*id).to_owned()).collect();
+        edit.edits = Some((OutboxId(0), shown));
+        let acts = Work::new(edit).unwrap().acts.into_iter();
+        acts.map(|act| match act {
+            Act::Edit {
+                message, keyboard, ..
+            } => (message.0, keyboard.is_some()),
+            Act::Delete { message } => (-message.0, false),
+            Act::Say { keyboard, .. } => (0, keyboard.is_some()),
+            Act::React { .. } => panic!("an edit is no reaction"),
+        })
+        .collect()
+    }
+
+    #[test]
+    fn an_answer_in_parts_is_edited_part_by_part() {
+        let (short, long) = ("x", "x\n".repeat(4000));
+        assert_eq!(in_place(&["7", "8"], &long), [(7, false), (8, true)]);
+        assert_eq!(in_place(&["7"], &long), [(7, false), (0, true)]);
+        assert_eq!(in_place(&["7", "8"], short), [(7, true), (-8, false)]);
+    }
+
+    #[test]
+    fn a_message_that_cannot_be_deleted_stays() {
+        let mut edit = outgoing(OutboxKind::Edit, "x");
+        edit.edits = Some((OutboxId(0), vec!["7".to_owned(), "8".to_owned()]));
+        let mut work = Work::new(edit).unwrap();
+        work.done(Some(MessageId(7)));
+        let then = work.refused("Bad Request: message can't be deleted for everyone");
+        assert_eq!((then, work.call()), (Then::GoOn, None));
+        assert_eq!(work.shown_by(), ["7"]);
     }
 
     #[test]

@@ -181,6 +181,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return question::answered(kitchen, input, choice);
     }
     let draft = Draft::new(kitchen, input);
+    if let Some(stop) = overheard::said_twice(kitchen, input, &reading.commands) {
+        return stopped(draft, stop);
+    }
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
     if decision.outcome == Outcome::Recorded && overheard::is_doubtful(input, reading) {
         return overheard::ask_first(kitchen, input, &reading.commands);

@@ -2,12 +2,13 @@
 
 use chrono::Duration;
 
+use super::super::act::Act;
 use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::plate::Plate;
 use super::super::problem::ProblemKind;
-use super::{Asking, Decision, Done, Input, conclude, refuse};
+use super::{Asking, Decision, Done, Input, Stop, conclude, find, refuse, which};
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Reading, Reason};
 
@@ -35,6 +36,47 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
             .filter_map(Plate::touched_at)
             .any(|touched| input.now - touched <= recent);
     (best.errors.is_empty() && corrects && (just_booked || anyone)).then_some(best)
+}
+
+/// How soon the very same words again may be the same message, sent by a second device.
+const SAME_AGAIN_MINUTES: i64 = 10;
+
+/// The very words of an act of one's own a moment ago, where saying them again books them again. Plates
+/// are compared by what is on them, whoever told it: see `which`.
+pub fn said_twice(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Option<Stop> {
+    let adds_up = |command: &Command| {
+        matches!(
+            command,
+            Command::Batch(_)
+                | Command::Add { .. }
+                | Command::Waste { .. }
+                | Command::PourOff { .. }
+        )
+    };
+    let words = |text: &str| -> Vec<String> {
+        let words = text.split_whitespace().map(str::to_lowercase);
+        words.skip_while(|word| word.starts_with('@')).collect()
+    };
+    let said = words(&input.text);
+    let recent = Duration::minutes(SAME_AGAIN_MINUTES);
+    let twin =
+        |act: &&Act| act.stands() && input.now - act.sent_at <= recent && words(&act.text) == said;
+    let adds = commands.iter().any(adds_up);
+    kitchen.recent.iter().find(twin).filter(|_| adds)?;
+    let sentences: Vec<String> = commands.iter().map(ToString::to_string).collect();
+    let options = vec![
+        Choice {
+            label: which::TOLD_TWICE.into(),
+            says: Command::Drop.to_string(),
+        },
+        Choice {
+            label: "twice".into(),
+            says: sentences.join("\n"),
+        },
+    ];
+    let first_line = input.text.lines().next().unwrap_or_default();
+    let problem = Some(ProblemKind::SaidTwice);
+    Some(find::ask(About::Confirm, first_line, problem, options))
 }
 
 /// A question, a plan, a price: nothing that weighs is booked on it without asking.

@@ -20,29 +20,18 @@ use super::super::view;
 use super::draw::draw;
 use super::people::{self, Division};
 use super::scale;
-use super::which::{confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which};
+use super::which::{
+    confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which, which_share,
+};
 use super::{Done, Step, Stop, find};
-use crate::foods::{self, Code};
+use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
 /// One line of the plate, before it is written.
 pub struct Taken {
-    thing: Thing,
+    pub thing: Thing,
     pub quantity: Quantity,
     assumptions: Vec<Assumption>,
-}
-
-impl Taken {
-    /// The name under which the plate will show it.
-    pub fn label(&self, draft: &Draft) -> String {
-        match &self.thing {
-            Thing::Batches(batches) => draft.kitchen.batch(batches[0]).name.clone(),
-            Thing::Packet(profile) => draft.kitchen.profiles[profile].description.clone(),
-            Thing::Food(code) => foods::table()
-                .get(*code)
-                .map_or_else(String::new, |food| food.description.clone()),
-        }
-    }
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
@@ -200,7 +189,12 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         match quantity::meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
             Meant::Uncounted => return Ok(None),
             Meant::Quantity(quantity) => quantity,
-            Meant::Share(share) => share_of(draft, &resolved.thing, share, item)?,
+            Meant::Share(share) => {
+                if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
+                    return Err(stop);
+                }
+                share_of(draft, &resolved.thing, share, item)?
+            }
             Meant::Between(low, high) => {
                 let options = [low, high].map(|mass| {
                     let amount = Amount::Mass(mass.grams());

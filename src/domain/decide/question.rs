@@ -107,7 +107,7 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
 /// "yes" chooses the only option, and confirms where the first one is what was said. "One plate or
 /// two?" has no yes.
 fn says_yes(question: &OpenQuestion) -> bool {
-    let either = |label: &str| label.starts_with(which::ONE_PLATE);
+    let either = |label: &str| [which::ONE_PLATE, which::TOLD_TWICE].contains(&label);
     let confirms = question.about == About::Confirm.word()
         && question
             .options

@@ -7,18 +7,20 @@ use super::super::assumption::{Assumption, FoodState};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
-use super::super::mass::Mass;
-use super::super::plate::Plate;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
 use super::draw::TooMuch;
-use super::portion::{Taken, portion_label};
+use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Day, Portion, Words};
+use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
 
 /// The first answer to "one plate or two?".
 pub const ONE_PLATE: &str = "one: the same plate, told twice";
+
+/// The first answer to "once or twice?".
+pub const TOLD_TWICE: &str = "once: the same, told twice";
 
 /// The same plate again within this time may be the same plate told twice.
 const SAME_AGAIN_MINUTES: i64 = 10;
@@ -53,21 +55,18 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
         return None;
     }
     let now = draft.input.now;
-    let wanted = sorted(
-        taken
-            .iter()
-            .map(|line| (line.label(draft), line.quantity.mass)),
-    );
     let told = |plate: &&Plate| {
         let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
         moments.dedup();
         moments.into_iter().any(|moment| {
             let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
-            let of_moment = plate
-                .portions
-                .iter()
-                .filter(|one| one.recorded_at == moment);
-            recent && sorted(of_moment.map(|one| (portion_label(draft, one), one.mass))) == wanted
+            let portions = plate.portions.iter();
+            recent
+                && same_things(
+                    draft,
+                    taken,
+                    portions.filter(|one| one.recorded_at == moment),
+                )
         })
     };
     let today = draft.today();
@@ -108,10 +107,69 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
     ))
 }
 
-fn sorted(lines: impl Iterator<Item = (String, Mass)>) -> Vec<(String, Mass)> {
-    let mut lines: Vec<_> = lines.collect();
-    lines.sort();
-    lines
+/// Every one of these is among those, and none is left over.
+fn same_things<'a>(
+    draft: &Draft,
+    taken: &[Taken],
+    portions: impl Iterator<Item = &'a PlatePortion>,
+) -> bool {
+    let mut portions: Vec<&PlatePortion> = portions.collect();
+    let all = taken.iter().all(|line| {
+        let found = portions.iter().position(|one| is_same(draft, line, one));
+        found.map(|at| portions.remove(at)).is_some()
+    });
+    all && portions.is_empty()
+}
+
+/// The same food in the same amount. Two batches of one name are two things, unless the one that was
+/// eaten from has been finished: then its name means the next.
+fn is_same(draft: &Draft, line: &Taken, portion: &PlatePortion) -> bool {
+    let thing = match &line.thing {
+        Thing::Batches(meant) => portion.batch.is_some_and(|id| {
+            let eaten = draft.kitchen.batch(id);
+            let next = draft.kitchen.batch(meant[0]);
+            meant.contains(&id) || (!eaten.open && eaten.component == next.component)
+        }),
+        Thing::Packet(profile) => portion.profile == Some(*profile),
+        Thing::Food(code) => portion.profile.is_some_and(|id| {
+            let known = draft.kitchen.profiles.get(&id);
+            known.is_some_and(|known| known.food == Some(*code))
+        }),
+    };
+    thing && line.quantity.mass == portion.mass
+}
+
+/// "the rest of the rice" with two pots of rice open: of which?
+pub fn which_share(draft: &Draft, portion: &Portion, at: usize, thing: &Thing) -> Option<Stop> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let meant_before = batches.iter().any(|id| draft.meant_before.contains(id));
+    let held = |id: &&BatchId| draft.held(**id).mg() > 0;
+    let open: Vec<BatchId> = batches.iter().filter(held).copied().collect();
+    if open.len() < 2 || meant_before {
+        return None;
+    }
+    let mut options: Vec<Choice> = open
+        .iter()
+        .map(|id| {
+            let mut choice = batch_option(draft, portion, at, *id);
+            choice.label = format!("{}: {} g", choice.label, draft.held(*id).grams());
+            choice
+        })
+        .collect();
+    let mut all = portion.clone();
+    let of_each = open.iter().map(|id| Item {
+        name: Words::plain(draft.kitchen.batch(*id).code.clone()),
+        ..portion.items[at].clone()
+    });
+    all.items.splice(at..=at, of_each);
+    options.push(Choice {
+        label: "of each of them".into(),
+        says: Command::Portion(all).to_string(),
+    });
+    let words = &portion.items[at].name.text;
+    Some(find::ask(About::WhichBatch, words, None, options))
 }
 
 /// "12 quonks dal": the first word stands where a unit should, before a name that is known.

@@ -121,6 +121,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::SamePlate {
             member: words.clone(),
         },
+        ProblemKind::SaidTwice,
         ProblemKind::ScaleFell { last: g(688.0) },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
@@ -139,6 +140,7 @@ fn is_listed(kind: &ProblemKind) {
     match kind {
         ProblemKind::NotUnderstood
         | ProblemKind::SamePlate { .. }
+        | ProblemKind::SaidTwice
         | ProblemKind::ScaleFell { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
