@@ -376,3 +376,136 @@ fn the_same_books_export_to_the_same_bytes() {
     assert_eq!(entry["kind"], "ingredient");
     assert_eq!(entry["batch"], books["batches"][0]["code"]);
 }
+
+#[test]
+fn an_answer_to_a_question_can_be_edited_like_any_message() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    let cooked = "batch lentil dal, 500 g red lentils, cooked 600";
+    bridge.send(message("c1", "m1", cooked, "18:00"));
+    let cooked = "batch spinach dal, 500 g red lentils, cooked 900";
+    bridge.send(message("c1", "m2", cooked, "18:01"));
+    let asked = bridge.send(message("c1", "m3", "140 dal", "19:00"));
+    assert_eq!(asked[0]["data"]["about"], "which_batch");
+    let private = json!({"private": true, "household": "c1"});
+    let left = |bridge: &mut Bridge, id: &str| -> Vec<f64> {
+        let asks = with(message("p", id, "what's left", "19:10"), private.clone());
+        let out = bridge.send(asks);
+        let lots = out[0]["data"]["lots"].as_array().expect("lots");
+        let grams = lots.iter().map(|lot| lot["grams"].as_f64().expect("grams"));
+        grams.collect()
+    };
+    assert_eq!(
+        bridge.outcome(message("c1", "m4", "2", "19:01")),
+        "recorded"
+    );
+    assert_eq!(left(&mut bridge, "q1"), [600.0, 760.0]);
+    let edited = |text: &str| with(message("c1", "m4", text, "19:02"), json!({"edited": true}));
+    assert_eq!(bridge.outcome(edited("1")), "recorded");
+    assert_eq!(left(&mut bridge, "q2"), [460.0, 900.0]);
+    assert_eq!(bridge.outcome(edited("see you later")), "recorded");
+    assert_eq!(left(&mut bridge, "q3"), [600.0, 900.0]);
+    assert_eq!(bridge.outcome(edited("2")), "recorded");
+    assert_eq!(left(&mut bridge, "q4"), [600.0, 760.0]);
+    // Without the question's message there is nothing that it answers.
+    let edited = with(
+        message("c1", "m3", "20 lentil dal", "19:03"),
+        json!({"edited": true}),
+    );
+    assert_eq!(bridge.outcome(edited), "recorded");
+    assert_eq!(left(&mut bridge, "q5"), [580.0, 900.0]);
+}
+
+#[test]
+fn an_edit_that_asks_is_followed_by_its_answer_or_by_the_next_edit() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    bridge.send(message("c1", "m2", "500 rice", "18:10"));
+    let edited = |cooked: u32, at: &str| {
+        let text = BATCH.replace("1400", &cooked.to_string());
+        with(message("c1", "m1", &text, at), json!({"edited": true}))
+    };
+    assert_eq!(bridge.outcome(edited(140, "18:20")), "asked");
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 900.0);
+    // The same text as the latest revision, though the books never had it.
+    assert_eq!(bridge.outcome(edited(140, "18:21")), "repeated");
+    assert_eq!(bridge.outcome(edited(1040, "18:22")), "recorded");
+    assert_eq!(export(&file, "c1")["lots"][0]["grams"], 540.0);
+    let asked = bridge.send(edited(140, "18:23"));
+    let press = &asked[0]["buttons"][0][0]["press"];
+    let press = json!({"type": "press", "chat": "c1", "id": "p1", "from": {"id": "u1", "name": "Robin"},
+                       "on": asked[0]["edits"], "press": press, "at": "2026-10-14T18:24:00+01:00"});
+    assert_eq!(bridge.outcome(press), "recorded");
+    let books = export(&file, "c1");
+    assert_eq!(books["batches"][0]["net_grams"], 140.0);
+    assert!(books["lots"].as_array().expect("lots").is_empty());
+}
+
+/// What the README says of the signs, over every kind of entry.
+#[test]
+fn exported_grams_have_their_signs() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    for (number, text) in [
+        "batch stew, 600 g potatoes, 300 g beef mince",
+        "drained 20 g fat from the stew",
+        "stew weighed 1200",
+        "140 stew for Ana",
+        "make it 150",
+        "binned 40 stew",
+        "recount: stew 900",
+        "100 stew",
+        "undo",
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let at = format!("18:{:02}", 10 + number);
+        let robin = with(
+            message("c1", &format!("m{number}"), text, &at),
+            json!({"private": true}),
+        );
+        let ana = json!({"from": {"id": "u2", "name": "Ana"}, "text": "what's left", "id": format!("a{number}")});
+        bridge.send(with(robin.clone(), ana));
+        assert_eq!(bridge.outcome(robin), "recorded", "{text}");
+    }
+    bridge.close();
+    let books = export(&file, "c1");
+    let entries = books["entries"].as_array().expect("entries");
+    let grams = |kind: &str| -> Vec<f64> {
+        let of_kind = entries.iter().filter(|entry| entry["kind"] == kind);
+        of_kind
+            .map(|entry| entry["grams"].as_f64().expect("grams"))
+            .collect()
+    };
+    assert_eq!(grams("ingredient"), [600.0, 300.0]);
+    assert_eq!(grams("pour_off"), [20.0]);
+    assert_eq!(grams("portion"), [140.0, 150.0, 100.0]);
+    assert_eq!(grams("waste"), [40.0]);
+    assert_eq!(grams("reversal"), [-140.0, -100.0]);
+    let sum = |kinds: &[&str]| -> f64 { kinds.iter().flat_map(|kind| grams(kind)).sum() };
+    let went_in = sum(&["ingredient", "weigh", "settle", "count"]);
+    let went_out = sum(&["portion", "waste", "pour_off", "reversal"]);
+    let left = books["lots"][0]["grams"].as_f64().expect("grams");
+    assert_eq!(left, 900.0);
+    assert!(
+        (went_in - went_out - left).abs() < 1e-6,
+        "{went_in} {went_out}"
+    );
+    let hers = entries.iter().filter(|entry| entry["member"] == "Ana");
+    let hers: f64 = hers
+        .map(|entry| entry["grams"].as_f64().expect("grams"))
+        .sum();
+    assert_eq!(hers, 150.0);
+}
+
+#[test]
+fn a_food_may_be_named_by_its_number() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    let out = bridge.send(message("c1", "m1", "500 g NDB 16069", "19:00"));
+    assert_eq!(out[0]["data"]["plates"][0]["lines"][0]["food"], "NDB 16069");
+    let out = bridge.send(message("c1", "m2", "1 cup sliced NDB 11260", "19:30"));
+    assert_eq!(out[1]["outcome"], "recorded");
+}

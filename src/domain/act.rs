@@ -9,6 +9,7 @@ use super::ledger::{Account, Entry, EntryKind};
 /// What one message put into the books, as far as it can be taken back.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Act {
+    /// The number of its first revision.
     pub message: MessageId,
     pub member: MemberId,
     /// The text that it is in the books by, for the answer to an undo or an edit.

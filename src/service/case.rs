@@ -54,7 +54,7 @@ impl Case<'_> {
         let decision = match saying {
             Some(saying) => {
                 let input = Input {
-                    message: self.waiting.id,
+                    message: self.known_as(),
                     sender: self.waiting.member,
                     now,
                     said_at: match &self.before {
@@ -80,6 +80,12 @@ impl Case<'_> {
         }
         let message = render::message(&decision.answers, &kitchen.settings(), text);
         (decision, message)
+    }
+
+    /// Its number in the books: all revisions of a message are one.
+    pub fn known_as(&self) -> MessageId {
+        let before = self.before.as_ref();
+        before.map_or(self.waiting.id, |before| before.first)
     }
 
     fn is_spoken_to(&self, saying: &Saying) -> bool {

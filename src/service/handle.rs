@@ -156,6 +156,7 @@ impl Work<'_> {
             view.eaten = true;
             kitchen = self.transaction.kitchen(view).await?;
         }
+        let own = case.known_as();
         let (decision, message) = pure(|| case.decide(kitchen, saying, now))?;
         self.transaction
             .append(waiting.household, decision.credit, &decision.changes, now)
@@ -166,11 +167,8 @@ impl Work<'_> {
         self.transaction
             .set_outcome(waiting.id, decision.outcome)
             .await?;
-        if decision.credit != waiting.id && decision.outcome == Outcome::Recorded {
-            // What waited for an answer is in the books now.
-            self.transaction
-                .set_outcome(decision.credit, Outcome::Recorded)
-                .await?;
+        if decision.credit != own && decision.outcome == Outcome::Recorded {
+            self.transaction.set_answered(decision.credit).await?;
         }
         Ok(decision.outcome)
     }
@@ -200,7 +198,10 @@ impl Work<'_> {
             match answered.await? {
                 Some(answered) => {
                     pointed.at_bot = true;
-                    pointed.replies_to = answered;
+                    if let Some(answered) = answered {
+                        let first = self.transaction.first_revision(answered).await?;
+                        pointed.replies_to = Some(first);
+                    }
                     message = answered;
                 }
                 None => {

@@ -14,7 +14,8 @@ pub struct HouseholdRow {
     pub chats: Vec<(String, String)>,
 }
 
-/// One entry with batch, place and member as words.
+/// One entry with batch, place and member as words. What moves to a plate or from it is the plate's
+/// member's, whoever wrote it down; anything else is who wrote it down.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BookEntry {
     pub id: i64,
@@ -81,7 +82,9 @@ impl Transaction {
                       end as "mass_mg!: i64", e.reverses
                from entry e
                left join entry first on first.household_id = e.household_id and first.entry_id = e.root
-               join member m on m.household_id = e.household_id and m.member_id = e.member_id
+               left join plate on plate.household_id = e.household_id and plate.account_id in (e.from_id, e.to_id)
+               join member m on m.household_id = e.household_id
+                    and m.member_id = coalesce(plate.member_id, e.member_id)
                left join batch b on b.household_id = e.household_id and b.batch_id = e.batch_id
                left join lot l on l.household_id = e.household_id and l.batch_id = e.batch_id
                     and l.account_id in (e.from_id, e.to_id)

@@ -91,6 +91,8 @@ pub struct Waiting {
 /// What an earlier revision of a message said, and when the message was first sent.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Said {
+    /// The number of the first revision, under which the message is known in the books.
+    pub first: MessageId,
     pub body: String,
     pub first_sent_at: DateTime<Utc>,
 }
@@ -203,7 +205,7 @@ impl Transaction {
     pub async fn said_before(&mut self, message: &Waiting) -> Result<Option<Said>> {
         let kind = message.kind.word();
         let rows = sqlx::query!(
-            r#"select body, sent_at, coalesce(outcome = 'recorded', 0) as "recorded!: bool" from message
+            r#"select message_id as "message_id!", body, sent_at, coalesce(outcome = 'recorded', 0) as "recorded!: bool" from message
              where channel = ? and chat = ? and kind = ? and external_id = ? and revision < ?
              order by revision"#,
             message.channel,
@@ -221,6 +223,7 @@ impl Transaction {
         let mut newest_first = rows.iter().rev();
         let booked = newest_first.find(|row| row.recorded);
         Ok(Some(Said {
+            first: MessageId(first.message_id),
             body: booked.unwrap_or(last).body.clone(),
             first_sent_at: words::time(&first.sent_at)?,
         }))
@@ -257,6 +260,40 @@ impl Transaction {
         .execute(self.connection())
         .await
         .doing("keep a message's outcome")?;
+        Ok(())
+    }
+
+    /// The number of the first revision of a message, under which it is known in the books.
+    pub async fn first_revision(&mut self, message: MessageId) -> Result<MessageId> {
+        let first = sqlx::query_scalar!(
+            r#"select r.message_id as "message_id!"
+               from message m
+               join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
+                             and r.external_id = m.external_id
+               where m.message_id = ? order by r.revision limit 1"#,
+            message.0
+        )
+        .fetch_one(self.connection())
+        .await
+        .doing("look up the first revision of a message")?;
+        Ok(MessageId(first))
+    }
+
+    /// What waited for an answer is in the books now: the newest revision that asked.
+    pub async fn set_answered(&mut self, message: MessageId) -> Result<()> {
+        sqlx::query!(
+            "update message set outcome = 'recorded'
+             where message_id = (
+                 select r.message_id from message m
+                 join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
+                               and r.external_id = m.external_id
+                 where m.message_id = ? order by r.revision desc limit 1)
+               and outcome = 'asked'",
+            message.0
+        )
+        .execute(self.connection())
+        .await
+        .doing("keep that a question was answered")?;
         Ok(())
     }
 

@@ -81,8 +81,17 @@ impl Target {
         self.own.contains(&portion.entry) || self.own.contains(&portion.tip)
     }
 
+    /// The plates that have something on them, or the last one, emptied.
     fn answer(&self, draft: &Draft) -> Done {
-        let ids: Vec<AccountId> = self.plates.iter().map(|plate| plate.id).collect();
+        let mut ids: Vec<AccountId> = self.plates.iter().map(|plate| plate.id).collect();
+        let last = ids.last().copied();
+        ids.retain(|id| {
+            let plate = draft.kitchen.plate(*id);
+            plate.is_some_and(|plate| !plate.portions.is_empty())
+        });
+        if ids.is_empty() {
+            ids.extend(last);
+        }
         Done::saying(portion::answer(draft, &ids, Vec::new(), &BTreeMap::new()))
     }
 }

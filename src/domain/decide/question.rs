@@ -236,7 +236,7 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     let mut base = Draft::new(kitchen, &spoken);
     base.credit = question.message;
     base.push(Change::CloseQuestion(question.id));
-    let decision = match commands {
+    let mut decision = match commands {
         Err(problem) => return refuse(input, problem),
         // "the same plate, told twice": there is nothing to book.
         Ok(commands) if commands == [Command::Drop] => return dropped(kitchen, input, question),
@@ -257,6 +257,10 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
             }
         }
     };
+    if question.is_about_an_edit() && decision.replaces.is_none() {
+        // The answer to the edited message stands where the question stood.
+        decision.replaces = Some(question.message);
+    }
     keep_answer(kitchen, input, question, decision)
 }
 

@@ -113,6 +113,10 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     if drawn.mg() > 0 && of == WeighedOf::Unsaid {
         notes.push(Note::WholeBatch { drawn });
     }
+    let portions = eaten_from(draft, id);
+    if portions > 0 {
+        notes.push(Note::Recomputed { portions });
+    }
     Ok(batch::answer(
         draft,
         id,
@@ -126,6 +130,17 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
 fn drawn(draft: &Draft, id: BatchId) -> Mass {
     let lots = draft.kitchen.batch(id).lots.iter();
     lots.map(|lot| lot.drawn_by(draft.occurred_at)).sum()
+}
+
+/// How many portions were drawn before its weight was known.
+fn eaten_from(draft: &Draft, id: BatchId) -> usize {
+    let lots = draft.kitchen.batch(id).lots.iter();
+    let moves = lots.flat_map(|lot| &lot.moves);
+    let eaten = moves.filter(|moved| {
+        let on_a_plate = matches!(moved.other, Account::Plate(_));
+        on_a_plate && moved.occurred_at <= draft.occurred_at
+    });
+    eaten.count()
 }
 
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?

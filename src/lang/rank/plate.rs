@@ -1,5 +1,6 @@
 //! Whether a message is a plate: what speaks for it, what against.
 
+use crate::foods::Code;
 use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
@@ -241,7 +242,10 @@ fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
             .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
         _ => false,
     };
-    !eaten && portion.items.iter().any(bought)
+    // A number of the table is meant for the books and stands on no shopping list.
+    let by_number = |item: &Item| item.name.text.parse::<Code>().is_ok();
+    let mut items = portion.items.iter();
+    !eaten && items.any(|item| bought(item) && !by_number(item))
 }
 
 /// What forbids booking.

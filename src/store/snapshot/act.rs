@@ -182,7 +182,7 @@ impl Transaction {
             let index = known.unwrap_or(acts.len());
             if known.is_none() {
                 acts.push(Act {
-                    message: MessageId(row.asked),
+                    message: MessageId(row.message_id),
                     member: MemberId(row.member_id),
                     text: row.body.clone(),
                     revised: MessageId(row.message_id),

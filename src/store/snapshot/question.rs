@@ -53,7 +53,7 @@ impl Transaction {
                  and not exists (select 1 from message later
                                  where later.channel = asked.channel and later.chat = asked.chat
                                    and later.kind = asked.kind and later.external_id = asked.external_id
-                                   and later.revision > asked.revision and later.outcome = 'recorded')
+                                   and later.message_id > m.message_id and later.outcome = 'recorded')
                order by q.question_id desc limit 1"#,
             message.channel,
             message.chat,
