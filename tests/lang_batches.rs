@@ -268,3 +268,83 @@ fn a_pasted_recipe() {
         &["500 g flour"],
     );
 }
+
+#[test]
+fn packets_in_any_order() {
+    use hobside::lang::syntax::{Amount, LabelBasis, LabelField};
+    for (text, name, grams) in [
+        (
+            "packet crackers: per serving (30 g) 130 kcal, 3 g protein",
+            "crackers",
+            30.0,
+        ),
+        (
+            "packet crackers 130 kcal per 30 g serving, protein 3",
+            "crackers",
+            30.0,
+        ),
+        (
+            "packet crackers: 130 kcal, 3 g protein per serving of 30 g",
+            "crackers",
+            30.0,
+        ),
+        (
+            "packet crackers: serving 30 g, 130 kcal, 3 g protein",
+            "crackers",
+            30.0,
+        ),
+        (
+            "packet crackers, serving size: 30 g, calories 130, protein 3g",
+            "crackers",
+            30.0,
+        ),
+        (
+            "packet crackers 1 cracker = 30 g, 130 kcal, 3 protein",
+            "crackers",
+            30.0,
+        ),
+        ("packet naan per naan 30g 130kcal 3p", "naan", 30.0),
+        (
+            "packet soup per 1/2 can (30 g): 130 kcal, 3 protein",
+            "soup",
+            30.0,
+        ),
+        (
+            "packet tofu, firm per 30 g: 130 kcal, 3 protein",
+            "tofu, firm",
+            30.0,
+        ),
+        (
+            "packet 7 grain bread per 30 g: 130 kcal, 3 protein",
+            "7 grain bread",
+            30.0,
+        ),
+        (
+            "packet miso <b>paste</b> *dark* per 30 g: 130 kcal, 3 protein",
+            "miso <b>paste</b> *dark*",
+            30.0,
+        ),
+        (
+            "packet crackers\nEnergy 130 kcal\nProtein 3 g\nper 30 g",
+            "crackers",
+            30.0,
+        ),
+    ] {
+        let parsed = parse(text, &Vocabulary::new());
+        let Some(Command::Packet(packet)) = parsed.best().commands.first() else {
+            panic!("{text:?}: {:?}", parsed.best());
+        };
+        assert_eq!(packet.name.text, name, "{text:?}");
+        assert_eq!(
+            packet.basis,
+            LabelBasis::Per(Amount::Mass(grams)),
+            "{text:?}"
+        );
+        let values = [(LabelField::EnergyKcal, 130.0), (LabelField::Protein, 3.0)];
+        assert!(
+            values.iter().all(|value| packet.values.contains(value)),
+            "{text:?}: {:?}",
+            packet.values
+        );
+    }
+}

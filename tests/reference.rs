@@ -320,7 +320,7 @@ fn kilojoules_typed_as_kilocalories_are_doubted() {
     let told = packet(
         "packet oat bar per 100 g: 1050 kcal, 12 g protein, 30 g carbohydrate, 8 g fat, 5 g fibre",
     );
-    let Some(LabelDoubt {
+    let Some(LabelDoubt::Energy {
         low_kcal,
         high_kcal,
         looks_like_kj,

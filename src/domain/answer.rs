@@ -290,16 +290,34 @@ pub struct PacketAnswer {
     pub serving: Option<Mass>,
     /// Energy by the general factors, low and high, when the printed one lies outside.
     pub doubt: Option<LabelDoubt>,
+    /// Printed for millilitres, and kept as if one weighed a gram.
+    pub by_volume: bool,
     pub message: MessageId,
 }
 
+/// Why a label cannot be quite right.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LabelDoubt {
-    pub printed_kcal: f64,
-    pub low_kcal: f64,
-    pub high_kcal: f64,
-    /// The printed figure would fit as kilojoules.
-    pub looks_like_kj: bool,
+pub enum LabelDoubt {
+    /// The energy lies outside what its macronutrients give.
+    Energy {
+        printed_kcal: f64,
+        low_kcal: f64,
+        high_kcal: f64,
+        /// The printed figure would fit as kilojoules.
+        looks_like_kj: bool,
+    },
+    /// More than pure fat has.
+    OverFat {
+        printed_kcal: f64,
+        looks_like_kj: bool,
+    },
+    /// More than a hundred grams of it in a hundred.
+    OverWhole { grams: f64 },
+    /// A part ("sugars") that is more than its whole.
+    OverPart {
+        part: foods::Nutrient,
+        whole: foods::Nutrient,
+    },
 }
 
 #[derive(Debug, Clone, PartialEq)]

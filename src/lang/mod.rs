@@ -198,6 +198,18 @@ pub fn ingredient_line(text: &str) -> IngredientLine {
     line::line(input, None)
 }
 
+/// Whether a line begins as a weighing does: "cooked", "gross", "total".
+pub fn opens_weighing(text: &str) -> bool {
+    let tokens = token::lex(text);
+    let vocabulary = Vocabulary::new();
+    let input = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary: &vocabulary,
+    };
+    clause::leads(input)
+}
+
 /// Strip a leading mention of the bot and the slash of a command.
 fn without_address(input: Tokens<'_>) -> (Tokens<'_>, bool, bool) {
     let mut rest = skip_marks(input);

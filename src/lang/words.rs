@@ -148,6 +148,8 @@ lists! {
     vetoes = "vetoes.txt";
     /// Nutrients on a packet or in a question.
     label_fields = "label.txt";
+    /// The same by a letter: "11 p".
+    label_short = "label_short.txt";
     /// "monday", "october", "today".
     calendar = "calendar.txt";
     /// What may follow "for" and is nobody.

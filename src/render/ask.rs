@@ -173,10 +173,26 @@ fn about_question(about: About, words: &str) -> String {
     }
 }
 
+/// How a weighing that waits is completed.
+fn say_weighing(page: &mut Page, ask: &Ask) {
+    match &ask.problem {
+        // "gross" names no vessel that could be taught.
+        Some(ProblemKind::UnknownTare { name: vessel }) if vessel != "container" => {
+            page.say("Tell it, and the weighing is booked:");
+            page.example(&format!("{} is 812 g empty", name(vessel)));
+        }
+        _ => {
+            page.say("Send the weighing again, as in:");
+            page.example("dal weighed 2310, pot 470");
+        }
+    }
+}
+
 /// The right form, where there is nothing to choose from.
 fn say_how(page: &mut Page, ask: &Ask) {
     match ask.about {
-        About::HowMuch | About::WhichWeighing => {
+        About::WhichWeighing => say_weighing(page, ask),
+        About::HowMuch => {
             page.say("Send it again with its grams, as in:");
             page.example("140 dal");
         }

@@ -28,7 +28,7 @@ pub fn page(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     page.say(figures("Per 100 g", &view.per_100g, view.estimated));
     page.say(figures("Whole", &view.totals, false));
     let below = below_lines(answer, asked);
-    let room = if answer.pending.is_empty() {
+    let room = if !is_unclear(answer) {
         usize::MAX
     } else {
         UNCLEAR_CHARS_MAX.saturating_sub(page.chars() + below.chars() + ROOM_AROUND_LINES_CHARS)
@@ -54,6 +54,12 @@ fn below_lines(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         page.say(caution(view));
     }
     page
+}
+
+/// More of it is unclear than not: then the reply stays short. Of what was read, every line is shown, since a
+/// misreading that nobody sees is a wrong number.
+pub fn is_unclear(answer: &BatchAnswer) -> bool {
+    answer.pending.len() * 2 > answer.view.lines.len().max(2)
 }
 
 /// The batch on one line, and what is asked below it.
@@ -328,9 +334,23 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
             .map_or("", |line| line.text.as_str());
         pending::say_line(page, *number, &problem.kind, text, &name(&answer.view.code));
     }
-    let more = told.count().saturating_sub(PENDING_SHOWN_MAX);
-    if more > 0 {
-        page.say(format!("and {more} more lines"));
+    let more: Vec<u32> = told
+        .skip(PENDING_SHOWN_MAX)
+        .map(|(_, (number, _))| *number)
+        .collect();
+    if is_unclear(answer) {
+        if !more.is_empty() {
+            page.say(format!("and {} more lines", more.len()));
+        }
+    } else {
+        for line in answer
+            .view
+            .lines
+            .iter()
+            .filter(|line| more.contains(&line.number))
+        {
+            page.item(format!("Line {}: {}", line.number, quote(&line.text)));
+        }
     }
     page.say("The rest of the batch stands.");
 }

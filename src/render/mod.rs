@@ -72,7 +72,9 @@ pub struct Message {
 /// Word the answers of one decision as one message. `text` is what was said, to point at words.
 pub fn message(answers: &[Answer], settings: &Settings, text: &str) -> Message {
     let mut page = worded(answers, settings.answers, text);
-    if answers.iter().any(is_unclear) {
+    let told =
+        |answer: &Answer| matches!(answer, Answer::Batch(answer) if !batch::is_unclear(answer));
+    if answers.iter().any(is_unclear) && !answers.iter().any(told) {
         page.limit(UNCLEAR_CHARS_MAX);
     }
     let silent = !answers.is_empty() && answers.iter().all(is_quiet);

@@ -32,6 +32,9 @@ pub fn page(answer: &PacketAnswer) -> Page {
     if let Some(serving) = answer.serving {
         page.say(format!("1 serving is {}", grams(serving)));
     }
+    if answer.by_volume {
+        page.say("Printed per ml; kept per 100 g, a ml taken as a gram.");
+    }
     if let Some(doubt) = &answer.doubt {
         say_doubt(&mut page, doubt);
     }
@@ -41,19 +44,55 @@ pub fn page(answer: &PacketAnswer) -> Page {
 /// Kept as typed, and asked about: a label may be right and odd.
 fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
     page.gap();
-    let [low, high] = [doubt.low_kcal, doubt.high_kcal].map(|kcal| format!("{kcal:.0}"));
-    let range = if low == high {
-        low
-    } else {
-        format!("{low} to {high}")
-    };
-    page.say(format!(
-        "Energy {:.0} kcal does not fit: its protein, fat and carbs give {range} kcal.",
-        doubt.printed_kcal
-    ));
-    page.say(if doubt.looks_like_kj {
+    let mut as_kj = false;
+    match *doubt {
+        LabelDoubt::Energy {
+            printed_kcal,
+            low_kcal,
+            high_kcal,
+            looks_like_kj,
+        } => {
+            as_kj = looks_like_kj;
+            let [low, high] = [low_kcal, high_kcal].map(|kcal| format!("{kcal:.0}"));
+            let range = if low == high {
+                low
+            } else {
+                format!("{low} to {high}")
+            };
+            page.say(format!(
+                "Energy {printed_kcal:.0} kcal does not fit: its protein, fat and carbs give {range} kcal."
+            ));
+        }
+        LabelDoubt::OverFat {
+            printed_kcal,
+            looks_like_kj,
+        } => {
+            as_kj = looks_like_kj;
+            page.say(format!(
+                "Energy {printed_kcal:.0} kcal in 100 g cannot be: pure fat has 900."
+            ));
+        }
+        LabelDoubt::OverWhole { grams } => {
+            page.say(format!("Its figures add up to {grams:.0} g in 100 g."));
+        }
+        LabelDoubt::OverPart { part, whole } => page.say(format!(
+            "More {} than {}: one is part of the other.",
+            word(part),
+            word(whole)
+        )),
+    }
+    page.say(if as_kj {
         "It would fit as kJ. If so, send the packet again with \"kJ\" after that figure."
     } else {
         "Is it right? If not, send the packet again with the right figures."
     });
+}
+
+fn word(nutrient: Nutrient) -> &'static str {
+    match nutrient {
+        Nutrient::SaturatedFat => "saturated fat",
+        Nutrient::Fat => "fat",
+        Nutrient::Sugars => "sugars",
+        _ => "carbs",
+    }
 }

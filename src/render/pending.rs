@@ -1,10 +1,11 @@
 //! A line of a batch that waits for an answer: what is unclear, and how to mend that line.
 
+use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
 
 use super::clean::{clean, cut, name, quote, short};
 use super::page::Page;
-use super::problem::{packet_of, say, say_near, wording};
+use super::problem::{Wording, packet_of, say, say_near, wording};
 
 /// How many near names are shown for one line.
 const NEAR_MAX: usize = 2;
@@ -14,7 +15,7 @@ pub fn say_line(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, co
     let wording = wording(kind, line);
     if number == 0 {
         // Not a line, but the weighing or what was poured off.
-        say(page, &wording);
+        say_other(page, kind, wording, code);
         return;
     }
     page.say(format!("Line {number}: {}", quote(line)));
@@ -27,6 +28,23 @@ pub fn say_line(page: &mut Page, number: u32, kind: &ProblemKind, line: &str, co
         page.example(&packet_of(words));
     }
     page.example(&format!("{code} line {number}: {}", mended(kind, line)));
+}
+
+/// A weighing is mended by a weighing.
+fn say_other(page: &mut Page, kind: &ProblemKind, wording: Wording, code: &str) {
+    let weighing = matches!(
+        kind,
+        ProblemKind::NotAMass { .. }
+            | ProblemKind::LeftOver { .. }
+            | ProblemKind::BelowTare { .. }
+            | ProblemKind::SeveralWeighings { .. }
+    );
+    if !weighing {
+        say(page, &wording);
+        return;
+    }
+    page.say(wording.says);
+    page.example(&format!("{code} weighed 2310, pot 470"));
 }
 
 /// The line as it could be, for the example.
@@ -53,6 +71,11 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
             } else {
                 cut(&rest, 40)
             }
+        }
+        ProblemKind::TooMuch {
+            name: dish, left, ..
+        } if *left > Mass::ZERO => {
+            format!("{:.0} g {}", left.grams().floor(), name(dish))
         }
         _ => "120 g flour".to_string(),
     }

@@ -249,6 +249,7 @@ fn the_rest_in_words() {
     };
     let sure = PacketAnswer {
         doubt: None,
+        by_volume: true,
         ..miso()
     };
     let measure = |name: Option<&str>| Answer::MeasureTaught {

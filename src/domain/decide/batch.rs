@@ -176,13 +176,9 @@ pub fn made_at(draft: &Draft, day: Option<&Day>) -> Result<DateTime<Utc>, Stop> 
 pub fn odd_yield(draft: &Draft, id: BatchId) -> Option<Note> {
     let batch = draft.kitchen.batch(id);
     batch.weighed_at()?;
-    let unknown = batch
-        .lines
-        .iter()
-        .any(|line| matches!(line.state, LineState::NoMass | LineState::Pending));
     // What was poured away is neither in the pot nor lost in cooking.
     let raw = (batch.raw_mass() - batch.poured_mass()).grams();
-    let factor = (raw > 0.0 && !unknown).then(|| batch.net_mass().grams() / raw)?;
+    let factor = (raw > 0.0).then(|| batch.net_mass().grams() / raw)?;
     (!YIELD_USUAL.contains(&factor)).then_some(Note::OddYield { factor })
 }
 
@@ -205,7 +201,11 @@ pub fn answer(
     {
         if seen.insert(number) {
             listed.push((number, problem));
-            asks.push(asking);
+            // A line keeps its place in the batch; a weighing waits in its question alone.
+            match number {
+                0 => asks.insert(0, asking),
+                _ => asks.push(asking),
+            }
         }
     }
     let answer = BatchAnswer {

@@ -79,6 +79,9 @@ pub fn write(
     let (amount, name) = match &line.content {
         LineContent::Unclear(error) => {
             let problem = problem(error);
+            if crate::lang::opens_weighing(&line.text) {
+                return Some(unread(line, problem.kind));
+            }
             let span = problem.span.clone();
             let unclear = Unclear::new(LineState::Pending, problem.kind);
             let mut pending = wait(draft, slot, unclear);
@@ -117,8 +120,11 @@ fn unread_weighing(line: &IngredientLine, name: &Words) -> Option<Pending> {
         return None;
     }
     let text = line.text.clone();
-    let kind = ProblemKind::NotAMass { text };
-    Some(Pending {
+    Some(unread(line, ProblemKind::NotAMass { text }))
+}
+
+fn unread(line: &IngredientLine, kind: ProblemKind) -> Pending {
+    Pending {
         number: 0,
         asking: Asking {
             about: About::WhichWeighing,
@@ -128,7 +134,7 @@ fn unread_weighing(line: &IngredientLine, name: &Words) -> Option<Pending> {
             pointed: None,
         },
         problem: kind.at(line.span.clone()),
-    })
+    }
 }
 
 fn known(

@@ -21,6 +21,10 @@ const SALT_PER_SODIUM: f64 = 2.5;
 /// Doubted outside the bounds by more than this, or this share.
 const DOUBT_KCAL: f64 = 20.0;
 const DOUBT_SHARE: f64 = 0.15;
+/// Pure fat has 900 kcal in 100 g by the general factors, 902 by the table's own.
+const ENERGY_KCAL_MAX: f64 = 905.0;
+/// Each figure of a label is rounded.
+const ROUNDING_GRAMS: f64 = 3.0;
 
 pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
     if packet.name.text.trim().is_empty() {
@@ -35,6 +39,7 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
     let (per_grams, serving) = basis(&packet.basis)?;
     let per_100g = per_100g(packet, per_grams)?;
     let doubt = doubt(packet, &per_100g);
+    let by_volume = matches!(packet.basis, LabelBasis::Per(Amount::Volume { .. }));
     let name = packet.name.text.trim().to_owned();
     let profile = draft.new_profile(None, Some(name.clone()), &name, per_100g);
     draft.fact(Detail::Packet {
@@ -49,6 +54,7 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
         per_100g,
         serving,
         doubt,
+        by_volume,
         message: draft.credit,
     })))
 }
@@ -124,8 +130,50 @@ fn has(packet: &Packet, wanted: LabelField) -> bool {
     packet.values.iter().any(|(field, _)| *field == wanted)
 }
 
-/// Whether the printed energy fits the macronutrients; needs all three.
+/// What about a label cannot be, if anything.
 fn doubt(packet: &Packet, per_100g: &Profile) -> Option<LabelDoubt> {
+    over_fat(per_100g)
+        .or_else(|| over_whole(packet, per_100g))
+        .or_else(|| energy_doubt(packet, per_100g))
+}
+
+/// Nothing holds more energy than fat.
+fn over_fat(per_100g: &Profile) -> Option<LabelDoubt> {
+    let printed_kcal = per_100g.get(Nutrient::EnergyKcal)?;
+    (printed_kcal > ENERGY_KCAL_MAX).then(|| LabelDoubt::OverFat {
+        printed_kcal,
+        looks_like_kj: printed_kcal / KJ_PER_KCAL <= ENERGY_KCAL_MAX,
+    })
+}
+
+/// A hundred grams hold no more than a hundred, and a part no more than its whole.
+fn over_whole(packet: &Packet, per_100g: &Profile) -> Option<LabelDoubt> {
+    let of = |nutrient| per_100g.get(nutrient);
+    let parts = [
+        (Nutrient::SaturatedFat, Nutrient::Fat),
+        (Nutrient::Sugars, Nutrient::Carbohydrate),
+    ];
+    let over = |&(part, whole): &(Nutrient, Nutrient)| {
+        of(part)
+            .zip(of(whole))
+            .is_some_and(|(part, whole)| part > whole + ROUNDING_GRAMS)
+    };
+    if let Some(&(part, whole)) = parts.iter().find(|pair| over(pair)) {
+        return Some(LabelDoubt::OverPart { part, whole });
+    }
+    let fibre_apart = packet.us_label == Some(false);
+    let salt = of(Nutrient::Sodium).map(|sodium_mg| sodium_mg * SALT_PER_SODIUM / 1000.0);
+    let grams = [Nutrient::Protein, Nutrient::Fat, Nutrient::Carbohydrate]
+        .into_iter()
+        .map(of)
+        .chain([of(Nutrient::Fibre).filter(|_| fibre_apart), salt])
+        .flatten()
+        .sum::<f64>();
+    (grams > 100.0 + ROUNDING_GRAMS).then_some(LabelDoubt::OverWhole { grams })
+}
+
+/// Whether the printed energy fits the macronutrients; needs all three.
+fn energy_doubt(packet: &Packet, per_100g: &Profile) -> Option<LabelDoubt> {
     let of = |nutrient| per_100g.get(nutrient);
     let printed_kcal = of(Nutrient::EnergyKcal)?;
     let carbohydrate = of(Nutrient::Carbohydrate)?;
@@ -140,7 +188,7 @@ fn doubt(packet: &Packet, per_100g: &Profile) -> Option<LabelDoubt> {
         let slack = DOUBT_KCAL.max(DOUBT_SHARE * kcal);
         kcal < low_kcal - slack || kcal > high_kcal + slack
     };
-    outside(printed_kcal).then(|| LabelDoubt {
+    outside(printed_kcal).then(|| LabelDoubt::Energy {
         printed_kcal,
         low_kcal,
         high_kcal,
@@ -194,7 +242,44 @@ mod tests {
             (Fat, 8.0),
             (Fibre, 5.0),
         ];
-        assert!(doubted(&slip).is_some_and(|doubt| doubt.looks_like_kj));
+        let fits = |doubt| {
+            matches!(
+                doubt,
+                LabelDoubt::Energy {
+                    looks_like_kj: true,
+                    ..
+                } | LabelDoubt::OverFat {
+                    looks_like_kj: true,
+                    ..
+                }
+            )
+        };
+        assert!(doubted(&slip).is_some_and(fits));
+    }
+
+    #[test]
+    fn what_cannot_be_in_a_hundred_grams_is_doubted() {
+        use LabelField::*;
+        assert!(matches!(
+            doubted(&[(EnergyKcal, 9000.0)]),
+            Some(LabelDoubt::OverFat {
+                looks_like_kj: false,
+                ..
+            })
+        ));
+        assert_eq!(doubted(&[(EnergyKcal, 900.0)]), None);
+        let heavy = [
+            (EnergyKcal, 650.0),
+            (Protein, 60.0),
+            (Fat, 30.0),
+            (Carbohydrate, 40.0),
+        ];
+        assert!(matches!(
+            doubted(&heavy),
+            Some(LabelDoubt::OverWhole { .. })
+        ));
+        let sweet = [(EnergyKcal, 400.0), (Carbohydrate, 70.0), (Sugars, 90.0)];
+        assert!(matches!(doubted(&sweet), Some(LabelDoubt::OverPart { .. })));
     }
 
     #[test]

@@ -1,13 +1,13 @@
 //! What the household teaches: the weight of its own measures, its containers, its settings.
 
 use super::super::answer::Answer;
-use super::super::change::{Detail, SettingChange};
+use super::super::change::{Change, Detail, SettingChange};
 use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, Stop, find};
-use crate::lang::syntax::{Setting, Words};
+use super::{Done, Step, Stop, find, weigh};
+use crate::lang::syntax::{Command, Setting, Words};
 
 pub fn measure(
     draft: &mut Draft,
@@ -44,10 +44,26 @@ pub fn container(draft: &mut Draft, name: &Words, tare_grams: f64) -> Step {
     })?;
     let container = draft.container(&name.text);
     draft.fact(Detail::Tare { container, tare });
-    Ok(Done::saying(Answer::ContainerTaught {
+    let mut done = Done::saying(Answer::ContainerTaught {
         name: name.text.clone(),
         tare,
-    }))
+    });
+    // What was weighed in it before can be reckoned now.
+    for (question, command) in weigh::waiting_for(draft, &name.text) {
+        let Command::Weigh {
+            batch,
+            weighing,
+            of,
+        } = &command
+        else {
+            continue;
+        };
+        if let Ok(weighed) = weigh::weigh(draft, batch, weighing, *of) {
+            draft.push(Change::CloseQuestion(question));
+            done.answers.extend(weighed.answers);
+        }
+    }
+    Ok(done)
 }
 
 pub fn holds(draft: &mut Draft, container: &Words, batch: &Words) -> Step {

@@ -10,7 +10,7 @@ use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
-use super::{Asking, Step, batch, find, stocktake};
+use super::{Asking, Step, Stop, batch, find, question, stocktake};
 use crate::lang::syntax::{Command, Tare, WeighedOf, Weighing, Words};
 
 /// What the scale said, and what is taken off.
@@ -91,7 +91,10 @@ fn known_tare(draft: &Draft, name: &Words) -> Result<Mass, ProblemKind> {
 
 pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf) -> Step {
     let id = find::batch_to_change(draft, name)?;
-    let reading = net(draft, weighing)?;
+    let reading = match net(draft, weighing) {
+        Ok(reading) => reading,
+        Err(problem) => return Err(without_tare(draft, id, weighing, of, problem)),
+    };
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::Left && !known.estimated() {
         // The whole is known; what is left is a count.
@@ -126,6 +129,56 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     ))
 }
 
+/// A weighing whose vessel nobody has weighed waits for that: see [`waiting_for`].
+fn without_tare(
+    draft: &Draft,
+    id: BatchId,
+    weighing: &Weighing,
+    of: WeighedOf,
+    problem: Problem,
+) -> Stop {
+    match problem.kind {
+        ProblemKind::UnknownTare { .. } => Stop::Ask(Box::new(Asking {
+            about: About::WhichWeighing,
+            words: says(&draft.kitchen.batch(id).code, weighing.clone(), of),
+            problem: Some(problem.kind),
+            options: Vec::new(),
+            pointed: None,
+        })),
+        _ => problem.into(),
+    }
+}
+
+/// Weighings that were asked about because this vessel's tare was not known: each with its question.
+pub fn waiting_for(draft: &Draft, vessel: &str) -> Vec<(QuestionId, Command)> {
+    let vocabulary = draft.kitchen.vocabulary();
+    let wanted = key(vessel);
+    let stood_in_it = |weighing: &Weighing| {
+        let tares = weighing
+            .tares
+            .iter()
+            .filter(|tare| tare.each_grams.is_none());
+        let mut names = weighing
+            .container
+            .iter()
+            .chain(tares.filter_map(|tare| tare.name.as_ref()));
+        names.any(|name| key(&name.text) == wanted)
+    };
+    let questions = draft.kitchen.questions.iter();
+    questions
+        .filter(|open| open.about == About::WhichWeighing.word() && open.options.is_empty())
+        .filter_map(|open| {
+            let commands = question::read(&open.words, &vocabulary).ok()?;
+            match commands.as_slice() {
+                [command @ Command::Weigh { weighing, .. }] if stood_in_it(weighing) => {
+                    Some((open.id, command.clone()))
+                }
+                _ => None,
+            }
+        })
+        .collect()
+}
+
 /// What had been taken from the pot by the time at which it was weighed.
 fn drawn(draft: &Draft, id: BatchId) -> Mass {
     let lots = draft.kitchen.batch(id).lots.iter();
@@ -158,7 +211,8 @@ fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> super::Stop {
             says: says(WeighedOf::Whole),
         },
     ];
-    find::ask(About::WhichWeighing, &batch.name, None, options)
+    let words = format!("{} weighed {} g", batch.name, net.grams());
+    find::ask(About::WhichWeighing, &words, None, options)
 }
 
 /// Write the weighing down; the difference to what went in is water.
@@ -206,12 +260,13 @@ fn several(draft: &Draft, id: BatchId, said: &[Weighing]) -> Pending {
         })
     });
     let words: Vec<String> = said.iter().map(ToString::to_string).collect();
+    let waits = format!("{}: {}", batch.name, words.join(" or "));
     let kind = ProblemKind::SeveralWeighings { words };
     Pending {
         number: 0,
         asking: Asking {
             about: About::WhichWeighing,
-            words: batch.name.clone(),
+            words: waits,
             problem: Some(kind.clone()),
             options: options.collect(),
             pointed: None,
@@ -221,12 +276,19 @@ fn several(draft: &Draft, id: BatchId, said: &[Weighing]) -> Pending {
 }
 
 fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
+    let weighing = Weighing {
+        readings_grams: vec![net_grams],
+        ..Weighing::default()
+    };
+    says(code, weighing, of)
+}
+
+/// The sentence that weighs it.
+fn says(code: &str, weighing: Weighing, of: WeighedOf) -> String {
+    let batch = Words::plain(code);
     Command::Weigh {
-        batch: Words::plain(code),
-        weighing: Weighing {
-            readings_grams: vec![net_grams],
-            ..Weighing::default()
-        },
+        batch,
+        weighing,
         of,
     }
     .to_string()
@@ -234,12 +296,11 @@ fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
 
 /// The batch stands without its weight; the weighing has to be said again.
 fn pending(draft: &Draft, id: BatchId, weighing: &Weighing, problem: Problem) -> Pending {
-    let name = draft.kitchen.batch(id).name.clone();
-    let words = draft
-        .input
-        .text
-        .get(weighing.span.clone())
-        .map_or(name, str::to_owned);
+    let words = says(
+        &draft.kitchen.batch(id).code,
+        weighing.clone(),
+        WeighedOf::Unsaid,
+    );
     Pending {
         number: 0,
         asking: Asking {

@@ -2,7 +2,8 @@
 //!
 //! ```text
 //! packet := "packet" name [basis] [":"] value { sep value }
-//! basis  := "per" mass | "per serving" ["of"] ["(" mass ")"] | "serving size" mass
+//! basis  := "per" mass | "per" ("serving" | one of them) ["of"] ["(" mass ")"] | "serving" ["size"] mass
+//!         | "1" one of them "=" mass
 //! value  := number [unit] field | field [":"] number [unit] ["/" number unit]
 //! ```
 //! Energy may come in kJ and kcal both; sodium is kept in mg, all else in g.
@@ -15,10 +16,10 @@ use crate::lang::command::fact::field_of;
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::number::digits;
-use crate::lang::syntax::{Amount, Command, ErrorKind, LabelBasis, LabelField, Packet};
-use crate::lang::token::Kind;
+use crate::lang::syntax::{Amount, Command, ErrorKind, LabelBasis, LabelField, Packet, Words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, symbol, word};
-use crate::lang::words::label_fields;
+use crate::lang::words::{label_fields, label_short};
 
 const FORM: &str = "packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb";
 
@@ -52,7 +53,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((
         rest,
         Command::Packet(Packet {
-            name: name.words(),
+            name: as_typed(name),
             basis: reader.basis.unwrap_or(LabelBasis::ServingUnsized),
             values: reader.values,
             us_label,
@@ -60,19 +61,66 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     ))
 }
 
-/// The name ends where a basis, a figure or a separator begins.
+/// The name with every mark in it: a packet is looked for by what is printed on it.
+fn as_typed(name: Tokens<'_>) -> Words {
+    const MARKUP: [char; 5] = ['*', '_', '`', '~', '"'];
+    let mut span = name.span();
+    let (before, after) = (&name.text[..span.start], &name.text[span.end..]);
+    span.start = before.trim_end_matches(MARKUP).len();
+    span.end += after.len() - after.trim_start_matches(MARKUP).len();
+    let text = name.text.get(span.clone()).unwrap_or_default();
+    Words::new(text.split_whitespace().collect::<Vec<_>>().join(" "), span)
+}
+
+/// The name ends where a basis or the first figure begins; a number or a mark that opens neither belongs to it
+/// ("7 grain bread", "tofu, firm").
 fn name_end(input: Tokens<'_>) -> usize {
     (1..input.len())
-        .find(|&at| {
-            let token = &input.slice[at];
-            matches!(
-                token.kind,
-                Kind::Newline | Kind::Symbol(':' | ',' | ';' | '/' | '(' | '=')
-            ) || matches!(token.kind, Kind::Number(_) | Kind::Unreadable)
-                || token.norm() == "per"
-                || (token.norm() == "serving" && input.norm(at + 1) == "size")
+        .find(|&at| match input.slice[at].kind {
+            Kind::Newline | Kind::Symbol(':' | '=') => true,
+            Kind::Symbol(',' | ';' | '/' | '(' | '-') => begins_figures(input.after(at + 1)),
+            _ => begins_figures(input.after(at)),
         })
         .unwrap_or(input.len())
+}
+
+/// A basis, a figure with its unit or field, or a field with its figure.
+fn begins_figures(input: Tokens<'_>) -> bool {
+    if input.norm(0) == "per" || sizes(input) > 0 {
+        return true;
+    }
+    if let Some((length, _)) = field(input) {
+        let rest = input.after(length).without_lead();
+        return rest.first().is_some_and(is_figure);
+    }
+    if one_of_them(input).is_some() {
+        return true;
+    }
+    figure(input).map_or_else(
+        |error| matches!(error, nom::Err::Failure(_)),
+        |(rest, _, unit)| unit.is_some() || field(rest).is_some(),
+    )
+}
+
+/// A nutrient at the front, by its words or its letter.
+fn field(input: Tokens<'_>) -> Option<(usize, &'static str)> {
+    let words = label_fields().longest(input.slice);
+    words.or_else(|| label_short().longest(input.slice))
+}
+
+fn is_figure(token: &Token) -> bool {
+    matches!(token.kind, Kind::Number(_) | Kind::Unreadable)
+}
+
+/// How many words say that a serving's size follows: "serving size", "portion of", "serving" before a number.
+fn sizes(input: Tokens<'_>) -> usize {
+    if !matches!(input.norm(0), "serving" | "portion") {
+        return 0;
+    }
+    match input.norm(1) {
+        "size" | "of" | "is" => 2,
+        _ => usize::from(input.after(1).without_lead().first().is_some_and(is_figure)),
+    }
 }
 
 #[derive(Default)]
@@ -87,10 +135,10 @@ type Step<'a> = Result<Tokens<'a>, nom::Err<crate::lang::syntax::Error>>;
 
 impl Figures {
     fn step<'a>(&mut self, input: Tokens<'a>) -> Step<'a> {
-        if let Some(rest) = self.basis(input) {
+        if let Some(rest) = self.basis(input).or_else(|| self.one_weighs(input)) {
             return Ok(rest);
         }
-        if let Some((length, key)) = label_fields().longest(input.slice) {
+        if let Some((length, key)) = field(input) {
             return self.field_first(input, length, key);
         }
         match input.slice[0].kind {
@@ -102,12 +150,12 @@ impl Figures {
     /// "per 100 g", "per serving (30 g)", "serving size 30 g"
     fn basis<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         let per = input.norm(0) == "per" || input.slice[0].is('/');
-        let size =
-            matches!(input.norm(0), "serving" | "portion") && matches!(input.norm(1), "size");
+        let sized = sizes(input);
+        let size = sized > 0;
         if !per && !size {
             return None;
         }
-        let mut rest = input.after(1 + usize::from(size));
+        let mut rest = input.after(if size { sized } else { 1 });
         let serving = size
             || matches!(
                 rest.norm(0),
@@ -115,6 +163,8 @@ impl Figures {
             );
         if !size && serving {
             rest = rest.after(1);
+        } else if !size {
+            rest = of_one(rest);
         }
         rest = rest.without_lead();
         let (rest, _) = opt(word(&["of", "size", "about", "is"])).parse(rest).ok()?;
@@ -149,6 +199,13 @@ impl Figures {
         }
     }
 
+    /// "1 bar = 40 g": what one of them weighs.
+    fn one_weighs<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        let (rest, said) = one_of_them(input)?;
+        self.basis = Some(LabelBasis::Per(said));
+        Some(rest)
+    }
+
     /// "Total Fat 3g", "energy 832 kJ / 199 kcal"
     fn field_first<'a>(&mut self, input: Tokens<'a>, length: usize, key: &str) -> Step<'a> {
         self.note_region(input, key);
@@ -181,7 +238,7 @@ impl Figures {
             return Ok(after);
         }
         let (after, _) = opt(word(&["of"])).parse(after)?;
-        match label_fields().longest(after.slice) {
+        match field(after) {
             Some((length, key)) => {
                 self.note_region(after, key);
                 self.put(input, key, value, unit)?;
@@ -229,6 +286,35 @@ impl Figures {
         }
         self.values.push((field, value));
         Ok(at)
+    }
+}
+
+/// "1 bar = 40 g".
+fn one_of_them(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
+    let (rest, count) = digits(input).ok()?;
+    let equals = rest.find(|token| token.is('='))?;
+    let named = (1..=2).contains(&equals) && rest.range(0, equals).is_wordy();
+    let (rest, said) = amount(rest.after(equals + 1), Stands::AfterName).ok()?;
+    (named && count.value == 1.0 && matches!(said, Amount::Mass(_))).then_some((rest, said))
+}
+
+/// "per naan 130 g", "per 1/2 can (200 g)": past the words for one of them, where its weight follows.
+fn of_one(input: Tokens<'_>) -> Tokens<'_> {
+    let counted = usize::from(input.first().is_some_and(is_figure));
+    let words = input
+        .after(counted)
+        .slice
+        .iter()
+        .take_while(|token| matches!(token.kind, Kind::Word(_)))
+        .count();
+    let rest = input.after(counted + words);
+    let open = usize::from(rest.first().is_some_and(|token| token.is('(')));
+    let weighed = amount(rest.after(open), Stands::AfterName)
+        .is_ok_and(|(_, said)| matches!(said, Amount::Mass(_)));
+    let plain = counted == 1 && words == 1 && open == 0;
+    match (1..=2).contains(&words) && weighed && !plain {
+        true => rest,
+        false => input,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::domain::answer::{PacketAnswer, UndoneAnswer};
+use crate::domain::answer::{LabelDoubt, PacketAnswer, UndoneAnswer};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
@@ -18,13 +18,37 @@ pub(super) fn packet(answer: &PacketAnswer) -> Value {
         "name": clean(&answer.name),
         "per_100g": nutrients(&per_100g),
         "serving_grams": grams(answer.serving),
-        "doubt": answer.doubt.map(|doubt| json!({
-            "printed_kcal": doubt.printed_kcal,
-            "low_kcal": doubt.low_kcal,
-            "high_kcal": doubt.high_kcal,
-            "looks_like_kj": doubt.looks_like_kj,
-        })),
+        "doubt": answer.doubt.map(doubt),
     })
+}
+
+fn doubt(doubt: LabelDoubt) -> Value {
+    match doubt {
+        LabelDoubt::Energy {
+            printed_kcal,
+            low_kcal,
+            high_kcal,
+            looks_like_kj,
+        } => json!({
+            "printed_kcal": printed_kcal,
+            "low_kcal": low_kcal,
+            "high_kcal": high_kcal,
+            "looks_like_kj": looks_like_kj,
+        }),
+        LabelDoubt::OverFat {
+            printed_kcal,
+            looks_like_kj,
+        } => json!({
+            "printed_kcal": printed_kcal,
+            "low_kcal": 0.0,
+            "high_kcal": 900.0,
+            "looks_like_kj": looks_like_kj,
+        }),
+        LabelDoubt::OverWhole { grams } => json!({ "sum_grams": grams }),
+        LabelDoubt::OverPart { part, whole } => {
+            json!({ "more": format!("{part:?}"), "than": format!("{whole:?}") })
+        }
+    }
 }
 
 pub(super) fn measure(measure: &str, name: Option<&str>, each: Mass) -> Value {

@@ -313,7 +313,8 @@ pub fn miso() -> PacketAnswer {
         name: "miso paste".into(),
         per_100g,
         serving: Some(g(18.0)),
-        doubt: Some(LabelDoubt {
+        by_volume: false,
+        doubt: Some(LabelDoubt::Energy {
             printed_kcal: 832.0,
             low_kcal: 184.4,
             high_kcal: 206.0,
