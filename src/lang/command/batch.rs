@@ -1,7 +1,7 @@
 //! A new batch in one message, on many lines or one.
 //!
 //! ```text
-//! batch    := verb ["raw"] name ["raw"] { sep part }
+//! batch    := verb ["raw"] name ["raw"] ( { sep part } | sep mass [place] )
 //! part     := heading | clause | tare | poured | place | made | "raw" | aside | ingredient
 //! heading  := words ":" | "for the" words          (until the next heading or the weighing)
 //! clause   := weighing that is led by a verb or says itself that it is one [":" split]
@@ -16,14 +16,14 @@
 
 use nom::Err;
 
-use crate::lang::amount::may_begin;
+use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::body::body;
 use crate::lang::clause::{clause, made, place};
 use crate::lang::command::key_phrase;
 use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::recipe;
-use crate::lang::syntax::{Command, Error, ErrorKind, NewBatch};
+use crate::lang::syntax::{Amount, Command, Error, ErrorKind, NewBatch, Weighing};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 
@@ -98,7 +98,7 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     if cooking && after.trimmed().is_empty() {
         return Err(Err::Error(input.error(ErrorKind::NotUnderstood)));
     }
-    let mut batch = body(after);
+    let mut batch = alone(after).unwrap_or_else(|| body(after));
     let amounts = batch.lines.iter().any(has_amount);
     if name.is_empty() && !amounts {
         return Err(Err::Failure(
@@ -108,6 +108,31 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     batch.raw |= raw;
     batch.name = name.words();
     Ok(batch)
+}
+
+/// "batch carrot soup, 1650 g": a weight and nothing else is what the whole of it weighs.
+fn alone(input: Tokens<'_>) -> Option<NewBatch> {
+    let body = input.trimmed();
+    let (rest, said) = amount(body, Stands::AfterName).ok()?;
+    let grams = match said {
+        Amount::Mass(grams) => grams,
+        Amount::Bare(grams) if grams > NAME_NUMBER_MAX => grams,
+        _ => return None,
+    };
+    let rest = rest.trimmed();
+    let kept = place(rest);
+    if !rest.is_empty() && kept.is_none() {
+        return None;
+    }
+    Some(NewBatch {
+        weighings: vec![Weighing {
+            readings_grams: vec![grams],
+            span: body.span(),
+            ..Weighing::default()
+        }],
+        places: kept.into_iter().collect(),
+        ..NewBatch::default()
+    })
 }
 
 /// "dal (no salt)": the bracket that closes the name is a part of it.

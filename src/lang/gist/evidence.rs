@@ -125,6 +125,23 @@ impl Case<'_, '_> {
     }
 }
 
+/// Whether a clause is a plan, a question, a price: what no batch is told in.
+pub fn forbids(sentence: &Sentence<'_>, clause: usize) -> bool {
+    let strict = [
+        "conditional",
+        "plan",
+        "shopping",
+        "recipe",
+        "price",
+        "question",
+        "oven setting",
+    ];
+    is_asked(sentence, clause)
+        || vetoes(sentence, clause, |_| true)
+            .iter()
+            .any(|reason| strict.contains(reason))
+}
+
 /// The clause alone is what the grammar takes for a plate.
 fn is_plain(sentence: &Sentence<'_>, clause: usize) -> bool {
     let mut marks = sentence.within(clause).skip_while(|&at| {

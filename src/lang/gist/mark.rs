@@ -165,7 +165,7 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         let words = norms(rest, count);
         // "butter melted in": what was done to it is no part of its name.
         let done = |word: &&str| count > 1 && (describes(word) || preparation().has(word));
-        let plain = rest.range(0, count).is_wordy() && !words.iter().any(|word| is_idle(word));
+        let plain = rest.range(0, count).is_wordy() && !rest.slice[..count].iter().any(is_idle);
         plain && !words.last().is_some_and(done) && is_food(&words)
     })?;
     let taken = matches!(
@@ -179,12 +179,14 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
     Some((mark, length))
 }
 
-/// A word that stands between names, and is too short for one.
-fn is_idle(word: &str) -> bool {
-    word.len() < 3
-        || cues()
-            .get(word)
-            .is_some_and(|key| matches!(key, "join" | "link" | "to"))
+/// A word that stands around names, and is none.
+fn is_idle(token: &Token) -> bool {
+    let around = ["join", "link", "to", "cooked", "eat", "is", "log"];
+    let one = std::slice::from_ref(token);
+    token.norm().len() < 3
+        || around
+            .iter()
+            .any(|key| cues().longest_of(one, key).is_some())
 }
 
 /// Whether so many words are what the household calls something to eat.

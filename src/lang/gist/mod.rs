@@ -18,6 +18,7 @@ mod eater;
 mod evidence;
 mod mark;
 mod pair;
+mod pot;
 mod sentence;
 
 use super::syntax::{Command, Reading, Reason};
@@ -26,10 +27,14 @@ use sentence::Sentence;
 
 /// The gist of the message, if it holds together: a reading that is sure.
 pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
-    if !input.slice.iter().any(is_edible_word(input)) {
+    let told = input.has_number() && input.slice.iter().any(tells_cooking);
+    if !told && !input.slice.iter().any(is_edible_word(input)) {
         return None;
     }
     let sentence = Sentence::new(input);
+    if let Some(batch) = pot::read(&sentence) {
+        return Some(sure(vec![batch], rank, Vec::new()));
+    }
     let mut pairs = pair::pairs(&sentence)?;
     let portions = eater::portions(&sentence, &mut pairs)?;
     evidence::holds(&sentence, &pairs, &portions)?;
@@ -39,16 +44,28 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
             true => Reason::Known(pair.name.text.clone()),
             false => Reason::Food(pair.name.text.clone()),
         })
-        .chain([Reason::Cut("gist")])
         .collect();
-    Some(Reading {
-        commands: portions.into_iter().map(Command::Portion).collect(),
+    let commands = portions.into_iter().map(Command::Portion).collect();
+    Some(sure(commands, rank, reasons))
+}
+
+fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading {
+    reasons.push(Reason::Cut("gist"));
+    Reading {
+        commands,
         errors: Vec::new(),
         reasons,
         rank,
         sure: true,
         weighing_like: true,
-    })
+    }
+}
+
+/// "made", "cooked": what the name behind it may be nobody knows yet.
+fn tells_cooking(token: &super::token::Token) -> bool {
+    super::words::cues()
+        .longest_of(std::slice::from_ref(token), "cooked")
+        .is_some()
 }
 
 /// A quick look, before a line of talk costs more than a glance.

@@ -167,12 +167,14 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
     let mut next = at + 1;
     while next <= at + 1 + APART_MAX {
         match sentence.mark(next)? {
+            // "the soup on at 180" is an oven.
+            Mark::Amount(_) if sentence.norm(next - 1) == "at" => return None,
             Mark::Amount(_) => return is_amount(sentence, next, used).then_some(next),
             Mark::Break { soft: true } if !broken => broken = true,
             // "Salsa. 55."
             Mark::Break { soft: false } if dish && !broken && next == at + 1 => broken = true,
             // "the stew from today" tells which stew.
-            Mark::Day(_) if sentence.norm(next - 1) == "from" => return None,
+            Mark::Day(_) if sentence.norm(next) == "from" => return None,
             Mark::Day(_) | Mark::Meal(_) => {}
             Mark::Word if sentence.joins(next) => return None,
             Mark::Word => {

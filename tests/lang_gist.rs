@@ -1,0 +1,100 @@
+//! Sentences that no grammar covers: what is taken from them, and what is left alone.
+
+use hobside::lang::{Sense, Vocabulary, parse};
+
+fn household() -> Vocabulary {
+    Vocabulary::new()
+        .with(Sense::Batch, "lentil dal")
+        .with(Sense::Batch, "brown rice")
+        .with(Sense::Batch, "leek soup")
+        .with(Sense::Packet, "miso paste")
+        .with(Sense::Person, "Ana")
+        .with(Sense::Person, "Tom")
+}
+
+/// What a sentence says, as the bot would say it.
+#[track_caller]
+fn says(text: &str, expected: &[&str]) {
+    let parsed = parse(text, &household());
+    let best = parsed.best();
+    let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+    assert!(best.sure, "{text:?} is not sure: {:?}", best.reasons);
+    assert_eq!(commands, expected, "{text:?}");
+}
+
+#[track_caller]
+fn says_nothing(texts: &[&str]) {
+    for text in texts {
+        let parsed = parse(text, &household());
+        let best = parsed.best();
+        assert!(!best.sure, "{text:?} is taken for {:?}", best.commands);
+    }
+}
+
+#[test]
+fn talk_around_a_weighing_is_passed_over() {
+    says(
+        "the tram was 25 minutes late again but finally had my 130 soup",
+        &["130 soup"],
+    );
+    says("right thats 310 rice for me im starving", &["310 rice"]);
+    says(
+        "I have taken ninety grams of the dal, with forty grams of cheddar on top.",
+        &["90 g dal, 40 g cheddar"],
+    );
+    says("put me down for 145 of the dal would you", &["145 dal"]);
+}
+
+#[test]
+fn whoever_is_named_ate_it() {
+    says("ana just nicked 75 rice", &["75 rice for ana"]);
+    says(
+        "toms plate came to 240 dal in the end",
+        &["240 dal for tom"],
+    );
+    says(
+        "a pound of the dal went to Tom, believe it or not",
+        &["453.59237 g dal for Tom"],
+    );
+}
+
+#[test]
+fn a_batch_is_told_by_what_was_done_and_what_it_weighs() {
+    says(
+        "made pea soup this arvo, came out at 2100 g without the pot",
+        &["batch pea soup\ncooked 2100 g"],
+    );
+    says("hummus made!! 540 g", &["batch hummus\ncooked 540 g"]);
+    says_nothing(&[
+        "made pea soup, 2100 in the pot",
+        "made pea soup for 12 people, took 2 hours",
+        "shall we make pea soup, 2100 g?",
+    ]);
+}
+
+#[test]
+fn a_number_that_nothing_explains_keeps_the_whole_from_being_read() {
+    says_nothing(&[
+        "had 130 soup and then 44 whatever it was",
+        "so i had dal and 90 and then rice",
+    ]);
+}
+
+#[test]
+fn what_was_not_eaten_is_left_alone() {
+    says_nothing(&[
+        "if you had 130 soup we could talk",
+        "remember when we had 400 dal each",
+        "the recipe wants 130 dal and 90 rice",
+        "didnt have the 130 soup after all",
+        "need 500 rice for the party",
+        "rice was 2.50 at the market, soup 3.10",
+        "put the soup on at 180 for 20 minutes",
+        "last time I had 300 dal i regretted it",
+    ]);
+}
+
+#[test]
+fn a_list_is_read_whole_or_not_at_all() {
+    says_nothing(&["olive oil, 140 dal and that was it", "had 140 dal and rice"]);
+}
