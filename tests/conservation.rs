@@ -71,6 +71,8 @@ fn live(steps: &[Step]) -> Result<(), TestCaseError> {
         let decision = carry_out(&mut home, &said);
         let told = |what: &str| format!("{what}\nafter:\n{}", script.join("\n"));
         auditor::audit(&home).map_err(|what| TestCaseError::fail(told(&what)))?;
+        nothing_lacks_unasked(&before, &home, &said, &decision)
+            .map_err(|what| TestCaseError::fail(told(&what)))?;
         undone_and_redone(&before, &home, &said, &decision)
             .and_then(|()| edited_back(&before, &home, &said))
             .map_err(|what| TestCaseError::fail(told(&what)))?;
@@ -81,6 +83,7 @@ fn live(steps: &[Step]) -> Result<(), TestCaseError> {
 fn carry_out(home: &mut Home, said: &Said) -> Decision {
     match said {
         Said::Message { who, text } => home.say(*who, text),
+        Said::Reply { to, who, text } => home.reply(*to, *who, text),
         Said::Edit { message, text } => home.edit(*message, text),
         Said::Press { who, press } => home.press(*who, press.clone()),
     }
@@ -114,6 +117,44 @@ fn undone_and_redone(
     State::of(after).same_as(&State::of(&undone), "undo, then redo")
 }
 
+/// No batch comes to lack more than scales drift, unless somebody said that it is right.
+fn nothing_lacks_unasked(
+    before: &Home,
+    after: &Home,
+    said: &Said,
+    decision: &Decision,
+) -> Result<(), String> {
+    let confirmed = match said {
+        Said::Message { text, .. } | Said::Reply { text, .. } => {
+            text.contains("anyway") || decision.credit != after.last_message()
+        }
+        // "never mind", and talk, take back what was said, whatever has been eaten of it.
+        Said::Edit { .. } => return Ok(()),
+        Said::Press { press, .. } => matches!(press, Press::Choose { .. }),
+    };
+    if confirmed {
+        return Ok(());
+    }
+    let lacking = |batch: &Batch| -> i64 {
+        let lots = batch.lots.iter();
+        match (batch.voided, batch.estimated()) {
+            (true, _) => 0,
+            (_, true) => (-batch.left().mg()).max(0),
+            _ => lots.map(|lot| lot.overdrawn(batch).mg()).sum(),
+        }
+    };
+    for (id, batch) in &after.kitchen.batches {
+        let unknown = batch.estimated() && batch.raw_mass().is_zero();
+        let known = before.kitchen.batches.get(id);
+        let (was, is) = (known.map_or(0, lacking), lacking(batch));
+        let drift = 30_000.max(batch.net_mass().mg() / 10 + 1);
+        if is > was && is > drift && !unknown {
+            return Err(format!("{} lacks {is} mg and lacked {was} mg", batch.code));
+        }
+    }
+    Ok(())
+}
+
 /// Press a button, and say yes if the books would then hold less than was taken.
 fn pressed(home: &mut Home, who: MemberId, press: Press) -> Decision {
     let decision = home.press(who, press);
@@ -136,7 +177,7 @@ fn pressed(home: &mut Home, who: MemberId, press: Press) -> Decision {
 /// Whoever can take the act back whole: it booked something, and its message had nothing booked before.
 fn undoable(before: &Home, said: &Said, decision: &Decision) -> Option<MemberId> {
     let who = match said {
-        Said::Message { who, .. } | Said::Press { who, .. } => *who,
+        Said::Message { who, .. } | Said::Reply { who, .. } | Said::Press { who, .. } => *who,
         Said::Edit { .. } => return None,
     };
     let undoes = decision
@@ -153,10 +194,21 @@ fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
     let Said::Edit { message, .. } = said else {
         return Ok(());
     };
-    let stood = before.act(*message).is_some_and(|act| act.stands());
+    let answered = before.answered_by(*message);
+    let wrote = answered
+        .as_ref()
+        .and_then(|answered| answered.wrote.clone());
+    let stood = match answered {
+        Some(_) => wrote.is_some_and(|act| act.stands()),
+        None => before.act(*message).is_some_and(|act| act.stands()),
+    };
+    let about = before
+        .answered_by(*message)
+        .map_or(*message, |answered| answered.question.message);
     if !stood
         || before.answered.contains(message)
         || depends_on_the_moment(before.text_of(*message))
+        || depends_on_the_moment(before.text_of(about))
         || changed_by_others(before, *message)
         || took_others_along(before, after, *message)
         || cooked_since(before, *message)

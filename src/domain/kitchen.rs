@@ -381,6 +381,7 @@ impl Kitchen {
             Change::CloseQuestion(id) => self.questions.retain(|question| question.id != *id),
             Change::Answered { .. } => {}
             Change::Reopen(question) => {
+                self.questions.retain(|open| open.id != question.id);
                 self.questions.push(question.clone());
                 self.questions.sort_by_key(|question| question.id);
             }

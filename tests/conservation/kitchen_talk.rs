@@ -12,15 +12,31 @@ pub type Step = (u8, u16, u16, u16);
 
 #[derive(Debug, Clone)]
 pub enum Said {
-    Message { who: MemberId, text: String },
-    Edit { message: MessageId, text: String },
-    Press { who: MemberId, press: Press },
+    Message {
+        who: MemberId,
+        text: String,
+    },
+    /// To what was answered to an earlier message, whoever wrote that.
+    Reply {
+        to: MessageId,
+        who: MemberId,
+        text: String,
+    },
+    Edit {
+        message: MessageId,
+        text: String,
+    },
+    Press {
+        who: MemberId,
+        press: Press,
+    },
 }
 
 impl fmt::Display for Said {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Said::Message { who, text } => write!(f, "  {}: {text:?}", who.0),
+            Said::Reply { to, who, text } => write!(f, "  {} to {}: {text:?}", who.0, to.0),
             Said::Edit { message, text } => write!(f, "  edit of {}: {text:?}", message.0),
             Said::Press { who, press } => write!(f, "  {} presses {press:?}", who.0),
         }
@@ -39,7 +55,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 36 {
+    let text = match kind % 40 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -56,6 +72,8 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         27..=29 => return answer(home, a, b),
         30 => two_at_once(home, a, b, c)?,
         31..=34 => put_right(home, a, b)?,
+        36 | 37 => return reply(home, who, a, b),
+        38 => return edit_answer(home, a, b),
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
     Some(Said::Message { who, text })
@@ -235,6 +253,30 @@ fn put_right(home: &Home, a: u16, b: u16) -> Option<String> {
         6 => format!("{grams} {name}, half for Ana"),
         _ => "that was yesterday's lunch".into(),
     })
+}
+
+/// A correction of what somebody, perhaps another, has said.
+fn reply(home: &Home, who: MemberId, a: u16, b: u16) -> Option<Said> {
+    let last = home.last_message().0;
+    let to = MessageId(1 + i64::from(a) % last.max(1));
+    let text = match b % 5 {
+        0 => "undo".into(),
+        1 => "that was Ana's".into(),
+        _ => put_right(home, a, b)?,
+    };
+    (last > 0).then_some(Said::Reply { to, who, text })
+}
+
+/// An answer to a question, put otherwise.
+fn edit_answer(home: &Home, a: u16, b: u16) -> Option<Said> {
+    let answers = home.answering();
+    if answers.is_empty() {
+        return None;
+    }
+    let message = answers[usize::from(a) % answers.len()];
+    let text = ["1", "2", "3", "no", "yes", "see you later"][usize::from(b) % 6];
+    let text = text.into();
+    Some(Said::Edit { message, text })
 }
 
 fn two_at_once(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {

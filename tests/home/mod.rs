@@ -224,10 +224,6 @@ impl Home {
                         said.1 = text;
                     }
                 }
-                Change::Reopen(open) => {
-                    self.answers
-                        .retain(|_, (question, ..)| question.id != open.id);
-                }
                 _ => {}
             }
         }
@@ -247,8 +243,17 @@ impl Home {
         decision
     }
 
+    /// Messages that answered a question, and are still what it was answered by.
+    pub fn answering(&self) -> Vec<MessageId> {
+        let messages = self.answers.keys().copied();
+        let typed = messages.filter(|id| !self.text_of(*id).is_empty());
+        let mut answering: Vec<MessageId> = typed.collect();
+        answering.sort();
+        answering
+    }
+
     /// The question that a message answered, unless what that was about was edited since.
-    fn answered_by(&self, message: MessageId) -> Option<Answered> {
+    pub fn answered_by(&self, message: MessageId) -> Option<Answered> {
         let (question, first, after) = self.answers.get(&message)?.clone();
         if self.revised.get(&question.message).copied() > Some(message) {
             return None;

@@ -88,10 +88,10 @@ impl Writing<'_> {
         Ok(())
     }
 
+    /// It stays known what answered it: that message may be edited once more.
     pub(super) async fn reopen(&mut self, question: &OpenQuestion) -> Result<()> {
         sqlx::query!(
-            "update question set closed_at = null, answered_by = null, first_entry = null, after_entry = null
-             where household_id = ? and question_id = ?",
+            "update question set closed_at = null where household_id = ? and question_id = ?",
             self.household,
             question.id.0
         )
