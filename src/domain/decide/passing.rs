@@ -5,9 +5,11 @@ use super::super::answer::About;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::resolve::{Thing, Use, resolve};
 use super::question::{answered, keep_answer, meant, read};
 use super::{Decision, Input, OnProblem, carry_out};
-use crate::lang::syntax::{Choice, Command};
+use crate::lang::Vocabulary;
+use crate::lang::syntax::{Choice, Command, Words};
 
 /// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
 /// Only while a question to the sender is open.
@@ -31,9 +33,54 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
         "no" | "nope" | "nah" => Choice::No,
         "one" | "first" => Choice::Nth(1),
         "two" | "second" => Choice::Nth(2),
-        answer => Choice::Nth(by_label(question, answer)?),
+        answer => {
+            let answer = after_yes(answer);
+            let named = by_label(question, answer);
+            Choice::Nth(named.or_else(|| by_batch(kitchen, input, question, answer))?)
+        }
     };
     Some(answered(kitchen, input, &choice))
+}
+
+/// "yeah the new": what is chosen stands behind the yes.
+fn after_yes(answer: &str) -> &str {
+    let rest = match answer.split_once(' ') {
+        Some((first, rest)) if read(first, &Vocabulary::new()).is_ok_and(|said| said == [YES]) => {
+            rest.trim_start()
+        }
+        _ => answer,
+    };
+    rest.strip_prefix("the ").unwrap_or(rest)
+}
+
+const YES: Command = Command::Choose(Choice::Yes);
+
+/// "the new", "R2": the option that offers the one batch which these words select.
+fn by_batch(
+    kitchen: &Kitchen,
+    input: &Input,
+    question: &OpenQuestion,
+    answer: &str,
+) -> Option<u32> {
+    let today = Draft::new(kitchen, input).today();
+    let selected = Words::plain(format!("{answer} {}", question.words));
+    let resolved = [selected, Words::plain(answer)]
+        .iter()
+        .find_map(|words| resolve(kitchen, words, Use::BatchOnly, today).ok())?;
+    let Thing::Batches(batches) = resolved.thing else {
+        return None;
+    };
+    let [batch] = batches.as_slice() else {
+        return None;
+    };
+    let code = &kitchen.batch(*batch).code;
+    let offers = |label: &str| {
+        let mut words = label.split(|c: char| !c.is_alphanumeric());
+        words.any(|word| word == code)
+    };
+    let mut numbered = (1..).zip(&question.options);
+    let found = numbered.find(|(_, option)| offers(&option.label))?;
+    Some(found.0)
 }
 
 /// The one option whose label has these words: "cooked" of two kinds of rice.
@@ -69,6 +116,9 @@ const LABEL_WORDS_MAX: usize = 3;
 
 /// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
 fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
+    if text.split_whitespace().count() > 2 {
+        return None;
+    }
     let vocabulary = kitchen.vocabulary();
     let spoken = read(&format!("{text} {}", question.words), &vocabulary).ok()?;
     let [Command::Portion(spoken)] = spoken.as_slice() else {
@@ -77,7 +127,7 @@ fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option
     let [item] = spoken.items.as_slice() else {
         return None;
     };
-    if item.name.text != question.words || text.split_whitespace().count() > 2 {
+    if item.name.text != question.words {
         return None;
     }
     let mut commands = read(&question.options.first()?.says, &vocabulary).ok()?;
