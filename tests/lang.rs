@@ -1268,6 +1268,228 @@ fn corrections() {
 }
 
 #[test]
+fn corrections_of_an_amount() {
+    means(
+        "make it 105",
+        &["*105", "105*", "*105 sorry", "105 i mean", "typo - 105"],
+    );
+    means("no, 95 rice not 80", &["rice 95 not 80", "95 rice, not 80"]);
+    means(
+        "make it 115 rice",
+        &[
+            "the rice should be 115",
+            "rice shouldve been 115",
+            "bump the rice up to 115",
+            "nah make the rice 115",
+        ],
+    );
+    means(
+        "make it 160 for Ana",
+        &[
+            "make Ana's 160",
+            "Anas should be 160",
+            "Ana's was 160 actually",
+            "change Ana's to 160",
+        ],
+    );
+    means(
+        "make it 160 dal for Ana",
+        &["make Ana's dal 160", "Ana's dal should be 160"],
+    );
+    means(
+        "make it 130 for mine",
+        &[
+            "mine was 130",
+            "mine should be 130",
+            "actually mine was 130",
+        ],
+    );
+    means("no, 130 not 150 for Ana", &["Ana's should be 130 not 150"]);
+    means(
+        "make it times 2",
+        &[
+            "double that",
+            "make it double",
+            "twice that",
+            "actually double that",
+        ],
+    );
+    means(
+        "make it times 0.5",
+        &["half that", "halve it", "half that, misread the scale"],
+    );
+    means(
+        "make it times 2 rice",
+        &["double the rice", "make the rice double"],
+    );
+    means(
+        "60 more",
+        &[
+            "60 more",
+            "another 60",
+            "seconds, 60",
+            "seconds! 60",
+            "went back for seconds, 60 more",
+        ],
+    );
+    means(
+        "plus 20 rice",
+        &[
+            "add another 20 to the rice",
+            "add 20 to the rice",
+            "seconds: 20 rice",
+        ],
+    );
+    means(
+        "put back 50",
+        &[
+            "put 50 back",
+            "left 50 of it",
+            "couldnt finish it, left 50",
+            "put 50 back in the pot",
+            "50 less",
+        ],
+    );
+    means(
+        "put back 50 rice",
+        &[
+            "50 less rice",
+            "knock 50 off the rice",
+            "too much rice, put 50 back",
+        ],
+    );
+    means(
+        "other way round",
+        &[
+            "other way round",
+            "swap those two numbers",
+            "got those mixed up, swap them",
+        ],
+    );
+}
+
+#[test]
+fn corrections_of_whose_it_was() {
+    means(
+        "that was for Ana",
+        &[
+            "oh wait that one's Ana's",
+            "thats hers not mine, Ana",
+            "wasnt me that was Ana",
+        ],
+    );
+    means(
+        "that was hers",
+        &["that was hers not mine", "thats hers", "oops that was hers"],
+    );
+    means(
+        "all of that was for Ana",
+        &["all of that was Ana's", "both of those were Ana's"],
+    );
+    means(
+        "the dal was for Ana",
+        &[
+            "that dal was Ana's",
+            "the dal was Anas",
+            "gave the dal to Ana",
+        ],
+    );
+    means(
+        "50% of it was for Ana",
+        &[
+            "half of that was Ana's",
+            "gave half of it to Ana",
+            "Ana had half of that",
+        ],
+    );
+    means(
+        "30 g of the dal was for Ana",
+        &["gave 30 of my dal to Ana", "30 of the dal was Ana's"],
+    );
+    means(
+        "50 g of it was for Ana",
+        &["gave Ana 50 of mine", "Ana pinched 50 of it"],
+    );
+    means(
+        "that was shared with Ana",
+        &[
+            "split that w Ana",
+            "shared that with Ana",
+            "split it with Ana btw",
+        ],
+    );
+    means(
+        "that was, 60% for me, 40% for Ana",
+        &["split that 60/40 with Ana"],
+    );
+}
+
+#[test]
+fn plates_eaten_again() {
+    means(
+        "same for me",
+        &["same for me", "ditto", "same here", "same for me pls"],
+    );
+    means(
+        "same again",
+        &["same again", "same as before", "seconds, same again"],
+    );
+    means(
+        "same again for Ana",
+        &[
+            "Ana had the same",
+            "same for Ana",
+            "oh and Ana had the same",
+        ],
+    );
+    means(
+        "same as Ana",
+        &["same as Ana", "what Ana had", "same as what Ana had"],
+    );
+    means(
+        "same as Ana, no rice",
+        &[
+            "same as Ana but no rice",
+            "same as Ana, no rice",
+            "same as Ana without the rice",
+        ],
+    );
+    means(
+        "same as Ana, times 0.5 rice",
+        &[
+            "same as Ana but half the rice",
+            "what Ana had, half the rice",
+        ],
+    );
+    means(
+        "same as Ana, plus 30 cheddar",
+        &[
+            "same as Ana but with 30 cheddar on top",
+            "same as Ana plus 30 cheddar",
+        ],
+    );
+    means(
+        "same as Ana, but 90 rice",
+        &["same as Ana but 90 rice", "same as Ana but only 90 rice"],
+    );
+    means(
+        "times 0.5 same as Ana",
+        &["half of what Ana had", "i'll have half of what Ana had"],
+    );
+    means(
+        "my usual, but 145 dal",
+        &[
+            "same bowl as always but 145 dal this time",
+            "my usual but 145 dal today",
+        ],
+    );
+    means(
+        "same as yesterday, no rice",
+        &["same as yesterday but no rice"],
+    );
+}
+
+#[test]
 fn choices() {
     books("yes", &["yes", "y", "Yep", "ok", "YES!", "yes please"]);
     books("no", &["no", "n", "nope"]);

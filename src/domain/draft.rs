@@ -79,6 +79,13 @@ impl<'a> Draft<'a> {
         bare
     }
 
+    /// The entry is of this decision.
+    pub fn has_written(&self, id: EntryId) -> bool {
+        let written =
+            |change: &Change| matches!(change, Change::Entry { entry, .. } if entry.id == id);
+        self.changes.iter().any(written)
+    }
+
     pub fn push(&mut self, change: Change) {
         self.kitchen.apply(&change);
         self.changes.push(change);

@@ -114,6 +114,8 @@ pub enum ProblemKind {
     NothingToFix,
     /// There is no such plate to eat again.
     NothingToRepeat,
+    /// A correction fits several lines.
+    WhichLine,
     NothingToUndo,
     NothingToRedo,
     NotYours {
@@ -161,6 +163,7 @@ impl ProblemKind {
             Self::ScaleFell { .. } => "scale_fell",
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",
+            Self::WhichLine => "which_line",
             Self::NothingToUndo => "nothing_to_undo",
             Self::NothingToRedo => "nothing_to_redo",
             Self::NotYours { .. } => "not_yours",

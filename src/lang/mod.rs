@@ -93,17 +93,18 @@ type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
 /// Every command: its name, its rank among complete readings, its reader.
 const COMMANDS: &[(&str, i32, Reader)] = &[
     ("undo", 1000, command::undo::read),
+    ("undo lately", 1000, command::undo::read_lately),
     ("redo", 1001, command::undo::read_redo),
     ("drop", 1000, command::undo::read_drop),
     ("stock", 1000, command::stock::read),
     ("help", 1000, command::help::read),
     ("setting", 1000, command::setting::read),
     ("choose", 990, command::choose::read),
+    ("plates", 100, command::choose::read_plates),
     ("not yet", 930, command::not_yet::read),
     ("eaten", 960, command::eaten::read),
     ("due", 1000, command::eaten::read_due),
     ("done", 995, command::eaten::read_done),
-    ("fix", 925, command::fix::read),
     ("again", 960, command::again::read),
     ("packet", 920, command::packet::read),
     ("batch", 910, command::batch::read),
@@ -125,6 +126,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("headless batch", 770, command::batch::read_headless),
 ];
 
+const FIX_RANK: i32 = 925;
 const PORTION_RANK: i32 = 750;
 
 /// Read a message. Linear in its length; never fails.
@@ -266,6 +268,9 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     }
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
+    }
+    if let Some(fixes) = command::fix::read(input) {
+        out.push(rank::corrections(input, FIX_RANK, fixes));
     }
     if let Some(plates) = command::portion::read(input) {
         out.push(rank::plates(input, PORTION_RANK, plates));

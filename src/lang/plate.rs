@@ -60,16 +60,14 @@ pub enum PartSize {
 /// Putting right what was booked last: the sender's own latest plate, or the message replied to.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Fix {
-    /// "no, 31 not 13", "make it 160", "160 not 140 dal".
-    Amount {
-        new: Amount,
-        old: Option<Amount>,
-        name: Option<Words>,
-    },
-    /// "it was barley not rice".
+    /// "no, 31 not 13", "make it 160", "rice 80 -> 95", "double that", "Ana's should be 150".
+    Amount { new: Figure, line: Line },
+    /// "it was barley not rice"; "no, the new one" has only the words that choose another batch.
     Name { new: Words, old: Option<Words> },
-    /// "that was hers", "that was Ana's"; the words are the person ("hers", "Ana").
-    Whose(Words),
+    /// "that was hers", "half of it was Ana's", "gave Tom 50 of mine"; the words are the person.
+    Whose { who: Words, of: Of },
+    /// "split that with Ana".
+    Shared { share: Share, of: Of },
     /// "that was yesterday's lunch".
     When {
         day: Option<Day>,
@@ -77,8 +75,44 @@ pub enum Fix {
     },
     /// "take the beans off".
     Remove(Words),
-    /// "put back 80 dal".
+    /// "put back 80 dal", "left 40 of it"; without a name it is the one thing on the plate.
     PutBack(Vec<Item>),
+    /// "60 more", "seconds, 80": so much more of the one thing on the plate.
+    More(Amount),
+    /// "other way round": two amounts, or two people's plates, change places.
+    Swapped,
+}
+
+/// What the right amount is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Figure {
+    Is(Amount),
+    /// "double that" is 2.
+    Times(f64),
+    /// "130!!": a bare number, which puts right only what is a slip of the finger away.
+    Retyped(f64),
+}
+
+/// The line of a plate that a correction means, as far as it was told.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Line {
+    pub old: Option<Amount>,
+    pub name: Option<Words>,
+    /// On whose plate: "Ana", "mine".
+    pub owner: Option<Words>,
+}
+
+/// What of the last plate is meant.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Of {
+    /// "that": what was booked last.
+    Last,
+    /// "all of that", "both of those": everything on the plate.
+    Plate,
+    /// "the beans".
+    Named(Words),
+    /// "half of that", "30 of my chilli".
+    Part(Amount, Option<Words>),
 }
 
 /// A plate eaten again.
@@ -86,16 +120,39 @@ pub enum Fix {
 pub struct Again {
     pub of: AgainOf,
     pub meal: Option<MealName>,
+    /// Whose plates it goes on; none: the sender's.
+    pub who: Vec<Words>,
+    /// "half of what Robin had".
+    pub times: f64,
+    /// "but no rice", "with 30 cheddar on top".
+    pub but: Vec<But>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum AgainOf {
     /// "same as yesterday", "same as Tuesday".
     Day(Day),
-    /// "same again".
+    /// "same again": what the sender had last.
     Last,
+    /// "same for me": what somebody else has just had.
+    Theirs,
+    /// "same as Robin".
+    Person(Words),
     /// "my usual".
     Usual,
+}
+
+/// What is different this time.
+#[derive(Debug, Clone, PartialEq)]
+pub enum But {
+    /// "no rice".
+    Without(Words),
+    /// "145 dal this time", "90 rice".
+    Instead(Item),
+    /// "with 30 cheddar on top".
+    Plus(Item),
+    /// "double the rice".
+    Times(f64, Words),
 }
 
 impl PartialEq for Item {

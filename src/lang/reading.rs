@@ -67,6 +67,18 @@ pub struct Reading {
 }
 
 impl Reading {
+    /// Gathered from the marks in a sentence, not read word by word.
+    pub fn is_gist(&self) -> bool {
+        self.reasons.contains(&Reason::Cut("gist"))
+    }
+
+    /// It puts right, repeats or takes back what was booked just now.
+    pub fn corrects(&self) -> bool {
+        let verb =
+            |reason: &Reason| matches!(reason, Reason::Verb("fix" | "again" | "undo lately"));
+        self.reasons.iter().any(verb)
+    }
+
     /// Covers the whole, and may book.
     pub fn is_certain(&self) -> bool {
         self.errors.is_empty() && self.sure

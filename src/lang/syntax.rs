@@ -229,6 +229,8 @@ pub enum Choice {
     No,
     /// 1-based.
     Nth(u32),
+    /// "both, I had seconds": to "one plate or two?".
+    Plates(u32),
 }
 
 #[derive(Debug, Clone, PartialEq)]

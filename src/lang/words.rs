@@ -168,8 +168,12 @@ lists! {
     parts = "parts.txt";
     /// "no wait": what takes back the number before it.
     repairs = "repairs.txt";
-    /// "make it", "i meant": what opens a correction.
+    /// What corrections are made of: the key is the part.
     corrections = "corrections.txt";
+    /// Answers to "one plate or two?": the key is which.
+    one_or_two = "one_or_two.txt";
+    /// What a plate eaten again is told with: the key is the part.
+    repeats = "repeats.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

@@ -118,6 +118,13 @@ fn question(ask: &Ask) -> String {
         Some(ProblemKind::UnknownName { words, .. }) => {
             format!("Nothing here is called {}. Which is meant?", quote(words))
         }
+        Some(ProblemKind::WhichLine) => "Which of these is meant?".to_owned(),
+        Some(ProblemKind::NothingToRepeat) if ask.options.is_empty() => {
+            format!("No plate is {words} yet. What was on it?")
+        }
+        Some(ProblemKind::NothingToRepeat) => {
+            format!("No plate is {words} yet. Which of these?")
+        }
         Some(ProblemKind::NotYours { owner }) => {
             format!(
                 "{words} was booked by {}. Change it all the same?",

@@ -180,6 +180,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }
+        ProblemKind::WhichLine => Wording::new("That may mean several things on the plate."),
         ProblemKind::NothingToRepeat => Wording::new("There is no such plate to book again.")
             .lead("By name:")
             .example("140 dal, 180 rice"),

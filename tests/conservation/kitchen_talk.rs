@@ -244,7 +244,28 @@ fn teach(a: u16, b: u16) -> String {
 fn put_right(home: &Home, a: u16, b: u16) -> Option<String> {
     let name = called(open(home, a)?, 1);
     let grams = grams(b, 300);
-    Some(match (a >> 3) % 8 {
+    let said = [
+        "half of that was ana's",
+        "split that with ana",
+        "all of that was Robin's",
+        "double that",
+        "other way round",
+        "same for me",
+        "same again but half the",
+        "make ana's 130",
+        "make robin's times 2",
+        "forget that",
+    ];
+    Some(match (a >> 3) % 16 {
+        8..=10 => match said[usize::from(b) % said.len()] {
+            repeat @ "same again but half the" => format!("{repeat} {name}"),
+            other => other.to_owned(),
+        },
+        11 => format!("gave {grams} of the {name} to ana"),
+        12 => format!("the {name} was ana's"),
+        13 => format!("put {grams} back"),
+        14 => format!("{grams} more"),
+        15 => format!("the {name} should be {grams}"),
         0 | 1 => format!("make it {grams}"),
         2 => format!("put back {grams} {name}"),
         3 => format!("take the {name} off"),

@@ -1,66 +1,119 @@
-//! A plate eaten again: the same as on another day, the same as last time, or one's usual.
+//! A plate eaten again: the same as on another day, the same as somebody's, or one's usual, with what is
+//! different this time.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Duration, NaiveDate};
 
+use super::super::answer::About;
 use super::super::draft::Draft;
+use super::super::ids::MemberId;
+use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::plate::Plate;
 use super::super::problem::ProblemKind;
-use super::{Step, find, portion};
-use crate::lang::syntax::{Again, AgainOf, Amount, Item, Portion, Words};
+use super::super::resolve::{Thing, Use, resolve};
+use super::{Done, Step, Stop, find, people, portion};
+use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, Portion, Words};
 
 /// How long somebody else's plate is what "the same" means.
 const FRESH_MINUTES: i64 = 30;
+/// So many plates are offered where nothing is usual.
+const OFFERED_MOST: usize = 3;
 
 pub fn again(draft: &mut Draft, again: &Again) -> Step {
-    let today = draft.today();
-    let mine = |plate: &&Plate| plate.member == draft.input.sender && !plate.portions.is_empty();
-    let of_meal = |plate: &&Plate| again.meal.is_none() || plate.meal == again.meal;
-    let plates: Vec<&Plate> = draft
-        .kitchen
-        .plates
-        .iter()
-        .filter(mine)
-        .filter(of_meal)
-        .collect();
-    let items = match &again.of {
-        AgainOf::Day(day) => {
-            let date = find::date(day, today)?;
-            let of_day = plates.iter().filter(|plate| plate.day == date);
-            of_day.flat_map(|plate| items(draft, plate)).collect()
-        }
-        AgainOf::Last => {
-            // "same for me": what somebody else has just had, if one's own is older.
-            let last = draft
-                .kitchen
-                .plates
-                .iter()
-                .filter(|plate| plate.touched_at().is_some());
-            let last = last.max_by_key(|plate| plate.touched_at());
-            let fresh = last.filter(|plate| {
-                plate.touched_at().is_some_and(|touched| {
-                    draft.input.now - touched <= Duration::minutes(FRESH_MINUTES)
-                })
-            });
-            let plate = fresh.or(plates.last().copied());
-            plate.map(|plate| items(draft, plate)).unwrap_or_default()
-        }
-        AgainOf::Usual => usual(draft, &plates, today),
-    };
+    let model = model(draft, again)?;
+    let items = different(draft, model, again)?;
     if items.is_empty() {
         return Err(ProblemKind::NothingToRepeat.into());
     }
-    let again = Portion {
-        items,
+    let plate = |who: Option<&Words>| Portion {
+        items: items.clone(),
         meal: again.meal,
+        who: who.cloned(),
         ..Portion::default()
     };
-    portion::meant(draft, &again)
+    let mut done = Done::default();
+    if again.who.is_empty() {
+        return portion::meant(draft, &plate(None));
+    }
+    for who in &again.who {
+        done.answers
+            .extend(portion::meant(draft, &plate(Some(who)))?.answers);
+    }
+    Ok(done)
 }
 
-/// What was on a plate, as it would be said today: dishes by their names, so that the batch that
+/// What is had again.
+fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
+    let sender = draft.input.sender;
+    match &again.of {
+        AgainOf::Day(day) => {
+            let date = find::date(day, draft.today())?;
+            let plates = plates_of(draft, sender, again);
+            let of_day = plates.iter().filter(|plate| plate.day == date);
+            Ok(of_day.flat_map(|plate| items(draft, plate)).collect())
+        }
+        AgainOf::Person(who) => {
+            let member = people::find_person(draft, who, |name| {
+                let of = AgainOf::Person(Words::plain(name));
+                Command::Again(Again {
+                    of,
+                    ..again.clone()
+                })
+                .to_string()
+            })?;
+            Ok(last(draft, |plate| plate.member == member))
+        }
+        AgainOf::Last => {
+            let own = last_fresh(draft, |plate| plate.member == sender);
+            let any = || last_fresh(draft, |_| true);
+            let old = || last(draft, |plate| plate.member == sender);
+            Ok(own.or_else(any).unwrap_or_else(old))
+        }
+        AgainOf::Theirs => {
+            let theirs = last_fresh(draft, |plate| plate.member != sender);
+            Ok(theirs.unwrap_or_else(|| last(draft, |plate| plate.member == sender)))
+        }
+        AgainOf::Usual => {
+            let today = draft.today();
+            let plates = plates_of(draft, sender, again);
+            let usual = usual(draft, &plates, today);
+            match usual.is_empty() {
+                true => Err(which(draft, &plates)),
+                false => Ok(usual),
+            }
+        }
+    }
+}
+
+fn plates_of<'a>(draft: &'a Draft, member: MemberId, again: &Again) -> Vec<&'a Plate> {
+    let of_meal = |plate: &&Plate| again.meal.is_none() || plate.meal == again.meal;
+    let plates = draft.kitchen.plates.iter();
+    plates
+        .filter(|plate| plate.member == member && !plate.portions.is_empty())
+        .filter(of_meal)
+        .collect()
+}
+
+/// What is on the plate that was touched last, of those that fit.
+fn last(draft: &Draft, fits: impl Fn(&Plate) -> bool) -> Vec<Item> {
+    let full = |plate: &&Plate| !plate.portions.is_empty() && fits(plate);
+    let plates = draft.kitchen.plates.iter().filter(full);
+    let last = plates.max_by_key(|plate| (plate.day, plate.touched_at()));
+    last.map(|plate| items(draft, plate)).unwrap_or_default()
+}
+
+fn last_fresh(draft: &Draft, fits: impl Fn(&Plate) -> bool) -> Option<Vec<Item>> {
+    let fresh = |plate: &Plate| {
+        let age = plate.touched_at().map(|touched| draft.input.now - touched);
+        age.is_some_and(|age| age <= Duration::minutes(FRESH_MINUTES))
+    };
+    let items = last(draft, |plate| fits(plate) && fresh(plate));
+    (!items.is_empty()).then_some(items)
+}
+
+/// What is on a plate, as it would be said today: dishes by their names, so that the batch that
 /// stands ready now is drawn.
 fn items(draft: &Draft, plate: &Plate) -> Vec<Item> {
     let mut sums: BTreeMap<String, Mass> = BTreeMap::new();
@@ -90,19 +143,100 @@ fn items(draft: &Draft, plate: &Plate) -> Vec<Item> {
 
 /// The set of things that was eaten most often, in the amounts of the last time.
 fn usual(draft: &Draft, plates: &[&Plate], today: NaiveDate) -> Vec<Item> {
-    let mut sets: BTreeMap<Vec<String>, (usize, Vec<Item>)> = BTreeMap::new();
+    let mut sets: BTreeMap<Vec<String>, (BTreeSet<NaiveDate>, Vec<Item>)> = BTreeMap::new();
     for plate in plates.iter().filter(|plate| plate.day <= today) {
         let items = items(draft, plate);
         let names = items.iter().map(|item| item.name.text.clone()).collect();
         let entry = sets.entry(names).or_default();
-        entry.0 += 1;
+        entry.0.insert(plate.day);
         entry.1 = items;
     }
-    let most = sets.values().map(|(times, _)| *times).max().unwrap_or(0);
-    let mut usual = sets.into_values().filter(|(times, _)| *times == most);
+    let most = sets.values().map(|(days, _)| days.len()).max().unwrap_or(0);
+    let mut usual = sets.into_values().filter(|(days, _)| days.len() == most);
     match (usual.next(), usual.next()) {
-        // One plate, or several equally often, make no habit.
-        (Some((times, items)), None) if times > 1 => items,
+        // One day's plates, or several equally often, make no habit.
+        (Some((days, items)), None) if days.len() > 1 => items,
         _ => Vec::new(),
     }
+}
+
+/// Nothing is usual yet: the plates of late are offered.
+fn which(draft: &Draft, plates: &[&Plate]) -> Stop {
+    let mut options: Vec<Choice> = Vec::new();
+    for plate in plates.iter().rev() {
+        let items = items(draft, plate);
+        let portion = Portion {
+            items,
+            anyway: true,
+            ..Portion::default()
+        };
+        let mut sums: BTreeMap<String, Mass> = BTreeMap::new();
+        for line in &plate.portions {
+            *sums.entry(portion::portion_label(draft, line)).or_default() += line.mass;
+        }
+        let told = sums
+            .iter()
+            .map(|(name, mass)| format!("{} g {name}", mass.grams()));
+        let told: Vec<String> = told.collect();
+        let says = Command::Portion(portion).to_string();
+        if !options.iter().any(|option| option.says == says) && options.len() < OFFERED_MOST {
+            let label = told.join(", ");
+            options.push(Choice { label, says });
+        }
+    }
+    let problem = Some(ProblemKind::NothingToRepeat);
+    find::ask(About::HowMuch, "the usual", problem, options)
+}
+
+/// The model with what is different this time.
+fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<Item>, Stop> {
+    for item in &mut items {
+        if let Amount::Mass(grams) = &mut item.amount {
+            *grams *= again.times;
+        }
+    }
+    for but in &again.but {
+        match but {
+            But::Plus(item) => items.push(item.clone()),
+            But::Without(name) => {
+                let at = meant(draft, &items, name)?;
+                items.remove(at);
+            }
+            But::Times(times, name) => {
+                let at = meant(draft, &items, name)?;
+                if let Amount::Mass(grams) = &mut items[at].amount {
+                    *grams *= times;
+                }
+            }
+            But::Instead(item) => match meant(draft, &items, &item.name) {
+                Ok(at) => items[at].amount = item.amount.clone(),
+                // "but 30 cheddar" of a plate without any is put on top.
+                Err(_) => items.push(item.clone()),
+            },
+        }
+    }
+    Ok(items)
+}
+
+/// Where the thing of this name stands among the items.
+fn meant(draft: &Draft, items: &[Item], name: &Words) -> Result<usize, Stop> {
+    let thing = |words: &Words| {
+        let resolved = resolve(&draft.kitchen, words, Use::Eaten, draft.today());
+        resolved.ok().map(|resolved| resolved.thing)
+    };
+    let wanted = thing(name);
+    let fits = |item: &Item| match (&wanted, thing(&item.name)) {
+        (Some(Thing::Batches(wanted)), Some(Thing::Batches(found))) => {
+            found.iter().any(|batch| wanted.contains(batch))
+        }
+        (Some(Thing::Food(wanted)), Some(Thing::Food(found))) => *wanted == found,
+        (Some(Thing::Packet(wanted)), Some(Thing::Packet(found))) => *wanted == found,
+        _ => false,
+    };
+    let unknown = || {
+        let near = items.iter().map(|item| item.name.text.clone()).collect();
+        let words = name.text.clone();
+        Stop::Problem(ProblemKind::UnknownName { words, near }.at(name.span.clone()))
+    };
+    items.iter().position(fits).ok_or_else(unknown)
 }

@@ -165,12 +165,22 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
+    if let Some(decision) = passing::one_or_two(kitchen, input, parsed) {
+        return decision;
+    }
     let passing = overheard::in_passing(kitchen, input, parsed);
-    let reading = choose_reading(input, parsed).or(passing);
+    let reading = passing.or_else(|| choose_reading(input, parsed));
     let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
     if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
+    if let Some(decision) = passing.and_then(|fix| overheard::fitting(kitchen, input, fix)) {
+        return decision;
+    }
+    let reading = match passing {
+        Some(tried) => otherwise(input, parsed, tried),
+        None => reading,
+    };
     let Some(reading) = reading else {
         return silence(input);
     };
@@ -189,7 +199,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return overheard::ask_first(kitchen, input, &reading.commands);
     }
     let refused = decision.outcome == Outcome::Refused;
-    if refused && !input.addressed && overheard::is_small_talk(&reading.commands) {
+    let talk = refused && overheard::is_small_talk(&reading.commands)
+        || overheard::fits_nothing(&decision);
+    if talk && !input.addressed {
         return silence(input);
     }
     decision
@@ -203,6 +215,16 @@ fn choose_reading<'a>(input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> 
         return Some(best);
     }
     parsed.readings.iter().find(|reading| reading.sure)
+}
+
+/// What corrects nothing that stands may be read as something else.
+fn otherwise<'a>(input: &Input, parsed: &'a Parsed, tried: &'a Reading) -> Option<&'a Reading> {
+    let chosen = choose_reading(input, parsed)?;
+    if chosen != tried || input.addressed {
+        return Some(chosen);
+    }
+    let mut others = parsed.readings.iter().filter(|other| *other != tried);
+    others.find(|other| other.sure)
 }
 
 /// What stands in the way of a reading, if anything.

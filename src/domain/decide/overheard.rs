@@ -1,41 +1,69 @@
 //! What was said among people: what counts in passing, what is doubtful, what is small talk.
 
-use chrono::Duration;
+use chrono::{DateTime, Duration, Utc};
 
 use super::super::act::Act;
-use super::super::answer::About;
+use super::super::answer::{About, Answer};
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::plate::Plate;
 use super::super::problem::ProblemKind;
-use super::{Asking, Decision, Done, Input, Stop, conclude, find, refuse, which};
+use super::{
+    Asking, Decision, Done, Input, OnProblem, Outcome, Stop, carry_out, conclude, find, refuse,
+    which,
+};
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, Reading, Reason};
+use crate::lang::syntax::{Command, Fix, Reading, Reason};
 
 /// How long after a booking its sender's "that was hers" still means it.
-const IN_PASSING_MINUTES: i64 = 5;
+const IN_PASSING_MINUTES: i64 = 20;
+/// How long after a booking of somebody else "same for me" means it.
+const OF_OTHERS_MINUTES: i64 = 10;
 
 /// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
-/// own booking.
+/// own booking; "same for me" right after somebody's.
 pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
+    let found = parsed.readings.iter().find(|reading| reading.corrects())?;
+    // A message that says something else as well does so unless it quotes what stands on the plate.
     let best = parsed.readings.first()?;
-    let corrects = matches!(
-        best.commands.as_slice(),
-        [Command::Fix(_) | Command::Again(_)]
-    );
-    let recent = Duration::minutes(IN_PASSING_MINUTES);
-    let mut touched = kitchen
-        .plates
-        .iter()
-        .filter_map(|plate| plate.touched_by(input.sender));
-    let just_booked = touched.any(|touched| input.now - touched <= recent);
-    let anyone = matches!(best.commands.as_slice(), [Command::Again(_)])
-        && kitchen
-            .plates
-            .iter()
-            .filter_map(Plate::touched_at)
-            .any(|touched| input.now - touched <= recent);
-    (best.errors.is_empty() && corrects && (just_booked || anyone)).then_some(best)
+    if best.sure && best != found && !quotes(found) && !best.is_gist() {
+        return None;
+    }
+    let within = |since: DateTime<Utc>, minutes| input.now - since <= Duration::minutes(minutes);
+    let booked = |act: &Act| act.stands() && within(act.sent_at, IN_PASSING_MINUTES);
+    let own = || kitchen.recent.iter().any(booked);
+    let anyone = || {
+        let mut touched = kitchen.plates.iter().filter_map(Plate::touched_at);
+        touched.any(|touched| within(touched, OF_OTHERS_MINUTES))
+    };
+    let of_others = |command: &Command| match command {
+        Command::Fix(Fix::Amount { line, .. }) => line.owner.is_some(),
+        Command::Again(_) => true,
+        _ => false,
+    };
+    let replied = input.pointed.is_some();
+    let meant = replied || own() || found.commands.first().is_some_and(of_others) && anyone();
+    (found.errors.is_empty() && meant).then_some(found)
+}
+
+/// "rice 80 -> 95" of a plate with 80 g of rice on it.
+fn quotes(reading: &Reading) -> bool {
+    let old = |command: &Command| matches!(command, Command::Fix(Fix::Amount { line, .. }) if line.old.is_some());
+    reading.commands.iter().all(old)
+}
+
+/// What comes of a correction, if it fits what was booked.
+pub fn fitting(kitchen: &Kitchen, input: &Input, reading: &Reading) -> Option<Decision> {
+    let draft = Draft::new(kitchen, input);
+    let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    let talk = decision.outcome == Outcome::Refused && !reading.sure && !input.addressed;
+    (!talk && !fits_nothing(&decision)).then_some(decision)
+}
+
+/// What fits nothing that was booked was said about something else.
+pub fn fits_nothing(decision: &Decision) -> bool {
+    let nothing = |answer: &Answer| matches!(answer, Answer::Problem(problem) if problem.kind == ProblemKind::NothingToFix);
+    decision.outcome == Outcome::Refused && decision.answers.iter().any(nothing)
 }
 
 /// How soon the very same words again may be the same message, sent by a second device.

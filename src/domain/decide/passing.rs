@@ -7,9 +7,9 @@ use super::super::draft::Draft;
 use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::resolve::{Thing, Use, resolve};
 use super::question::{answered, keep_answer, meant, read};
-use super::{Decision, Input, OnProblem, carry_out};
-use crate::lang::Vocabulary;
-use crate::lang::syntax::{Choice, Command, Words};
+use super::{Decision, Input, OnProblem, carry_out, which};
+use crate::lang::syntax::{Choice, Command, Reading, Words};
+use crate::lang::{Parsed, Vocabulary};
 
 /// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
 /// Only while a question to the sender is open.
@@ -81,6 +81,19 @@ fn by_batch(
     let mut numbered = (1..).zip(&question.options);
     let found = numbered.find(|(_, option)| offers(&option.label))?;
     Some(found.0)
+}
+
+/// "both", "it sent twice", "mine is separate": an answer to "one plate or two?", whatever else it may say.
+pub fn one_or_two(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let question = meant(kitchen, input)?;
+    let first = question.options.first()?;
+    let plates = |reading: &Reading| match reading.commands.as_slice() {
+        [Command::Choose(Choice::Plates(plates))] => Some(*plates),
+        _ => None,
+    };
+    let plates = parsed.readings.iter().find_map(plates)?;
+    let asked = first.label == which::ONE_PLATE;
+    asked.then(|| answered(kitchen, input, &Choice::Nth(plates)))
 }
 
 /// The one option whose label has these words: "cooked" of two kinds of rice.

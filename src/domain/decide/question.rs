@@ -139,7 +139,9 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
         Choice::No => return dropped(kitchen, input, question),
         // "yes" chooses where there is nothing to choose between but yes and no.
         Choice::Yes if says_yes(question) => 0,
-        Choice::Yes => return refuse(input, ProblemKind::NoQuestion.anywhere()),
+        Choice::Yes | Choice::Plates(_) => {
+            return refuse(input, ProblemKind::NoQuestion.anywhere());
+        }
         Choice::Nth(number) => (*number as usize).saturating_sub(1),
     };
     chosen(kitchen, input, question, number)

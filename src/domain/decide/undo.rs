@@ -20,7 +20,7 @@ pub fn undo(draft: &mut Draft) -> Step {
     let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
     draft.about = Some(act.message);
     own(draft, &act, &Command::Undo)?;
-    long_ago(draft, &act)?;
+    long_ago(draft, &act, &Command::Undo, "take back")?;
     take_back(draft, &act)
 }
 
@@ -39,17 +39,26 @@ fn not_redone(draft: &Draft) -> Option<Act> {
     None
 }
 
+/// The newest act, if all that it did was to take something off a plate: "actually put it back".
+fn taken_off(draft: &Draft) -> Option<Act> {
+    let act = pointed_or_newest(draft)?;
+    let marks = |entry: &ActEntry| entry.entry.kind == EntryKind::Fact && entry.detail.is_none();
+    let writes = |entry: &ActEntry| entry.entry.kind == EntryKind::Portion;
+    let takes = act.entries.iter().any(marks) && !act.entries.iter().any(writes);
+    takes.then_some(act)
+}
+
 /// A bare "undo" means what was just booked; something older is named first.
 const JUST_NOW_HOURS: i64 = 2;
 
-fn long_ago(draft: &Draft, act: &Act) -> Result<(), Stop> {
+pub fn long_ago(draft: &Draft, act: &Act, says: &Command, does: &str) -> Result<(), Stop> {
     let recent = draft.input.said_at - act.sent_at <= Duration::hours(JUST_NOW_HOURS);
     if recent || draft.input.confirmed || draft.input.pointed.is_some() {
         return Ok(());
     }
     let options = vec![Choice {
-        label: format!("yes, take back {}", act.text),
-        says: Command::Undo.to_string(),
+        label: format!("yes, {does} {}", act.text),
+        says: says.to_string(),
     }];
     Err(find::ask(About::Confirm, &act.text, None, options))
 }
@@ -59,6 +68,7 @@ pub fn redo(draft: &mut Draft) -> Step {
     let pointed = pointed.filter(|act| act.stands() && act.is_undo());
     let act = pointed
         .or_else(|| not_redone(draft))
+        .or_else(|| taken_off(draft))
         .ok_or(ProblemKind::NothingToRedo)?;
     draft.about = Some(act.message);
     own(draft, &act, &Command::Redo)?;

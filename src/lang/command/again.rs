@@ -1,56 +1,267 @@
-//! A plate eaten again: "same as yesterday", "same again", "my usual", "usual breakfast".
+//! A plate eaten again: "same as yesterday", "same again", "same as Ana but no rice", "my usual".
 //!
 //! ```text
-//! again := "same" [meal] "as" (day | "last time" | meal) | "same again" | ["my" | "the"] "usual" [meal]
+//! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
+//! model := "same" [meal] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
+//!        | ["my" | "the"] "usual" [meal]
+//! but   := ("but" | ",") ("no" name | times name | item) | ("plus" | "with") item
 //! ```
+//! The words stand in `data/repeats.txt`.
 
 use nom::Parser;
 use nom::combinator::opt;
 
-use crate::lang::command::only_marks;
+use crate::lang::command::portion::list;
+use crate::lang::command::{only_marks, share};
 use crate::lang::date::{day, meal};
-use crate::lang::syntax::{Again, AgainOf, Command, MealName};
-use crate::lang::tokens::{Read, Tokens, word};
+use crate::lang::name;
+use crate::lang::number::number;
+use crate::lang::person::person;
+use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, MealName, Words};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::{corrections, repeats};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let (rest, _) = opt(word(&["had", "having", "i", "me"])).parse(input.trimmed())?;
-    let (rest, _) = opt(word(&["had"])).parse(rest)?;
-    let (rest, before) = opt(named_meal).parse(rest)?;
-    let rest = rest.without_lead();
-    let (rest, _) = opt(word(&["the", "my", "our"])).parse(rest)?;
-    let (rest, said) = word(&["same", "usual", "repeat"])(rest)?;
-    let (rest, meal) = opt(meal).parse(rest)?;
-    let meal = before.or(meal);
-    if said == "usual" {
-        return whole(input, rest, AgainOf::Usual, meal);
+    let asked = input.slice.iter().any(|token| token.is('?'));
+    match again(input.trimmed()) {
+        Some(again) if !asked => Ok((input.after(input.len()), Command::Again(again))),
+        _ => input.no(),
     }
-    if let Ok((rest, _)) = word(&["again"])(rest) {
-        return whole(input, rest, AgainOf::Last, meal);
-    }
-    let (rest, _) = word(&["as"])(rest)?;
-    if let Ok((rest, day)) = day(rest) {
-        return whole(input, rest, AgainOf::Day(day), meal);
-    }
-    let (rest, _) = word(&["last", "before", "earlier"])(rest)?;
-    let (rest, _) = opt(word(&["time", "plate", "meal"])).parse(rest)?;
-    whole(input, rest, AgainOf::Last, meal)
 }
 
-/// "lunch:" or "for lunch" at the front.
-fn named_meal(input: Tokens<'_>) -> Read<'_, MealName> {
-    meal(input)
+fn again(input: Tokens<'_>) -> Option<Again> {
+    let (rest, before) = opt(meal).parse(input).ok()?;
+    let (rest, mut who) = eaters(rest.without_lead());
+    let (rest, times) = times_of(rest);
+    let (rest, of, said) = model(rest, !who.is_empty())?;
+    let mut meal = before.or(said);
+    let mut rest = rest;
+    while let Some(next) = behind(rest, &mut who, &mut meal) {
+        rest = next;
+    }
+    let but = buts(rest)?;
+    // "same again for Ana" is hers now.
+    let of = match of {
+        AgainOf::Theirs if !who.is_empty() => AgainOf::Last,
+        of => of,
+    };
+    Some(Again {
+        of,
+        meal,
+        who,
+        times,
+        but,
+    })
 }
 
-fn whole<'a>(
+/// How many tokens a phrase of this part takes.
+fn said(part: &'static str, input: Tokens<'_>) -> Option<usize> {
+    repeats().longest_of(input.slice, part)
+}
+
+fn after<'a>(part: &'static str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    said(part, input).map(|length| input.after(length))
+}
+
+/// "ana and tom had", "i had", "I'll have"
+fn eaters(input: Tokens<'_>) -> (Tokens<'_>, Vec<Words>) {
+    let input = match said("lead", input) {
+        Some(length) if matches!(input.norm(length - 1), "and" | "oh" | "so") => {
+            input.after(length)
+        }
+        _ => input,
+    };
+    let verb = (1..input.len().min(8)).find(|&at| said("had", input.after(at)).is_some());
+    if let Some(at) = verb
+        && let Some((_, who)) = share::people(input.range(0, at)).filter(|(_, who)| !who.is_empty())
+        && let Some(rest) = after("had", input.after(at))
+    {
+        return (rest, who);
+    }
+    // "ana same as me"
+    if let Some((length, who)) =
+        person(input).filter(|(length, _)| said("same", input.after(*length)).is_some())
+    {
+        return (input.after(length), vec![who]);
+    }
+    (after("lead", input).unwrap_or(input), Vec::new())
+}
+
+/// "half of", "times 2"
+fn times_of(input: Tokens<'_>) -> (Tokens<'_>, f64) {
+    let skip = usize::from(input.norm(0) == "times");
+    match number(input.after(skip)) {
+        Ok((rest, said))
+            if said.value > 0.0 && (skip > 0 || rest.norm(0) == "of" && said.value < 1.0) =>
+        {
+            (rest.after(usize::from(rest.norm(0) == "of")), said.value)
+        }
+        _ => (input, 1.0),
+    }
+}
+
+type Model<'a> = (Tokens<'a>, AgainOf, Option<MealName>);
+
+fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
+    if let Some(rest) = after("usual", input) {
+        return Some((rest, AgainOf::Usual, None));
+    }
+    if let Some(rest) = after("ditto", input) {
+        return Some((rest, AgainOf::Theirs, None));
+    }
+    // "what robin had"
+    if input.norm(0) == "what" {
+        let (length, who) = someone(input.after(1))?;
+        let rest = after("had", input.after(1 + length))?;
+        return Some((rest, AgainOf::Person(who), None));
+    }
+    let rest = after("same", input)?;
+    let (rest, meal) = opt(meal).parse(rest).ok()?;
+    if let Some(rest) = after("again", rest) {
+        return Some((rest, AgainOf::Last, meal));
+    }
+    if rest.norm(0) == "as" {
+        let rest = rest.after(1);
+        if let Ok((rest, day)) = day(rest) {
+            return Some((rest, AgainOf::Day(day), meal));
+        }
+        let rest = rest.after(usize::from(rest.norm(0) == "what"));
+        let (length, who) = someone(rest)?;
+        let rest = rest.after(length);
+        let rest = after("had", rest).unwrap_or(rest);
+        return Some((rest, AgainOf::Person(who), meal));
+    }
+    let of = match for_others {
+        true => AgainOf::Last,
+        false => AgainOf::Theirs,
+    };
+    Some((rest, of, meal))
+}
+
+/// Somebody by name, or "me".
+fn someone(input: Tokens<'_>) -> Option<(usize, Words)> {
+    match input.norm(0) {
+        "me" | "mine" | "i" => Some((1, input.range(0, 1).words())),
+        _ => person(input),
+    }
+}
+
+/// "for me", "for Ana and Tom", "for lunch", behind the model.
+fn behind<'a>(
     input: Tokens<'a>,
-    rest: Tokens<'a>,
-    of: AgainOf,
-    said: Option<MealName>,
-) -> Read<'a, Command> {
-    let (rest, after) = opt(meal).parse(rest)?;
-    if !only_marks(rest) || input.slice.iter().any(|token| token.is('?')) {
-        return input.no();
+    who: &mut Vec<Words>,
+    meal_said: &mut Option<MealName>,
+) -> Option<Tokens<'a>> {
+    if meal_said.is_none()
+        && let Ok((rest, said)) = meal(input)
+    {
+        *meal_said = Some(said);
+        return Some(rest);
     }
-    let meal = said.or(after);
-    Ok((input.after(input.len()), Command::Again(Again { of, meal })))
+    if input.norm(0) != "for" || !who.is_empty() {
+        return None;
+    }
+    if matches!(input.norm(1), "me" | "myself") && input.norm(2) != "and" {
+        return Some(input.after(2));
+    }
+    let most = input.len().min(8);
+    (2..=most).rev().find_map(|end| {
+        let (_, named) =
+            share::people(input.range(1, end)).filter(|(_, named)| !named.is_empty())?;
+        *who = named;
+        Some(input.after(end))
+    })
+}
+
+/// What is different, clause by clause; `None` when something of it cannot be read.
+fn buts(input: Tokens<'_>) -> Option<Vec<But>> {
+    let mut out = Vec::new();
+    for piece in input.split(|token| token.is(',') || token.is('.') || token.is(';')) {
+        let mut rest = without_tail(piece);
+        while !only_marks(rest) {
+            let (next, but) = but(rest)?;
+            out.push(but);
+            rest = without_tail(next);
+        }
+    }
+    Some(out)
+}
+
+fn without_tail(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.trimmed();
+    loop {
+        let at = (0..rest.len()).find(|&at| said("tail", rest.after(at)) == Some(rest.len() - at));
+        match at {
+            Some(at) => rest = rest.range(0, at).trimmed(),
+            None => return rest,
+        }
+    }
+}
+
+/// One difference, up to where the next begins.
+fn but(input: Tokens<'_>) -> Option<(Tokens<'_>, But)> {
+    let (rest, but) = match after("but", input) {
+        Some(rest) => (rest, true),
+        None => (input, false),
+    };
+    let next = |from: usize| {
+        let opens = |at: &usize| {
+            ["but", "plus", "without"]
+                .iter()
+                .any(|part| said(part, rest.after(*at)).is_some())
+        };
+        (from + 1..rest.len()).find(opens).unwrap_or(rest.len())
+    };
+    if let Some(length) = said("without", rest) {
+        let end = next(length);
+        let name = known(rest.range(length, end))?;
+        return Some((rest.after(end), But::Without(name)));
+    }
+    if let Some(length) = said("plus", rest) {
+        let end = next(length);
+        return Some((rest.after(end), But::Plus(item(rest.range(length, end))?)));
+    }
+    let end = next(0);
+    let piece = without_tail(rest.range(0, end));
+    if let Some((times, name)) = times(piece) {
+        return Some((rest.after(end), But::Times(times, known(name)?)));
+    }
+    let item = item(piece)?;
+    let more = piece
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "more" | "extra"));
+    let but = match more && !but {
+        true => But::Plus(item),
+        false => But::Instead(item),
+    };
+    Some((rest.after(end), but))
+}
+
+/// "half the rice", "double rice", "times 2 rice"
+fn times(input: Tokens<'_>) -> Option<(f64, Tokens<'_>)> {
+    for (part, factor) in [("double", 2.0), ("half", 0.5), ("triple", 3.0)] {
+        if let Some(length) = corrections().longest_of(input.slice, part) {
+            return Some((factor, input.after(length)));
+        }
+    }
+    let (rest, said) = number(input.after(1))
+        .ok()
+        .filter(|_| input.norm(0) == "times")?;
+    (said.value > 0.0).then_some((said.value, rest))
+}
+
+fn item(input: Tokens<'_>) -> Option<Item> {
+    let mut read = list(input);
+    let known = read.errors.is_empty() && read.items.len() == 1;
+    let item = read.items.pop().filter(|_| known)?;
+    let familiar = name::familiarity(&item.name.text, input) >= name::Familiarity::Food;
+    let counted = !matches!(item.amount, Amount::Share(_) | Amount::Between { .. });
+    (familiar && counted).then_some(item)
+}
+
+fn known(input: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(input);
+    let familiar = name::familiarity(&name.words().text, name) >= name::Familiarity::Food;
+    (name.is_wordy() && familiar).then(|| name.words())
 }

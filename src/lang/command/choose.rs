@@ -2,12 +2,14 @@
 //!
 //! ```text
 //! choose := yes | no | ["option" | "number" | "#"] n ["."] | ["the"] ordinal ["one"]
+//! plates := words ("both" | "mine is separate" | "just the one" | "it sent twice") words
 //! ```
 
 use crate::lang::command::{only_marks, whole_phrase};
 use crate::lang::syntax::{Choice, Command};
-use crate::lang::token::Kind;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::one_or_two;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Ok((rest, ())) = whole_phrase("yes", input) {
@@ -20,6 +22,36 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         Some(n) => Ok((input.after(input.len()), Command::Choose(Choice::Nth(n)))),
         None => input.no(),
     }
+}
+
+/// Longer answers are talk.
+const PLATES_TOKENS_MAX: usize = 14;
+
+/// "one, phone glitched", "yes that's my own bowl", "two, had seconds": what stands first counts.
+pub fn read_plates(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed();
+    let counted = |token: &Token| token.is_numeric() && !is_one_or_two(token);
+    if body.len() > PLATES_TOKENS_MAX
+        || body
+            .slice
+            .iter()
+            .any(|token| counted(token) || token.is('?'))
+    {
+        return input.no();
+    }
+    let found = (0..body.len()).find_map(|at| one_or_two().longest(&body.slice[at..]));
+    match found {
+        Some((_, "one")) => Ok((input.after(input.len()), Command::Choose(Choice::Plates(1)))),
+        Some(_) => Ok((input.after(input.len()), Command::Choose(Choice::Plates(2)))),
+        None => match nth(input) {
+            Some(n @ 1..=2) => Ok((input.after(input.len()), Command::Choose(Choice::Plates(n)))),
+            _ => input.no(),
+        },
+    }
+}
+
+fn is_one_or_two(token: &Token) -> bool {
+    matches!(token.kind, Kind::Number(numeral) if numeral.value == 1.0 || numeral.value == 2.0)
 }
 
 fn nth(input: Tokens<'_>) -> Option<u32> {

@@ -11,9 +11,16 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest, Command::Undo))
 }
 
+/// "forget that", "ignore the last one": taken back right after it was booked, and talk at any other time.
+pub fn read_lately(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("undo lately", without_excuse(input))?;
+    Ok((rest, Command::Undo))
+}
+
 /// "redo": the last undo is undone.
 pub fn read_redo(input: Tokens<'_>) -> Read<'_, Command> {
-    let (rest, ()) = whole_phrase("redo", input)?;
+    let (rest, ()) =
+        whole_phrase("redo", input).or_else(|_| whole_phrase("redo", without_excuse(input)))?;
     Ok((rest, Command::Redo))
 }
 

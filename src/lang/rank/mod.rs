@@ -6,17 +6,17 @@
 use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{
-    Amount, Command, Error, ErrorKind, Fix, LineContent, Reading, Reason, Words,
-};
+use crate::lang::syntax::{Choice, Command, Error, ErrorKind, LineContent, Reading, Reason};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
+mod fix;
 mod plate;
 
+pub use fix::corrections;
 pub use plate::plates;
-use plate::{SCALE_GRAMS_MIN, looks_weighed, mentions_household};
+use plate::{looks_weighed, mentions_household};
 
 /// A complete reading of one command.
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
@@ -98,14 +98,13 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 amount.is_some() && input.has_number() && asks_energy(input),
             ),
         },
-        // These go with the sender's last plate, and most of them are everyday words as well.
-        Command::Fix(fix) => {
-            let idle = ["negation", "past talk", "conditional", "stock talk"];
-            let quiet = vetoes_in(input).iter().all(|reason| idle.contains(reason));
-            (0, quiet && is_plain_fix(fix, input), false)
-        }
         Command::Done => (0, false, false),
-        Command::Again(_) => (0, true, false),
+        // Read by `corrections`.
+        Command::Fix(_) => (0, false, false),
+        Command::Again(again) => (0, fix::is_plain_again(again), false),
+        // Counts only against the question; alone it is talk.
+        Command::Choose(Choice::Plates(_)) => (0, false, false),
+        Command::Undo if verb == "undo lately" => (0, false, false),
         Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
         // One word may be talk: "today", "help!".
         Command::NotYet { capability } => (0, is_asked_for(capability, input), false),
@@ -208,31 +207,6 @@ fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         }
         "weekly reports" => body.len() > 3,
         _ => false,
-    }
-}
-
-/// Corrections that nobody utters in talk.
-fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
-    let known = |words: &Words| familiarity(&words.text, input) >= Familiarity::Food;
-    let scaled =
-        |amount: &Amount| !matches!(amount, Amount::Bare(grams) if *grams < SCALE_GRAMS_MIN);
-    let opens = matches!(
-        input.trimmed().norm(0),
-        "make" | "no" | "oops" | "sorry" | "correction" | "change"
-    );
-    match fix {
-        Fix::Amount { new, old, name } => {
-            let told = old.is_some() || scaled(new);
-            let ours = |name: &Words| familiarity(&name.text, input) == Familiarity::Household;
-            let named = name
-                .as_ref()
-                .is_some_and(|name| ours(name) || scaled(new) && known(name));
-            told && (opens && name.as_ref().is_none_or(known) || named && old.is_some())
-        }
-        Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
-        Fix::Remove(name) => familiarity(&name.text, input) == Familiarity::Household,
-        Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
-        Fix::Whose(_) | Fix::When { .. } => input.trimmed().len() > 1,
     }
 }
 

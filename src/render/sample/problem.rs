@@ -125,6 +125,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::ScaleFell { last: g(688.0) },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
+        ProblemKind::WhichLine,
         ProblemKind::NoQuestion,
         ProblemKind::Circular {
             name: words.clone(),
@@ -144,6 +145,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::ScaleFell { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
+        | ProblemKind::WhichLine
         | ProblemKind::UnknownFood { .. }
         | ProblemKind::UnknownName { .. }
         | ProblemKind::UnknownUnit { .. }

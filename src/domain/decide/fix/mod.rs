@@ -1,0 +1,176 @@
+//! Corrections of what was booked last: the sender's own latest plate, or the one replied to. The
+//! first entry is taken back and the right one written at the same moment on the same plate.
+
+mod amount;
+mod find_line;
+mod whose;
+
+use std::collections::BTreeMap;
+
+use super::super::act::Act;
+use super::super::change::Detail;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::plate::{Plate, PlatePortion};
+use super::super::problem::ProblemKind;
+use super::{Done, Step, Stop, portion, undo};
+use crate::lang::syntax::{Command, Fix};
+use find_line::Target;
+
+/// A correction that stops with a question leaves standing what the message put right before it.
+pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
+    let mut trial = draft.clone();
+    match carried_out(&mut trial, fix).and_then(|done| long_ago(draft, fix).map(|()| done)) {
+        Ok(done) => {
+            *draft = trial;
+            Ok(done)
+        }
+        Err(Stop::Ask(asking)) => {
+            draft.about = trial.about;
+            Ok(Done {
+                answers: Vec::new(),
+                asks: vec![*asking],
+            })
+        }
+        Err(problem) => Err(problem),
+    }
+}
+
+/// A bare correction means what was just booked; of something older it is asked first.
+fn long_ago(draft: &Draft, fix: &Fix) -> Result<(), Stop> {
+    let Some(act) = reach(draft).into_iter().next() else {
+        return Ok(());
+    };
+    match draft.input.pointed {
+        Some(_) => Ok(()),
+        None => undo::long_ago(draft, &act, &Command::Fix(fix.clone()), "change"),
+    }
+}
+
+fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
+    match fix {
+        Fix::Amount { new, line } => amount::amount(draft, fix, new, line),
+        Fix::Name { new, old } => amount::rename(draft, fix, new, old.as_ref()),
+        Fix::Remove(name) => amount::remove(draft, fix, name),
+        Fix::PutBack(items) => amount::put_back(draft, fix, items),
+        Fix::More(more) => amount::more(draft, fix, more),
+        Fix::Swapped => amount::swapped(draft, fix),
+        Fix::Whose { who, of } => whose::whose(draft, fix, who, of),
+        Fix::Shared { share, of } => whose::shared(draft, fix, share, of),
+        Fix::When { day, meal } => whose::when(draft, fix, day.as_ref(), *meal),
+    }
+}
+
+/// What the newest act of the sender, or the one pointed at, wrote.
+fn newest(draft: &mut Draft, fix: &Fix) -> Result<Target, Stop> {
+    // What a reply points at may have been corrected by somebody since: its plate is still meant.
+    let pointed = draft.input.pointed.clone();
+    let act = pointed
+        .or_else(|| undo::pointed_or_newest(draft))
+        .or_else(|| corrected_since(draft))
+        .ok_or(ProblemKind::NothingToFix)?;
+    draft.about = Some(act.message);
+    undo::own(draft, &act, &Command::Fix(fix.clone()))?;
+    Target::of(draft, &act).ok_or(ProblemKind::NothingToFix.into())
+}
+
+/// The sender's newest act whose plates are full, though somebody else has put right what it wrote.
+fn corrected_since(draft: &Draft) -> Option<Act> {
+    let full = |act: &&Act| Target::of(draft, act).is_some_and(|target| !target.lines().is_empty());
+    draft.kitchen.recent.iter().find(full).cloned()
+}
+
+/// The acts that a correction may reach back to, the newest first.
+fn reach(draft: &Draft) -> Vec<Act> {
+    if let Some(pointed) = &draft.input.pointed {
+        return vec![pointed.clone()];
+    }
+    let standing = |act: &&Act| act.stands() && !act.only_reverses();
+    draft
+        .kitchen
+        .recent
+        .iter()
+        .filter(standing)
+        .cloned()
+        .collect()
+}
+
+/// Take the line back and write it with another mass; nothing is left of it at zero.
+fn change_mass(
+    draft: &mut Draft,
+    plate: AccountId,
+    line: &PlatePortion,
+    mass: Mass,
+) -> Result<(), Stop> {
+    draft.reverse_portion(plate, line);
+    match mass.is_zero() {
+        true => Ok(()),
+        false => write(draft, plate, line, mass),
+    }
+}
+
+/// Write a line that was taken back anew, at its first moment.
+fn write(draft: &mut Draft, plate: AccountId, line: &PlatePortion, mass: Mass) -> Result<(), Stop> {
+    let pieces = match line.batch {
+        // What the books lack by it is asked about when all of it is known.
+        Some(batch) => super::draw::draw(draft, &[batch], mass, true)
+            .map_err(|too_much| Stop::from(too_much.problem()))?
+            .into_iter()
+            .map(|piece| (piece.lot, piece.mass))
+            .collect(),
+        None => vec![(Account::Bought, mass)],
+    };
+    let estimated = line.estimated && mass == line.mass;
+    for (from, mass) in pieces {
+        enter(draft, plate, line, (from, mass), estimated);
+    }
+    Ok(())
+}
+
+/// One entry of a line that was taken back.
+fn enter(
+    draft: &mut Draft,
+    plate: AccountId,
+    line: &PlatePortion,
+    (from, mass): (Account, Mass),
+    estimated: bool,
+) {
+    let moment = draft.occurred_at;
+    draft.occurred_at = line.occurred_at;
+    let ends = (from, Account::Plate(plate));
+    let detail = Some(Detail::Portion { estimated });
+    draft.enter(
+        EntryKind::Portion,
+        ends,
+        mass,
+        line.batch,
+        line.profile,
+        detail,
+    );
+    draft.occurred_at = moment;
+}
+
+/// The plates as they now stand, with those that were told in one answer with them: what has something
+/// on it, or the last one, emptied.
+fn answer(draft: &mut Draft, touched: &[AccountId]) -> Done {
+    draft.settle();
+    let plates = &draft.kitchen.plates;
+    let touched: Vec<&Plate> = plates
+        .iter()
+        .filter(|plate| touched.contains(&plate.id))
+        .collect();
+    let together = |plate: &&Plate| touched.iter().any(|one| one.message == plate.message);
+    let full = |plate: &&Plate| !plate.portions.is_empty();
+    let mut told: Vec<AccountId> = plates
+        .iter()
+        .filter(together)
+        .filter(full)
+        .map(|plate| plate.id)
+        .collect();
+    if told.is_empty() {
+        told.extend(touched.last().map(|plate| plate.id));
+    }
+    Done::saying(portion::answer(draft, &told, Vec::new(), &BTreeMap::new()))
+}

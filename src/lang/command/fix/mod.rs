@@ -1,0 +1,324 @@
+//! Putting right what was booked last: "make it 160", "no, 31 not 13", "that was hers", "take the beans off".
+//!
+//! ```text
+//! message := clause { ("," | "." | "and" | "but" ...) (clause | idle | portion) }
+//! clause  := excuse* (swapped | whose | shared | when | back | off | more | figure | name) closing*
+//! figure  := [opens] amount [name] ["not" amount] | turn line ["to"] amount | line becomes amount
+//!          | [name] amount "->" amount | "*" number | number ("*" | "!!") | times line     figure.rs
+//! name    := opens name ["not" name] | "not" name "," name | selector ("one" | "batch")    figure.rs
+//! whose   := of was person | gave person part | took person part                           whose.rs
+//! shared  := split of share | of was share                                                 whose.rs
+//! when    := "that was" [day] [meal]                                                       whose.rs
+//! back    := "put" "back" items | "put" items "back" | "left" amount ["of" name]           off.rs
+//! off     := "take" ["off"] name ["off"] | "no" name "after all"                           off.rs
+//! more    := amount "more" | seconds (amount | portion | again)                            off.rs
+//! ```
+//! The words stand in `data/corrections.txt`. "Idle" is a clause without a number; of one that names a dish
+//! ("too much rice, put 50 back") the next takes its name.
+
+mod figure;
+mod off;
+mod whose;
+
+use crate::lang::command::portion;
+use crate::lang::name;
+use crate::lang::syntax::{Command, Fix, Line, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{corrections, outros};
+
+const NAME_WORDS_MAX: usize = 6;
+/// A longer message is no correction.
+const TOKENS_MAX: usize = 30;
+const IDLE_TOKENS_MAX: usize = 9;
+
+/// The corrections that a message is made of, and what is told beside them.
+#[derive(Debug, Default)]
+pub struct Corrections {
+    pub commands: Vec<Command>,
+    /// A clause says nothing that a correction needs.
+    pub talk: bool,
+    /// Most messages like this say something else: "80 -> 95", "130".
+    pub weak: bool,
+}
+
+pub fn read(input: Tokens<'_>) -> Option<Corrections> {
+    let body = input.trimmed();
+    let asked = body.slice.iter().any(|token| token.is('?'));
+    if body.is_empty() || body.len() > TOKENS_MAX || asked {
+        return None;
+    }
+    if let Some(command) = clause(body) {
+        let arrow = body
+            .slice
+            .iter()
+            .any(|token| token.is('→') || token.is('>'));
+        return Some(Corrections {
+            weak: arrow || figure::is_retyped(&command),
+            commands: vec![command],
+            talk: false,
+        });
+    }
+    let several = |separates: &dyn Fn(&Token) -> bool| several(&body.split(separates));
+    several(&is_mark).or_else(|| several(&|token| is_mark(token) || is_joint(token)))
+}
+
+fn is_mark(token: &Token) -> bool {
+    matches!(
+        token.kind,
+        Kind::Newline | Kind::Symbol(',' | ';' | '.' | '!' | '(' | ')')
+    )
+}
+
+fn is_joint(token: &Token) -> bool {
+    matches!(token.norm(), "and" | "so" | "but" | "cos" | "because")
+}
+
+/// Clause by clause: a correction, what is told beside it, or after a correction something new.
+fn several(clauses: &[Tokens<'_>]) -> Option<Corrections> {
+    let mut out = Corrections::default();
+    let mut about: Option<Words> = None;
+    let mut forgotten: Option<Words> = None;
+    for piece in clauses.iter().map(|piece| piece.trimmed()) {
+        if without_excuse(piece).is_empty() {
+            continue;
+        }
+        if let Some(name) = forgotten.take() {
+            out.commands.push(off::added(piece, name)?);
+            continue;
+        }
+        let elliptic = || match out.commands.last() {
+            Some(Command::Fix(Fix::Amount { .. })) => figure::elliptic(piece),
+            _ => None,
+        };
+        let found = clause(piece).filter(|command| !figure::is_retyped(command));
+        if let Some(mut command) = found.or_else(elliptic) {
+            if let (Command::Fix(fix), Some(name)) = (&mut command, &about) {
+                named(fix, name);
+            }
+            // "got those mixed up, swap them" swaps once.
+            if out.commands.last() != Some(&command) {
+                out.commands.push(command);
+            }
+        } else if let (Some(Command::Fix(Fix::Swapped)), true) =
+            (out.commands.last(), figure::retells(piece))
+        {
+            continue;
+        } else if let Some(name) = off::forgotten(piece) {
+            forgotten = Some(name);
+        } else if let Some(told) = beside(piece) {
+            about = told.or(about);
+            out.talk = true;
+        } else if !out.commands.is_empty() {
+            let plates = portion::read(piece).filter(|plates| plates.errors.is_empty())?;
+            let portions = plates.portions.into_iter().map(Command::Portion);
+            out.commands.extend(portions);
+        } else {
+            return None;
+        }
+    }
+    let corrects = |command: &Command| matches!(command, Command::Fix(_));
+    let added = forgotten.is_none() && clauses.len() > 1;
+    (added
+        && out
+            .commands
+            .first()
+            .is_some_and(|first| corrects(first) || goes_with(first)))
+    .then_some(out)
+}
+
+/// "forgot the cheddar, 25": it goes on the plate before.
+fn goes_with(command: &Command) -> bool {
+    match command {
+        Command::Portion(portion) => portion.with_last,
+        Command::Again(_) => true,
+        _ => false,
+    }
+}
+
+/// A clause beside corrections; gives the dish that it names.
+fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
+    if piece.has_number() || piece.len() > IDLE_TOKENS_MAX {
+        return None;
+    }
+    let length = |at: usize| {
+        let most = 3.min(piece.len() - at);
+        (1..=most).rev().find(|&length| {
+            let words: Vec<&str> = piece.slice[at..at + length]
+                .iter()
+                .map(Token::norm)
+                .collect();
+            piece.vocabulary.is_batch(&words)
+        })
+    };
+    let named = (0..piece.len()).find_map(|at| Some((at, length(at)?)));
+    Some(named.map(|(at, length)| piece.range(at, at + length).words()))
+}
+
+/// Give a correction that names nothing the dish that was named beside it.
+fn named(fix: &mut Fix, name: &Words) {
+    match fix {
+        Fix::Amount { line, .. } if line.name.is_none() => line.name = Some(name.clone()),
+        Fix::PutBack(items) => {
+            for item in items.iter_mut().filter(|item| item.name.text.is_empty()) {
+                item.name = name.clone();
+            }
+        }
+        _ => {}
+    }
+}
+
+/// One correction, whole.
+fn clause(piece: Tokens<'_>) -> Option<Command> {
+    if let Some(name) = off::denied(piece) {
+        return Some(Command::Fix(Fix::Remove(name)));
+    }
+    let bare = without_excuse(piece);
+    let excused = bare.len() < without_lead(piece).len();
+    let body = without_closing(bare);
+    let closed = closes(bare, body);
+    if body.is_empty() {
+        return None;
+    }
+    let fix = whole_of(body, "swapped")
+        .then_some(Fix::Swapped)
+        .or_else(|| figure::times(body))
+        .or_else(|| whose::read(body))
+        .or_else(|| off::put_back(body))
+        .or_else(|| off::remove(body))
+        .or_else(|| figure::read(body, excused, closed));
+    // "seconds, same again" keeps its last word.
+    fix.map(Command::Fix)
+        .or_else(|| off::more(bare))
+        .or_else(|| off::more(body))
+}
+
+// ---- the words of corrections
+
+/// How many tokens a phrase of this part takes at the front.
+fn said(part: &'static str, input: Tokens<'_>) -> Option<usize> {
+    corrections().longest_of(input.slice, part)
+}
+
+/// What follows a phrase of this part.
+fn after<'a>(part: &'static str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    said(part, input).map(|length| input.after(length))
+}
+
+fn whole_of(input: Tokens<'_>, part: &'static str) -> bool {
+    said(part, input) == Some(input.len())
+}
+
+/// Without a phrase of this part at the end.
+fn before<'a>(part: &'static str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    (1..input.len()).find_map(|at| whole_of(input.after(at), part).then(|| input.range(0, at)))
+}
+
+/// Without "no", "sorry", "oops" at the front.
+pub fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.trimmed_front();
+    while let Some(length) = said("excuse", rest).or_else(|| said("lead", rest)) {
+        rest = rest.after(length).trimmed_front();
+    }
+    rest
+}
+
+/// Without "oh", "and", "well" at the front, which put nothing right.
+fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.trimmed_front();
+    while let Some(length) = said("lead", rest) {
+        rest = rest.after(length).trimmed_front();
+    }
+    rest
+}
+
+/// Without "i mean", "lol", "misread the scale" at the end.
+fn without_closing(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.trimmed_end();
+    loop {
+        let closing = before("closing", rest).or_else(|| before("meaning", rest));
+        let length = outros().length_at_end(rest.slice);
+        rest = match closing {
+            Some(before) => before.trimmed_end(),
+            None if length > 0 && length < rest.len() => {
+                rest.range(0, rest.len() - length).trimmed_end()
+            }
+            None => return rest,
+        };
+    }
+}
+
+/// "i mean" is among the closing words: an amount before them puts another right.
+fn closes(whole: Tokens<'_>, body: Tokens<'_>) -> bool {
+    (body.len()..whole.len()).any(|at| said("meaning", whole.after(at)).is_some())
+}
+
+fn is_known(name: Tokens<'_>) -> bool {
+    name::familiarity(&name.words().text, name) >= name::Familiarity::Food
+}
+
+/// "the beans": something that is eaten.
+fn known_name(input: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(input);
+    let fits = name.is_wordy() && name.len() <= NAME_WORDS_MAX && is_known(name);
+    fits.then(|| name.words())
+}
+
+/// "the rice", "Ana's soup", "mine": the line that is put right; `None` where the words mean none.
+fn line(input: Tokens<'_>) -> Option<Line> {
+    let input = input.trimmed();
+    if input.is_empty() || whole_of(input, "that") && input.norm(0) != "mine" {
+        return Some(Line::default());
+    }
+    if let Some((rest, owner)) = owner(input) {
+        let rest = match rest.norm(0) {
+            "one" | "plate" | "bowl" | "portion" | "share" | "bit" => rest.after(1),
+            _ => rest,
+        };
+        let name = match rest.is_empty() {
+            true => None,
+            false => Some(known_name(rest)?),
+        };
+        let owner = Some(owner);
+        return Some(Line {
+            name,
+            owner,
+            old: None,
+        });
+    }
+    let name = Some(known_name(input)?);
+    Some(Line {
+        name,
+        ..Line::default()
+    })
+}
+
+/// "Ana's", "mine", "my": whose plate a line is on.
+fn owner(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
+    if matches!(input.norm(0), "mine" | "my") {
+        return Some((input.after(1), Words::new("mine", input.range(0, 1).span())));
+    }
+    let (length, who) = crate::lang::person::person(input)?;
+    is_possessive(input, length, &who).then(|| (input.after(length), owning(input, length, who)))
+}
+
+/// "Ana's", "anas" and not "Ana".
+fn is_possessive(input: Tokens<'_>, length: usize, who: &Words) -> bool {
+    let last = input.norm(length - 1);
+    last != who.text.to_lowercase() || bare_owner(input, length).is_some()
+}
+
+/// "toms" is Tom.
+fn bare_owner<'a>(input: Tokens<'a>, length: usize) -> Option<&'a str> {
+    let owner = input.norm(length - 1).strip_suffix('s')?;
+    (length == 1 && input.vocabulary.is(Sense::Person, &[owner])).then_some(owner)
+}
+
+fn owning(input: Tokens<'_>, length: usize, mut who: Words) -> Words {
+    let whole = bare_owner(input, length).filter(|owner| owner.len() < who.text.len());
+    if whole.is_some() {
+        who.text.pop();
+    }
+    who
+}

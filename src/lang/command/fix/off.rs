@@ -1,0 +1,181 @@
+//! Taking off, putting back, and having more of the same.
+
+use super::{after, before, known_name, said, whole_of, without_closing};
+use crate::lang::amount::{Stands, amount};
+use crate::lang::command::{again, portion};
+use crate::lang::name;
+use crate::lang::syntax::{Amount, Command, Fix, Item, Words};
+use crate::lang::tokens::Tokens;
+
+/// "no cheddar after all", "no dal actually"
+pub fn denied(body: Tokens<'_>) -> Option<Words> {
+    if body.norm(0) != "no" {
+        return None;
+    }
+    known_name(before("after all", body.after(1))?)
+}
+
+/// "put back 80 dal", "put 80 dal back", "left 40 of it", "10 less rice", "knock 10 off the dal"
+pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
+    if let Some(items) = less(body) {
+        return Some(Fix::PutBack(items));
+    }
+    if let Some(rest) = after("back", body) {
+        let rest = before("returns", rest).unwrap_or(rest);
+        return returned(rest).map(Fix::PutBack);
+    }
+    let skip = usize::from(matches!(body.norm(0), "put" | "take" | "i"));
+    let skip = skip + usize::from(skip == 1 && body.norm(1) == "put");
+    let items = before("returns", body.after(skip))?;
+    let marked = skip > 0 || !whole_of(body.after(body.len() - 1), "more");
+    returned(items).filter(|_| marked).map(Fix::PutBack)
+}
+
+/// "10 less rice", "10 less", "knock 10 off the dal", "take 20 off"
+fn less(body: Tokens<'_>) -> Option<Vec<Item>> {
+    if let Ok((rest, amount)) = amount(body, Stands::AfterName)
+        && let Some(rest) = after("less", rest)
+    {
+        return item(amount, rest).map(|item| vec![item]);
+    }
+    let rest = after("unless", body)?;
+    let (rest, amount) = amount(rest, Stands::AfterName).ok()?;
+    if rest.norm(0) != "off" {
+        return None;
+    }
+    item(amount, rest.after(1)).map(|item| vec![item])
+}
+
+fn item(amount: Amount, name: Tokens<'_>) -> Option<Item> {
+    let span = name.span();
+    let unnamed = name.is_empty() || whole_of(name, "that");
+    let name = match unnamed {
+        true => Words::new("", span.clone()),
+        false => known_name(name)?,
+    };
+    Some(Item {
+        amount,
+        name,
+        container: None,
+        span,
+    })
+}
+
+/// "80 dal", "60", "70 of it", "about 70 of the soup"
+fn returned(input: Tokens<'_>) -> Option<Vec<Item>> {
+    let input = input.trimmed();
+    if let Ok((rest, amount)) = amount(input, Stands::AfterName) {
+        let rest = rest.after(usize::from(rest.norm(0) == "of"));
+        if let Some(item) = item(amount, rest) {
+            return Some(vec![item]);
+        }
+    }
+    let read = portion::list(input);
+    let known = |item: &Item| name::familiarity(&item.name.text, input) >= name::Familiarity::Food;
+    let whole = read.errors.is_empty() && !read.items.is_empty();
+    (whole && read.items.iter().all(known)).then_some(read.items)
+}
+
+/// "take the beans off", "skip the dal", "scrap the rice"
+pub fn remove(body: Tokens<'_>) -> Option<Fix> {
+    let split_verb = matches!(body.norm(0), "take" | "leave" | "strike" | "cross")
+        && body.len() > 2
+        && matches!(body.last()?.norm(), "off" | "out");
+    let name = match split_verb {
+        true => body.range(1, body.len() - 1),
+        false => after("off", body)?,
+    };
+    let name = name::bare(without_closing(name));
+    let known = name.is_wordy() && name.len() <= super::NAME_WORDS_MAX;
+    let idle = whole_of(name, "that") || whole_of(name, "plate") || matches!(name.norm(0), "me");
+    (known && !idle).then(|| Fix::Remove(name.words()))
+}
+
+/// "forgot the cheddar": what the next clause tells the amount of.
+pub fn forgotten(piece: Tokens<'_>) -> Option<Words> {
+    known_name(after("forgot", super::without_excuse(piece))?)
+}
+
+/// "forgot the cheddar, 25"
+pub fn added(piece: Tokens<'_>, name: Words) -> Option<Command> {
+    only_amount(without_closing(piece)).map(|amount| with_last(amount, name))
+}
+
+/// "put 30 salsa on mine"
+fn put_on(body: Tokens<'_>) -> Option<Command> {
+    let rest = after("on", body)?;
+    let at = rest.slice.iter().rposition(|token| token.norm() == "on")?;
+    if !whole_of(rest.after(at + 1), "mine") {
+        return None;
+    }
+    let plates = portion::read(rest.range(0, at)).filter(|plates| plates.errors.is_empty())?;
+    let [portion] = plates.portions.as_slice() else {
+        return None;
+    };
+    let mut portion = portion.clone();
+    // "on my plate" may begin one.
+    portion.with_last = !matches!(body.last()?.norm(), "plate" | "bowl");
+    Some(Command::Portion(portion))
+}
+
+/// "60 more", "another 60", "add 20 to the rice", "seconds, 80", "seconds: 120 chili", "seconds, same again"
+pub fn more(body: Tokens<'_>) -> Option<Command> {
+    if let Some(length) = said("seconds", body) {
+        return a_second(body.after(length).without_lead());
+    }
+    if let Some(command) = put_on(body) {
+        return Some(command);
+    }
+    if body.norm(0) == "add"
+        && let Some(at) = body.slice.iter().rposition(|token| token.norm() == "to")
+    {
+        let name = known_name(body.after(at + 1))?;
+        let amount = only_amount(body.range(1, at))?;
+        return Some(with_last(amount, name));
+    }
+    let rest = match said("more", body) {
+        Some(length) => body.after(length),
+        None => before("more", body)?,
+    };
+    only_amount(rest).map(|amount| Command::Fix(Fix::More(amount)))
+}
+
+fn a_second(rest: Tokens<'_>) -> Option<Command> {
+    if let Ok((_, command)) = again::read(rest) {
+        return Some(command);
+    }
+    let rest = without_closing(rest);
+    let numbered = before("more", rest).unwrap_or(rest);
+    if let Some(amount) = only_amount(numbered) {
+        return Some(Command::Fix(Fix::More(amount)));
+    }
+    let plates = portion::read(rest).filter(|plates| plates.errors.is_empty())?;
+    let [portion] = plates.portions.as_slice() else {
+        return None;
+    };
+    let mut portion = portion.clone();
+    portion.with_last = true;
+    (!portion.items.is_empty()).then_some(Command::Portion(portion))
+}
+
+fn only_amount(input: Tokens<'_>) -> Option<Amount> {
+    let skip = usize::from(matches!(input.norm(0), "another" | "about" | "an"));
+    let (rest, amount) = amount(input.after(skip), Stands::AfterName).ok()?;
+    let counted = matches!(amount, Amount::Bare(_) | Amount::Mass(_));
+    (counted && rest.trimmed().is_empty()).then_some(amount)
+}
+
+fn with_last(amount: Amount, name: Words) -> Command {
+    let span = name.span.clone();
+    let item = Item {
+        amount,
+        name,
+        container: None,
+        span,
+    };
+    Command::Portion(crate::lang::syntax::Portion {
+        items: vec![item],
+        with_last: true,
+        ..Default::default()
+    })
+}

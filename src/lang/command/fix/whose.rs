@@ -1,0 +1,248 @@
+//! Whose plate it was, how it was shared, and when it was eaten.
+
+use super::{
+    after, is_possessive, known_name, owning, said, whole_of, without_closing, without_excuse,
+};
+use crate::lang::amount::grams;
+use crate::lang::command::share;
+use crate::lang::date::{day, meal};
+use crate::lang::number::number;
+use crate::lang::person::person;
+use crate::lang::syntax::{Amount, Day, Fix, MealName, Of, Share, Words};
+use crate::lang::token::Kind;
+use crate::lang::tokens::Tokens;
+
+pub fn read(body: Tokens<'_>) -> Option<Fix> {
+    told(body)
+        .or_else(|| not_me(body))
+        .or_else(|| owned(body))
+        .or_else(|| gave(body))
+        .or_else(|| took(body))
+        .or_else(|| split(body))
+}
+
+/// "that was hers", "the beans were Ana's", "half of it was for Tom", "that was split 3 ways",
+/// "that was yesterday's lunch"
+fn told(body: Tokens<'_>) -> Option<Fix> {
+    let (of, rest) = subject(body)?;
+    let rest = without_closing(rest.trimmed_front());
+    if let Some(who) = somebody(rest) {
+        return Some(Fix::Whose { who, of });
+    }
+    if let Some(share) = share::at_end(rest, true) {
+        return Some(Fix::Shared { share, of });
+    }
+    let (day, meal, rest) = when(rest);
+    let told = rest.trimmed().is_empty() && (day.is_some() || meal.is_some());
+    (told && of == Of::Last).then_some(Fix::When { day, meal })
+}
+
+/// What is told about, up to and with "was".
+fn subject(body: Tokens<'_>) -> Option<(Of, Tokens<'_>)> {
+    // "thats", "that ones", "those were"
+    if let Some(rest) = match (body.norm(0), body.norm(1)) {
+        ("thats" | "its", _) => Some(body.after(1)),
+        ("that" | "this", "ones") => Some(body.after(2)),
+        _ => None,
+    } {
+        return Some((Of::Last, rest));
+    }
+    let at = (1..body.len().min(9)).find(|&at| said("was", body.after(at)).is_some())?;
+    let rest = after("was", body.after(at))?;
+    Some((of(body.range(0, at))?, rest))
+}
+
+/// "that", "all of it", "the beans", "half of my chilli"
+fn of(input: Tokens<'_>) -> Option<Of> {
+    if whole_of(input, "plate") {
+        return Some(Of::Plate);
+    }
+    if whole_of(input, "that") {
+        return Some(Of::Last);
+    }
+    if let Some((rest, amount)) = part(input) {
+        return part_of(rest, amount);
+    }
+    let skip = usize::from(matches!(input.norm(0), "that" | "those" | "this" | "these"));
+    known_name(input.after(skip)).map(Of::Named)
+}
+
+/// "half", "a third", "30 g"
+fn part(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
+    if let Some(Kind::Percent(percent)) = input.first().map(|token| &token.kind) {
+        return Some((input.after(1), Amount::Share(percent / 100.0)));
+    }
+    let skip = usize::from(matches!(
+        input.norm(0),
+        "about" | "roughly" | "like" | "around"
+    ));
+    let input = input.after(skip);
+    if let Ok((rest, part)) = number(input)
+        && part.value < 1.0
+        && part.value > 0.0
+    {
+        return Some((rest, Amount::Share(part.value)));
+    }
+    let (rest, grams) = grams(input).ok()?;
+    Some((rest, Amount::Mass(grams)))
+}
+
+/// "of that", "of my chilli", "of mine", "chilli", or nothing more
+fn part_of(rest: Tokens<'_>, amount: Amount) -> Option<Of> {
+    let linked = rest.norm(0) == "of";
+    let rest = rest.after(usize::from(linked));
+    let skip = usize::from(matches!(
+        rest.norm(0),
+        "my" | "the" | "that" | "those" | "our"
+    ));
+    if rest.is_empty() || whole_of(rest, "that") || whole_of(rest, "plate") {
+        return Some(Of::Part(amount, None));
+    }
+    Some(Of::Part(amount, Some(known_name(rest.after(skip))?)))
+}
+
+/// "hers", "Ana's", "for Ana", with "not mine" behind it.
+fn somebody(input: Tokens<'_>) -> Option<Words> {
+    let skip = match (input.norm(0), input.norm(1)) {
+        ("all" | "actually" | "really", "for") => 2,
+        ("for" | "all" | "actually" | "really", _) => 1,
+        _ => 0,
+    };
+    let linked = skip > 0 && input.norm(skip - 1) == "for";
+    let rest = input.after(skip);
+    let said = rest.norm(0);
+    let pronoun = matches!(said, "hers" | "his" | "theirs" | "mine")
+        || linked && matches!(said, "her" | "him" | "them" | "me");
+    let (length, who) = match pronoun {
+        true => (1, rest.range(0, 1).words()),
+        false => {
+            let (length, who) = person(rest)?;
+            if !(is_possessive(rest, length, &who) || linked) {
+                return None;
+            }
+            (length, owning(rest, length, who))
+        }
+    };
+    let mut tail = rest.after(length).trimmed_front();
+    while let "one" | "plate" | "bowl" | "portion" | "share" | "not" | "mine" | "me" | "bit" =
+        tail.norm(0)
+    {
+        tail = tail.after(1).trimmed_front();
+    }
+    if tail.is_empty() {
+        return Some(who);
+    }
+    // "hers not mine, ana"
+    let (length, named) = person(tail)?;
+    (pronoun && length == tail.len()).then_some(named)
+}
+
+/// "ana's", "for ana"
+fn owned(body: Tokens<'_>) -> Option<Fix> {
+    let who = somebody(body)?;
+    Some(Fix::Whose { who, of: Of::Last })
+}
+
+/// "wasnt me that was tom", "not me, tom"
+fn not_me(body: Tokens<'_>) -> Option<Fix> {
+    let skip = match (body.norm(0), body.norm(1), body.norm(2)) {
+        ("that" | "it", "wasnt", "me" | "mine") => 3,
+        ("wasnt" | "not", "me" | "mine", _) => 2,
+        _ => return None,
+    };
+    let rest = without_excuse(body.after(skip));
+    let rest = match (rest.norm(0), rest.norm(1)) {
+        ("that" | "it", "was") => rest.after(2),
+        _ => rest,
+    };
+    let (length, who) = person(rest)?;
+    (length == rest.len()).then_some(Fix::Whose { who, of: Of::Last })
+}
+
+/// "gave ana 60 of my chilli", "gave 40 of that to ana", "gave it to tom"
+fn gave(body: Tokens<'_>) -> Option<Fix> {
+    let rest = after("gave", body)?;
+    if let Some((length, who)) = person(rest) {
+        let (rest, amount) = part(rest.after(length))?;
+        let of = part_of(rest, amount)?;
+        return Some(Fix::Whose { who, of });
+    }
+    let at = rest.slice.iter().rposition(|token| token.norm() == "to")?;
+    let (length, who) = person(rest.after(at + 1))?;
+    if at + 1 + length != rest.len() {
+        return None;
+    }
+    let given = rest.range(0, at);
+    let of = of(given).or_else(|| part(given).and_then(|(rest, amount)| part_of(rest, amount)))?;
+    Some(Fix::Whose { who, of })
+}
+
+/// "ana had a third of that", "tom pinched 45 of mine"
+fn took(body: Tokens<'_>) -> Option<Fix> {
+    let (length, who) = person(body)?;
+    let rest = after("took", body.after(length))?;
+    let (rest, amount) = part(rest)?;
+    // "ana had 90 of the rice" is a plate of its own.
+    let ours = rest.norm(0) == "of"
+        && matches!(
+            rest.norm(1),
+            "that" | "it" | "this" | "mine" | "those" | "my"
+        );
+    let of = part_of(rest, amount).filter(|_| ours)?;
+    Some(Fix::Whose { who, of })
+}
+
+/// "split that with ana", "shared it 60/40 with tom", "halved the chilli with ana"
+fn split(body: Tokens<'_>) -> Option<Fix> {
+    let rest = after("split", body)?;
+    let at = rest.find(|token| {
+        matches!(
+            token.norm(),
+            "with" | "between" | "among" | "in" | "equally" | "evenly" | "for"
+        ) || token.is_numeric()
+    })?;
+    let of = match at {
+        0 => Of::Last,
+        at => of(rest.range(0, at)).filter(|of| !matches!(of, Of::Part(..)))?,
+    };
+    let share = divided(without_closing(rest.after(at)))?;
+    Some(Fix::Shared { share, of })
+}
+
+/// "with ana and tom", "between us", "3 ways", "60/40 with ana"
+fn divided(mut rest: Tokens<'_>) -> Option<Share> {
+    while matches!(rest.norm(0), "equally" | "evenly") {
+        rest = rest.after(1);
+    }
+    match rest.norm(0) {
+        "with" => share::shared(rest.after(1), true),
+        "between" | "among" => share::shared(rest.after(1), false),
+        _ => share::at_end(rest, true),
+    }
+}
+
+/// A day, a meal, or both.
+fn when(input: Tokens<'_>) -> (Option<Day>, Option<MealName>, Tokens<'_>) {
+    let mut rest = match input.norm(0) {
+        "for" | "from" => input.after(1),
+        _ => input,
+    };
+    let mut said = (None, None);
+    loop {
+        if said.0.is_none()
+            && let Ok((next, day)) = day(rest)
+        {
+            said.0 = Some(day);
+            rest = next;
+            continue;
+        }
+        if said.1.is_none()
+            && let Ok((next, meal)) = meal(rest)
+        {
+            said.1 = Some(meal);
+            rest = next;
+            continue;
+        }
+        return (said.0, said.1, rest);
+    }
+}
