@@ -224,7 +224,7 @@ impl Selector {
             .trim_end_matches("’s")
             .trim_end_matches('\'');
         let selector = match first {
-            "old" | "older" | "oldest" | "first" => Self::Oldest,
+            "old" | "older" | "oldest" | "first" | "leftover" => Self::Oldest,
             "new" | "newer" | "newest" | "latest" | "last" | "fresh" => Self::Newest,
             "today" => Self::DaysAgo(0),
             "yesterday" => Self::DaysAgo(1),

@@ -15,6 +15,8 @@
 //! weigh    := name verb weighing                                command/weigh.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
+//! loss     := a dish, an amount, what became of it         command/loss.rs
+//! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! item     := amount name | name amount                         item.rs
 //! amount   := share | vague | term { operator term } [pair]     amount.rs
@@ -48,6 +50,7 @@ mod rank;
 mod reading;
 mod recipe;
 mod repair;
+mod scale;
 mod segment;
 mod shared;
 mod statement;
@@ -117,6 +120,8 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
+    ("loss", 846, command::loss::read),
+    ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),
@@ -126,6 +131,8 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
 ];
 
 const PORTION_RANK: i32 = 750;
+/// What the readings of a scale say together: more than a list of names and numbers, less than a verb.
+const SCALE_RANK: i32 = 835;
 
 /// Read a message. Linear in its length; never fails.
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
@@ -266,6 +273,9 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     }
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
+    }
+    if let Some(said) = command::scale::read(input) {
+        out.push(rank::scale(input, SCALE_RANK, said));
     }
     if let Some(plates) = command::portion::read(input) {
         out.push(rank::plates(input, PORTION_RANK, plates));

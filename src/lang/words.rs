@@ -140,6 +140,10 @@ lists! {
     fillers = "fillers.txt";
     /// Where wasted food goes: "in the bin".
     waste_tails = "waste_tails.txt";
+    /// What is said of food that was lost: the key is how.
+    losses = "losses.txt";
+    /// Verbs of a move to or from a place: done, or asked for.
+    moves = "moves.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.
@@ -152,6 +156,8 @@ lists! {
     label_short = "label_short.txt";
     /// "monday", "october", "today".
     calendar = "calendar.txt";
+    /// What is said around a reading of the scale: the key is the mode that it tells.
+    at_scale = "at_scale.txt";
     /// What may follow "for" and is nobody.
     not_people = "not_people.txt";
     /// "lunch", "dinner".
@@ -224,6 +230,9 @@ mod tests {
             whole(),
             label_fields(),
             not_yet(),
+            at_scale(),
+            losses(),
+            moves(),
         ] {
             for phrases in list.by_first.values() {
                 for (words, _) in phrases {

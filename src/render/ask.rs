@@ -103,7 +103,11 @@ fn question(ask: &Ask) -> String {
         Some(kind @ ProblemKind::SeveralWeighings { .. }) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
-        Some(kind @ ProblemKind::ScaleFell { .. }) => {
+        Some(kind @ ProblemKind::JarGained { .. }) => format!(
+            "{} Refilled, or the other way round?",
+            problem::says(kind, &ask.words)
+        ),
+        Some(kind @ (ProblemKind::ScaleFell { .. } | ProblemKind::BelowTare { .. })) => {
             format!("{} How is {words} meant?", problem::says(kind, &ask.words))
         }
         Some(kind @ ProblemKind::SamePlate { .. }) => {
@@ -143,7 +147,6 @@ fn question(ask: &Ask) -> String {
             | ProblemKind::NotAMass { .. }
             | ProblemKind::MissingAmount { .. }
             | ProblemKind::MissingName
-            | ProblemKind::BelowTare { .. }
             | ProblemKind::NoSuchDate { .. }
             | ProblemKind::FutureDate),
         ) => problem::says(kind, &ask.words),

@@ -39,6 +39,7 @@ use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
+use super::mass::Mass;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
 use crate::lang::syntax::{self, Command, ErrorKind, Reading};
@@ -165,9 +166,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
+    let next = scale::next_reading(kitchen, input, parsed);
     let passing = overheard::in_passing(kitchen, input, parsed);
-    let reading = choose_reading(input, parsed).or(passing);
-    let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
+    let reading = next.or(choose_reading(input, parsed)).or(passing);
+    let certain = next.is_some()
+        || reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
     if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
@@ -175,7 +178,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return silence(input);
     };
     if let Some(problem) = problem_of(reading) {
-        return refuse(input, problem);
+        return match reading.commands.as_slice() {
+            [] => refuse(input, problem),
+            // It cannot be as it was said, but there is a way in which it could.
+            [meant, ..] => scale::doubted(kitchen, input, problem, meant),
+        };
     }
     if let [Command::Choose(choice)] = reading.commands.as_slice() {
         return question::answered(kitchen, input, choice);
@@ -289,6 +296,7 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
         Command::Portion(portion) => portion::portion(draft, portion),
+        Command::OnScale(reading) => scale::reading(draft, reading),
         Command::Count { items, anyway } => stocktake::count(draft, items, *anyway),
         Command::Waste {
             items,
@@ -357,12 +365,16 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
         [Answer::Portion(_)] if booked => portion::grown(&draft),
         _ => None,
     };
-    answers.extend(question::remind(&mut draft));
+    if !answers.is_empty() {
+        answers.extend(question::remind(&mut draft));
+    }
     Decision {
         outcome: match (booked, asked, refused) {
             (true, ..) => Outcome::Recorded,
             (_, true, _) => Outcome::Asked,
             (_, _, true) => Outcome::Refused,
+            // What is only kept in mind is not talked about.
+            _ if answers.is_empty() => Outcome::Ignored,
             _ => Outcome::Answered,
         },
         credit: draft.credit,
@@ -392,6 +404,11 @@ fn silence(input: &Input) -> Decision {
     }
 }
 
+/// A mass as it is shown; what is too heavy for the books is nothing to show.
+fn shown(grams: f64) -> Mass {
+    Mass::from_grams(grams).unwrap_or_default()
+}
+
 /// What the language could not read, as a problem.
 fn problem(error: &syntax::Error) -> Problem {
     let kind = match &error.kind {
@@ -406,6 +423,24 @@ fn problem(error: &syntax::Error) -> Problem {
         ErrorKind::Malformed { form } => ProblemKind::Malformed { form },
         ErrorKind::MissingFigures => ProblemKind::MissingFigures,
         ErrorKind::NoSuchDate(text) => ProblemKind::NoSuchDate { text: text.clone() },
+        ErrorKind::ScaleFell { last_grams, .. } => ProblemKind::ScaleFell {
+            last: shown(*last_grams),
+        },
+        ErrorKind::JarGained {
+            before_grams,
+            after_grams,
+        } => ProblemKind::JarGained {
+            before: shown(*before_grams),
+            after: shown(*after_grams),
+        },
+        ErrorKind::BelowTare {
+            gross_grams,
+            tare_grams,
+        } => ProblemKind::BelowTare {
+            gross: shown(*gross_grams),
+            tare: shown(*tare_grams),
+        },
+        ErrorKind::UnknownTare(name) => ProblemKind::UnknownTare { name: name.clone() },
     };
     kind.at(error.span.clone())
 }

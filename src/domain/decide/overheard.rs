@@ -88,7 +88,7 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
     let weighs = |command: &Command| {
         matches!(
             command,
-            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. }
+            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. } | Command::Batch(_)
         )
     };
     (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
@@ -119,7 +119,10 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     };
     let says = command.to_string();
     let options = vec![Choice {
-        label: format!("yes, book {says}"),
+        label: match command {
+            Command::Batch(batch) => format!("yes, a new batch: {}", batch.name.text),
+            _ => format!("yes, book {says}"),
+        },
         says,
     }];
     let asking = Asking {

@@ -35,9 +35,6 @@ pub struct Taken {
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
-    if let Some(done) = scale::empty(draft, portion) {
-        return Ok(done);
-    }
     match scale::added(draft, portion)? {
         Some(added) => place(draft, &added, false),
         None => place(draft, portion, false),
@@ -49,7 +46,7 @@ pub fn meant(draft: &mut Draft, portion: &Portion) -> Step {
     place(draft, portion, true)
 }
 
-fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
+pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,
@@ -156,6 +153,7 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
+    let item = &scale::without_container(draft, item)?;
     let amount = Some(&item.amount);
     let today = draft.today();
     let mut resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {

@@ -16,9 +16,8 @@ use crate::lang::lexicon::is_food_word;
 use crate::lang::line::unknown_unit;
 use crate::lang::segment::{joined, segments, without_fillers};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::vocabulary::Sense;
 use crate::lang::words::{containers, fillers, number_words, outros, selectors, units};
 
 /// The plates that a message describes, what of it could not be read, and what only keeps it company.
@@ -320,56 +319,7 @@ pub fn list(input: Tokens<'_>) -> Items {
             Err(error) => out.errors.push(error),
         }
     }
-    running(&mut out, input);
     out
-}
-
-/// No plate weighs less.
-const EMPTY_GRAMS_MIN: f64 = 30.0;
-
-/// "plate 388, beans 561, salsa 700": the scale was never zeroed, each reading holds the ones before it.
-fn running(out: &mut Items, input: Tokens<'_>) {
-    let on_scale = |item: &Item| {
-        let words = folded_words(&item.name.text);
-        let words: Vec<&str> = words.iter().map(String::as_str).collect();
-        let contained = words.last().is_some_and(|word| containers().has(word)) && words.len() <= 2;
-        (contained && !input.vocabulary.is_batch(&words))
-            || input.vocabulary.is(Sense::Container, &words)
-    };
-    if !out.errors.is_empty() || out.items.len() < 2 || !on_scale(&out.items[0]) {
-        return;
-    }
-    let reading = |item: &Item| match item.amount {
-        Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
-        _ => None,
-    };
-    let mut last = reading(&out.items[0]).filter(|grams| *grams >= EMPTY_GRAMS_MIN);
-    if last.is_none() {
-        return;
-    }
-    let mut differences = Vec::new();
-    for item in &out.items[1..] {
-        match (last, reading(item)) {
-            (Some(before), Some(now)) if now > before => {
-                let amount = Amount::Mass(((now - before) * 1e6).round() / 1e6);
-                differences.push(Item {
-                    amount,
-                    ..item.clone()
-                });
-                last = Some(now);
-            }
-            // A total that falls is no running total.
-            _ => {
-                let words = input.text[item.span.clone()].to_owned();
-                out.errors.push(Error {
-                    kind: ErrorKind::LeftOver(words),
-                    span: item.span.clone(),
-                });
-                return;
-            }
-        }
-    }
-    out.items = differences;
 }
 
 impl Items {

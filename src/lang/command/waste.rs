@@ -6,6 +6,7 @@
 //! items  := as in a portion; a dish without an amount is all of it
 //! ```
 
+use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::portion::list;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::name;
@@ -27,6 +28,10 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .count();
     let led = key_phrase("waste", input.after(skip)).ok();
     let rest = match led {
+        // "chucked 95 parsnips on my plate"
+        Some((rest, ())) if rest.slice.iter().any(|token| is_plate(token.norm())) => {
+            return input.no();
+        }
         Some((rest, ())) => rest.without_lead(),
         None if ends_in_bin(input) => input,
         None => return input.no(),

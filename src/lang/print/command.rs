@@ -27,6 +27,20 @@ impl Display for Portion {
     }
 }
 
+impl Display for ScaleReading {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        for words in [&self.food, &self.vessel].into_iter().flatten() {
+            write!(f, "{words} ")?;
+        }
+        write!(f, "{} g", Plain(self.grams))?;
+        match (&self.food, &self.vessel) {
+            (Some(_), _) if self.told => f.write_str(" before"),
+            (_, Some(_)) => Ok(()),
+            _ => f.write_str(" now"),
+        }
+    }
+}
+
 /// "me", or the person by name.
 struct Me<'a>(Option<&'a Words>);
 
@@ -227,6 +241,7 @@ impl Display for Command {
                 anyway(f, *said)
             }
             Self::Portion(portion) => write!(f, "{portion}"),
+            Self::OnScale(reading) => write!(f, "{reading}"),
             Self::Count {
                 items,
                 anyway: said,
