@@ -150,19 +150,30 @@ pub fn keep_answer(
     kitchen: &Kitchen,
     input: &Input,
     question: &OpenQuestion,
-    mut decision: Decision,
+    decision: Decision,
 ) -> Decision {
     let closes = Change::CloseQuestion(question.id);
-    if decision.changes.contains(&closes) {
-        let entry = |change: &&Change| matches!(change, Change::Entry { .. });
-        let written = decision.changes.iter().filter(entry).count() as i64;
-        decision.changes.push(Change::Answered {
-            question: question.id,
-            message: input.message,
-            first: EntryId(kitchen.next.entry),
-            after: EntryId(kitchen.next.entry + written),
-        });
+    match decision.changes.contains(&closes) {
+        true => keep_range(kitchen, input, question, decision),
+        false => decision,
     }
+}
+
+/// Keep which entries a decision on this kitchen writes, as what a message says to a question.
+pub fn keep_range(
+    kitchen: &Kitchen,
+    input: &Input,
+    question: &OpenQuestion,
+    mut decision: Decision,
+) -> Decision {
+    let entry = |change: &&Change| matches!(change, Change::Entry { .. });
+    let written = decision.changes.iter().filter(entry).count() as i64;
+    decision.changes.push(Change::Answered {
+        question: question.id,
+        message: input.message,
+        first: EntryId(kitchen.next.entry),
+        after: EntryId(kitchen.next.entry + written),
+    });
     decision
 }
 
