@@ -108,6 +108,11 @@ pub fn write(
                 Err(unclear) => Some(wait(draft, slot, unclear)),
             }
         }
+        // "cooked: pot+soup 2915": a weighing that could not be read, not 2915 g of something.
+        Err(_) if crate::lang::opens_weighing(&line.text) => {
+            let text = line.text.clone();
+            Some(unread(line, ProblemKind::NotAMass { text }))
+        }
         Err(unresolved) => unknown(draft, slot, amount, name, unresolved),
     }
 }
