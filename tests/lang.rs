@@ -1394,3 +1394,88 @@ fn talk_is_left_alone() {
         "had 3 meetings and a busy day",
     ]);
 }
+
+#[test]
+fn talk_beside_a_weighing() {
+    books(
+        "130 tomato soup",
+        &[
+            "the bus was 40 minutes late but finally had my 130 tomato soup",
+            "got home at 7, 130 tomato soup, shower, bed",
+            "spent 12 bucks on lunch so only had 130 tomato soup",
+            "130 tomato soup while the kettle boils",
+            "130 tomato soup, no rice",
+            "that soup is amazing, 130 tomato soup",
+            "can someone write down 130 tomato soup",
+            "my feet hurt so much... 130 tomato soup and bed",
+            "half past 6, 130 tomato soup",
+        ],
+    );
+    silent(&[
+        "if there is any left 130 tomato soup",
+        "the recipe says 130 tomato soup, seems low",
+        "lets do it tomorrow, 130 tomato soup",
+        "bought 12 eggs, 130 rice",
+        "my soup, 14 people coming, 200 rice each",
+        "she had a rough day, she ate 130 tomato soup",
+    ]);
+}
+
+#[test]
+fn several_commands_in_one_message() {
+    means(
+        "140 dal\nbinned 90 beans",
+        &["140 dal, binned 90 beans", "140 dal and binned 90 beans"],
+    );
+    means(
+        "140 dal, 60 rice\nbinned 90 beans",
+        &[
+            "140 dal, 60 rice, binned 90 beans",
+            "140 dal. 60 rice. binned 90 beans",
+        ],
+    );
+}
+
+#[test]
+fn put_right_in_the_same_breath() {
+    books(
+        "220 dal, 100 rice",
+        &[
+            "had 200 dal, no sorry that was 220, plus 100 rice",
+            "200 no wait 220 dal, 100 rice",
+            "200 dal, scratch that, 220 dal and 100 rice",
+        ],
+    );
+    books("140 salsa", &["140 dal.. actually no make that salsa"]);
+    books("140 dal", &["140 dal no rice", "140ish no exactly 140 dal"]);
+}
+
+#[test]
+fn rows_of_names_and_amounts() {
+    books(
+        "140 dal, 180 rice",
+        &[
+            "dal and rice, 140 and 180",
+            "dal, rice: 140, 180",
+            "dal with rice, 140 and 180 respectively",
+        ],
+    );
+    books("85 beans black", &["beans, black, 85"]);
+    books("50% of the dal, 80 dal", &["half the dal then another 80"]);
+    books(
+        "130 g dal",
+        &[
+            "150 dal less 20 for the spoon",
+            "all but 20 of 150 dal",
+            "150 dal, left 20 of it",
+        ],
+    );
+    books("130 tomato soup", &["130 of the tomato one"]);
+    books(
+        "130 Sunday's dal",
+        &[
+            "130 of the dal from sunday",
+            "130 of the dal we made on sunday",
+        ],
+    );
+}

@@ -49,6 +49,7 @@ mod print;
 mod rank;
 mod reading;
 mod recipe;
+mod reckoned;
 mod repair;
 mod scale;
 mod segment;
@@ -143,7 +144,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let text = &text[..cut];
     let mut tokens = token::lex(text);
     glued::cut(&mut tokens, vocabulary);
-    repair::repair(&mut tokens);
+    repair::repair(&mut tokens, text, vocabulary);
     let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,
@@ -215,6 +216,19 @@ pub fn opens_weighing(text: &str) -> bool {
         vocabulary: &vocabulary,
     };
     clause::leads(input)
+}
+
+/// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
+pub fn amount_alone(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
+    let tokens = token::lex(text);
+    let input = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary,
+    };
+    let bare = aside::without_leads(segment::without_fillers(input.trimmed()));
+    let (_, amount) = item::whole_amount(segment::without_fillers(bare)).ok()?;
+    Some(amount)
 }
 
 /// Strip a leading mention of the bot and the slash of a command.

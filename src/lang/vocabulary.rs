@@ -8,8 +8,8 @@ use std::collections::{HashMap, HashSet};
 
 use super::lexicon::is_food;
 use super::token::folded_words;
-use super::words::selectors;
-use crate::foods::{compared_words, spelled_nearly};
+use super::words::{fillers, joiners, selectors};
+use crate::foods::{compared_words, sounds_alike, spelled_nearly};
 
 /// What a word of the household names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -41,6 +41,7 @@ pub struct Vocabulary {
 #[derive(Debug, Clone)]
 struct Name {
     sense: Sense,
+    text: String,
     words: HashSet<String>,
     /// Its last word as it is written.
     ending: String,
@@ -89,6 +90,7 @@ impl Vocabulary {
         self.names.push(Name {
             sense,
             ending: folded.last().cloned().unwrap_or_default(),
+            text: folded.join(" "),
             heads: heads(folded),
             words: set,
         });
@@ -207,9 +209,12 @@ impl Vocabulary {
             .collect();
         let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
         self.names.iter().any(|known| {
+            // What was only heard alike ("lentil doll") needs a word that is right beside it.
+            let exact = folded.iter().any(|said| known.words.contains(said));
             let near = |said: &String| {
-                known.words.contains(said)
-                    || known.words.iter().any(|word| spelled_nearly(said, word))
+                let alike =
+                    |word: &String| spelled_nearly(said, word) || exact && sounds_alike(said, word);
+                known.words.contains(said) || known.words.iter().any(alike)
             };
             edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
         })
@@ -218,6 +223,19 @@ impl Vocabulary {
     /// Whether this word stands in any name of the household.
     pub fn has_word(&self, word: &str) -> bool {
         self.by_word.contains_key(word) || self.by_word.contains_key(&singular(word))
+    }
+
+    /// The one batch or packet in whose name this word stands: "the leek one".
+    pub fn one_with(&self, word: &str) -> Option<&str> {
+        let places = self.by_word.get(&singular(word))?;
+        let mut names = places
+            .iter()
+            .map(|&place| &self.names[place])
+            .filter(|name| matches!(name.sense, Sense::Batch | Sense::Packet));
+        let first = names.next()?;
+        names
+            .all(|name| name.words == first.words)
+            .then_some(first.text.as_str())
     }
 
     /// Whether this word stands in the name of something to eat.
@@ -233,7 +251,9 @@ impl Vocabulary {
                 .get(word)
                 .is_some_and(|places| places.iter().any(edible))
         };
-        places(word) || places(&singular(word))
+        // "and" stands in "mac and cheese", and names nothing.
+        let names = !joiners().has(word) && !fillers().has(word);
+        names && (places(word) || places(&singular(word)))
     }
 
     /// How many words the longest name with a number or a joining word in it takes, read from the front.

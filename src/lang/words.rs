@@ -180,6 +180,14 @@ lists! {
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".
     whole = "whole.txt";
+    /// "2day", "teh": the key is the word that is meant.
+    short_forms = "short_forms.txt";
+    /// What joins two things on a plate: "and", "with".
+    joiners = "joiners.txt";
+    /// What lays one thing on another, before its number: "on top of 200 chilli".
+    laid_on = "laid_on.txt";
+    /// "less", "left": what takes an amount off the one before it.
+    taken_off = "taken_off.txt";
     /// Words between clauses: "but", "lol".
     joints = "joints.txt";
     /// Words that lead up to an item: "popped", "my plate came to".

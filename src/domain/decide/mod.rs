@@ -179,7 +179,13 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     };
     if let Some(problem) = problem_of(reading) {
         return match reading.commands.as_slice() {
-            [] => refuse(input, problem),
+            [] => match overheard::left_over(reading, problem) {
+                Ok(asking) => {
+                    let (answers, asks) = (Vec::new(), vec![asking]);
+                    conclude(Draft::new(kitchen, input), Done { answers, asks })
+                }
+                Err(problem) => refuse(input, problem),
+            },
             // It cannot be as it was said, but there is a way in which it could.
             [meant, ..] => scale::doubted(kitchen, input, problem, meant),
         };

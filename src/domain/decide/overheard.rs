@@ -7,7 +7,7 @@ use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::plate::Plate;
-use super::super::problem::ProblemKind;
+use super::super::problem::{Problem, ProblemKind};
 use super::{Asking, Decision, Done, Input, Stop, conclude, find, refuse, which};
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Reading, Reason};
@@ -134,6 +134,27 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     };
     let (answers, asks) = (Vec::new(), vec![asking]);
     conclude(Draft::new(kitchen, input), Done { answers, asks })
+}
+
+/// "140 dal 180": a number beside a weighing that belongs to nothing is asked about.
+pub fn left_over(reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
+    let ProblemKind::LeftOver { text } = &problem.kind else {
+        return Err(problem);
+    };
+    let names = reading
+        .reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Known(_)));
+    if !(names || reading.weighing_like) || !text.contains(|c: char| c.is_ascii_digit()) {
+        return Err(problem);
+    }
+    Ok(Asking {
+        about: About::HowMuch,
+        words: text.clone(),
+        problem: Some(problem.kind),
+        options: Vec::new(),
+        pointed: None,
+    })
 }
 
 /// Words of one's own that answer nothing are talk: "done", "cancel".

@@ -21,7 +21,7 @@ use super::draw::draw;
 use super::people::{self, Division};
 use super::scale;
 use super::which::{
-    confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which, which_share,
+    confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which, which_share,
 };
 use super::{Done, Step, Stop, find};
 use crate::foods::Code;
@@ -183,35 +183,38 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         name: &item.name.text,
     };
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
-    let quantity =
-        match quantity::meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
-            Meant::Uncounted => return Ok(None),
-            Meant::Quantity(quantity) => quantity,
-            Meant::Share(share) => {
-                if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
-                    return Err(stop);
-                }
-                share_of(draft, &resolved.thing, share, item)?
+    let meant = match quantity::meant(&draft.kitchen, &item.amount, &measured) {
+        Err(kind @ ProblemKind::UnknownMeasure { .. }) => return Err(grams(portion, at, kind)),
+        other => other.map_err(problem)?,
+    };
+    let quantity = match meant {
+        Meant::Uncounted => return Ok(None),
+        Meant::Quantity(quantity) => quantity,
+        Meant::Share(share) => {
+            if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
+                return Err(stop);
             }
-            Meant::Between(low, high) => {
-                let options = [low, high].map(|mass| {
-                    let amount = Amount::Mass(mass.grams());
-                    option(
-                        portion,
-                        at,
-                        amount,
-                        item.name.clone(),
-                        format!("{} g", mass.grams()),
-                    )
-                });
-                return Err(find::ask(
-                    About::HowMuch,
-                    &item.name.text,
-                    None,
-                    options.into(),
-                ));
-            }
-        };
+            share_of(draft, &resolved.thing, share, item)?
+        }
+        Meant::Between(low, high) => {
+            let options = [low, high].map(|mass| {
+                let amount = Amount::Mass(mass.grams());
+                option(
+                    portion,
+                    at,
+                    amount,
+                    item.name.clone(),
+                    format!("{} g", mass.grams()),
+                )
+            });
+            return Err(find::ask(
+                About::HowMuch,
+                &item.name.text,
+                None,
+                options.into(),
+            ));
+        }
+    };
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,

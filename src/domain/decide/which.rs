@@ -244,6 +244,14 @@ pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved
     find::ask(about, &item.name.text, problem, options)
 }
 
+/// "a bowl of soup", "2 ladles soup": how many grams, when nobody has taught that measure.
+pub fn grams(portion: &Portion, at: usize, problem: ProblemKind) -> Stop {
+    let name = portion.items[at].name.clone();
+    let words = name.text.clone();
+    let stand_in = option(portion, at, Amount::Mass(1.0), name, String::new());
+    find::ask(About::Grams, &words, Some(problem), vec![stand_in])
+}
+
 /// A used-up name: the plain food, the last batch after all, or one that was never entered.
 fn used_up(
     draft: &Draft,

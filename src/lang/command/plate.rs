@@ -9,7 +9,7 @@ use crate::lang::command::share;
 use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
 use crate::lang::person::{person, stranger};
-use crate::lang::syntax::{Portion, Share};
+use crate::lang::syntax::{MealName, Portion, Share};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
@@ -116,6 +116,16 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         && let Some((rest, share)) = share::in_front(input)
     {
         portion.share = Some(share);
+        return Some(rest);
+    }
+    // "tea tonight: 190 stew"
+    if portion.meal.is_none()
+        && input.norm(0) == "tea"
+        && let Ok((rest, day)) = day(input.after(1))
+        && rest.first().is_some_and(|token| token.is(':'))
+    {
+        portion.meal = Some(MealName::Dinner);
+        portion.day = portion.day.take().or(Some(day));
         return Some(rest);
     }
     if portion.meal.is_none()
@@ -235,7 +245,12 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
             portion.meal = Some(meal);
             return Some(input.range(0, length - take));
         }
+        // "the stew from today": the day chooses the batch.
+        let chooses = |norm: &str| matches!(norm, "from" | "made" | "cooked");
+        let before = (length - take).saturating_sub(2)..length - take;
+        let chooses = chooses(tail.norm(0)) || before.into_iter().any(|at| chooses(input.norm(at)));
         if portion.day.is_none()
+            && !chooses
             && let Ok((rest, day)) = day(tail)
             && rest.is_empty()
             && !tail.slice[0].is_numeric()

@@ -9,6 +9,7 @@
 //! ```
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
+use crate::lang::amount::{grams, tidy};
 use crate::lang::command::share::REST;
 use crate::lang::command::{anyway, plate};
 use crate::lang::item::{self, Named};
@@ -18,7 +19,9 @@ use crate::lang::segment::{joined, segments, without_fillers};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{containers, fillers, number_words, outros, selectors, units};
+use crate::lang::words::{
+    containers, fillers, number_words, outros, selectors, tails, taken_off, units,
+};
 
 /// The plates that a message describes, what of it could not be read, and what only keeps it company.
 #[derive(Debug, Default)]
@@ -113,36 +116,10 @@ fn finished(input: Tokens<'_>) -> Option<Plates> {
     })
 }
 
-/// "-5 g dal" alone is no list with one bullet.
-fn below_zero(input: Tokens<'_>) -> Option<Error> {
-    let glued = input.first()?.is('-')
-        && input
-            .get(1)
-            .is_some_and(|token| token.is_numeric() && !token.spaced);
-    let listed = input
-        .slice
-        .iter()
-        .any(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | ';' | '+')));
-    if !glued || listed {
-        return None;
-    }
-    let unit =
-        crate::lang::unit::unit(input.after(2)).map_or(0, |(rest, _)| input.len() - 2 - rest.len());
-    let said = input.range(0, 2 + unit);
-    Some(said.error(ErrorKind::NotAMass(said.words().text)))
-}
-
 /// One plate.
 fn one(input: Tokens<'_>) -> Option<Plates> {
     if let Some(plates) = finished(input) {
         return Some(plates);
-    }
-    if let Some(error) = below_zero(input) {
-        return Some(Plates {
-            portions: vec![Portion::default()],
-            errors: vec![error],
-            ..Plates::default()
-        });
     }
     if !input.slice.iter().any(may_count) {
         return None;
@@ -238,6 +215,8 @@ fn may_count(token: &Token) -> bool {
                     | "couple"
                     | "dozen"
                     | "some"
+                    | "everything"
+                    | "ladle"
                     | "finished"
                     | "polished"
             ) || number_words().has(norm)
@@ -286,6 +265,12 @@ const COMMENT_TOKENS_MAX: usize = 14;
 
 /// A list of things with their amounts.
 pub fn list(input: Tokens<'_>) -> Items {
+    if let Some(out) = item::in_order(input) {
+        return Items {
+            items: out.into_iter().filter_map(as_item).collect(),
+            ..Items::default()
+        };
+    }
     let mut out = Items::default();
     for whole in joined(input, &segments(input)) {
         let segment = without_fillers(whole.trimmed());
@@ -300,7 +285,8 @@ pub fn list(input: Tokens<'_>) -> Items {
             out.idle.push(segment.span());
             continue;
         }
-        if out.chosen(segment) {
+        if out.chosen(segment) || out.lessened(segment) || out.had_more(whole.trimmed()) {
+            out.idle.push(segment.span());
             continue;
         }
         if is_comment(segment) {
@@ -322,7 +308,73 @@ pub fn list(input: Tokens<'_>) -> Items {
     out
 }
 
+fn as_item(named: Named) -> Option<Item> {
+    Some(Item {
+        amount: named.amount?,
+        name: named.name,
+        container: named.container,
+        span: named.span,
+    })
+}
+
 impl Items {
+    /// "190 dal, less 20 for the spoon", "200 soup, left 35 of it": taken off what was said before.
+    fn lessened(&mut self, segment: Tokens<'_>) -> bool {
+        let own = segment
+            .slice
+            .iter()
+            .take_while(|token| matches!(token.norm(), "i" | "and" | "but" | "minus" | "less"))
+            .count();
+        let skip = own + usize::from(taken_off().has(segment.norm(own)));
+        let takes = (0..skip).any(|at| taken_off().has(segment.norm(at)));
+        let Ok((rest, less)) = grams(segment.after(skip)) else {
+            return false;
+        };
+        let said_why = rest.is_empty()
+            || tails().longest(rest.slice).is_some()
+            || matches!(rest.norm(0), "for" | "of" | "behind");
+        let Some(item) = self
+            .items
+            .last_mut()
+            .filter(|_| takes && said_why && !rest.has_number())
+        else {
+            return false;
+        };
+        match item.amount {
+            Amount::Bare(whole) | Amount::Mass(whole) if less < whole => {
+                item.amount = Amount::Mass(tidy(whole - less));
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// "half the dal then another 80": as much more of the same.
+    fn had_more(&mut self, segment: Tokens<'_>) -> bool {
+        let Some(at) = segment.find(|token| matches!(token.norm(), "another" | "more")) else {
+            return false;
+        };
+        let before = without_fillers(segment.range(0, at));
+        let said = if before.has_number() {
+            before
+        } else {
+            segment.after(at + 1)
+        };
+        let Ok((_, amount)) = item::whole_amount(without_fillers(said)) else {
+            return false;
+        };
+        let Some(last) = self.items.last().filter(|_| said.has_number()) else {
+            return false;
+        };
+        let more = Item {
+            amount,
+            span: segment.span(),
+            ..last.clone()
+        };
+        self.items.push(more);
+        true
+    }
+
     /// "260 stew, the new one": words that choose among the batches of the name before.
     fn chosen(&mut self, segment: Tokens<'_>) -> bool {
         let skip = usize::from(segment.norm(0) == "the");

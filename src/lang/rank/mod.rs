@@ -165,19 +165,19 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
 
 /// What a reading is worth that leaves out the talk beside it.
 pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Reading {
-    let weighs = reading.commands.iter().all(|command| {
-        matches!(
-            command,
-            Command::Portion(_)
-                | Command::Waste { .. }
-                | Command::Count { .. }
-                | Command::Weigh { .. }
-                | Command::PourOff { .. }
-                | Command::Fix(_)
-        )
+    let weighs = reading.commands.iter().all(|command| match command {
+        Command::Portion(_)
+        | Command::Waste { .. }
+        | Command::Count { .. }
+        | Command::Weigh { .. }
+        | Command::PourOff { .. } => true,
+        Command::Fix(_) => mentions_household(whole),
+        _ => false,
     });
     let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
     let sure = reading.is_certain() && weighs && told;
+    let worth_asking =
+        mentions_household(whole) && (is_misspelt(&reading, whole) || plate::is_terse(whole));
     Reading {
         // What is certain without the talk comes before what is not with it.
         rank: if sure {
@@ -186,9 +186,18 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
             reading.rank - TALK_COST
         },
         sure,
-        weighing_like: reading.weighing_like && weighs && told,
+        weighing_like: sure || reading.weighing_like && weighs && worth_asking,
         ..reading
     }
+}
+
+/// Nothing is strange in it but the spelling of names.
+fn is_misspelt(reading: &Reading, input: Tokens<'_>) -> bool {
+    let mut strange = reading.reasons.iter().filter_map(|reason| match reason {
+        Reason::UnknownName(name) => Some(name),
+        _ => None,
+    });
+    reading.errors.is_empty() && strange.all(|name| input.vocabulary.is_spelled_nearly(name))
 }
 
 const CERTAIN_RANK: i32 = 1000;
