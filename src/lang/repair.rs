@@ -110,7 +110,7 @@ fn taken_back(
     }
     let renamed = begins_name(input.after(after)) && !name.is_empty();
     let was_name = begins_name(name);
-    (renamed && (key == "renames" || !was_name)).then(|| [number.end..after, after..after])
+    (renamed && (key == "renames" || !was_name)).then_some([number.end..after, after..after])
 }
 
 fn is_mark(token: &Token) -> bool {

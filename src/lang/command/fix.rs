@@ -17,8 +17,8 @@ use nom::branch::alt;
 use nom::combinator::opt;
 
 use crate::lang::amount::{Stands, amount};
-use crate::lang::command::portion::list;
 use crate::lang::date::{day, meal};
+use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Fix, Item, Words};
 use crate::lang::tokens::{Read, Tokens, phrase, word};

@@ -7,8 +7,8 @@
 //! ```
 
 use crate::lang::command::on_scale::is_plate;
-use crate::lang::command::portion::list;
 use crate::lang::command::{anyway, key_phrase};
+use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
 use crate::lang::token::{Kind, Token};

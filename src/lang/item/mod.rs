@@ -2,6 +2,7 @@
 //! "1 onion (110 g), chopped". A run of tokens becomes amounts and names in turn; how they pair
 //! is the reading.
 
+mod list;
 mod order;
 mod pairing;
 mod part_of;
@@ -15,6 +16,7 @@ use crate::lang::syntax::{Amount, Error, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens};
 
+pub use list::{Items, list};
 pub use order::in_order;
 pub use pairing::{ingredient, items};
 
