@@ -13,6 +13,7 @@ use super::amount::{Stands, amount, may_begin};
 use super::lexicon::{describes, is_food, is_food_word};
 use super::person::person;
 use super::reckoned::reckoned;
+use super::syntax::Day;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::veto::{governs, speaks_of_others};
@@ -230,6 +231,10 @@ fn is_talk(clause: Tokens<'_>) -> bool {
             at += length;
             continue;
         }
+        // "Monday night after handover": when it was eaten.
+        if super::date::day(clause.after(at)).is_ok_and(|(_, day)| day != Day::Today) {
+            return false;
+        }
         let token = &clause.slice[at];
         let names = tells_food(clause, at);
         if names && !denies && !judges || !names && tells(clause, at) {
@@ -278,51 +283,20 @@ fn tells(clause: Tokens<'_>, at: usize) -> bool {
     match &token.kind {
         Kind::Word(norm) => {
             let counts = number_words().has(norm) && norm != "one";
-            let person = person(clause.after(at)).is_some() && only_people(clause);
+            let person = person(clause.after(at)).is_some();
             counts
                 || person
                 || sharing().has(norm)
                 || units().has(norm) && norm.len() > 2 && !times().has(norm)
         }
         Kind::Symbol(c) => matches!(c, '$' | '→' | '=' | '+'),
-        Kind::Newline | Kind::Ordinal(_) | Kind::Ratio(..) => false,
+        Kind::Ratio(..) => clause
+            .slice
+            .iter()
+            .any(|token| matches!(token.norm(), "me" | "us")),
+        Kind::Newline | Kind::Ordinal(_) => false,
         _ => token.is_numeric(),
     }
-}
-
-/// "Ana too", "for Ana and me": whose it is, and no talk.
-fn only_people(clause: Tokens<'_>) -> bool {
-    let mut at = 0;
-    while at < clause.len() {
-        let length = match person(clause.after(at)) {
-            Some((length, _)) => length,
-            None if matches!(
-                clause.norm(at),
-                "and"
-                    | "for"
-                    | "me"
-                    | "i"
-                    | "us"
-                    | "too"
-                    | "also"
-                    | "same"
-                    | "as"
-                    | "well"
-                    | "had"
-                    | "ate"
-                    | ""
-                    | "was"
-                    | "is"
-                    | "not"
-            ) =>
-            {
-                1
-            }
-            None => return false,
-        };
-        at += length;
-    }
-    true
 }
 
 /// The places, in a clause that tells of food, of words that only stand around its items.

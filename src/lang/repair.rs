@@ -110,7 +110,10 @@ fn taken_back(
     }
     let renamed = begins_name(input.after(after)) && !name.is_empty();
     let was_name = begins_name(name);
-    (renamed && (key == "renames" || !was_name)).then_some([number.end..after, after..after])
+    // "of the bean, sorry, of the barley"
+    let repeated = input.norm(after) == "of";
+    (renamed && (key == "renames" || repeated || !was_name))
+        .then_some([number.end..after, after..after])
 }
 
 fn is_mark(token: &Token) -> bool {

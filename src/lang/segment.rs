@@ -26,7 +26,13 @@ pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
     }
     loop {
         let length = outros().length_at_end(rest.slice);
-        if length == 0 || length >= rest.len() {
+        // "the stew we made today": the day chooses the batch.
+        let chooses = length < rest.len()
+            && matches!(
+                rest.norm(rest.len() - length - 1),
+                "made" | "from" | "cooked"
+            );
+        if length == 0 || length >= rest.len() || chooses {
             return rest.trimmed_end();
         }
         rest = rest.range(0, rest.len() - length);

@@ -13,7 +13,7 @@ use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::waste_tails;
+use crate::lang::words::{taken_off, waste_tails};
 
 const REASON_TOKENS_MAX: usize = 16;
 /// A longer list has no reason looked for behind it.
@@ -109,9 +109,15 @@ fn cuts(input: Tokens<'_>) -> Vec<usize> {
 }
 
 fn ends_in_bin(input: Tokens<'_>) -> bool {
-    cuts(input)
-        .into_iter()
-        .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
+    // "150 chilli minus 10 for the bit on the floor" tells why less was eaten.
+    let lessened = input
+        .slice
+        .windows(2)
+        .any(|pair| taken_off().has(pair[0].norm()) && pair[1].is_numeric());
+    !lessened
+        && cuts(input)
+            .into_iter()
+            .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
 }
 
 /// Without "in the bin"; a message without a verb needs it.

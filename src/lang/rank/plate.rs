@@ -127,7 +127,8 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
     let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
-    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
+    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input))
+        || portions.iter().any(|portion| is_complaint(portion, input));
     Reading {
         rank: rank + names.score.min(NAMES_SCORE_MAX)
             - 60 * vetoes.len() as i32
@@ -167,7 +168,7 @@ pub fn is_told_beside_talk(commands: &[Command], whole: Tokens<'_>) -> bool {
 fn is_on_scale(item: &Item) -> bool {
     let counted = item.name.text.ends_with(['s', 'S']);
     match item.amount {
-        Amount::Bare(grams) => grams >= SCALE_GRAMS_MIN && !counted,
+        Amount::Bare(grams) => (SCALE_GRAMS_MIN..SHOPPED_GRAMS_MIN).contains(&grams) && !counted,
         Amount::Mass(grams) => grams < SHOPPED_GRAMS_MIN,
         _ => false,
     }
@@ -198,6 +199,15 @@ fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
     !known && !who.text.starts_with(char::is_uppercase)
+}
+
+/// "Tom ate all my salsa": nobody weighed that.
+fn is_complaint(portion: &Portion, input: Tokens<'_>) -> bool {
+    let all_of_mine = |item: &Item| {
+        let said = &input.text[item.span.clone()];
+        item.amount == Amount::Share(1.0) && said.to_lowercase().contains(" my ")
+    };
+    portion.who.is_some() && portion.items.iter().any(all_of_mine)
 }
 
 fn mentions_food(input: Tokens<'_>) -> bool {
