@@ -180,10 +180,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(problem) = problem_of(reading) {
         return match reading.commands.as_slice() {
             [] => match overheard::left_over(reading, problem) {
-                Ok(asking) => {
-                    let (answers, asks) = (Vec::new(), vec![asking]);
-                    conclude(Draft::new(kitchen, input), Done { answers, asks })
-                }
+                Ok(asking) => stopped(Draft::new(kitchen, input), Stop::Ask(Box::new(asking))),
                 Err(problem) => refuse(input, problem),
             },
             // It cannot be as it was said, but there is a way in which it could.
