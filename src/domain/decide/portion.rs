@@ -17,8 +17,8 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{self, Meant, Measured, Quantity};
 use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
+use super::divide::{self, Division};
 use super::draw::draw;
-use super::people::{self, Division};
 use super::scale;
 use super::which::{
     confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which, which_share,
@@ -80,7 +80,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         return Err(stop);
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
-    let division = people::divide(draft, portion, total)?;
+    let division = divide::divide(draft, portion, total)?;
     let weights: Vec<f64> = division.eaters.iter().map(|eater| eater.weight).collect();
     let plates: Vec<AccountId> = division
         .eaters
@@ -254,6 +254,12 @@ fn write(
     assumptions: &mut BTreeMap<EntryId, Vec<Assumption>>,
 ) -> Result<(), Stop> {
     let mass = taken.quantity.mass.share(division.times);
+    let told_at = draft.occurred_at;
+    if let Some(note) = made_later(draft, &taken.thing) {
+        // What was made later cannot leave the pot before; the plate keeps the day.
+        draft.occurred_at = draft.input.said_at;
+        notes.push(note);
+    }
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
             let drawn = draw(draft, batches, mass, portion.anyway)
@@ -279,7 +285,22 @@ fn write(
             assumptions.insert(entry, taken.assumptions.clone());
         }
     }
+    draft.occurred_at = told_at;
     Ok(())
+}
+
+/// Every batch of that name was made after the day that was told.
+fn made_later(draft: &Draft, thing: &Thing) -> Option<Note> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let day = draft.day_of(draft.occurred_at);
+    let first = draft.kitchen.batch(*batches.first()?);
+    let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
+    batches.iter().all(later).then(|| Note::MadeLater {
+        name: first.name.clone(),
+        made_on: first.made_on,
+    })
 }
 
 /// The plates as they now stand.

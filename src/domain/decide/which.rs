@@ -4,6 +4,7 @@ use chrono::{Datelike, Duration, NaiveDate};
 
 use super::super::answer::About;
 use super::super::assumption::{Assumption, FoodState};
+use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
@@ -56,7 +57,14 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
     }
     let now = draft.input.now;
     let told = |plate: &&Plate| {
-        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
+        // Two plates of one message are two.
+        let now_told = |entry| {
+            draft.changes.iter().any(|change| {
+            matches!(change, Change::Entry { entry: written, .. } if written.id == entry)
+        })
+        };
+        let known = plate.portions.iter().filter(|one| !now_told(one.entry));
+        let mut moments: Vec<_> = known.map(|one| one.recorded_at).collect();
         moments.dedup();
         moments.into_iter().any(|moment| {
             let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
