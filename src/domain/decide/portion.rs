@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDate};
+use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
@@ -255,9 +255,9 @@ fn write(
 ) -> Result<(), Stop> {
     let mass = taken.quantity.mass.share(division.times);
     let told_at = draft.occurred_at;
-    if let Some(note) = made_later(draft, &taken.thing) {
+    if let Some((made_at, note)) = made_later(draft, &taken.thing) {
         // What was made later cannot leave the pot before; the plate keeps the day.
-        draft.occurred_at = draft.input.said_at;
+        draft.occurred_at = made_at;
         notes.push(note);
     }
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
@@ -290,17 +290,19 @@ fn write(
 }
 
 /// Every batch of that name was made after the day that was told.
-fn made_later(draft: &Draft, thing: &Thing) -> Option<Note> {
+fn made_later(draft: &Draft, thing: &Thing) -> Option<(DateTime<Utc>, Note)> {
     let Thing::Batches(batches) = thing else {
         return None;
     };
     let day = draft.day_of(draft.occurred_at);
     let first = draft.kitchen.batch(*batches.first()?);
     let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
-    batches.iter().all(later).then(|| Note::MadeLater {
+    let note = Note::MadeLater {
         name: first.name.clone(),
         made_on: first.made_on,
-    })
+    };
+    let made_at = first.weighed_at().unwrap_or(first.made_at);
+    batches.iter().all(later).then_some((made_at, note))
 }
 
 /// The plates as they now stand.

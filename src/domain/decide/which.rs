@@ -15,7 +15,7 @@ use super::draw::TooMuch;
 use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Share, Words};
 
 /// The first answer to "one plate or two?".
 pub const ONE_PLATE: &str = "one: the same plate, told twice";
@@ -52,7 +52,8 @@ pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Optio
 
 /// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
 pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
-    if portion.anyway || portion.with_last || portion.day.is_some() {
+    let unclear = matches!(portion.share, Some(Share::Unclear(_)));
+    if portion.anyway || portion.with_last || portion.day.is_some() || unclear {
         return None;
     }
     let now = draft.input.now;

@@ -68,6 +68,22 @@ impl Display for Party {
     }
 }
 
+/// "60%"; a third is no decimal.
+struct Part(f64);
+
+impl Display for Part {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let exact = |below: &f64| (self.0 * below).round() / below == self.0;
+        match [3.0, 6.0]
+            .iter()
+            .find(|below| exact(below) && self.0 != 0.5)
+        {
+            Some(below) => write!(f, "{}/{below}", (self.0 * below).round()),
+            None => write!(f, "{}%", Plain(self.0 * 100.0)),
+        }
+    }
+}
+
 impl Display for Share {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
@@ -77,7 +93,7 @@ impl Display for Share {
             Self::Parts(parts) => parts.iter().try_for_each(|part| {
                 let who = Me(&part.who);
                 match part.size {
-                    PartSize::Of(share) => write!(f, ", {}% for {who}", Plain(share * 100.0)),
+                    PartSize::Of(share) => write!(f, ", {} for {who}", Part(share)),
                     PartSize::Grams(grams) => write!(f, ", {} g for {who}", Plain(grams)),
                     PartSize::Rest => write!(f, ", the rest for {who}"),
                 }

@@ -6,6 +6,7 @@
 //! ```
 
 use super::mark::parts;
+use crate::lang::amount::{Stands, amount};
 use crate::lang::command::portion::list;
 use crate::lang::item::whole_amount;
 use crate::lang::name::{Familiarity, bare, familiarity};
@@ -14,7 +15,7 @@ use crate::lang::segment::without_fillers;
 use crate::lang::syntax::{Amount, Item, Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{at_table, containers, pots};
+use crate::lang::words::{at_table, containers, pots, sharing};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Content {
@@ -76,11 +77,10 @@ fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
         .filter(|&at| parts(&run.slice[at]))
         .take(SEPARATORS_MAX)
         .find_map(|at| {
-            let size = told(run.range(0, at)).filter(|found| {
-                matches!(found.content, Some(Content::Sizes(_) | Content::Part(_)))
-            })?;
+            let first = told(run.range(0, at))
+                .filter(|found| !matches!(found.content, Some(Content::Items(_))))?;
             let rest = run.after(at).trimmed_front();
-            Some(vec![size, told(rest)?])
+            Some(vec![first, told(rest)?])
         });
     if separated.is_some() {
         return separated;
@@ -96,7 +96,15 @@ fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
 }
 
 fn content(run: Tokens<'_>) -> Option<Found> {
-    let body = without_lead(without_fillers(run.trimmed()));
+    let run_body = run.trimmed();
+    // "the last of the dal" is an amount.
+    if asides(run_body) {
+        return None;
+    }
+    let body = match amount(run_body, Stands::BeforeName) {
+        Ok(_) => run_body,
+        Err(_) => without_lead(without_fillers(run_body)),
+    };
     let around = vec![
         run.span().start..body.span().start,
         body.span().end..run.span().end,
@@ -128,11 +136,22 @@ fn content(run: Tokens<'_>) -> Option<Found> {
     if let Some(name) = name(body) {
         return Some(found(Content::Name(name)));
     }
+    if let Some(item) = product(body) {
+        return Some(found(Content::Items(vec![item])));
+    }
     if let Some((item, spans)) = told(body) {
         return Some(within(spans, Content::Items(vec![item])));
     }
     let listed = list(body);
-    if !listed.errors.is_empty() {
+    // "300 dal, half" is no dal with talk beside it.
+    let shares = |span: &Span| {
+        let within = |token: &&Token| span.contains(&token.span.start);
+        body.slice
+            .iter()
+            .filter(within)
+            .any(|token| sharing().has(token.norm()))
+    };
+    if !listed.errors.is_empty() || listed.comments.iter().chain(&listed.idle).any(shares) {
         return None;
     }
     Some(Found {
@@ -141,6 +160,15 @@ fn content(run: Tokens<'_>) -> Option<Found> {
         idle: [around.clone(), listed.idle].concat(),
         comments: listed.comments,
     })
+}
+
+/// "(with 30 cheddar)": something that stands in brackets and is no size of what is before it.
+fn asides(run: Tokens<'_>) -> bool {
+    let opens =
+        |at: &usize| run.slice[*at].is('(') && !run.get(at + 1).is_some_and(Token::is_numeric);
+    (0..run.len())
+        .filter(opens)
+        .any(|at| run.after(at).has_number())
 }
 
 /// "there was", "a pan of": what may stand before the whole.
@@ -306,6 +334,23 @@ fn without_vessel(name: Tokens<'_>) -> Tokens<'_> {
         }
         _ => name,
     }
+}
+
+/// "3 x 140 barley": so much, so many times.
+fn product(body: Tokens<'_>) -> Option<Item> {
+    let (rest, times) = number(body).ok()?;
+    if rest.norm(0) != "x" && !rest.first().is_some_and(|token| token.is('×')) {
+        return None;
+    }
+    let (rest, weight) = number(rest.take_one()).ok()?;
+    let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
+    let plain = times.value.fract() == 0.0 && weight.value >= 20.0;
+    Some(Item {
+        amount: Amount::Mass(times.value * weight.value),
+        name: name(rest.after(unit)).filter(|_| plain)?,
+        container: None,
+        span: body.span(),
+    })
 }
 
 /// "the chili pan was 900", "pan of beans 420": what a whole weighed.

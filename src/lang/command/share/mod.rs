@@ -24,7 +24,9 @@ mod telling;
 use crate::lang::command::anyway;
 use crate::lang::command::plate::goes_with_last;
 use crate::lang::command::portion::Plates;
+use crate::lang::syntax::{Amount, ErrorKind, Item, Portion};
 use crate::lang::tokens::Tokens;
+use content::Content;
 use mark::Mark;
 use party::Who;
 
@@ -38,15 +40,22 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     let marks = mark::marks(input)?;
-    // "I had 140 dal" is a plate like any other.
-    let told = |mark: &Mark| match mark {
-        Mark::Who(said) => said.who != Who::sender(),
-        mark => !matches!(mark, Mark::Break { .. } | Mark::Content(_)),
-    };
-    if !marks.all.iter().any(told) {
+    if !marks.all.iter().any(is_of_table) {
         return None;
     }
     let mut portions = plan::plates(telling::tellings(marks.all)?)?;
+    // "Tom ate all my salsa" is a sigh.
+    let sighed = |portion: &Portion| {
+        let all = |item: &Item| item.amount == Amount::Share(1.0);
+        portion.who.is_some() && portion.share.is_none() && portion.items.iter().all(all)
+    };
+    if !input.has_number() && portions.iter().any(sighed) {
+        let errors = vec![input.error(ErrorKind::NotUnderstood)];
+        return Some(Plates {
+            errors,
+            ..Plates::default()
+        });
+    }
     let with_last = portions.len() == 1 && goes_with_last(input);
     for portion in &mut portions {
         portion.anyway = anyway;
@@ -59,4 +68,14 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         bodies: marks.bodies,
         idle: marks.idle,
     })
+}
+
+/// Whether it makes more of a message than one's own plate: "I had 140 dal" is none.
+fn is_of_table(mark: &Mark) -> bool {
+    match mark {
+        Mark::Who(said) => said.who != Who::sender(),
+        Mark::Content(content) => !matches!(content, Content::Items(_) | Content::Name(_)),
+        Mark::Break { .. } => false,
+        _ => true,
+    }
 }

@@ -35,7 +35,7 @@ pub fn remaining(who: Option<&Who>, parts: &mut Vec<SharePart>) -> Option<()> {
 }
 
 pub fn sized(telling: &Telling) -> Option<SharePart> {
-    let who = telling.who.clone().unwrap_or(Who::sender());
+    let who = telling.who.clone()?;
     match &telling.content {
         Some(Content::Sizes(sizes)) => match sizes.as_slice() {
             [size] => part(who, size),
@@ -133,7 +133,10 @@ pub fn by_ratio(
         named.insert(0, None);
     }
     if named.is_empty() {
-        // "60/40": the sender's part is said first; in a house of two the other is known.
+        // "60/40": the sender's part is said first; whose the other is, the household knows.
+        if parts.is_empty() && left.len() == 2 {
+            left.truncate(1);
+        }
         named = vec![None; left.len()];
     }
     if named.len() != left.len() {

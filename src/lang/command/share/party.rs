@@ -91,7 +91,11 @@ impl Who {
                 (named.len() == people).then_some(Self::Named(named))
             }
             (Self::Named(mut named), Self::Named(more)) => {
-                named.extend(more);
+                for eater in more {
+                    if !named.contains(&eater) {
+                        named.push(eater);
+                    }
+                }
                 Some(Self::Named(named))
             }
             (Self::Everyone, Self::Named(named)) | (Self::Named(named), Self::Everyone) => {
@@ -168,7 +172,7 @@ fn preposition(input: Tokens<'_>) -> (usize, Role) {
         _ => return (0, Role::Plain),
     };
     let mut at = 1;
-    while matches!(input.norm(at), "just" | "both" | "only")
+    while matches!(input.norm(at), "just" | "only")
         || input.get(at).is_some_and(|token| token.is(':'))
     {
         at += 1;
@@ -191,7 +195,7 @@ fn plate(input: Tokens<'_>) -> usize {
 fn verb(input: Tokens<'_>) -> (usize, bool) {
     let mut at = 0;
     if let Some(length) = at_table().longest_of(input.slice, "says") {
-        at += length;
+        at += length + usize::from(input.get(at + length).is_some_and(|token| token.is(',')));
         if matches!(input.norm(at), "he" | "she" | "they" | "i") {
             at += 1;
         }
@@ -289,15 +293,12 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         };
         let after = rest.after(joint + next);
         // "140 dal for Ana and Tom had 200 soup": Tom begins another plate.
-        let begins = plate(after) > 0
-            || after
-                .first()
-                .is_some_and(|token| token.is_numeric() || token.is(':'))
+        let headed = after.first().is_some_and(|token| token.is(':')) && comma;
+        let begins = headed
+            || after.first().is_some_and(Token::is_numeric)
+            || plate(after) > 0
             || verb(after).0 > 0;
-        if begins && before.open && all.iter().all(|known| *known != one) {
-            break;
-        }
-        if all.contains(&one) {
+        if begins && before.open || all.contains(&one) {
             break;
         }
         length += joint + next;

@@ -323,7 +323,7 @@ fn whole(told: &Telling, others: &[&Telling], items: Vec<Item>) -> Option<Vec<Po
         && matches!(parts[0].size, PartSize::Grams(_))
         && parts[0].who.is_some()
         && told.who.is_none();
-    if lone || parts.iter().any(|part| small(part)) {
+    if lone || parts.iter().any(small) {
         return None;
     }
     remaining(told.who.as_ref(), &mut parts)?;

@@ -188,7 +188,7 @@ impl Gathering {
         let named = matches!(held, Content::Name(_));
         let dated = self.now.day.is_some() && !self.now.day_led
             || self.now.meal.is_some() && !self.now.meal_led;
-        named || !self.now.closed && !(parted && dated)
+        named || !(self.now.closed || parted && dated)
     }
 
     fn content(&mut self, content: &Content, parted: bool, after: &[Mark]) -> Option<()> {
