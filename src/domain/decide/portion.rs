@@ -88,7 +88,13 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         .map(|eater| plate_for(draft, portion, eater.member, day))
         .collect();
     let mut assumptions = BTreeMap::new();
+    let told_at = draft.occurred_at;
     for (at, line) in taken.into_iter().enumerate() {
+        if let Some((made_at, note)) = made_later(draft, &line.thing) {
+            // What was made later cannot leave the pot before; the plate keeps the day.
+            draft.occurred_at = made_at;
+            notes.push(note);
+        }
         write(
             draft,
             portion,
@@ -99,6 +105,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             &plates,
             &mut assumptions,
         )?;
+        draft.occurred_at = told_at;
     }
     draft.settle();
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
@@ -254,12 +261,6 @@ fn write(
     assumptions: &mut BTreeMap<EntryId, Vec<Assumption>>,
 ) -> Result<(), Stop> {
     let mass = taken.quantity.mass.share(division.times);
-    let told_at = draft.occurred_at;
-    if let Some((made_at, note)) = made_later(draft, &taken.thing) {
-        // What was made later cannot leave the pot before; the plate keeps the day.
-        draft.occurred_at = made_at;
-        notes.push(note);
-    }
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
             let drawn = draw(draft, batches, mass, portion.anyway)
@@ -285,7 +286,6 @@ fn write(
             assumptions.insert(entry, taken.assumptions.clone());
         }
     }
-    draft.occurred_at = told_at;
     Ok(())
 }
 

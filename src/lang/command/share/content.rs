@@ -359,6 +359,11 @@ fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
     let copula =
         (0..at).find(|&at| matches!(body.norm(at), "was" | "is" | "weighed" | "held" | "came"));
     let end = copula.unwrap_or(at);
+    let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
+    // "Ana's salsa was 70" puts something right.
+    if copula.is_some() && !body.slice[..end].iter().any(vessel) {
+        return None;
+    }
     let named = name(body.range(0, end))?;
     let mut from = copula.map_or(at, |at| at + 1);
     while matches!(body.norm(from), "to" | "about" | "in" | "at") {
