@@ -60,9 +60,10 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
     let told = |plate: &&Plate| {
         // Two plates of one message are two.
         let now_told = |entry| {
-            draft.changes.iter().any(|change| {
-            matches!(change, Change::Entry { entry: written, .. } if written.id == entry)
-        })
+            draft
+                .changes
+                .iter()
+                .any(|change| matches!(change, Change::Entry { entry: now, .. } if now.id == entry))
         };
         let known = plate.portions.iter().filter(|one| !now_told(one.entry));
         let mut moments: Vec<_> = known.map(|one| one.recorded_at).collect();
