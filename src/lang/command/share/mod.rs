@@ -44,12 +44,7 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     let mut portions = plan::plates(telling::tellings(marks.all)?)?;
-    // "Tom ate all my salsa" is a sigh.
-    let sighed = |portion: &Portion| {
-        let all = |item: &Item| item.amount == Amount::Share(1.0);
-        portion.who.is_some() && portion.share.is_none() && portion.items.iter().all(all)
-    };
-    if !input.has_number() && portions.iter().any(sighed) {
+    if is_sigh(input, &portions) {
         let errors = vec![input.error(ErrorKind::NotUnderstood)];
         return Some(Plates {
             errors,
@@ -78,4 +73,13 @@ fn is_of_table(mark: &Mark) -> bool {
         Mark::Break { .. } => false,
         _ => true,
     }
+}
+
+/// "Tom ate all my salsa": without a number, what somebody else finished is no weighing.
+pub fn is_sigh(input: Tokens<'_>, portions: &[Portion]) -> bool {
+    let all = |item: &Item| item.amount == Amount::Share(1.0);
+    let theirs = |portion: &Portion| {
+        portion.who.is_some() && portion.share.is_none() && portion.items.iter().all(all)
+    };
+    !input.has_number() && portions.iter().any(theirs)
 }
