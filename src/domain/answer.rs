@@ -389,6 +389,8 @@ pub enum Note {
     WholeBatch { drawn: Mass },
     /// A batch was put in several places; it is kept whole, in none of them.
     OnePlaceOnly { places: Vec<String> },
+    /// The day that was told is before the batch was made.
+    MadeLater { name: String, made_on: NaiveDate },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

@@ -143,6 +143,8 @@ pub enum Day {
         year: Option<i32>,
     },
     DaysAgo(u32),
+    /// "the 12th": the nearest one in the past, today included.
+    OfMonth(u32),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -49,6 +49,9 @@ struct Name {
     heads: Vec<String>,
 }
 
+/// Fewer letters are no short form of a name.
+const NICKNAME_MIN: usize = 3;
+
 impl Vocabulary {
     pub fn new() -> Self {
         Self::default()
@@ -218,6 +221,42 @@ impl Vocabulary {
             };
             edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
         })
+    }
+
+    /// The one person whom a short or fond form of a name means: "rob", "tommy".
+    pub fn nicknamed(&self, word: &str) -> Option<String> {
+        let stem = word
+            .strip_suffix("ie")
+            .or(word.strip_suffix('y'))
+            .map(|stem| {
+                let mut letters = stem.chars().rev();
+                match (letters.next(), letters.next()) {
+                    (Some(last), Some(before)) if last == before => {
+                        &stem[..stem.len() - last.len_utf8()]
+                    }
+                    _ => stem,
+                }
+            });
+        let long = |part: &str| part.chars().count() >= NICKNAME_MIN;
+        let means = |name: &String| {
+            long(word) && name.starts_with(word)
+                || stem.is_some_and(|stem| long(stem) && name.starts_with(stem))
+        };
+        let mut meant = self.people().filter(|name| means(name));
+        let first = meant.next()?;
+        meant.next().is_none().then(|| first.clone())
+    }
+
+    /// Whether a word is a slip of the finger away from a person's name.
+    pub fn is_near_person(&self, word: &str) -> bool {
+        self.people().any(|name| spelled_nearly(word, name))
+    }
+
+    fn people(&self) -> impl Iterator<Item = &String> {
+        let people = self.names.iter().filter(|name| name.sense == Sense::Person);
+        people
+            .filter(|name| name.words.len() == 1)
+            .flat_map(|name| &name.words)
     }
 
     /// Whether this word stands in any name of the household.

@@ -176,6 +176,8 @@ lists! {
     repairs = "repairs.txt";
     /// "make it", "i meant": what opens a correction.
     corrections = "corrections.txt";
+    /// How an amount is shared among people: "each", "the rest", "the three of us".
+    at_table = "at_table.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

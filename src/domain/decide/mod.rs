@@ -7,6 +7,7 @@
 mod again;
 mod batch;
 mod correction;
+mod divide;
 mod draw;
 mod eaten;
 mod edit;

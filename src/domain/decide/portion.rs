@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDate};
+use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
@@ -17,8 +17,8 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{self, Meant, Measured, Quantity};
 use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
+use super::divide::{self, Division};
 use super::draw::draw;
-use super::people::{self, Division};
 use super::scale;
 use super::which::{
     confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which, which_share,
@@ -80,7 +80,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         return Err(stop);
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
-    let division = people::divide(draft, portion, total)?;
+    let division = divide::divide(draft, portion, total)?;
     let weights: Vec<f64> = division.eaters.iter().map(|eater| eater.weight).collect();
     let plates: Vec<AccountId> = division
         .eaters
@@ -88,7 +88,13 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         .map(|eater| plate_for(draft, portion, eater.member, day))
         .collect();
     let mut assumptions = BTreeMap::new();
+    let told_at = draft.occurred_at;
     for (at, line) in taken.into_iter().enumerate() {
+        if let Some((made_at, note)) = made_later(draft, &line.thing) {
+            // What was made later cannot leave the pot before; the plate keeps the day.
+            draft.occurred_at = made_at;
+            notes.push(note);
+        }
         write(
             draft,
             portion,
@@ -99,6 +105,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             &plates,
             &mut assumptions,
         )?;
+        draft.occurred_at = told_at;
     }
     draft.settle();
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
@@ -283,6 +290,22 @@ fn write(
         }
     }
     Ok(())
+}
+
+/// Every batch of that name was made after the day that was told.
+fn made_later(draft: &Draft, thing: &Thing) -> Option<(DateTime<Utc>, Note)> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let day = draft.day_of(draft.occurred_at);
+    let first = draft.kitchen.batch(*batches.first()?);
+    let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
+    let note = Note::MadeLater {
+        name: first.name.clone(),
+        made_on: first.made_on,
+    };
+    let made_at = first.weighed_at().unwrap_or(first.made_at);
+    batches.iter().all(later).then_some((made_at, note))
 }
 
 /// The plates as they now stand.

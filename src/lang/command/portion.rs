@@ -9,10 +9,9 @@
 //! ```
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
-use crate::lang::command::share::REST;
-use crate::lang::command::{anyway, plate};
+use crate::lang::command::{anyway, plate, share};
 use crate::lang::item::{Items, list};
-use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::number_words;
@@ -31,10 +30,12 @@ pub struct Plates {
 
 /// The plates that a message may describe.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
+    if let Some(table) = share::read(input) {
+        return Some(table);
+    }
     let pieces = plate::plates(input);
     let first = one(input)?;
-    let shared = first.portions.iter().any(|portion| portion.share.is_some());
-    if pieces.len() < 2 || first.errors.is_empty() && shared {
+    if pieces.len() < 2 {
         return Some(first);
     }
     let mut portions = Vec::new();
@@ -134,10 +135,6 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     portion.items = items;
-    let mut errors = errors;
-    if !share_rest(&mut portion) {
-        errors.push(input.error(ErrorKind::MissingAmount));
-    }
     Some(Plates {
         portions: vec![portion],
         errors,
@@ -145,52 +142,6 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         bodies: vec![body.span()],
         idle,
     })
-}
-
-/// Tell "the rest" in what the other parts leave over; false when that cannot be told.
-fn share_rest(portion: &mut Portion) -> bool {
-    let total = match portion.items.as_slice() {
-        [
-            Item {
-                amount: Amount::Bare(grams) | Amount::Mass(grams),
-                ..
-            },
-        ] => Some(*grams),
-        _ => None,
-    };
-    let Some(Share::Parts(parts)) = &mut portion.share else {
-        return true;
-    };
-    let told: f64 = parts
-        .iter()
-        .map(|part| {
-            if let PartSize::Grams(grams) = part.size {
-                grams
-            } else {
-                0.0
-            }
-        })
-        .sum();
-    if total.is_some_and(|total| told > total) {
-        return false;
-    }
-    let Some(at) = parts.iter().position(|part| part.size == REST) else {
-        return true;
-    };
-    let (mut shares, mut grams) = (0.0, 0.0);
-    for part in parts.iter() {
-        match part.size {
-            PartSize::Of(share) => shares += share,
-            PartSize::Grams(mass) => grams += mass,
-        }
-    }
-    let rest = match total {
-        _ if grams == 0.0 && shares < 1.0 => PartSize::Of(1.0 - shares),
-        Some(total) if shares == 0.0 && grams < total => PartSize::Grams(total - grams),
-        _ => return false,
-    };
-    parts[at].size = rest;
-    true
 }
 
 /// A number, or a word that an amount may begin with.

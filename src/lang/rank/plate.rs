@@ -197,7 +197,14 @@ fn is_plain_weighing(portion: &Portion, input: Tokens<'_>) -> bool {
 fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
     let words = folded_words(&who.text);
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
+    let several =
+        crate::lang::words::at_table().get(words.last().unwrap_or(&"")) == Some("several");
+    let pronoun = matches!(
+        words.as_slice(),
+        ["her" | "him" | "she" | "he" | "his" | "hers"]
+    );
+    let guest = words.first() == Some(&"guest");
+    let known = input.vocabulary.is(Sense::Person, &words) || guest || pronoun || several;
     !known && !who.text.starts_with(char::is_uppercase)
 }
 
