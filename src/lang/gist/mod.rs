@@ -21,7 +21,7 @@ mod pair;
 mod pot;
 mod sentence;
 
-use super::command::share::is_sigh;
+use super::command::share::{compares, is_sigh};
 use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
 use sentence::Sentence;
@@ -39,7 +39,7 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     let mut pairs = pair::pairs(&sentence)?;
     let portions = eater::portions(&sentence, &mut pairs)?;
     evidence::holds(&sentence, &pairs, &portions)?;
-    if is_sigh(input, &portions) {
+    if is_sigh(input, &portions) || compares(input) {
         return None;
     }
     let reasons = pairs

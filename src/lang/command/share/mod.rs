@@ -44,7 +44,7 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     let mut portions = plan::plates(telling::tellings(marks.all)?)?;
-    if is_sigh(input, &portions) {
+    if is_sigh(input, &portions) || compares(input) {
         let errors = vec![input.error(ErrorKind::NotUnderstood)];
         return Some(Plates {
             errors,
@@ -73,6 +73,14 @@ fn is_of_table(mark: &Mark) -> bool {
         Mark::Break { .. } => false,
         _ => true,
     }
+}
+
+/// "Ana 50 less than Tom": how much that is, nobody works out here.
+pub fn compares(input: Tokens<'_>) -> bool {
+    let said = |word: &str| input.slice.iter().position(|token| token.norm() == word);
+    let less = said("less").or(said("more"));
+    less.zip(said("than"))
+        .is_some_and(|(less, than)| less < than)
 }
 
 /// "Tom ate all my salsa": without a number, what somebody else finished is no weighing.
