@@ -36,7 +36,10 @@ const TOKENS_MAX: usize = 100;
 /// The plates of a message that tells of people, shares or days, if it can be read wholly.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
     let (input, anyway) = anyway(input);
-    if input.len() > TOKENS_MAX {
+    // "130 of the dal from Sunday": the day chooses the batch, not the meal.
+    let chooses = (1..input.len())
+        .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
+    if input.len() > TOKENS_MAX || chooses {
         return None;
     }
     let marks = mark::marks(input)?;
