@@ -336,6 +336,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::NotCounted { .. } => "not_counted",
         Note::WholeBatch { .. } => "whole_batch",
         Note::OnePlaceOnly { .. } => "one_place_only",
+        Note::MadeLater { .. } => "made_later",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -85,12 +85,7 @@ fn fails(words: &str, is: fn(&ErrorKind) -> bool, texts: &[&str]) {
     for text in texts {
         let parsed = read(text);
         let best = parsed.best();
-        assert!(
-            best.commands.is_empty(),
-            "{text:?} reads as {:?}",
-            best.commands
-        );
-        assert!(!best.sure, "{text:?}");
+        assert!(!best.sure, "{text:?} reads as {:?}", best.commands);
         let error = best.errors.first().expect("an error is told");
         assert!(is(&error.kind), "{text:?}: {error:?}");
         assert_eq!(&text[error.span.clone()], words, "{text:?}");
@@ -447,9 +442,114 @@ fn when_and_whose() {
 }
 
 #[test]
+fn around_the_table() {
+    books(
+        "190 dal\n230 dal for Ana",
+        &[
+            "190 dal for me, 230 for Ana",
+            "me 190 dal, Ana 230",
+            "dal: me 190, Ana 230",
+            "dal me 190 / Ana 230",
+            "190 dal me 230 dal Ana",
+            "I had 190 dal and Ana had 230",
+        ],
+    );
+    books(
+        "150 rice\n300 rice for Ana",
+        &[
+            "i had 150 rice and Ana took twice that",
+            "150 rice me, 300 rice Ana",
+        ],
+    );
+    books(
+        "all the salsa, the rest for Ana, 40 g for me",
+        &["Ana finished off the salsa, i'd 40 first"],
+    );
+    books(
+        "all the salsa, 40 g for me, the rest for Ana",
+        &["I took 40 salsa, Ana finished the rest"],
+    );
+    books(
+        "all the beans, 2/3 for me, 1/3 for Ana",
+        &[
+            "2/3 of the beans me, the other 1/3 Ana",
+            "two thirds of the beans for me and a third for Ana",
+        ],
+    );
+    books(
+        "500 rice, 280 g for me, the rest for Ana",
+        &[
+            "me 280 of 500 rice, rest is Ana's",
+            "500 rice. mine 280 the rest Ana's",
+        ],
+    );
+    books(
+        "300 dal, 180 g for Ana, the rest for me",
+        &["300 dal for me and Ana, she had 180 of it"],
+    );
+    books(
+        "400 dal, 50% for Robin, 25% for Ana, 25% for me",
+        &[
+            "400 dal 2:1:1 Robin, Ana and me",
+            "400 dal: Robin 2 parts, Ana 1 part, me 1 part",
+        ],
+    );
+    books(
+        "150 dal for guest Mia",
+        &["Mia had 150 dal", "our friend Mia had 150 dal"],
+    );
+    books(
+        "150 dal for guest mum",
+        &["150 dal for my mum", "my mum had 150 dal"],
+    );
+    silent(&[
+        "Ana ate all my salsa",
+        "save me a bit of dal",
+        "me and Ana are out",
+    ]);
+}
+
+#[test]
+fn days_and_meals_of_several_plates() {
+    books(
+        "150 salsa Sunday\n40 salsa today",
+        &[
+            "sunday 150 salsa and today 40 salsa",
+            "150 salsa sunday, 40 salsa today",
+        ],
+    );
+    books(
+        "120 dal for lunch yesterday\n180 rice for dinner yesterday",
+        &[
+            "yesterday: lunch 120 dal / dinner 180 rice",
+            "yesterday lunch 120 dal, dinner 180 rice",
+        ],
+    );
+    books(
+        "150 dal on the 12th",
+        &["on the 12th 150 dal", "150 dal on the 12th"],
+    );
+    books(
+        "150 dal 12 October",
+        &["mon 12 oct, 150 dal", "12 oct: 150 dal"],
+    );
+    books(
+        "150 dal 2 days ago",
+        &[
+            "day before yesterday i ate 150 dal",
+            "two nights ago 150 dal",
+        ],
+    );
+    books(
+        "170 dal for dinner Monday for Ana",
+        &["monday dinner Ana 170 dal"],
+    );
+}
+
+#[test]
 fn shared_plates() {
     books(
-        "280 dal split 2 ways",
+        "280 dal split between 2 of us",
         &[
             "280 dal for two",
             "280 dal split two ways",
@@ -457,21 +557,41 @@ fn shared_plates() {
             "280 dal, half each",
             "for two: 280 dal",
             "280 dal for both of us",
+            "280 dal between the two of us",
         ],
     );
     books(
-        "280 dal shared with Ana",
+        "280 dal split between me and Ana",
         &[
             "280 dal split with Ana",
-            "280 dal for Ana and me",
+            "280 dal shared with Ana",
             "280 dal for me and Ana",
-            "280 dal between Ana and me",
+            "me and Ana went halves on 280 dal",
+            "280 dal for the two of us, me and Ana",
+            "split 280 dal with Ana",
+            "me & Ana shared 280 dal",
         ],
     );
-    books("140 dal each", &["140 dal each", "we each had 140 dal"]);
     books(
-        "140 dal each for Ana and me",
-        &["140 dal each for me and Ana"],
+        "280 dal split between Ana and me",
+        &["280 dal for Ana and me", "280 dal between Ana and me"],
+    );
+    books(
+        "140 dal each for all of us",
+        &[
+            "140 dal each",
+            "we each had 140 dal",
+            "140 dal apiece",
+            "dal for everyone, 140 each",
+        ],
+    );
+    books(
+        "Robin and Ana had 300 dal",
+        &["Robin and Ana had 300 of the dal"],
+    );
+    books(
+        "140 dal for Ana\n140 dal",
+        &["140 dal each for Ana and me", "Ana and I had 140 dal each"],
     );
     books(
         "500 dal, 290 g for me",
@@ -524,7 +644,7 @@ fn weighing_without_the_tare_key() {
     books("140 dal", &["140 dal in a bowl"]);
     fails(
         "beans 361",
-        |kind| matches!(kind, ErrorKind::LeftOver(_)),
+        |kind| matches!(kind, ErrorKind::ScaleFell { .. }),
         &["plate 388, beans 361, salsa 700"],
     );
 }
@@ -1411,7 +1531,7 @@ fn corrections_of_whose_it_was() {
         &["gave Ana 50 of mine", "Ana pinched 50 of it"],
     );
     means(
-        "that was shared with Ana",
+        "that was split between me and Ana",
         &[
             "split that w Ana",
             "shared that with Ana",
@@ -1620,4 +1740,89 @@ fn talk_is_left_alone() {
         "soup 2",
         "had 3 meetings and a busy day",
     ]);
+}
+
+#[test]
+fn talk_beside_a_weighing() {
+    books(
+        "130 tomato soup",
+        &[
+            "the bus was 40 minutes late but finally had my 130 tomato soup",
+            "got home at 7, 130 tomato soup, shower, bed",
+            "spent 12 bucks on lunch so only had 130 tomato soup",
+            "130 tomato soup while the kettle boils",
+            "130 tomato soup, no rice",
+            "that soup is amazing, 130 tomato soup",
+            "can someone write down 130 tomato soup",
+            "my feet hurt so much... 130 tomato soup and bed",
+            "half past 6, 130 tomato soup",
+        ],
+    );
+    silent(&[
+        "if there is any left 130 tomato soup",
+        "the recipe says 130 tomato soup, seems low",
+        "lets do it tomorrow, 130 tomato soup",
+        "bought 12 eggs, 130 rice",
+        "my soup, 14 people coming, 200 rice each",
+        "she had a rough day, she ate 130 tomato soup",
+    ]);
+}
+
+#[test]
+fn several_commands_in_one_message() {
+    means(
+        "140 dal\nbinned 90 beans",
+        &["140 dal, binned 90 beans", "140 dal and binned 90 beans"],
+    );
+    means(
+        "140 dal, 60 rice\nbinned 90 beans",
+        &[
+            "140 dal, 60 rice, binned 90 beans",
+            "140 dal. 60 rice. binned 90 beans",
+        ],
+    );
+}
+
+#[test]
+fn put_right_in_the_same_breath() {
+    books(
+        "220 dal, 100 rice",
+        &[
+            "had 200 dal, no sorry that was 220, plus 100 rice",
+            "200 no wait 220 dal, 100 rice",
+            "200 dal, scratch that, 220 dal and 100 rice",
+        ],
+    );
+    books("140 salsa", &["140 dal.. actually no make that salsa"]);
+    books("140 dal", &["140 dal no rice", "140ish no exactly 140 dal"]);
+}
+
+#[test]
+fn rows_of_names_and_amounts() {
+    books(
+        "140 dal, 180 rice",
+        &[
+            "dal and rice, 140 and 180",
+            "dal, rice: 140, 180",
+            "dal with rice, 140 and 180 respectively",
+        ],
+    );
+    books("85 beans black", &["beans, black, 85"]);
+    books("50% of the dal, 80 dal", &["half the dal then another 80"]);
+    books(
+        "130 g dal",
+        &[
+            "150 dal less 20 for the spoon",
+            "all but 20 of 150 dal",
+            "150 dal, left 20 of it",
+        ],
+    );
+    books("130 tomato soup", &["130 of the tomato one"]);
+    books(
+        "130 Sunday's dal",
+        &[
+            "130 of the dal from sunday",
+            "130 of the dal we made on sunday",
+        ],
+    );
 }

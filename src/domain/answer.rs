@@ -338,6 +338,9 @@ pub enum About {
     WhichBatch,
     WhichFood,
     HowMuch,
+    /// How many grams of one thing on a plate: its only option is the whole message with a stand-in for
+    /// them, and is not offered.
+    Grams,
     WhichWeighing,
     Confirm,
     Who,
@@ -351,6 +354,7 @@ impl About {
             Self::WhichBatch => "which_batch",
             Self::WhichFood => "which_food",
             Self::HowMuch => "how_much",
+            Self::Grams => "grams",
             Self::WhichWeighing => "which_weighing",
             Self::Confirm => "confirm",
             Self::Who => "who",
@@ -385,6 +389,8 @@ pub enum Note {
     WholeBatch { drawn: Mass },
     /// A batch was put in several places; it is kept whole, in none of them.
     OnePlaceOnly { places: Vec<String> },
+    /// The day that was told is before the batch was made.
+    MadeLater { name: String, made_on: NaiveDate },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

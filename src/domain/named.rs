@@ -140,7 +140,9 @@ impl Batches<'_> {
             .filter(|batch| {
                 let name = self::key(&batch.name);
                 let head = name.rsplit(' ').next().unwrap_or(&name).to_owned();
-                foods::spelled_nearly(key, &name) || foods::spelled_nearly(key, &head)
+                foods::spelled_nearly(key, &name)
+                    || foods::spelled_nearly(key, &head)
+                    || is_heard_as(key, &name)
             })
             .collect();
         if near.is_empty() {
@@ -157,6 +159,17 @@ impl Batches<'_> {
             thing: Thing::Batches(first_expired_first(near)),
         }))
     }
+}
+
+/// "lentil doll" for "lentil dal": as many words, one of them right and the others near or heard alike.
+fn is_heard_as(key: &str, name: &str) -> bool {
+    let (said, known): (Vec<&str>, Vec<&str>) =
+        (key.split(' ').collect(), name.split(' ').collect());
+    let alike = |(said, known): (&&str, &&str)| {
+        said == known || foods::spelled_nearly(said, known) || foods::sounds_alike(said, known)
+    };
+    let right = said.iter().zip(&known).any(|(said, known)| said == known);
+    said.len() == known.len() && right && said.iter().zip(&known).all(alike)
 }
 
 fn one_component(batches: &[&Batch]) -> bool {
@@ -224,7 +237,7 @@ impl Selector {
             .trim_end_matches("’s")
             .trim_end_matches('\'');
         let selector = match first {
-            "old" | "older" | "oldest" | "first" => Self::Oldest,
+            "old" | "older" | "oldest" | "first" | "leftover" => Self::Oldest,
             "new" | "newer" | "newest" | "latest" | "last" | "fresh" => Self::Newest,
             "today" => Self::DaysAgo(0),
             "yesterday" => Self::DaysAgo(1),

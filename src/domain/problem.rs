@@ -110,6 +110,11 @@ pub enum ProblemKind {
     ScaleFell {
         last: Mass,
     },
+    /// A jar weighs more than before.
+    JarGained {
+        before: Mass,
+        after: Mass,
+    },
     /// There is nothing on the last plate that a correction could mean.
     NothingToFix,
     /// There is no such plate to eat again.
@@ -161,6 +166,7 @@ impl ProblemKind {
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
+            Self::JarGained { .. } => "jar_gained",
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",
             Self::WhichLine => "which_line",

@@ -149,6 +149,9 @@ pub fn resolve(
         },
         Err(_) => None,
     };
+    if let Some(packet) = of_packet(kitchen, &key, plain) {
+        return Ok(certain(packet));
+    }
     match by_batch {
         Named::Several(batches) => {
             return Err(Unresolved::WhichBatch {
@@ -186,6 +189,11 @@ pub fn resolve(
             thing: Thing::Packet(packet.profile),
             assumptions: vec![Assumption::Spelling(text.into())],
         });
+    }
+    if used == Use::Eaten
+        && let Some(resolved) = spelled_food(kitchen, text, used)
+    {
+        return Ok(resolved);
     }
     Err(unresolved)
 }
@@ -275,6 +283,29 @@ pub fn with_bracket(text: &str, name: &Words) -> Option<Words> {
     }
 }
 
+/// The household's packet under the first words of its name, where the table knows no other thing by them:
+/// "miso" is its miso paste, and "peanut" is no peanut butter.
+fn of_packet(kitchen: &Kitchen, key: &str, plain: Option<Code>) -> Option<Thing> {
+    let begins = |name: &str| {
+        name.strip_prefix(key)
+            .is_some_and(|rest| rest.starts_with(' '))
+    };
+    let mut packets = kitchen
+        .packets
+        .iter()
+        .rev()
+        .filter(|packet| begins(&packet.key));
+    let packet = packets.next()?;
+    if packets.any(|other| other.key != packet.key) {
+        return None;
+    }
+    let whole = match foods::table().find(&packet.name) {
+        Found::Taken(found) => Some(found.code),
+        _ => None,
+    };
+    (plain.is_none() || plain == whole).then_some(Thing::Packet(packet.profile))
+}
+
 fn certain(thing: Thing) -> Resolved {
     Resolved {
         thing,
@@ -344,6 +375,24 @@ pub fn food_of(
         }),
     }
 }
+
+/// The one food whose name is a single slip away from what was typed: "chedar".
+fn spelled_food(kitchen: &Kitchen, text: &str, used: Use) -> Option<Resolved> {
+    let near = foods::table().near(text, 2);
+    let nearest = near.first().filter(|near| near.distance == 1)?;
+    let alone = near.get(1).is_none_or(|second| second.distance > 1);
+    if !alone || nearest.name.chars().count() < SPELLED_CHARS_MIN {
+        return None;
+    }
+    let mut found = food_of(kitchen, &nearest.name, &key(&nearest.name), used).ok()?;
+    found
+        .assumptions
+        .push(Assumption::Spelling(nearest.name.clone()));
+    Some(found)
+}
+
+/// A slip in a shorter word makes too many others of it: "pear", "bear", "peas".
+const SPELLED_CHARS_MIN: usize = 6;
 
 fn state(uncooked: bool, which: FoodState) -> FoodState {
     if uncooked { which } else { FoodState::Cooked }

@@ -27,7 +27,9 @@ use std::sync::OnceLock;
 pub use code::{Code, NotACode};
 pub use cooking::CookedYield;
 pub use measure::MeasureMatch;
-pub use names::{Alias, Ambiguity, Found, How, Match, Near, compared_words, spelled_nearly};
+pub use names::{
+    Alias, Ambiguity, Found, How, Match, Near, compared_words, sounds_alike, spelled_nearly,
+};
 pub use nutrient::{Nutrient, Profile};
 pub use table::{Food, Group, Measure, Table};
 pub use volume::{Density, DensityBasis, VolumeUnit};

@@ -12,13 +12,14 @@
 use super::amount::{Stands, amount, may_begin};
 use super::lexicon::{describes, is_food, is_food_word};
 use super::person::person;
+use super::reckoned::reckoned;
+use super::syntax::Day;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::unit::unit;
 use super::veto::{governs, speaks_of_others};
 use super::words::{
-    counted_things, denials, joints, leads, meals, measures, number_words, opinions, outros,
-    repairs, sharing, tails, talk, times, units, verbs, whole,
+    denials, joints, leads, meals, measures, number_words, opinions, outros, repairs, sharing,
+    tails, talk, times, units, verbs, whole,
 };
 
 /// A message without its talk.
@@ -56,6 +57,9 @@ pub fn without(input: Tokens<'_>) -> Option<Told> {
         for at in around_items(clause) {
             fates[from + at] = Fate::Around;
         }
+    }
+    for (from, to) in brackets_of_talk(input) {
+        fates[from..to].fill(Fate::Talk);
     }
     for at in brackets {
         fates[at] = Fate::Talk;
@@ -122,6 +126,23 @@ fn opened(input: Tokens<'_>) -> Vec<usize> {
     }
     out.extend(open);
     out.sort_unstable();
+    out
+}
+
+/// Brackets that hold nothing but talk: "(at 7)".
+fn brackets_of_talk(input: Tokens<'_>) -> Vec<(usize, usize)> {
+    let mut out = Vec::new();
+    let mut open = None;
+    for (at, token) in input.slice.iter().enumerate() {
+        if token.is('(') {
+            open = Some(at);
+        } else if token.is(')')
+            && let Some(from) = open.take()
+            && is_talk(input.range(from + 1, at))
+        {
+            out.push((from, at + 1));
+        }
+    }
     out
 }
 
@@ -210,6 +231,10 @@ fn is_talk(clause: Tokens<'_>) -> bool {
             at += length;
             continue;
         }
+        // "Monday night after handover": when it was eaten.
+        if super::date::day(clause.after(at)).is_ok_and(|(_, day)| day != Day::Today) {
+            return false;
+        }
         let token = &clause.slice[at];
         let names = tells_food(clause, at);
         if names && !denies && !judges || !names && tells(clause, at) {
@@ -235,7 +260,9 @@ fn is_command(clause: Tokens<'_>) -> bool {
     let verb = verbs()
         .longest(clause.slice)
         .is_some_and(|(_, key)| matches!(key, "waste" | "count" | "pour" | "packet" | "batch"));
-    let puts_right = repairs().longest(clause.slice).is_some();
+    let puts_right = repairs()
+        .longest(clause.slice)
+        .is_some_and(|(_, key)| key == "renames" || clause.has_number());
     whole || verb || puts_right
 }
 
@@ -256,63 +283,20 @@ fn tells(clause: Tokens<'_>, at: usize) -> bool {
     match &token.kind {
         Kind::Word(norm) => {
             let counts = number_words().has(norm) && norm != "one";
-            let person = person(clause.after(at)).is_some() && clause.len() < 3;
+            let person = person(clause.after(at)).is_some();
             counts
                 || person
                 || sharing().has(norm)
                 || units().has(norm) && norm.len() > 2 && !times().has(norm)
         }
         Kind::Symbol(c) => matches!(c, '$' | '→' | '=' | '+'),
-        Kind::Newline | Kind::Ordinal(_) | Kind::Ratio(..) => false,
+        Kind::Ratio(..) => clause
+            .slice
+            .iter()
+            .any(|token| matches!(token.norm(), "me" | "us")),
+        Kind::Newline | Kind::Ordinal(_) => false,
         _ => token.is_numeric(),
     }
-}
-
-/// A number that counts something else than food: how many tokens it and its thing take.
-fn reckoned(clause: Tokens<'_>, at: usize) -> Option<usize> {
-    let before = if at > 0 { clause.norm(at - 1) } else { "" };
-    let token = &clause.slice[at];
-    if token.is('$') && clause.get(at + 1).is_some_and(Token::is_numeric) {
-        return Some(2);
-    }
-    if matches!(token.kind, Kind::Clock | Kind::Date(..)) {
-        return Some(1 + usize::from(matches!(clause.norm(at + 1), "am" | "pm")));
-    }
-    // "quarter past 6", "half 7"
-    if let Some((length, _)) = times().longest(&clause.slice[at..])
-        && is_hour(clause.after(at + length))
-    {
-        return Some(length + 1);
-    }
-    let length = super::number::number(clause.after(at))
-        .ok()
-        .filter(|(_, number)| !number.article)
-        .map(|(rest, _)| clause.len() - at - rest.len())?;
-    let rest = clause.after(at + length);
-    if rest.first().is_some_and(|next| next.is('$')) {
-        return Some(length + 1);
-    }
-    let skip = usize::from(matches!(rest.norm(0), "more" | "other" | "whole" | "long"));
-    if let Some((thing, _)) = counted_things().longest(rest.after(skip).slice) {
-        return Some(length + skip + thing);
-    }
-    // "ten out of ten"
-    if rest.norm(0) == "out" && rest.norm(1) == "of" {
-        let whole = super::number::number(rest.after(2)).ok()?;
-        return Some(clause.len() - at - whole.0.len());
-    }
-    let timed = times().has(before) && is_hour(clause.after(at));
-    let numbered = counted_things().has(before) && unit(rest).is_err() && !before.ends_with('s');
-    (timed || numbered).then_some(length)
-}
-
-/// "7", "6.30", "seven"
-fn is_hour(input: Tokens<'_>) -> bool {
-    let hour = |number: super::number::Number| (1.0..=24.0).contains(&number.value);
-    let read = super::number::number(input);
-    read.is_ok_and(|(rest, number)| {
-        hour(number) && (rest.is_empty() || unit(rest).is_err() && !begins_name(rest))
-    })
 }
 
 /// The places, in a clause that tells of food, of words that only stand around its items.
@@ -335,6 +319,15 @@ fn around_items(clause: Tokens<'_>) -> Vec<usize> {
     }
     out.extend(tail(clause, first));
     out
+}
+
+/// Without the words that only lead up to an amount: "it was".
+pub fn without_leads(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input;
+    while let Some((length, _)) = leads().longest(rest.slice) {
+        rest = rest.after(length);
+    }
+    rest
 }
 
 /// What trails after the last item.
@@ -399,7 +392,7 @@ fn begins_item(input: Tokens<'_>) -> bool {
 }
 
 /// A word of the household's food or of the table's, perhaps after "the".
-fn begins_name(input: Tokens<'_>) -> bool {
+pub fn begins_name(input: Tokens<'_>) -> bool {
     let skip = input
         .slice
         .iter()

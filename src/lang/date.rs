@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! day  := "today" | "yesterday" | ["last" | "on"] weekday | number "days" "ago" | date
-//! date := day-number month [year] | month day-number [year] | d "/" m ["/" y] | y "-" m "-" d
+//! date := "the" ordinal | day-number month [year] | month day-number [year] | d "/" m ["/" y] | y "-" m "-" d
 //! meal := ["for" | "at"] ["a" | "my" | "our"] ("breakfast" | "lunch" | "dinner" | "snack")
 //! ```
 //! Dates written with slashes are day/month.
@@ -17,17 +17,21 @@ use super::tokens::{Read, Tokens, phrase, symbol, word};
 use super::words::{calendar, meals};
 
 pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
-    let (rest, _) = opt(word(&["on", "from", "last", "this"])).parse(input)?;
+    let (rest, on) = opt(word(&["on", "from", "last", "this"])).parse(input)?;
     if let Some(read) = dated(rest)? {
         return Ok(read);
     }
+    if let Ok((after, day)) = of_month(rest, on.is_some()) {
+        return Ok((after, day));
+    }
     if let Ok((after, count)) = number(rest) {
-        let (after, _) = word(&["days", "day"])(after)?;
+        let (after, days) = word(&["days", "day", "nights", "night", "week", "weeks"])(after)?;
         let (after, _) = word(&["ago"])(after)?;
-        if count.value.fract() != 0.0 || !(0.0..1000.0).contains(&count.value) {
+        let count = count.value * if days.starts_with("week") { 7.0 } else { 1.0 };
+        if count.fract() != 0.0 || !(0.0..1000.0).contains(&count) {
             return input.no();
         }
-        return Ok((after, Day::DaysAgo(count.value as u32)));
+        return Ok((after, Day::DaysAgo(count as u32)));
     }
     // "this morning" is one phrase.
     let (rest, key) = phrase(calendar())(input).or_else(|_| phrase(calendar())(rest))?;
@@ -38,10 +42,63 @@ pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
         None if key == "tomorrow" => Some(Day::Tomorrow),
         _ => None,
     };
-    match day {
-        Some(day) => Ok((rest, day)),
-        None => input.no(),
+    let Some(day) = day.or(match key {
+        "day before yesterday" => Some(Day::DaysAgo(2)),
+        _ => None,
+    }) else {
+        return input.no();
+    };
+    // "mon 12 oct" is the date, "monday night" the day.
+    if matches!(day, Day::Weekday(_)) {
+        if let Ok(Some(dated)) = dated(rest) {
+            return Ok(dated);
+        }
+        let (rest, _) = opt(word(&[
+            "night",
+            "evening",
+            "morning",
+            "afternoon",
+            "nights",
+        ]))
+        .parse(rest)?;
+        return Ok((rest, day));
     }
+    Ok((rest, day))
+}
+
+/// "on the 12th", "the 12th"
+fn of_month(input: Tokens<'_>, on: bool) -> Read<'_, Day> {
+    let (rest, the) = opt(word(&["the"])).parse(input)?;
+    match rest.first().map(|token| &token.kind) {
+        Some(Kind::Ordinal(day)) if (on || the.is_some()) && (1..=31).contains(day) => {
+            Ok((rest.take_one(), Day::OfMonth(*day)))
+        }
+        _ => input.no(),
+    }
+}
+
+/// "at 17:45", "6.30pm", "around noon": when on the day it was eaten, which the books do not need.
+pub fn clock(input: Tokens<'_>) -> Read<'_, ()> {
+    let (rest, at) = opt(word(&["at", "around", "about", "by"])).parse(input)?;
+    let rest = match rest.first().map(|token| &token.kind) {
+        Some(Kind::Clock) => rest.take_one(),
+        Some(Kind::Number(hour))
+            if hour.value <= 12.0 && matches!(rest.norm(1), "am" | "pm" | "oclock") =>
+        {
+            rest.take_one()
+        }
+        _ => {
+            let (rest, key) = phrase(calendar())(input).or_else(|_| phrase(calendar())(rest))?;
+            let _ = at;
+            return if key == "time" {
+                Ok((rest, ()))
+            } else {
+                input.no()
+            };
+        }
+    };
+    let (rest, _) = opt(word(&["am", "pm", "oclock"])).parse(rest)?;
+    Ok((rest, ()))
 }
 
 /// A date with its month.

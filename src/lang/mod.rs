@@ -15,14 +15,18 @@
 //! weigh    := name verb weighing                                command/weigh.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
+//! loss     := a dish, an amount, what became of it         command/loss.rs
+//! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
-//! item     := amount name | name amount                         item.rs
-//! amount   := share | vague | term { operator term } [pair]     amount.rs
-//! term     := number unit | number measure* | number "x" term   amount.rs
+//! item     := amount name | name amount                         item/
+//! amount   := share | vague | term { operator term } [pair]     amount/
+//! term     := number unit | number measure* | number "x" term   amount/
 //! number   := numeral | number words                            numeral.rs, number.rs
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
+//! A message may hold several commands (`statement.rs`), and talk beside them, which is left out when it does not
+//! read whole (`aside.rs`, `reckoned.rs`); what is put right in the same breath is dropped first (`repair.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
 
@@ -47,7 +51,9 @@ mod print;
 mod rank;
 mod reading;
 mod recipe;
+mod reckoned;
 mod repair;
+mod scale;
 mod segment;
 mod shared;
 mod statement;
@@ -118,6 +124,8 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
+    ("loss", 846, command::loss::read),
+    ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),
@@ -126,8 +134,10 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("headless batch", 770, command::batch::read_headless),
 ];
 
-const FIX_RANK: i32 = 925;
+const FIX_RANK: i32 = 931;
 const PORTION_RANK: i32 = 750;
+/// What the readings of a scale say together: more than a list of names and numbers, less than a verb.
+const SCALE_RANK: i32 = 835;
 
 /// Read a message. Linear in its length; never fails.
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
@@ -138,7 +148,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let text = &text[..cut];
     let mut tokens = token::lex(text);
     glued::cut(&mut tokens, vocabulary);
-    repair::repair(&mut tokens);
+    repair::repair(&mut tokens, text, vocabulary);
     let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,
@@ -212,6 +222,19 @@ pub fn opens_weighing(text: &str) -> bool {
     clause::leads(input)
 }
 
+/// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
+pub fn amount_alone(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
+    let tokens = token::lex(text);
+    let input = Tokens {
+        slice: &tokens,
+        text,
+        vocabulary,
+    };
+    let bare = aside::without_leads(segment::without_fillers(input.trimmed()));
+    let (_, amount) = item::whole_amount(segment::without_fillers(bare)).ok()?;
+    Some(amount)
+}
+
 /// Strip a leading mention of the bot and the slash of a command.
 fn without_address(input: Tokens<'_>) -> (Tokens<'_>, bool, bool) {
     let mut rest = skip_marks(input);
@@ -271,6 +294,9 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     }
     if let Some(fixes) = command::fix::read(input) {
         out.push(rank::corrections(input, FIX_RANK, fixes));
+    }
+    if let Some(said) = command::scale::read(input) {
+        out.push(rank::scale(input, SCALE_RANK, said));
     }
     if let Some(plates) = command::portion::read(input) {
         out.push(rank::plates(input, PORTION_RANK, plates));

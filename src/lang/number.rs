@@ -173,10 +173,14 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         Some(100) => {
             total *= 100;
             at += 1;
-            let (length, rest) = below_hundred(input, at + usize::from(input.norm(at) == "and"));
+            let from = at + usize::from(input.norm(at) == "and");
+            let (length, rest) = below_hundred(input, from);
             if length > 0 {
                 at = length;
                 total += rest;
+            } else if let Some(digits) = tens_in_digits(input, from) {
+                at = from + 1;
+                total += digits;
             }
         }
         Some(1000) => {
@@ -218,6 +222,18 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         }
     }
     Some((at, result))
+}
+
+/// Half dictated: the "30" of "one hundred and 30", when no unit follows that would make it another amount.
+fn tens_in_digits(input: Tokens<'_>, at: usize) -> Option<u32> {
+    match input.get(at)?.kind {
+        Kind::Number(numeral)
+            if numeral.value.fract() == 0.0 && (1.0..100.0).contains(&numeral.value) =>
+        {
+            Some(numeral.value as u32)
+        }
+        _ => None,
+    }
 }
 
 /// A number below 100 at a place: the place after it and its value.
@@ -276,6 +292,8 @@ mod tests {
         reads("twenty five rice", 25.0, "rice");
         reads("a hundred rice", 100.0, "rice");
         reads("one hundred and thirty grams", 130.0, "grams");
+        reads("one hundred and 30 soup", 130.0, "soup");
+        reads("a hundred 20 beans", 120.0, "beans");
         reads("two thousand three hundred ten", 2310.0, "");
         reads("one point five kilos", 1.5, "kilos");
     }

@@ -2,6 +2,7 @@
 
 use super::lexicon::is_food_word;
 use super::syntax::Words;
+use super::token::Kind;
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
 use super::words::{fillers, measures, not_people, number_words, talk, vetoes};
@@ -48,6 +49,28 @@ pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
         .trim_end_matches(['\'', '’']);
     who.text = name.to_owned();
     Some((1, who))
+}
+
+/// People of the household and nobody else, "me" among them or not: how many, and the others by name.
+pub fn people(input: Tokens<'_>) -> Option<(u32, Vec<Words>)> {
+    let mut named = Vec::new();
+    let (mut count, mut rest) = (0, input);
+    while let Some(first) = rest.first() {
+        let joins = matches!(first.norm(), "and" | "plus" | "n")
+            || matches!(first.kind, Kind::Symbol(',' | '&' | '+'));
+        if joins {
+            rest = rest.take_one();
+        } else if matches!(first.norm(), "me" | "myself" | "i" | "us") {
+            count += 1;
+            rest = rest.take_one();
+        } else {
+            let (length, who) = person(rest)?;
+            named.push(who);
+            count += 1;
+            rest = rest.after(length);
+        }
+    }
+    (count > 0).then_some((count, named))
 }
 
 /// Somebody whom the household does not know yet: "for Tom", "Tom had".

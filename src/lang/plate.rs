@@ -27,26 +27,36 @@ pub struct Portion {
     pub anyway: bool,
 }
 
+/// Everyone who is not named, as the words of an eater.
+pub const OTHERS: &str = "the others";
+
+/// Who eats; `None` is the sender.
+pub type Eater = Option<Words>;
+
 /// How a portion is divided among plates. Parts always add up exactly.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Share {
-    /// "for two", "split three ways", "shared with Ana": what was weighed, in equal parts. `people` counts
-    /// the sender; those named are the others, as far as they were named.
-    Equally { people: u32, with: Vec<Words> },
-    /// "140 dal each": what was weighed is for each. `people` is missing when only "each" was said.
-    Each {
-        people: Option<u32>,
-        with: Vec<Words>,
-    },
-    /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom 120". What the parts leave
-    /// over is for the one person who was not named.
+    /// "for two", "split three ways", "shared with Ana": what was weighed, in equal parts.
+    Equally(Party),
+    /// "140 dal each": what was weighed is for each.
+    Each(Party),
+    /// "Ana and Tom had 300 dal": each, or between them? Asked.
+    Unclear(Party),
+    /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom the rest".
     Parts(Vec<SharePart>),
+}
+
+/// People at one pan. With nobody named and no number, the whole household.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Party {
+    pub named: Vec<Eater>,
+    /// How many in all, when more are meant than were named; the sender is one of them.
+    pub people: Option<u32>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct SharePart {
-    /// `None`: the sender.
-    pub who: Option<Words>,
+    pub who: Eater,
     pub size: PartSize,
 }
 
@@ -55,6 +65,8 @@ pub enum PartSize {
     /// A share of the whole: 0.6 of 60/40.
     Of(f64),
     Grams(f64),
+    /// What the other parts leave over, in equal parts if several have it.
+    Rest,
 }
 
 /// Putting right what was booked last: the sender's own latest plate, or the message replied to.

@@ -27,6 +27,14 @@ pub enum ErrorKind {
     Malformed { form: &'static str },
     /// A packet without any figure, or a figure without its nutrient.
     MissingFigures,
+    /// A running total that is below the one before.
+    ScaleFell { last_grams: f64, now_grams: f64 },
+    /// A jar that weighs more than before.
+    JarGained { before_grams: f64, after_grams: f64 },
+    /// Less on the scale than the empty vessel weighs.
+    BelowTare { gross_grams: f64, tare_grams: f64 },
+    /// It was weighed with a vessel whose tare nobody has told.
+    UnknownTare(String),
     /// A day or month that no calendar has.
     NoSuchDate(String),
 }

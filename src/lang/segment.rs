@@ -6,7 +6,7 @@ use super::item::{self, tricky_length};
 use super::name::{is_filler, is_preparation};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::{fillers, number_words, outros};
+use super::words::{fillers, joiners, laid_on, measures, number_words, outros, taken_off, units};
 
 /// Skip words that carry nothing, up to an amount or a name, and such words after the last item.
 pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
@@ -26,7 +26,13 @@ pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
     }
     loop {
         let length = outros().length_at_end(rest.slice);
-        if length == 0 || length >= rest.len() {
+        // "the stew we made today": the day chooses the batch.
+        let chooses = length < rest.len()
+            && matches!(
+                rest.norm(rest.len() - length - 1),
+                "made" | "from" | "cooked"
+            );
+        if length == 0 || length >= rest.len() || chooses {
             return rest.trimmed_end();
         }
         rest = rest.range(0, rest.len() - length);
@@ -39,6 +45,13 @@ pub struct Segment {
     from: usize,
     to: usize,
     soft: bool,
+}
+
+impl Segment {
+    /// Its tokens.
+    pub fn of<'a>(&self, input: Tokens<'a>) -> Tokens<'a> {
+        input.range(self.from, self.to)
+    }
 }
 
 pub fn segments(input: Tokens<'_>) -> Vec<Segment> {
@@ -56,12 +69,14 @@ pub fn segments(input: Tokens<'_>) -> Vec<Segment> {
             Kind::Symbol(')') => depth -= 1,
             _ => {}
         }
-        if let Some(next_soft) = separator(input, at).filter(|_| depth <= 0) {
-            out.push(Segment { from, to: at, soft });
-            from = at + 1;
-            soft = next_soft;
-        }
-        at += 1;
+        let Some(separator) = separator(input, at).filter(|_| depth <= 0) else {
+            at += 1;
+            continue;
+        };
+        out.push(Segment { from, to: at, soft });
+        from = at + separator.length;
+        soft = separator.soft;
+        at = from.max(at + 1);
     }
     let to = input.len();
     out.push(Segment { from, to, soft });
@@ -69,8 +84,66 @@ pub fn segments(input: Tokens<'_>) -> Vec<Segment> {
     out
 }
 
-/// Whether the token separates, and whether softly.
-fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
+/// What stands between two things.
+struct Separator {
+    /// Zero for a word that opens what follows.
+    length: usize,
+    /// It may belong to a name or a sum.
+    soft: bool,
+}
+
+fn separator(input: Tokens<'_>, at: usize) -> Option<Separator> {
+    let one = |soft| Separator { length: 1, soft };
+    if let Some(soft) = mark(input, at) {
+        return Some(one(soft));
+    }
+    let norm = input.norm(at);
+    if norm.is_empty() {
+        return None;
+    }
+    if at == 0 {
+        return joiners().has(norm).then(|| one(true));
+    }
+    // "190 dal less 20 for the spoon"
+    if taken_off().has(norm) && begins_amount(input.after(at + 1)) {
+        return Some(Separator {
+            length: 0,
+            soft: false,
+        });
+    }
+    // "2 tbsp oil on 140 beans", "25 miso in 200 soup"
+    if let Some((length, _)) = laid_on().longest(&input.slice[at..]) {
+        let skip = usize::from(matches!(
+            input.norm(at + length),
+            "my" | "the" | "some" | "about"
+        ));
+        let next = input.get(at + length + skip).map(|token| &token.kind);
+        return matches!(next, Some(Kind::Number(_))).then_some(Separator { length, soft: true });
+    }
+    (joiners().has(norm) && !joins_number(input, at)).then(|| one(true))
+}
+
+/// A number, or words for one.
+fn begins_amount(input: Tokens<'_>) -> bool {
+    input.first().is_some_and(Token::is_numeric) || number_words().has(input.norm(0))
+}
+
+/// "two and a half", "a ladle and a half", "one hundred and thirty": within a number.
+fn joins_number(input: Tokens<'_>, at: usize) -> bool {
+    let before = input.norm(at - 1);
+    let half = matches!(input.norm(at + 1), "half" | "quarter")
+        || (input.norm(at + 1) == "a" && matches!(input.norm(at + 2), "half" | "quarter"));
+    let counted = input.slice[at - 1].is_numeric()
+        || number_words().has(before)
+        || measures().has(before)
+        || units().has(before);
+    let hundred = matches!(before, "hundred" | "thousand") && begins_amount(input.after(at + 1));
+    let cream = before == "half" && input.norm(at + 1) == "half";
+    cream || hundred || half && counted
+}
+
+/// A mark that separates, and whether softly.
+fn mark(input: Tokens<'_>, at: usize) -> Option<bool> {
     let token = &input.slice[at];
     let between_numbers = at > 0
         && input.slice[at - 1].is_numeric()
@@ -84,6 +157,8 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         {
             Some(false)
         }
+        // "a ladle & a half"
+        Kind::Symbol('&') if at > 0 && joins_number(input, at) => None,
         Kind::Symbol('+' | '&') if !between_numbers => Some(true),
         Kind::Symbol('-') if token.spaced && !between_numbers => Some(true),
         Kind::Symbol('/') if token.spaced => Some(true),
@@ -92,40 +167,6 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<bool> {
         Kind::Word(ref norm) if norm == "full" && input.norm(at + 1) == "stop" => Some(false),
         Kind::Word(ref norm) if norm == "stop" && at > 0 && input.norm(at - 1) == "full" => {
             Some(false)
-        }
-        // "2 tbsp oil on 140 beans", "25 miso in 200 soup"
-        Kind::Word(ref norm)
-            if matches!(
-                norm.as_str(),
-                "on" | "in" | "over" | "into" | "onto" | "under"
-            ) =>
-        {
-            let skip = usize::from(matches!(
-                input.norm(at + 1),
-                "my" | "the" | "some" | "about"
-            ));
-            let numbered = matches!(
-                input.get(at + 1 + skip).map(|token| &token.kind),
-                Some(Kind::Number(_))
-            );
-            (numbered && at > 0).then_some(true)
-        }
-        Kind::Word(ref norm)
-            if matches!(
-                norm.as_str(),
-                "and" | "with" | "plus" | "then" | "n" | "und" | "et" | "y"
-            ) =>
-        {
-            // "two and a half": within a number.
-            let half = matches!(input.norm(at + 1), "half" | "quarter")
-                || (input.norm(at + 1) == "a" && matches!(input.norm(at + 2), "half" | "quarter"));
-            let counted = at > 0
-                && (input.slice[at - 1].is_numeric() || number_words().has(input.norm(at - 1)));
-            let hundred = at > 0
-                && matches!(input.norm(at - 1), "hundred" | "thousand")
-                && number_words().has(input.norm(at + 1));
-            let cream = at > 0 && (input.norm(at - 1), input.norm(at + 1)) == ("half", "half");
-            (!cream && !hundred && (!half || !counted)).then_some(true)
         }
         _ => None,
     }

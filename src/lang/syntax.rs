@@ -109,6 +109,17 @@ pub struct Tare {
     pub name: Option<Words>,
 }
 
+/// What a scale shows with something on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScaleReading {
+    pub grams: f64,
+    /// What is in the vessel, or what was put on last.
+    pub food: Option<Words>,
+    pub vessel: Option<Words>,
+    /// It was said to be a first reading: worth a word in reply.
+    pub told: bool,
+}
+
 /// Something poured away.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PourOff {
@@ -132,6 +143,8 @@ pub enum Day {
         year: Option<i32>,
     },
     DaysAgo(u32),
+    /// "the 12th": the nearest one in the past, today included.
+    OfMonth(u32),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -262,6 +275,8 @@ pub enum Command {
     },
     /// "140 dal, 180 rice, 2 tsp olive oil".
     Portion(Portion),
+    /// "plate 388", "yogurt tub 940", "780 now": what the scale shows, for the readings that follow.
+    OnScale(ScaleReading),
     /// "recount: soup 1210".
     Count {
         items: Vec<Weighed>,

@@ -9,6 +9,7 @@ use super::letters::{
 };
 use super::numeral::{self, Numeral};
 use super::syntax::Span;
+use super::words::short_forms;
 use super::words::units;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -65,6 +66,9 @@ impl Token {
         )
     }
 }
+
+/// What is written short is no longer than this.
+const SHORT_FORM_CHARS_MAX: usize = 8;
 
 /// A visible character and where it stands.
 pub(super) type Letter = (usize, char);
@@ -167,19 +171,28 @@ impl Lexer<'_> {
 
     /// "2day", "w/": written short, and no number or slash.
     fn short_form(&self, at: usize) -> Option<(&'static str, usize)> {
-        let matches = |form: &str| {
-            form.chars().enumerate().all(|(offset, c)| {
-                self.char_at(at + offset)
-                    .is_some_and(|said| said.eq_ignore_ascii_case(&c))
-            })
-        };
         let inside = at > 0 && !self.spaced && self.letters[at - 1].1.is_alphanumeric();
-        SHORT_FORMS.iter().find_map(|&(form, norm)| {
-            let length = form.len();
-            let ends = form.ends_with('/')
-                || !self.char_at(at + length).is_some_and(char::is_alphanumeric);
-            (!inside && ends && matches(form)).then_some((norm, length))
-        })
+        if inside || !self.char_at(at)?.is_ascii_alphanumeric() {
+            return None;
+        }
+        let letters = self.letters[at..].iter().map(|&(_, c)| c);
+        let mut form: String = letters
+            .take(SHORT_FORM_CHARS_MAX + 1)
+            .take_while(char::is_ascii_alphanumeric)
+            .map(|c| c.to_ascii_lowercase())
+            .collect();
+        if self.char_at(at + form.len()) == Some('/') {
+            form.push('/');
+            if let Some(word) = short_forms().get(&form) {
+                return Some((word, form.len()));
+            }
+            form.pop();
+        }
+        let ends = !self
+            .char_at(at + form.len())
+            .is_some_and(char::is_alphanumeric);
+        let word = short_forms().get(&form).filter(|_| ends)?;
+        Some((word, form.len()))
     }
 
     /// "1) soup 130", "2. beans 90": the number of a list's line, not of anything weighed.
@@ -293,11 +306,15 @@ impl Lexer<'_> {
                 while matches!(self.char_at(to), Some('.' | '…')) {
                     to += 1;
                 }
-                if c == '…' || to > at + 1 {
+                // "got home... 140 dal": a pause, and no decimal point.
+                let paused = c == '…' || to > at + 1;
+                if paused && (self.at_line_start() || self.letters.len() == to) {
                     self.spaced = true;
                     return to;
                 }
-                self.push(Kind::Symbol('.'), at, to)
+                let next = self.push(Kind::Symbol('.'), at, to);
+                self.spaced |= paused;
+                next
             }
             '⁄' => self.push(Kind::Symbol('/'), at, at + 1),
             '，' | '、' | '،' => self.push(Kind::Symbol(','), at, at + 1),
@@ -317,21 +334,6 @@ impl Lexer<'_> {
         }
     }
 }
-
-/// What people write short, as the words that they mean.
-const SHORT_FORMS: &[(&str, &str)] = &[
-    ("w/", "with"),
-    ("w", "with"),
-    ("2day", "today"),
-    ("2nite", "tonight"),
-    ("2night", "tonight"),
-    ("tonite", "tonight"),
-    ("2moro", "tomorrow"),
-    ("2morrow", "tomorrow"),
-    ("b4", "before"),
-    ("yest", "yesterday"),
-    ("yday", "yesterday"),
-];
 
 /// The folded words of a name, as the lexer would read them: the key under which names are compared.
 pub fn folded_words(text: &str) -> Vec<String> {

@@ -107,7 +107,7 @@ fn words_and_glue() {
     shape("702 -> 655", "#702 '→' #655");
     shape("130 soup 🍲, 90 beans", "#130 soup ',' #90 beans");
     shape("a\r\nb\rc", "a / b / c");
-    shape("so... yes", "so yes");
+    shape("so... yes", "so '.' yes");
     shape("14-oz can", "#14 oz can");
     shape("15-ounce", "#15 ounce");
     shape("130-beans", "#130 '-' beans");

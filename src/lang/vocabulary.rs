@@ -8,8 +8,8 @@ use std::collections::{HashMap, HashSet};
 
 use super::lexicon::is_food;
 use super::token::folded_words;
-use super::words::selectors;
-use crate::foods::{compared_words, spelled_nearly};
+use super::words::{fillers, joiners, selectors};
+use crate::foods::{compared_words, sounds_alike, spelled_nearly};
 
 /// What a word of the household names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -41,12 +41,16 @@ pub struct Vocabulary {
 #[derive(Debug, Clone)]
 struct Name {
     sense: Sense,
+    text: String,
     words: HashSet<String>,
     /// Its last word as it is written.
     ending: String,
     /// What it is called by when cut short: its last word, and its first before "and", "con", "with".
     heads: Vec<String>,
 }
+
+/// Fewer letters are no short form of a name.
+const NICKNAME_MIN: usize = 3;
 
 impl Vocabulary {
     pub fn new() -> Self {
@@ -89,6 +93,7 @@ impl Vocabulary {
         self.names.push(Name {
             sense,
             ending: folded.last().cloned().unwrap_or_default(),
+            text: folded.join(" "),
             heads: heads(folded),
             words: set,
         });
@@ -207,17 +212,69 @@ impl Vocabulary {
             .collect();
         let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
         self.names.iter().any(|known| {
+            // What was only heard alike ("lentil doll") needs a word that is right beside it.
+            let exact = folded.iter().any(|said| known.words.contains(said));
             let near = |said: &String| {
-                known.words.contains(said)
-                    || known.words.iter().any(|word| spelled_nearly(said, word))
+                let alike =
+                    |word: &String| spelled_nearly(said, word) || exact && sounds_alike(said, word);
+                known.words.contains(said) || known.words.iter().any(alike)
             };
             edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
         })
     }
 
+    /// The one person whom a short or fond form of a name means: "rob", "tommy".
+    pub fn nicknamed(&self, word: &str) -> Option<String> {
+        let stem = word
+            .strip_suffix("ie")
+            .or(word.strip_suffix('y'))
+            .map(|stem| {
+                let mut letters = stem.chars().rev();
+                match (letters.next(), letters.next()) {
+                    (Some(last), Some(before)) if last == before => {
+                        &stem[..stem.len() - last.len_utf8()]
+                    }
+                    _ => stem,
+                }
+            });
+        let long = |part: &str| part.chars().count() >= NICKNAME_MIN;
+        let means = |name: &String| {
+            long(word) && name.starts_with(word)
+                || stem.is_some_and(|stem| long(stem) && name.starts_with(stem))
+        };
+        let mut meant = self.people().filter(|name| means(name));
+        let first = meant.next()?;
+        meant.next().is_none().then(|| first.clone())
+    }
+
+    /// Whether a word is a slip of the finger away from a person's name.
+    pub fn is_near_person(&self, word: &str) -> bool {
+        self.people().any(|name| spelled_nearly(word, name))
+    }
+
+    fn people(&self) -> impl Iterator<Item = &String> {
+        let people = self.names.iter().filter(|name| name.sense == Sense::Person);
+        people
+            .filter(|name| name.words.len() == 1)
+            .flat_map(|name| &name.words)
+    }
+
     /// Whether this word stands in any name of the household.
     pub fn has_word(&self, word: &str) -> bool {
         self.by_word.contains_key(word) || self.by_word.contains_key(&singular(word))
+    }
+
+    /// The one batch or packet in whose name this word stands: "the leek one".
+    pub fn one_with(&self, word: &str) -> Option<&str> {
+        let places = self.by_word.get(&singular(word))?;
+        let mut names = places
+            .iter()
+            .map(|&place| &self.names[place])
+            .filter(|name| matches!(name.sense, Sense::Batch | Sense::Packet));
+        let first = names.next()?;
+        names
+            .all(|name| name.words == first.words)
+            .then_some(first.text.as_str())
     }
 
     /// Whether this word stands in the name of something to eat.
@@ -233,7 +290,9 @@ impl Vocabulary {
                 .get(word)
                 .is_some_and(|places| places.iter().any(edible))
         };
-        places(word) || places(&singular(word))
+        // "and" stands in "mac and cheese", and names nothing.
+        let names = !joiners().has(word) && !fillers().has(word);
+        names && (places(word) || places(&singular(word)))
     }
 
     /// How many words the longest name with a number or a joining word in it takes, read from the front.

@@ -140,6 +140,10 @@ lists! {
     fillers = "fillers.txt";
     /// Where wasted food goes: "in the bin".
     waste_tails = "waste_tails.txt";
+    /// What is said of food that was lost: the key is how.
+    losses = "losses.txt";
+    /// Verbs of a move to or from a place: done, or asked for.
+    moves = "moves.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.
@@ -152,6 +156,8 @@ lists! {
     label_short = "label_short.txt";
     /// "monday", "october", "today".
     calendar = "calendar.txt";
+    /// What is said around a reading of the scale: the key is the mode that it tells.
+    at_scale = "at_scale.txt";
     /// What may follow "for" and is nobody.
     not_people = "not_people.txt";
     /// "lunch", "dinner".
@@ -174,10 +180,20 @@ lists! {
     one_or_two = "one_or_two.txt";
     /// What a plate eaten again is told with: the key is the part.
     repeats = "repeats.txt";
+    /// How an amount is shared among people: "each", "the rest", "the three of us".
+    at_table = "at_table.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".
     whole = "whole.txt";
+    /// "2day", "teh": the key is the word that is meant.
+    short_forms = "short_forms.txt";
+    /// What joins two things on a plate: "and", "with".
+    joiners = "joiners.txt";
+    /// What lays one thing on another, before its number: "on top of 200 chilli".
+    laid_on = "laid_on.txt";
+    /// "less", "left": what takes an amount off the one before it.
+    taken_off = "taken_off.txt";
     /// Words between clauses: "but", "lol".
     joints = "joints.txt";
     /// Words that lead up to an item: "popped", "my plate came to".
@@ -228,6 +244,9 @@ mod tests {
             whole(),
             label_fields(),
             not_yet(),
+            at_scale(),
+            losses(),
+            moves(),
         ] {
             for phrases in list.by_first.values() {
                 for (words, _) in phrases {

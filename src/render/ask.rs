@@ -29,6 +29,7 @@ pub fn page(ask: &Ask) -> Page {
         page.item(format!("{}. {option}", number + 1));
     }
     match options.len() {
+        0 if ask.about == About::Grams => say_grams(&mut page, ask),
         0 => say_how(&mut page, ask),
         1 => page.say("Answer 1 or cancel."),
         2 => page.say("Answer 1, 2 or cancel."),
@@ -58,10 +59,15 @@ pub fn not_booked(words: &[String]) -> Page {
 
 /// The labels of the options, as shown in the text and on the buttons.
 pub fn options(ask: &Ask) -> Vec<String> {
+    let offered = if ask.about == About::Grams {
+        0
+    } else {
+        OPTIONS_MAX
+    };
     let labels: Vec<String> = ask
         .options
         .iter()
-        .take(OPTIONS_MAX)
+        .take(offered)
         .map(|option| clean(&option.label))
         .collect();
     let shortened: Vec<String> = labels.iter().map(|label| shortened(label)).collect();
@@ -103,7 +109,11 @@ fn question(ask: &Ask) -> String {
         Some(kind @ ProblemKind::SeveralWeighings { .. }) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
-        Some(kind @ ProblemKind::ScaleFell { .. }) => {
+        Some(kind @ ProblemKind::JarGained { .. }) => format!(
+            "{} Refilled, or the other way round?",
+            problem::says(kind, &ask.words)
+        ),
+        Some(kind @ (ProblemKind::ScaleFell { .. } | ProblemKind::BelowTare { .. })) => {
             format!("{} How is {words} meant?", problem::says(kind, &ask.words))
         }
         Some(kind @ ProblemKind::SamePlate { .. }) => {
@@ -139,6 +149,10 @@ fn question(ask: &Ask) -> String {
         Some(ProblemKind::UnknownTare { name: vessel }) => {
             format!("How heavy is the empty {}?", quote(vessel))
         }
+        Some(ProblemKind::LeftOver { text }) => format!("What is the {}?", quote(text)),
+        Some(ProblemKind::UnknownMeasure { .. }) if ask.about == About::Grams => {
+            format!("How many grams of {words}?")
+        }
         Some(ProblemKind::UnknownMeasure {
             measure,
             name: food,
@@ -150,7 +164,6 @@ fn question(ask: &Ask) -> String {
             | ProblemKind::NotAMass { .. }
             | ProblemKind::MissingAmount { .. }
             | ProblemKind::MissingName
-            | ProblemKind::BelowTare { .. }
             | ProblemKind::NoSuchDate { .. }
             | ProblemKind::FutureDate),
         ) => problem::says(kind, &ask.words),
@@ -173,6 +186,7 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichBatch => format!("Which {words} is meant?"),
         About::WhichFood => format!("Which food is {words}?"),
         About::HowMuch => format!("How much is {words}?"),
+        About::Grams => format!("How many grams of {words}?"),
         About::WhichWeighing => format!("Which weighing is this: {words}?"),
         About::Confirm => format!("Is {words} right?"),
         About::Who => format!("Whose is {words}?"),
@@ -195,11 +209,22 @@ fn say_weighing(page: &mut Page, ask: &Ask) {
     }
 }
 
+/// The grams are enough of an answer; a measure that is used often can be taught.
+fn say_grams(page: &mut Page, ask: &Ask) {
+    page.say("Answer with the grams, or cancel.");
+    if let Some(ProblemKind::UnknownMeasure { measure, .. }) = &ask.problem
+        && measure != "piece"
+    {
+        page.say("Or teach it for good:");
+        page.example(&format!("1 {measure} {} = 180 g", ask.words));
+    }
+}
+
 /// The right form, where there is nothing to choose from.
 fn say_how(page: &mut Page, ask: &Ask) {
     match ask.about {
         About::WhichWeighing => say_weighing(page, ask),
-        About::HowMuch => {
+        About::HowMuch | About::Grams => {
             page.say("Send it again with its grams, as in:");
             page.example("140 dal");
         }

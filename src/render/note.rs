@@ -4,6 +4,7 @@ use crate::domain::answer::Note;
 use crate::domain::assumption::{Assumption, FoodState};
 
 use super::clean::{clean, cut, name, quote, short};
+use super::date::day;
 use super::number::{decimal, grams};
 use super::page::{Page, joined};
 
@@ -49,6 +50,14 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
                 cut(&places.join(", "), 80)
             ));
         }
+        Note::MadeLater {
+            name: dish,
+            made_on,
+        } => page.say(format!(
+            "{} was made only on {}. Recorded.",
+            name(dish),
+            day(*made_on)
+        )),
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }

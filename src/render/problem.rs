@@ -177,6 +177,11 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "{} stood on the scale before: less cannot be added.",
             grams(*last)
         )),
+        ProblemKind::JarGained { before, after } => Wording::new(format!(
+            "{} before, {} after: it gained.",
+            grams(*before),
+            grams(*after)
+        )),
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }

@@ -15,8 +15,8 @@ use super::super::ledger::EntryKind;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
     Decision, Input, OnProblem, Outcome, Saying, Stop, batch, carry_out, choose_reading, conclude,
-    conclude_if_enough, correction, line, message, pour_off, problem_of, refuse, silence, undo,
-    weigh,
+    conclude_if_enough, correction, line, message, pour_off, problem_of, question, refuse, silence,
+    undo, weigh,
 };
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
@@ -118,7 +118,9 @@ fn answer_otherwise(
     let mut base = Draft::new(kitchen, input);
     base.credit = answered.question.message;
     let mut said = Vec::new();
-    if let Some(act) = answered.wrote.as_ref().filter(|act| act.stands()) {
+    // What it said in between, that was no answer, goes as well.
+    let wrote = answered.wrote.iter().chain(&input.pointed);
+    for act in wrote.filter(|act| act.stands()) {
         match undo::take_back(&mut base, act) {
             Ok(done) => said = done.answers,
             Err(Stop::Problem(problem)) => return refuse(input, problem),
@@ -142,6 +144,13 @@ fn answer_otherwise(
         ..input.clone()
     };
     let mut decision = message(&base.kitchen, &spoken, after);
+    let changes = || decision.changes.iter();
+    let kept = changes().any(|change| matches!(change, Change::Answered { .. }));
+    let wrote = changes().any(|change| matches!(change, Change::Entry { .. }));
+    if base.has_booked() && wrote && !kept {
+        // What it says now may be an answer again after the next edit: it is known what to take back.
+        decision = question::keep_range(&base.kitchen, input, &answered.question, decision);
+    }
     if base.has_booked() {
         decision.outcome = Outcome::Recorded;
         decision.credit = base.credit;

@@ -1,6 +1,6 @@
 //! Finding what a command is about, or the question to ask.
 
-use chrono::{Datelike, Days, NaiveDate};
+use chrono::{Datelike, Days, Months, NaiveDate};
 
 use super::super::answer::About;
 use super::super::draft::Draft;
@@ -87,6 +87,14 @@ pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
             let now = today.weekday().num_days_from_monday();
             let back = (7 + now - u32::from(*weekday) % 7) % 7;
             Ok(today - Days::new(u64::from(back)))
+        }
+        Day::OfMonth(day) => {
+            let this = today.with_day(*day).filter(|date| *date <= today);
+            let earlier = || {
+                (1..=2).find_map(|back| today.checked_sub_months(Months::new(back))?.with_day(*day))
+            };
+            this.or_else(earlier)
+                .ok_or_else(|| no_such(day.to_string()))
         }
         Day::Date {
             day,

@@ -12,9 +12,10 @@ use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount, with_bracket};
+use super::Asking;
 use super::draw::draw;
+use super::heard::problem;
 use super::unclear::{asking, replacement, which_food};
-use super::{Asking, problem};
 use crate::lang::syntax::{Amount, IngredientLine, LineContent, Words};
 
 /// Where a line stands: its batch, its number there, and what was written.
@@ -107,6 +108,11 @@ pub fn write(
                 Ok(()) => None,
                 Err(unclear) => Some(wait(draft, slot, unclear)),
             }
+        }
+        // "cooked: pot+soup 2915": a weighing that could not be read, not 2915 g of something.
+        Err(_) if crate::lang::opens_weighing(&line.text) => {
+            let text = line.text.clone();
+            Some(unread(line, ProblemKind::NotAMass { text }))
         }
         Err(unresolved) => unknown(draft, slot, amount, name, unresolved),
     }

@@ -7,12 +7,14 @@
 mod again;
 mod batch;
 mod correction;
+mod divide;
 mod draw;
 mod eaten;
 mod edit;
 mod fact;
 mod find;
 mod fix;
+mod heard;
 mod line;
 mod overheard;
 mod packet;
@@ -33,15 +35,18 @@ mod which;
 
 use chrono::{DateTime, Utc};
 
+use heard::{choose_reading, otherwise, problem_of};
+
 use super::act::Act;
 use super::answer::{About, Answer, Press};
 use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
+use super::mass::Mass;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
-use crate::lang::syntax::{self, Command, ErrorKind, Reading};
+use crate::lang::syntax::Command;
 
 /// A message (or a press) to decide about.
 #[derive(Debug, Clone)]
@@ -168,9 +173,14 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = passing::one_or_two(kitchen, input, parsed) {
         return decision;
     }
-    let passing = overheard::in_passing(kitchen, input, parsed);
-    let reading = passing.or_else(|| choose_reading(input, parsed));
-    let certain = reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
+    let next = scale::next_reading(kitchen, input, parsed);
+    let passing = match next {
+        Some(_) => None,
+        None => overheard::in_passing(kitchen, input, parsed),
+    };
+    let reading = next.or(passing).or_else(|| choose_reading(input, parsed));
+    let certain = next.is_some()
+        || reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
     if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
@@ -185,7 +195,14 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return silence(input);
     };
     if let Some(problem) = problem_of(reading) {
-        return refuse(input, problem);
+        return match reading.commands.as_slice() {
+            [] => match overheard::left_over(reading, problem) {
+                Ok(asking) => stopped(Draft::new(kitchen, input), Stop::Ask(Box::new(asking))),
+                Err(problem) => refuse(input, problem),
+            },
+            // It cannot be as it was said, but there is a way in which it could.
+            [meant, ..] => scale::doubted(kitchen, input, problem, meant),
+        };
     }
     if let [Command::Choose(choice)] = reading.commands.as_slice() {
         return question::answered(kitchen, input, choice);
@@ -205,35 +222,6 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return silence(input);
     }
     decision
-}
-
-/// The reading to go by: for talk among people, only one that is sure, or one that looks like a
-/// weighing and is worth a question; when the bot was spoken to, the best there is.
-fn choose_reading<'a>(input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
-    let best = parsed.readings.first()?;
-    if input.addressed || best.sure || best.weighing_like {
-        return Some(best);
-    }
-    parsed.readings.iter().find(|reading| reading.sure)
-}
-
-/// What corrects nothing that stands may be read as something else.
-fn otherwise<'a>(input: &Input, parsed: &'a Parsed, tried: &'a Reading) -> Option<&'a Reading> {
-    let chosen = choose_reading(input, parsed)?;
-    if chosen != tried || input.addressed {
-        return Some(chosen);
-    }
-    let mut others = parsed.readings.iter().filter(|other| *other != tried);
-    others.find(|other| other.sure)
-}
-
-/// What stands in the way of a reading, if anything.
-fn problem_of(reading: &Reading) -> Option<Problem> {
-    match reading.errors.first() {
-        Some(error) => Some(problem(error)),
-        None if reading.commands.is_empty() => Some(ProblemKind::NotUnderstood.anywhere()),
-        None => None,
-    }
 }
 
 /// What becomes of the base of a decision when a command stops with a problem.
@@ -311,6 +299,7 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
         Command::Portion(portion) => portion::portion(draft, portion),
+        Command::OnScale(reading) => scale::reading(draft, reading),
         Command::Count { items, anyway } => stocktake::count(draft, items, *anyway),
         Command::Waste {
             items,
@@ -379,12 +368,16 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
         [Answer::Portion(_)] if booked => portion::grown(&draft),
         _ => None,
     };
-    answers.extend(question::remind(&mut draft));
+    if !answers.is_empty() {
+        answers.extend(question::remind(&mut draft));
+    }
     Decision {
         outcome: match (booked, asked, refused) {
             (true, ..) => Outcome::Recorded,
             (_, true, _) => Outcome::Asked,
             (_, _, true) => Outcome::Refused,
+            // What is only kept in mind is not talked about.
+            _ if answers.is_empty() => Outcome::Ignored,
             _ => Outcome::Answered,
         },
         credit: draft.credit,
@@ -414,20 +407,7 @@ fn silence(input: &Input) -> Decision {
     }
 }
 
-/// What the language could not read, as a problem.
-fn problem(error: &syntax::Error) -> Problem {
-    let kind = match &error.kind {
-        ErrorKind::NotUnderstood => ProblemKind::NotUnderstood,
-        ErrorKind::UnknownUnit(word) => ProblemKind::UnknownUnit { word: word.clone() },
-        ErrorKind::NotAMass(text) => ProblemKind::NotAMass { text: text.clone() },
-        ErrorKind::MissingName => ProblemKind::MissingName,
-        ErrorKind::MissingAmount => ProblemKind::MissingAmount {
-            name: String::new(),
-        },
-        ErrorKind::LeftOver(text) => ProblemKind::LeftOver { text: text.clone() },
-        ErrorKind::Malformed { form } => ProblemKind::Malformed { form },
-        ErrorKind::MissingFigures => ProblemKind::MissingFigures,
-        ErrorKind::NoSuchDate(text) => ProblemKind::NoSuchDate { text: text.clone() },
-    };
-    kind.at(error.span.clone())
+/// A mass as it is shown; what is too heavy for the books is nothing to show.
+fn shown(grams: f64) -> Mass {
+    Mass::from_grams(grams).unwrap_or_default()
 }

@@ -7,7 +7,7 @@ use super::super::answer::{About, Answer};
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::plate::Plate;
-use super::super::problem::ProblemKind;
+use super::super::problem::{Problem, ProblemKind};
 use super::{
     Asking, Decision, Done, Input, OnProblem, Outcome, Stop, carry_out, conclude, find, refuse,
     which,
@@ -116,7 +116,7 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
     let weighs = |command: &Command| {
         matches!(
             command,
-            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. }
+            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. } | Command::Batch(_)
         )
     };
     (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
@@ -147,7 +147,10 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     };
     let says = command.to_string();
     let options = vec![Choice {
-        label: format!("yes, book {says}"),
+        label: match command {
+            Command::Batch(batch) => format!("yes, a new batch: {}", batch.name.text),
+            _ => format!("yes, book {says}"),
+        },
         says,
     }];
     let asking = Asking {
@@ -159,6 +162,27 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     };
     let (answers, asks) = (Vec::new(), vec![asking]);
     conclude(Draft::new(kitchen, input), Done { answers, asks })
+}
+
+/// "140 dal 180": a number beside a weighing that belongs to nothing is asked about.
+pub fn left_over(reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
+    let ProblemKind::LeftOver { text } = &problem.kind else {
+        return Err(problem);
+    };
+    let names = reading
+        .reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Known(_)));
+    if !(names || reading.weighing_like) || !text.contains(|c: char| c.is_ascii_digit()) {
+        return Err(problem);
+    }
+    Ok(Asking {
+        about: About::HowMuch,
+        words: text.clone(),
+        problem: Some(problem.kind),
+        options: Vec::new(),
+        pointed: None,
+    })
 }
 
 /// Words of one's own that answer nothing are talk: "done", "cancel".

@@ -9,19 +9,23 @@ use super::super::resolve::{Thing, Use, resolve};
 use super::question::{answered, keep_answer, meant, read};
 use super::{Decision, Input, OnProblem, carry_out, which};
 use crate::lang::syntax::{Choice, Command, Reading, Words};
-use crate::lang::{Parsed, Vocabulary};
+use crate::lang::{self, Parsed, Vocabulary};
 
 /// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
 /// Only while a question to the sender is open.
 pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
     let question = meant(kitchen, input)?;
     let text = input.text.trim();
-    if question.about == About::HowMuch.word()
+    let amounts = [About::HowMuch.word(), About::Grams.word()];
+    if amounts.contains(&question.about.as_str())
         && let Some(commands) = with_amount(kitchen, question, text)
     {
         let base = answering(kitchen, input, question);
         let decision = carry_out(base, &commands, OnProblem::Forget);
         return Some(keep_answer(kitchen, input, question, decision));
+    }
+    if question.about == About::Grams.word() {
+        return None;
     }
     // "one, phone glitched": the answer stands apart from what else is said.
     let (answer, rest) = text.split_once(',').unwrap_or((text, ""));
@@ -129,20 +133,8 @@ const LABEL_WORDS_MAX: usize = 3;
 
 /// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
 fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
-    if text.split_whitespace().count() > 2 {
-        return None;
-    }
     let vocabulary = kitchen.vocabulary();
-    let spoken = read(&format!("{text} {}", question.words), &vocabulary).ok()?;
-    let [Command::Portion(spoken)] = spoken.as_slice() else {
-        return None;
-    };
-    let [item] = spoken.items.as_slice() else {
-        return None;
-    };
-    if item.name.text != question.words {
-        return None;
-    }
+    let amount = lang::amount_alone(text, &vocabulary)?;
     let mut commands = read(&question.options.first()?.says, &vocabulary).ok()?;
     let [Command::Portion(whole)] = commands.as_mut_slice() else {
         return None;
@@ -150,8 +142,8 @@ fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option
     let mut named = whole
         .items
         .iter_mut()
-        .filter(|known| known.name == item.name);
-    named.next()?.amount = item.amount.clone();
+        .filter(|known| known.name.text == question.words);
+    named.next()?.amount = amount;
     Some(commands)
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{Duration, NaiveDate};
+use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
@@ -17,11 +17,11 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{self, Meant, Measured, Quantity};
 use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
+use super::divide::{self, Division};
 use super::draw::draw;
-use super::people::{self, Division};
 use super::scale;
 use super::which::{
-    confirm, dry_on_a_plate, nearly_next, option, same_again, unit_like, which, which_share,
+    confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which, which_share,
 };
 use super::{Done, Step, Stop, find};
 use crate::foods::Code;
@@ -35,9 +35,6 @@ pub struct Taken {
 }
 
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
-    if let Some(done) = scale::empty(draft, portion) {
-        return Ok(done);
-    }
     match scale::added(draft, portion)? {
         Some(added) => place(draft, &added, false),
         None => place(draft, portion, false),
@@ -49,7 +46,7 @@ pub fn meant(draft: &mut Draft, portion: &Portion) -> Step {
     place(draft, portion, true)
 }
 
-fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
+pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,
@@ -83,7 +80,7 @@ fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         return Err(stop);
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
-    let division = people::divide(draft, portion, total)?;
+    let division = divide::divide(draft, portion, total)?;
     let weights: Vec<f64> = division.eaters.iter().map(|eater| eater.weight).collect();
     let plates: Vec<AccountId> = division
         .eaters
@@ -91,7 +88,13 @@ fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         .map(|eater| plate_for(draft, portion, eater.member, day))
         .collect();
     let mut assumptions = BTreeMap::new();
+    let told_at = draft.occurred_at;
     for (at, line) in taken.into_iter().enumerate() {
+        if let Some((made_at, note)) = made_later(draft, &line.thing) {
+            // What was made later cannot leave the pot before; the plate keeps the day.
+            draft.occurred_at = made_at;
+            notes.push(note);
+        }
         write(
             draft,
             portion,
@@ -102,6 +105,7 @@ fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             &plates,
             &mut assumptions,
         )?;
+        draft.occurred_at = told_at;
     }
     draft.settle();
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
@@ -156,6 +160,7 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
 fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
+    let item = &scale::without_container(draft, item)?;
     let amount = Some(&item.amount);
     let today = draft.today();
     let mut resolved = match resolve_amount(&draft.kitchen, amount, &item.name, Use::Eaten, today) {
@@ -185,35 +190,38 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
         name: &item.name.text,
     };
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
-    let quantity =
-        match quantity::meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
-            Meant::Uncounted => return Ok(None),
-            Meant::Quantity(quantity) => quantity,
-            Meant::Share(share) => {
-                if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
-                    return Err(stop);
-                }
-                share_of(draft, &resolved.thing, share, item)?
+    let meant = match quantity::meant(&draft.kitchen, &item.amount, &measured) {
+        Err(kind @ ProblemKind::UnknownMeasure { .. }) => return Err(grams(portion, at, kind)),
+        other => other.map_err(problem)?,
+    };
+    let quantity = match meant {
+        Meant::Uncounted => return Ok(None),
+        Meant::Quantity(quantity) => quantity,
+        Meant::Share(share) => {
+            if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
+                return Err(stop);
             }
-            Meant::Between(low, high) => {
-                let options = [low, high].map(|mass| {
-                    let amount = Amount::Mass(mass.grams());
-                    option(
-                        portion,
-                        at,
-                        amount,
-                        item.name.clone(),
-                        format!("{} g", mass.grams()),
-                    )
-                });
-                return Err(find::ask(
-                    About::HowMuch,
-                    &item.name.text,
-                    None,
-                    options.into(),
-                ));
-            }
-        };
+            share_of(draft, &resolved.thing, share, item)?
+        }
+        Meant::Between(low, high) => {
+            let options = [low, high].map(|mass| {
+                let amount = Amount::Mass(mass.grams());
+                option(
+                    portion,
+                    at,
+                    amount,
+                    item.name.clone(),
+                    format!("{} g", mass.grams()),
+                )
+            });
+            return Err(find::ask(
+                About::HowMuch,
+                &item.name.text,
+                None,
+                options.into(),
+            ));
+        }
+    };
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,
@@ -282,6 +290,22 @@ fn write(
         }
     }
     Ok(())
+}
+
+/// Every batch of that name was made after the day that was told.
+fn made_later(draft: &Draft, thing: &Thing) -> Option<(DateTime<Utc>, Note)> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let day = draft.day_of(draft.occurred_at);
+    let first = draft.kitchen.batch(*batches.first()?);
+    let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
+    let note = Note::MadeLater {
+        name: first.name.clone(),
+        made_on: first.made_on,
+    };
+    let made_at = first.weighed_at().unwrap_or(first.made_at);
+    batches.iter().all(later).then_some((made_at, note))
 }
 
 /// The plates as they now stand.

@@ -11,8 +11,8 @@ use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
-    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, edit, portion, refuse,
-    shortage, silence, which,
+    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, edit, passing, portion,
+    refuse, shortage, silence, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -74,7 +74,11 @@ pub fn close_answered(draft: &mut Draft, answers: &[Answer]) {
         .filter(|open| {
             open.member == draft.input.sender && open.about != About::WhichWeighing.word()
         })
-        .filter(|open| booked.contains(&key(&open.words)))
+        // What was told again in other words answers a question that had nothing to choose from.
+        .filter(|open| {
+            let told_again = open.about == About::HowMuch.word() && open.options.is_empty();
+            booked.contains(&key(&open.words)) || told_again && !booked.is_empty()
+        })
         .map(|open| open.id)
         .collect();
     for id in answered {
@@ -137,6 +141,10 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
     };
     let number = match choice {
         Choice::No => return dropped(kitchen, input, question),
+        // Grams are asked for, and nothing is offered to choose from.
+        _ if question.about == About::Grams.word() => {
+            return passing::loosely(kitchen, input).unwrap_or_else(|| silence(input));
+        }
         // "yes" chooses where there is nothing to choose between but yes and no.
         Choice::Yes if says_yes(question) => 0,
         Choice::Yes | Choice::Plates(_) => {
@@ -152,19 +160,30 @@ pub fn keep_answer(
     kitchen: &Kitchen,
     input: &Input,
     question: &OpenQuestion,
-    mut decision: Decision,
+    decision: Decision,
 ) -> Decision {
     let closes = Change::CloseQuestion(question.id);
-    if decision.changes.contains(&closes) {
-        let entry = |change: &&Change| matches!(change, Change::Entry { .. });
-        let written = decision.changes.iter().filter(entry).count() as i64;
-        decision.changes.push(Change::Answered {
-            question: question.id,
-            message: input.message,
-            first: EntryId(kitchen.next.entry),
-            after: EntryId(kitchen.next.entry + written),
-        });
+    match decision.changes.contains(&closes) {
+        true => keep_range(kitchen, input, question, decision),
+        false => decision,
     }
+}
+
+/// Keep which entries a decision on this kitchen writes, as what a message says to a question.
+pub fn keep_range(
+    kitchen: &Kitchen,
+    input: &Input,
+    question: &OpenQuestion,
+    mut decision: Decision,
+) -> Decision {
+    let entry = |change: &&Change| matches!(change, Change::Entry { .. });
+    let written = decision.changes.iter().filter(entry).count() as i64;
+    decision.changes.push(Change::Answered {
+        question: question.id,
+        message: input.message,
+        first: EntryId(kitchen.next.entry),
+        after: EntryId(kitchen.next.entry + written),
+    });
     decision
 }
 

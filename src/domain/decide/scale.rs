@@ -1,6 +1,9 @@
-//! Running readings on one scale over several messages: "plate 388", then "beans 500", "rice 650".
-//! What stood on the scale last waits as an open question of its own kind; each reading is less the
-//! one before.
+//! What stands on the scale: an empty plate whose readings run on over several messages ("plate 388", then
+//! "beans 500"), a jar that is weighed before and after ("yogurt tub 940", then "780 now"), and what is
+//! weighed together with a container whose tare is known.
+//!
+//! What stood on the scale last waits as an open question of its own kind, its words the reading and what
+//! is in the jar.
 
 use chrono::Duration;
 
@@ -8,49 +11,157 @@ use super::super::answer::{About, Answer};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, OpenQuestion, SCALE};
+use super::super::kitchen::{Choice, Kitchen, OpenQuestion, SCALE};
 use super::super::mass::Mass;
-use super::super::problem::ProblemKind;
+use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
-use super::{Done, Stop, find};
-use crate::lang::syntax::{Amount, Command, Item, Portion};
+use super::{Asking, Decision, Done, Input, Step, Stop, conclude, find, portion};
+use crate::lang::Parsed;
+use crate::lang::syntax::{Amount, Command, Item, Portion, Reading, ScaleReading, Words};
 
 /// How long a scale stays as it was.
 const STANDS_MINUTES: i64 = 20;
-/// What one eats from and puts on a scale first.
-const VESSELS: [&str; 6] = ["plate", "bowl", "dish", "lunchbox", "mug", "tupperware"];
+/// A jar is weighed again after the meal.
+const JAR_STANDS_MINUTES: i64 = 120;
+/// A jar that lost more than this share of what it weighed was not weighed again: it is a portion.
+const JAR_LOSES_MOST: f64 = 0.5;
 
-/// An empty vessel and nothing else: "plate 388". Nothing is booked; the next readings count from it.
-pub fn empty(draft: &mut Draft, portion: &Portion) -> Option<Done> {
-    let [item] = portion.items.as_slice() else {
-        return None;
+/// What stands on the sender's scale.
+struct Standing {
+    id: QuestionId,
+    mass: Mass,
+    /// What is in the jar; nothing for a plate.
+    food: Option<String>,
+}
+
+fn standing(kitchen: &Kitchen, input: &Input) -> Option<Standing> {
+    let mine = |open: &&OpenQuestion| {
+        open.member == input.sender && open.about == SCALE && open.expires_at >= input.now
     };
-    let grams = reading(item)?;
-    let name = key(&item.name.text);
-    let name = name.strip_prefix("empty ").unwrap_or(&name);
-    let is_food = draft
-        .kitchen
-        .open_batches()
-        .any(|batch| key(&batch.name) == name);
-    if is_food || !VESSELS.contains(&name) {
-        return None;
+    let open = kitchen.questions.iter().rev().find(mine)?;
+    let (mass, food) = open.words.split_once(' ').unwrap_or((&open.words, ""));
+    Some(Standing {
+        id: open.id,
+        mass: Mass::from_mg(mass.parse().ok()?),
+        food: (!food.is_empty()).then(|| food.to_owned()),
+    })
+}
+
+impl Standing {
+    /// Whether the words name what is in the jar.
+    fn holds(&self, words: &Words) -> bool {
+        let Some(food) = &self.food else {
+            return false;
+        };
+        let (held, said) = (key(food), key(&words.text));
+        let within = |a: &str, b: &str| a.split(' ').all(|word| b.split(' ').any(|w| w == word));
+        within(&held, &said) || within(&said, &held)
     }
-    stand(draft, grams);
-    Some(Done::saying(Answer::OnScale { mass: grams }))
+}
+
+/// The reading that goes on from what stands on the sender's scale, if the message can be one.
+pub fn next_reading<'a>(
+    kitchen: &Kitchen,
+    input: &Input,
+    parsed: &'a Parsed,
+) -> Option<&'a Reading> {
+    let standing = standing(kitchen, input)?;
+    parsed.readings.iter().find(|reading| {
+        let [Command::OnScale(next)] = reading.commands.as_slice() else {
+            return false;
+        };
+        match (&next.food, &standing.food) {
+            (Some(food), Some(_)) => standing.holds(food),
+            (Some(_), None) | (None, Some(_)) => !next.told,
+            (None, None) => false,
+        }
+    })
+}
+
+/// What the scale shows: what is on it now, or what left it.
+pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
+    let mass = Mass::weighed_out(now.grams).ok_or_else(|| ProblemKind::NotAMass {
+        text: format!("{} g", now.grams),
+    })?;
+    let before = standing(&draft.kitchen, draft.input);
+    let jar = before.as_ref().filter(|before| {
+        let same = now.food.as_ref().map(|food| before.holds(food));
+        before.food.is_some() && !now.told && same.unwrap_or(true)
+    });
+    if let Some(jar) = jar {
+        return eaten_from(draft, jar, mass);
+    }
+    match (&now.food, before) {
+        // "rice brings it up to 700", with a plate on the scale.
+        (Some(food), Some(plate)) if now.vessel.is_none() && plate.food.is_none() => {
+            let amount = Amount::Bare(now.grams);
+            let bare = of_one(food.clone(), amount);
+            let added = added(draft, &bare)?.unwrap_or(bare);
+            portion::place(draft, &added, false)
+        }
+        (None, _) if now.vessel.is_none() => Err(ProblemKind::NotUnderstood.into()),
+        (food, _) => {
+            stand(draft, mass, food.as_ref());
+            // A jar is kept in mind, and talked of only when it was said to be a first reading.
+            let silent = food.is_some() && !now.told && !draft.input.addressed;
+            Ok(if silent {
+                Done::default()
+            } else {
+                Done::saying(Answer::OnScale { mass })
+            })
+        }
+    }
+}
+
+/// What left the jar since it was weighed.
+fn eaten_from(draft: &mut Draft, jar: &Standing, now: Mass) -> Step {
+    let food = Words::plain(jar.food.clone().unwrap_or_default());
+    let left = jar.mass - now;
+    if left.mg() <= 0 {
+        let portion = of_one(food.clone(), Amount::Mass((now - jar.mass).grams()));
+        let problem = ProblemKind::JarGained {
+            before: jar.mass,
+            after: now,
+        };
+        return Err(if left.is_zero() {
+            ProblemKind::NothingToFix.into()
+        } else {
+            other_way(&food.text, problem, &Command::Portion(portion))
+        });
+    }
+    let id = jar.id;
+    draft.push(Change::CloseQuestion(id));
+    stand(draft, now, Some(&food));
+    let portion = of_one(food, Amount::Mass(left.grams()));
+    portion::place(draft, &portion, false)
+}
+
+fn of_one(name: Words, amount: Amount) -> Portion {
+    let span = name.span.clone();
+    Portion {
+        items: vec![Item {
+            amount,
+            name,
+            container: None,
+            span,
+        }],
+        ..Portion::default()
+    }
 }
 
 /// The portion with each reading turned into what was added, if the sender's scale has something on it.
 pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, Stop> {
-    let Some(open) = standing(draft) else {
+    let Some(before) = standing(&draft.kitchen, draft.input) else {
         return Ok(None);
     };
-    let Some(mut last) = open.words.parse().ok().map(Mass::from_mg) else {
-        return Ok(None);
-    };
-    let readings: Option<Vec<Mass>> = portion.items.iter().map(reading).collect();
+    let readings: Option<Vec<Mass>> = portion.items.iter().map(bare_reading).collect();
     let (Some(readings), None, None) = (readings, &portion.day, &portion.share) else {
         return Ok(None);
     };
+    if before.food.is_some() {
+        return Ok(from_jar(draft, &before, portion, &readings));
+    }
+    let mut last = before.mass;
     let mut added = portion.clone();
     for (item, reading) in added.items.iter_mut().zip(readings) {
         if reading <= last {
@@ -59,41 +170,57 @@ pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, St
         item.amount = Amount::Mass((reading - last).grams());
         last = reading;
     }
-    draft.push(Change::CloseQuestion(open.id));
-    stand(draft, last);
+    draft.push(Change::CloseQuestion(before.id));
+    stand(draft, last, None);
     Ok(Some(added))
 }
 
+/// "honey 401" after "honey jar 418": the jar again, if it lost no more than a jar does.
+fn from_jar(
+    draft: &mut Draft,
+    jar: &Standing,
+    portion: &Portion,
+    readings: &[Mass],
+) -> Option<Portion> {
+    let ([item], [now]) = (portion.items.as_slice(), readings) else {
+        return None;
+    };
+    let again = *now < jar.mass && *now >= jar.mass.share(JAR_LOSES_MOST);
+    if !jar.holds(&item.name) || !again {
+        return None;
+    }
+    let mut eaten = portion.clone();
+    eaten.items[0].amount = Amount::Mass((jar.mass - *now).grams());
+    draft.push(Change::CloseQuestion(jar.id));
+    stand(draft, *now, Some(&item.name));
+    Some(eaten)
+}
+
 /// A bare number as a scale shows it.
-fn reading(item: &Item) -> Option<Mass> {
+fn bare_reading(item: &Item) -> Option<Mass> {
     match item.amount {
         Amount::Bare(grams) if item.container.is_none() => Mass::weighed_out(grams),
         _ => None,
     }
 }
 
-fn standing(draft: &Draft) -> Option<OpenQuestion> {
-    let mine = |open: &&OpenQuestion| {
-        open.member == draft.input.sender
-            && open.about == SCALE
-            && open.expires_at >= draft.input.now
-    };
-    draft.kitchen.questions.iter().rev().find(mine).cloned()
-}
-
-fn stand(draft: &mut Draft, mass: Mass) {
-    if let Some(before) = standing(draft) {
+fn stand(draft: &mut Draft, mass: Mass, food: Option<&Words>) {
+    if let Some(before) = standing(&draft.kitchen, draft.input) {
         draft.push(Change::CloseQuestion(before.id));
     }
+    let (words, minutes) = match food {
+        Some(food) => (format!("{} {}", mass.mg(), food.text), JAR_STANDS_MINUTES),
+        None => (mass.mg().to_string(), STANDS_MINUTES),
+    };
     draft.push(Change::Ask(OpenQuestion {
         id: QuestionId(draft.kitchen.next.question),
         member: draft.input.sender,
         message: draft.credit,
         about: SCALE.to_owned(),
-        words: mass.mg().to_string(),
+        words,
         options: Vec::new(),
         said_at: draft.input.said_at,
-        expires_at: draft.input.now + Duration::minutes(STANDS_MINUTES),
+        expires_at: draft.input.now + Duration::minutes(minutes),
         pointed: None,
         mentioned: true,
     }));
@@ -107,20 +234,79 @@ fn falls(portion: &Portion, last: Mass) -> Stop {
             item.amount = Amount::Mass(grams);
         }
     }
-    let words: Vec<&str> = portion
+    let problem = ProblemKind::ScaleFell { last };
+    other_way(&names(portion), problem, &Command::Portion(by_itself))
+}
+
+fn names(portion: &Portion) -> String {
+    let names: Vec<&str> = portion
         .items
         .iter()
         .map(|item| item.name.text.as_str())
         .collect();
+    names.join(", ")
+}
+
+/// The question about readings that cannot be, with what they could mean.
+fn other_way(words: &str, problem: ProblemKind, meant: &Command) -> Stop {
+    let label = match &problem {
+        ProblemKind::JarGained { before, after } => {
+            format!("other way round: {} g", (*after - *before).grams())
+        }
+        _ => "weighed by itself".into(),
+    };
     let options = vec![Choice {
-        label: "weighed by itself".into(),
-        says: Command::Portion(by_itself).to_string(),
+        label,
+        says: meant.to_string(),
     }];
-    let problem = ProblemKind::ScaleFell { last };
-    find::ask(
-        About::WhichWeighing,
-        &words.join(", "),
-        Some(problem),
-        options,
-    )
+    find::ask(About::WhichWeighing, words, Some(problem), options)
+}
+
+/// A message whose readings cannot be, asked about.
+pub fn doubted(kitchen: &Kitchen, input: &Input, problem: Problem, meant: &Command) -> Decision {
+    let words = match meant {
+        Command::Portion(portion) => names(portion),
+        _ => input.text.clone(),
+    };
+    let asks = match other_way(&words, problem.kind, meant) {
+        Stop::Ask(asking) => vec![*asking],
+        Stop::Problem(_) => Vec::<Asking>::new(),
+    };
+    let answers = Vec::new();
+    conclude(Draft::new(kitchen, input), Done { answers, asks })
+}
+
+/// The item without the container that it was weighed in, if that is one whose tare is known.
+pub fn without_container(draft: &Draft, item: &Item) -> Result<Item, Stop> {
+    let mut net = item.clone();
+    let Some(container) = net.container.take() else {
+        return Ok(net);
+    };
+    let wanted = key(&container.text);
+    let known = draft.kitchen.containers.iter();
+    let mut tares = known
+        .filter(|known| key(&known.name) == wanted)
+        .filter_map(|known| known.tare());
+    let (Some(tare), Amount::Bare(grams) | Amount::Mass(grams)) = (tares.next(), &item.amount)
+    else {
+        return Ok(net);
+    };
+    let Some(gross) = Mass::from_grams(*grams) else {
+        return Ok(net);
+    };
+    if gross > tare {
+        net.amount = Amount::Mass((gross - tare).grams());
+        return Ok(net);
+    }
+    net.amount = Amount::Mass(*grams);
+    let portion = Portion {
+        items: vec![net],
+        ..Portion::default()
+    };
+    let problem = ProblemKind::BelowTare { gross, tare };
+    Err(other_way(
+        &item.name.text,
+        problem,
+        &Command::Portion(portion),
+    ))
 }

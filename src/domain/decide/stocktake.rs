@@ -44,13 +44,18 @@ fn count_one(
     let reading = weigh::net(draft, &item.weighing)?;
     let guessed = draft.kitchen.batch(id).estimated();
     let booked = draft.held(id);
-    let difference = (reading.net() - booked).abs();
-    let large = difference > LARGE && difference > booked.share(LARGE_SHARE);
+    let large = is_far(reading.net(), booked);
     // A batch that was thought to be finished may well be found again.
     if large && !guessed && !anyway && booked.mg() > 0 {
         return Err(confirm(items, at, reading.net(), booked));
     }
     Ok(write_count(draft, id, reading))
+}
+
+/// Whether a count is so far from the books that it may be something else.
+pub fn is_far(counted: Mass, booked: Mass) -> bool {
+    let difference = (counted - booked).abs();
+    difference > LARGE && difference > booked.share(LARGE_SHARE)
 }
 
 /// A weighing of what is left of a batch whose whole is known.

@@ -6,8 +6,9 @@ use super::super::ids::*;
 use super::super::kitchen::Choice;
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Unresolved, Use, resolve};
+use super::heard::problem;
 use super::line::Slot;
-use super::{Asking, portion, problem};
+use super::{Asking, portion};
 use crate::foods::{self, Code};
 use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, Words};
 

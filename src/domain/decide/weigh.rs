@@ -11,7 +11,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
 use super::{Asking, Step, Stop, batch, find, question, stocktake};
-use crate::lang::syntax::{Command, Tare, WeighedOf, Weighing, Words};
+use crate::lang::syntax::{Command, Tare, Weighed, WeighedOf, Weighing, Words};
 
 /// What the scale said, and what is taken off.
 #[derive(Clone, Copy)]
@@ -97,6 +97,9 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     };
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::Left && !known.estimated() {
+        if weighing.container.is_some() && stocktake::is_far(reading.net(), draft.held(id)) {
+            return Err(left_or_eaten(draft, id, reading));
+        }
         // The whole is known; what is left is a count.
         return stocktake::count_as(draft, id, reading);
     }
@@ -197,7 +200,7 @@ fn eaten_from(draft: &Draft, id: BatchId) -> usize {
 }
 
 /// The pot has been weighed before and eaten from since: the whole again, or what is left?
-fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> super::Stop {
+fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
     let batch = draft.kitchen.batch(id);
     let net = reading.net();
     let says = |of| weighed_says(&batch.code, net.grams(), of);
@@ -213,6 +216,39 @@ fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> super::Stop {
     ];
     let words = format!("{} weighed {} g", batch.name, net.grams());
     find::ask(About::WhichWeighing, &words, None, options)
+}
+
+/// A bowl of it that is far from all of it: what is left, or somebody's plate?
+fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
+    let (counted, booked) = (reading.net(), draft.held(id));
+    let batch = draft.kitchen.batch(id);
+    let code = Words::plain(batch.code.clone());
+    let count = Command::Count {
+        items: vec![Weighed {
+            name: code.clone(),
+            weighing: Weighing {
+                readings_grams: vec![counted.grams()],
+                ..Weighing::default()
+            },
+        }],
+        anyway: true,
+    };
+    let options = vec![
+        Choice {
+            label: format!("{} g is what is left", counted.grams()),
+            says: count.to_string(),
+        },
+        Choice {
+            label: format!("{} g was eaten", counted.grams()),
+            says: format!("{} g {}", counted.grams(), code.text),
+        },
+    ];
+    let problem = ProblemKind::FarFromBooks {
+        name: batch.name.clone(),
+        counted,
+        booked,
+    };
+    find::ask(About::Confirm, &batch.name, Some(problem), options)
 }
 
 /// Write the weighing down; the difference to what went in is water.

@@ -4,6 +4,7 @@ use chrono::{Datelike, Duration, NaiveDate};
 
 use super::super::answer::About;
 use super::super::assumption::{Assumption, FoodState};
+use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
@@ -14,7 +15,7 @@ use super::draw::TooMuch;
 use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
-use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Words};
+use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Share, Words};
 
 /// The first answer to "one plate or two?".
 pub const ONE_PLATE: &str = "one: the same plate, told twice";
@@ -51,12 +52,21 @@ pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Optio
 
 /// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
 pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
-    if portion.anyway || portion.with_last || portion.day.is_some() {
+    let unclear = matches!(portion.share, Some(Share::Unclear(_)));
+    if portion.anyway || portion.with_last || portion.day.is_some() || unclear {
         return None;
     }
     let now = draft.input.now;
     let told = |plate: &&Plate| {
-        let mut moments: Vec<_> = plate.portions.iter().map(|one| one.recorded_at).collect();
+        // Two plates of one message are two.
+        let now_told = |entry| {
+            draft
+                .changes
+                .iter()
+                .any(|change| matches!(change, Change::Entry { entry: now, .. } if now.id == entry))
+        };
+        let known = plate.portions.iter().filter(|one| !now_told(one.entry));
+        let mut moments: Vec<_> = known.map(|one| one.recorded_at).collect();
         moments.dedup();
         moments.into_iter().any(|moment| {
             let recent = now - moment <= Duration::minutes(SAME_AGAIN_MINUTES);
@@ -242,6 +252,14 @@ pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved
         ),
     };
     find::ask(about, &item.name.text, problem, options)
+}
+
+/// "a bowl of soup", "2 ladles soup": how many grams, when nobody has taught that measure.
+pub fn grams(portion: &Portion, at: usize, problem: ProblemKind) -> Stop {
+    let name = portion.items[at].name.clone();
+    let words = name.text.clone();
+    let stand_in = option(portion, at, Amount::Mass(1.0), name, String::new());
+    find::ask(About::Grams, &words, Some(problem), vec![stand_in])
 }
 
 /// A used-up name: the plain food, the last batch after all, or one that was never entered.

@@ -20,6 +20,7 @@ mod lexicon;
 mod nearest;
 mod normal;
 mod rank;
+mod sound;
 mod state;
 
 use std::sync::OnceLock;
@@ -38,6 +39,11 @@ use super::table::{Food, Table};
 /// The words of a text as they are compared: case, accents, plurals and spellings folded.
 pub fn compared_words(text: &str) -> Vec<String> {
     normal::words(text)
+}
+
+/// Whether one word may have been heard for the other.
+pub fn sounds_alike(one: &str, other: &str) -> bool {
+    sound::sounds_alike(one, other)
 }
 
 /// Whether two names differ by no more than a slip of the finger: one in a short name, two in a long one.

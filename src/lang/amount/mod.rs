@@ -23,7 +23,7 @@ use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
-use crate::lang::words::{number_words, vague};
+use crate::lang::words::{measures, number_words, vague};
 
 pub use pair::combine;
 use pair::{pair, with_qualifiers};
@@ -43,7 +43,32 @@ pub enum Stands {
 
 /// An amount at the front of the tokens.
 pub fn amount(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
-    alt((share, uncounted, move |input| counted(input, stands))).parse(input)
+    alt((
+        move |input| all_but(input, stands),
+        share,
+        uncounted,
+        move |input| counted(input, stands),
+    ))
+    .parse(input)
+}
+
+/// "all but 30 of my 180 barley": what was served, less what was left.
+fn all_but(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
+    let (rest, _) = word(&["all", "everything"])(input)?;
+    let (rest, _) = word(&["but", "except", "bar"])(rest)?;
+    let (rest, left) = grams(rest)?;
+    let (rest, _) = word(&["of"])(rest)?;
+    let (rest, _) = opt(word(&["the", "my", "a", "that", "those"])).parse(rest)?;
+    let (rest, served) = grams(rest)?;
+    let (rest, _) = opt(word(&["of"])).parse(rest)?;
+    let (rest, _) = match stands {
+        Stands::BeforeName => opt(word(&["the", "my", "our"])).parse(rest)?,
+        Stands::AfterName => (rest, None),
+    };
+    if left >= served {
+        return input.no();
+    }
+    Ok((rest, Amount::Mass(tidy(served - left))))
 }
 
 /// Whether an amount could begin with this token.
@@ -62,11 +87,18 @@ pub fn may_begin(input: Tokens<'_>) -> bool {
                     | "all"
                     | "rest"
                     | "third"
+                    | "everything"
             ) || number_words().has(norm)
                 || vague().longest(input.slice).is_some()
+                || measures().has(norm) && is_and_a_half(input.take_one())
         }
         _ => false,
     }
+}
+
+/// "ladle & a half"
+fn is_and_a_half(input: Tokens<'_>) -> bool {
+    crate::lang::number::and_a_half(input).is_ok()
 }
 
 /// A mass in grams, with its unit or bare.
@@ -276,6 +308,8 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
         }
         Kind::Symbol('→' | '>') if numeric => Some(('→', input.take_one())),
         Kind::Word(ref norm) if norm == "to" && numeric => Some(('t', input.take_one())),
+        // "200 or 250 chili"
+        Kind::Word(ref norm) if norm == "or" && numeric => Some(('o', input.take_one())),
         _ => None,
     }
 }

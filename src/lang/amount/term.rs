@@ -44,6 +44,9 @@ pub enum Term {
 
 /// One number with what belongs to it.
 pub fn term(input: Tokens<'_>, stands: Stands) -> Read<'_, Term> {
+    if let Ok(one_and_a_half) = measure_and_a_half(input) {
+        return Ok(one_and_a_half);
+    }
     let (rest, count) = number(input)?;
     // "135ish"
     let (rest, _) = opt(word(&["ish", "or so"])).parse(rest)?;
@@ -78,6 +81,18 @@ pub fn term(input: Tokens<'_>, stands: Stands) -> Read<'_, Term> {
             measure,
         },
     ))
+}
+
+/// "ladle & a half", "a ladle and a half".
+fn measure_and_a_half(input: Tokens<'_>) -> Read<'_, Term> {
+    let (rest, _) = opt(word(&["a", "one"])).parse(input)?;
+    let (rest, measure) = measure_words(rest, Stands::AfterName);
+    if measure.is_empty() {
+        return input.no();
+    }
+    let (rest, half) = and_a_half(rest)?;
+    let count = 1.0 + half;
+    Ok((rest, Term::Pieces { count, measure }))
 }
 
 fn with_unit<'a>(
@@ -131,6 +146,9 @@ fn with_unit<'a>(
 fn smaller_mass(input: Tokens<'_>, than_grams: f64) -> Read<'_, f64> {
     let (rest, _) = opt(alt((word(&["and"]), word(&["n"])))).parse(input)?;
     let (rest, count) = number(rest)?;
+    if let Some(grams) = without_unit(rest, count, than_grams) {
+        return Ok((rest, grams));
+    }
     let (rest, unit) = unit(rest)?;
     match unit {
         Unit::Mass(grams)
@@ -149,6 +167,23 @@ fn smaller_mass(input: Tokens<'_>, than_grams: f64) -> Read<'_, f64> {
     }
 }
 
+/// "1kg 100 of soup", "a pound twelve of soup": the smaller unit goes without saying before "of".
+fn without_unit(rest: Tokens<'_>, count: Number, than_grams: f64) -> Option<f64> {
+    let whole = count.value.fract() == 0.0 && !count.article;
+    if rest.norm(0) != "of" || !whole {
+        return None;
+    }
+    match than_grams {
+        1000.0 if (10.0..1000.0).contains(&count.value) => Some(count.value),
+        POUND_GRAMS if (1.0..16.0).contains(&count.value) => Some(count.value * POUND_GRAMS / 16.0),
+        _ => None,
+    }
+}
+
+const POUND_GRAMS: f64 = 453.592_37;
+/// No count of equal things is so high: "2 x 85" is weighed twice.
+const EACH_GRAMS_MIN: f64 = 20.0;
+
 /// "x 400 g", "400 g tins" after a count, "(400 g) cans".
 fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
     let (rest, times) =
@@ -161,6 +196,12 @@ fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
         return input.no();
     }
     let (rest, each) = number(rest)?;
+    // "2 x 85 parsnips"
+    let bare = unit(rest).is_err() && measures().longest(rest.slice).is_none();
+    if bare && times.is_some() && paren.is_none() && each.value >= EACH_GRAMS_MIN {
+        let grams = tidy(count.value * each.value);
+        return Ok((rest, Term::Mass { grams, other: None }));
+    }
     let (rest, unit) = unit(rest)?;
     let (rest, _) = if paren.is_some() {
         symbol(')').map(Some).parse(rest)?

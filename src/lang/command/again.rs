@@ -11,12 +11,12 @@
 use nom::Parser;
 use nom::combinator::opt;
 
-use crate::lang::command::portion::list;
-use crate::lang::command::{only_marks, share};
+use crate::lang::command::only_marks;
 use crate::lang::date::{day, meal};
+use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::person::person;
+use crate::lang::person::{people, person};
 use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, MealName, Words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{corrections, repeats};
@@ -73,7 +73,7 @@ fn eaters(input: Tokens<'_>) -> (Tokens<'_>, Vec<Words>) {
     };
     let verb = (1..input.len().min(8)).find(|&at| said("had", input.after(at)).is_some());
     if let Some(at) = verb
-        && let Some((_, who)) = share::people(input.range(0, at)).filter(|(_, who)| !who.is_empty())
+        && let Some((_, who)) = people(input.range(0, at)).filter(|(_, who)| !who.is_empty())
         && let Some(rest) = after("had", input.after(at))
     {
         return (rest, who);
@@ -166,8 +166,7 @@ fn behind<'a>(
     }
     let most = input.len().min(8);
     (2..=most).rev().find_map(|end| {
-        let (_, named) =
-            share::people(input.range(1, end)).filter(|(_, named)| !named.is_empty())?;
+        let (_, named) = people(input.range(1, end)).filter(|(_, named)| !named.is_empty())?;
         *who = named;
         Some(input.after(end))
     })

@@ -160,6 +160,12 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
             token.kind == Kind::Newline || matches!(token.kind, Kind::Symbol(':' | ',' | ';'))
         })
         .unwrap_or(input.len());
+    // "beef stew - beef 800 g, potatoes 600 g"
+    let dash = (1..end).find(|&at| {
+        let spaced = |at: usize| input.get(at).is_some_and(|token| token.spaced);
+        input.slice[at].is('-') && spaced(at) && spaced(at + 1)
+    });
+    let end = dash.unwrap_or(end);
     let own_line = input
         .get(end)
         .is_none_or(|token| !token.is(',') && !token.is(';'));

@@ -11,6 +11,7 @@ use nom::branch::alt;
 use nom::combinator::opt;
 
 use crate::lang::amount::grams;
+use crate::lang::command::on_scale::is_plate;
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind, Words};
 use crate::lang::token::Token;
@@ -37,6 +38,12 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .iter()
         .any(|token| matches!(token.norm(), "in" | "on" | "of" | "with"));
     if located {
+        return input.no();
+    }
+    // "my plate's 388", "empty plate 402": what is on the scale now, whichever plate it is.
+    let noun = [name.norm(0)];
+    let any = name.len() == 1 && is_plate(noun[0]) && !input_known(name, &noun);
+    if any && tared.is_none_or(|word| word == "empty") {
         return input.no();
     }
     let known = is_container(name);

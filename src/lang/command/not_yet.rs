@@ -1,48 +1,65 @@
 //! What is understood and not there yet, so that it is not misread: freezing and thawing, targets,
-//! planning, reminders, timers, reports, a recipe cooked again. `data/not_yet.txt` names them.
+//! planning, reminders, timers, reports, recipes, labels, allergies. `data/not_yet.txt` names them,
+//! `data/moves.txt` the verbs of a move.
+//!
+//! ```text
+//! not-yet := opener [rest] | move [amount] batch place | batch "again" | batch "x" number
+//!          | ("double" | "triple") batch | who "allergic to" words
+//! ```
 
 use crate::lang::command::only_marks;
 use crate::lang::name;
+use crate::lang::person::person;
 use crate::lang::syntax::Command;
-use crate::lang::token::Token;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::not_yet;
+use crate::lang::words::{
+    calendar, containers, label_fields, meals, measures, moves, not_yet, number_words, places,
+    selectors, units,
+};
+
+const MOVING: &str = "freezing and thawing";
+const ALLERGY_WORDS_MAX: usize = 7;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
-    let skip = usize::from(matches!(body.norm(0), "i" | "we" | "please" | "set"));
-    if let Some((length, capability)) = not_yet()
+    let capability = opened(body)
+        .or_else(|| is_move(body).then_some(MOVING))
+        .or_else(|| is_cooked_again(body).then_some("recipes"))
+        .or_else(|| is_allergic(body).then_some("allergies"));
+    match capability {
+        Some(capability) => Ok((input.after(input.len()), Command::NotYet { capability })),
+        None => input.no(),
+    }
+}
+
+/// The capability whose opener begins the message.
+fn opened(body: Tokens<'_>) -> Option<&'static str> {
+    let skip = usize::from(matches!(
+        body.norm(0),
+        "i" | "we" | "please" | "set" | "ive" | "weve"
+    ));
+    let (length, capability) = not_yet()
         .longest(body.slice)
-        .or_else(|| not_yet().longest(body.after(skip).slice))
-    {
-        let rest = body.after(length);
-        let alone = only_marks(rest);
-        // "reminder" and "move" begin many a sentence; only a known batch or nothing may follow.
-        let opens = matches!(
-            capability,
-            "freezing and thawing" | "targets" | "reminders" | "timers" | "planning" | "recipes"
-        );
-        let names = (0..rest.len()).any(|at| names_batch(rest.after(at)));
-        let digits = matches!(capability, "targets" | "timers") && rest.has_number();
-        let spoken = matches!(capability, "reminders") && matches!(body.norm(1), "me" | "us");
-        if (alone && long_enough(body, capability)) || (opens && (names || digits || spoken)) {
-            return Ok((input.after(input.len()), Command::NotYet { capability }));
-        }
-        return input.no();
-    }
-    if body.last().is_some_and(|token| token.norm() == "again") {
-        let name = name::bare(body.range(0, body.len() - 1));
-        let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-        if input.vocabulary.is_batch(&words) {
-            return Ok((
-                input.after(input.len()),
-                Command::NotYet {
-                    capability: "recipes",
-                },
-            ));
-        }
-    }
-    input.no()
+        .or_else(|| not_yet().longest(body.after(skip).slice))?;
+    let rest = body.after(length);
+    // "reminder" and "move" begin many a sentence; only a known batch or nothing may follow.
+    let opens = matches!(
+        capability,
+        "freezing and thawing"
+            | "targets"
+            | "reminders"
+            | "timers"
+            | "planning"
+            | "recipes"
+            | "labels"
+    );
+    let digits = matches!(capability, "targets" | "timers") && rest.has_number();
+    let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
+    let timed = capability == "planning" && rest.slice.iter().all(is_about_when);
+    let alone = only_marks(rest) && long_enough(body, capability);
+    let named = capability != "planning" && names_batch(rest);
+    (alone || opens && (named || digits || spoken || timed)).then_some(capability)
 }
 
 /// A bare "week" or "move" is a word of talk.
@@ -57,7 +74,176 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
     }
 }
 
-fn names_batch(input: Tokens<'_>) -> bool {
-    let norm = input.norm(0);
-    !norm.is_empty() && input.vocabulary.is_batch(&[norm])
+/// "for next week", "dinners for the week"
+fn is_about_when(token: &Token) -> bool {
+    let norm = token.norm();
+    calendar().has(norm)
+        || meals().has(norm)
+        || matches!(
+            norm,
+            "for"
+                | "the"
+                | "next"
+                | "this"
+                | "week"
+                | "weekend"
+                | "weeks"
+                | "our"
+                | "my"
+                | "of"
+                | "all"
+                | "dinners"
+                | "lunches"
+                | "breakfasts"
+                | "meals"
+                | "tomorrow"
+                | "days"
+                | "and"
+        )
+}
+
+/// "put 500 dal in the freezer", "took the beans out of the fridge": a move tells its place.
+fn is_move(body: Tokens<'_>) -> bool {
+    let skip = usize::from(matches!(body.norm(0), "i" | "we" | "ive" | "weve" | "just"));
+    let body = body.after(skip);
+    let Some((length, tense)) = moves().longest(body.slice) else {
+        return false;
+    };
+    let rest = body.after(length);
+    let placed = rest.slice.iter().any(|token| places().has(token.norm()));
+    let shared = rest
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "half" | "rest" | "quarter" | "third"));
+    // "put the rice in the fridge" is said to somebody.
+    let told = tense == "done" || rest.has_number() || shared;
+    placed && told && names_batch(rest)
+}
+
+/// "dal again", "dal x1.5", "double the dal"
+fn is_cooked_again(body: Tokens<'_>) -> bool {
+    if body.last().is_some_and(|token| token.norm() == "again") {
+        return is_batch(body.range(0, body.len() - 1));
+    }
+    if matches!(body.norm(0), "double" | "triple" | "halve") {
+        return is_batch(body.after(1));
+    }
+    let times = body.find(|token| matches!(token.norm(), "x" | "times") || token.is('×'));
+    times.is_some_and(|at| {
+        let number = body.after(at + 1);
+        at > 0 && number.len() == 1 && number.has_number() && is_batch(body.range(0, at))
+    })
+}
+
+/// "Ana is allergic to nuts", and nothing else.
+fn is_allergic(body: Tokens<'_>) -> bool {
+    let Some(at) = body.find(|token| token.norm() == "allergic") else {
+        return false;
+    };
+    let who = body.range(0, at);
+    let told = match who.norm(0) {
+        "im" => who.len() == 1,
+        "i" => who.norm(1) == "am" && who.len() == 2,
+        _ => person(who).is_some_and(|(length, _)| {
+            who.len() == length && who.norm(length - 1).ends_with('s')
+                || who.len() == length + 1 && who.norm(length) == "is"
+        }),
+    };
+    told && body.norm(at + 1) == "to" && body.len() <= ALLERGY_WORDS_MAX && body.is_wordy()
+}
+
+fn is_batch(said: Tokens<'_>) -> bool {
+    let name = name::bare(said);
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    !words.is_empty() && input_knows(said, &words)
+}
+
+fn input_knows(said: Tokens<'_>, words: &[&str]) -> bool {
+    said.vocabulary.is_batch(words)
+}
+
+fn names_batch(rest: Tokens<'_>) -> bool {
+    rest.slice
+        .iter()
+        .any(|token| !token.norm().is_empty() && rest.vocabulary.is_batch(&[token.norm()]))
+}
+
+/// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
+pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
+    let body = input.trimmed();
+    let quiet = !body
+        .slice
+        .iter()
+        .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
+    let told = match capability {
+        MOVING => {
+            body.len() > 1
+                && body
+                    .slice
+                    .iter()
+                    .skip(1)
+                    .all(|token| is_of_a_move(token, input))
+        }
+        "reminders" => names_batch(body),
+        "timers" => {
+            // "timer has 12 min to go" tells of one that runs elsewhere.
+            let runs = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");
+            let set = matches!(body.norm(0), "timer" | "set" | "start");
+            set && body.has_number() && !body.slice.iter().any(runs)
+        }
+        "targets" => {
+            let field = |token: &Token| label_fields().has(token.norm());
+            body.has_number() && body.slice.iter().any(field)
+        }
+        "weekly reports" => body.len() > 3,
+        "planning" => body.len() > 1 && !matches!(body.norm(0), "what" | "planning"),
+        "recipes" => body.has_number() || body.norm(0) == "same",
+        "labels" => body.len() > 2 && names_batch(body),
+        "allergies" => true,
+        _ => false,
+    };
+    quiet && told
+}
+
+/// A word that a move may hold: how much, of what, in what, from where to where, until when.
+fn is_of_a_move(token: &Token, input: Tokens<'_>) -> bool {
+    let norm = token.norm();
+    !matches!(token.kind, Kind::Word(_))
+        || input.vocabulary.has_word(norm)
+        || places().has(norm)
+        || units().has(norm)
+        || measures().has(norm)
+        || containers().has(norm)
+        || selectors().has(norm)
+        || number_words().has(norm)
+        || calendar().has(norm)
+        || moves().has(norm)
+        || matches!(
+            norm,
+            "to" | "into"
+                | "from"
+                | "of"
+                | "in"
+                | "all"
+                | "out"
+                | "half"
+                | "a"
+                | "for"
+                | "each"
+                | "rest"
+                | "up"
+                | "away"
+                | "back"
+                | "and"
+                | "some"
+                | "tomorrow"
+                | "tonight"
+                | "later"
+                | "overnight"
+                | "now"
+                | "then"
+                | "so"
+                | "deep"
+                | "chest"
+        )
 }

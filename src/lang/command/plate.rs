@@ -5,48 +5,19 @@
 //! around := { day | meal | who | share | "another" } items { day | meal | "for" who | share | "with that" }
 //! ```
 
-use crate::lang::command::share;
 use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
 use crate::lang::person::{person, stranger};
-use crate::lang::syntax::{Portion, Share};
+use crate::lang::syntax::{MealName, Portion};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
 use crate::lang::words::number_words;
 
-/// A share's words are no more than this.
-const SHARE_TOKENS_MAX: usize = 16;
-
 /// Take the day, the meal and whose plate it is off both ends.
 pub fn around<'a>(input: Tokens<'a>, portion: &mut Portion) -> Tokens<'a> {
     portion.with_last = goes_with_last(input);
     let mut rest = input.trimmed();
-    if let Some((items, share)) = share::around(rest) {
-        portion.share = Some(share);
-        rest = items;
-    } else if let Some((whole, part)) = share::at_front(rest) {
-        let mut parts = vec![part];
-        rest = whole;
-        // "me 290 of 500 soup, Ana the rest"
-        let mut others = Portion::default();
-        if let Some(before) = share_back(rest, &mut others)
-            && let Some(Share::Parts(more)) = others.share
-        {
-            parts.extend(more);
-            rest = before.trimmed_end();
-        }
-        portion.share = Some(Share::Parts(parts));
-    }
-    let split =
-        matches!(rest.norm(0), "split" | "halved") && portion.share.is_none() && rest.has_number();
-    if split {
-        let mut whole = Portion::default();
-        if let Some(before) = share_back(rest.after(1), &mut whole) {
-            portion.share = whole.share;
-            rest = before;
-        }
-    }
     while let Some(next) = front(rest, portion) {
         rest = next.without_lead();
     }
@@ -112,10 +83,14 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     if matches!(input.norm(mine), "plate" | "bowl") && marked && named {
         return Some(input.after(mine + 1));
     }
-    if portion.share.is_none()
-        && let Some((rest, share)) = share::in_front(input)
+    // "tea tonight: 190 stew"
+    if portion.meal.is_none()
+        && input.norm(0) == "tea"
+        && let Ok((rest, day)) = day(input.after(1))
+        && rest.first().is_some_and(|token| token.is(':'))
     {
-        portion.share = Some(share);
+        portion.meal = Some(MealName::Dinner);
+        portion.day = portion.day.take().or(Some(day));
         return Some(rest);
     }
     if portion.meal.is_none()
@@ -212,9 +187,6 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
 
 fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let length = input.len();
-    if let Some(rest) = share_back(input, portion) {
-        return Some(rest);
-    }
     let with_that = length > 3
         && matches!(input.norm(length - 2), "with" | "to" | "on")
         && matches!(input.norm(length - 1), "that" | "it" | "top" | "them");
@@ -235,7 +207,12 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
             portion.meal = Some(meal);
             return Some(input.range(0, length - take));
         }
+        // "the stew from today": the day chooses the batch.
+        let chooses = |norm: &str| matches!(norm, "from" | "made" | "cooked");
+        let before = (length - take).saturating_sub(2)..length - take;
+        let chooses = chooses(tail.norm(0)) || before.into_iter().any(|at| chooses(input.norm(at)));
         if portion.day.is_none()
+            && !chooses
             && let Ok((rest, day)) = day(tail)
             && rest.is_empty()
             && !tail.slice[0].is_numeric()
@@ -295,7 +272,7 @@ fn told_when<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
 }
 
 /// "another 60 rice", "+ 30 cheese", "forgot 20 cheese", "60 more rice".
-fn goes_with_last(input: Tokens<'_>) -> bool {
+pub fn goes_with_last(input: Tokens<'_>) -> bool {
     let first = input.first();
     let opens = matches!(
         input.norm(0),
@@ -306,35 +283,6 @@ fn goes_with_last(input: Tokens<'_>) -> bool {
         .windows(2)
         .any(|pair| pair[0].is_numeric() && matches!(pair[1].norm(), "more" | "extra"));
     opens || more || matches!(input.norm(0), "more" | "extra")
-}
-
-/// The longest share that the message ends with.
-fn share_back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
-    let length = input.len();
-    if portion.share.is_some() || length < 2 {
-        return None;
-    }
-    for take in (1..=SHARE_TOKENS_MAX.min(length - 1)).rev() {
-        let before = &input.slice[length - take - 1];
-        let apart = matches!(
-            before.kind,
-            Kind::Newline | Kind::Symbol(',' | ';' | ':' | '(' | '-' | '=')
-        );
-        let tail = input.after(length - take);
-        let tail = match tail.last() {
-            Some(last) if last.is(')') => tail.range(0, tail.len() - 1),
-            _ => tail,
-        };
-        if tail.is_empty() || matches!(tail.slice[0].kind, Kind::Symbol(_) | Kind::Newline) {
-            continue;
-        }
-        if let Some(share) = share::at_end(tail, apart) {
-            portion.share = Some(share);
-            let end = length - take;
-            return Some(input.range(0, if before.is('(') { end - 1 } else { end }));
-        }
-    }
-    None
 }
 
 /// Where another person's plate begins: "me 140 dal, Ana 120 dal".

@@ -9,17 +9,12 @@
 //! ```
 //! "and" between two words stays in the name ("mac and cheese") unless an amount stands on both sides.
 
-use crate::lang::command::share::REST;
-use crate::lang::command::{anyway, plate};
-use crate::lang::item::{self, Named};
-use crate::lang::lexicon::is_food_word;
-use crate::lang::line::unknown_unit;
-use crate::lang::segment::{joined, segments, without_fillers};
-use crate::lang::syntax::{Amount, Error, ErrorKind, Item, PartSize, Portion, Share, Span};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::command::{anyway, plate, share};
+use crate::lang::item::{Items, list};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion, Span};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::vocabulary::Sense;
-use crate::lang::words::{containers, fillers, number_words, outros, selectors, units};
+use crate::lang::words::number_words;
 
 /// The plates that a message describes, what of it could not be read, and what only keeps it company.
 #[derive(Debug, Default)]
@@ -35,10 +30,12 @@ pub struct Plates {
 
 /// The plates that a message may describe.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
+    if let Some(table) = share::read(input) {
+        return Some(table);
+    }
     let pieces = plate::plates(input);
     let first = one(input)?;
-    let shared = first.portions.iter().any(|portion| portion.share.is_some());
-    if pieces.len() < 2 || first.errors.is_empty() && shared {
+    if pieces.len() < 2 {
         return Some(first);
     }
     let mut portions = Vec::new();
@@ -114,36 +111,10 @@ fn finished(input: Tokens<'_>) -> Option<Plates> {
     })
 }
 
-/// "-5 g dal" alone is no list with one bullet.
-fn below_zero(input: Tokens<'_>) -> Option<Error> {
-    let glued = input.first()?.is('-')
-        && input
-            .get(1)
-            .is_some_and(|token| token.is_numeric() && !token.spaced);
-    let listed = input
-        .slice
-        .iter()
-        .any(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | ';' | '+')));
-    if !glued || listed {
-        return None;
-    }
-    let unit =
-        crate::lang::unit::unit(input.after(2)).map_or(0, |(rest, _)| input.len() - 2 - rest.len());
-    let said = input.range(0, 2 + unit);
-    Some(said.error(ErrorKind::NotAMass(said.words().text)))
-}
-
 /// One plate.
 fn one(input: Tokens<'_>) -> Option<Plates> {
     if let Some(plates) = finished(input) {
         return Some(plates);
-    }
-    if let Some(error) = below_zero(input) {
-        return Some(Plates {
-            portions: vec![Portion::default()],
-            errors: vec![error],
-            ..Plates::default()
-        });
     }
     if !input.slice.iter().any(may_count) {
         return None;
@@ -164,10 +135,6 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         return None;
     }
     portion.items = items;
-    let mut errors = errors;
-    if !share_rest(&mut portion) {
-        errors.push(input.error(ErrorKind::MissingAmount));
-    }
     Some(Plates {
         portions: vec![portion],
         errors,
@@ -175,52 +142,6 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
         bodies: vec![body.span()],
         idle,
     })
-}
-
-/// Tell "the rest" in what the other parts leave over; false when that cannot be told.
-fn share_rest(portion: &mut Portion) -> bool {
-    let total = match portion.items.as_slice() {
-        [
-            Item {
-                amount: Amount::Bare(grams) | Amount::Mass(grams),
-                ..
-            },
-        ] => Some(*grams),
-        _ => None,
-    };
-    let Some(Share::Parts(parts)) = &mut portion.share else {
-        return true;
-    };
-    let told: f64 = parts
-        .iter()
-        .map(|part| {
-            if let PartSize::Grams(grams) = part.size {
-                grams
-            } else {
-                0.0
-            }
-        })
-        .sum();
-    if total.is_some_and(|total| told > total) {
-        return false;
-    }
-    let Some(at) = parts.iter().position(|part| part.size == REST) else {
-        return true;
-    };
-    let (mut shares, mut grams) = (0.0, 0.0);
-    for part in parts.iter() {
-        match part.size {
-            PartSize::Of(share) => shares += share,
-            PartSize::Grams(mass) => grams += mass,
-        }
-    }
-    let rest = match total {
-        _ if grams == 0.0 && shares < 1.0 => PartSize::Of(1.0 - shares),
-        Some(total) if shares == 0.0 && grams < total => PartSize::Grams(total - grams),
-        _ => return false,
-    };
-    parts[at].size = rest;
-    true
 }
 
 /// A number, or a word that an amount may begin with.
@@ -239,179 +160,12 @@ fn may_count(token: &Token) -> bool {
                     | "couple"
                     | "dozen"
                     | "some"
+                    | "everything"
+                    | "ladle"
                     | "finished"
                     | "polished"
             ) || number_words().has(norm)
         }
         _ => token.is_numeric(),
-    }
-}
-
-/// Items, what could not be read as one, and what only keeps them company.
-#[derive(Debug, Default)]
-pub struct Items {
-    pub items: Vec<Item>,
-    pub errors: Vec<Error>,
-    /// Clauses without a number or a food in them: "wet hands sry".
-    pub comments: Vec<Span>,
-    /// Words around items that carry nothing: "just had", "I think it said".
-    pub idle: Vec<Span>,
-}
-
-/// What of the whole stands before and after the part.
-fn around(whole: Tokens<'_>, part: Tokens<'_>) -> Vec<Span> {
-    if part.is_empty() {
-        return Vec::new();
-    }
-    let (whole, part) = (whole.span(), part.span());
-    vec![whole.start..part.start, part.end..whole.end]
-}
-
-/// A clause of other things: no number, no word of food, no name of the household.
-fn is_comment(input: Tokens<'_>) -> bool {
-    let telling = |token: &Token| match &token.kind {
-        Kind::Word(norm) => {
-            input.vocabulary.has_word(norm)
-                || is_food_word(norm)
-                || containers().has(norm)
-                || number_words().has(norm)
-                || units().has(norm)
-        }
-        Kind::Symbol(c) => matches!(c, '?' | '$'),
-        _ => token.is_numeric(),
-    };
-    input.len() <= COMMENT_TOKENS_MAX && !input.slice.iter().any(telling)
-}
-
-const COMMENT_TOKENS_MAX: usize = 14;
-
-/// A list of things with their amounts.
-pub fn list(input: Tokens<'_>) -> Items {
-    let mut out = Items::default();
-    for whole in joined(input, &segments(input)) {
-        let segment = without_fillers(whole.trimmed());
-        out.idle.extend(around(whole, segment));
-        if segment.is_empty() {
-            continue;
-        }
-        let idle = fillers()
-            .longest(segment.slice)
-            .or_else(|| outros().longest(segment.slice));
-        if idle.is_some_and(|(length, _)| length == segment.len()) {
-            out.idle.push(segment.span());
-            continue;
-        }
-        if out.chosen(segment) {
-            continue;
-        }
-        if is_comment(segment) {
-            out.comments.push(segment.span());
-            continue;
-        }
-        match item::items(segment) {
-            Ok(named) => {
-                for named in named {
-                    match unknown_unit(&named, segment) {
-                        Some(error) => out.errors.push(error),
-                        None => out.push(named),
-                    }
-                }
-            }
-            Err(error) => out.errors.push(error),
-        }
-    }
-    running(&mut out, input);
-    out
-}
-
-/// No plate weighs less.
-const EMPTY_GRAMS_MIN: f64 = 30.0;
-
-/// "plate 388, beans 561, salsa 700": the scale was never zeroed, each reading holds the ones before it.
-fn running(out: &mut Items, input: Tokens<'_>) {
-    let on_scale = |item: &Item| {
-        let words = folded_words(&item.name.text);
-        let words: Vec<&str> = words.iter().map(String::as_str).collect();
-        let contained = words.last().is_some_and(|word| containers().has(word)) && words.len() <= 2;
-        (contained && !input.vocabulary.is_batch(&words))
-            || input.vocabulary.is(Sense::Container, &words)
-    };
-    if !out.errors.is_empty() || out.items.len() < 2 || !on_scale(&out.items[0]) {
-        return;
-    }
-    let reading = |item: &Item| match item.amount {
-        Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
-        _ => None,
-    };
-    let mut last = reading(&out.items[0]).filter(|grams| *grams >= EMPTY_GRAMS_MIN);
-    if last.is_none() {
-        return;
-    }
-    let mut differences = Vec::new();
-    for item in &out.items[1..] {
-        match (last, reading(item)) {
-            (Some(before), Some(now)) if now > before => {
-                let amount = Amount::Mass(((now - before) * 1e6).round() / 1e6);
-                differences.push(Item {
-                    amount,
-                    ..item.clone()
-                });
-                last = Some(now);
-            }
-            // A total that falls is no running total.
-            _ => {
-                let words = input.text[item.span.clone()].to_owned();
-                out.errors.push(Error {
-                    kind: ErrorKind::LeftOver(words),
-                    span: item.span.clone(),
-                });
-                return;
-            }
-        }
-    }
-    out.items = differences;
-}
-
-impl Items {
-    /// "260 stew, the new one": words that choose among the batches of the name before.
-    fn chosen(&mut self, segment: Tokens<'_>) -> bool {
-        let skip = usize::from(segment.norm(0) == "the");
-        let chooses = selectors().has(segment.norm(skip))
-            && segment.norm(skip + 1) == "one"
-            && segment.len() == skip + 2;
-        let Some(item) = self.items.last_mut().filter(|_| chooses) else {
-            return false;
-        };
-        item.name.text = format!("{} {}", segment.norm(skip), item.name.text);
-        true
-    }
-
-    fn push(&mut self, named: Named) {
-        // "had some soup, 225 of it"
-        if let (Some(amount), "it" | "that", Some(last)) = (
-            &named.amount,
-            named.name.text.as_str(),
-            self.items.last_mut(),
-        ) && matches!(last.amount, Amount::Uncounted(_))
-        {
-            last.amount = amount.clone();
-            return;
-        }
-        match named.amount {
-            Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
-                container: named.container,
-                amount,
-                name: named.name,
-                span: named.span,
-            }),
-            Some(_) => self.errors.push(Error {
-                kind: ErrorKind::MissingName,
-                span: named.span,
-            }),
-            None => self.errors.push(Error {
-                kind: ErrorKind::MissingAmount,
-                span: named.name.span,
-            }),
-        }
     }
 }

@@ -6,13 +6,14 @@
 //! items  := as in a portion; a dish without an amount is all of it
 //! ```
 
-use crate::lang::command::portion::list;
+use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::{anyway, key_phrase};
+use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::waste_tails;
+use crate::lang::words::{taken_off, waste_tails};
 
 const REASON_TOKENS_MAX: usize = 16;
 /// A longer list has no reason looked for behind it.
@@ -27,6 +28,10 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .count();
     let led = key_phrase("waste", input.after(skip)).ok();
     let rest = match led {
+        // "chucked 95 parsnips on my plate"
+        Some((rest, ())) if rest.slice.iter().any(|token| is_plate(token.norm())) => {
+            return input.no();
+        }
         Some((rest, ())) => rest.without_lead(),
         None if ends_in_bin(input) => input,
         None => return input.no(),
@@ -104,9 +109,15 @@ fn cuts(input: Tokens<'_>) -> Vec<usize> {
 }
 
 fn ends_in_bin(input: Tokens<'_>) -> bool {
-    cuts(input)
-        .into_iter()
-        .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
+    // "150 chilli minus 10 for the bit on the floor" tells why less was eaten.
+    let lessened = input
+        .slice
+        .windows(2)
+        .any(|pair| taken_off().has(pair[0].norm()) && pair[1].is_numeric());
+    !lessened
+        && cuts(input)
+            .into_iter()
+            .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
 }
 
 /// Without "in the bin"; a message without a verb needs it.

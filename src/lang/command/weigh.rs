@@ -38,7 +38,9 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         };
         let led = key_phrase("weigh", here).is_ok();
         // "dal in the blue pot 3050": no verb, but a batch in a container.
-        let contained = || here.norm(0) == "in" && known() && in_known(here);
+        // "my dal in the steel bowl" is on its way to be eaten.
+        let mine = input.norm(0) == "my";
+        let contained = || here.norm(0) == "in" && !mine && known() && in_known(here);
         let is = here.norm(0) == "is" && here.get(1).is_some_and(Token::is_numeric);
         if !(led || contained() || is && known()) {
             continue;

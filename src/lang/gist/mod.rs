@@ -21,6 +21,8 @@ mod pair;
 mod pot;
 mod sentence;
 
+use super::command::anyway;
+use super::command::share::{compares, is_sigh};
 use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
 use sentence::Sentence;
@@ -31,13 +33,20 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     if !told && !input.slice.iter().any(is_edible_word(input)) {
         return None;
     }
+    let (input, anyway) = anyway(input);
     let sentence = Sentence::new(input);
     if let Some(batch) = pot::read(&sentence) {
         return Some(sure(vec![batch], rank, Vec::new()));
     }
     let mut pairs = pair::pairs(&sentence)?;
-    let portions = eater::portions(&sentence, &mut pairs)?;
+    let mut portions = eater::portions(&sentence, &mut pairs)?;
+    for portion in &mut portions {
+        portion.anyway = anyway;
+    }
     evidence::holds(&sentence, &pairs, &portions)?;
+    if is_sigh(input, &portions) || compares(input) {
+        return None;
+    }
     let reasons = pairs
         .iter()
         .map(|pair| match pair.household {

@@ -2,6 +2,8 @@
 //! "1 onion (110 g), chopped". A run of tokens becomes amounts and names in turn; how they pair
 //! is the reading.
 
+mod list;
+mod order;
 mod pairing;
 mod part_of;
 
@@ -14,6 +16,8 @@ use crate::lang::syntax::{Amount, Error, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens};
 
+pub use list::{Items, list};
+pub use order::in_order;
 pub use pairing::{ingredient, items};
 
 /// An amount or a name, in the order of the text.
@@ -87,7 +91,9 @@ fn amount_here<'a>(
     }
     let digits = input.slice[0].is_numeric();
     let after_name = matches!(before, Some(Piece::Name(_)));
-    if after_name && !digits && !may_begin(input) {
+    // "the leek one" is the leek soup.
+    let pronoun = input.norm(0) == "one" && input.len() == 1;
+    if after_name && !digits && (pronoun || !may_begin(input)) {
         return Ok(None);
     }
     match amount(input, stands) {

@@ -173,6 +173,9 @@ fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option
 /// Several things in one run without separators: "130 soup 90 beans" or "soup 130 beans 90".
 pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
     let pieces = pieces(input)?;
+    if let Some(left) = unread_bracket(input, &pieces) {
+        return Err(left.error(ErrorKind::LeftOver(left.words().text)));
+    }
     let merged = merged(pieces)?;
     let amount_first = matches!(merged.first(), Some(Piece::Amount { .. }));
     let amounts = merged
@@ -200,6 +203,26 @@ pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
         return Err(left_over(&merged, amount_first, input));
     }
     Ok(merged.chunks(2).filter_map(|pair| paired(pair)).collect())
+}
+
+/// A bracket with a number in it that was not read: "soup (and another 12)".
+fn unread_bracket<'a>(input: Tokens<'a>, pieces: &[Piece<'a>]) -> Option<Tokens<'a>> {
+    let read = |inside: &Tokens<'_>| {
+        pieces.iter().any(|piece| match piece {
+            Piece::Amount { said, .. } => {
+                let (said, inside) = (said.span(), inside.span());
+                said.start < inside.end && inside.start < said.end
+            }
+            Piece::Name(_) => false,
+        })
+    };
+    let opens = (0..input.len()).filter(|&at| input.slice[at].is('('));
+    opens
+        .map(|at| {
+            let rest = input.after(at + 1);
+            rest.range(0, rest.find(|token| token.is(')')).unwrap_or(rest.len()))
+        })
+        .find(|inside| inside.has_number() && !read(inside))
 }
 
 /// Join an aside or a second measure to the amount that it repeats.
@@ -266,12 +289,12 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
     };
     let name = without_jar(*name, *said);
     let (name, container) = without_container(name);
-    let name = &name;
+    let words = name::chosen(name).unwrap_or_else(|| name::words(&[name]));
     let (said, at) = (said.span(), name.span());
     Some(Named {
         amount: Some(amount.clone()),
         container,
-        name: name::words(&[*name]),
+        name: words,
         span: said.start.min(at.start)..said.end.max(at.end),
     })
 }

@@ -10,6 +10,9 @@ impl Display for Portion {
         if self.with_last {
             f.write_str("plus ")?;
         }
+        if let Some(Share::Unclear(party)) = &self.share {
+            write!(f, "{party} had ")?;
+        }
         write!(f, "{}", Joined(&self.items, ", "))?;
         if let Some(share) = &self.share {
             write!(f, "{share}")?;
@@ -27,8 +30,22 @@ impl Display for Portion {
     }
 }
 
+impl Display for ScaleReading {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        for words in [&self.food, &self.vessel].into_iter().flatten() {
+            write!(f, "{words} ")?;
+        }
+        write!(f, "{} g", Plain(self.grams))?;
+        match (&self.food, &self.vessel) {
+            (Some(_), _) if self.told => f.write_str(" before"),
+            (_, Some(_)) => Ok(()),
+            _ => f.write_str(" now"),
+        }
+    }
+}
+
 /// "me", or the person by name.
-struct Me<'a>(Option<&'a Words>);
+struct Me<'a>(&'a Eater);
 
 impl Display for Me<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -39,34 +56,46 @@ impl Display for Me<'_> {
     }
 }
 
+impl Display for Party {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let named: Vec<Me<'_>> = self.named.iter().map(Me).collect();
+        match self.people {
+            None if named.is_empty() => f.write_str("all of us"),
+            None => write!(f, "{}", Joined(&named, " and ")),
+            Some(people) if named.is_empty() => write!(f, "{people} of us"),
+            Some(people) => write!(f, "{people} of us: {}", Joined(&named, " and ")),
+        }
+    }
+}
+
+/// "60%"; a third is no decimal.
+struct Part(f64);
+
+impl Display for Part {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let exact = |below: &f64| (self.0 * below).round() / below == self.0;
+        match [3.0, 6.0]
+            .iter()
+            .find(|below| exact(below) && self.0 != 0.5)
+        {
+            Some(below) => write!(f, "{}/{below}", (self.0 * below).round()),
+            None => write!(f, "{}%", Plain(self.0 * 100.0)),
+        }
+    }
+}
+
 impl Display for Share {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Equally { people, with } if with.is_empty() => write!(f, " split {people} ways"),
-            Self::Equally { with, .. } => write!(f, " shared with {}", Joined(with, " and ")),
-            Self::Each { people: None, .. } => f.write_str(" each"),
-            Self::Each {
-                people: Some(people),
-                with,
-            } if with.is_empty() => write!(f, " each for {people} people"),
-            Self::Each { people, with } => {
-                let sender = *people != Some(with.len() as u32);
-                write!(f, " each for {}", Joined(with, " and "))?;
-                if sender {
-                    f.write_str(" and me")
-                } else {
-                    Ok(())
-                }
-            }
-            Self::Parts(parts) => parts.iter().try_for_each(|part| match part.size {
-                PartSize::Of(share) => write!(
-                    f,
-                    ", {}% for {}",
-                    Plain(share * 100.0),
-                    Me(part.who.as_ref())
-                ),
-                PartSize::Grams(grams) => {
-                    write!(f, ", {} g for {}", Plain(grams), Me(part.who.as_ref()))
+            Self::Equally(party) => write!(f, " split between {party}"),
+            Self::Each(party) => write!(f, " each for {party}"),
+            Self::Unclear(_) => Ok(()),
+            Self::Parts(parts) => parts.iter().try_for_each(|part| {
+                let who = Me(&part.who);
+                match part.size {
+                    PartSize::Of(share) => write!(f, ", {} for {who}", Part(share)),
+                    PartSize::Grams(grams) => write!(f, ", {} g for {who}", Plain(grams)),
+                    PartSize::Rest => write!(f, ", the rest for {who}"),
                 }
             }),
         }
@@ -302,6 +331,7 @@ impl Display for Command {
                 anyway(f, *said)
             }
             Self::Portion(portion) => write!(f, "{portion}"),
+            Self::OnScale(reading) => write!(f, "{reading}"),
             Self::Count {
                 items,
                 anyway: said,

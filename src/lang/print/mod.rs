@@ -229,6 +229,15 @@ impl Display for Day {
             Self::Tomorrow => f.write_str("tomorrow"),
             Self::Weekday(day) => f.write_str(WEEKDAYS[usize::from(*day) % 7]),
             Self::DaysAgo(days) => write!(f, "{days} days ago"),
+            Self::OfMonth(day) => {
+                let ending = match (day % 10, day / 10) {
+                    (1, 0 | 2 | 3) => "st",
+                    (2, 0 | 2) => "nd",
+                    (3, 0 | 2) => "rd",
+                    _ => "th",
+                };
+                write!(f, "on the {day}{ending}")
+            }
             Self::Date { day, month, year } => {
                 write!(f, "{day} {}", MONTHS[(*month as usize + 11) % 12])?;
                 year.map_or(Ok(()), |year| write!(f, " {year}"))

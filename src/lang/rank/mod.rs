@@ -3,11 +3,13 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
+use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
+use crate::lang::command::scale::Said;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Choice, Command, Error, ErrorKind, LineContent, Reading, Reason};
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
@@ -15,6 +17,17 @@ mod fix;
 mod plate;
 
 pub use fix::corrections;
+/// What is said beside a weighing may be about anything, but for these.
+const FORBIDS_BESIDE: [&str; 7] = [
+    "question",
+    "conditional",
+    "plan",
+    "shopping",
+    "price",
+    "recipe",
+    "oven setting",
+];
+
 pub use plate::plates;
 use plate::{looks_weighed, mentions_household};
 
@@ -22,6 +35,15 @@ use plate::{looks_weighed, mentions_household};
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
     let mut reasons = vec![Reason::Verb(verb), Reason::Complete];
     let (known, sure, like) = match &command {
+        // There is such a dish already: another pot of it, or the same one told again?
+        Command::Batch(batch) if verb == "cooked down" => {
+            let new = familiarity(&batch.name.text, input) != Familiarity::Household;
+            let quiet = vetoes_in(input).is_empty();
+            if !new {
+                reasons.push(Reason::Veto("a dish of that name"));
+            }
+            (0, new && quiet, quiet)
+        }
         Command::Batch(batch) => {
             let lines = batch.lines.iter().any(|line| {
                 matches!(
@@ -66,6 +88,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let sure = named && told && vetoes_in(input).is_empty();
             (0, sure, sure)
         }
+        Command::OnScale(_) => (0, false, false),
         Command::Portion(portion) => {
             let portions = vec![portion.clone()];
             return plates(
@@ -107,7 +130,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Undo if verb == "undo lately" => (0, false, false),
         Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
         // One word may be talk: "today", "help!".
-        Command::NotYet { capability } => (0, is_asked_for(capability, input), false),
+        Command::NotYet { capability } => (0, not_yet::is_asked_for(capability, input), false),
         Command::Help { topic } => {
             let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
             let quiet = !input.slice.iter().any(|token| token.is('!'));
@@ -141,19 +164,19 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
 
 /// What a reading is worth that leaves out the talk beside it.
 pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Reading {
-    let weighs = reading.commands.iter().all(|command| {
-        matches!(
-            command,
-            Command::Portion(_)
-                | Command::Waste { .. }
-                | Command::Count { .. }
-                | Command::Weigh { .. }
-                | Command::PourOff { .. }
-                | Command::Fix(_)
-        )
+    let weighs = reading.commands.iter().all(|command| match command {
+        Command::Portion(_)
+        | Command::Waste { .. }
+        | Command::Count { .. }
+        | Command::Weigh { .. }
+        | Command::PourOff { .. } => true,
+        Command::Fix(_) => mentions_household(whole),
+        _ => false,
     });
     let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
     let sure = reading.is_certain() && weighs && told;
+    let worth_asking =
+        mentions_household(whole) && (is_misspelt(&reading, whole) || plate::is_terse(whole));
     Reading {
         // What is certain without the talk comes before what is not with it.
         rank: if sure {
@@ -162,51 +185,64 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
             reading.rank - TALK_COST
         },
         sure,
-        weighing_like: reading.weighing_like && weighs && told,
+        weighing_like: sure || reading.weighing_like && weighs && worth_asking,
         ..reading
     }
+}
+
+/// Nothing is strange in it but the spelling of names.
+fn is_misspelt(reading: &Reading, input: Tokens<'_>) -> bool {
+    let mut strange = reading.reasons.iter().filter_map(|reason| match reason {
+        Reason::UnknownName(name) => Some(name),
+        _ => None,
+    });
+    reading.errors.is_empty() && strange.all(|name| input.vocabulary.is_spelled_nearly(name))
 }
 
 const CERTAIN_RANK: i32 = 1000;
 const TALK_COST: i32 = 10;
 
-/// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
-fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
-    let body = input.trimmed();
-    let quiet = !body
+/// Readings of a scale: every word of them is explained, so only what is said beside them can forbid.
+pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
+    let beside: Vec<Token> = input
         .slice
         .iter()
-        .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
-    match capability {
-        "freezing and thawing" => {
-            let idle = |token: &Token| {
-                let norm = token.norm();
-                !matches!(token.kind, Kind::Word(_))
-                    || input.vocabulary.has_word(norm)
-                    || crate::lang::words::places().has(norm)
-                    || crate::lang::words::units().has(norm)
-                    || crate::lang::words::measures().has(norm)
-                    || crate::lang::words::selectors().has(norm)
-                    || matches!(
-                        norm,
-                        "to" | "into" | "from" | "of" | "in" | "all" | "out" | "half"
-                    )
-            };
-            quiet && body.slice.iter().skip(1).all(idle) && body.len() > 1
-        }
-        "reminders" => quiet && mentions_household(input),
-        "timers" => {
-            // "timer has 12 min to go" tells of one that runs elsewhere.
-            let told = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");
-            let set = matches!(body.norm(0), "timer" | "set" | "start");
-            quiet && set && body.has_number() && !body.slice.iter().any(told)
-        }
-        "targets" => {
-            let told = |token: &Token| crate::lang::words::label_fields().has(token.norm());
-            quiet && body.has_number() && body.slice.iter().any(told)
-        }
-        "weekly reports" => body.len() > 3,
-        _ => false,
+        .filter(|token| {
+            said.comments
+                .iter()
+                .any(|span| span.contains(&token.span.start))
+        })
+        .cloned()
+        .collect();
+    let quiet = !vetoes_in(input.with(&beside))
+        .iter()
+        .any(|reason| FORBIDS_BESIDE.contains(reason));
+    let mut reasons = vec![Reason::Verb("scale"), Reason::Complete];
+    if !quiet {
+        reasons.push(Reason::Veto("talk beside it"));
+    }
+    let errors: Vec<Error> = said
+        .doubt
+        .into_iter()
+        .map(|(kind, span)| Error { kind, span })
+        .collect();
+    let sure = quiet && errors.is_empty() && !said.follows;
+    let untold = errors
+        .iter()
+        .any(|error| matches!(error.kind, ErrorKind::UnknownTare(_)));
+    Reading {
+        weighing_like: quiet && !errors.is_empty(),
+        // Without the tare there is nothing that it could mean.
+        commands: if untold {
+            Vec::new()
+        } else {
+            vec![said.command]
+        },
+        errors,
+        reasons,
+        // What goes with a reading before it says nothing where there is none.
+        rank: if said.follows { rank - 300 } else { rank },
+        sure,
     }
 }
 

@@ -118,11 +118,17 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     let clean = clean && (told || !names.household || !whole);
     let worth_asking = clean
         && (odd_unit && (names.household || mentions_food(input)) && is_terse(input)
-            || whole && (names.near || unheard && portions.iter().all(is_plain_weighing))
+            || whole
+                && (names.near
+                    || unheard
+                        && portions
+                            .iter()
+                            .all(|portion| is_plain_weighing(portion, input)))
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
     let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
-    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input));
+    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input))
+        || portions.iter().any(|portion| is_complaint(portion, input));
     Reading {
         rank: rank + names.score.min(NAMES_SCORE_MAX)
             - 60 * vetoes.len() as i32
@@ -149,18 +155,38 @@ pub fn is_told_beside_talk(commands: &[Command], whole: Tokens<'_>) -> bool {
     let ours = |item: &Item| familiarity(&item.name.text, whole) == Familiarity::Household;
     commands.iter().all(|command| match command {
         Command::Portion(portion) => {
-            portion.items.iter().any(ours) || portion.meal.is_some() || eaten()
+            portion.items.iter().any(ours)
+                || portion.meal.is_some()
+                || portion.items.iter().all(is_on_scale)
+                || eaten()
         }
         _ => true,
     })
 }
 
+/// Grams that a scale shows of something that is not counted.
+fn is_on_scale(item: &Item) -> bool {
+    let counted = item.name.text.ends_with(['s', 'S']);
+    match item.amount {
+        Amount::Bare(grams) => (SCALE_GRAMS_MIN..SHOPPED_GRAMS_MIN).contains(&grams) && !counted,
+        Amount::Mass(grams) => grams < SHOPPED_GRAMS_MIN,
+        _ => false,
+    }
+}
+
 /// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".
-fn is_plain_weighing(portion: &Portion) -> bool {
+fn is_plain_weighing(portion: &Portion, input: Tokens<'_>) -> bool {
     portion.items.iter().all(|item| {
+        // "120 of my aunt's casserole"
+        let of_food = || {
+            input.text[item.span.clone()].contains(" of ")
+                && familiarity(&item.name.text, input) == Familiarity::Partly
+        };
         let weighed = match &item.amount {
             Amount::Mass(_) | Amount::Weighed { .. } => true,
-            Amount::Bare(grams) => *grams >= SCALE_GRAMS_MIN && !item.name.text.contains(' '),
+            Amount::Bare(grams) => {
+                *grams >= SCALE_GRAMS_MIN && (!item.name.text.contains(' ') || of_food())
+            }
             _ => false,
         };
         weighed && item.name.text.split(' ').count() <= 3
@@ -171,8 +197,24 @@ fn is_plain_weighing(portion: &Portion) -> bool {
 fn is_doubtful_person(who: &Words, input: Tokens<'_>) -> bool {
     let words = folded_words(&who.text);
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let known = input.vocabulary.is(Sense::Person, &words) || words.first() == Some(&"guest");
+    let several =
+        crate::lang::words::at_table().get(words.last().unwrap_or(&"")) == Some("several");
+    let pronoun = matches!(
+        words.as_slice(),
+        ["her" | "him" | "she" | "he" | "his" | "hers"]
+    );
+    let guest = words.first() == Some(&"guest");
+    let known = input.vocabulary.is(Sense::Person, &words) || guest || pronoun || several;
     !known && !who.text.starts_with(char::is_uppercase)
+}
+
+/// "Tom ate all my salsa": nobody weighed that.
+fn is_complaint(portion: &Portion, input: Tokens<'_>) -> bool {
+    let all_of_mine = |item: &Item| {
+        let said = &input.text[item.span.clone()];
+        item.amount == Amount::Share(1.0) && said.to_lowercase().contains(" my ")
+    };
+    portion.who.is_some() && portion.items.iter().any(all_of_mine)
 }
 
 fn mentions_food(input: Tokens<'_>) -> bool {
@@ -299,7 +341,7 @@ pub fn looks_weighed(input: Tokens<'_>, household: bool) -> bool {
 }
 
 /// Hardly a word beside numbers, units and names.
-fn is_terse(input: Tokens<'_>) -> bool {
+pub fn is_terse(input: Tokens<'_>) -> bool {
     let stray = input
         .slice
         .iter()

@@ -92,6 +92,10 @@ pub fn notes() -> Vec<Note> {
             words: "salt".into(),
         },
         Note::WholeBatch { drawn: g(140.0) },
+        Note::MadeLater {
+            name: "salsa".into(),
+            made_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 14).expect("a day"),
+        },
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
@@ -107,6 +111,7 @@ pub fn notes() -> Vec<Note> {
             | Note::NotCounted { .. }
             | Note::WholeBatch { .. }
             | Note::OnePlaceOnly { .. }
+            | Note::MadeLater { .. }
             | Note::Recomputed { .. } => {}
         }
     }

@@ -123,6 +123,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         },
         ProblemKind::SaidTwice,
         ProblemKind::ScaleFell { last: g(688.0) },
+        ProblemKind::JarGained {
+            before: g(418.0),
+            after: g(431.0),
+        },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
         ProblemKind::WhichLine,
@@ -143,6 +147,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::SamePlate { .. }
         | ProblemKind::SaidTwice
         | ProblemKind::ScaleFell { .. }
+        | ProblemKind::JarGained { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
         | ProblemKind::WhichLine

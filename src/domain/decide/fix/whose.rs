@@ -7,11 +7,13 @@ use super::super::super::kitchen::Choice;
 use super::super::super::mass::Mass;
 use super::super::super::plate::Plate;
 use super::super::super::problem::ProblemKind;
-use super::super::people::Eater;
+use super::super::divide::{Eater, divide};
 use super::super::{Step, Stop, find, people, portion};
 use super::find_line::{Found, Target, confirmed, lines, one};
 use super::{answer, enter, newest, reach};
-use crate::lang::syntax::{Amount, Command, Day, Fix, Line, MealName, Of, Portion, Share, Words};
+use crate::lang::syntax::{
+    Amount, Command, Day, Fix, Line, MealName, Of, Party, Portion, Share, Words,
+};
 
 /// What was booked goes on another person's plate, whole or in part.
 pub fn whose(draft: &mut Draft, fix: &Fix, who: &Words, of: &Of) -> Step {
@@ -181,7 +183,10 @@ pub fn shared(draft: &mut Draft, fix: &Fix, share: &Share, of: &Of) -> Step {
 
 /// Who eats how much of it; "split 2 ways" asks with whom, where there are more than two.
 fn eaters(draft: &mut Draft, share: &Share, of: &Of, total: Mass) -> Result<Vec<Eater>, Stop> {
-    if let Share::Equally { people, with } = share {
+    if let Share::Equally(party) = share
+        && let Some(count) = party.people
+    {
+        let with: Vec<&Words> = party.named.iter().flatten().collect();
         let sender = draft.input.sender;
         let mut others: Vec<String> = Vec::new();
         for member in draft
@@ -197,15 +202,15 @@ fn eaters(draft: &mut Draft, share: &Share, of: &Of, total: Mass) -> Result<Vec<
                 others.push(member.name.clone());
             }
         }
-        let missing = (*people as usize).saturating_sub(1 + with.len());
+        let missing = (count as usize).saturating_sub(1 + with.len());
         if missing > 0 && others.len() > missing {
             let options = others.into_iter().map(|name| {
-                let mut with = with.clone();
-                with.push(Words::plain(name.clone()));
-                let share = Share::Equally {
-                    people: *people,
-                    with,
-                };
+                let mut named = party.named.clone();
+                named.push(Some(Words::plain(name.clone())));
+                let share = Share::Equally(Party {
+                    named,
+                    people: Some(count),
+                });
                 let of = of.clone();
                 Choice {
                     label: name,
@@ -221,8 +226,8 @@ fn eaters(draft: &mut Draft, share: &Share, of: &Of, total: Mass) -> Result<Vec<
     };
     match share {
         // "140 each" is another amount, and no division of what was booked.
-        Share::Each { .. } => Err(ProblemKind::NothingToFix.into()),
-        _ => Ok(people::divide(draft, &divided, total)?.eaters),
+        Share::Each(_) => Err(ProblemKind::NothingToFix.into()),
+        _ => Ok(divide(draft, &divided, total)?.eaters),
     }
 }
 

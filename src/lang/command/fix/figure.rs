@@ -2,7 +2,7 @@
 
 use super::{after, before, is_known, line, said, without_closing, without_excuse};
 use crate::lang::amount::{Stands, amount, grams};
-use crate::lang::command::portion::list;
+use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::number::number;
 use crate::lang::person::person;

@@ -3,6 +3,7 @@
 use super::{after, before, known_name, said, whole_of, without_closing};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::{again, portion};
+use crate::lang::item;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Fix, Item, Words};
 use crate::lang::tokens::Tokens;
@@ -70,7 +71,7 @@ fn returned(input: Tokens<'_>) -> Option<Vec<Item>> {
             return Some(vec![item]);
         }
     }
-    let read = portion::list(input);
+    let read = item::list(input);
     let known = |item: &Item| name::familiarity(&item.name.text, input) >= name::Familiarity::Food;
     let whole = read.errors.is_empty() && !read.items.is_empty();
     (whole && read.items.iter().all(known)).then_some(read.items)

@@ -3,14 +3,18 @@
 use super::{
     after, is_possessive, known_name, owning, said, whole_of, without_closing, without_excuse,
 };
-use crate::lang::amount::grams;
-use crate::lang::command::share;
+use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::date::{day, meal};
 use crate::lang::number::number;
-use crate::lang::person::person;
-use crate::lang::syntax::{Amount, Day, Fix, MealName, Of, Share, Words};
+use crate::lang::person::{people, person};
+use crate::lang::syntax::{
+    Amount, Day, Fix, MealName, Of, PartSize, Party, Share, SharePart, Words,
+};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
+
+/// No more people sit at a table.
+const PEOPLE_MAX: f64 = 20.0;
 
 pub fn read(body: Tokens<'_>) -> Option<Fix> {
     told(body)
@@ -29,7 +33,7 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     if let Some(who) = somebody(rest) {
         return Some(Fix::Whose { who, of });
     }
-    if let Some(share) = share::at_end(rest, true) {
+    if let Some(share) = divided(rest) {
         return Some(Fix::Shared { share, of });
     }
     let (day, meal, rest) = when(rest);
@@ -209,16 +213,110 @@ fn split(body: Tokens<'_>) -> Option<Fix> {
     Some(Fix::Shared { share, of })
 }
 
-/// "with ana and tom", "between us", "3 ways", "60/40 with ana"
-fn divided(mut rest: Tokens<'_>) -> Option<Share> {
-    while matches!(rest.norm(0), "equally" | "evenly") {
-        rest = rest.after(1);
+/// "with ana and tom", "between us", "3 ways", "60/40 with ana", "for me and tom"
+fn divided(input: Tokens<'_>) -> Option<Share> {
+    let input = input.trimmed();
+    if let Some(share) = parts(input) {
+        return Some(share);
     }
-    match rest.norm(0) {
-        "with" => share::shared(rest.after(1), true),
-        "between" | "among" => share::shared(rest.after(1), false),
-        _ => share::at_end(rest, true),
+    let lead = input
+        .slice
+        .iter()
+        .take_while(|token| {
+            matches!(
+                token.norm(),
+                "equally" | "evenly" | "split" | "shared" | "in"
+            )
+        })
+        .count();
+    let rest = input.after(lead);
+    match (rest.norm(0), rest.first()?.kind.clone()) {
+        ("with", _) => equally(rest.after(1), true),
+        ("between" | "among" | "for", _) if rest.norm(1) == "us" => {
+            Some(Share::Equally(Party::default()))
+        }
+        ("between" | "among", _) => equally(rest.after(1), false),
+        ("for", _) => equally(rest.after(1), false).filter(|_| rest.len() > 2),
+        (_, Kind::Ratio(first, second)) => {
+            let (_, named) = people(rest.after(1 + usize::from(rest.norm(1) == "with")))?;
+            let [other] = named.as_slice() else {
+                return None;
+            };
+            let part = |who, size: f64| SharePart {
+                who,
+                size: PartSize::Of(size / (first + second)),
+            };
+            Some(Share::Parts(vec![
+                part(None, first),
+                part(Some(other.clone()), second),
+            ]))
+        }
+        _ => {
+            let (after, count) = number(rest).ok()?;
+            let ways = matches!(after.norm(0), "ways" | "way");
+            if !ways || !(2.0..=PEOPLE_MAX).contains(&count.value) {
+                return None;
+            }
+            let with = after
+                .after(1 + usize::from(after.norm(1) == "with"))
+                .trimmed();
+            let named = if with.is_empty() {
+                Vec::new()
+            } else {
+                people(with)?.1
+            };
+            Some(Share::Equally(Party {
+                named: named.into_iter().map(Some).collect(),
+                people: Some(count.value as u32),
+            }))
+        }
     }
+}
+
+/// "60% for me, 40% for Ana", "200 g for me, the rest for Ana"
+fn parts(input: Tokens<'_>) -> Option<Share> {
+    let mut out = Vec::new();
+    for piece in input.split(|token| token.is(',') || token.norm() == "and") {
+        let piece = piece.trimmed();
+        if piece.is_empty() {
+            continue;
+        }
+        let at = piece.find(|token| token.norm() == "for")?;
+        let said = piece.range(0, at);
+        let size = match amount(said, Stands::AfterName) {
+            _ if matches!(said.norm(0), "rest") || said.norm(1) == "rest" => PartSize::Rest,
+            Ok((rest, Amount::Share(share))) if rest.is_empty() => PartSize::Of(share),
+            Ok((rest, Amount::Mass(grams))) if rest.is_empty() => PartSize::Grams(grams),
+            _ => match said.first()?.kind {
+                Kind::Percent(percent) if said.len() == 1 => PartSize::Of(percent / 100.0),
+                _ => return None,
+            },
+        };
+        let (count, mut named) = people(piece.after(at + 1))?;
+        if count != 1 {
+            return None;
+        }
+        out.push(SharePart {
+            who: named.pop(),
+            size,
+        });
+    }
+    (out.len() > 1).then_some(Share::Parts(out))
+}
+
+/// Equal parts for these people, the sender among them or `with` them.
+fn equally(input: Tokens<'_>, with_sender: bool) -> Option<Share> {
+    let (count, others) = people(input.trimmed())?;
+    let sender = with_sender || count as usize > others.len();
+    let named: Vec<Option<Words>> = sender
+        .then_some(None)
+        .into_iter()
+        .chain(others.into_iter().map(Some))
+        .collect();
+    (named.len() > 1).then_some(Share::Equally(Party {
+        named,
+        people: None,
+    }))
 }
 
 /// A day, a meal, or both.

@@ -1,0 +1,130 @@
+//! One reading of the scale: of a dish in a container, of a jar that is weighed again later, of an empty
+//! plate, or what goes with the reading before.
+//!
+//! ```text
+//! held    := food in a container whose tare is known    "had yogurt in the steel bowl, 390"
+//! stands  := vessel reading | food vessel reading       "plate 388", "yogurt tub 940"
+//! follows := [food | vessel] reading ("now" | "after")  "780 now"
+//! ```
+
+use crate::lang::command::scale::{Said, counted, eaten, item, vessel};
+use crate::lang::scale::{Food, Group, Talk, Vessel};
+use crate::lang::syntax::{Command, ErrorKind, Portion, ScaleReading, WeighedOf};
+use crate::lang::words::{containers, pots};
+
+/// Marks of a reading that goes with one before it.
+const FOLLOWS: [&str; 4] = ["now", "after", "down", "up"];
+/// What one eats from.
+const EATEN_FROM: [&str; 6] = ["plate", "bowl", "dish", "lunchbox", "mug", "tupperware"];
+
+/// A vessel of no name of its own, that one eats from.
+pub fn is_plate(name: &str) -> bool {
+    let noun = containers().get(name).unwrap_or(name);
+    EATEN_FROM.contains(&noun)
+}
+
+/// One reading.
+pub fn single(talk: &Talk, portion: &Portion) -> Option<Said> {
+    let [group] = talk.groups.as_slice() else {
+        return None;
+    };
+    let mut group = group.clone();
+    group.absorb(talk.behind.clone());
+    if group.said("deny") || group.said("books") || group.said("zero") {
+        return None;
+    }
+    let vessel = vessel(&group).cloned();
+    if vessel.is_none() && !group.vessels.is_empty() {
+        return None;
+    }
+    match (group.foods.as_slice(), vessel) {
+        // "310 dal in the blue bowl" is a portion with where it was.
+        ([food], Some(_)) if group.leads && food.household && group.marks.is_empty() => None,
+        ([food], Some(vessel)) => held(&group, food, &vessel, portion),
+        ([food], None) => {
+            let more = FOLLOWS.iter().any(|mark| group.said(mark));
+            more.then(|| follows(&group, Some(food), None))
+        }
+        ([], Some(vessel)) => stands(&group, &vessel),
+        ([], None) => {
+            let more = FOLLOWS.iter().any(|mark| group.said(mark));
+            more.then(|| follows(&group, None, None))
+        }
+        _ => None,
+    }
+}
+
+/// A food in a vessel, weighed once.
+fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Option<Said> {
+    let later = group.said("now") || group.said("after");
+    let ate =
+        group.said("ate") || group.said("mine") || portion.who.is_some() || portion.meal.is_some();
+    // "from the green tub, 415 with the tub" tells of the tub twice: it was on the scale.
+    let gross = group.said("gross") || group.vessels.len() > 1;
+    let its_own = !vessel.known && !gross;
+    if its_own && later {
+        return Some(follows(group, Some(food), Some(vessel)));
+    }
+    if ate && !its_own && !vessel.known {
+        let kind = ErrorKind::UnknownTare(vessel.name.text.clone());
+        let item = item(food, group.grams, group);
+        return Some(Said::doubtful(
+            eaten(portion, vec![item]),
+            kind,
+            vessel.name.span.clone(),
+        ));
+    }
+    if ate && !its_own {
+        let mut item = item(food, group.grams, group);
+        item.container = Some(vessel.name.clone());
+        return Some(Said::sure(eaten(portion, vec![item])));
+    }
+    let beginning = group.said("before") || its_own && !pots().has(&vessel.noun());
+    if food.household && !beginning && !ate {
+        let weighed = counted(group)?;
+        return Some(Said::sure(Command::Weigh {
+            batch: weighed.name,
+            weighing: weighed.weighing,
+            of: WeighedOf::Left,
+        }));
+    }
+    (!ate || its_own).then(|| {
+        Said::sure(Command::OnScale(ScaleReading {
+            grams: group.grams,
+            food: Some(food.name.clone()),
+            vessel: Some(vessel.name.clone()),
+            told: group.said("before"),
+        }))
+    })
+}
+
+/// An empty vessel.
+fn stands(group: &Group, vessel: &Vessel) -> Option<Said> {
+    if group.said("after") || group.said("now") || group.said("down") {
+        return Some(follows(group, None, Some(vessel)));
+    }
+    // "blue pot is 812 g empty" is for good.
+    let generic = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.name.text.contains(' ');
+    (generic && !vessel.known).then(|| {
+        Said::sure(Command::OnScale(ScaleReading {
+            grams: group.grams,
+            food: None,
+            vessel: Some(vessel.name.clone()),
+            told: true,
+        }))
+    })
+}
+
+/// A reading that goes with the one before it.
+fn follows(group: &Group, food: Option<&Food>, vessel: Option<&Vessel>) -> Said {
+    let command = Command::OnScale(ScaleReading {
+        grams: group.grams,
+        food: food.map(|food| food.name.clone()),
+        vessel: vessel.map(|vessel| vessel.name.clone()),
+        told: false,
+    });
+    Said {
+        follows: true,
+        ..Said::sure(command)
+    }
+}

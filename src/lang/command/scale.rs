@@ -1,0 +1,391 @@
+//! Readings of a scale whose tare key nobody pressed: what they say together.
+//!
+//! ```text
+//! running := empty vessel { food reading }         "plate 388, beans 561, salsa 700"
+//! less    := food reading, vessel reading          "soup and bowl together 688, bowl 402"
+//! jar     := food before, after                    "honey jar was 418, now 401"
+//! zeroed  := { food reading zero }                 "150 dal, zeroed, 120 rice"
+//! held    := food in a container whose tare is known    "had yogurt in the steel bowl, 390"
+//! count   := food reading ("left" | "by the scale" | "not" reading)
+//! stands  := vessel reading | food vessel reading | reading ("now" | "after")
+//! ```
+//! The mode is decided before a gram is read. What cannot be (a total that falls, a jar that gains, an end
+//! below the tare) is a doubt, and what it would mean is kept beside it.
+
+use crate::lang::command::on_scale::single;
+use crate::lang::command::plate;
+use crate::lang::scale::{Food, Group, Talk, Vessel, talk};
+use crate::lang::syntax::{
+    Amount, Command, ErrorKind, Item, Portion, Span, Weighed, WeighedOf, Weighing,
+};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::pots;
+
+/// What the readings say.
+#[derive(Debug)]
+pub struct Said {
+    pub command: Command,
+    /// Why it cannot be so, and where that is said.
+    pub doubt: Option<(ErrorKind, Span)>,
+    /// It says nothing by itself: it goes with a reading before.
+    pub follows: bool,
+    pub comments: Vec<Span>,
+}
+
+impl Said {
+    pub fn sure(command: Command) -> Self {
+        Self {
+            command,
+            doubt: None,
+            follows: false,
+            comments: Vec::new(),
+        }
+    }
+
+    pub fn doubtful(command: Command, kind: ErrorKind, span: Span) -> Self {
+        Self {
+            doubt: Some((kind, span)),
+            ..Self::sure(command)
+        }
+    }
+}
+
+pub fn read(input: Tokens<'_>) -> Option<Said> {
+    let mut portion = Portion::default();
+    let body = plate::around(input, &mut portion);
+    if portion.share.is_some() {
+        return None;
+    }
+    portion.with_last = false;
+    let mut talk = talk(body)?;
+    // "780 now": the end of the message is about the reading, not about manners.
+    if body.len() < input.len()
+        && input
+            .trimmed()
+            .last()
+            .is_some_and(|last| last.norm() == "now")
+    {
+        talk.groups.last_mut()?.marks.push("now");
+    }
+    let mut said = shape(&talk, &portion)?;
+    let whose = portion.who.is_some() || portion.day.is_some();
+    if whose && !matches!(said.command, Command::Portion(_)) {
+        return None;
+    }
+    said.comments = talk.comments;
+    Some(said)
+}
+
+fn shape(talk: &Talk, portion: &Portion) -> Option<Said> {
+    topped_up(talk, portion)
+        .or_else(|| zeroed(talk, portion))
+        .or_else(|| running(talk, portion))
+        .or_else(|| jar(talk, portion))
+        .or_else(|| counts(talk))
+        .or_else(|| single(talk, portion))
+}
+
+pub fn item(food: &Food, grams: f64, group: &Group) -> Item {
+    Item {
+        amount: Amount::Mass(grams),
+        name: food.name.clone(),
+        container: None,
+        span: told(food, group),
+    }
+}
+
+/// Where the food and its reading stand.
+fn told(food: &Food, group: &Group) -> Span {
+    let (name, reading) = (&food.name.span, &group.span);
+    name.start.min(reading.start)..name.end.max(reading.end)
+}
+
+pub fn eaten(portion: &Portion, items: Vec<Item>) -> Command {
+    Command::Portion(Portion {
+        items,
+        ..portion.clone()
+    })
+}
+
+/// To the milligram: readings are decimal.
+fn difference(more: f64, less: f64) -> f64 {
+    ((more - less) * 1e6).round() / 1e6
+}
+
+/// The one food of a group.
+fn only_food(group: &Group) -> Option<&Food> {
+    match group.foods.as_slice() {
+        [food] => Some(food),
+        _ => None,
+    }
+}
+
+/// "150 dal, zeroed, 120 rice": each reading stands for itself.
+fn zeroed(talk: &Talk, portion: &Portion) -> Option<Said> {
+    if talk.groups.len() < 2 || !talk.groups.iter().any(|group| group.said("zero")) {
+        return None;
+    }
+    let items: Option<Vec<Item>> = talk
+        .groups
+        .iter()
+        .map(|group| {
+            let food = only_food(group)?;
+            Some(item(food, group.grams, group))
+        })
+        .collect();
+    Some(Said::sure(eaten(portion, items?)))
+}
+
+/// "bowl zeroed: 120 beans, with salsa 165", "dal 150, total with rice 270": each later reading holds the
+/// ones before it.
+fn topped_up(talk: &Talk, portion: &Portion) -> Option<Said> {
+    let (first, later) = talk.groups.split_first()?;
+    let from_zero = first.said("zero");
+    let tops =
+        |group: &Group| group.said("gross") || group.said("up") || from_zero && group.said("with");
+    let apart = |group: &Group| group.said("zero") || group.said("left") || group.said("count");
+    let known = talk.groups.iter().flat_map(|group| &group.vessels);
+    if !later.iter().any(tops)
+        || later.iter().any(apart)
+        || known.clone().any(|vessel| vessel.known)
+    {
+        return None;
+    }
+    only_food(first)?;
+    let empty = Group::default();
+    above(talk.groups.iter(), &empty, portion)
+}
+
+/// Readings above an empty vessel.
+fn running(talk: &Talk, portion: &Portion) -> Option<Said> {
+    let is_empty =
+        |group: &Group| group.foods.is_empty() && (!group.vessels.is_empty() || group.said("less"));
+    let empties = talk.groups.iter().filter(|group| is_empty(group)).count();
+    if empties == 0 || talk.groups.len() < 2 {
+        return None;
+    }
+    let first = &talk.groups[0];
+    if empties == 1 && is_empty(first) && talk.behind.foods.is_empty() {
+        return added_up(talk, portion);
+    }
+    let [one, other] = talk.groups.as_slice() else {
+        return None;
+    };
+    // "688 with the bowl and the bowl is 402, leek soup": the food is told behind.
+    let both = empties == 2 && !first.said("before") && !other.said("after");
+    let (gross, empty) = match (is_empty(one), is_empty(other)) {
+        (true, true) if both && one.grams >= other.grams => (one, other),
+        (true, true) if both => (other, one),
+        (false, true) => (one, other),
+        (true, false) => (other, one),
+        _ => return None,
+    };
+    let food = only_food(gross).or_else(|| only_food(&talk.behind))?;
+    taken_off(portion, food, gross, empty)
+}
+
+/// Gross, and what is to be taken off it.
+fn taken_off(portion: &Portion, food: &Food, gross: &Group, empty: &Group) -> Option<Said> {
+    if cooked_in(food, gross, empty) {
+        return None;
+    }
+    let net = difference(gross.grams, empty.grams);
+    let command = |grams| eaten(portion, vec![item(food, grams, gross)]);
+    if net > 0.0 {
+        return Some(Said::sure(command(net)));
+    }
+    let kind = ErrorKind::BelowTare {
+        gross_grams: gross.grams,
+        tare_grams: empty.grams,
+    };
+    Some(Said::doubtful(
+        command(gross.grams),
+        kind,
+        gross.span.clone(),
+    ))
+}
+
+/// "plate 388, beans 561, salsa 700": each reading holds the ones before it.
+fn added_up(talk: &Talk, portion: &Portion) -> Option<Said> {
+    let (empty, rest) = talk.groups.split_first()?;
+    if rest.iter().any(|group| group.said("zero")) {
+        return None;
+    }
+    above(rest.iter(), empty, portion)
+}
+
+fn above<'t>(
+    groups: impl Iterator<Item = &'t Group>,
+    empty: &Group,
+    portion: &Portion,
+) -> Option<Said> {
+    let mut last = empty.grams;
+    let mut items = Vec::new();
+    let mut fallen = None;
+    for group in groups {
+        let food = only_food(group)?;
+        if cooked_in(food, group, empty) {
+            return None;
+        }
+        let amount = if group.grams > last {
+            difference(group.grams, last)
+        } else {
+            let kind = ErrorKind::ScaleFell {
+                last_grams: last,
+                now_grams: group.grams,
+            };
+            fallen.get_or_insert((kind, told(food, group)));
+            group.grams
+        };
+        items.push(item(food, amount, group));
+        last = group.grams;
+    }
+    let command = eaten(portion, items);
+    Some(Said {
+        doubt: fallen,
+        ..Said::sure(command)
+    })
+}
+
+/// A dish in its pot is weighed in, not eaten.
+fn cooked_in(food: &Food, gross: &Group, empty: &Group) -> bool {
+    let mut vessels = gross.vessels.iter().chain(&empty.vessels);
+    food.household && !gross.said("ate") && vessels.any(|vessel| pots().has(&vessel.noun()))
+}
+
+/// One thing on the scale twice: what left it was eaten.
+fn jar(talk: &Talk, portion: &Portion) -> Option<Said> {
+    let [one, other] = talk.groups.as_slice() else {
+        return None;
+    };
+    let own = |group: &'_ Group| -> Vec<Food> {
+        let apart = |food: &&Food| !food.linked;
+        group.foods.iter().filter(apart).cloned().collect()
+    };
+    let mut foods = [own(one), own(other), own(&talk.behind)].concat();
+    if foods.is_empty() {
+        foods.clone_from(&one.foods);
+    }
+    foods.dedup_by(|a, b| a.name.text.eq_ignore_ascii_case(&b.name.text));
+    let [food] = foods.as_slice() else {
+        return None;
+    };
+    let any = |mark: &str| one.said(mark) || other.said(mark);
+    let in_vessel = !one.vessels.is_empty() || !other.vessels.is_empty();
+    let telling =
+        any("before") || any("after") || any("now") || any("down") || any("to") || any("arrow");
+    let fell = any("dash") && one.grams > other.grams;
+    let paired = any("arrow") || fell || any("down") || any("to") || any("before") && any("after");
+    let denied = any("deny") || any("books") || any("less") || any("zero");
+    let weighed = one.with_unit && other.with_unit && telling;
+    if denied || !(paired || in_vessel && telling || weighed) {
+        return None;
+    }
+    let backwards = (one.said("now") || one.said("after")) && !one.said("before")
+        || other.said("before") && !one.said("before") && !other.said("after");
+    let (before, after) = if backwards {
+        (other, one)
+    } else {
+        (one, other)
+    };
+    let left = difference(before.grams, after.grams);
+    let command = |grams: f64| eaten(portion, vec![item(food, grams, after)]);
+    if left > 0.0 {
+        return Some(Said::sure(command(left)));
+    }
+    let gained = left < 0.0 && (in_vessel || any("arrow"));
+    gained.then(|| {
+        let kind = ErrorKind::JarGained {
+            before_grams: before.grams,
+            after_grams: after.grams,
+        };
+        Said::doubtful(command(-left), kind, after.span.clone())
+    })
+}
+
+/// What the scale says of batches: "reweighed everything. dal 1800, soup 2350".
+fn counts(talk: &Talk) -> Option<Said> {
+    let mut standing: Vec<Group> = Vec::new();
+    let mut denied = Group::default();
+    for group in &talk.groups {
+        if group.said("deny") || group.said("books") {
+            denied.absorb(group.clone());
+        } else {
+            standing.push(group.clone());
+        }
+    }
+    let was_denied = !denied.marks.is_empty();
+    let books = denied.said("books");
+    standing.first_mut()?.absorb(denied);
+    standing.last_mut()?.absorb(talk.behind.clone());
+    let any = |mark: &str| standing.iter().any(|group| group.said(mark));
+    let down = any("down");
+    let bare = standing.iter().all(|group| group.vessels.is_empty());
+    // "140 dal, scale says" may be a plate: a count far from the books is asked about.
+    let recounted = any("recount") || bare && any("shown");
+    let told =
+        recounted || any("count") || any("left") || books || any("net") || down && !any("before");
+    if !told || any("ate") || any("mine") || any("before") || any("zero") || any("less") {
+        return None;
+    }
+    let items = standing
+        .iter()
+        .map(counted)
+        .collect::<Option<Vec<Weighed>>>()?;
+    if let ([one], false, false) = (items.as_slice(), down, was_denied)
+        && !any("left")
+        && !recounted
+    {
+        return Some(Said::sure(Command::Weigh {
+            batch: one.name.clone(),
+            weighing: one.weighing.clone(),
+            of: if one.weighing.container.is_some() {
+                WeighedOf::Left
+            } else {
+                WeighedOf::Unsaid
+            },
+        }));
+    }
+    Some(Said::sure(Command::Count {
+        items,
+        anyway: down || was_denied,
+    }))
+}
+
+/// One batch with its reading; a vessel has to be one whose tare is known, unless the reading is net.
+pub fn counted(group: &Group) -> Option<Weighed> {
+    let mut foods = group.foods.clone();
+    foods.dedup_by(|a, b| a.name.text.eq_ignore_ascii_case(&b.name.text));
+    let [food] = foods.as_slice() else {
+        return None;
+    };
+    if !food.household {
+        return None;
+    }
+    let container = match vessel(group) {
+        _ if group.said("net") => None,
+        // "the salsa tub, 655": what it weighs is not told.
+        Some(vessel) => Some(vessel.name.clone()),
+        None if group.vessels.is_empty() => None,
+        None => return None,
+    };
+    Some(Weighed {
+        name: food.name.clone(),
+        weighing: Weighing {
+            readings_grams: vec![group.grams],
+            gross: container.is_some(),
+            container,
+            span: group.span.clone(),
+            ..Weighing::default()
+        },
+    })
+}
+
+/// The vessel of a group: the one that is known, if "with the jar" tells of it again.
+pub fn vessel(group: &Group) -> Option<&Vessel> {
+    let known = group.vessels.iter().find(|vessel| vessel.known);
+    let chosen = known.or_else(|| group.vessels.first())?;
+    let noun = chosen.noun();
+    let one = group.vessels.iter().all(|vessel| vessel.noun() == noun);
+    one.then_some(chosen)
+}

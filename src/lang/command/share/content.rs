@@ -1,0 +1,382 @@
+//! What stands between people and days: things with their amounts, a name alone, or only how much.
+//!
+//! ```text
+//! content := items | name | size { sep size } | size ["out"] "of" items | name "was" amount
+//! size    := amount | fraction | percent | n "parts" | "the rest" | "the same" | "twice that" | "the bigger one"
+//! ```
+
+use super::mark::parts;
+use crate::lang::amount::{Stands, amount};
+use crate::lang::item::list;
+use crate::lang::item::whole_amount;
+use crate::lang::name::{Familiarity, bare, familiarity};
+use crate::lang::number::number;
+use crate::lang::segment::without_fillers;
+use crate::lang::syntax::{Amount, Item, Span, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::{at_table, containers, pots, sharing};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Content {
+    Items(Vec<Item>),
+    Name(Words),
+    Sizes(Vec<Size>),
+    /// "90 of it": of what was told before.
+    Part(Size),
+    /// "290 of 500 dal"
+    Of(Size, Vec<Item>),
+}
+
+/// How much, without of what.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Size {
+    Amount(Amount),
+    /// A share of the whole.
+    Part(f64),
+    /// So many parts, however many there are in all.
+    Shares(f64),
+    Rest,
+    /// So many times what was told before: 1 is "the same".
+    Times(f64),
+    Bigger,
+    Smaller,
+}
+
+pub struct Found {
+    pub content: Option<Content>,
+    /// Where it stands, but for words that only join it.
+    pub spans: Vec<Span>,
+    pub idle: Vec<Span>,
+    pub comments: Vec<Span>,
+}
+
+/// So many places are tried to cut a run in two.
+const SEPARATORS_MAX: usize = 4;
+/// No more than so many tokens are a size.
+const SIZE_TOKENS_MAX: usize = 5;
+
+/// Read a run between two marks wholly: one content, or sizes beside it: "250 rice half", "210, and 160 dal".
+pub fn contents(run: Tokens<'_>) -> Option<Vec<Found>> {
+    let whole = content(run);
+    let known = |found: &Found| match &found.content {
+        Some(Content::Items(items)) => items
+            .iter()
+            .all(|item| familiarity(&item.name.text, run) >= Familiarity::Partly),
+        _ => true,
+    };
+    match whole {
+        Some(found) if known(&found) => Some(vec![found]),
+        whole => two(run).or(whole.map(|found| vec![found])),
+    }
+}
+
+fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
+    let told = |part: Tokens<'_>| content(part).filter(|found| found.content.is_some());
+    let separated = (1..run.len())
+        .filter(|&at| parts(&run.slice[at]))
+        .take(SEPARATORS_MAX)
+        .find_map(|at| {
+            let first = told(run.range(0, at))
+                .filter(|found| !matches!(found.content, Some(Content::Items(_))))?;
+            let rest = run.after(at).trimmed_front();
+            Some(vec![first, told(rest)?])
+        });
+    if separated.is_some() {
+        return separated;
+    }
+    let longest = SIZE_TOKENS_MAX.min(run.len().saturating_sub(1));
+    (1..=longest).rev().find_map(|length| {
+        let at = run.len() - length;
+        let size = content(run.after(at))
+            .filter(|found| matches!(found.content, Some(Content::Sizes(_) | Content::Part(_))))?;
+        let first = content(run.range(0, at).trimmed()).filter(|found| found.content.is_some())?;
+        Some(vec![first, size])
+    })
+}
+
+fn content(run: Tokens<'_>) -> Option<Found> {
+    let run_body = run.trimmed();
+    // "the last of the dal" is an amount.
+    if asides(run_body) {
+        return None;
+    }
+    let body = match amount(run_body, Stands::BeforeName) {
+        Ok(_) => run_body,
+        Err(_) => without_lead(without_fillers(run_body)),
+    };
+    let around = vec![
+        run.span().start..body.span().start,
+        body.span().end..run.span().end,
+    ];
+    let within = |spans, content| Found {
+        content: Some(content),
+        spans,
+        idle: around.clone(),
+        comments: Vec::new(),
+    };
+    let found = |content| within(vec![body.span()], content);
+    if body.is_empty() {
+        return Some(Found {
+            content: None,
+            spans: Vec::new(),
+            idle: vec![run.span()],
+            comments: Vec::new(),
+        });
+    }
+    if let Some(part) = part(body) {
+        return Some(found(Content::Part(part)));
+    }
+    if let Some(sizes) = sizes(body) {
+        return Some(found(Content::Sizes(sizes)));
+    }
+    if let Some((content, spans)) = of(body) {
+        return Some(within(spans, content));
+    }
+    if let Some(name) = name(body) {
+        return Some(found(Content::Name(name)));
+    }
+    if let Some(item) = product(body) {
+        return Some(found(Content::Items(vec![item])));
+    }
+    if let Some((item, spans)) = told(body) {
+        return Some(within(spans, Content::Items(vec![item])));
+    }
+    let listed = list(body);
+    // "300 dal, half" is no dal with talk beside it.
+    let shares = |span: &Span| {
+        let within = |token: &&Token| span.contains(&token.span.start);
+        body.slice
+            .iter()
+            .filter(within)
+            .any(|token| sharing().has(token.norm()))
+    };
+    if !listed.errors.is_empty() || listed.comments.iter().chain(&listed.idle).any(shares) {
+        return None;
+    }
+    Some(Found {
+        content: (!listed.items.is_empty()).then_some(Content::Items(listed.items)),
+        spans: vec![body.span()],
+        idle: [around.clone(), listed.idle].concat(),
+        comments: listed.comments,
+    })
+}
+
+/// "(with 30 cheddar)": something that stands in brackets and is no size of what is before it.
+fn asides(run: Tokens<'_>) -> bool {
+    let opens =
+        |at: &usize| run.slice[*at].is('(') && !run.get(at + 1).is_some_and(Token::is_numeric);
+    (0..run.len())
+        .filter(opens)
+        .any(|at| run.after(at).has_number())
+}
+
+/// "there was", "a pan of": what may stand before the whole.
+fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
+    match at_table().longest_of(input.slice, "lead") {
+        Some(length) if length < input.len() => without_lead(without_fillers(input.after(length))),
+        _ => input,
+    }
+}
+
+fn sizes(body: Tokens<'_>) -> Option<Vec<Size>> {
+    if let Some(size) = size(body) {
+        return Some(vec![size]);
+    }
+    let parts = body.split(|token| {
+        matches!(token.kind, Kind::Symbol(',' | '/' | '&') | Kind::Newline) || token.norm() == "and"
+    });
+    let parts = parts
+        .into_iter()
+        .map(|part| part.trimmed())
+        .filter(|part| !part.is_empty());
+    let all: Option<Vec<Size>> = parts.map(size).collect();
+    all.filter(|all| all.len() > 1)
+}
+
+impl Size {
+    /// What a key of the list stands for.
+    pub fn named(key: &str) -> Option<Self> {
+        match key {
+            "rest" => Some(Self::Rest),
+            "same" => Some(Self::Times(1.0)),
+            "bigger" => Some(Self::Bigger),
+            "smaller" => Some(Self::Smaller),
+            key => key.strip_suffix(" times")?.parse().ok().map(Self::Times),
+        }
+    }
+}
+
+/// "90 of it"
+fn part(body: Tokens<'_>) -> Option<Size> {
+    let at = body.len().checked_sub(2).filter(|at| *at > 0)?;
+    let told = body.norm(at) == "of"
+        && matches!(body.norm(at + 1), "it" | "that" | "those" | "them" | "this");
+    if told { size(body.range(0, at)) } else { None }
+}
+
+/// The whole of the tokens as a size.
+fn size(run: Tokens<'_>) -> Option<Size> {
+    let mut run = run.trimmed();
+    if let Some((_, key)) = at_table()
+        .longest(run.slice)
+        .filter(|(length, _)| *length == run.len())
+    {
+        return Size::named(key);
+    }
+    while matches!(
+        run.last()?.norm(),
+        "first" | "before" | "already" | "afterwards" | "earlier" | "max" | "tops"
+    ) {
+        run = run.range(0, run.len() - 1);
+    }
+    while matches!(
+        run.norm(0),
+        "the" | "other" | "only" | "about" | "just" | "exactly" | "like" | "his" | "her"
+    ) {
+        run = run.take_one();
+    }
+    if let Kind::Percent(percent) = run.first()?.kind {
+        return (run.len() == 1 && percent > 0.0 && percent < 100.0)
+            .then_some(Size::Part(percent / 100.0));
+    }
+    if let Ok((rest, number)) = number(run) {
+        if matches!(rest.norm(0), "part" | "parts" | "share" | "shares")
+            && rest.len() == 1
+            && number.value > 0.0
+        {
+            return Some(Size::Shares(number.value));
+        }
+        if rest.is_empty() && number.value > 0.0 && number.value < 1.0 {
+            return Some(Size::Part(number.value));
+        }
+        if number.article && rest.is_empty() {
+            return None;
+        }
+    }
+    match whole_amount(run).ok()?.1 {
+        Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } => None,
+        amount => Some(Size::Amount(amount)),
+    }
+}
+
+/// "290 of 500 dal", "half of 500 g dal": a part of what was weighed.
+fn of(body: Tokens<'_>) -> Option<(Content, Vec<Span>)> {
+    let at = body
+        .slice
+        .iter()
+        .take(8)
+        .position(|token| token.norm() == "of")?;
+    let front = body.range(0, at);
+    let part = match front.last() {
+        Some(last) if last.norm() == "out" => size(front.range(0, at - 1))?,
+        _ => size(front)?,
+    };
+    let mut rest = body.after(at + 1);
+    while matches!(
+        rest.norm(0),
+        "the" | "a" | "my" | "our" | "that" | "this" | "about" | "an"
+    ) {
+        rest = rest.take_one();
+    }
+    if !rest.first().is_some_and(Token::is_numeric) {
+        return None;
+    }
+    let spans = vec![front.range(0, 1).span(), rest.span()];
+    if let Some(item) = dished(rest) {
+        return Some((Content::Of(part, vec![item]), spans));
+    }
+    let listed = list(rest);
+    let whole = listed.errors.is_empty() && listed.comments.is_empty() && !listed.items.is_empty();
+    whole.then_some((Content::Of(part, listed.items), spans))
+}
+
+/// "450 portion of rice", "500 g pan of chilli"
+fn dished(input: Tokens<'_>) -> Option<Item> {
+    let (rest, weight) = number(input).ok()?;
+    let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
+    let (rest, weight) = (rest.after(unit), weight.value);
+    let vessel = containers().has(rest.norm(0))
+        || pots().has(rest.norm(0))
+        || at_table().longest_of(rest.slice, "plate").is_some();
+    if !vessel || rest.norm(1) != "of" || weight < 20.0 {
+        return None;
+    }
+    Some(Item {
+        amount: Amount::Mass(weight),
+        name: name(rest.after(2))?,
+        container: None,
+        span: input.span(),
+    })
+}
+
+/// A name of something to eat and nothing else.
+fn name(body: Tokens<'_>) -> Option<Words> {
+    let words = without_vessel(bare(body)).words();
+    let wordy = body
+        .slice
+        .iter()
+        .all(|token| matches!(token.kind, Kind::Word(_)));
+    (wordy && familiarity(&words.text, body) >= Familiarity::Food).then_some(words)
+}
+
+/// "chilli pan", "tray of parsnips": what it stood in is no part of the name.
+fn without_vessel(name: Tokens<'_>) -> Tokens<'_> {
+    let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    if name.vocabulary.known(&words).is_some() {
+        return name;
+    }
+    match name.last() {
+        Some(last) if name.len() > 1 && vessel(last) => name.range(0, name.len() - 1),
+        _ if name.len() > 2 && vessel(&name.slice[0]) && name.norm(1) == "of" => {
+            bare(name.after(2))
+        }
+        _ => name,
+    }
+}
+
+/// "3 x 140 barley": so much, so many times.
+fn product(body: Tokens<'_>) -> Option<Item> {
+    let (rest, times) = number(body).ok()?;
+    if rest.norm(0) != "x" && !rest.first().is_some_and(|token| token.is('×')) {
+        return None;
+    }
+    let (rest, weight) = number(rest.take_one()).ok()?;
+    let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
+    let plain = times.value.fract() == 0.0 && weight.value >= 20.0;
+    Some(Item {
+        amount: Amount::Mass(times.value * weight.value),
+        name: name(rest.after(unit)).filter(|_| plain)?,
+        container: None,
+        span: body.span(),
+    })
+}
+
+/// "the chili pan was 900", "pan of beans 420": what a whole weighed.
+fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
+    let at = body.slice.iter().position(|token| token.is_numeric())?;
+    let copula =
+        (0..at).find(|&at| matches!(body.norm(at), "was" | "is" | "weighed" | "held" | "came"));
+    let end = copula.unwrap_or(at);
+    let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
+    // "Ana's salsa was 70" puts something right.
+    if copula.is_some() && !body.slice[..end].iter().any(vessel) {
+        return None;
+    }
+    let named = name(body.range(0, end))?;
+    let mut from = copula.map_or(at, |at| at + 1);
+    while matches!(body.norm(from), "to" | "about" | "in" | "at") {
+        from += 1;
+    }
+    let weight = body.after(from);
+    let (_, amount) = whole_amount(weight).ok()?;
+    let spans = vec![named.span.clone(), weight.span()];
+    let item = Item {
+        amount,
+        name: named,
+        container: None,
+        span: body.span(),
+    };
+    Some((item, spans))
+}

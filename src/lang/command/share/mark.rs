@@ -1,0 +1,376 @@
+//! A message cut into marks: people, days, words of sharing, and what stands between them.
+
+use super::content::{Content, Size, contents};
+use super::party::{self, Before, Said};
+use crate::lang::date::{clock, day, meal};
+use crate::lang::item::tricky_length;
+use crate::lang::number::number;
+use crate::lang::segment::without_fillers;
+use crate::lang::syntax::{Day, MealName, Span};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{at_table, outros};
+
+#[derive(Debug, Clone)]
+pub enum Mark {
+    /// What parts two plates; a colon parts a heading from what it heads.
+    Break {
+        colon: bool,
+    },
+    Who(Said),
+    When(Option<Day>, Option<MealName>),
+    Each,
+    /// "split", "equally", "half each"; a number when it was said ("3 ways").
+    Split(Option<u32>),
+    /// "one each": what was said is for all.
+    OneEach,
+    /// "60/40", "2:1:1"
+    Ratio(Vec<f64>),
+    /// "none", "skipped"
+    Nothing,
+    /// "too": like the one before.
+    Too,
+    /// Words that carry nothing, wherever they stand.
+    Idle,
+    /// "finished the salsa", without a word of who
+    Finishes,
+    Content(Content),
+}
+
+/// A message as marks, with the places of its contents and of words that carry nothing.
+#[derive(Debug, Default)]
+pub struct Marks {
+    pub all: Vec<Mark>,
+    pub bodies: Vec<Span>,
+    pub comments: Vec<Span>,
+    pub idle: Vec<Span>,
+}
+
+/// The names of a household are no longer.
+const NAME_WORDS_MAX: usize = 4;
+
+/// Cut the whole message; `None` when something in it is neither a mark nor an amount nor a name.
+pub fn marks(input: Tokens<'_>) -> Option<Marks> {
+    let mut out = Marks::default();
+    let mut before = Before::default();
+    let (mut from, mut at) = (0, 0);
+    while at < input.len() {
+        let rest = input.after(at);
+        // "2 cans (400 g each)"
+        if rest.slice[0].is('(') && rest.get(1).is_some_and(Token::is_numeric) {
+            at += rest
+                .find(|token| token.is(')'))
+                .map_or(rest.len(), |close| close + 1);
+            continue;
+        }
+        let known = name_length(rest);
+        if known > 0 {
+            at += known;
+            continue;
+        }
+        let idle = without_fillers(input.range(from, at).trimmed()).is_empty();
+        before.open = out.is_open() || !idle;
+        let begins = idle || input.range(from, at).last().is_none_or(parts);
+        let Some((length, mark)) = mark(rest, begins, &mut before) else {
+            at += 1;
+            continue;
+        };
+        out.close(input.range(from, at), from == 0, false)?;
+        match mark {
+            Mark::Idle => out.idle.push(rest.range(0, length).span()),
+            mark => out.all.push(mark),
+        }
+        at += length;
+        from = at;
+    }
+    out.close(input.after(from), from == 0, true)?;
+    Some(out)
+}
+
+impl Marks {
+    /// Whether the last amount or name belongs to nobody yet.
+    fn is_open(&self) -> bool {
+        matches!(
+            self.all
+                .iter()
+                .rev()
+                .find(|mark| !matches!(mark, Mark::Break { .. } | Mark::When(..))),
+            Some(Mark::Content(_))
+        )
+    }
+
+    /// Take what stands between two marks, or at an end of the message.
+    fn close(&mut self, run: Tokens<'_>, first: bool, last: bool) -> Option<()> {
+        let start = run.slice.iter().take_while(|token| parts(token)).count();
+        self.part(run.range(0, start));
+        let end = run.slice[start..]
+            .iter()
+            .rev()
+            .take_while(|token| parts(token))
+            .count();
+        let body = run.range(start, run.len() - end);
+        if body.is_empty() {
+            return Some(());
+        }
+        for (at, found) in contents(body)?.into_iter().enumerate() {
+            // What is said beside stands apart, or gives a reason.
+            let apart = (first || start > 0 || last && gives_reason(body)) && (last || end > 0);
+            if found.content.is_none() && !found.comments.is_empty() && !apart {
+                return None;
+            }
+            self.idle.extend(found.idle);
+            self.comments.extend(found.comments);
+            if let Some(content) = found.content {
+                if at > 0 {
+                    self.all.push(Mark::Break { colon: false });
+                }
+                self.bodies.extend(found.spans);
+                self.all.push(Mark::Content(content));
+            }
+        }
+        self.part(run.range(run.len() - end, run.len()));
+        Some(())
+    }
+
+    fn part(&mut self, between: Tokens<'_>) {
+        let parting = between.slice.iter().any(parts);
+        if parting {
+            let colon = between
+                .slice
+                .iter()
+                .all(|token| token.is(':') || token.is('='));
+            self.all.push(Mark::Break { colon });
+        }
+    }
+}
+
+fn gives_reason(body: Tokens<'_>) -> bool {
+    at_table().longest_of(body.slice, "because").is_some()
+}
+
+/// Whether the token parts two plates when it stands at the edge of a run.
+pub fn parts(token: &Token) -> bool {
+    match &token.kind {
+        Kind::Newline => true,
+        Kind::Symbol(c) => matches!(
+            c,
+            ',' | ';'
+                | '.'
+                | '!'
+                | ':'
+                | '='
+                | '-'
+                | '–'
+                | '&'
+                | '+'
+                | '/'
+                | '|'
+                | '('
+                | ')'
+                | '['
+                | ']'
+                | '@'
+        ),
+        Kind::Word(norm) => matches!(
+            norm.as_str(),
+            "and" | "then" | "n" | "plus" | "while" | "but"
+        ),
+        _ => false,
+    }
+}
+
+/// How many tokens at the front are the household's name of something to eat, however it sounds.
+fn name_length(rest: Tokens<'_>) -> usize {
+    let tricky = tricky_length(rest);
+    if tricky > 0 {
+        return tricky;
+    }
+    let words: Vec<&str> = rest
+        .slice
+        .iter()
+        .take(NAME_WORDS_MAX)
+        .map(Token::norm)
+        .take_while(|norm| !norm.is_empty())
+        .collect();
+    let edible = |words: &[&str]| {
+        matches!(
+            rest.vocabulary.known(words),
+            Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food)
+        )
+    };
+    (2..=words.len())
+        .rev()
+        .find(|&length| edible(&words[..length]))
+        .unwrap_or(0)
+}
+
+fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, Mark)> {
+    if let Some(length) = at_table().longest_of(rest.slice, "idle") {
+        return Some((length, Mark::Idle));
+    }
+    // "i think it said" is no person.
+    if rest.norm(0) == "i"
+        && let Some((length, _)) = outros()
+            .longest(rest.slice)
+            .filter(|(length, _)| *length > 1)
+    {
+        return Some((length, Mark::Idle));
+    }
+    if let Some(found) = ratio(rest) {
+        return Some(found);
+    }
+    if let Some(found) = when(rest, begins) {
+        return Some(found);
+    }
+    if let Some(found) = ways(rest) {
+        return Some(found);
+    }
+    if let Some((length, key)) = at_table().longest(rest.slice) {
+        match key {
+            "each" => return Some((length, Mark::Each)),
+            "halves" => return Some((length, Mark::Split(Some(2)))),
+            "evenly" => return Some((length, Mark::Split(None))),
+            "one each" => return Some((length, Mark::OneEach)),
+            "split" if !is_food_after(rest, length) => {
+                let on = usize::from(matches!(rest.norm(length), "by" | "in"));
+                return Some((length + on, Mark::Split(None)));
+            }
+            "nothing" => return Some((length, Mark::Nothing)),
+            "too" => return Some((length, Mark::Too)),
+            "same" if name_after(rest, length) > 0 => {
+                return Some((length + name_after(rest, length), Mark::Idle));
+            }
+            "rest" | "same" | "bigger" | "smaller" if rest.norm(length) != "of" => {
+                let size = Size::named(key)?;
+                return Some((length, Mark::Content(Content::Sizes(vec![size]))));
+            }
+            key if key.ends_with(" times") => {
+                let size = Size::named(key)?;
+                return Some((length, Mark::Content(Content::Sizes(vec![size]))));
+            }
+            "finished" if begins && name_after(rest, length) > 0 => {
+                return Some((length, Mark::Finishes));
+            }
+            _ => {}
+        }
+    }
+    party::said(rest, before).map(|(length, said)| (length, Mark::Who(said)))
+}
+
+/// "split peas"
+fn is_food_after(rest: Tokens<'_>, length: usize) -> bool {
+    matches!(
+        rest.norm(length),
+        "pea" | "peas" | "lentil" | "lentils" | "mung"
+    )
+}
+
+/// How many tokens after these are a batch's name.
+fn name_after(rest: Tokens<'_>, from: usize) -> usize {
+    let rest = rest.after(from);
+    let skip = usize::from(matches!(
+        rest.norm(0),
+        "the" | "my" | "our" | "that" | "off"
+    ));
+    let named = |length: &usize| {
+        let words: Vec<&str> = rest
+            .slice
+            .iter()
+            .skip(skip)
+            .take(*length)
+            .map(Token::norm)
+            .collect();
+        words.len() == *length && rest.vocabulary.is_batch(&words)
+    };
+    (1..=NAME_WORDS_MAX)
+        .rev()
+        .find(named)
+        .map_or(0, |length| skip + length)
+}
+
+/// "60/40", "2:1:1", "30/30/40": whole numbers, as one word, that nobody would weigh.
+fn ratio(rest: Tokens<'_>) -> Option<(usize, Mark)> {
+    let first = rest.first()?;
+    if !first.is_numeric() {
+        return None;
+    }
+    let length = 1 + rest.slice[1..]
+        .iter()
+        .take_while(|token| !token.spaced && (token.is(':') || token.is_numeric()))
+        .count();
+    let said = &rest.text[first.span.start..rest.slice[length - 1].span.end];
+    let parts: Vec<f64> = said
+        .split([':', '/'])
+        .map(|part| part.parse::<u32>().ok().map(f64::from))
+        .collect::<Option<_>>()?;
+    let sum: f64 = parts.iter().sum();
+    let few = parts.iter().all(|part| *part >= 1.0 && *part <= 9.0);
+    // "1/2" is a fraction, "7:30" a time.
+    let fraction = parts.len() == 2 && said.contains('/') && sum != 100.0;
+    let clock = matches!(first.kind, Kind::Clock);
+    let told = parts.len() > 1 && !fraction && !clock && (few || sum == 100.0);
+    told.then_some((length, Mark::Ratio(parts)))
+}
+
+/// "3 ways", "in three", "x3" at the end of what they divide.
+fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
+    let lead = usize::from(matches!(rest.norm(0), "in" | "into" | "by" | "x" | "times"));
+    let (after, count) = number(rest.after(lead)).ok()?;
+    if count.value.fract() != 0.0 || !(2.0..=20.0).contains(&count.value) || count.article {
+        return None;
+    }
+    let length = rest.len() - after.len();
+    let said = matches!(after.norm(0), "ways" | "way" | "parts") && lead <= 1;
+    let bare = lead == 1 && after.first().is_none_or(parts);
+    let plain = said && (lead == 1 || after.norm(0) != "parts");
+    let people = Some(count.value as u32);
+    match (plain, bare) {
+        (true, _) => Some((length + 1, Mark::Split(people))),
+        (_, true) => Some((length, Mark::Split(people))),
+        _ => None,
+    }
+}
+
+/// A day, a meal or a time, where it begins or ends what is told.
+fn when(rest: Tokens<'_>, begins: bool) -> Option<(usize, Mark)> {
+    let (after, mark) = moment(rest)?;
+    let length = rest.len() - after.len();
+    let copula = usize::from(matches!(after.norm(0), "was" | "were" | "is"));
+    let after = after.after(copula);
+    let ends = after.first().is_none_or(parts)
+        || moment(after).is_some()
+        || party::said(after, &mut Before::default()).is_some();
+    (begins || ends).then_some((length + copula, mark))
+}
+
+fn moment(rest: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
+    if rest.is_empty() {
+        return None;
+    }
+    if let Ok((after, ())) = clock(rest) {
+        return Some((after, Mark::When(None, None)));
+    }
+    if let Ok((after, meal)) = meal(rest) {
+        return Some((after, Mark::When(None, Some(meal))));
+    }
+    // "tea" and "snack" are food as well, unless a day follows.
+    if matches!(rest.norm(0), "tea" | "snack")
+        && let Some((after, Mark::When(day, None))) = moment(rest.after(1))
+    {
+        let meal = if rest.norm(0) == "tea" {
+            MealName::Dinner
+        } else {
+            MealName::Snack
+        };
+        return Some((after, Mark::When(day, Some(meal))));
+    }
+    // "2/3" is a fraction before it is a date.
+    if matches!(rest.slice[0].kind, Kind::Number(_))
+        && rest.text[rest.slice[0].span.clone()].contains('/')
+    {
+        return None;
+    }
+    let (after, day) = day(rest).ok()?;
+    Some((after, Mark::When(Some(day), None)))
+}

@@ -1,0 +1,444 @@
+//! Who eats, as it is said: one or several by name, "me", "us", "the three of us", "for two".
+//!
+//! ```text
+//! who    := [preposition] party [verb]
+//! party  := eater { ("," | "and" | "&") eater } | count ["of us" | "people"] | "us" | "the others"
+//! eater  := "me" | "she" | name | "guest" name | ["my" | "our"] kin [name]
+//! ```
+//! "she" is the last that was named. Whom nobody knows is a guest where a capital letter and a verb or a
+//! preposition say that it is a name.
+
+use crate::lang::date::{day, meal};
+use crate::lang::lexicon::is_food_word;
+use crate::lang::number::number;
+use crate::lang::person::{person, stranger};
+use crate::lang::syntax::{Eater, Party, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::at_table;
+
+/// No more people sit at a table.
+const PEOPLE_MAX: f64 = 20.0;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Who {
+    /// In the order of the text; the sender is `None`.
+    Named(Vec<Eater>),
+    /// So many, the sender among them.
+    Count(u32),
+    Everyone,
+    /// Everyone who is not named.
+    Others,
+}
+
+/// How those people stand in the sentence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    Plain,
+    /// A verb follows: "Ana had".
+    Subject,
+    /// "for Ana", "to Ana".
+    For,
+    /// "with Ana": the sender too.
+    With,
+    /// "between Ana and Tom".
+    Between,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said {
+    pub who: Who,
+    pub role: Role,
+    /// "finished off": all that was left.
+    pub finishes: bool,
+}
+
+impl Who {
+    pub fn sender() -> Self {
+        Self::Named(vec![None])
+    }
+
+    pub fn party(&self) -> Party {
+        match self {
+            Self::Named(named) => Party {
+                named: named.clone(),
+                people: None,
+            },
+            Self::Count(people) => Party {
+                named: Vec::new(),
+                people: Some(*people),
+            },
+            Self::Everyone | Self::Others => Party::default(),
+        }
+    }
+
+    pub fn one(&self) -> Option<&Eater> {
+        match self {
+            Self::Named(named) if named.len() == 1 => named.first(),
+            _ => None,
+        }
+    }
+
+    /// "3 ways" and "me, Ana and Tom" said of the same people.
+    pub fn and(self, other: Self) -> Option<Self> {
+        match (self, other) {
+            (Self::Count(people), Self::Named(mut named))
+            | (Self::Named(mut named), Self::Count(people)) => {
+                let people = people as usize;
+                if named.len() + 1 == people && !named.contains(&None) {
+                    named.insert(0, None);
+                }
+                (named.len() == people).then_some(Self::Named(named))
+            }
+            (Self::Named(mut named), Self::Named(more)) => {
+                for eater in more {
+                    if !named.contains(&eater) {
+                        named.push(eater);
+                    }
+                }
+                Some(Self::Named(named))
+            }
+            (Self::Everyone, Self::Named(named)) | (Self::Named(named), Self::Everyone) => {
+                (named.len() > 1).then_some(Self::Named(named))
+            }
+            (Self::Everyone, Self::Count(people)) | (Self::Count(people), Self::Everyone) => {
+                Some(Self::Count(people))
+            }
+            _ => None,
+        }
+    }
+}
+
+/// What came before, that a pronoun or a list may depend on.
+#[derive(Default)]
+pub struct Before {
+    /// The last that was named and is not the sender.
+    pub named: Option<Words>,
+    /// An amount that belongs to nobody yet stands before.
+    pub open: bool,
+}
+
+/// People at the front of the tokens, with what tells how they stand; and how many tokens it took.
+pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
+    let (lead, role) = preposition(input);
+    let rest = input.after(lead);
+    let led = role != Role::Plain;
+    let (length, who) = party(rest, led, before)?;
+    let mut at = lead + length;
+    // "dinner for me was 150"
+    at += usize::from(led && matches!(input.norm(at), "was" | "is" | "were"));
+    let mut said = Said {
+        who,
+        role,
+        finishes: false,
+    };
+    at += plate(input.after(at));
+    if !led {
+        let (length, finishes) = verb(input.after(at));
+        if length > 0 {
+            said.role = Role::Subject;
+            said.finishes = finishes;
+            at += length;
+        }
+    }
+    if let Who::Named(named) = &said.who
+        && let Some(Some(last)) = named.iter().rev().find(|eater| eater.is_some())
+    {
+        before.named = Some(last.clone());
+    }
+    Some((at, said))
+}
+
+fn preposition(input: Tokens<'_>) -> (usize, Role) {
+    let role = match input.norm(0) {
+        "for" | "to" | "into" => Role::For,
+        "with" | "w" => Role::With,
+        "between" | "among" | "amongst" => Role::Between,
+        // "the rest is Ana's", "on Tom's plate"
+        "is" | "was" | "goes" | "went" | "were" | "are"
+            if owned(input.after(1 + usize::from(input.norm(1) == "to"))) =>
+        {
+            return (1 + usize::from(input.norm(1) == "to"), Role::For);
+        }
+        "on" if owned(input.after(1))
+            && person(input.after(1))
+                .is_some_and(|(length, _)| plate(input.after(1 + length)) > 0) =>
+        {
+            return (1, Role::For);
+        }
+        "gave" | "give" | "giving" | "gives" | "handed" => {
+            return (1, Role::Subject);
+        }
+        _ => return (0, Role::Plain),
+    };
+    let mut at = 1;
+    while matches!(input.norm(at), "just" | "only")
+        || input.get(at).is_some_and(|token| token.is(':'))
+    {
+        at += 1;
+    }
+    (at, role)
+}
+
+/// "Ana's", "mine"
+fn owned(input: Tokens<'_>) -> bool {
+    input.norm(0) == "mine"
+        || person(input).is_some_and(|(length, _)| input.norm(length - 1).ends_with('s'))
+}
+
+/// "'s plate", "plate", "share was": what is said of somebody's plate without changing whose it is.
+fn plate(input: Tokens<'_>) -> usize {
+    at_table().longest_of(input.slice, "plate").unwrap_or(0)
+}
+
+/// The verb after people, and whether it says that nothing is left.
+fn verb(input: Tokens<'_>) -> (usize, bool) {
+    let mut at = 0;
+    if let Some(length) = at_table().longest_of(input.slice, "says") {
+        at += length + usize::from(input.get(at + length).is_some_and(|token| token.is(',')));
+        if matches!(input.norm(at), "he" | "she" | "they" | "i") {
+            at += 1;
+        }
+    }
+    while matches!(
+        input.norm(at),
+        "just" | "only" | "already" | "also" | "each" | "then" | "finally"
+    ) && at < 6
+    {
+        if input.norm(at) == "each" {
+            // "we each had": said where the people end.
+            break;
+        }
+        at += 1;
+    }
+    let list = at_table();
+    let rest = input.after(at);
+    if let Some(length) = list.longest_of(rest.slice, "finished") {
+        return (at + length, true);
+    }
+    match list.longest_of(rest.slice, "had") {
+        Some(length) => (at + length, false),
+        None if at > 0 && input.norm(0) != "just" => (at, false),
+        None => (0, false),
+    }
+}
+
+/// People, without what stands around them.
+fn party(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> {
+    if let Some(found) = counted(input, led) {
+        return Some(found);
+    }
+    match at_table().longest(input.slice) {
+        Some((length, "us")) => return Some((length, Who::Everyone)),
+        Some((length, "us after a preposition")) if led => return Some((length, Who::Everyone)),
+        Some((length, "two")) => return Some((length, Who::Count(2))),
+        Some((length, "others")) => return Some((length, Who::Others)),
+        _ => {}
+    }
+    listed(input, led, before)
+}
+
+/// "the three of us", "us 3", "3 people", "for 3"
+fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
+    let mut at = 0;
+    while matches!(input.norm(at), "the" | "all" | "us" | "we") {
+        at += 1;
+    }
+    let told = at > 0 && matches!(input.norm(at - 1), "us" | "we");
+    let (rest, count) = number(input.after(at)).ok()?;
+    let fits = count.value.fract() == 0.0 && (2.0..=PEOPLE_MAX).contains(&count.value);
+    if !fits || count.article {
+        return None;
+    }
+    let ending = match (rest.norm(0), rest.norm(1)) {
+        ("of", "us" | "them") => 2,
+        ("people" | "persons" | "ppl" | "adults" | "plates" | "bowls", _) if led => 1,
+        _ if told => 0,
+        _ if led && ends(rest) => 0,
+        _ => return None,
+    };
+    Some((
+        input.len() - rest.len() + ending,
+        Who::Count(count.value as u32),
+    ))
+}
+
+/// Whether nothing follows that a number could count.
+fn ends(rest: Tokens<'_>) -> bool {
+    rest.first().is_none_or(|token| {
+        matches!(token.kind, Kind::Newline | Kind::Symbol(_))
+            || matches!(token.norm(), "and" | "me" | "with" | "please" | "pls")
+            || person(rest).is_some()
+            || day(rest).is_ok()
+            || meal(rest).is_ok()
+    })
+}
+
+/// A list of people. Commas join it only if it ends in "and", or if nothing but the end follows.
+fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> {
+    let (mut length, first) = eater(input, led, before)?;
+    let mut all = vec![first];
+    let mut commas = 0;
+    // Where the list stood before its last comma, should the comma turn out to part plates.
+    let mut safe = (length, 1);
+    loop {
+        let rest = input.after(length);
+        // "between Robin Tom and Ana"
+        let unjoined = led && rest.first().is_some_and(|token| !token.norm().is_empty());
+        let Some((joint, comma)) = joint(rest).or(unjoined.then_some((0, true))) else {
+            break;
+        };
+        let Some((next, one)) = eater(rest.after(joint), false, before) else {
+            break;
+        };
+        let after = rest.after(joint + next);
+        // "140 dal for Ana and Tom had 200 soup": Tom begins another plate.
+        let headed = after.first().is_some_and(|token| token.is(':')) && comma;
+        let begins = headed
+            || after.first().is_some_and(Token::is_numeric)
+            || plate(after) > 0
+            || verb(after).0 > 0;
+        if begins && before.open || all.contains(&one) {
+            break;
+        }
+        length += joint + next;
+        all.push(one);
+        if comma {
+            commas += 1;
+        } else {
+            safe = (length, all.len());
+            commas = 0;
+        }
+    }
+    let after = input.after(length);
+    let closes = after.trimmed().is_empty()
+        || after
+            .first()
+            .is_some_and(|token| token.is(':') || token.is(')'));
+    if commas > 0 && !closes {
+        length = safe.0;
+        all.truncate(safe.1);
+    }
+    Some((length, Who::Named(all)))
+}
+
+/// What joins two people of a list; whether it is a comma alone.
+fn joint(rest: Tokens<'_>) -> Option<(usize, bool)> {
+    let mut at = 0;
+    let mut comma = false;
+    if rest
+        .first()
+        .is_some_and(|token| token.is(',') || token.is('/'))
+    {
+        comma = true;
+        at = 1;
+    }
+    let and = matches!(rest.norm(at), "and" | "n" | "plus" | "then")
+        || rest
+            .get(at)
+            .is_some_and(|token| token.is('&') || token.is('+'));
+    at += usize::from(and);
+    (at > 0).then_some((at, comma && !and))
+}
+
+fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Eater)> {
+    let first = input.norm(0);
+    match first {
+        "me" | "i" | "myself" | "mine" | "im" | "ive" | "id" => return Some((1, None)),
+        "ill" if before.named.is_some() && matches!(input.norm(1), "have" | "take" | "get") => {
+            return Some((2, None));
+        }
+        "my" if plate(input.after(1)) > 0 && input.norm(1) != "part" => return Some((1, None)),
+        "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" => {
+            let owns = matches!(first, "her" | "his") && plate(input.after(1)) > 0;
+            let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0;
+            if !(owns || acts || led) {
+                return None;
+            }
+            let words = before
+                .named
+                .clone()
+                .unwrap_or_else(|| input.range(0, 1).words());
+            return Some((1, Some(words)));
+        }
+        _ => {}
+    }
+    let at = usize::from(input.first().is_some_and(|token| token.is('@')));
+    if let Some((length, who)) = person(input.after(at)) {
+        return Some((at + length, Some(who)));
+    }
+    let acts = led
+        || verb(input.after(1)).0 > 0
+        || input
+            .get(1)
+            .is_some_and(|token| token.is(':') || token.is_numeric());
+    if acts
+        && let Some(name) = input
+            .vocabulary
+            .nicknamed(first)
+            .filter(|_| !is_food_word(first))
+    {
+        return Some((1, Some(Words::new(name, input.range(0, 1).span()))));
+    }
+    guest(input, led)
+}
+
+/// Somebody who is not of the household.
+fn guest(input: Tokens<'_>, led: bool) -> Option<(usize, Eater)> {
+    let skip = usize::from(matches!(input.norm(0), "my" | "our" | "the" | "a"));
+    let named = |token: Option<&Token>| {
+        token.is_some_and(|token| {
+            input.text[token.span.clone()].starts_with(char::is_uppercase)
+                && stranger(input.with(std::slice::from_ref(token))).is_some()
+        })
+    };
+    // A slip of the finger away from a name of the household, it is asked about.
+    let called = |name: &str| {
+        let near = input.vocabulary.is_near_person(&name.to_lowercase());
+        let text = if near {
+            name.to_owned()
+        } else {
+            format!("guest {name}")
+        };
+        Some(Words::new(text, input.range(0, 1).span()))
+    };
+    if let Some(length) = at_table().longest_of(input.after(skip).slice, "kin") {
+        let at = skip + length;
+        if named(input.get(at)) {
+            return Some((at + 1, called(&input.range(at, at + 1).words().text)));
+        }
+        let name = input.range(skip, at).words().text;
+        let here = skip > 0
+            || led
+            || verb(input.after(at)).0 > 0
+            || input.get(at).is_some_and(|token| token.is(':'));
+        if !here {
+            return None;
+        }
+        return Some((
+            at,
+            if name == "guest" {
+                Some(Words::plain("guest"))
+            } else {
+                called(&name)
+            },
+        ));
+    }
+    if let Some(length) = at_table().longest_of(input.after(skip).slice, "several") {
+        let at = skip + length;
+        let here =
+            led || verb(input.after(at)).0 > 0 || input.get(at).is_some_and(|token| token.is(':'));
+        return here.then(|| (at, Some(input.range(skip, at).words())));
+    }
+    let acts = verb(input.after(1)).0 > 0
+        && matches!(
+            input.norm(1),
+            "had" | "ate" | "has" | "took" | "got" | "gets" | "takes" | "just"
+        );
+    let ends = input.get(1).is_none_or(|token| {
+        matches!(token.kind, Kind::Newline | Kind::Symbol(_)) || token.is_numeric()
+    });
+    let told = acts || led && ends;
+    (told && named(input.first()) && !is_food_word(input.norm(0)))
+        .then(|| (1, called(&input.range(0, 1).words().text)))
+}

@@ -1,0 +1,207 @@
+//! A list of things with their amounts, what of it could not be read, and what only keeps it company: the
+//! body of a portion, of what was wasted, of what is put back.
+
+use super::{Named, in_order, items, whole_amount};
+use crate::lang::amount::{grams, tidy};
+use crate::lang::lexicon::is_food_word;
+use crate::lang::line::unknown_unit;
+use crate::lang::segment::{joined, segments, without_fillers};
+use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Span};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::{
+    containers, fillers, number_words, outros, selectors, tails, taken_off, units,
+};
+
+/// Items, what could not be read as one, and what only keeps them company.
+#[derive(Debug, Default)]
+pub struct Items {
+    pub items: Vec<Item>,
+    pub errors: Vec<Error>,
+    /// Clauses without a number or a food in them: "wet hands sry".
+    pub comments: Vec<Span>,
+    /// Words around items that carry nothing: "just had", "I think it said".
+    pub idle: Vec<Span>,
+}
+
+/// What of the whole stands before and after the part.
+fn around(whole: Tokens<'_>, part: Tokens<'_>) -> Vec<Span> {
+    if part.is_empty() {
+        return Vec::new();
+    }
+    let (whole, part) = (whole.span(), part.span());
+    vec![whole.start..part.start, part.end..whole.end]
+}
+
+/// A clause of other things: no number, no word of food, no name of the household.
+fn is_comment(input: Tokens<'_>) -> bool {
+    let telling = |token: &Token| match &token.kind {
+        Kind::Word(norm) => {
+            input.vocabulary.has_word(norm)
+                || is_food_word(norm)
+                || containers().has(norm)
+                || number_words().has(norm)
+                || units().has(norm)
+        }
+        Kind::Symbol(c) => matches!(c, '?' | '$'),
+        _ => token.is_numeric(),
+    };
+    input.len() <= COMMENT_TOKENS_MAX && !input.slice.iter().any(telling)
+}
+
+const COMMENT_TOKENS_MAX: usize = 14;
+
+/// A list of things with their amounts.
+pub fn list(input: Tokens<'_>) -> Items {
+    if let Some(out) = in_order(input) {
+        return Items {
+            items: out.into_iter().filter_map(as_item).collect(),
+            ..Items::default()
+        };
+    }
+    let mut out = Items::default();
+    for whole in joined(input, &segments(input)) {
+        let segment = without_fillers(whole.trimmed());
+        out.idle.extend(around(whole, segment));
+        if segment.is_empty() {
+            continue;
+        }
+        let idle = fillers()
+            .longest(segment.slice)
+            .or_else(|| outros().longest(segment.slice));
+        if idle.is_some_and(|(length, _)| length == segment.len()) {
+            out.idle.push(segment.span());
+            continue;
+        }
+        if out.chosen(segment) || out.lessened(segment) || out.had_more(whole.trimmed()) {
+            out.idle.push(segment.span());
+            continue;
+        }
+        if is_comment(segment) {
+            out.comments.push(segment.span());
+            continue;
+        }
+        match items(segment) {
+            Ok(named) => {
+                for named in named {
+                    match unknown_unit(&named, segment) {
+                        Some(error) => out.errors.push(error),
+                        None => out.push(named),
+                    }
+                }
+            }
+            Err(error) => out.errors.push(error),
+        }
+    }
+    out
+}
+
+fn as_item(named: Named) -> Option<Item> {
+    Some(Item {
+        amount: named.amount?,
+        name: named.name,
+        container: named.container,
+        span: named.span,
+    })
+}
+
+impl Items {
+    /// "190 dal, less 20 for the spoon", "200 soup, left 35 of it": taken off what was said before.
+    fn lessened(&mut self, segment: Tokens<'_>) -> bool {
+        let own = segment
+            .slice
+            .iter()
+            .take_while(|token| matches!(token.norm(), "i" | "and" | "but" | "minus" | "less"))
+            .count();
+        let skip = own + usize::from(taken_off().has(segment.norm(own)));
+        let takes = (0..skip).any(|at| taken_off().has(segment.norm(at)));
+        let Ok((rest, less)) = grams(segment.after(skip)) else {
+            return false;
+        };
+        let said_why = rest.is_empty()
+            || tails().longest(rest.slice).is_some()
+            || matches!(rest.norm(0), "for" | "of" | "behind");
+        let Some(item) = self
+            .items
+            .last_mut()
+            .filter(|_| takes && said_why && !rest.has_number())
+        else {
+            return false;
+        };
+        match item.amount {
+            Amount::Bare(whole) | Amount::Mass(whole) if less < whole => {
+                item.amount = Amount::Mass(tidy(whole - less));
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// "half the dal then another 80": as much more of the same.
+    fn had_more(&mut self, segment: Tokens<'_>) -> bool {
+        let Some(at) = segment.find(|token| matches!(token.norm(), "another" | "more")) else {
+            return false;
+        };
+        let before = without_fillers(segment.range(0, at));
+        let said = if before.has_number() {
+            before
+        } else {
+            segment.after(at + 1)
+        };
+        let Ok((_, amount)) = whole_amount(without_fillers(said)) else {
+            return false;
+        };
+        let Some(last) = self.items.last().filter(|_| said.has_number()) else {
+            return false;
+        };
+        let more = Item {
+            amount,
+            span: segment.span(),
+            ..last.clone()
+        };
+        self.items.push(more);
+        true
+    }
+
+    /// "260 stew, the new one": words that choose among the batches of the name before.
+    fn chosen(&mut self, segment: Tokens<'_>) -> bool {
+        let skip = usize::from(segment.norm(0) == "the");
+        let chooses = selectors().has(segment.norm(skip))
+            && segment.norm(skip + 1) == "one"
+            && segment.len() == skip + 2;
+        let Some(item) = self.items.last_mut().filter(|_| chooses) else {
+            return false;
+        };
+        item.name.text = format!("{} {}", segment.norm(skip), item.name.text);
+        true
+    }
+
+    fn push(&mut self, named: Named) {
+        // "had some soup, 225 of it"
+        if let (Some(amount), "it" | "that", Some(last)) = (
+            &named.amount,
+            named.name.text.as_str(),
+            self.items.last_mut(),
+        ) && matches!(last.amount, Amount::Uncounted(_))
+        {
+            last.amount = amount.clone();
+            return;
+        }
+        match named.amount {
+            Some(amount) if !named.name.text.is_empty() => self.items.push(Item {
+                container: named.container,
+                amount,
+                name: named.name,
+                span: named.span,
+            }),
+            Some(_) => self.errors.push(Error {
+                kind: ErrorKind::MissingName,
+                span: named.span,
+            }),
+            None => self.errors.push(Error {
+                kind: ErrorKind::MissingAmount,
+                span: named.name.span,
+            }),
+        }
+    }
+}
