@@ -430,9 +430,9 @@ fn messages_are_understood_as_meant() {
         let share = right as f64 / all as f64;
         // Where the language stands; what it aims at is 1.0, 0.97 and 0.85. Raise them as it learns.
         let (floor, wrong_most) = match level.as_str() {
-            "plain" => (0.96, 0),
-            "natural" => (0.86, 2),
-            _ => (0.63, 12),
+            "plain" => (0.98, 0),
+            "natural" => (0.89, 1),
+            _ => (0.65, 11),
         };
         assert!(share >= floor, "{level}: {right} of {all}");
         assert!(wrong <= wrong_most, "{level}: {wrong} wrong entries");

@@ -98,3 +98,16 @@ fn what_was_not_eaten_is_left_alone() {
 fn a_list_is_read_whole_or_not_at_all() {
     says_nothing(&["olive oil, 140 dal and that was it", "had 140 dal and rice"]);
 }
+
+#[test]
+fn a_question_is_answered_in_any_words() {
+    says("do we still have soup", &["how much soup"]);
+    says("hm how much rice we got", &["how much rice"]);
+    says("how much is left of the dal", &["how much the dal"]);
+    says_nothing(&[
+        "how much was the rice at the shop",
+        "how much longer til dinner is ready",
+        "do you want soup or rice",
+        "what should i make with the rice",
+    ]);
+}

@@ -212,6 +212,8 @@ lists! {
     sharing = "sharing.txt";
     /// Words that govern a message from any clause of it: "if", "recipe".
     governors = "governors.txt";
+    /// What a question is made of: the key is the part.
+    questions = "questions.txt";
     /// What words tell of a sentence that no grammar covers: the key is the hint.
     cues = "cues.txt";
     /// Words that explain the number beside them: minutes, euros, kilometres.

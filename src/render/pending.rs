@@ -52,7 +52,9 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
     let line = clean(line);
     match kind {
         ProblemKind::UnknownUnit { word } => format!("120 g {}", after(&line, word, "flour")),
-        ProblemKind::NotAMass { text } => format!("120 g {}", after(&line, text, "flour")),
+        ProblemKind::NotAMass { text } => {
+            format!("120 g {}", without_unit(&after(&line, text, "flour")))
+        }
         ProblemKind::UnknownFood { words, near } => match near.first() {
             Some(code) if line.contains(words.as_str()) => {
                 line.replacen(words.as_str(), &code.to_string(), 1)
@@ -78,6 +80,14 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
             format!("{:.0} g {}", left.grams().floor(), name(dish))
         }
         _ => "120 g flour".to_string(),
+    }
+}
+
+/// "g salt" is salt: no food's name begins with so short a word.
+fn without_unit(rest: &str) -> &str {
+    match rest.split_once(' ') {
+        Some((unit, name)) if unit.len() <= 2 && !name.is_empty() => name,
+        _ => rest,
     }
 }
 
@@ -110,6 +120,11 @@ mod tests {
         for (kind, line, expected) in [
             (&quonks, "12 quonks plain flour", "120 g plain flour"),
             (&quonks, "12 quonks", "120 g flour"),
+            (
+                &ProblemKind::NotAMass { text: "-5".into() },
+                "-5 g salt",
+                "120 g salt",
+            ),
             (
                 &near(vec![foods::Code(11457)]),
                 "80 g zorbleaf",

@@ -19,6 +19,7 @@ mod evidence;
 mod mark;
 mod pair;
 mod pot;
+mod question;
 mod sentence;
 
 use super::command::anyway;
@@ -27,14 +28,23 @@ use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
 use sentence::Sentence;
 
+/// Whoever writes more tells a story.
+const TOKENS_MAX: usize = 100;
+
 /// The gist of the message, if it holds together: a reading that is sure.
 pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
+    if input.len() > TOKENS_MAX {
+        return None;
+    }
     let told = input.has_number() && input.slice.iter().any(tells_cooking);
-    if !told && !input.slice.iter().any(is_edible_word(input)) {
+    if !told && !question::opens(input) && !input.slice.iter().any(is_edible_word(input)) {
         return None;
     }
     let (input, anyway) = anyway(input);
     let sentence = Sentence::new(input);
+    if let Some(question) = question::read(&sentence) {
+        return Some(sure(vec![question], rank, Vec::new()));
+    }
     if let Some(batch) = pot::read(&sentence) {
         return Some(sure(vec![batch], rank, Vec::new()));
     }

@@ -220,11 +220,22 @@ pub fn one(
         Ok([one]) => Ok(one),
         Err(lines) if lines.is_empty() => Err(ProblemKind::NothingToFix.into()),
         Err(lines) => {
-            let options = lines.iter().map(|(_, line)| Choice {
-                label: told(draft, line),
+            let labels: Vec<String> = lines
+                .iter()
+                .map(|(plate, line)| {
+                    let owner = draft.kitchen.plate(*plate).map(|plate| plate.member);
+                    let owner = owner.filter(|owner| *owner != draft.input.sender);
+                    let owner = owner.and_then(|owner| draft.kitchen.member(owner));
+                    match owner {
+                        Some(owner) => format!("{} ({})", told(draft, line), owner.name),
+                        None => told(draft, line),
+                    }
+                })
+                .collect();
+            let options = lines.iter().zip(&labels).map(|((_, line), told)| Choice {
+                label: told.clone(),
                 says: says(line, label(draft, line)).to_string(),
             });
-            let labels: Vec<String> = lines.iter().map(|(_, line)| told(draft, line)).collect();
             Err(find::ask(
                 About::HowMuch,
                 &labels.join(", "),
