@@ -15,6 +15,7 @@ use hobside::lang::{Sense, Vocabulary, parse};
 
 /// No message may take longer, on a machine that does nothing else.
 const TIME_MAX: Duration = Duration::from_millis(50);
+const HANGS: Duration = Duration::from_secs(10);
 /// An input that took longer is timed again: a busy machine is not a slow language.
 const TRIES: usize = 5;
 const INPUTS: u64 = 20_000;

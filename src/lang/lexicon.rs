@@ -1,5 +1,8 @@
 //! What counts as a food's name, where the household has no name of its own: the composition table decides.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+
 use super::words::{containers, number_words, qualifiers, selectors, states, talk};
 use crate::foods::{Found, table};
 
@@ -24,7 +27,27 @@ pub fn is_food(words: &[&str]) -> bool {
     if !numbered && (!words.iter().any(|word| is_food_word(word)) || number_words().has(words[0])) {
         return false;
     }
-    !matches!(table().find(&words.join(" ")), Found::Nothing)
+    is_in_table(words.join(" "))
+}
+
+/// Phrases that were looked up, so that a message which says one a hundred times costs one look-up.
+const REMEMBERED_MAX: usize = 4096;
+
+fn is_in_table(phrase: String) -> bool {
+    thread_local! {
+        static SEEN: RefCell<HashMap<String, bool>> = RefCell::new(HashMap::new());
+    }
+    SEEN.with_borrow_mut(|seen| {
+        if let Some(known) = seen.get(&phrase) {
+            return *known;
+        }
+        if seen.len() >= REMEMBERED_MAX {
+            seen.clear();
+        }
+        let known = !matches!(table().find(&phrase), Found::Nothing);
+        seen.insert(phrase, known);
+        known
+    })
 }
 
 /// Whether one word tells of food.
