@@ -282,9 +282,11 @@ fn no_input_panics_or_takes_long() {
         slowest.0,
         slowest.1.chars().count()
     );
-    // An unoptimized build is no measure of speed.
-    assert!(
-        cfg!(debug_assertions) || slowest.0 < TIME_MAX,
-        "{slowest:?}"
-    );
+    // An unoptimized build is no measure of speed, and a busy machine hardly one: what hangs fails
+    // anywhere, the limit holds where somebody asked for a run.
+    let limit = match env::var("HOBSIDE_FUZZ") {
+        Ok(_) if !cfg!(debug_assertions) => TIME_MAX,
+        _ => HANGS,
+    };
+    assert!(slowest.0 < limit, "too slow");
 }
