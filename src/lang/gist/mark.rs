@@ -133,6 +133,8 @@ fn weight(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         Amount::Bare(count) => numeric || length > 1 || *count >= SPOKEN_MIN || named(),
         Amount::Pieces { .. } | Amount::Each { .. } => named(),
         Amount::Share(_) => matches!(name(after.after(links(after))), Some((Mark::Dish(_), _))),
+        // "a pinch of dal" is on the plate, and cannot be left out of it.
+        Amount::Uncounted(_) if named() => return Some((Mark::Stray, length)),
         Amount::Uncounted(_) => false,
         Amount::Between { .. } => return stray,
     };
