@@ -26,7 +26,7 @@ use crate::lang::syntax::{Command, Fix, Line, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{corrections, outros};
+use crate::lang::words::{containers, corrections, outros};
 
 const NAME_WORDS_MAX: usize = 6;
 /// A longer message is no correction.
@@ -46,7 +46,18 @@ pub struct Corrections {
 pub fn read(input: Tokens<'_>) -> Option<Corrections> {
     let body = input.trimmed();
     let asked = body.slice.iter().any(|token| token.is('?'));
-    if body.is_empty() || body.len() > TOKENS_MAX || asked {
+    // What a scale says of a vessel, or of what is left in all, corrects no plate.
+    let told = matches!(
+        body.norm(0),
+        "only" | "recounted" | "recount" | "counted" | "weighed"
+    );
+    let vessel = body
+        .slice
+        .iter()
+        .any(|token| containers().has(token.norm()));
+    let weighed = (told || vessel) && crate::lang::command::scale::read(body).is_some()
+        || body.norm(0) == "only" && body.last().is_some_and(|last| last.norm() == "left");
+    if body.is_empty() || body.len() > TOKENS_MAX || asked || weighed {
         return None;
     }
     if let Some(command) = clause(body) {
