@@ -132,9 +132,9 @@ fn has(packet: &Packet, wanted: LabelField) -> bool {
 
 /// What about a label cannot be, if anything.
 fn doubt(packet: &Packet, per_100g: &Profile) -> Option<LabelDoubt> {
-    over_fat(per_100g)
-        .or_else(|| over_whole(packet, per_100g))
+    over_whole(packet, per_100g)
         .or_else(|| energy_doubt(packet, per_100g))
+        .or_else(|| over_fat(per_100g))
 }
 
 /// Nothing holds more energy than fat.
