@@ -5,6 +5,20 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::{governors, vetoes};
 
+/// Whether a reason forbids booking wherever it stands. The others (a time, talk of what was, a denial)
+/// may be said beside a weighing.
+pub fn is_strict(reason: &str) -> bool {
+    matches!(
+        reason,
+        "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
+    )
+}
+
+/// Whether a strict reason stands in the words.
+pub fn forbids(input: Tokens<'_>) -> bool {
+    vetoes_in(input).into_iter().any(is_strict)
+}
+
 /// The reasons against booking, each once, in the order of the text.
 pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
     let mut found: Vec<&'static str> = Vec::new();

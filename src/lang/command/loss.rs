@@ -13,7 +13,7 @@ use crate::lang::command::on_scale::is_plate;
 use crate::lang::syntax::{Amount, Command, Item, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::veto::vetoes_in;
+use crate::lang::veto::forbids;
 use crate::lang::words::{losses, number_words, vetoes};
 
 const TOKENS_MAX: usize = 40;
@@ -60,7 +60,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 fn loss(input: Tokens<'_>) -> Option<Item> {
     // "chucked 95 parsnips on my plate"
     let plated = input.slice.iter().any(|token| is_plate(token.norm()));
-    if input.len() > TOKENS_MAX || plated || is_forbidden(input) {
+    if input.len() > TOKENS_MAX || plated || forbids(input) {
         return None;
     }
     let told = told(input)?;
@@ -86,16 +86,6 @@ fn loss(input: Tokens<'_>) -> Option<Item> {
         name,
         container: None,
         span: input.span(),
-    })
-}
-
-/// A question, a plan, a price: nothing of it has happened.
-fn is_forbidden(input: Tokens<'_>) -> bool {
-    vetoes_in(input).iter().any(|reason| {
-        matches!(
-            *reason,
-            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
-        )
     })
 }
 

@@ -7,7 +7,7 @@ use crate::lang::command::portion;
 use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion};
 use crate::lang::token::Token;
-use crate::lang::veto::vetoes_in;
+use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::words::packages;
 
 /// Less or more of a dish is no plate.
@@ -127,19 +127,10 @@ impl Case<'_, '_> {
 
 /// Whether a clause is a plan, a question, a price: what no batch is told in.
 pub fn forbids(sentence: &Sentence<'_>, clause: usize) -> bool {
-    let strict = [
-        "conditional",
-        "plan",
-        "shopping",
-        "recipe",
-        "price",
-        "question",
-        "oven setting",
-    ];
     is_asked(sentence, clause)
         || vetoes(sentence, clause, |_| true)
-            .iter()
-            .any(|reason| strict.contains(reason))
+            .into_iter()
+            .any(is_strict)
 }
 
 /// The clause alone is what the grammar takes for a plate.

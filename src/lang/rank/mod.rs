@@ -11,23 +11,12 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Choice, Command, Error, ErrorKind, LineContent, Reading, Reason};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::veto::vetoes_in;
+use crate::lang::veto::{forbids, vetoes_in};
 
 mod fix;
 mod plate;
 
 pub use fix::corrections;
-/// What is said beside a weighing may be about anything, but for these.
-const FORBIDS_BESIDE: [&str; 7] = [
-    "question",
-    "conditional",
-    "plan",
-    "shopping",
-    "price",
-    "recipe",
-    "oven setting",
-];
-
 pub use plate::plates;
 use plate::{looks_weighed, mentions_household};
 
@@ -214,9 +203,7 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         })
         .cloned()
         .collect();
-    let quiet = !vetoes_in(input.with(&beside))
-        .iter()
-        .any(|reason| FORBIDS_BESIDE.contains(reason));
+    let quiet = !forbids(input.with(&beside));
     let mut reasons = vec![Reason::Verb("scale"), Reason::Complete];
     if !quiet {
         reasons.push(Reason::Veto("talk beside it"));
@@ -295,13 +282,7 @@ fn all_known<'n>(
         all &= known;
     }
     // Why it was wasted or counted may be talk of anything: "it smelled", "4 days old".
-    let forbidden = vetoes_in(input).into_iter().any(|reason| {
-        matches!(
-            reason,
-            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
-        )
-    });
-    let sure = all && household && !forbidden;
+    let sure = all && household && !forbids(input);
     (if all { 20 } else { -40 }, sure, sure)
 }
 

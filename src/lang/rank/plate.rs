@@ -10,7 +10,7 @@ use crate::lang::syntax::{
 };
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
-use crate::lang::veto::vetoes_in;
+use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
 use crate::lang::words::{counted_things, packages};
 
@@ -309,13 +309,8 @@ fn against(input: Tokens<'_>, plates: &Plates) -> Vec<&'static str> {
         .partition(|token| within(&plates.comments, token));
     let mut vetoes = vetoes_in(input.with(&told));
     // What is said beside the weighing may be about anything, but for a plan, a condition or shopping.
-    let strong = vetoes_in(input.with(&aside)).into_iter().filter(|reason| {
-        matches!(
-            *reason,
-            "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
-        )
-    });
-    vetoes.extend(strong);
+    let beside = vetoes_in(input.with(&aside)).into_iter();
+    vetoes.extend(beside.filter(|reason| is_strict(reason)));
     let portions = &plates.portions;
     let said_when = portions
         .iter()
