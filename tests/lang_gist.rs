@@ -96,7 +96,19 @@ fn what_was_not_eaten_is_left_alone() {
 
 #[test]
 fn a_list_is_read_whole_or_not_at_all() {
-    says_nothing(&["olive oil, 140 dal and that was it", "had 140 dal and rice"]);
+    says_nothing(&[
+        "olive oil, 140 dal and that was it",
+        "had 140 dal and rice",
+        "a pinch of dal, 2.75 x red lentils for breakfast",
+    ]);
+}
+
+#[test]
+fn a_part_of_a_dish_is_not_lost_from_a_list() {
+    says(
+        "1% of the dal, 2.75 x red lentils for breakfast",
+        &["1% of the dal, 2.75 x red lentils for breakfast"],
+    );
 }
 
 #[test]

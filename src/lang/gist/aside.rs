@@ -20,6 +20,8 @@ const BEHIND: [&str; 6] = ["time", "price", "heat", "distance", "people", "times
 pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     let rest = input.after(at);
     match rest.first()?.kind {
+        // "1% of the dal" is an amount.
+        Kind::Percent(_) | Kind::Ratio(..) if names_next(rest.after(1)) => return None,
         Kind::Clock | Kind::Date(..) | Kind::Percent(_) | Kind::Ratio(..) | Kind::Ordinal(_) => {
             return Some(1 + behind(rest.after(1)).unwrap_or(0));
         }
