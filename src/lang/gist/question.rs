@@ -95,12 +95,8 @@ fn eaten(sentence: &Sentence<'_>) -> Option<Command> {
     if !asks(sentence, "eaten") || amounts || !(nutrient || what) || !(own || person.is_some()) {
         return None;
     }
-    let day = sentence.marks.iter().find_map(|marked| match &marked.mark {
-        Mark::Day(day) => Some(day.clone()),
-        _ => None,
-    });
     Some(Command::Eaten {
-        day: day.unwrap_or(Day::Today),
+        day: sentence.day().unwrap_or(Day::Today),
         who: person,
     })
 }

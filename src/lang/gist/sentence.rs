@@ -1,6 +1,9 @@
 //! A message cut into marks and clauses.
 
+use std::ops::Range;
+
 use super::mark::{Mark, Marked, marks};
+use crate::lang::syntax::Day;
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::cues;
@@ -8,7 +11,7 @@ use crate::lang::words::cues;
 pub struct Sentence<'a> {
     pub input: Tokens<'a>,
     pub marks: Vec<Marked>,
-    /// The clause that each mark stands in.
+    /// The clause that each mark stands in, in rising order.
     clauses: Vec<usize>,
 }
 
@@ -59,8 +62,17 @@ impl<'a> Sentence<'a> {
     }
 
     /// The marks of a clause.
-    pub fn within(&self, clause: usize) -> impl Iterator<Item = usize> + '_ {
-        (0..self.marks.len()).filter(move |&at| self.clauses[at] == clause)
+    pub fn within(&self, clause: usize) -> Range<usize> {
+        let before = |at: usize| self.clauses.partition_point(|&other| other < at);
+        before(clause)..before(clause + 1)
+    }
+
+    /// The first day that is named.
+    pub fn day(&self) -> Option<Day> {
+        self.marks.iter().find_map(|marked| match &marked.mark {
+            Mark::Day(day) => Some(day.clone()),
+            _ => None,
+        })
     }
 
     pub fn clause_count(&self) -> usize {
