@@ -380,6 +380,17 @@ pub struct Weighed {
     pub weighing: Weighing,
 }
 
+impl Weighing {
+    /// One net reading.
+    pub fn net(grams: f64, span: Span) -> Self {
+        Self {
+            readings_grams: vec![grams],
+            span,
+            ..Self::default()
+        }
+    }
+}
+
 impl Words {
     pub fn new(text: impl Into<String>, span: Span) -> Self {
         Self {

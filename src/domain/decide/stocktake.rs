@@ -114,10 +114,7 @@ fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {
     let only_this = Command::Count {
         items: vec![Weighed {
             name: Words::plain(name.clone()),
-            weighing: Weighing {
-                readings_grams: vec![booked.grams()],
-                ..Weighing::default()
-            },
+            weighing: Weighing::net(booked.grams(), 0..0),
         }],
         anyway: false,
     };

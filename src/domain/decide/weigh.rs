@@ -226,10 +226,7 @@ fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
     let count = Command::Count {
         items: vec![Weighed {
             name: code.clone(),
-            weighing: Weighing {
-                readings_grams: vec![counted.grams()],
-                ..Weighing::default()
-            },
+            weighing: Weighing::net(counted.grams(), 0..0),
         }],
         anyway: true,
     };
@@ -312,11 +309,7 @@ fn several(draft: &Draft, id: BatchId, said: &[Weighing]) -> Pending {
 }
 
 fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
-    let weighing = Weighing {
-        readings_grams: vec![net_grams],
-        ..Weighing::default()
-    };
-    says(code, weighing, of)
+    says(code, Weighing::net(net_grams, 0..0), of)
 }
 
 /// The sentence that weighs it.

@@ -125,11 +125,7 @@ fn alone(input: Tokens<'_>) -> Option<NewBatch> {
         return None;
     }
     Some(NewBatch {
-        weighings: vec![Weighing {
-            readings_grams: vec![grams],
-            span: body.span(),
-            ..Weighing::default()
-        }],
+        weighings: vec![Weighing::net(grams, body.span())],
         places: kept.into_iter().collect(),
         ..NewBatch::default()
     })

@@ -147,11 +147,7 @@ fn batch(body: Tokens<'_>, of: Words, raw: f64, cooked: f64) -> Option<NewBatch>
     Some(NewBatch {
         name,
         lines: vec![line],
-        weighings: vec![Weighing {
-            readings_grams: vec![cooked],
-            span: body.span(),
-            ..Weighing::default()
-        }],
+        weighings: vec![Weighing::net(cooked, body.span())],
         ..NewBatch::default()
     })
 }

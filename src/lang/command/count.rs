@@ -51,11 +51,8 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
         let end = rest.find(separates).unwrap_or(rest.len());
         let name = name::bare(rest.range(0, end));
         if name.is_wordy() && name.len() <= 6 {
-            let weighing = Weighing {
-                readings_grams: vec![grams],
-                span: input.range(0, input.len() - rest.len()).span(),
-                ..Weighing::default()
-            };
+            let said = input.range(0, input.len() - rest.len());
+            let weighing = Weighing::net(grams, said.span());
             return Ok((
                 rest.after(end),
                 Weighed {

@@ -372,11 +372,9 @@ pub fn counted(group: &Group) -> Option<Weighed> {
     Some(Weighed {
         name: food.name.clone(),
         weighing: Weighing {
-            readings_grams: vec![group.grams],
             gross: container.is_some(),
             container,
-            span: group.span.clone(),
-            ..Weighing::default()
+            ..Weighing::net(group.grams, group.span.clone())
         },
     })
 }

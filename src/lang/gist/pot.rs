@@ -35,22 +35,14 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
     if other || forbidden || in_a_pot && !bare {
         return None;
     }
-    let made = sentence.marks.iter().find_map(|marked| match &marked.mark {
-        Mark::Day(day) => Some(day.clone()),
-        _ => None,
-    });
     let span = sentence
         .input
         .range(sentence.marks[at].from, sentence.marks[at].to)
         .span();
     Some(Command::Batch(NewBatch {
         name,
-        weighings: vec![Weighing {
-            readings_grams: vec![grams],
-            span,
-            ..Weighing::default()
-        }],
-        made: made.filter(|day| *day != Day::Today),
+        weighings: vec![Weighing::net(grams, span)],
+        made: sentence.day().filter(|day| *day != Day::Today),
         ..NewBatch::default()
     }))
 }
