@@ -2,6 +2,7 @@
 
 use super::date;
 use super::lexicon;
+use super::print::WEEKDAYS;
 use super::syntax::{Day, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
@@ -121,16 +122,6 @@ pub fn chosen(name: Tokens<'_>) -> Option<Words> {
         said.span(),
     ))
 }
-
-const WEEKDAYS: [&str; 7] = [
-    "Monday",
-    "Tuesday",
-    "Wednesday",
-    "Thursday",
-    "Friday",
-    "Saturday",
-    "Sunday",
-];
 
 /// Whether the words only say how an ingredient is prepared: "chopped", "finely sliced", "to serve".
 pub fn is_preparation(input: Tokens<'_>) -> bool {

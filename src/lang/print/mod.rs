@@ -197,7 +197,8 @@ impl Display for PourOff {
     }
 }
 
-const WEEKDAYS: [&str; 7] = [
+/// From Monday on.
+pub const WEEKDAYS: [&str; 7] = [
     "Monday",
     "Tuesday",
     "Wednesday",
