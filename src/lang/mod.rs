@@ -200,39 +200,31 @@ fn drop_mention(tokens: &mut Vec<Token>) -> bool {
 
 /// One line of a batch, as it would be read inside one.
 pub fn ingredient_line(text: &str) -> IngredientLine {
-    let tokens = token::lex(text);
-    let vocabulary = Vocabulary::new();
-    let input = Tokens {
-        slice: &tokens,
-        text,
-        vocabulary: &vocabulary,
-    };
-    line::line(input, None)
+    lexed(text, &Vocabulary::new(), |input| line::line(input, None))
 }
 
 /// Whether a line begins as a weighing does: "cooked", "gross", "total".
 pub fn opens_weighing(text: &str) -> bool {
-    let tokens = token::lex(text);
-    let vocabulary = Vocabulary::new();
-    let input = Tokens {
-        slice: &tokens,
-        text,
-        vocabulary: &vocabulary,
-    };
-    clause::leads(input)
+    lexed(text, &Vocabulary::new(), clause::leads)
 }
 
 /// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
 pub fn amount_alone(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
+    lexed(text, vocabulary, |input| {
+        let bare = aside::without_leads(segment::without_fillers(input.trimmed()));
+        let (_, amount) = item::whole_amount(segment::without_fillers(bare)).ok()?;
+        Some(amount)
+    })
+}
+
+/// What is read of a text that is no message.
+fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
     let tokens = token::lex(text);
-    let input = Tokens {
+    read(Tokens {
         slice: &tokens,
         text,
         vocabulary,
-    };
-    let bare = aside::without_leads(segment::without_fillers(input.trimmed()));
-    let (_, amount) = item::whole_amount(segment::without_fillers(bare)).ok()?;
-    Some(amount)
+    })
 }
 
 /// Strip a leading mention of the bot and the slash of a command.
@@ -292,10 +284,11 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if slashed {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
     }
-    if let Some(fixes) = command::fix::read(input) {
+    let on_scale = command::scale::read(input);
+    if let Some(fixes) = command::fix::read(input, on_scale.is_some()) {
         out.push(rank::corrections(input, FIX_RANK, fixes));
     }
-    if let Some(said) = command::scale::read(input) {
+    if let Some(said) = on_scale {
         out.push(rank::scale(input, SCALE_RANK, said));
     }
     if let Some(plates) = command::portion::read(input) {

@@ -43,7 +43,8 @@ pub struct Corrections {
     pub weak: bool,
 }
 
-pub fn read(input: Tokens<'_>) -> Option<Corrections> {
+/// `on_scale`: the message reads as what a scale says.
+pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
     let body = input.trimmed();
     let asked = body.slice.iter().any(|token| token.is('?'));
     // What a scale says of a vessel, or of what is left in all, corrects no plate.
@@ -55,7 +56,7 @@ pub fn read(input: Tokens<'_>) -> Option<Corrections> {
         .slice
         .iter()
         .any(|token| containers().has(token.norm()));
-    let weighed = (told || vessel) && crate::lang::command::scale::read(body).is_some()
+    let weighed = (told || vessel) && on_scale
         || body.norm(0) == "only" && body.last().is_some_and(|last| last.norm() == "left");
     if body.is_empty() || body.len() > TOKENS_MAX || asked || weighed {
         return None;
