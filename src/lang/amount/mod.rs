@@ -23,7 +23,7 @@ use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
-use crate::lang::words::{measures, number_words, vague};
+use crate::lang::words::{measures, number_words, packages, vague};
 
 pub use pair::combine;
 use pair::{pair, with_qualifiers};
@@ -99,6 +99,16 @@ pub fn may_begin(input: Tokens<'_>) -> bool {
 /// "ladle & a half"
 fn is_and_a_half(input: Tokens<'_>) -> bool {
     crate::lang::number::and_a_half(input).is_ok()
+}
+
+/// Counted in packs: "2 tins", "a bag".
+pub fn is_packed(amount: &Amount) -> bool {
+    let (Amount::Pieces { measure, .. } | Amount::Each { measure, .. }) = amount else {
+        return false;
+    };
+    measure
+        .last()
+        .is_some_and(|measure| packages().has(measure))
 }
 
 /// A mass in grams, with its unit or bare.

@@ -3,12 +3,12 @@
 use nom::combinator::opt;
 use nom::{Err, Parser};
 
-use super::Stands;
 use super::term::{Term, finished, measure_words, term, tidy};
+use super::{Stands, is_packed};
 use crate::lang::syntax::Amount;
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
-use crate::lang::words::{packages, qualifiers};
+use crate::lang::words::qualifiers;
 
 /// A second amount for the same thing: in parentheses, after a slash, "of 400 g", "at 400 g each".
 pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Amount> {
@@ -56,19 +56,18 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
     let parts_of = input.norm(0) == "of" || input.norm(0) == "at";
     let each = each == Some("each") || each == Some("apiece") || parts_of;
     // "2 tins 400 g": of one or of both? Not to be guessed.
-    if let (false, None, Amount::Pieces { count, measure }) = (each, open, &first) {
-        let packed = measure
-            .last()
-            .is_some_and(|measure| packages().has(measure));
-        if packed && *count > 1.0 && measure_after.is_empty() {
-            return Ok((
-                rest,
-                Amount::Between {
-                    low: grams,
-                    high: tidy(grams * count),
-                },
-            ));
-        }
+    if let (false, None, Amount::Pieces { count, .. }) = (each, open, &first)
+        && is_packed(&first)
+        && *count > 1.0
+        && measure_after.is_empty()
+    {
+        return Ok((
+            rest,
+            Amount::Between {
+                low: grams,
+                high: tidy(grams * count),
+            },
+        ));
     }
     match combine(first.clone(), Amount::Mass(grams), each, measure_after) {
         Some(both) => Ok((rest, both)),

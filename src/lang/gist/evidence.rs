@@ -3,12 +3,12 @@
 use super::mark::Mark;
 use super::pair::Pair;
 use super::sentence::Sentence;
+use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
 use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion};
 use crate::lang::token::Token;
 use crate::lang::veto::{is_strict, vetoes_in};
-use crate::lang::words::packages;
 
 /// Less or more of a dish is no plate.
 const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=3000.0;
@@ -86,7 +86,8 @@ impl Case<'_, '_> {
             || is_plain(sentence, clause);
         let apart = APART.iter().any(|key| sentence.tells(clause, key))
             || !self.logged && sentence.tells(clause, "others")
-            || !verb && here().any(|pair| is_bought(&pair.amount));
+            // Packs are a shopping list's before they are a plate's.
+            || !verb && here().any(|pair| is_packed(&pair.amount));
         let denied = here().any(|pair| is_denied(sentence, pair));
         eaten && !apart && !denied && !self.is_forbidden(clause)
     }
@@ -170,16 +171,6 @@ fn is_plausible(pair: &Pair) -> bool {
         // "in a stew": an article counts no dish.
         Amount::Pieces { measure, .. } => !(pair.household && measure.is_empty()),
         _ => true,
-    }
-}
-
-/// Counts and packs are a shopping list's before they are a plate's.
-fn is_bought(amount: &Amount) -> bool {
-    match amount {
-        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
-            .last()
-            .is_some_and(|measure| packages().has(measure)),
-        _ => false,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Whether a message is a plate: what speaks for it, what against.
 
 use crate::foods::Code;
+use crate::lang::amount::is_packed;
 use crate::lang::command::portion::Plates;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
@@ -12,7 +13,7 @@ use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{counted_things, packages};
+use crate::lang::words::counted_things;
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
@@ -257,10 +258,7 @@ fn is_weighed(portion: &Portion) -> bool {
     portion.items.iter().any(|item| match &item.amount {
         Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
         // "the 10 kg bag of rice" is no plate.
-        Amount::Each { measure, .. } | Amount::Pieces { measure, .. } => !measure
-            .last()
-            .is_some_and(|measure| packages().has(measure)),
-        _ => true,
+        amount => !is_packed(amount),
     })
 }
 
@@ -279,10 +277,12 @@ fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
         Amount::Bare(count) => {
             counted(item) && (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count)
         }
-        Amount::Pieces { measure, .. } | Amount::Each { measure, .. } => measure
-            .last()
-            .is_some_and(|measure| packages().has(measure) || measure == "loaf"),
-        _ => false,
+        Amount::Pieces { measure, .. } | Amount::Each { measure, .. }
+            if measure.last().is_some_and(|measure| measure == "loaf") =>
+        {
+            true
+        }
+        amount => is_packed(amount),
     };
     // A number of the table is meant for the books and stands on no shopping list.
     let by_number = |item: &Item| item.name.text.parse::<Code>().is_ok();
