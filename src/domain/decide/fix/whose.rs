@@ -104,48 +104,17 @@ fn part_of(draft: &Draft, lines: &[Found], amount: &Amount) -> Result<Part, Stop
 
 /// A part of these lines goes on another person's plate.
 fn given(draft: &mut Draft, lines: &[Found], to: MemberId, part: &Part) -> Step {
-    let others = |draft: &mut Draft, plate: &Plate| draft.plate(to, plate.day, plate.meal);
-    divided(draft, lines, others, |line| {
+    let plates = |draft: &mut Draft, here: &Plate| {
+        let other = draft.plate(to, here.day, here.meal);
+        vec![here.id, other]
+    };
+    spread(draft, lines, plates, |line| {
         let given = match part {
             Part::Share(share) => line.share(*share),
             Part::Grams(mass) => *mass,
         };
-        (line - given, given)
+        vec![line - given, given]
     })
-}
-
-/// Each line is cut in two: what stays, and what goes on the plate of somebody else.
-fn divided(
-    draft: &mut Draft,
-    lines: &[Found],
-    other: impl Fn(&mut Draft, &Plate) -> AccountId,
-    cut: impl Fn(Mass) -> (Mass, Mass),
-) -> Step {
-    let mut touched: Vec<(AccountId, AccountId)> = Vec::new();
-    for (plate, line) in lines {
-        let to = match touched.iter().find(|(from, _)| from == plate) {
-            Some((_, to)) => *to,
-            None => {
-                let here = draft.kitchen.plate(*plate).cloned();
-                let here = here.ok_or(ProblemKind::NothingToFix)?;
-                let to = other(draft, &here);
-                touched.push((*plate, to));
-                to
-            }
-        };
-        let (stays, goes) = cut(line.mass);
-        draft.reverse_portion(*plate, line);
-        for (plate, mass) in [(*plate, stays), (to, goes)] {
-            if !mass.is_zero() {
-                enter(draft, plate, line, (line.from, mass), line.estimated);
-            }
-        }
-    }
-    let plates: Vec<AccountId> = touched
-        .into_iter()
-        .flat_map(|(from, to)| [from, to])
-        .collect();
-    Ok(answer(draft, &plates))
 }
 
 /// "split that with Ana": every line is divided among plates, to the milligram.
@@ -154,31 +123,48 @@ pub fn shared(draft: &mut Draft, fix: &Fix, share: &Share, of: &Of) -> Step {
     let total: Mass = found.iter().map(|(_, line)| line.mass).sum();
     let eaters = eaters(draft, share, of, total)?;
     let weights: Vec<f64> = eaters.iter().map(|eater| eater.weight).collect();
-    let mut plates: Vec<(AccountId, Vec<AccountId>)> = Vec::new();
-    for (plate, line) in &found {
-        let to = match plates.iter().find(|(from, _)| from == plate) {
+    let plates = |draft: &mut Draft, here: &Plate| {
+        let mut on = |eater: &Eater| match eater.member == here.member {
+            true => here.id,
+            false => draft.plate(eater.member, here.day, here.meal),
+        };
+        eaters.iter().map(&mut on).collect()
+    };
+    spread(draft, &found, plates, |line| line.split(&weights))
+}
+
+/// Lines go on these plates, cut as told; those of one plate stay together. A line that stays whole where
+/// it was is left alone.
+fn spread(
+    draft: &mut Draft,
+    lines: &[Found],
+    plates: impl Fn(&mut Draft, &Plate) -> Vec<AccountId>,
+    cut: impl Fn(Mass) -> Vec<Mass>,
+) -> Step {
+    let mut touched: Vec<(AccountId, Vec<AccountId>)> = Vec::new();
+    for (plate, line) in lines {
+        let to = match touched.iter().find(|(from, _)| from == plate) {
             Some((_, to)) => to.clone(),
             None => {
                 let here = draft.kitchen.plate(*plate).cloned();
                 let here = here.ok_or(ProblemKind::NothingToFix)?;
-                let on = |eater: &Eater| match eater.member == here.member {
-                    true => here.id,
-                    false => draft.plate(eater.member, here.day, here.meal),
-                };
-                let to: Vec<AccountId> = eaters.iter().map(on).collect();
-                plates.push((*plate, to.clone()));
+                let to = plates(draft, &here);
+                touched.push((*plate, to.clone()));
                 to
             }
         };
+        if to == [*plate] {
+            continue;
+        }
         draft.reverse_portion(*plate, line);
-        for (mass, plate) in line.mass.split(&weights).into_iter().zip(to) {
+        for (plate, mass) in to.into_iter().zip(cut(line.mass)) {
             if !mass.is_zero() {
                 enter(draft, plate, line, (line.from, mass), line.estimated);
             }
         }
     }
-    let touched: Vec<AccountId> = plates.into_iter().flat_map(|(_, to)| to).collect();
-    Ok(answer(draft, &touched))
+    let plates: Vec<AccountId> = touched.into_iter().flat_map(|(_, to)| to).collect();
+    Ok(answer(draft, &plates))
 }
 
 /// Who eats how much of it; "split 2 ways" asks with whom, where there are more than two.
@@ -253,23 +239,6 @@ fn moved(
     if lines.is_empty() {
         return Err(ProblemKind::NothingToFix.into());
     }
-    let mut moved: Vec<(AccountId, AccountId)> = Vec::new();
-    for (plate, line) in lines {
-        let to = match moved.iter().find(|(from, _)| from == plate) {
-            Some((_, to)) => *to,
-            None => {
-                let here = draft.kitchen.plate(*plate).cloned();
-                let here = here.ok_or(ProblemKind::NothingToFix)?;
-                let to = new_plate(draft, &here);
-                moved.push((*plate, to));
-                to
-            }
-        };
-        if to != *plate {
-            draft.reverse_portion(*plate, line);
-            enter(draft, to, line, (line.from, line.mass), line.estimated);
-        }
-    }
-    let plates: Vec<AccountId> = moved.into_iter().map(|(_, to)| to).collect();
-    Ok(answer(draft, &plates))
+    let plates = |draft: &mut Draft, here: &Plate| vec![new_plate(draft, here)];
+    spread(draft, lines, plates, |line| vec![line])
 }
