@@ -173,6 +173,23 @@ impl<'a> Tokens<'a> {
         self.after(skipped)
     }
 
+    /// The longest run of words at the front, no longer than this, that reads as something.
+    pub fn longest_run<T>(
+        &self,
+        most: usize,
+        read: impl Fn(Tokens<'a>) -> Option<T>,
+    ) -> Option<(usize, T)> {
+        let words = self
+            .slice
+            .iter()
+            .take(most)
+            .take_while(|token| matches!(token.kind, Kind::Word(_)))
+            .count();
+        (1..=words)
+            .rev()
+            .find_map(|length| read(self.range(0, length)).map(|read| (length, read)))
+    }
+
     /// Only words, no number or symbol.
     pub fn is_wordy(&self) -> bool {
         !self.is_empty()

@@ -231,16 +231,9 @@ fn counted<'a>(input: Tokens<'a>, rest: Tokens<'a>, amount: Amount) -> Option<(u
 
 /// The longest name of a dish of the household at the front.
 fn dish(input: Tokens<'_>) -> Option<(usize, Words)> {
-    let words = input
-        .slice
-        .iter()
-        .take(DISH_WORDS_MAX)
-        .take_while(|token| matches!(token.kind, Kind::Word(_)))
-        .count();
-    (1..=words).rev().find_map(|length| {
-        let said = input.range(0, length);
+    input.longest_run(DISH_WORDS_MAX, |said| {
         let norms: Vec<&str> = said.slice.iter().map(Token::norm).collect();
         let idle = matches!(norms[0], "the" | "my" | "our" | "that" | "this");
-        (!idle && input.vocabulary.is_batch(&norms)).then(|| (length, said.words()))
+        (!idle && input.vocabulary.is_batch(&norms)).then(|| said.words())
     })
 }

@@ -103,8 +103,10 @@ fn when(rest: Tokens<'_>) -> Option<(Mark, usize)> {
     let length = |after: Tokens<'_>| rest.len() - after.len();
     if let Ok((after, day)) = day(rest) {
         // "sunday's dal" is a dish, not a day.
-        let selects = (2..=NAME_WORDS_MAX).any(|count| dish(rest, count));
-        if !selects {
+        let selects = rest.longest_run(NAME_WORDS_MAX, |said| {
+            (said.len() > 1 && is_dish(said)).then_some(())
+        });
+        if selects.is_none() {
             return Some((Mark::Day(day), length(after)));
         }
     }
@@ -154,30 +156,25 @@ pub fn links(rest: Tokens<'_>) -> usize {
 }
 
 fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
-    if let Some(length) = (1..=NAME_WORDS_MAX.min(rest.len()))
-        .rev()
-        .find(|&count| dish(rest, count))
-    {
-        return Some((Mark::Dish(rest.range(0, length).words()), length));
+    let dish = rest.longest_run(NAME_WORDS_MAX, |said| is_dish(said).then(|| said.words()));
+    if let Some((length, words)) = dish {
+        return Some((Mark::Dish(words), length));
     }
     if !is_food_word(rest.norm(0)) {
         return None;
     }
-    let length = (1..=FOOD_WORDS_MAX.min(rest.len())).rev().find(|&count| {
-        let words = norms(rest, count);
+    let (length, mark) = rest.longest_run(FOOD_WORDS_MAX, |said| {
+        let words = norms(said);
         // "butter melted in": what was done to it is no part of its name.
-        let done = |word: &&str| count > 1 && (describes(word) || preparation().has(word));
-        let plain = rest.range(0, count).is_wordy() && !rest.slice[..count].iter().any(is_idle);
-        plain && !words.last().is_some_and(done) && is_food(&words)
+        let done = |word: &&str| said.len() > 1 && (describes(word) || preparation().has(word));
+        if said.slice.iter().any(is_idle) || words.last().is_some_and(done) || !is_food(&words) {
+            return None;
+        }
+        match table().find(&words.join(" ")) {
+            Found::Taken(_) => Some(Mark::Food(said.words())),
+            _ => Some(Mark::Foods),
+        }
     })?;
-    let taken = matches!(
-        table().find(&norms(rest, length).join(" ")),
-        Found::Taken(_)
-    );
-    let mark = match taken {
-        true => Mark::Food(rest.range(0, length).words()),
-        false => Mark::Foods,
-    };
     Some((mark, length))
 }
 
@@ -191,17 +188,14 @@ fn is_idle(token: &Token) -> bool {
             .any(|key| cues().longest_of(one, key).is_some())
 }
 
-/// Whether so many words are what the household calls something to eat.
-fn dish(rest: Tokens<'_>, count: usize) -> bool {
-    if rest.len() < count || !rest.range(0, count).is_wordy() {
-        return false;
-    }
+/// Whether the words are what the household calls something to eat.
+fn is_dish(said: Tokens<'_>) -> bool {
     matches!(
-        rest.vocabulary.called(&norms(rest, count)),
+        said.vocabulary.called(&norms(said)),
         Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food)
     )
 }
 
-fn norms<'a>(rest: Tokens<'a>, count: usize) -> Vec<&'a str> {
-    rest.slice.iter().take(count).map(Token::norm).collect()
+fn norms<'a>(said: Tokens<'a>) -> Vec<&'a str> {
+    said.slice.iter().map(Token::norm).collect()
 }

@@ -124,24 +124,17 @@ fn reading(input: Tokens<'_>) -> Option<Option<(usize, Element)>> {
 
 /// The longest known food at the front.
 pub fn food(input: Tokens<'_>) -> Option<(usize, Food)> {
-    let words = input
-        .slice
-        .iter()
-        .take(FOOD_WORDS_MAX)
-        .take_while(|token| matches!(token.kind, Kind::Word(_)))
-        .count();
-    (1..=words).rev().find_map(|length| {
-        let said = input.range(0, length);
-        let ends = containers().has(said.norm(length - 1)) || is_mark(said.norm(length - 1));
+    input.longest_run(FOOD_WORDS_MAX, |said| {
+        let last = said.norm(said.len() - 1);
+        let ends = containers().has(last) || is_mark(last);
         let known = familiarity(&said.words().text, input);
         let household = known == Familiarity::Household;
         (known >= Familiarity::Food && !is_mark(said.norm(0)) && (!ends || household)).then(|| {
-            let food = Food {
+            Food {
                 name: owned(said),
                 household,
                 linked: false,
-            };
-            (length, food)
+            }
         })
     })
 }
