@@ -5,13 +5,16 @@
 //! it), `HOBSIDE_FUZZ_SEED` where they begin. An input is made from its number and the seed alone, so
 //! that one which fails is found again.
 
+mod spoken;
+
 use std::ops::Range;
 use std::path::Path;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 use std::{env, fs, panic, thread};
 
-use hobside::lang::{Sense, Vocabulary, parse};
+use hobside::lang::{Vocabulary, parse};
+use spoken::household;
 
 /// No message may take longer, on a machine that does nothing else.
 const TIME_MAX: Duration = Duration::from_millis(50);
@@ -83,20 +86,10 @@ impl Matter {
             .filter(|line| !line.starts_with(['#', '=', '-']) && !line.is_empty())
             .map(|line| line.replace("\\n", "\n"))
             .collect();
-        let vocabulary = Vocabulary::new()
-            .with(Sense::Batch, "lentil dal")
-            .with(Sense::Batch, "brown rice")
-            .with(Sense::Batch, "mac and cheese")
-            .with(Sense::Batch, "3 bean chili")
-            .with(Sense::Code, "D7")
-            .with(Sense::Container, "blue pot")
-            .with(Sense::Person, "Ana")
-            .with(Sense::Measure, "ladle")
-            .with(Sense::Place, "garage freezer");
         Self {
             words,
             messages,
-            vocabulary,
+            vocabulary: household(),
         }
     }
 

@@ -2,7 +2,10 @@
 //!
 //! A meaning is written as the canonical text that the command prints, and that text must parse to the same.
 
+mod spoken;
+
 use hobside::lang::{Command, ErrorKind, LineContent, Parsed, Sense, Vocabulary, parse};
+use spoken::printed;
 
 fn household() -> Vocabulary {
     let mut words = Vocabulary::new();
@@ -33,11 +36,6 @@ fn household() -> Vocabulary {
 
 fn read(text: &str) -> Parsed {
     parse(text, &household())
-}
-
-fn printed(commands: &[Command]) -> String {
-    let all: Vec<String> = commands.iter().map(ToString::to_string).collect();
-    all.join("\n")
 }
 
 /// Every spelling reads wholly as this meaning, and the meaning's own text does.

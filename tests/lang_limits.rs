@@ -1,22 +1,12 @@
 //! The language takes anything: no text makes it panic, none makes it slow.
 
+mod spoken;
+
 use std::time::{Duration, Instant};
 
-use hobside::lang::{Sense, Vocabulary, parse};
+use hobside::lang::parse;
 use proptest::prelude::*;
-
-fn household() -> Vocabulary {
-    Vocabulary::new()
-        .with(Sense::Batch, "lentil dal")
-        .with(Sense::Batch, "rice")
-        .with(Sense::Batch, "mac and cheese")
-        .with(Sense::Batch, "3 bean chili")
-        .with(Sense::Code, "D7")
-        .with(Sense::Container, "blue pot")
-        .with(Sense::Person, "Ana")
-        .with(Sense::Measure, "ladle")
-        .with(Sense::Place, "garage freezer")
-}
+use spoken::household;
 
 /// Words that mean something to the grammar, so that random runs of them go deep into it.
 const WORDS: &[&str] = &[

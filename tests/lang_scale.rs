@@ -1,6 +1,9 @@
 //! What is said at the scale and around the bin: many wordings with one meaning, and talk that has none.
 
-use hobside::lang::{Command, ErrorKind, Parsed, Sense, Vocabulary, parse};
+mod spoken;
+
+use hobside::lang::{ErrorKind, Parsed, Sense, Vocabulary, parse};
+use spoken::printed;
 
 fn household() -> Vocabulary {
     let mut words = Vocabulary::new();
@@ -25,11 +28,6 @@ fn household() -> Vocabulary {
 
 fn read(text: &str) -> Parsed {
     parse(text, &household())
-}
-
-fn printed(commands: &[Command]) -> String {
-    let all: Vec<String> = commands.iter().map(ToString::to_string).collect();
-    all.join("\n")
 }
 
 /// Every wording books this, unasked.
