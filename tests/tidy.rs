@@ -164,3 +164,20 @@ fn the_last_way_out_is_explained() {
         );
     }
 }
+
+/// A script at the bridge goes by the codes of problems: the README names each.
+#[test]
+fn every_problem_code_is_documented() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).expect("the README is there");
+    let problem = std::fs::read_to_string(root.join("src/domain/problem.rs")).expect("readable");
+    let codes: Vec<&str> = problem
+        .split("=> \"")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .collect();
+    assert!(codes.len() > 20, "the codes are where they were");
+    for code in codes {
+        assert!(readme.contains(&format!("`{code}`")), "{code}");
+    }
+}

@@ -18,6 +18,9 @@
 //! loss     := a dish, an amount, what became of it         command/loss.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
+//! shared   := who had what, and how it was divided              command/share/
+//! fix      := what is put right, of which line                  command/fix/
+//! again    := "same" [of whom or when] { "but" what differs }   command/again.rs
 //! item     := amount name | name amount                         item/
 //! amount   := share | vague | term { operator term } [pair]     amount/
 //! term     := number unit | number measure* | number "x" term   amount/
@@ -26,9 +29,10 @@
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
 //! A message may hold several commands (`statement.rs`), and talk beside them, which is left out when it does not
-//! read whole (`aside.rs`, `reckoned.rs`); what is put right in the same breath is dropped first (`repair.rs`).
+//! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
+//! in the same breath is dropped first (`repair.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
-//! word lists are data (`data/*.txt`, read by `words.rs`); `rank.rs` and `veto.rs` judge the readings.
+//! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod amount;
 mod aside;
