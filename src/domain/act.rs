@@ -37,19 +37,25 @@ pub struct ActEntry {
 
 impl Act {
     /// The entries that still count. What an edit of the same message took back, or put back, is settled
-    /// within it.
+    /// within it: of the reversals of one entry of another act the newest counts, if their number is odd.
     pub fn standing(&self) -> Vec<&ActEntry> {
-        let own = |root: EntryId| self.entries.iter().any(|entry| entry.entry.id == root);
-        let of_root = |root: EntryId| {
-            let reversals = self
-                .entries
-                .iter()
-                .filter(|entry| entry.entry.root == Some(root));
-            reversals.count()
+        let counts = |entry: &&ActEntry| match entry.entry.root {
+            None => entry.live,
+            Some(root) => entry.live && self.leaves_reversed(root, entry.entry.id),
         };
-        let settled = |root: EntryId| own(root) || of_root(root).is_multiple_of(2);
-        let counts = |entry: &&ActEntry| entry.live && !entry.entry.root.is_some_and(settled);
         self.entries.iter().filter(counts).collect()
+    }
+
+    /// The reversal is the last that the act has of an entry of another one, which it leaves reversed.
+    fn leaves_reversed(&self, root: EntryId, reversal: EntryId) -> bool {
+        let own = self.entries.iter().any(|entry| entry.entry.id == root);
+        let of_root = self
+            .entries
+            .iter()
+            .filter(|entry| entry.entry.root == Some(root));
+        let reversals: Vec<EntryId> = of_root.map(|entry| entry.entry.id).collect();
+        let last = reversals.iter().max() == Some(&reversal);
+        !own && last && !reversals.len().is_multiple_of(2)
     }
 
     pub fn stands(&self) -> bool {
@@ -93,7 +99,7 @@ impl Act {
 
 impl ActEntry {
     /// It followed from others: water or a difference that nobody weighed or counted.
-    fn settles(&self) -> bool {
+    pub fn settles(&self) -> bool {
         let ends = [self.entry.from, self.entry.to];
         let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
         follows && self.detail.is_none()
