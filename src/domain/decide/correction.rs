@@ -44,9 +44,11 @@ pub fn replaced(kitchen: &Kitchen, input: &Input, after: &Parsed) -> Option<Deci
     Some(carry_out(base, &commands, OnProblem::KeepBase))
 }
 
-/// The entries of the act and of all that corrected it; `None` if nothing did.
+/// What the act and all that corrected it put on plates; `None` if nothing did.
 fn written_since(kitchen: &Kitchen, act: &Act) -> Option<Vec<EntryId>> {
-    let mut written: Vec<EntryId> = act.entries.iter().map(|entry| entry.entry.id).collect();
+    let writes = |entry: &&ActEntry| entry.entry.kind == EntryKind::Portion;
+    let id = |entry: &ActEntry| entry.entry.id;
+    let mut written: Vec<EntryId> = act.entries.iter().filter(writes).map(id).collect();
     let mut corrected = false;
     // Oldest first: a correction may itself have been corrected.
     let later = kitchen.corrections.iter();
@@ -54,10 +56,9 @@ fn written_since(kitchen: &Kitchen, act: &Act) -> Option<Vec<EntryId>> {
         let corrects = |entry: &ActEntry| {
             entry.takes_back && entry.entry.root.is_some_and(|root| written.contains(&root))
         };
-        let writes = |entry: &ActEntry| entry.entry.kind == EntryKind::Portion;
-        if later.entries.iter().any(corrects) && later.entries.iter().any(writes) {
+        if later.entries.iter().any(corrects) && later.entries.iter().any(|entry| writes(&entry)) {
             let standing = later.standing().into_iter();
-            written.extend(standing.map(|entry| entry.entry.id));
+            written.extend(standing.filter(writes).map(id));
             corrected = true;
         }
     }
