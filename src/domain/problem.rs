@@ -85,6 +85,10 @@ pub enum ProblemKind {
         name: String,
         drawn: Mass,
     },
+    /// What would come back was drawn from a batch that has been taken back itself.
+    TakenBack {
+        name: String,
+    },
     NoSuchLine {
         number: u32,
         lines: u32,
@@ -160,6 +164,7 @@ impl ProblemKind {
             Self::SeveralWeighings { .. } => "several_weighings",
             Self::UsedUp { .. } => "used_up",
             Self::InUse { .. } => "in_use",
+            Self::TakenBack { .. } => "taken_back",
             Self::NoSuchLine { .. } => "no_such_line",
             Self::NoSuchOption { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",

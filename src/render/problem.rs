@@ -159,6 +159,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
+        ProblemKind::TakenBack { name } => taken_back(name),
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
         ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
         ProblemKind::FarFromBooks {
@@ -341,6 +342,13 @@ fn in_use(dish: &str, drawn: Mass) -> Wording {
     Wording::new(format!(
         "{} of {} is drawn already, so it stays. Take those entries back first.",
         grams(drawn),
+        name(dish)
+    ))
+}
+
+fn taken_back(dish: &str) -> Wording {
+    Wording::new(format!(
+        "{} was taken back since, and this came from it. Put that batch back first.",
         name(dish)
     ))
 }

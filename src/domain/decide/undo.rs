@@ -105,6 +105,7 @@ pub fn own(draft: &Draft, act: &Act, says: &Command) -> Result<(), Stop> {
 /// Reverse what an act put into the books.
 pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
     in_use(draft, act)?;
+    from_nothing(draft, act)?;
     let put_back = act.is_undo();
     if put_back && said_otherwise_since(draft, act) {
         return Err(ProblemKind::NothingToRedo.into());
@@ -193,6 +194,30 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
         }
     }
     Ok(())
+}
+
+/// What was drawn from a batch comes back only while the batch is there, or with it.
+fn from_nothing(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
+    let standing = act.standing();
+    let opens = |id: BatchId| {
+        let opening = draft.kitchen.batch(id).entry;
+        opening.is_some() && standing.iter().any(|entry| entry.entry.root == opening)
+    };
+    let gone = |entry: &&&ActEntry| {
+        let batch = entry
+            .entry
+            .batch
+            .filter(|id| draft.kitchen.batch(*id).voided);
+        entry.takes_back && !entry.settles() && batch.is_some_and(|id| !opens(id))
+    };
+    let from = standing
+        .iter()
+        .find(gone)
+        .and_then(|entry| entry.entry.batch);
+    from.map_or(Ok(()), |id| {
+        let name = draft.kitchen.batch(id).name.clone();
+        Err(ProblemKind::TakenBack { name })
+    })
 }
 
 /// Putting an opening back puts the batch back on the board; `settle` closes it again if it is empty.

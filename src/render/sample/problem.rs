@@ -84,6 +84,9 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             name: words.clone(),
             drawn: g(300.0),
         },
+        ProblemKind::TakenBack {
+            name: words.clone(),
+        },
         ProblemKind::NoSuchLine {
             number: 9,
             lines: 5,
@@ -170,6 +173,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::TooMuch { .. }
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }
+        | ProblemKind::TakenBack { .. }
         | ProblemKind::NoSuchLine { .. }
         | ProblemKind::NoSuchOption { .. }
         | ProblemKind::FarFromBooks { .. }
