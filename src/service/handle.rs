@@ -168,7 +168,11 @@ impl Work<'_> {
             .set_outcome(waiting.id, decision.outcome)
             .await?;
         if decision.credit != own && decision.outcome == Outcome::Recorded {
-            self.transaction.set_answered(decision.credit).await?;
+            let (from, to) = match decision.leaves_asked() {
+                false => (Outcome::Asked, Outcome::Recorded),
+                true => (Outcome::Recorded, Outcome::Asked),
+            };
+            self.transaction.turn(decision.credit, from, to).await?;
         }
         Ok(decision.outcome)
     }

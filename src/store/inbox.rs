@@ -279,17 +279,21 @@ impl Transaction {
         Ok(MessageId(first))
     }
 
-    /// What waited for an answer is in the books now: the newest revision that asked.
-    pub async fn set_answered(&mut self, message: MessageId) -> Result<()> {
+    /// What waited for an answer is in the books now, or waits again, as the answer to it says: the newest
+    /// revision, if its outcome is `from`, has another one.
+    pub async fn turn(&mut self, message: MessageId, from: Outcome, to: Outcome) -> Result<()> {
+        let (from, to) = (outcome_word(from), outcome_word(to));
         sqlx::query!(
-            "update message set outcome = 'recorded'
+            "update message set outcome = ?
              where message_id = (
                  select r.message_id from message m
                  join message r on r.channel = m.channel and r.chat = m.chat and r.kind = m.kind
                                and r.external_id = m.external_id
                  where m.message_id = ? order by r.revision desc limit 1)
-               and outcome = 'asked'",
-            message.0
+               and outcome = ?",
+            to,
+            message.0,
+            from
         )
         .execute(self.connection())
         .await

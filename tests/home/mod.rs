@@ -26,6 +26,8 @@ pub struct Home {
     texts: HashMap<MessageId, (MemberId, String, DateTime<Utc>)>,
     /// The words of an edit that asks before the books follow it.
     asked: HashMap<MessageId, String>,
+    /// What the books had before such an edit was confirmed.
+    unasked: HashMap<MessageId, String>,
     /// When a message was last edited, as the number of the message that came next.
     revised: HashMap<MessageId, MessageId>,
     /// By the message that answered: the question, and the entries that the answer wrote.
@@ -86,6 +88,7 @@ impl Home {
             journal: Vec::new(),
             texts: HashMap::new(),
             asked: HashMap::new(),
+            unasked: HashMap::new(),
             revised: HashMap::new(),
             answers: HashMap::new(),
             answered: HashSet::new(),
@@ -221,11 +224,19 @@ impl Home {
                         && let Some(said) = self.texts.get_mut(&open.message)
                         && decision.outcome == Outcome::Recorded
                     {
+                        self.unasked.insert(open.message, said.1.clone());
                         said.1 = text;
                     }
                 }
                 _ => {}
             }
+        }
+        if decision.leaves_asked()
+            && let Some(text) = self.unasked.remove(&decision.credit)
+            && let Some(said) = self.texts.get_mut(&decision.credit)
+        {
+            self.asked.insert(decision.credit, said.1.clone());
+            said.1 = text;
         }
         for batch in self.kitchen.batches.values() {
             let opening = batch.entry.expect("a batch is opened by an entry");

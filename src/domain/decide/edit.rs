@@ -328,10 +328,11 @@ fn revise_lines(
 }
 
 /// Where a message's lines stand in the books: each under the number that it was last written with,
-/// since earlier edits have left gaps and filled them.
+/// since earlier edits have left gaps and filled them, and taken edits back.
 fn numbers_in_books(act: &Act, lines: &[IngredientLine]) -> Vec<Option<u32>> {
     let mut written: BTreeMap<u32, &str> = BTreeMap::new();
-    for entry in &act.entries {
+    let (stand, gone): (Vec<_>, Vec<_>) = act.entries.iter().partition(|entry| entry.live);
+    for entry in gone.into_iter().chain(stand) {
         if let (EntryKind::Ingredient, Some(Detail::Ingredient { text, number, .. })) =
             (entry.entry.kind, &entry.detail)
         {

@@ -110,6 +110,18 @@ pub struct Decision {
     pub answers: Vec<Answer>,
 }
 
+impl Decision {
+    /// The question of the message that it is credited to is open again: what that said waits once more.
+    pub fn leaves_asked(&self) -> bool {
+        let reopened = self.changes.iter().filter_map(|change| match change {
+            Change::Reopen(question) => Some(question.id),
+            _ => None,
+        });
+        let closes = |id| self.changes.contains(&Change::CloseQuestion(id));
+        reopened.into_iter().any(|id| !closes(id))
+    }
+}
+
 /// What one command came to.
 #[derive(Default)]
 struct Done {
