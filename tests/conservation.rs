@@ -6,6 +6,7 @@
 
 mod conservation {
     pub mod auditor;
+    pub mod edited_back;
     pub mod kitchen_talk;
     pub mod state;
 }
@@ -14,12 +15,13 @@ mod home;
 use std::sync::atomic::{AtomicU32, Ordering::Relaxed};
 
 use conservation::auditor;
+use conservation::edited_back::edited_back;
 use conservation::kitchen_talk::{Said, Step, speak};
 use conservation::state::State;
 use hobside::domain::answer::{About, Answer, Press};
 use hobside::domain::batch::Batch;
 use hobside::domain::decide::{Decision, Outcome};
-use hobside::domain::ids::{EntryId, MemberId, MessageId};
+use hobside::domain::ids::MemberId;
 use home::Home;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
@@ -75,6 +77,7 @@ fn live(steps: &[Step]) -> Result<(), TestCaseError> {
             .map_err(|what| TestCaseError::fail(told(&what)))?;
         undone_and_redone(&before, &home, &said, &decision)
             .and_then(|()| edited_back(&before, &home, &said))
+            .map(|compared| EDITED.fetch_add(u32::from(compared), Relaxed))
             .map_err(|what| TestCaseError::fail(told(&what)))?;
     }
     Ok(())
@@ -186,95 +189,6 @@ fn undoable(before: &Home, said: &Said, decision: &Decision) -> Option<MemberId>
         .any(|answer| matches!(answer, Answer::Undone(_)));
     let booked_before = before.act(decision.credit).is_some();
     (decision.outcome == Outcome::Recorded && !undoes && !booked_before).then_some(who)
-}
-
-/// An edit, edited back to the first text, gives the first state. A share is weighed anew each time,
-/// by what is known then, and a guess at an unweighed pot that has run out gives way to its next batch.
-fn edited_back(before: &Home, after: &Home, said: &Said) -> Result<(), String> {
-    let Said::Edit { message, .. } = said else {
-        return Ok(());
-    };
-    let answered = before.answered_by(*message);
-    let wrote = answered
-        .as_ref()
-        .and_then(|answered| answered.wrote.clone());
-    let stood = match answered {
-        Some(_) => wrote.is_some_and(|act| act.stands()),
-        None => before.act(*message).is_some_and(|act| act.stands()),
-    };
-    let about = before
-        .answered_by(*message)
-        .map_or(*message, |answered| answered.question.message);
-    if !stood
-        || before.answered.contains(message)
-        || depends_on_the_moment(before.text_of(*message))
-        || depends_on_the_moment(before.text_of(about))
-        || changed_by_others(before, *message)
-        || took_others_along(before, after, *message)
-        || cooked_since(before, *message)
-        || before
-            .kitchen
-            .batches
-            .values()
-            .any(|batch| batch.left().is_negative())
-    {
-        return Ok(());
-    }
-    let mut back = after.clone();
-    let first = before.text_of(*message).to_owned();
-    let decision = back.edit(*message, &first);
-    auditor::audit(&back)?;
-    if asks(&decision) {
-        return Ok(());
-    }
-    EDITED.fetch_add(1, Relaxed);
-    State::of(before).same_as(&State::of(&back), "an edit and its way back")
-}
-
-/// Shares, and words about what was just said, mean something else when they are said anew.
-fn depends_on_the_moment(text: &str) -> bool {
-    const WORDS: [&str; 9] = [
-        "half", "rest of", "make it", "put back", "take the", "forgot", "that was", "undo", "redo",
-    ];
-    WORDS.iter().any(|words| text.contains(words))
-}
-
-/// A line of it was put right by another message: its text is not the whole of it either.
-fn changed_by_others(home: &Home, message: MessageId) -> bool {
-    let own = |root: EntryId| {
-        let mut entries = home.journal.iter();
-        entries.any(|(credit, entry, _)| *credit == message && entry.id == root)
-    };
-    let mut entries = home.journal.iter();
-    entries.any(|(credit, entry, _)| *credit != message && entry.root.is_some_and(own))
-}
-
-/// A batch was opened or taken back after the message: its names may mean others now.
-fn cooked_since(home: &Home, message: MessageId) -> bool {
-    let opens = |root: EntryId| {
-        let mut batches = home.kitchen.batches.values();
-        batches.any(|batch| batch.entry == Some(root))
-    };
-    let mut entries = home.journal.iter();
-    entries.any(|(credit, entry, _)| credit.0 > message.0 && opens(entry.root.unwrap_or(entry.id)))
-}
-
-/// The edit took a batch back to which other messages had added: edited back, it is a new batch.
-fn took_others_along(before: &Home, after: &Home, message: MessageId) -> bool {
-    let voided = after.kitchen.batches.values().filter(|batch| {
-        let known = before.kitchen.batches.get(&batch.id);
-        batch.voided && known.is_some_and(|known| !known.voided)
-    });
-    let of_others = |batch: &Batch| {
-        let mut entries = before.journal.iter();
-        entries.any(|(credit, entry, _)| entry.batch == Some(batch.id) && *credit != message)
-    };
-    voided.into_iter().any(of_others)
-}
-
-fn asks(decision: &Decision) -> bool {
-    let waits = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
-    decision.answers.iter().any(waits)
 }
 
 fn recorded(decision: &Decision, what: &str) -> Result<(), String> {
