@@ -10,6 +10,7 @@ use super::mass::Mass;
 use super::problem::ProblemKind;
 use super::resolve::{Thing, key};
 use crate::foods::{self, DensityBasis, Food, MeasureMatch};
+use crate::lang::is_packed;
 use crate::lang::syntax::{Amount, MeasureSystem, VolumeUnit};
 
 /// Up to so many, a bare number before something that comes in pieces counts them: "2 onions", "12 eggs".
@@ -41,8 +42,8 @@ pub enum Meant {
     Share(f64),
     /// Named, not counted.
     Uncounted,
-    /// Somewhere between the two.
-    Between(Mass, Mass),
+    /// One of the two, or between them.
+    Either(Mass, Mass),
 }
 
 /// The thing that is measured, with the words for it.
@@ -56,9 +57,27 @@ pub fn meant(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Meant,
     match amount {
         Amount::Share(share) => Ok(Meant::Share(*share)),
         Amount::Uncounted(_) => Ok(Meant::Uncounted),
-        Amount::Between { low, high } => Ok(Meant::Between(weighed(*low)?, weighed(*high)?)),
+        Amount::Between { low, high } => Ok(Meant::Either(weighed(*low)?, weighed(*high)?)),
+        Amount::Weighed { grams, said } => match packed(*grams, said, of) {
+            Some((low, high)) => Ok(Meant::Either(weighed(low)?, weighed(high)?)),
+            None => quantity(kitchen, amount, of).map(Meant::Quantity),
+        },
         _ => quantity(kitchen, amount, of).map(Meant::Quantity),
     }
+}
+
+/// "2 tins (400 g)": in all, or in each of them? "1 tin beans (400 g)": as printed, or as drained?
+fn packed(grams: f64, said: &Amount, of: &Measured) -> Option<(f64, f64)> {
+    let Amount::Pieces { count, measure } = said else {
+        return None;
+    };
+    let printed = match is_tin(measure) && is_drained(of.thing) {
+        true => count * grams * DRAINED_SHARE,
+        false => count * grams,
+    };
+    let told = of.name.contains("drained");
+    let ambiguous = is_packed(said) && printed != grams && !told;
+    ambiguous.then(|| (grams.min(printed), grams.max(printed)))
 }
 
 fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantity, ProblemKind> {

@@ -70,6 +70,7 @@ mod vocabulary;
 mod weighing;
 mod words;
 
+pub use amount::is_packed;
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};

@@ -52,6 +52,9 @@ pub enum Amount {
     Between { low: f64, high: f64 },
 }
 
+/// Last among the words of a pack's measure: what it weighs is what is in it, however it was printed.
+pub const DRAINED: &str = "drained";
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum VolumeUnit {
     Millilitre,

@@ -192,9 +192,9 @@ fn quantity(
             assumptions: Vec::new(),
         })),
         (Ok(Meant::Share(_)), _) => Err(Unclear::no_amount(name)),
-        (Ok(Meant::Between(low, high)), _) => {
+        (Ok(Meant::Either(low, high)), _) => {
             let option = |mass: Mass| {
-                let amount = Amount::Mass(mass.grams());
+                let amount = amount.all_told(mass.grams());
                 replacement(draft, slot, amount, name.clone(), None)
             };
             Err(Unclear {

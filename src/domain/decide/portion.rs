@@ -203,9 +203,9 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
             }
             share_of(draft, &resolved.thing, share, item)?
         }
-        Meant::Between(low, high) => {
+        Meant::Either(low, high) => {
             let options = [low, high].map(|mass| {
-                let amount = Amount::Mass(mass.grams());
+                let amount = item.amount.all_told(mass.grams());
                 option(
                     portion,
                     at,
@@ -350,7 +350,7 @@ pub fn remember(draft: &mut Draft, words: &str, food: Code, eaten: bool) {
 /// An amount in few words, for a button.
 pub fn amount_label(amount: &Amount) -> String {
     match amount {
-        Amount::Mass(grams) => format!("{grams} g"),
+        Amount::Mass(grams) | Amount::Weighed { grams, .. } => format!("{grams} g"),
         Amount::Bare(number) => number.to_string(),
         other => format!("{other:?}"),
     }

@@ -176,7 +176,7 @@ fn waste_one(
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
         Meant::Share(share) => draft.held(found[0]).share(share),
-        Meant::Uncounted | Meant::Between(..) => {
+        Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));
         }

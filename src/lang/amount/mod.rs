@@ -25,7 +25,7 @@ use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, number_words, packages, vague};
 
-pub use pair::combine;
+pub use pair::{Of, combine};
 use pair::{pair, with_qualifiers};
 pub use term::tidy;
 use term::{Term, finished, term};

@@ -3,9 +3,9 @@
 use nom::combinator::opt;
 use nom::{Err, Parser};
 
-use super::term::{Term, finished, measure_words, term, tidy};
-use super::{Stands, is_packed};
-use crate::lang::syntax::Amount;
+use super::Stands;
+use super::term::{Term, finished, measure_words, term};
+use crate::lang::syntax::{Amount, DRAINED};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::qualifiers;
@@ -25,7 +25,7 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
         }
         _ => return Ok((input, first)),
     };
-    let (rest, _) = opt(word(&[
+    let (rest, before) = opt(word(&[
         "about",
         "around",
         "approx",
@@ -34,6 +34,7 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
         "ca",
         "of",
         "total",
+        "drained",
     ]))
     .parse(rest)?;
     let second = match term(rest, Stands::AfterName) {
@@ -43,7 +44,7 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
         _ => return other_pair(input, rest, first, open, stands),
     };
     let (rest, grams) = second;
-    let (rest, each) =
+    let (rest, after) =
         opt(word(&["each", "apiece", "per", "total", "net", "drained"])).parse(rest)?;
     let rest = match open {
         Some(close) => match symbol(close)(rest) {
@@ -54,22 +55,12 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
     };
     let (rest, measure_after) = measure_words(rest, stands);
     let parts_of = input.norm(0) == "of" || input.norm(0) == "at";
-    let each = each == Some("each") || each == Some("apiece") || parts_of;
-    // "2 tins 400 g": of one or of both? Not to be guessed.
-    if let (false, None, Amount::Pieces { count, .. }) = (each, open, &first)
-        && is_packed(&first)
-        && *count > 1.0
-        && measure_after.is_empty()
-    {
-        return Ok((
-            rest,
-            Amount::Between {
-                low: grams,
-                high: tidy(grams * count),
-            },
-        ));
-    }
-    match combine(first.clone(), Amount::Mass(grams), each, measure_after) {
+    let told = after.or(before).and_then(Of::word);
+    let of = match parts_of {
+        true => Of::Each,
+        false => told.unwrap_or(Of::Unsaid),
+    };
+    match combine(first.clone(), Amount::Mass(grams), of, measure_after) {
         Some(both) => Ok((rest, both)),
         None => Ok((input, first)),
     }
@@ -104,7 +95,7 @@ fn other_pair<'a>(
         },
         None => rest,
     };
-    match combine(first.clone(), finished(second), false, Vec::new()) {
+    match combine(first.clone(), finished(second), Of::Unsaid, Vec::new()) {
         Some(both) => Ok((rest, both)),
         None => Ok((input, first)),
     }
@@ -114,11 +105,32 @@ fn is_pieces(amount: &Amount) -> bool {
     matches!(amount, Amount::Pieces { .. })
 }
 
+/// What a second amount is said to be of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// "400 g each"
+    Each,
+    /// "480 g drained", "800 g in all": of what is in them.
+    All,
+    /// "(400 g)"
+    Unsaid,
+}
+
+impl Of {
+    pub fn word(norm: &str) -> Option<Self> {
+        match norm {
+            "each" | "apiece" => Some(Self::Each),
+            "total" | "altogether" | "net" | "drained" => Some(Self::All),
+            _ => None,
+        }
+    }
+}
+
 /// Two amounts of one thing: the weighed one wins, the other is kept. Nothing when they contradict.
 pub fn combine(
     first: Amount,
     second: Amount,
-    each: bool,
+    of: Of,
     measure_after: Vec<String>,
 ) -> Option<Amount> {
     match (first, second) {
@@ -135,7 +147,7 @@ pub fn combine(
                 said: Box::new(Amount::Mass(said)),
             })
         }
-        (Amount::Pieces { count, mut measure }, Amount::Mass(grams)) if each => {
+        (Amount::Pieces { count, mut measure }, Amount::Mass(grams)) if of == Of::Each => {
             measure.extend(measure_after);
             Some(Amount::Each {
                 count,
@@ -143,7 +155,12 @@ pub fn combine(
                 measure,
             })
         }
-        (Amount::Bare(count), Amount::Mass(grams)) if each => Some(Amount::Each {
+        (Amount::Pieces { count, mut measure }, Amount::Mass(grams)) if of == Of::All => {
+            measure.push(DRAINED.into());
+            let said = Box::new(Amount::Pieces { count, measure });
+            Some(Amount::Weighed { grams, said })
+        }
+        (Amount::Bare(count), Amount::Mass(grams)) if of == Of::Each => Some(Amount::Each {
             count,
             grams,
             measure: measure_after,
@@ -169,6 +186,27 @@ pub fn combine(
         }
         (volume @ Amount::Volume { .. }, Amount::Volume { .. }) => Some(volume),
         _ => None,
+    }
+}
+
+impl Amount {
+    /// This weight of it, all told, and packed as it was.
+    pub fn all_told(&self, grams: f64) -> Self {
+        match self {
+            Self::Weighed { said, .. } => match said.as_ref() {
+                Self::Pieces { count, measure } => {
+                    let mut measure = measure.clone();
+                    measure.push(DRAINED.to_owned());
+                    let said = Box::new(Self::Pieces {
+                        count: *count,
+                        measure,
+                    });
+                    Self::Weighed { grams, said }
+                }
+                _ => Self::Mass(grams),
+            },
+            _ => Self::Mass(grams),
+        }
     }
 }
 

@@ -9,7 +9,7 @@ mod part_of;
 
 use nom::Err;
 
-use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::amount::{Of, Stands, amount, may_begin};
 use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
 use crate::lang::syntax::{Amount, Error, Words};
@@ -29,7 +29,7 @@ pub enum Piece<'a> {
         /// It stood in parentheses: it belongs to what is before it.
         aside: bool,
         /// "(400 g each)".
-        each: bool,
+        of: Of,
     },
     Name(Tokens<'a>),
 }
@@ -67,7 +67,7 @@ pub fn pieces(input: Tokens<'_>) -> Result<Vec<Piece<'_>>, Error> {
                 amount,
                 said,
                 aside: false,
-                each: false,
+                of: Of::Unsaid,
             });
             rest = next;
             continue;
@@ -188,24 +188,11 @@ fn aside(input: Tokens<'_>) -> Result<Option<Piece<'_>>, Error> {
     }
     match amount(input, Stands::AfterName) {
         Ok((rest, amount)) => {
-            let each = input
-                .slice
-                .iter()
-                .any(|token| matches!(token.norm(), "each" | "apiece"));
+            let mut words = input.slice.iter();
+            let of = words.find_map(|token| Of::word(token.norm()));
             let told = rest.slice.iter().all(|token| {
-                matches!(
-                    token.norm(),
-                    "each"
-                        | "apiece"
-                        | "total"
-                        | "drained"
-                        | "net"
-                        | "raw"
-                        | "in"
-                        | "cooked"
-                        | "weight"
-                        | "altogether"
-                )
+                let beside = matches!(token.norm(), "raw" | "in" | "all" | "cooked" | "weight");
+                beside || Of::word(token.norm()).is_some()
             });
             if !told {
                 return Ok(None);
@@ -214,7 +201,7 @@ fn aside(input: Tokens<'_>) -> Result<Option<Piece<'_>>, Error> {
                 amount,
                 said: input,
                 aside: true,
-                each,
+                of: of.unwrap_or(Of::Unsaid),
             }))
         }
         Err(Err::Failure(error)) => Err(error),

@@ -1,7 +1,7 @@
 //! How amounts and names pair: one ingredient, or several things in one run.
 
 use super::{Named, Piece, part_of, pieces, whole_amount};
-use crate::lang::amount::combine;
+use crate::lang::amount::{Of, combine};
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Error, ErrorKind, Words};
 use crate::lang::token::Kind;
@@ -66,7 +66,7 @@ fn aside(amount: Amount, said: Tokens<'_>) -> Piece<'_> {
         amount,
         said,
         aside: true,
-        each: false,
+        of: Of::Unsaid,
     }
 }
 
@@ -79,12 +79,12 @@ fn counts_nothing(pieces: &[Piece<'_>]) -> bool {
 fn as_aside(piece: Piece<'_>) -> Piece<'_> {
     match piece {
         Piece::Amount {
-            amount, said, each, ..
+            amount, said, of, ..
         } => Piece::Amount {
             amount,
             said,
             aside: true,
-            each,
+            of,
         },
         name => name,
     }
@@ -137,11 +137,11 @@ fn first_named(pieces: &[Piece<'_>], input: Tokens<'_>) -> Result<(Named, Option
             Piece::Amount {
                 amount: next,
                 said,
-                each,
+                of,
                 ..
             } => match amount.take() {
                 None => amount = Some(next.clone()),
-                Some(first) => match combine(first.clone(), next.clone(), *each, Vec::new()) {
+                Some(first) => match combine(first.clone(), next.clone(), *of, Vec::new()) {
                     Some(both) => amount = Some(both),
                     None => {
                         amount = Some(first);
@@ -233,10 +233,10 @@ fn merged(pieces: Vec<Piece<'_>>) -> Result<Vec<Piece<'_>>, Error> {
         match (piece, target.and_then(|at| merged.get_mut(at))) {
             (
                 Piece::Amount {
-                    amount, said, each, ..
+                    amount, said, of, ..
                 },
                 Some(Piece::Amount { amount: before, .. }),
-            ) => match combine(before.clone(), amount, each, Vec::new()) {
+            ) => match combine(before.clone(), amount, of, Vec::new()) {
                 Some(both) => *before = both,
                 None => return Err(said.error(ErrorKind::LeftOver(said.words().text))),
             },

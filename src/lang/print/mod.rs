@@ -76,6 +76,17 @@ impl Display for Amount {
                 Self::Volume { count, unit, .. } => {
                     write!(f, "{} {unit} ({} g)", Plain(*count), Plain(*grams))
                 }
+                Self::Pieces { count, measure }
+                    if measure.last().is_some_and(|last| last == DRAINED) =>
+                {
+                    let pack = measure[..measure.len() - 1].join(" ");
+                    write!(
+                        f,
+                        "{} {pack} ({} g {DRAINED})",
+                        Plain(*count),
+                        Plain(*grams)
+                    )
+                }
                 said => write!(f, "{said} ({} g)", Plain(*grams)),
             },
             Self::Each {

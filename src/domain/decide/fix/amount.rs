@@ -106,7 +106,7 @@ fn new_mass(draft: &Draft, line: &PlatePortion, new: &Amount) -> Result<Mass, St
     };
     match meant(&draft.kitchen, new, &measured)? {
         Meant::Quantity(quantity) => Ok(quantity.mass),
-        Meant::Share(_) | Meant::Uncounted | Meant::Between(..) => {
+        Meant::Share(_) | Meant::Uncounted | Meant::Either(..) => {
             Err(ProblemKind::MissingAmount { name: label }.into())
         }
     }
