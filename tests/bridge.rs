@@ -509,3 +509,37 @@ fn a_food_may_be_named_by_its_number() {
     let out = bridge.send(message("c1", "m2", "1 cup sliced NDB 11260", "19:30"));
     assert_eq!(out[1]["outcome"], "recorded");
 }
+
+#[test]
+fn a_time_that_no_clock_can_stand_at_is_an_error_and_stops_nothing() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    for (at, says) in [
+        ("9999-12-31T23:59:59Z", "out of range"),
+        ("3000-01-01T00:00:00Z", "out of range"),
+        ("0001-01-01T00:00:00Z", "out of range"),
+        ("last night", "no time"),
+        ("2026-10-14T19:20:00", "no time"),
+    ] {
+        let said = bridge.send(with(
+            message("c1", at, "20 g zorblax", "19:20"),
+            json!({"at": at}),
+        ));
+        assert_eq!(said[0]["type"], "error", "{at}");
+        let text = said[0]["text"].as_str().expect("a text");
+        assert!(text.contains("\"at\"") && text.contains(says), "{text}");
+        let tick = bridge.send(json!({"type": "tick", "at": at}));
+        assert_eq!(tick[0]["type"], "error", "{at}");
+    }
+    let late = "2999-12-31T23:59:59Z";
+    let asked = bridge.outcome(with(
+        message("c1", "m1", "@hobside 20 g zorblax", "19:20"),
+        json!({"at": late}),
+    ));
+    assert_eq!(asked, "asked");
+    let next = bridge.outcome(with(
+        message("c1", "m2", "@hobside 20 g butter", "19:20"),
+        json!({"at": late}),
+    ));
+    assert_eq!(next, "recorded");
+}

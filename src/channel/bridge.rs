@@ -5,10 +5,11 @@
 //! the output is flushed with every `done`. Out ids are the outbox's own, so they hold over restarts.
 
 use std::io::{self, Write};
+use std::ops::RangeInclusive;
 
 use anyhow::Context;
-use chrono::{DateTime, Utc};
-use serde::Deserialize;
+use chrono::{DateTime, Datelike, Utc};
+use serde::{Deserialize, Deserializer};
 use serde_json::{Value, json};
 
 use super::lines::Line;
@@ -28,7 +29,10 @@ pub const CHANNEL: &str = "bridge";
 enum Input {
     Message(Message),
     Press(Press),
-    Tick { at: DateTime<Utc> },
+    Tick {
+        #[serde(deserialize_with = "moment")]
+        at: DateTime<Utc>,
+    },
 }
 
 #[derive(Debug, Deserialize)]
@@ -37,7 +41,7 @@ struct Message {
     id: String,
     from: From,
     text: String,
-    #[serde(default)]
+    #[serde(default, deserialize_with = "moment_or_now")]
     at: Option<DateTime<Utc>>,
     #[serde(default)]
     edited: bool,
@@ -60,7 +64,7 @@ struct Press {
     from: From,
     on: String,
     press: String,
-    #[serde(default)]
+    #[serde(default, deserialize_with = "moment_or_now")]
     at: Option<DateTime<Utc>>,
     #[serde(default)]
     private: bool,
@@ -80,6 +84,29 @@ impl From {
         let name = self.name.unwrap_or_else(|| self.id.clone());
         Sender { id: self.id, name }
     }
+}
+
+/// Years in which a kitchen's clock can stand: beyond them a time is a slip, and it would never go back.
+const YEARS: RangeInclusive<i32> = 1900..=2999;
+
+fn moment<'de, D: Deserializer<'de>>(from: D) -> Result<DateTime<Utc>, D::Error> {
+    let text = String::deserialize(from)?;
+    let told = DateTime::parse_from_rfc3339(&text).map_err(|_| {
+        let like = "2026-10-14T19:20:00+01:00";
+        serde::de::Error::custom(format!("\"at\" is {text:?}, and no time such as {like}"))
+    })?;
+    let at = told.to_utc();
+    if !YEARS.contains(&at.year()) {
+        let reason = format!("\"at\" is {text:?}: out of range");
+        return Err(serde::de::Error::custom(reason));
+    }
+    Ok(at)
+}
+
+fn moment_or_now<'de, D: Deserializer<'de>>(from: D) -> Result<Option<DateTime<Utc>>, D::Error> {
+    #[derive(Deserialize)]
+    struct Moment(#[serde(deserialize_with = "moment")] DateTime<Utc>);
+    Ok(Option::<Moment>::deserialize(from)?.map(|Moment(at)| at))
 }
 
 /// Run until the input ends or the end is asked for.

@@ -338,8 +338,8 @@ pub enum About {
     WhichBatch,
     WhichFood,
     HowMuch,
-    /// How many grams of one thing on a plate: its only option is the whole message with a stand-in for
-    /// them, and is not offered.
+    /// How many grams of one thing on a plate: its options are the whole message with a stand-in for
+    /// them, and as it was told, and are not offered.
     Grams,
     WhichWeighing,
     Confirm,

@@ -216,7 +216,8 @@ pub struct Kitchen {
     pub recent: Vec<Act>,
     /// Acts that open questions to the sender point at.
     pub pointed: Vec<Act>,
-    /// What those of `recent`, and of the acts that the message points at, took back or put back.
+    /// What those of `recent`, and of the acts that the message or a question points at, took back or put
+    /// back.
     pub undone: Vec<Act>,
     /// Acts that have since changed what the message points at, oldest first.
     pub corrections: Vec<Act>,

@@ -131,6 +131,15 @@ pub enum ProblemKind {
         owner: String,
     },
     NoQuestion,
+    /// An open question was answered with a yes, and has none.
+    NoAnswer {
+        about: String,
+        choices: u32,
+    },
+    /// The question is to somebody else.
+    NotAsked {
+        asked: String,
+    },
     /// A batch cannot be an ingredient of itself.
     Circular {
         name: String,
@@ -166,7 +175,7 @@ impl ProblemKind {
             Self::InUse { .. } => "in_use",
             Self::TakenBack { .. } => "taken_back",
             Self::NoSuchLine { .. } => "no_such_line",
-            Self::NoSuchOption { .. } => "no_such_option",
+            Self::NoSuchOption { .. } | Self::NoAnswer { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
@@ -177,7 +186,7 @@ impl ProblemKind {
             Self::WhichLine => "which_line",
             Self::NothingToUndo => "nothing_to_undo",
             Self::NothingToRedo => "nothing_to_redo",
-            Self::NotYours { .. } => "not_yours",
+            Self::NotYours { .. } | Self::NotAsked { .. } => "not_yours",
             Self::NoQuestion => "no_question",
             Self::Circular { .. } => "circular",
             Self::NotYet { .. } => "not_yet",

@@ -194,6 +194,10 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::NothingToRedo => Wording::new("There is nothing to put back."),
         ProblemKind::NotYours { owner } => not_yours(owner),
         ProblemKind::NoQuestion => Wording::new("No question to you is open."),
+        ProblemKind::NoAnswer { about, choices } => no_answer(about, *choices),
+        ProblemKind::NotAsked { asked } => {
+            Wording::new(format!("That question is to {}.", name(asked)))
+        }
         ProblemKind::Circular { name } => circular(name),
         ProblemKind::NotYet { capability } => not_yet(capability),
     }
@@ -314,11 +318,17 @@ fn too_much(dish: &str, asked: Mass, left: Mass) -> Wording {
 
 fn more_taken(dish: &str, taken: Mass, holds: Mass) -> Wording {
     let dish = name(dish);
-    Wording::new(format!(
-        "{dish}: {} taken from it already, {} to take from by this.",
-        grams(taken),
-        grams(holds)
-    ))
+    Wording::new(match holds.is_negative() {
+        true => format!(
+            "{dish}: {} more goes out of it than it holds.",
+            grams(taken - holds)
+        ),
+        false => format!(
+            "{dish}: {} taken from it in all, {} to take from by this.",
+            grams(taken),
+            grams(holds)
+        ),
+    })
     .booking()
 }
 
@@ -377,6 +387,15 @@ fn far_from_books(dish: &str, counted: Mass, booked: Mass) -> Wording {
 fn not_yours(owner: &str) -> Wording {
     let owner = name(owner);
     Wording::new(format!("{owner} booked that, so {owner} can take it back."))
+}
+
+fn no_answer(about: &str, choices: u32) -> Wording {
+    let about = quote(about);
+    Wording::new(match choices {
+        0 => format!("{about} waits for its grams."),
+        1 => format!("{about} waits: 1 or cancel?"),
+        choices => format!("{about} waits: which of 1 to {choices}, or cancel?"),
+    })
 }
 
 fn circular(dish: &str) -> Wording {

@@ -28,6 +28,7 @@ mod shortage;
 mod stock;
 mod stocktake;
 mod teach;
+mod told;
 mod unclear;
 mod undo;
 mod weigh;
@@ -186,6 +187,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     let next = scale::next_reading(kitchen, input, parsed);
+    if next.is_none()
+        && let Some(decision) = told::amount(kitchen, input, parsed)
+    {
+        return decision;
+    }
     let passing = match next {
         Some(_) => None,
         None => overheard::in_passing(kitchen, input, parsed),
@@ -218,6 +224,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     if let [Command::Choose(choice)] = reading.commands.as_slice() {
         return question::answered(kitchen, input, choice);
+    }
+    if let Some(decision) = told::taught(kitchen, input, &reading.commands) {
+        return decision;
     }
     let draft = Draft::new(kitchen, input);
     if let Some(stop) = overheard::said_twice(kitchen, input, &reading.commands) {

@@ -1,29 +1,20 @@
-//! Answers to a question that are no message by themselves: "48" to how much, "cooked" of two kinds
-//! of rice, "one, phone glitched".
+//! Answers to a question that are no message by themselves: "cooked" of two kinds of rice, "one,
+//! phone glitched".
 
 use super::super::answer::About;
-use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::resolve::{Thing, Use, resolve};
-use super::question::{answered, keep_answer, meant, read};
-use super::{Decision, Input, OnProblem, carry_out, which};
+use super::question::{answered, meant, read};
+use super::{Decision, Input, which};
 use crate::lang::syntax::{Choice, Command, Reading, Words};
-use crate::lang::{self, Parsed, Vocabulary};
+use crate::lang::{Parsed, Vocabulary};
 
-/// An answer in passing, that is no message by itself: "48" to how much, "yes that's my own bowl".
-/// Only while a question to the sender is open.
+/// An answer in passing, that is no message by itself: "yes that's my own bowl". Only while a question
+/// to the sender is open.
 pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
     let question = meant(kitchen, input)?;
     let text = input.text.trim();
-    let amounts = [About::HowMuch.word(), About::Grams.word()];
-    if amounts.contains(&question.about.as_str())
-        && let Some(commands) = with_amount(kitchen, question, text)
-    {
-        let base = answering(kitchen, input, question);
-        let decision = carry_out(base, &commands, OnProblem::Forget);
-        return Some(keep_answer(kitchen, input, question, decision));
-    }
     if question.about == About::Grams.word() {
         return None;
     }
@@ -59,7 +50,8 @@ fn after_yes(answer: &str) -> &str {
 
 const YES: Command = Command::Choose(Choice::Yes);
 
-/// "the new", "R2": the option that offers the one batch which these words select.
+/// "the new", "R2": the option that offers the one batch which these words select. Of a single batch
+/// there is nothing to select: only its code means it.
 fn by_batch(
     kitchen: &Kitchen,
     input: &Input,
@@ -67,6 +59,15 @@ fn by_batch(
     answer: &str,
 ) -> Option<u32> {
     let today = Draft::new(kitchen, input).today();
+    let offers = |label: &str, code: &str| {
+        let mut words = label.split(|c: char| !c.is_alphanumeric());
+        words.any(|word| word == code)
+    };
+    let offered = kitchen.batches.values().filter(|batch| {
+        let mut options = question.options.iter();
+        options.any(|option| offers(&option.label, &batch.code))
+    });
+    let several = offered.count() > 1;
     let selected = Words::plain(format!("{answer} {}", question.words));
     let resolved = [selected, Words::plain(answer)]
         .iter()
@@ -78,13 +79,9 @@ fn by_batch(
         return None;
     };
     let code = &kitchen.batch(*batch).code;
-    let offers = |label: &str| {
-        let mut words = label.split(|c: char| !c.is_alphanumeric());
-        words.any(|word| word == code)
-    };
     let mut numbered = (1..).zip(&question.options);
-    let found = numbered.find(|(_, option)| offers(&option.label))?;
-    Some(found.0)
+    let found = numbered.find(|(_, option)| offers(&option.label, code))?;
+    (several || answer.eq_ignore_ascii_case(code)).then_some(found.0)
 }
 
 /// "both", "it sent twice", "mine is separate": an answer to "one plate or two?", whatever else it may say.
@@ -130,28 +127,3 @@ fn by_label(question: &OpenQuestion, answer: &str) -> Option<u32> {
 
 /// So many words of a label may answer for it.
 const LABEL_WORDS_MAX: usize = 3;
-
-/// The question's own sentence with this amount in it, for a text that is an amount and nothing else.
-fn with_amount(kitchen: &Kitchen, question: &OpenQuestion, text: &str) -> Option<Vec<Command>> {
-    let vocabulary = kitchen.vocabulary();
-    let amount = lang::amount_alone(text, &vocabulary)?;
-    let mut commands = read(&question.options.first()?.says, &vocabulary).ok()?;
-    let [Command::Portion(whole)] = commands.as_mut_slice() else {
-        return None;
-    };
-    let mut named = whole
-        .items
-        .iter_mut()
-        .filter(|known| known.name.text == question.words);
-    named.next()?.amount = amount;
-    Some(commands)
-}
-
-/// The base of what answers a question: as if the message that raised it had said so.
-fn answering<'a>(kitchen: &'a Kitchen, input: &'a Input, question: &OpenQuestion) -> Draft<'a> {
-    let mut base = Draft::new(kitchen, input);
-    base.credit = question.message;
-    base.occurred_at = question.said_at;
-    base.push(Change::CloseQuestion(question.id));
-    base
-}

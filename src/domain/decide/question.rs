@@ -11,8 +11,8 @@ use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
-    Asking, Decision, Done, Input, OnProblem, Step, carry_out, conclude, edit, passing, portion,
-    refuse, shortage, silence, which,
+    Asking, Decision, Done, Input, OnProblem, Saying, Step, carry_out, conclude, edit, portion,
+    refuse, shortage, silence, told, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -143,16 +143,28 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
         Choice::No => return dropped(kitchen, input, question),
         // Grams are asked for, and nothing is offered to choose from.
         _ if question.about == About::Grams.word() => {
-            return passing::loosely(kitchen, input).unwrap_or_else(|| silence(input));
+            let told = match &input.saying {
+                Saying::Message(parsed) => told::to_question(kitchen, input, parsed, question),
+                Saying::Edit { .. } | Saying::Press(_) => None,
+            };
+            return told.unwrap_or_else(|| unanswered(input, question));
         }
         // "yes" chooses where there is nothing to choose between but yes and no.
         Choice::Yes if says_yes(question) => 0,
-        Choice::Yes | Choice::Plates(_) => {
-            return refuse(input, ProblemKind::NoQuestion.anywhere());
-        }
+        Choice::Yes | Choice::Plates(_) => return unanswered(input, question),
         Choice::Nth(number) => (*number as usize).saturating_sub(1),
     };
     chosen(kitchen, input, question, number)
+}
+
+/// A yes or a number that chooses nothing: how the question is answered.
+fn unanswered(input: &Input, question: &OpenQuestion) -> Decision {
+    let choices = match question.about == About::Grams.word() {
+        true => 0,
+        false => question.options.len() as u32,
+    };
+    let about = question.words.clone();
+    refuse(input, ProblemKind::NoAnswer { about, choices }.anywhere())
 }
 
 /// Keep which message answered a question and what that wrote, so that its edit can be followed.
@@ -198,8 +210,8 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
                     let owner = kitchen
                         .member(open.member)
                         .map(|member| member.name.clone());
-                    let owner = owner.unwrap_or_default();
-                    refuse(input, ProblemKind::NotYours { owner }.anywhere())
+                    let asked = owner.unwrap_or_default();
+                    refuse(input, ProblemKind::NotAsked { asked }.anywhere())
                 }
                 Some(open) => chosen(kitchen, input, open, *option),
             }

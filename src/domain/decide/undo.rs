@@ -56,11 +56,12 @@ pub fn long_ago(draft: &Draft, act: &Act, says: &Command, does: &str) -> Result<
     if recent || draft.input.confirmed || draft.input.pointed.is_some() {
         return Ok(());
     }
+    let words = &said(draft, act).text;
     let options = vec![Choice {
-        label: format!("yes, {does} {}", act.text),
+        label: format!("yes, {does} {words}"),
         says: says.to_string(),
     }];
-    Err(find::ask(About::Confirm, &act.text, None, options))
+    Err(find::ask(About::Confirm, words, None, options))
 }
 
 pub fn redo(draft: &mut Draft) -> Step {
@@ -99,7 +100,8 @@ pub fn own(draft: &Draft, act: &Act, says: &Command) -> Result<(), Stop> {
         says: says.to_string(),
     }];
     let problem = ProblemKind::NotYours { owner };
-    Err(find::ask(About::Confirm, &act.text, Some(problem), options))
+    let words = &said(draft, act).text;
+    Err(find::ask(About::Confirm, words, Some(problem), options))
 }
 
 /// Reverse what an act put into the books.
@@ -114,9 +116,7 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
     draft.reverse(act);
     reopen(draft, act);
     draft.settle();
-    // Not "undo" is what comes back, but what it had taken.
-    let reversed = || what_it_reversed(draft, act).next();
-    let said = act.puts_back().and_then(|_| reversed()).unwrap_or(act);
+    let said = said(draft, act);
     let member = draft.kitchen.member(said.member);
     Ok(Done::saying(Answer::Undone(UndoneAnswer {
         text: said.text.clone(),
@@ -126,6 +126,12 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
         notes: Vec::new(),
         message: draft.credit,
     })))
+}
+
+/// Not "undo" is what comes back, but what it had taken.
+fn said<'a>(draft: &'a Draft, act: &'a Act) -> &'a Act {
+    let reversed = || what_it_reversed(draft, act).next();
+    act.puts_back().and_then(|_| reversed()).unwrap_or(act)
 }
 
 /// The message that an undo took back has been edited since: what it said first is not what it says.

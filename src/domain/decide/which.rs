@@ -258,8 +258,10 @@ pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved
 pub fn grams(portion: &Portion, at: usize, problem: ProblemKind) -> Stop {
     let name = portion.items[at].name.clone();
     let words = name.text.clone();
-    let stand_in = option(portion, at, Amount::Mass(1.0), name, String::new());
-    find::ask(About::Grams, &words, Some(problem), vec![stand_in])
+    let stand_in = option(portion, at, Amount::Mass(1.0), name.clone(), String::new());
+    let said = portion.items[at].amount.clone();
+    let as_said = option(portion, at, said, name, String::new());
+    find::ask(About::Grams, &words, Some(problem), vec![stand_in, as_said])
 }
 
 /// A used-up name: the plain food, the last batch after all, or one that was never entered.
@@ -277,11 +279,11 @@ fn used_up(
         let mut again = portion.clone();
         again.anyway = true;
         let mut choice = batch_option(draft, &again, at, last.id);
-        choice.label = format!("{} {} is not finished: recount", last.name, last.code);
+        choice.label = format!("{} {}: more than the books held", last.name, last.code);
         options.push(choice);
     }
     options.push(Choice {
-        label: format!("a batch of {name} not entered yet"),
+        label: format!("a new batch of {name}, not entered yet"),
         says: format!("batch {name}"),
     });
     options

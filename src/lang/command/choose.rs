@@ -3,13 +3,15 @@
 //! ```text
 //! choose := yes | no | ["option" | "number" | "#"] n ["."] | ["the"] ordinal ["one"]
 //! plates := words ("both" | "mine is separate" | "just the one" | "it sent twice") words
+//!         | lead ("one" | "two" | n) ["," words | politeness]      "one sec" and "no one" are talk
 //! ```
 
 use crate::lang::command::{only_marks, whole_phrase};
 use crate::lang::syntax::{Choice, Command};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::one_or_two;
+use crate::lang::words::{one_or_two, outros};
+use crate::lang::{aside, segment};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Ok((rest, ())) = whole_phrase("yes", input) {
@@ -39,7 +41,11 @@ pub fn read_plates(input: Tokens<'_>) -> Read<'_, Command> {
     {
         return input.no();
     }
-    let found = (0..body.len()).find_map(|at| one_or_two().longest(&body.slice[at..]));
+    let found = (0..body.len()).find_map(|at| {
+        let (length, which) = one_or_two().longest(&body.slice[at..])?;
+        let counts = length > 1 || !is_number(&body.slice[at]) || stands_alone(body, at);
+        counts.then_some((length, which))
+    });
     match found {
         Some((_, "one")) => Ok((input.after(input.len()), Command::Choose(Choice::Plates(1)))),
         Some(_) => Ok((input.after(input.len()), Command::Choose(Choice::Plates(2)))),
@@ -48,6 +54,39 @@ pub fn read_plates(input: Tokens<'_>) -> Read<'_, Command> {
             _ => input.no(),
         },
     }
+}
+
+fn is_number(token: &Token) -> bool {
+    token.is_numeric() || matches!(token.norm(), "one" | "two")
+}
+
+/// A number answers at the front, behind nothing but words that lead up to it, and with nothing behind it
+/// that it could count.
+fn stands_alone(body: Tokens<'_>, at: usize) -> bool {
+    let led = aside::without_leads(segment::without_fillers(body));
+    let leads = led
+        .first()
+        .is_some_and(|first| first.span == body.slice[at].span);
+    let said = Tokens {
+        slice: &body.slice[..at],
+        ..body
+    };
+    let agreed = ["yes", "no"]
+        .iter()
+        .any(|key| !said.is_empty() && whole_phrase(key, said).is_ok());
+    let marked = said
+        .slice
+        .last()
+        .is_some_and(|mark| matches!(mark.kind, Kind::Symbol(_)));
+    let rest = body.after(at + 1);
+    let ends = rest
+        .first()
+        .is_none_or(|next| matches!(next.kind, Kind::Symbol(_)))
+        || only_marks(rest)
+        || outros().length_at_end(rest.slice) == rest.len();
+    // "no one" is nobody.
+    let nobody = said.slice.last().is_some_and(|word| word.norm() == "no");
+    ends && !nobody && (at == 0 || leads || agreed || marked)
 }
 
 fn is_one_or_two(token: &Token) -> bool {

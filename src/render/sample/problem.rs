@@ -134,6 +134,13 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::NothingToRepeat,
         ProblemKind::WhichLine,
         ProblemKind::NoQuestion,
+        ProblemKind::NoAnswer {
+            about: words.clone(),
+            choices: 2,
+        },
+        ProblemKind::NotAsked {
+            asked: words.clone(),
+        },
         ProblemKind::Circular {
             name: words.clone(),
         },
@@ -176,6 +183,8 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::TakenBack { .. }
         | ProblemKind::NoSuchLine { .. }
         | ProblemKind::NoSuchOption { .. }
+        | ProblemKind::NoAnswer { .. }
+        | ProblemKind::NotAsked { .. }
         | ProblemKind::FarFromBooks { .. }
         | ProblemKind::NothingToUndo
         | ProblemKind::NothingToRedo

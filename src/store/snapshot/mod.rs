@@ -58,7 +58,7 @@ impl Transaction {
         let asked: Vec<MessageId> = mine.filter_map(|open| open.pointed).collect();
         let pointed = self.acts(household, &asked).await?;
         let recent = self.recent_acts(household, view.sender).await?;
-        let reversing: Vec<&Act> = recent.iter().chain(view.pointed).collect();
+        let reversing: Vec<&Act> = recent.iter().chain(&pointed).chain(view.pointed).collect();
         let undone = self.undone(household, &reversing).await?;
         let corrections = match view.pointed {
             Some(act) => self.corrections(household, act).await?,
