@@ -1,15 +1,17 @@
 //! Days and meals as people say them.
 //!
 //! ```text
-//! day  := "today" | "yesterday" | ["last" | "on"] weekday | number "days" "ago" | date
+//! day  := "today" | "yesterday" | ["last" | "on"] weekday | number "days" "ago" | date | ahead
+//! ahead := "tomorrow" | "next" weekday | weekday "week" | "in" number ("hours" | "days" | "weeks")
 //! date := "the" ordinal | day-number month [year] | month day-number [year] | d "/" m ["/" y] | y "-" m "-" d
 //! meal := ["for" | "at"] ["a" | "my" | "our"] ("breakfast" | "lunch" | "dinner" | "snack")
 //! ```
-//! Dates written with slashes are day/month.
+//! Dates written with slashes are day/month. A day's name of some length may be spelled nearly so.
 
 use nom::Parser;
 use nom::combinator::opt;
 
+use super::lexicon::is_food_word;
 use super::number::number;
 use super::syntax::{Day, ErrorKind, MealName};
 use super::token::Kind;
@@ -17,6 +19,9 @@ use super::tokens::{Read, Tokens, phrase, symbol, word};
 use super::words::{calendar, meals};
 
 pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
+    if let Ok((rest, ())) = ahead(input) {
+        return Ok((rest, Day::Ahead));
+    }
     let (rest, on) = opt(word(&["on", "from", "last", "this"])).parse(input)?;
     if let Some(read) = dated(rest)? {
         return Ok(read);
@@ -34,12 +39,14 @@ pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
         return Ok((after, Day::DaysAgo(count as u32)));
     }
     // "this morning" is one phrase.
-    let (rest, key) = phrase(calendar())(input).or_else(|_| phrase(calendar())(rest))?;
+    let (rest, key) = phrase(calendar())(input)
+        .or_else(|_| phrase(calendar())(rest))
+        .or_else(|_| misspelled(rest))?;
     let day = match key.split_once(' ') {
         Some(("weekday", number)) => number.parse().ok().map(Day::Weekday),
         None if key == "today" => Some(Day::Today),
         None if key == "yesterday" => Some(Day::Yesterday),
-        None if key == "tomorrow" => Some(Day::Tomorrow),
+        None if key == "tomorrow" => Some(Day::Ahead),
         _ => None,
     };
     let Some(day) = day.or(match key {
@@ -64,6 +71,54 @@ pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
         return Ok((rest, day));
     }
     Ok((rest, day))
+}
+
+/// A day that has not come.
+fn ahead(input: Tokens<'_>) -> Read<'_, ()> {
+    let weekday = |input| match phrase(calendar())(input) {
+        Ok((rest, key)) if key.starts_with("weekday") => Ok((rest, ())),
+        Ok(_) | Err(_) => input.no(),
+    };
+    if let Ok((rest, _)) = word(&["next", "coming"])(input) {
+        return weekday(rest);
+    }
+    if let Ok((rest, _)) = word(&["in"])(input) {
+        let (rest, _) = number(rest)?;
+        let (rest, _) = word(&["hour", "hours", "day", "days", "week", "weeks"])(rest)?;
+        return Ok((rest, ()));
+    }
+    let (rest, _) = opt(word(&["on"])).parse(input)?;
+    let (rest, ()) = weekday(rest)?;
+    let (rest, _) = word(&["week"])(rest)?;
+    Ok((rest, ()))
+}
+
+/// "yesteday", "Wensday": a long name of a day that was meant for no other word.
+fn misspelled(input: Tokens<'_>) -> Read<'_, &'static str> {
+    const LONG: [(&str, &str); 9] = [
+        ("yesterday", "yesterday"),
+        ("tomorrow", "tomorrow"),
+        ("monday", "weekday 0"),
+        ("tuesday", "weekday 1"),
+        ("wednesday", "weekday 2"),
+        ("thursday", "weekday 3"),
+        ("friday", "weekday 4"),
+        ("saturday", "weekday 5"),
+        ("sunday", "weekday 6"),
+    ];
+    let norm = input.norm(0);
+    let (first, last) = (norm.chars().next(), norm.chars().next_back());
+    let looks = norm.len() >= 6 && matches!(last, Some('y' | 'w'));
+    if !looks || input.vocabulary.has_word(norm) || is_food_word(norm) {
+        return input.no();
+    }
+    let mut near = LONG.iter().filter(|(name, _)| {
+        name.chars().next() == first && crate::foods::spelled_nearly(norm, name)
+    });
+    match (near.next(), near.next()) {
+        (Some((_, key)), None) => Ok((input.take_one(), *key)),
+        _ => input.no(),
+    }
 }
 
 /// "on the 12th", "the 12th"

@@ -69,6 +69,8 @@ pub fn vulgar(c: char) -> Option<f64> {
     Some(f64::from(above) / f64::from(below))
 }
 
+/// A number of four digits behind a day and a month is a year of these.
+const YEARS: std::ops::Range<i32> = 2000..2200;
 const DENOMINATORS: [u32; 9] = [2, 3, 4, 5, 6, 8, 10, 12, 16];
 
 /// Read the number that starts at `at`; gives its kind and the index after it.
@@ -86,6 +88,9 @@ pub fn read(letters: &[Letter], at: usize) -> (Kind, usize) {
     {
         return read;
     }
+    if let Some(date) = dotted_date(&groups, &marks) {
+        return scan.guarded(date, to);
+    }
     let Some(numeral) = value_of(&groups, &marks) else {
         return scan.unreadable(to);
     };
@@ -97,6 +102,17 @@ pub fn read(letters: &[Letter], at: usize) -> (Kind, usize) {
         return (Kind::Percent(numeral.value), percent_at + 1);
     }
     scan.guarded(Kind::Number(numeral), to)
+}
+
+/// "20.10.2026", which need not be in the calendar.
+fn dotted_date(groups: &[String], marks: &[char]) -> Option<Kind> {
+    let ([day, month, year], ['.', '.']) = (groups, marks) else {
+        return None;
+    };
+    let short = day.len() <= 2 && month.len() <= 2 && year.len() == 4;
+    let year: i32 = year.parse().ok()?;
+    let kind = Kind::Date(day.parse().ok()?, month.parse().ok()?, year);
+    (short && YEARS.contains(&year)).then_some(kind)
 }
 
 /// ".5": the digits after a point that nothing stands before.
@@ -219,13 +235,9 @@ impl Scan<'_> {
             let (year, after) = self.digits(end + 1);
             let year = year.parse::<i32>().unwrap_or(0);
             let year = if year < 100 { year + 2000 } else { year };
-            let kind = if (1..=31).contains(&(above as u32))
-                && (1..=12).contains(&below)
-                && (2000..2200).contains(&year)
-            {
-                Kind::Date(above as u32, below, year)
-            } else {
-                Kind::Unreadable
+            let kind = match YEARS.contains(&year) && above < 100.0 && below < 100 {
+                true => Kind::Date(above as u32, below, year),
+                false => Kind::Unreadable,
             };
             return self.guarded(kind, after);
         }

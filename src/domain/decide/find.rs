@@ -81,7 +81,7 @@ pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
     match day {
         Day::Today => Ok(today),
         Day::Yesterday => Ok(today - Days::new(1)),
-        Day::Tomorrow => Ok(today + Days::new(1)),
+        Day::Ahead => Ok(today + Days::new(1)),
         Day::DaysAgo(days) => Ok(today - Days::new(u64::from(*days))),
         Day::Weekday(weekday) => {
             let now = today.weekday().num_days_from_monday();

@@ -217,7 +217,7 @@ impl Days {
         let mut days = Self(Vec::new(), Vec::new());
         for (at, marked) in sentence.marks.iter().enumerate() {
             match &marked.mark {
-                Mark::Day(Day::Tomorrow) => return None,
+                Mark::Day(Day::Ahead) => return None,
                 Mark::Day(day) => days.0.push((at, day.clone())),
                 Mark::Meal(meal) => days.1.push((at, *meal)),
                 _ => {}
