@@ -11,7 +11,7 @@ use nom::combinator::opt;
 
 use crate::lang::line;
 use crate::lang::name;
-use crate::lang::syntax::{Command, ErrorKind};
+use crate::lang::syntax::{Command, ErrorKind, IngredientLine, LineContent};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 
@@ -58,7 +58,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if !name.is_wordy() || name.len() > 6 {
         return input.no();
     }
-    let (after, _) = opt(alt((
+    let before = after;
+    let (after, marked) = opt(alt((
         symbol(':'),
         symbol('='),
         symbol('→'),
@@ -77,14 +78,25 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.fail(ErrorKind::Malformed { form: FORM });
     }
     let line = line::line(after, None);
+    // "dal line 2 looks wrong", "line 4 is delicious": talk of a line, and no other line for it.
+    let worded = marked.is_none() || !before.norm(0).is_empty();
+    if worded && !has_amount(&line) {
+        return input.no();
+    }
     Ok((after.after(after.len()), amend(name, number, Some(line))))
 }
 
-fn amend(
-    name: Tokens<'_>,
-    number: u32,
-    line: Option<crate::lang::syntax::IngredientLine>,
-) -> Command {
+fn has_amount(line: &IngredientLine) -> bool {
+    matches!(
+        line.content,
+        LineContent::Ingredient {
+            amount: Some(_),
+            ..
+        }
+    )
+}
+
+fn amend(name: Tokens<'_>, number: u32, line: Option<IngredientLine>) -> Command {
     Command::Amend {
         batch: name.words(),
         number,
