@@ -9,7 +9,7 @@ use super::kitchen::{Choice, Settings};
 use super::mass::Mass;
 use super::nutrients::Totals;
 use super::problem::{Problem, ProblemKind};
-use crate::foods;
+use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -278,6 +278,8 @@ pub struct FoodAnswer {
     pub mass_estimated: bool,
     pub batch_estimated: bool,
     pub totals: Totals,
+    /// The one that was asked for.
+    pub nutrient: Option<Nutrient>,
     /// Only the weight was asked for.
     pub weight_only: bool,
     pub assumptions: Vec<Assumption>,

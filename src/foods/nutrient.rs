@@ -62,6 +62,26 @@ impl Nutrient {
         }
     }
 
+    /// As a sentence names it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Nutrient::EnergyKcal => "energy",
+            Nutrient::Protein => "protein",
+            Nutrient::Fat => "fat",
+            Nutrient::SaturatedFat => "saturated fat",
+            Nutrient::Carbohydrate => "carbs",
+            Nutrient::Sugars => "sugars",
+            Nutrient::Fibre => "fibre",
+            Nutrient::Sodium => "sodium",
+            Nutrient::Potassium => "potassium",
+            Nutrient::Calcium => "calcium",
+            Nutrient::Iron => "iron",
+            Nutrient::Cholesterol => "cholesterol",
+            Nutrient::Water => "water",
+            Nutrient::Alcohol => "alcohol",
+        }
+    }
+
     /// The unit of its amounts: `kcal`, `g` or `mg`.
     pub fn unit(self) -> &'static str {
         match self {

@@ -64,6 +64,7 @@ mod statement;
 pub mod syntax;
 mod token;
 mod tokens;
+mod uneaten;
 mod unit;
 mod veto;
 mod vocabulary;
@@ -120,6 +121,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("packet", 920, command::packet::read),
     ("batch", 910, command::batch::read),
     ("count", 900, command::count::read),
+    ("left", 940, command::left::read),
     ("amend", 900, command::amend::read),
     ("measure", 880, command::measure::read),
     ("container", 870, command::container::read),
@@ -172,6 +174,9 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     if !readings.iter().any(|reading| reading.sure) {
         let best = readings.iter().map(|reading| reading.rank).max();
         readings.extend(gist::read(body, best.unwrap_or(0) + 1));
+    }
+    for reading in &mut readings {
+        uneaten::judge(reading, body);
     }
     readings.push(rank::not_understood(body));
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));

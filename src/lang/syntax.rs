@@ -6,6 +6,8 @@
 
 use std::ops::Range;
 
+use crate::foods::Nutrient;
+
 pub use super::plate::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 
@@ -136,7 +138,8 @@ pub struct PourOff {
 pub enum Day {
     Today,
     Yesterday,
-    Tomorrow,
+    /// Tomorrow, "next Monday", "in two days": a day that has not come.
+    Ahead,
     /// 0 = Monday; the nearest one in the past, today included.
     Weekday(u8),
     /// Day, month, and year if said.
@@ -299,10 +302,10 @@ pub enum Command {
     HowMuch {
         name: Words,
     },
-    /// "kcal 100 g parsnip"; no field named means all. "how many grams is a cup of rice" asks for the
+    /// "kcal 100 g parsnip"; no nutrient named means all. "how many grams is a cup of rice" asks for the
     /// weight only.
     Fact {
-        field: Option<LabelField>,
+        nutrient: Option<Nutrient>,
         amount: Option<Amount>,
         name: Words,
         weight_only: bool,
@@ -391,6 +394,11 @@ impl Weighing {
             span,
             ..Self::default()
         }
+    }
+
+    /// A reading of zero, which only a count may have.
+    pub fn is_nothing(&self) -> bool {
+        self.readings_grams == [0.0] && self.tares.is_empty() && self.container.is_none()
     }
 }
 

@@ -206,6 +206,14 @@ lists! {
     times = "times.txt";
     /// "no rice", "forgot to weigh the rice": told of food that is not on the plate.
     denials = "denials.txt";
+    /// Nutrients that no packet of ours keeps, and that the table has: the key is the nutrient.
+    nutrients = "nutrients.txt";
+    /// "fat", "brine": what is poured off a dish.
+    poured = "poured.txt";
+    /// "remaining", "all gone": what is left of a dish.
+    left = "left.txt";
+    /// "gone off", "not eaten": said of food that is on no plate.
+    uneaten = "uneaten.txt";
     /// "that soup is amazing": told of food, and not how much.
     opinions = "opinions.txt";
     /// "each", "half": what a share is told with.

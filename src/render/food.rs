@@ -1,7 +1,6 @@
 //! What is in so much of something, and what a food is called.
 
 use crate::domain::answer::FoodAnswer;
-use crate::domain::nutrients::Totals;
 use crate::foods::{self, Nutrient};
 
 use super::amount;
@@ -56,7 +55,7 @@ fn say_figures(page: &mut Page, answer: &FoodAnswer) {
     say_what(page, answer);
     let estimated = answer.mass_estimated || answer.batch_estimated;
     page.say(figures("", &answer.totals, estimated));
-    say_more(page, &answer.totals, estimated);
+    say_more(page, answer, estimated);
     if answer.batch_estimated {
         page.say("Not weighed in: an estimate.");
     }
@@ -79,18 +78,26 @@ fn say_what(page: &mut Page, answer: &FoodAnswer) {
     }
 }
 
-/// Saturated fat and sugars, where they are known: they are asked for less often.
-fn say_more(page: &mut Page, totals: &Totals, estimated: bool) {
-    let known: Vec<String> = [
-        (Nutrient::SaturatedFat, "saturated fat"),
-        (Nutrient::Sugars, "sugars"),
-    ]
-    .into_iter()
-    .map(|(kind, label)| (kind, label, totals.get(kind)))
-    .filter(|(_, _, sum)| sum.amount.is_some())
-    .map(|(kind, label, sum)| nutrient(kind, label, sum, estimated))
-    .collect();
-    if !known.is_empty() {
-        page.say(known.join(", "));
+/// Saturated fat and sugars, where they are known, and what was asked for beside the usual figures.
+fn say_more(page: &mut Page, answer: &FoodAnswer, estimated: bool) {
+    let usual = [Nutrient::SaturatedFat, Nutrient::Sugars];
+    let in_figures = [
+        Nutrient::EnergyKcal,
+        Nutrient::Protein,
+        Nutrient::Fat,
+        Nutrient::Carbohydrate,
+        Nutrient::Fibre,
+        Nutrient::Sodium,
+    ];
+    let asked = answer.nutrient;
+    let asked = asked.filter(|asked| !usual.contains(asked) && !in_figures.contains(asked));
+    let known = |kind: &Nutrient| answer.totals.get(*kind).amount.is_some();
+    let said: Vec<String> = asked
+        .into_iter()
+        .chain(usual.into_iter().filter(known))
+        .map(|kind| nutrient(kind, kind.name(), answer.totals.get(kind), estimated))
+        .collect();
+    if !said.is_empty() {
+        page.say(said.join(", "));
     }
 }

@@ -7,7 +7,7 @@ use super::sample::*;
 use super::*;
 use crate::domain::answer::*;
 use crate::domain::problem::ProblemKind;
-use crate::foods::Code;
+use crate::foods::{Code, Nutrient};
 use crate::lang::syntax::{Amount, VolumeUnit};
 
 const FULL: AnswerStyle = AnswerStyle::Full;
@@ -166,6 +166,7 @@ fn stock_and_facts_in_words() {
         mass_estimated: false,
         batch_estimated: false,
         totals: parsnip.totals,
+        nutrient: Some(Nutrient::Potassium),
         weight_only: false,
         assumptions: Vec::new(),
     };

@@ -9,10 +9,25 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount};
 use super::{Done, Step, Stop, find};
-use crate::foods::{self, Code};
+use crate::foods::{self, Code, Nutrient};
 use crate::lang::syntax::{Amount, Command, Words};
 
-pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_only: bool) -> Step {
+/// What is asked of a food.
+pub struct Asked<'a> {
+    /// One nutrient above the usual ones.
+    pub nutrient: Option<Nutrient>,
+    pub amount: Option<&'a Amount>,
+    pub name: &'a Words,
+    pub weight_only: bool,
+}
+
+pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
+    let Asked {
+        nutrient,
+        amount,
+        name,
+        weight_only,
+    } = *asked;
     let resolved = match resolve_amount(&draft.kitchen, amount, name, Use::Eaten, draft.today()) {
         Ok(resolved) => resolved,
         // Nothing is booked by asking: a plain food of that name will do.
@@ -22,7 +37,7 @@ pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_onl
             thing: Thing::Food(food),
             assumptions: Vec::new(),
         },
-        Err(unresolved) => return Err(which(amount, name, weight_only, unresolved)),
+        Err(unresolved) => return Err(which(asked, unresolved)),
     };
     let whole = Amount::Mass(100.0);
     let amount = amount.unwrap_or(&whole);
@@ -48,6 +63,7 @@ pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_onl
         mass_estimated: quantity.estimated,
         batch_estimated: false,
         totals: Totals::default(),
+        nutrient,
         weight_only,
         assumptions: [resolved.assumptions, quantity.assumptions].concat(),
     };
@@ -77,13 +93,14 @@ pub fn fact(draft: &mut Draft, amount: Option<&Amount>, name: &Words, weight_onl
     Ok(Done::saying(Answer::Food(answer)))
 }
 
-fn which(amount: Option<&Amount>, name: &Words, weight_only: bool, unresolved: Unresolved) -> Stop {
+fn which(asked: &Asked, unresolved: Unresolved) -> Stop {
+    let name = asked.name;
     let says = |name: String| {
         Command::Fact {
-            field: None,
-            amount: amount.cloned(),
+            nutrient: asked.nutrient,
+            amount: asked.amount.cloned(),
             name: Words::plain(name),
-            weight_only,
+            weight_only: asked.weight_only,
         }
         .to_string()
     };

@@ -331,11 +331,19 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         Command::HowMuch { name } => stock::how_much(draft, name),
         Command::Show { name } => stock::show(draft, name),
         Command::Fact {
-            field: _,
+            nutrient,
             amount,
             name,
             weight_only,
-        } => fact::fact(draft, amount.as_ref(), name, *weight_only),
+        } => {
+            let asked = fact::Asked {
+                nutrient: *nutrient,
+                amount: amount.as_ref(),
+                name,
+                weight_only: *weight_only,
+            };
+            fact::fact(draft, &asked)
+        }
         Command::Help { topic } => Ok(Done::saying(Answer::Help {
             topic: topic.as_ref().map(|words| words.text.clone()),
         })),

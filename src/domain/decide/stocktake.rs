@@ -41,7 +41,10 @@ fn count_one(
     let found = find::batches(draft, &item.name)?;
     // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
     let id = found[0];
-    let reading = weigh::net(draft, &item.weighing)?;
+    let reading = match item.weighing.is_nothing() {
+        true => weigh::Reading::NOTHING,
+        false => weigh::net(draft, &item.weighing)?,
+    };
     let guessed = draft.kitchen.batch(id).estimated();
     let booked = draft.held(id);
     let large = is_far(reading.net(), booked);

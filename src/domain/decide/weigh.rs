@@ -21,6 +21,11 @@ pub struct Reading {
 }
 
 impl Reading {
+    pub const NOTHING: Self = Self {
+        gross: Mass::ZERO,
+        tare: Mass::ZERO,
+    };
+
     pub fn net(self) -> Mass {
         self.gross - self.tare
     }

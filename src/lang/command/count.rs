@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! count := verb [":"] thing { sep thing } ["anyway"]
-//! thing := name [":" | "is"] weighing | mass name
+//! thing := name [":" | "is"] (weighing | "0" ["g"]) | mass name
 //! ```
 
 use crate::lang::amount::grams;
@@ -75,7 +75,7 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
     if number == input.len() {
         return input.fail(ErrorKind::Malformed { form: FORM });
     }
-    let (rest, weighing) = weighing(input.after(number))?;
+    let (rest, weighing) = zero(input.after(number)).or_else(|_| weighing(input.after(number)))?;
     if rest
         .first()
         .is_some_and(|token| !separates(token) && token.norm() != "and")
@@ -90,6 +90,18 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
             weighing,
         },
     ))
+}
+
+/// Nothing is left: the one weighing of nothing that there is.
+fn zero(input: Tokens<'_>) -> Read<'_, Weighing> {
+    let first = input.first();
+    let zero =
+        first.filter(|token| matches!(token.kind, Kind::Number(numeral) if numeral.value == 0.0));
+    let Some(zero) = zero else {
+        return input.no();
+    };
+    let unit = usize::from(matches!(input.norm(1), "g" | "grams" | "gram"));
+    Ok((input.after(1 + unit), Weighing::net(0.0, zero.span.clone())))
 }
 
 fn strip_is(name: Tokens<'_>) -> Tokens<'_> {

@@ -2,20 +2,22 @@
 //! "how many grams is a cup of rice".
 //!
 //! ```text
-//! fact  := lead [link] [amount] name | [amount] name field
-//! lead  := ["how many" | "how much" | "what is the"] field | "how many grams" | "how heavy" | "weight of"
+//! fact  := lead [link] [amount] name | nutrient amount name | [amount] name nutrient
+//! lead  := ["how many" | "how much" | "what is the"] nutrient | "how many grams" | "how heavy" | "weight of"
 //! link  := "in" | "of" | "for" | "is" | "are" "there" "in" | "per" | ":"
 //! ```
 
+use crate::foods::Nutrient;
+use crate::lang::amount::{Stands, amount};
 use crate::lang::command::key_phrase;
 use crate::lang::item;
-use crate::lang::syntax::{Amount, Command, LabelField, Words};
+use crate::lang::syntax::{Amount, Command, Words};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::label_fields;
+use crate::lang::words::{label_fields, nutrients};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = without_question(input);
-    let (rest, field, strong, weight_only) = match lead(body) {
+    let (rest, nutrient, strong, weight_only) = match lead(body) {
         Some(read) => read,
         None => return field_last(body, input),
     };
@@ -30,7 +32,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((
         input.after(input.len()),
         Command::Fact {
-            field,
+            nutrient,
             amount,
             name,
             weight_only,
@@ -48,7 +50,7 @@ fn without_question(input: Tokens<'_>) -> Tokens<'_> {
 }
 
 /// The question's opening: what is asked, whether it can be nothing else, whether only the weight is.
-fn lead(input: Tokens<'_>) -> Option<(Tokens<'_>, Option<LabelField>, bool, bool)> {
+fn lead(input: Tokens<'_>) -> Option<(Tokens<'_>, Option<Nutrient>, bool, bool)> {
     let weighs = |length: usize| Some((input.after(length), None, true, true));
     match (input.norm(0), input.norm(1), input.norm(2)) {
         ("how", "many", "grams" | "g" | "gram") => return weighs(3),
@@ -77,29 +79,52 @@ fn lead(input: Tokens<'_>) -> Option<(Tokens<'_>, Option<LabelField>, bool, bool
     if skip == 0
         && let Ok((after, ())) = key_phrase("fact", rest)
     {
-        let field = label_fields()
-            .longest(rest.slice)
-            .and_then(|(_, key)| field_of(key));
-        return Some((after, field, true, false));
+        return Some((
+            after,
+            asked_for(rest).map(|(_, nutrient)| nutrient),
+            true,
+            false,
+        ));
     }
-    let (length, key) = label_fields().longest(rest.slice)?;
-    let field = field_of(key)?;
-    let strong = matches!(field, LabelField::EnergyKcal | LabelField::EnergyKj);
-    Some((rest.after(length), Some(field), strong, false))
+    let (length, nutrient) = asked_for(rest)?;
+    let after = rest.after(length);
+    // "carbs 80 g spaghetti", but not "salt 10 g": that is no food itself.
+    let eaten = ["fat", "salt", "sugar", "water", "alcohol"].contains(&rest.norm(0));
+    let strong = nutrient == Nutrient::EnergyKcal || !eaten && is_measured(after);
+    Some((after, Some(nutrient), strong, false))
 }
 
-pub fn field_of(key: &str) -> Option<LabelField> {
+/// A nutrient's name, and how many tokens it takes.
+fn asked_for(input: Tokens<'_>) -> Option<(usize, Nutrient)> {
+    let printed = label_fields().longest(input.slice);
+    let known = |(length, key): (usize, &str)| Some((length, nutrient(key)?));
+    let others = || nutrients().longest(input.slice).and_then(known);
+    printed.and_then(known).or_else(others)
+}
+
+/// An amount of one unit at least stands here.
+fn is_measured(input: Tokens<'_>) -> bool {
+    let read = amount(input, Stands::BeforeName);
+    read.is_ok_and(|(_, amount)| !matches!(amount, Amount::Bare(_) | Amount::Share(_)))
+}
+
+/// The nutrient that a word of a label or a question stands for; salt is told by its sodium.
+pub fn nutrient(key: &str) -> Option<Nutrient> {
     Some(match key {
-        "kcal" | "energy" => LabelField::EnergyKcal,
-        "kj" => LabelField::EnergyKj,
-        "protein" => LabelField::Protein,
-        "fat" => LabelField::Fat,
-        "saturates" => LabelField::SaturatedFat,
-        "carbohydrate" | "total carbohydrate" => LabelField::Carbohydrate,
-        "sugars" => LabelField::Sugars,
-        "fibre" | "dietary fiber" => LabelField::Fibre,
-        "sodium" => LabelField::Sodium,
-        "salt" => LabelField::Salt,
+        "kcal" | "energy" | "kj" => Nutrient::EnergyKcal,
+        "protein" => Nutrient::Protein,
+        "fat" => Nutrient::Fat,
+        "saturates" => Nutrient::SaturatedFat,
+        "carbohydrate" | "total carbohydrate" => Nutrient::Carbohydrate,
+        "sugars" => Nutrient::Sugars,
+        "fibre" | "dietary fiber" => Nutrient::Fibre,
+        "sodium" | "salt" => Nutrient::Sodium,
+        "potassium" => Nutrient::Potassium,
+        "calcium" => Nutrient::Calcium,
+        "iron" => Nutrient::Iron,
+        "cholesterol" => Nutrient::Cholesterol,
+        "alcohol" => Nutrient::Alcohol,
+        "water" => Nutrient::Water,
         _ => return None,
     })
 }
@@ -139,9 +164,8 @@ fn field_last<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
     let Some(last) = body.last() else {
         return input.no();
     };
-    let field = match last.norm() {
-        "kcal" | "calories" | "cals" => Some(LabelField::EnergyKcal),
-        "kj" => Some(LabelField::EnergyKj),
+    let nutrient = match last.norm() {
+        "kcal" | "calories" | "cals" | "kj" => Some(Nutrient::EnergyKcal),
         "macros" => None,
         _ => return input.no(),
     };
@@ -160,7 +184,7 @@ fn field_last<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
             Ok((
                 input.after(input.len()),
                 Command::Fact {
-                    field,
+                    nutrient,
                     amount,
                     name,
                     weight_only,

@@ -16,6 +16,7 @@ pub mod fact;
 pub mod fix;
 pub mod help;
 pub mod how_much;
+pub mod left;
 pub mod loss;
 pub mod measure;
 pub mod not_yet;

@@ -12,7 +12,6 @@ use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::amount::{Stands, amount};
-use crate::lang::command::fact::field_of;
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::number::digits;
@@ -100,6 +99,23 @@ fn begins_figures(input: Tokens<'_>) -> bool {
         |error| matches!(error, nom::Err::Failure(_)),
         |(rest, _, unit)| unit.is_some() || field(rest).is_some(),
     )
+}
+
+/// The field of a label that a key of the words stands for.
+fn field_of(key: &str) -> Option<LabelField> {
+    Some(match key {
+        "kcal" | "energy" => LabelField::EnergyKcal,
+        "kj" => LabelField::EnergyKj,
+        "protein" => LabelField::Protein,
+        "fat" => LabelField::Fat,
+        "saturates" => LabelField::SaturatedFat,
+        "carbohydrate" | "total carbohydrate" => LabelField::Carbohydrate,
+        "sugars" => LabelField::Sugars,
+        "fibre" | "dietary fiber" => LabelField::Fibre,
+        "sodium" => LabelField::Sodium,
+        "salt" => LabelField::Salt,
+        _ => return None,
+    })
 }
 
 /// A nutrient at the front, by its words or its letter.

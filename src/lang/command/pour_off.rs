@@ -2,7 +2,10 @@
 //!
 //! ```text
 //! pour-off := [batch] verb amount ["of" "the"] what [("from" | "off") ["the"] batch] ["anyway"]
+//!           | [batch [":"]] amount ["of"] what verb [("from" | "off") ["the"] batch] ["anyway"]
+//!           | ("poured" | "took") amount ["of"] what "off" [["the"] batch]
 //! ```
+//! In the last two forms it is one of the things that are poured (`poured.txt`).
 
 use nom::Parser;
 use nom::combinator::opt;
@@ -12,9 +15,18 @@ use crate::lang::command::{anyway, key_phrase};
 use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind, PourOff, Words};
 use crate::lang::tokens::{Read, Tokens, word};
+use crate::lang::words::poured;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
+    if let Some((batch, poured)) = verb_last(input).or_else(|| taken_off(input)) {
+        let command = Command::PourOff {
+            batch,
+            poured,
+            anyway,
+        };
+        return Ok((input.after(input.len()), command));
+    }
     let verb_at = (0..input.len().min(8)).find(|&at| key_phrase("pour", input.after(at)).is_ok());
     let Some(at) = verb_at else {
         return input.no();
@@ -38,6 +50,52 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             anyway,
         },
     ))
+}
+
+/// "bacon: 60 g fat drained", "20 g of fat drained off the bacon"
+fn verb_last(input: Tokens<'_>) -> Option<(Option<Words>, PourOff)> {
+    let input = input.trimmed().trimmed_end();
+    let verb = (1..input.len()).find(|&at| key_phrase("pour", input.after(at)).is_ok())?;
+    let (after, ()) = key_phrase("pour", input.after(verb)).ok()?;
+    let from = usize::from(matches!(after.norm(0), "from" | "off" | "of" | "out"));
+    let source = name::bare(after.after(from));
+    let at = (0..verb).find(|&at| input.slice[at].is_numeric())?;
+    let named = name::bare(input.range(0, at));
+    let poured = amount_of(input.range(at, verb))?;
+    let batch = [named, source].into_iter().find(|name| !name.is_empty());
+    let whole = named.is_empty() || source.is_empty();
+    let wordy = batch.is_none_or(|batch| batch.is_wordy() && batch.len() <= 6);
+    (whole && wordy).then(|| (batch.map(|batch| batch.words()), poured))
+}
+
+/// "took 20 g fat off the stew"
+fn taken_off(input: Tokens<'_>) -> Option<(Option<Words>, PourOff)> {
+    let input = input.trimmed().trimmed_end();
+    let own = usize::from(matches!(input.norm(0), "i" | "we" | "just"));
+    let verb = input.norm(own);
+    if !matches!(
+        verb,
+        "poured" | "took" | "skimmed" | "ladled" | "spooned" | "drained"
+    ) {
+        return None;
+    }
+    let off = input.find(|token| token.norm() == "off")?;
+    let poured = amount_of(input.range(own + 1, off.max(own + 1)))?;
+    let source = name::bare(input.after(off + 1));
+    let wordy = source.is_empty() || source.is_wordy() && source.len() <= 6;
+    let batch = (!source.is_empty()).then(|| source.words());
+    wordy.then_some((batch, poured))
+}
+
+/// An amount of something that is poured, and nothing else.
+fn amount_of(input: Tokens<'_>) -> Option<PourOff> {
+    let (rest, amount) = amount(input, Stands::BeforeName).ok()?;
+    let what = name::bare(rest);
+    let (length, _) = poured().longest(what.slice)?;
+    (length == what.len()).then(|| PourOff {
+        amount,
+        what: what.words(),
+    })
 }
 
 /// What was poured, and from which batch if that is said.

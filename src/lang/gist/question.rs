@@ -6,7 +6,8 @@
 use super::mark::Mark;
 use super::pair;
 use super::sentence::Sentence;
-use crate::lang::syntax::{Command, Day, LabelField, Words};
+use crate::foods::Nutrient;
+use crate::lang::syntax::{Command, Day, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{label_fields, questions};
@@ -45,7 +46,7 @@ fn asks(sentence: &Sentence<'_>, key: &'static str) -> bool {
 
 /// "how many grams of protein are in 100 g white beans"
 fn fact(sentence: &Sentence<'_>) -> Option<Command> {
-    let field = field(sentence.input);
+    let nutrient = nutrient(sentence.input);
     let weight = sentence
         .input
         .slice
@@ -55,21 +56,21 @@ fn fact(sentence: &Sentence<'_>) -> Option<Command> {
     let [only] = pairs.as_slice() else {
         return None;
     };
-    if field.is_none() && !weight || only.name.text.is_empty() {
+    if nutrient.is_none() && !weight || only.name.text.is_empty() {
         return None;
     }
     Some(Command::Fact {
-        weight_only: field.is_none(),
-        field,
+        weight_only: nutrient.is_none(),
+        nutrient,
         amount: Some(only.amount.clone()),
         name: only.name.clone(),
     })
 }
 
-fn field(input: Tokens<'_>) -> Option<LabelField> {
+fn nutrient(input: Tokens<'_>) -> Option<Nutrient> {
     let named = |token: &Token| label_fields().get(token.norm());
     let key = input.slice.iter().find_map(named)?;
-    crate::lang::command::fact::field_of(key)
+    crate::lang::command::fact::nutrient(key)
 }
 
 /// "how much protein have i had so far", "what did ana have for dinner", "my total for today?"
@@ -83,7 +84,7 @@ fn eaten(sentence: &Sentence<'_>) -> Option<Command> {
         .slice
         .iter()
         .any(|token| matches!(token.norm(), "i" | "ive" | "my"));
-    let nutrient = field(input).is_some();
+    let nutrient = nutrient(input).is_some();
     let what = matches!(
         input.norm(0),
         "what" | "my" | "did" | "can" | "would" | "tell"

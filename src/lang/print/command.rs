@@ -3,6 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain, named};
+use crate::foods::Nutrient;
 use crate::lang::syntax::*;
 
 impl Display for Portion {
@@ -365,17 +366,15 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Stock { place: Some(place) } => write!(f, "what's in the {place}"),
         Command::HowMuch { name } => write!(f, "how much {name}"),
         Command::Fact {
-            field,
+            nutrient,
             amount,
             name,
             weight_only,
         } => {
-            let asked = match field {
+            let asked = match nutrient {
                 _ if *weight_only => "how many grams is",
-                Some(field) if matches!(field, LabelField::EnergyKcal | LabelField::EnergyKj) => {
-                    field_words(*field).0
-                }
-                Some(field) => field_words(*field).1,
+                Some(Nutrient::EnergyKcal) => "kcal",
+                Some(nutrient) => nutrient.name(),
                 None => "macros",
             };
             write!(f, "{asked}{} ", if *weight_only { "" } else { " in" })?;

@@ -238,7 +238,7 @@ impl Display for Day {
         match self {
             Self::Today => f.write_str("today"),
             Self::Yesterday => f.write_str("yesterday"),
-            Self::Tomorrow => f.write_str("tomorrow"),
+            Self::Ahead => f.write_str("tomorrow"),
             Self::Weekday(day) => f.write_str(WEEKDAYS[usize::from(*day) % 7]),
             Self::DaysAgo(days) => write!(f, "{days} days ago"),
             Self::OfMonth(day) => {

@@ -1,0 +1,102 @@
+//! What is left of a dish, told in a clause of its own: "dal 650 left", "650 g of dal remaining", "dal 1400
+//! now", "no dal left", "the soup is all gone".
+//!
+//! ```text
+//! left := (dish [":"] mass | mass ["of"] dish) ("left" | "now") | dish "now" mass
+//!       | "no" dish "left" | "out of" dish | dish "gone" | dish "left" [":"] "0"
+//! ```
+//! So little that it may be what stayed on a plate is a correction's to read (`fix/off.rs`).
+
+use crate::lang::amount::grams;
+use crate::lang::name;
+use crate::lang::syntax::{Command, Span, Weighed, Weighing, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::left;
+
+/// What stays on a plate is less.
+const POT_GRAMS_MIN: f64 = 150.0;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    match none(body).or_else(|| some(body)) {
+        Some(weighed) => Ok((
+            input.after(input.len()),
+            Command::Count {
+                items: vec![weighed],
+                anyway: false,
+            },
+        )),
+        None => input.no(),
+    }
+}
+
+/// Nothing is left of it.
+fn none(body: Tokens<'_>) -> Option<Weighed> {
+    if let Some(length) = left().longest_of(body.slice, "no") {
+        let (rest, told) = without_last(body.after(length), "left");
+        let name = dish(rest).filter(|_| told)?;
+        return Some(weighed(name, 0.0, body.span()));
+    }
+    if let Some(length) = left().longest_of(body.slice, "out") {
+        return dish(body.after(length)).map(|name| weighed(name, 0.0, body.span()));
+    }
+    let (rest, gone) = without_last(body, "gone");
+    if gone {
+        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
+    }
+    let (last, rest) = body.slice.split_last()?;
+    let zero = matches!(last.kind, Kind::Number(numeral) if numeral.value == 0.0);
+    let rest = unmarked(body.with(rest));
+    let (rest, told) = without_last(rest, "left");
+    let name = (zero && told).then(|| dish(rest)).flatten()?;
+    Some(weighed(name, 0.0, body.span()))
+}
+
+/// So much is left of it.
+fn some(body: Tokens<'_>) -> Option<Weighed> {
+    let (rest, told) = match without_last(body, "left") {
+        (rest, true) => (rest, true),
+        _ => without_last(body, "now"),
+    };
+    if let Ok((after, mass)) = grams(rest) {
+        let name = dish(after).filter(|_| told && mass >= POT_GRAMS_MIN)?;
+        return Some(weighed(name, mass, body.span()));
+    }
+    let at = rest.find(Token::is_numeric)?;
+    let (after, mass) = grams(rest.after(at)).ok()?;
+    let (before, now) = without_last(unmarked(rest.range(0, at)), "now");
+    let whole = after.is_empty() && (told || now) && mass >= POT_GRAMS_MIN;
+    let name = whole.then(|| dish(before)).flatten()?;
+    Some(weighed(name, mass, body.span()))
+}
+
+/// Without a phrase of this kind at its end, and whether one stood there.
+fn without_last<'a>(input: Tokens<'a>, kind: &'static str) -> (Tokens<'a>, bool) {
+    let begins = (0..input.len())
+        .find(|&at| left().longest_of(&input.slice[at..], kind) == Some(input.len() - at));
+    match begins {
+        Some(at) => (input.range(0, at), true),
+        None => (input, false),
+    }
+}
+
+fn unmarked(input: Tokens<'_>) -> Tokens<'_> {
+    let marks = |token: &&Token| matches!(token.kind, Kind::Symbol(':' | '=' | '-' | ','));
+    let marks = input.slice.iter().rev().take_while(marks).count();
+    input.range(0, input.len() - marks)
+}
+
+/// A dish of the household and nothing else.
+fn dish(input: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(unmarked(input));
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    (name.is_wordy() && name.vocabulary.is_batch(&words)).then(|| name.words())
+}
+
+fn weighed(name: Words, grams: f64, span: Span) -> Weighed {
+    Weighed {
+        name,
+        weighing: Weighing::net(grams, span),
+    }
+}

@@ -1,0 +1,95 @@
+//! What forbids a plate, however it was read: its food was not eaten ("130 dal spoiled", "130 dal to the
+//! freezer"), or its day is not in the calendar ("130 dal on 31/02"). Layers above pass over words that
+//! carry nothing; these do not carry nothing.
+//!
+//! ```text
+//! uneaten := item (phrase of poured.txt) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
+//! ```
+
+use super::syntax::{Command, Error, ErrorKind, Item, Portion, Reading};
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::{places, poured, uneaten};
+
+/// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
+const LINKS_MAX: usize = 3;
+
+/// A reading that puts on a plate what the words keep off it is no reading.
+pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
+    let portions: Vec<&Portion> = reading
+        .commands
+        .iter()
+        .filter_map(|command| match command {
+            Command::Portion(portion) => Some(portion),
+            _ => None,
+        })
+        .collect();
+    let mut items = portions.iter().flat_map(|portion| &portion.items);
+    let Some(error) = items
+        .find_map(|item| kept_off(body, item))
+        .or_else(|| no_such_day(body, &portions))
+    else {
+        return;
+    };
+    reading.errors.push(error);
+    reading.commands.clear();
+    reading.sure = false;
+}
+
+/// The words behind an item, or in it, by which nobody ate it.
+fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
+    let at = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
+    let (from, to) = (at(item.span.start), at(item.span.end));
+    let links = body
+        .after(to)
+        .slice
+        .iter()
+        .take_while(|token| is_link(token));
+    let last = to + links.take(LINKS_MAX).count();
+    let (start, length) = (from..=last.min(body.len())).find_map(|at| {
+        let stowed = (at >= to).then(|| stowed(body.after(at))).flatten();
+        let gone = uneaten().longest(&body.slice[at..]);
+        // "bacon 60 g fat": so much fat, and not bacon.
+        let poured = (at == to)
+            .then(|| poured().longest(&body.slice[at..]))
+            .flatten();
+        let length = gone.or(poured).map(|(length, _)| length);
+        Some((at, length.or(stowed)?))
+    })?;
+    let words = body.range(start, start + length);
+    Some(words.error(ErrorKind::LeftOver(words.words().text)))
+}
+
+fn is_link(token: &Token) -> bool {
+    let marks = matches!(token.kind, Kind::Symbol(':' | ',' | '-' | '('));
+    let words = [
+        "is", "was", "has", "had", "have", "got", "it", "its", "thats", "that", "which", "all",
+        "now",
+    ];
+    marks || words.contains(&token.norm())
+}
+
+/// "to the freezer": how many tokens.
+fn stowed(rest: Tokens<'_>) -> Option<usize> {
+    if !matches!(rest.norm(0), "to" | "into" | "for") {
+        return None;
+    }
+    let article = usize::from(rest.norm(1) == "the");
+    let (length, _) = places().longest(rest.after(1 + article).slice)?;
+    Some(1 + article + length)
+}
+
+/// A date that no plate has taken for its day.
+fn no_such_day(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
+    if portions.is_empty() || portions.iter().any(|portion| portion.day.is_some()) {
+        return None;
+    }
+    let is_date = |at: &usize| match body.slice[*at].kind {
+        Kind::Date(..) => true,
+        Kind::Ratio(..) => *at > 0 && body.norm(at - 1) == "on",
+        _ => false,
+    };
+    let at = (0..body.len()).find(is_date)?;
+    let said = body.range(at, at + 1);
+    Some(said.error(ErrorKind::NoSuchDate(said.words().text)))
+}
