@@ -25,8 +25,9 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         })
         .collect();
     let mut items = portions.iter().flat_map(|portion| &portion.items);
+    let planned = || listed(body).then(|| body.error(ErrorKind::NotUnderstood));
     let Some(error) = items
-        .find_map(|item| kept_off(body, item))
+        .find_map(|item| kept_off(body, item).or_else(planned))
         .or_else(|| no_such_day(body, &portions))
     else {
         return;
@@ -34,6 +35,12 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     reading.errors.push(error);
     reading.commands.clear();
     reading.sure = false;
+    reading.weighing_like &= !listed(body);
+}
+
+/// "on the shopping list": whatever it is, it is not eaten yet.
+fn listed(body: Tokens<'_>) -> bool {
+    (0..body.len()).any(|at| uneaten().longest_of(&body.slice[at..], "list").is_some())
 }
 
 /// The words behind an item, or in it, by which nobody ate it.
@@ -49,6 +56,7 @@ fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
     let (start, length) = (from..=last.min(body.len())).find_map(|at| {
         let stowed = (at >= to).then(|| stowed(body.after(at))).flatten();
         let gone = uneaten().longest(&body.slice[at..]);
+        let gone = gone.filter(|(_, key)| *key != "list");
         // "bacon 60 g fat": so much fat, and not bacon.
         let poured = (at == to)
             .then(|| poured().longest(&body.slice[at..]))

@@ -6,6 +6,7 @@
 //! ```
 
 use crate::lang::amount::grams;
+use crate::lang::aside::begins_name;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::item::tricky_length;
 use crate::lang::name;
@@ -20,6 +21,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
     let (rest, ()) = key_phrase("count", input)?;
     let mut rest = rest.without_lead();
+    if matches!(rest.norm(0), "everything" | "all") {
+        rest = rest.after(1).without_lead();
+    }
     let mut items = Vec::new();
     while !rest.is_empty() {
         let skip = rest
@@ -79,6 +83,7 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
     if rest
         .first()
         .is_some_and(|token| !separates(token) && token.norm() != "and")
+        && !begins_name(rest)
     {
         let odd = rest.range(0, 1);
         return rest.fail(ErrorKind::LeftOver(odd.words().text));

@@ -19,6 +19,8 @@ use crate::lang::words::{
 };
 
 const MOVING: &str = "freezing and thawing";
+/// "could you please set my target": so many words may lead up to it.
+const LEAD_TOKENS_MAX: usize = 5;
 const ALLERGY_WORDS_MAX: usize = 7;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
@@ -35,10 +37,19 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// The capability whose opener begins the message.
 fn opened(body: Tokens<'_>) -> Option<&'static str> {
-    let skip = usize::from(matches!(
-        body.norm(0),
-        "i" | "we" | "please" | "set" | "ive" | "weve"
-    ));
+    let led = |token: &&Token| {
+        let norm = token.norm();
+        [
+            "i", "we", "please", "set", "my", "our", "ive", "weve", "could", "can", "you",
+        ]
+        .contains(&norm)
+    };
+    let skip = body
+        .slice
+        .iter()
+        .take(LEAD_TOKENS_MAX)
+        .take_while(led)
+        .count();
     let (length, capability) = not_yet()
         .longest(body.slice)
         .or_else(|| not_yet().longest(body.after(skip).slice))?;
@@ -56,7 +67,9 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
     );
     let digits = matches!(capability, "targets" | "timers") && rest.has_number();
     let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
-    let timed = capability == "planning" && rest.slice.iter().all(is_about_when);
+    let day = || rest.slice.iter().any(|token| calendar().has(token.norm()));
+    let timed = capability == "planning"
+        && (rest.slice.iter().all(is_about_when) || names_batch(rest) && day());
     let alone = only_marks(rest) && long_enough(body, capability);
     let named = capability != "planning" && names_batch(rest);
     (alone || opens && (named || digits || spoken || timed)).then_some(capability)

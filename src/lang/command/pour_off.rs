@@ -17,6 +17,9 @@ use crate::lang::syntax::{Command, ErrorKind, PourOff, Words};
 use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::words::poured;
 
+/// What is poured when nothing is said of it.
+const ALL_OF_IT: &str = "liquid";
+
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
     if let Some((batch, poured)) = verb_last(input).or_else(|| taken_off(input)) {
@@ -115,17 +118,19 @@ pub fn clause(input: Tokens<'_>) -> Read<'_, (PourOff, Option<Words>)> {
         None => (rest, None),
     };
     let what = name::bare(what);
-    if what.is_empty() {
+    if what.is_empty() && batch.is_none() {
         return start.fail(ErrorKind::MissingName);
     }
-    if !what.is_wordy() || batch.is_some_and(|batch| batch.has_number()) {
+    // "poured off 150 g from the soup": of all that is in it.
+    let said = match what.is_empty() {
+        true => Words::new(ALL_OF_IT, input.span()),
+        false => what.words(),
+    };
+    if !what.is_empty() && !what.is_wordy() || batch.is_some_and(|batch| batch.has_number()) {
         let odd = rest;
         return odd.fail(ErrorKind::LeftOver(odd.words().text));
     }
-    let poured = PourOff {
-        amount,
-        what: what.words(),
-    };
+    let poured = PourOff { amount, what: said };
     let source = batch
         .filter(|batch| batch.norm(0) != "it")
         .map(|batch| batch.words());

@@ -13,6 +13,8 @@ use crate::lang::tokens::Tokens;
 use crate::lang::words::asides;
 
 const HOUR_MAX: f64 = 24.0;
+/// "in 1987"
+const YEARS: std::ops::Range<f64> = 1900.0..2100.0;
 /// What stands behind such a number.
 const BEHIND: [&str; 6] = ["time", "price", "heat", "distance", "people", "times"];
 
@@ -49,6 +51,10 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     let bare = matches!(amount(rest, Stands::AfterName), Ok((_, Amount::Bare(_))));
     if !bare {
         return None;
+    }
+    let dated = YEARS.contains(&said.value) && at > 0 && input.norm(at - 1) == "in";
+    if dated && !names_next(after) {
+        return Some(length);
     }
     let labelled = before("before");
     let hour = before("clock") && said.value <= HOUR_MAX && !names_next(after);
