@@ -284,14 +284,10 @@ fn numbers_in_any_writing() {
         &["130 + 90 beans", "130+90 beans", "beans 130 + 90"],
     );
     books(
-        "40 to 50 g salsa",
-        &[
-            "40-50 salsa",
-            "40 to 50 salsa",
-            "salsa 40–50",
-            "40-50 g salsa",
-        ],
+        "40 to 50 salsa",
+        &["40-50 salsa", "40 to 50 salsa", "salsa 40–50"],
     );
+    books("40 to 50 g salsa", &["40-50 g salsa"]);
     books("1.24 to 1240 g dal", &["1.240 dal"]);
 }
 

@@ -113,12 +113,7 @@ fn what_a_weighing_does_not_say_is_not_guessed() {
     );
     let gross = batch("batch soup, 500 g carrots, gross 2310");
     assert!(gross.weighings[0].gross && gross.weighings[0].tares.is_empty());
-    for odd in [
-        "cooked 1.84",
-        "cooked -1500",
-        "gross 2310, tare 470, net 1500",
-        "cooked 2310, 2 bags 18",
-    ] {
+    for odd in ["cooked 1.84", "cooked -1500", "cooked 2310, 2 bags 18"] {
         let text = format!("batch soup\n500 g carrots\n{odd}");
         lines(&text, &["500 g carrots", &format!("? {odd}")]);
         assert!(batch(&text).weighings.is_empty(), "{text:?}");
@@ -126,6 +121,107 @@ fn what_a_weighing_does_not_say_is_not_guessed() {
     lines(
         "batch soup\n500 g carrots\npot 470",
         &["500 g carrots", "? pot 470"],
+    );
+}
+
+#[test]
+fn gross_tare_and_net_that_disagree_are_two_weighings() {
+    for odd in [
+        "gross 2310, tare 470, net 1500",
+        "net 1500, gross 2310, tare 470",
+        "tare 470, net 1500, gross 2310",
+        "tare 470, gross 2310, net 1500",
+        "2310 gross, 470 tare, 1500 net",
+    ] {
+        for text in [
+            format!("batch soup\n500 g carrots\n{odd}"),
+            format!("batch soup, 500 g carrots, {odd}"),
+        ] {
+            assert_eq!(net_grams(&batch(&text)), [1500.0, 1840.0], "{text:?}");
+            lines(&text, &["500 g carrots"]);
+        }
+    }
+    // The empty pot was told, and the food is weighed without it.
+    let apart = batch("batch soup\nempty pot 470\n500 g carrots\nnet 1500");
+    assert_eq!(net_grams(&apart), [1500.0]);
+}
+
+#[test]
+fn several_vessels_weighed_one_by_one() {
+    for vessels in [
+        "dish 1: 1500 g, tare 500 g\ndish 2: 1100 g, tare 260 g",
+        "dish 1 = 1500, dish 1 empty 500\ndish 2 = 1100, dish 2 empty 260",
+        "first casserole: 1500, tare 500\nsecond casserole: 1100, tare 260",
+        "tin A: 1500 g less 500 g\ntin B: 1100 g less 260 g",
+        "bowl 1: net 1000\nbowl 2: net 840",
+    ] {
+        let text = format!("batch gratin\n500 g potatoes\n{vessels}");
+        assert_eq!(net_grams(&batch(&text)), [1840.0], "{text:?}");
+        lines(&text, &["500 g potatoes"]);
+    }
+}
+
+#[test]
+fn a_second_weight_of_an_ingredient() {
+    lines(
+        "batch salad\n1 can lentils, drained weight 250 g\n1 jar artichokes, net weight 280 g\n\
+         1 tin peas (300 g, drained 190 g)\n2 cans sardines (each 120 g, drained 85 g)\n\
+         3 tins mussels in brine (110 g each, 65 g drained)\n1 tin pineapple 430g (dr. wt. 260g)\n\
+         2 x 400 g tins lentils, drained 240 g each\n600 g cherries, pitted 520 g\n\
+         2 mangoes (weighed 410 g peeled)\n3 kg squash (2.1 kg after trimming)\n1 tin corn net wt. 285 g",
+        &[
+            "1 can (250 g drained) lentils",
+            "1 jar (280 g) artichokes",
+            "1 can (190 g drained) peas",
+            "2 can (170 g drained) sardines",
+            "3 can (195 g drained) mussels in brine",
+            "1 can (260 g drained) pineapple",
+            "2 can (480 g drained) lentils",
+            "520 g cherries",
+            "2 (410 g) mangoes",
+            "2100 g squash",
+            "1 can (285 g) corn",
+        ],
+    );
+    // Of one tin or of both is not to be guessed; nor is a drained weight above what was bought.
+    lines(
+        "batch salad\n2 tins olives (drained 110 g)\n500 g macaroni, drained 1150 g",
+        &[
+            "2 can (110 g drained) to 2 can (220 g drained) olives",
+            "? 500 g macaroni, drained 1150 g",
+        ],
+    );
+    // What stands apart weighs the pot.
+    for weighing in ["net 1150", "drained weight 1150 g", "net weight 1150 g"] {
+        for text in [
+            format!("batch pasta\n500 g macaroni\n{weighing}"),
+            format!("batch pasta, 500 g macaroni, {weighing}"),
+            format!("batch pasta\n1 jar pesto\n500 g macaroni\n{weighing}"),
+        ] {
+            assert_eq!(net_grams(&batch(&text)), [1150.0], "{text:?}");
+        }
+    }
+}
+
+#[test]
+fn amounts_in_several_goes_and_from_one_to_another() {
+    lines(
+        "batch buns\n2 & 1/4 cups oats\n1 cup + 3 tbsp cream\n2 tbsp plus 1 tsp honey\n1 cup and 2 tbsp sugar\n\
+         1/2 x 500 g carton passata\n250g x 3 mushrooms\n1 cup walnuts [120g]\n1/2-1 tsp salt\n\
+         2 or 3 leeks\n4 to 5 cloves garlic\n2-3 medium beetroots",
+        &[
+            "2.25 cup oats",
+            "1 cup + 3 tbsp cream",
+            "2 tbsp + 1 tsp honey",
+            "1 cup + 2 tbsp sugar",
+            "0.5 carton (500 g each) passata",
+            "3 (250 g each) mushrooms",
+            "1 cup (120 g) walnuts",
+            "0.5 tsp to 1 tsp salt",
+            "2 to 3 leeks",
+            "4 clove to 5 clove garlic",
+            "2 medium to 3 medium beetroots",
+        ],
     );
 }
 
@@ -171,7 +267,7 @@ fn one_line_for_one_ingredient() {
         &[
             "2 clove garlic",
             "1 medium (150 g) onion",
-            "1 can (240 g) chickpeas, drained",
+            "1 can (240 g drained) chickpeas, drained",
         ],
     );
     lines(
@@ -270,6 +366,25 @@ fn a_pasted_recipe() {
         "batch muffins, 500 g flour, makes 12, serves 4-6, makes 12 muffins, 20 minutes at 180C",
         &["500 g flour"],
     );
+}
+
+#[test]
+fn the_printed_millilitres_of_a_packet_win() {
+    use hobside::lang::syntax::{Amount, LabelBasis, VolumeUnit};
+    for text in [
+        "packet kefir per serving 3/4 cup (180 ml): 110 cal, 6 g fat, 6 g protein",
+        "packet kefir per 6 fl oz (180 mL): 110 cal, 6 g fat, 6 g protein",
+        "packet kefir serving size 180 ml (3/4 cup), 110 cal, 6 g fat, 6 g protein",
+    ] {
+        let parsed = parse(text, &Vocabulary::new());
+        let Some(Command::Packet(packet)) = parsed.best().commands.first() else {
+            panic!("{text:?}");
+        };
+        let LabelBasis::Per(Amount::Volume { count, unit, .. }) = &packet.basis else {
+            panic!("{text:?}: {:?}", packet.basis);
+        };
+        assert_eq!((*count, *unit), (180.0, VolumeUnit::Millilitre), "{text:?}");
+    }
 }
 
 #[test]

@@ -145,6 +145,7 @@ fn weighing() -> impl Strategy<Value = Weighing> {
             readings_grams,
             tares,
             gross,
+            net: false,
             container: None,
             span: 0..0,
         })

@@ -43,7 +43,7 @@ pub enum Meant {
     /// Named, not counted.
     Uncounted,
     /// One of the two, or between them.
-    Either(Mass, Mass),
+    Either(Amount, Amount),
 }
 
 /// The thing that is measured, with the words for it.
@@ -57,13 +57,45 @@ pub fn meant(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Meant,
     match amount {
         Amount::Share(share) => Ok(Meant::Share(*share)),
         Amount::Uncounted(_) => Ok(Meant::Uncounted),
-        Amount::Between { low, high } => Ok(Meant::Either(weighed(*low)?, weighed(*high)?)),
+        Amount::Between { low, high } => {
+            let (low, high) = (end(kitchen, low, of)?, end(kitchen, high, of)?);
+            Ok(Meant::Either(low, high))
+        }
         Amount::Weighed { grams, said } => match packed(*grams, said, of) {
-            Some((low, high)) => Ok(Meant::Either(weighed(low)?, weighed(high)?)),
+            Some((low, high)) => Ok(Meant::Either(amount.all_told(low), amount.all_told(high))),
             None => quantity(kitchen, amount, of).map(Meant::Quantity),
         },
         _ => quantity(kitchen, amount, of).map(Meant::Quantity),
     }
+}
+
+/// One end of a range, as it would be said alone: "3 carrots", "40 g".
+fn end(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Amount, ProblemKind> {
+    let quantity = quantity(kitchen, amount, of)?;
+    Ok(match amount {
+        Amount::Bare(grams) if !quantity.estimated => Amount::Mass(*grams),
+        _ => amount.clone(),
+    })
+}
+
+/// What was measured in several goes.
+fn sum(kitchen: &Kitchen, parts: &[Amount], of: &Measured) -> Result<Quantity, ProblemKind> {
+    let mut whole = Quantity {
+        mass: Mass::ZERO,
+        estimated: false,
+        assumptions: Vec::new(),
+    };
+    for part in parts {
+        let part = quantity(kitchen, part, of)?;
+        whole.mass += part.mass;
+        whole.estimated |= part.estimated;
+        for assumption in part.assumptions {
+            if !whole.assumptions.contains(&assumption) {
+                whole.assumptions.push(assumption);
+            }
+        }
+    }
+    Ok(whole)
 }
 
 /// "2 tins (400 g)": in all, or in each of them? "1 tin beans (400 g)": as printed, or as drained?
@@ -104,6 +136,7 @@ fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantit
             unit,
             qualifiers,
         } => volume(kitchen, *count, *unit, qualifiers, of),
+        Amount::Sum(parts) => sum(kitchen, parts, of),
         Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } => {
             Err(ProblemKind::MissingAmount {
                 name: of.name.into(),
@@ -241,7 +274,10 @@ fn volume(
     of: &Measured,
 ) -> Result<Quantity, ProblemKind> {
     let system = kitchen.settings().measures;
-    if let Some(each) = taught(kitchen, &[word(unit).to_owned()], of) {
+    // "2 heaped tbsp": what was taught of heaped ones, before what was taught of any.
+    let own = [qualifiers, &[word(unit).to_owned()]].concat();
+    let taught_of = |measure: &[String]| taught(kitchen, measure, of);
+    if let Some(each) = taught_of(&own).or_else(|| taught_of(&[word(unit).to_owned()])) {
         return estimate(each.grams() * count, Vec::new());
     }
     let unknown = || ProblemKind::UnknownMeasure {

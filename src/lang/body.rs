@@ -3,7 +3,7 @@
 
 use nom::Err;
 
-use super::amount::may_begin;
+use super::amount::{Of, is_packed, may_begin};
 use super::clause::{clause, leads, made, part_end, place};
 use super::command::pour_off;
 use super::item;
@@ -13,7 +13,7 @@ use super::shared;
 use super::syntax::{Amount, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Tare};
 use super::token::Kind;
 use super::tokens::Tokens;
-use super::weighing::tare_alone;
+use super::weighing::{contrary, tare_alone};
 use super::words::parts;
 
 /// Ingredients, weighing, place and what else a batch may say.
@@ -41,6 +41,12 @@ pub fn body(input: Tokens<'_>) -> NewBatch {
 
 /// So far into a line without separators a weighing is looked for.
 const RUN_TOKENS_MAX: usize = 60;
+
+/// A label before a second weight is no longer than this: "when drained it weighed".
+const OWN_WEIGHT_WORDS_MAX: usize = 5;
+/// No tin or jar of a shop holds more; beside other things on one line, more is that of the pot.
+const PACK_GRAMS_MAX: f64 = 3000.0;
+const PACK_GRAMS_USUAL: f64 = 1000.0;
 
 struct Body {
     batch: NewBatch,
@@ -100,6 +106,7 @@ impl Body {
     fn finished(mut self) -> NewBatch {
         for (tare, line) in self.tares {
             match self.batch.weighings.as_mut_slice() {
+                [weighing] if weighing.net => {}
                 [weighing] if weighing.tares.is_empty() => {
                     weighing.container = None;
                     weighing.tares.push(tare);
@@ -113,6 +120,10 @@ impl Body {
     fn weighing<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         if recipe::is_aside(input.range(0, part_end(input))) {
             return None;
+        }
+        if let Some((rest, weighings)) = contrary(input) {
+            self.batch.weighings.extend(weighings);
+            return Some(rest);
         }
         match clause(input) {
             Ok((rest, cooked)) => {
@@ -215,9 +226,39 @@ impl Body {
             .find(|&at| {
                 let here = input.after(at);
                 let may_lead = here.norm(0) == "in" || leads(here);
-                may_lead && input.range(0, at).has_number() && clause(here).is_ok()
+                let part_end = at + part_end(here);
+                let own = || {
+                    let from = (1..=at).rev().take(OWN_WEIGHT_WORDS_MAX);
+                    let mut parts =
+                        from.map(|from| (input.range(0, from), input.range(from, part_end)));
+                    parts.any(|(said, part)| self.is_own_weight(said, part))
+                };
+                may_lead && !own() && input.range(0, at).has_number() && clause(here).is_ok()
             })
             .unwrap_or(end)
+    }
+
+    /// "1 tin beans, drained weight 240 g", "1 jar olives, net 340 g": what follows an ingredient weighs that, and
+    /// not the whole pot.
+    fn is_own_weight(&self, said: Tokens<'_>, part: Tokens<'_>) -> bool {
+        let Some(own) = item::own_weight_alone(part.trimmed()) else {
+            return false;
+        };
+        let amount = item::ingredient(said).ok().and_then(|named| named.amount);
+        let packs = amount.as_ref().and_then(packs);
+        let inside = matches!(own.of, Of::Inside | Of::InsideEach);
+        match (packs, amount) {
+            (Some(packs), _) => {
+                let each_max = match self.many_lines {
+                    true => PACK_GRAMS_MAX,
+                    false => PACK_GRAMS_USUAL,
+                };
+                own.grams <= packs * each_max
+            }
+            (None, Some(Amount::Mass(grams))) if inside => self.many_lines || own.grams < grams,
+            (None, Some(_)) => self.many_lines && (inside || own.of == Of::Each),
+            (None, None) => false,
+        }
     }
 
     /// An ingredient goes on over commas: preparation, or the same amount in another measure.
@@ -229,7 +270,9 @@ impl Body {
             let part = input.range(end + 1, next_end).trimmed();
             let vague = matches!(item::whole_amount(part), Ok((_, Amount::Uncounted(_))));
             let has_amount = input.range(0, end).has_number();
-            let says_more = name::is_preparation(part)
+            let own = self.is_own_weight(input.range(0, end), part);
+            let says_more = own
+                || name::is_preparation(part)
                 || prepared_with_weight(part)
                 || !has_amount && item::whole_amount(part).is_ok() && part.has_number()
                 || (vague && !input.range(0, end).has_number())
@@ -238,12 +281,24 @@ impl Body {
                     && input.range(0, end).has_number()
                     && part.has_number());
             let clause = place(part).is_some() || made(part).is_some() || clause(next).is_ok();
+            let clause = clause && !own;
             if !says_more || clause || part.is_empty() {
                 break;
             }
             end = next_end;
         }
         end
+    }
+}
+
+/// How many packs it is counted in.
+fn packs(amount: &Amount) -> Option<f64> {
+    match amount {
+        Amount::Weighed { said, .. } => packs(said),
+        Amount::Pieces { count, .. } | Amount::Each { count, .. } if is_packed(amount) => {
+            Some(*count)
+        }
+        _ => None,
     }
 }
 

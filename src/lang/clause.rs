@@ -197,8 +197,13 @@ fn abbreviates(input: Tokens<'_>, at: usize) -> bool {
         let text = &input.text[next.span.clone()];
         text.starts_with(|c: char| c.is_lowercase() || c.is_ascii_digit() || c == '(')
     });
-    goes_on
-        && at >= 2
-        && input.slice[at - 2].is_numeric()
-        && super::unit::unit(input.range(at - 1, at)).is_ok()
+    let shortened = matches!(
+        input.norm(at.saturating_sub(1)),
+        "wt" | "approx" | "incl" | "excl"
+    );
+    goes_on && shortened
+        || goes_on
+            && at >= 2
+            && input.slice[at - 2].is_numeric()
+            && super::unit::unit(input.range(at - 1, at)).is_ok()
 }

@@ -1,16 +1,45 @@
 //! Words glued to a number or to each other, which only the household's names can cut: "160gdal",
 //! "85whitebeans", "90gdal+60rice".
 
-use super::lexicon::is_food;
+use super::lexicon::{is_food, is_food_word};
 use super::token::{Kind, Token};
-use super::vocabulary::Vocabulary;
+use super::vocabulary::{Sense, Vocabulary};
 use super::words::{measures, units};
 
 /// Units that are written onto their number and the name after it.
 const UNITS: [&str; 5] = ["g", "kg", "ml", "gr", "oz"];
 
+/// "X1": where a batch has that code, and nothing says that it is a multiplication.
+fn join_codes(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
+    for at in (0..tokens.len().saturating_sub(1)).rev() {
+        let (sign, number) = (&tokens[at], &tokens[at + 1]);
+        let Kind::Number(numeral) = &number.kind else {
+            continue;
+        };
+        let code = format!("x{}", numeral.value);
+        let glued = !number.spaced && number.span.len() + 1 == code.len();
+        let apart = at == 0 || sign.spaced || !tokens[at - 1].is_numeric();
+        // "eggs x2", "x2 tins"
+        let counts = at > 0 && is_food_word(tokens[at - 1].norm());
+        let unit = tokens
+            .get(at + 2)
+            .is_some_and(|next| units().has(next.norm()) || measures().has(next.norm()));
+        // "X9 + 10 g oil": nothing is added to a number, also where no batch has the code.
+        let added_to = at == 0 && tokens.get(at + 2).is_some_and(|next| next.is('+'));
+        let known = added_to || vocabulary.is(Sense::Code, &[&code]);
+        if sign.norm() != "x" || !glued || !apart || counts || unit || !known {
+            continue;
+        }
+        let end = number.span.end;
+        tokens[at].kind = Kind::Word(code);
+        tokens[at].span.end = end;
+        tokens.remove(at + 1);
+    }
+}
+
 /// Cut glued words in place.
 pub fn cut(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
+    join_codes(tokens, vocabulary);
     let mut at = 1;
     while at < tokens.len() {
         let glued = !tokens[at].spaced && tokens[at - 1].is_numeric();

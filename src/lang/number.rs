@@ -61,8 +61,27 @@ pub fn digits(input: Tokens<'_>) -> Read<'_, Number> {
 pub fn number(input: Tokens<'_>) -> Read<'_, Number> {
     match input.first().map(|token| &token.kind) {
         Some(Kind::Word(_)) => worded(input),
-        _ => digits(input),
+        _ => {
+            let (rest, whole) = digits(input)?;
+            Ok(with_fraction(rest, whole).unwrap_or((rest, whole)))
+        }
     }
+}
+
+/// "1 & 1/2", "2 and ¾": a whole number and a part of one.
+fn with_fraction(input: Tokens<'_>, whole: Number) -> Option<(Tokens<'_>, Number)> {
+    let joins = input.norm(0) == "and" || input.first()?.is('&') || input.first()?.is('+');
+    let part = input.get(1)?;
+    let Kind::Number(numeral) = &part.kind else {
+        return None;
+    };
+    let written = &input.text[part.span.clone()];
+    let fraction = numeral.value < 1.0 && !written.contains(['.', ',']);
+    let integer = whole.value.fract() == 0.0 && whole.other.is_none();
+    (joins && fraction && integer).then(|| {
+        let value = whole.value + numeral.value;
+        (input.after(2), Number { value, ..whole })
+    })
 }
 
 fn worded(input: Tokens<'_>) -> Read<'_, Number> {

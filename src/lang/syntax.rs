@@ -50,8 +50,10 @@ pub enum Amount {
     Share(f64),
     /// Named, not counted: "pinch", "to taste", "a splash".
     Uncounted(String),
-    /// From one weight to another, unclear: "40-50 salsa".
-    Between { low: f64, high: f64 },
+    /// From one amount to another, unclear: "40-50 salsa", "1-2 tbsp".
+    Between { low: Box<Amount>, high: Box<Amount> },
+    /// Measured in several goes: "1 cup + 2 tbsp".
+    Sum(Vec<Amount>),
 }
 
 /// Last among the words of a pack's measure: what it weighs is what is in it, however it was printed.
@@ -100,6 +102,8 @@ pub struct Weighing {
     pub tares: Vec<Tare>,
     /// "gross" was said, or something was named that the food stood in ("in the pot").
     pub gross: bool,
+    /// It is the food alone: no tare comes off.
+    pub net: bool,
     /// The container that the food stood in, by name ("in the blue pot"), if its tare is not given here.
     pub container: Option<Words>,
     pub span: Span,
@@ -391,6 +395,7 @@ impl Weighing {
     pub fn net(grams: f64, span: Span) -> Self {
         Self {
             readings_grams: vec![grams],
+            net: true,
             span,
             ..Self::default()
         }

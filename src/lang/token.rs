@@ -234,7 +234,7 @@ impl Lexer<'_> {
             } else if let Some(digit) = numeral::digit(c) {
                 // A code ("D7", "B12") keeps its digits; "soup130" and "x2" are a word and a number.
                 let letters = to - at;
-                let times = letters == 1 && norm == "x";
+                let times = letters == 1 && norm == "x" && !(at == 0 && self.is_last_number(to));
                 let code = letters <= 2 && !times && !after_number
                     || norm.ends_with(|c: char| c.is_ascii_digit());
                 if !code {
@@ -247,6 +247,12 @@ impl Lexer<'_> {
             to += 1;
         }
         self.push(Kind::Word(norm), at, to)
+    }
+
+    /// "X1" and nothing else is a batch's code.
+    fn is_last_number(&self, at: usize) -> bool {
+        let rest = self.letters[at..].iter();
+        rest.map(|&(_, c)| c).all(|c| c.is_ascii_digit())
     }
 
     /// "14-oz", "15-ounce": the hyphen joins a number and its unit.
@@ -316,6 +322,8 @@ impl Lexer<'_> {
                 self.spaced |= paused;
                 next
             }
+            '[' | '{' | '（' => self.push(Kind::Symbol('('), at, at + 1),
+            ']' | '}' | '）' => self.push(Kind::Symbol(')'), at, at + 1),
             '⁄' => self.push(Kind::Symbol('/'), at, at + 1),
             '，' | '、' | '،' => self.push(Kind::Symbol(','), at, at + 1),
             '；' => self.push(Kind::Symbol(';'), at, at + 1),

@@ -194,6 +194,8 @@ lists! {
     laid_on = "laid_on.txt";
     /// "less", "left": what takes an amount off the one before it.
     taken_off = "taken_off.txt";
+    /// "drained weight", "peeled": what a second weight of an ingredient is of.
+    own_weight = "own_weight.txt";
     /// Words between clauses: "but", "lol".
     joints = "joints.txt";
     /// Words that lead up to an item: "popped", "my plate came to".

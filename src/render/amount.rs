@@ -36,7 +36,13 @@ pub fn words(amount: &Amount) -> String {
         Amount::Share(share) if *share == 0.5 => "half".to_string(),
         Amount::Share(share) => format!("{} %", decimal(share * 100.0)),
         Amount::Uncounted(word) => name(word),
-        Amount::Between { low, high } => format!("{} to {}", decimal(*low), decimal(*high)),
+        Amount::Between { low, high } => match (low.as_ref(), high.as_ref()) {
+            (Amount::Mass(low), Amount::Mass(high)) => {
+                format!("{} to {}", decimal(*low), decimal(*high))
+            }
+            (low, high) => format!("{} to {}", words(low), words(high)),
+        },
+        Amount::Sum(parts) => parts.iter().map(words).collect::<Vec<_>>().join(" + "),
     }
 }
 
@@ -113,8 +119,8 @@ mod tests {
             (Amount::Share(0.25), "25 %"),
             (
                 Amount::Between {
-                    low: 40.0,
-                    high: 50.0,
+                    low: Box::new(Amount::Bare(40.0)),
+                    high: Box::new(Amount::Bare(50.0)),
                 },
                 "40 to 50",
             ),

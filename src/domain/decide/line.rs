@@ -193,10 +193,7 @@ fn quantity(
         })),
         (Ok(Meant::Share(_)), _) => Err(Unclear::no_amount(name)),
         (Ok(Meant::Either(low, high)), _) => {
-            let option = |mass: Mass| {
-                let amount = amount.all_told(mass.grams());
-                replacement(draft, slot, amount, name.clone(), None)
-            };
+            let option = |amount: Amount| replacement(draft, slot, amount, name.clone(), None);
             Err(Unclear {
                 options: vec![option(low), option(high)],
                 ..Unclear::no_amount(name)

@@ -186,6 +186,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = passing::one_or_two(kitchen, input, parsed) {
         return decision;
     }
+    if let Some(decision) = passing::as_offered(kitchen, input) {
+        return decision;
+    }
     let next = scale::next_reading(kitchen, input, parsed);
     if next.is_none()
         && let Some(decision) = told::amount(kitchen, input, parsed)

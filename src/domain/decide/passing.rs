@@ -7,6 +7,7 @@ use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::resolve::{Thing, Use, resolve};
 use super::question::{answered, meant, read};
 use super::{Decision, Input, which};
+use crate::lang::folded_words;
 use crate::lang::syntax::{Choice, Command, Reading, Words};
 use crate::lang::{Parsed, Vocabulary};
 
@@ -35,6 +36,15 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
         }
     };
     Some(answered(kitchen, input, &choice))
+}
+
+/// An option in its own words: "3 carrots" to "2 or 3 carrots?" is no carrot on a plate.
+pub fn as_offered(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
+    let question = meant(kitchen, input)?;
+    let said = folded_words(&input.text);
+    let mut options = question.options.iter();
+    let at = options.position(|option| folded_words(&option.label) == said)?;
+    Some(answered(kitchen, input, &Choice::Nth(at as u32 + 1)))
 }
 
 /// "yeah the new": what is chosen stands behind the yes.

@@ -204,15 +204,12 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
             share_of(draft, &resolved.thing, share, item)?
         }
         Meant::Either(low, high) => {
-            let options = [low, high].map(|mass| {
-                let amount = item.amount.all_told(mass.grams());
-                option(
-                    portion,
-                    at,
-                    amount,
-                    item.name.clone(),
-                    format!("{} g", mass.grams()),
-                )
+            let options = [low, high].map(|amount| {
+                let label = match amount {
+                    Amount::Bare(_) => format!("{amount} {}", item.name.text),
+                    _ => amount_label(&amount),
+                };
+                option(portion, at, amount, item.name.clone(), label)
             });
             return Err(find::ask(
                 About::HowMuch,
@@ -352,6 +349,6 @@ pub fn amount_label(amount: &Amount) -> String {
     match amount {
         Amount::Mass(grams) | Amount::Weighed { grams, .. } => format!("{grams} g"),
         Amount::Bare(number) => number.to_string(),
-        other => format!("{other:?}"),
+        other => other.to_string(),
     }
 }

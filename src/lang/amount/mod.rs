@@ -10,6 +10,7 @@
 //!           | number mass measure | number measure* | number
 //! ```
 
+mod measure;
 mod pair;
 mod term;
 
@@ -28,7 +29,7 @@ use crate::lang::words::{measures, number_words, packages, vague};
 pub use pair::{Of, combine};
 use pair::{pair, with_qualifiers};
 pub use term::tidy;
-use term::{Term, finished, term};
+use term::{Term, between, finished, term};
 
 /// No kitchen weighs more.
 pub const GRAMS_MAX: f64 = 100_000.0;
@@ -263,25 +264,32 @@ fn operators<'a>(
     stands: Stands,
 ) -> Read<'a, Amount> {
     let mut rest = input;
-    let mut total = first.clone();
+    let mut total = first;
+    let mut parts = Vec::new();
     while let Some((operator, after)) = operator(rest) {
         let Ok((after, next)) = term(after, stands) else {
             break;
         };
-        let (Some(low), Some(high)) = (scaled(&total, &next), scaled(&next, &total)) else {
+        if operator == '&' && !(is_measured(&total) && is_measured(&next)) {
             break;
-        };
-        let with_unit = if matches!(total, Term::Bare(_)) {
-            &next
-        } else {
-            &total
-        };
-        total = match operator {
-            '+' => with_value(with_unit, low + high),
-            '-' | '→' | 't' if low > high => with_value(with_unit, low - high),
-            _ => {
-                return Ok((after, Amount::Between { low, high }));
+        }
+        let adds = matches!(operator, '+' | '&');
+        total = match (weights(&total, &next), counts(&total, &next)) {
+            (Some((low, high)), _) if adds => with_value(&total, &next, low + high),
+            (Some((low, high)), _) if low > high && operator != 'o' => {
+                with_value(&total, &next, low - high)
             }
+            (Some(_), _) => return Ok((after, ends(&total, &next))),
+            (None, Some((one, more))) if adds => next.with_count(one + more),
+            (None, Some((low, high))) if low < high && operator != '→' => {
+                let (low, high) = (next.with_count(low), next);
+                return Ok((after, between(finished(low), finished(high))));
+            }
+            _ if adds && is_measured(&total) && is_measured(&next) => {
+                parts.push(finished(total));
+                next
+            }
+            _ => break,
         };
         checked(start, after, &finished(total.clone()))?;
         rest = if matches!(after.norm(0), "after" | "now") {
@@ -290,7 +298,65 @@ fn operators<'a>(
             after
         };
     }
-    Ok((rest, finished(total)))
+    if parts.is_empty() {
+        return Ok((rest, finished(total)));
+    }
+    parts.push(finished(total));
+    Ok((rest, Amount::Sum(parts)))
+}
+
+/// It has a unit: a mass or a volume, read in one way.
+fn is_measured(term: &Term) -> bool {
+    matches!(
+        term,
+        Term::Mass { other: None, .. } | Term::Volume { other: None, .. }
+    )
+}
+
+/// Both in grams or without a unit: "1.2-1.5 kg" has one for both, and a number beside grams is grams.
+fn weights(first: &Term, second: &Term) -> Option<(f64, f64)> {
+    let value = |term: &Term| match term {
+        Term::Bare(number) if number.other.is_none() => Some(number.value),
+        Term::Mass { grams, .. } => Some(*grams),
+        _ => None,
+    };
+    Some((value(first)?, value(second)?))
+}
+
+/// The ends of a range of weights.
+fn ends(first: &Term, second: &Term) -> Amount {
+    let in_grams = [first, second]
+        .iter()
+        .any(|term| matches!(term, Term::Mass { .. }));
+    let end = |term: &Term| match finished(term.clone()) {
+        Amount::Bare(value) if in_grams => Amount::Mass(value),
+        other => other,
+    };
+    between(end(first), end(second))
+}
+
+/// Counts of one measure: "1-2 tbsp", "3 to 4 cloves".
+fn counts(first: &Term, second: &Term) -> Option<(f64, f64)> {
+    let count = match first {
+        Term::Bare(number) if number.other.is_none() => number.value,
+        _ if first.with_count(1.0) == second.with_count(1.0) => first.count()?,
+        _ => return None,
+    };
+    Some((count, second.count()?))
+}
+
+fn with_value(first: &Term, second: &Term, value: f64) -> Term {
+    let like = match first {
+        Term::Bare(_) => second,
+        _ => first,
+    };
+    match like {
+        Term::Bare(number) if value < 20.0 => Term::Bare(Number { value, ..*number }),
+        _ => Term::Mass {
+            grams: tidy(value),
+            other: None,
+        },
+    }
 }
 
 fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
@@ -312,6 +378,11 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
     let numeric = matches!(next.kind, Kind::Number(_) | Kind::Unreadable);
     match first.kind {
         Kind::Symbol('+') if numeric => Some(('+', input.take_one())),
+        // "1 cup and 2 tbsp milk": only between two that have units.
+        Kind::Symbol('&') if numeric => Some(('&', input.take_one())),
+        Kind::Word(ref norm) if numeric && matches!(norm.as_str(), "and" | "plus") => {
+            Some(('&', input.take_one()))
+        }
         // "688 -402": a dash before a number, not between two.
         Kind::Symbol('-') if numeric && first.spaced == next.spaced => {
             Some(('-', input.take_one()))
@@ -324,28 +395,6 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
     }
 }
 
-/// The value of a term in grams, or in the bare number of its neighbour; nothing when they do not match.
-fn scaled(term: &Term, beside: &Term) -> Option<f64> {
-    match (term, beside) {
-        (Term::Bare(number), Term::Bare(_) | Term::Mass { .. }) if number.other.is_none() => {
-            // "1.2-1.5 kg" has one unit for both; a bare number beside grams is grams.
-            Some(number.value)
-        }
-        (Term::Mass { grams, .. }, Term::Bare(_) | Term::Mass { .. }) => Some(*grams),
-        _ => None,
-    }
-}
-
-fn with_value(like: &Term, value: f64) -> Term {
-    match like {
-        Term::Bare(number) if value < 20.0 => Term::Bare(Number { value, ..*number }),
-        _ => Term::Mass {
-            grams: tidy(value),
-            other: None,
-        },
-    }
-}
-
 /// Refuse amounts that no kitchen holds.
 fn checked<'a>(start: Tokens<'a>, rest: Tokens<'a>, amount: &Amount) -> Read<'a, ()> {
     let fits = |value: f64, most: f64| value.is_finite() && value > 0.0 && value <= most;
@@ -354,7 +403,16 @@ fn checked<'a>(start: Tokens<'a>, rest: Tokens<'a>, amount: &Amount) -> Read<'a,
         Amount::Volume { count, unit, .. } => fits(count * rough_millilitres(*unit), GRAMS_MAX),
         Amount::Pieces { count, .. } => fits(*count, PIECES_MAX),
         Amount::Each { count, grams, .. } => fits(count * grams, GRAMS_MAX),
-        Amount::Between { low, high } => fits(*low, f64::MAX) && fits(*high, f64::MAX),
+        Amount::Between { low, high } => {
+            checked(start, rest, low)?;
+            return checked(start, rest, high);
+        }
+        Amount::Sum(parts) => {
+            for part in parts {
+                checked(start, rest, part)?;
+            }
+            true
+        }
         Amount::Weighed { grams, said } => {
             checked(start, rest, said)?;
             fits(*grams, GRAMS_MAX)

@@ -4,11 +4,12 @@ use nom::combinator::opt;
 use nom::{Err, Parser};
 
 use super::Stands;
-use super::term::{Term, finished, measure_words, term};
+use super::measure::measure_words;
+use super::term::{Term, finished, term, tidy};
 use crate::lang::syntax::{Amount, DRAINED};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
-use crate::lang::words::qualifiers;
+use crate::lang::words::{packages, qualifiers};
 
 /// A second amount for the same thing: in parentheses, after a slash, "of 400 g", "at 400 g each".
 pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Amount> {
@@ -112,6 +113,10 @@ pub enum Of {
     Each,
     /// "480 g drained", "800 g in all": of what is in them.
     All,
+    /// "240 g drained", "300 g peeled": of what goes into the pot; of one or of all is not said.
+    Inside,
+    /// "102 g drained each"
+    InsideEach,
     /// "(400 g)"
     Unsaid,
 }
@@ -120,7 +125,8 @@ impl Of {
     pub fn word(norm: &str) -> Option<Self> {
         match norm {
             "each" | "apiece" => Some(Self::Each),
-            "total" | "altogether" | "net" | "drained" => Some(Self::All),
+            "total" | "altogether" => Some(Self::All),
+            "drained" => Some(Self::Inside),
             _ => None,
         }
     }
@@ -133,6 +139,9 @@ pub fn combine(
     of: Of,
     measure_after: Vec<String>,
 ) -> Option<Amount> {
+    if let (Of::Inside | Of::InsideEach, Amount::Mass(grams)) = (of, &second) {
+        return inside(first, *grams, of == Of::InsideEach);
+    }
     match (first, second) {
         (Amount::Mass(said), Amount::Mass(grams)) => {
             let near = (said - grams).abs() <= 0.12 * said.max(grams);
@@ -170,6 +179,8 @@ pub fn combine(
             | Amount::Bare(_)
             | Amount::Volume { .. }
             | Amount::Uncounted(_)
+            | Amount::Between { .. }
+            | Amount::Sum(_)
             | Amount::Share(_)),
             Amount::Mass(grams),
         )
@@ -179,13 +190,69 @@ pub fn combine(
                 said: Box::new(said),
             })
         }
-        (said @ (Amount::Pieces { .. } | Amount::Bare(_)), volume @ Amount::Volume { .. })
-        | (volume @ Amount::Volume { .. }, said @ Amount::Pieces { .. }) => {
-            let _ = said;
-            Some(volume)
+        (Amount::Pieces { .. } | Amount::Bare(_), volume @ Amount::Volume { .. })
+        | (volume @ Amount::Volume { .. }, Amount::Pieces { .. }) => Some(volume),
+        (first @ Amount::Volume { .. }, second @ Amount::Volume { .. }) => {
+            let exact = is_metric(&second) && !is_metric(&first);
+            Some(if exact { second } else { first })
         }
-        (volume @ Amount::Volume { .. }, Amount::Volume { .. }) => Some(volume),
         _ => None,
+    }
+}
+
+/// Millilitres are what they are; a cup is another in each country.
+fn is_metric(amount: &Amount) -> bool {
+    use crate::lang::syntax::VolumeUnit::{Centilitre, Decilitre, Litre, Millilitre};
+    let Amount::Volume { unit, .. } = amount else {
+        return false;
+    };
+    matches!(unit, Millilitre | Centilitre | Decilitre | Litre)
+}
+
+/// Less than this is not drained of one tin where several were opened: it may be what each holds.
+const DRAINED_EACH_MIN: f64 = 150.0;
+
+/// What goes into the pot of an ingredient that was bought by another weight or count: drained, peeled.
+fn inside(first: Amount, grams: f64, each: bool) -> Option<Amount> {
+    let all_told = |count: f64, mut measure: Vec<String>, grams: f64| {
+        measure.push(DRAINED.to_owned());
+        let said = Box::new(Amount::Pieces { count, measure });
+        Amount::Weighed { grams, said }
+    };
+    match first {
+        Amount::Pieces { count, measure } if each => {
+            Some(all_told(count, measure, tidy(grams * count)))
+        }
+        Amount::Pieces { count, measure } => {
+            let one = all_told(count, measure.clone(), grams);
+            let packed = measure.last().is_some_and(|word| packages().has(word));
+            if !packed || count <= 1.0 || grams >= count * DRAINED_EACH_MIN {
+                return Some(one);
+            }
+            let high = Box::new(all_told(count, measure, tidy(grams * count)));
+            let low = Box::new(one);
+            Some(Amount::Between { low, high })
+        }
+        Amount::Each {
+            count,
+            grams: printed,
+            measure,
+        } if grams <= printed * count => {
+            let of_each = each || grams <= printed;
+            let whole = if of_each { grams * count } else { grams };
+            Some(all_told(count, measure, tidy(whole)))
+        }
+        Amount::Mass(said) if grams <= said => Some(Amount::Mass(grams)),
+        Amount::Weighed { said, .. } => inside(*said, grams, each),
+        Amount::Bare(count) if each => Some(Amount::Weighed {
+            grams: tidy(grams * count),
+            said: Box::new(Amount::Bare(count)),
+        }),
+        Amount::Mass(_) | Amount::Each { .. } | Amount::Share(_) => None,
+        said => Some(Amount::Weighed {
+            grams,
+            said: Box::new(said),
+        }),
     }
 }
 

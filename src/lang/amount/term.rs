@@ -5,13 +5,12 @@ use nom::branch::alt;
 use nom::combinator::opt;
 
 use super::Stands;
-use crate::lang::lexicon;
+use super::measure::measure_words;
 use crate::lang::number::{Number, and_a_half, number};
 use crate::lang::syntax::{Amount, VolumeUnit};
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::unit::{Unit, unit};
-use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, packages, qualifiers};
 
 /// More than this is not written with a space in it: "soup 90 150 g beans".
@@ -40,6 +39,31 @@ pub enum Term {
         grams: f64,
         measure: Vec<String>,
     },
+}
+
+impl Term {
+    /// How many of its measure.
+    pub fn count(&self) -> Option<f64> {
+        match self {
+            Self::Volume {
+                count, other: None, ..
+            }
+            | Self::Pieces { count, .. }
+            | Self::Each { count, .. } => Some(*count),
+            _ => None,
+        }
+    }
+
+    /// So many of the same measure.
+    pub fn with_count(&self, value: f64) -> Self {
+        let mut other = self.clone();
+        if let Self::Volume { count, .. } | Self::Pieces { count, .. } | Self::Each { count, .. } =
+            &mut other
+        {
+            *count = tidy(value);
+        }
+        other
+    }
 }
 
 /// One number with what belongs to it.
@@ -114,6 +138,9 @@ fn with_unit<'a>(
             let other = count.other.filter(|_| grams_each == 1.0);
             let (rest, smaller) = opt(|input| smaller_mass(input, grams_each)).parse(input)?;
             let grams = tidy(grams + smaller.unwrap_or(0.0));
+            if let Some(equal) = times_after(rest, grams).filter(|_| other.is_none()) {
+                return Ok(equal);
+            }
             // "400 g can chickpeas": it says that they are canned.
             let (after, measure) = measure_words(rest, stands);
             let packed = matches!(measure.as_slice(), [one] if packages().has(one));
@@ -140,6 +167,24 @@ fn with_unit<'a>(
             },
         )),
     }
+}
+
+/// "400 g x 2": so many of that weight.
+fn times_after(input: Tokens<'_>, grams: f64) -> Option<(Tokens<'_>, Term)> {
+    let (rest, ()) = times(input).ok()?;
+    let (after, count) = number(rest).ok()?;
+    let whole = count.value.fract() == 0.0 && (1.0..=EQUAL_MAX).contains(&count.value);
+    if !whole || unit(after).is_ok() {
+        return None;
+    }
+    let (after, measure) = measure_words(after, Stands::BeforeName);
+    let count = count.value;
+    let equal = Term::Each {
+        count,
+        grams,
+        measure,
+    };
+    Some((after, equal))
 }
 
 /// The second part of "1 lb 4 oz", "1 kg 200 g".
@@ -181,18 +226,25 @@ fn without_unit(rest: Tokens<'_>, count: Number, than_grams: f64) -> Option<f64>
 }
 
 const POUND_GRAMS: f64 = 453.592_37;
+/// More things of one weight are not counted behind it.
+const EQUAL_MAX: f64 = 48.0;
 /// No count of equal things is so high: "2 x 85" is weighed twice.
 const EACH_GRAMS_MIN: f64 = 20.0;
 
+fn times(input: Tokens<'_>) -> Read<'_, ()> {
+    alt((word(&["x"]).map(|_| ()), symbol('×'), symbol('*'))).parse(input)
+}
+
 /// "x 400 g", "400 g tins" after a count, "(400 g) cans".
 fn product(input: Tokens<'_>, count: Number) -> Read<'_, Term> {
-    let (rest, times) =
-        opt(alt((word(&["x"]).map(|_| ()), symbol('×'), symbol('*')))).parse(input)?;
+    let (rest, times) = opt(times).parse(input)?;
     let (rest, paren) = opt(symbol('(')).parse(rest)?;
     let Some(Kind::Number(_)) = rest.first().map(|token| &token.kind) else {
         return times_alone(input, rest, count, times.is_some() && paren.is_none());
     };
-    if count.value.fract() != 0.0 || count.value > 200.0 {
+    // "1/2 x 400 g tin"
+    let part = times.is_some() && count.value < 1.0;
+    if count.value.fract() != 0.0 && !part || count.value > 200.0 {
         return input.no();
     }
     let (rest, each) = number(rest)?;
@@ -282,70 +334,6 @@ fn times_alone<'a>(
     ))
 }
 
-/// Measure words and "of"; before a name, one that would leave no name is the name.
-pub fn measure_words(input: Tokens<'_>, stands: Stands) -> (Tokens<'_>, Vec<String>) {
-    let mut measure = Vec::new();
-    let mut rest = input;
-    while measure.len() < 3 {
-        let taught = rest.norm(0);
-        let (length, key) = match measures().longest(rest.slice) {
-            Some((length, key)) => (length, key.to_owned()),
-            None if !taught.is_empty() && input.vocabulary.is(Sense::Measure, &[taught]) => {
-                (1, singular(taught))
-            }
-            None => break,
-        };
-        let (next, of) = match rest.after(length).norm(0) {
-            // "2 tins of 400 g": what each weighs.
-            "of" if rest.get(length + 1).is_some_and(Token::is_numeric) => {
-                (rest.after(length), true)
-            }
-            "of" => (rest.after(length + 1), true),
-            _ => (rest.after(length), false),
-        };
-        let names = |tokens: &Tokens<'_>| {
-            matches!(
-                tokens.first().map(|token| &token.kind),
-                Some(
-                    Kind::Word(_)
-                        | Kind::Symbol('(')
-                        | Kind::Percent(_)
-                        | Kind::Ratio(..)
-                        | Kind::Number(_)
-                )
-            )
-        };
-        if stands == Stands::BeforeName && (!names(&next) || is_part_of_name(rest, length)) {
-            break;
-        }
-        measure.push(key);
-        rest = next;
-        if of {
-            break;
-        }
-    }
-    (rest, measure)
-}
-
-/// "2 rib eye steaks": the measure's word belongs to a name that means nothing without it.
-fn is_part_of_name(input: Tokens<'_>, length: usize) -> bool {
-    let words: Vec<&str> = input
-        .slice
-        .iter()
-        .map(|token| token.norm())
-        .take_while(|norm| !norm.is_empty())
-        .take(8)
-        .collect();
-    if words.len() <= length || words[length] == "of" {
-        return false;
-    }
-    let whole_is_batch =
-        input.vocabulary.is_batch(&words) && !input.vocabulary.is_batch(&words[length..]);
-    whole_is_batch
-        || (words[0] == "rib" && words[1] == "eye")
-        || (lexicon::is_food(&words) && !lexicon::is_food(&words[length..]))
-}
-
 /// Free of the last bits of floating point: to the microgram.
 pub fn tidy(value: f64) -> f64 {
     if value.abs() < 1e9 {
@@ -355,13 +343,15 @@ pub fn tidy(value: f64) -> f64 {
     }
 }
 
+pub fn between(low: Amount, high: Amount) -> Amount {
+    let (low, high) = (Box::new(low), Box::new(high));
+    Amount::Between { low, high }
+}
+
 pub fn finished(term: Term) -> Amount {
     match term {
         Term::Bare(number) => match number.other {
-            Some(high) => Amount::Between {
-                low: number.value,
-                high,
-            },
+            Some(high) => between(Amount::Mass(number.value), Amount::Mass(high)),
             None if number.worded && number.value < 1.0 => Amount::Pieces {
                 count: number.value,
                 measure: Vec::new(),
@@ -372,7 +362,7 @@ pub fn finished(term: Term) -> Amount {
         Term::Mass {
             grams,
             other: Some(high),
-        } => Amount::Between { low: grams, high },
+        } => between(Amount::Mass(grams), Amount::Mass(high)),
         Term::Volume {
             count,
             other: None,
@@ -386,8 +376,16 @@ pub fn finished(term: Term) -> Amount {
         Term::Volume {
             count,
             other: Some(high),
-            ..
-        } => Amount::Between { low: count, high },
+            unit,
+            qualifiers,
+        } => {
+            let of = |count: f64| Amount::Volume {
+                count,
+                unit,
+                qualifiers: qualifiers.clone(),
+            };
+            between(of(count), of(high))
+        }
         Term::Pieces { count, measure } => Amount::Pieces { count, measure },
         Term::Each {
             count,

@@ -138,7 +138,7 @@ fn weight(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         // "a pinch of dal" is on the plate, and cannot be left out of it.
         Amount::Uncounted(_) if named() => return Some((Mark::Stray, length)),
         Amount::Uncounted(_) => false,
-        Amount::Between { .. } => return stray,
+        Amount::Between { .. } | Amount::Sum(_) => return stray,
     };
     match told {
         true => Some((Mark::Amount(said), length)),

@@ -4,6 +4,7 @@
 
 mod list;
 mod order;
+mod own_weight;
 mod pairing;
 mod part_of;
 
@@ -18,6 +19,7 @@ use crate::lang::tokens::{Read, Tokens};
 
 pub use list::{Items, list};
 pub use order::in_order;
+pub use own_weight::own_weight_alone;
 pub use pairing::{ingredient, items};
 
 /// An amount or a name, in the order of the text.
@@ -185,6 +187,14 @@ fn aside(input: Tokens<'_>) -> Result<Option<Piece<'_>>, Error> {
     let input = input.after(skip);
     if !input.has_number() {
         return Ok(None);
+    }
+    if let Some(own) = own_weight_alone(input) {
+        return Ok(Some(Piece::Amount {
+            amount: Amount::Mass(own.grams),
+            said: input,
+            aside: true,
+            of: own.of,
+        }));
     }
     match amount(input, Stands::AfterName) {
         Ok((rest, amount)) => {

@@ -1,10 +1,10 @@
 //! How amounts and names pair: one ingredient, or several things in one run.
 
-use super::{Named, Piece, part_of, pieces, whole_amount};
+use super::{Named, Piece, own_weight_alone, part_of, pieces, whole_amount};
 use crate::lang::amount::{Of, combine};
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Error, ErrorKind, Words};
-use crate::lang::token::Kind;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::weighing::container;
 use crate::lang::words::containers;
@@ -24,9 +24,18 @@ pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
             let (qualifiers, stated) = name::preparation_parts(before);
             chosen.extend(qualifiers);
             states.extend(stated);
-            match whole_amount(part.trimmed()) {
-                Ok((_, amount)) => pieces.push(aside(amount, part)),
-                Err(_) => pieces.extend(super::pieces(part.trimmed())?.into_iter().map(as_aside)),
+            let own = own_weight_alone(part.trimmed());
+            match (own, whole_amount(part.trimmed())) {
+                (Some(own), _) => pieces.push(Piece::Amount {
+                    amount: Amount::Mass(own.grams),
+                    said: part,
+                    aside: true,
+                    of: own.of,
+                }),
+                (None, Ok((_, amount))) => pieces.push(aside(amount, part)),
+                (None, Err(_)) => {
+                    pieces.extend(super::pieces(part.trimmed())?.into_iter().map(as_aside))
+                }
             }
         } else if let Some(vague) = uncounted(part).filter(|_| counts_nothing(&pieces)) {
             pieces.push(vague);
@@ -90,7 +99,7 @@ fn as_aside(piece: Piece<'_>) -> Piece<'_> {
     }
 }
 
-/// Split off what follows the first comma outside parentheses.
+/// Split off what follows the first comma outside parentheses, and a second weight that says what it is of.
 fn without_tail(input: Tokens<'_>) -> (Tokens<'_>, Vec<Tokens<'_>>) {
     let mut depth = 0_i32;
     let mut cuts = Vec::new();
@@ -102,10 +111,19 @@ fn without_tail(input: Tokens<'_>) -> (Tokens<'_>, Vec<Tokens<'_>>) {
             _ => {}
         }
     }
+    let end = cuts.first().copied().unwrap_or(input.len());
+    let own = (2..end).find(|&at| {
+        let before = input.range(0, at);
+        let named = before.has_number() && !before.last().is_some_and(Token::is_numeric);
+        named
+            && depth == 0
+            && own_weight_alone(input.range(at, end)).is_some_and(|own| own.of != Of::Each)
+    });
+    let mut tail: Vec<Tokens<'_>> = own.map(|at| input.range(at, end)).into_iter().collect();
     let Some(&first) = cuts.first() else {
-        return (input, Vec::new());
+        return (input.range(0, own.unwrap_or(end)), tail);
     };
-    let mut tail = Vec::new();
+    let first = own.unwrap_or(first);
     for (index, &cut) in cuts.iter().enumerate() {
         let to = cuts.get(index + 1).copied().unwrap_or(input.len());
         tail.push(input.range(cut + 1, to));

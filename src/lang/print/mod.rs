@@ -115,7 +115,13 @@ impl Display for Amount {
                 "to taste" | "as needed" | "some" | "optional" => f.write_str(what),
                 _ => write!(f, "a {what} of"),
             },
-            Self::Between { low, high } => write!(f, "{} to {} g", Plain(*low), Plain(*high)),
+            Self::Between { low, high } => match (low.as_ref(), high.as_ref()) {
+                (Self::Mass(low), Self::Mass(high)) => {
+                    write!(f, "{} to {} g", Plain(*low), Plain(*high))
+                }
+                (low, high) => write!(f, "{low} to {high}"),
+            },
+            Self::Sum(parts) => write!(f, "{}", Joined(parts, " + ")),
         }
     }
 }

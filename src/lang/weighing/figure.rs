@@ -9,7 +9,7 @@
 //! Marks between two weights belong to the second, but for what only the first can mean ("2310 gross pot
 //! 470"); if the labels follow their weights all through ("2310 full 470 empty"), to the first.
 
-use super::container::containers_together;
+use super::container::{container, containers_together};
 use crate::lang::amount::{GRAMS_MAX, grams, tidy};
 use crate::lang::clause::made;
 use crate::lang::command::key_phrase;
@@ -60,6 +60,8 @@ pub struct Figure {
     /// A container named as what was weighed.
     pub name: Option<Words>,
     pub count: Option<f64>,
+    /// "pan 2: 900 g": one of several vessels, with the food in it.
+    pub numbered: bool,
     /// Said of it after the weight, not before.
     labelled_after: bool,
 }
@@ -81,6 +83,8 @@ enum Mark {
     Without(Words),
     Container(Words),
     Counted(f64, Words),
+    /// "pan 2:"
+    Numbered(Words),
 }
 
 impl Figure {
@@ -97,6 +101,11 @@ impl Figure {
             Mark::Inside(name) => self.inside = Some(name),
             Mark::Without(name) => self.without = Some(name),
             Mark::Container(name) => self.name = Some(name),
+            Mark::Numbered(name) => {
+                self.gross = true;
+                self.numbered = true;
+                self.inside = Some(name);
+            }
             Mark::Counted(count, name) => {
                 self.count = Some(count);
                 self.name = Some(name);
@@ -229,9 +238,12 @@ fn marks_after<'a>(input: Tokens<'a>, figure: &mut Figure, labels: Labels) -> To
         Mark::Lead | Mark::Idle | Mark::Link | Mark::Each | Mark::Inside(_) => true,
         Mark::Gross | Mark::Net => !labelled,
         Mark::Empty => figure.name.is_some(),
-        Mark::Less | Mark::Dash | Mark::Without(_) | Mark::Container(_) | Mark::Counted(..) => {
-            false
-        }
+        Mark::Less
+        | Mark::Dash
+        | Mark::Without(_)
+        | Mark::Container(_)
+        | Mark::Counted(..)
+        | Mark::Numbered(_) => false,
     };
     let mine = if another && labels == Labels::Before {
         let mine = run.iter().take_while(|(_, _, mark)| own(mark)).count();
@@ -270,7 +282,7 @@ fn mark(input: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
     if matches!(first.norm(), "each" | "apiece" | "ea") {
         return Some((input.take_one(), Mark::Each));
     }
-    if let Some(read) = counted(input) {
+    if let Some(read) = counted(input).or_else(|| numbered(input)) {
         return Some(read);
     }
     let said = scale().longest(input.slice);
@@ -328,6 +340,31 @@ fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
     let whole = !count.article && count.value.fract() == 0.0 && count.value <= VESSELS_MAX;
     let (rest, name) = containers_together(rest).ok().filter(|_| whole)?;
     Some((rest, Mark::Counted(count.value, name)))
+}
+
+/// "pan 2:", "second tray:", "pot B empty": one of several vessels that are weighed in turn.
+fn numbered(input: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
+    let (after, name) = container(input).ok()?;
+    let letter = |norm: &str| matches!(norm, "a" | "b" | "c" | "d");
+    let nth = after.first().is_some_and(|token| match &token.kind {
+        Kind::Number(numeral) => numeral.value.fract() == 0.0 && numeral.value <= VESSELS_MAX,
+        _ => letter(token.norm()),
+    });
+    let ordinal = [input.norm(0), input.norm(1)]
+        .iter()
+        .any(|norm| matches!(*norm, "first" | "second" | "third" | "fourth" | "other"));
+    let rest = after.after(usize::from(nth));
+    let sign = rest
+        .first()
+        .is_some_and(|token| token.is(':') || token.is('='));
+    // "pan 1 1300 g", "pan 2 empty 400"
+    let goes_on = rest.first().is_some_and(Token::is_numeric)
+        || matches!(
+            scale().longest(rest.slice),
+            Some((_, "empty" | "gross" | "less" | "net"))
+        );
+    let told = nth && (sign || goes_on) || ordinal && sign;
+    told.then(|| (rest.after(usize::from(sign)), Mark::Numbered(name)))
 }
 
 /// The count of "2 x 9 g bags".

@@ -49,6 +49,29 @@ pub fn says_so(input: Tokens<'_>) -> bool {
     })
 }
 
+/// Gross, tare and net that do not agree: the net weight as said, and as it is by the others.
+pub fn contrary(input: Tokens<'_>) -> Option<(Tokens<'_>, [Weighing; 2])> {
+    let (rest, scale) = longer(input).ok()?;
+    let said = input.range(0, input.len() - rest.len());
+    let both = !scale.net.is_empty() && !scale.readings.is_empty();
+    if !both || scale.weighing(said).is_ok() {
+        return None;
+    }
+    let net = Scale {
+        net: scale.net.clone(),
+        ..Scale::default()
+    };
+    let less_tare = Scale {
+        net: Vec::new(),
+        ..scale
+    };
+    let each = [net, less_tare].map(|one| one.weighing(said).ok());
+    let [Some(net), Some(less_tare)] = each else {
+        return None;
+    };
+    Some((rest, [net, less_tare]))
+}
+
 /// A tare that stands alone, before the food is on the scale: "pot 470", "tare is 470".
 pub fn tare_alone(input: Tokens<'_>) -> Option<Tare> {
     let (rest, said) = figure(input, Labels::Before).ok()??;
@@ -155,6 +178,9 @@ impl Scale {
         if said.net || said.without.is_some() && (first || said.lead) {
             return Some(What::Net);
         }
+        if said.numbered && !said.net && !said.less && !said.empty {
+            return Some(What::Reading);
+        }
         if said.is_tare() || beside || said.without.is_some() || said.dash && !first {
             return Some(What::Tare);
         }
@@ -170,6 +196,8 @@ impl Scale {
             Join::And if bare => self.last,
             Join::And => Some(What::Reading),
             Join::Directly | Join::Bracket if bare && untared => Some(What::Tare),
+            // "net 900, gross 1100, tare 200"
+            _ if said.gross && self.readings.is_empty() => Some(What::Reading),
             _ => None,
         }
     }
@@ -220,6 +248,7 @@ impl Scale {
             }
             return Ok(Weighing {
                 readings_grams: net,
+                net: true,
                 span,
                 ..Weighing::default()
             });
@@ -231,6 +260,7 @@ impl Scale {
             readings_grams: gross,
             tares,
             gross: is_gross,
+            net: false,
             container,
             span,
         })

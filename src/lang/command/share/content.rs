@@ -255,7 +255,7 @@ fn size(run: Tokens<'_>) -> Option<Size> {
         }
     }
     match whole_amount(run).ok()?.1 {
-        Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } => None,
+        Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } | Amount::Sum(_) => None,
         amount => Some(Size::Amount(amount)),
     }
 }
