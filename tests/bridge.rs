@@ -369,6 +369,8 @@ fn the_same_books_export_to_the_same_bytes() {
         "member",
         "batch",
         "place",
+        "source",
+        "day",
         "grams",
         "reverses",
     ];

@@ -83,6 +83,8 @@ fn entry(entry: &BookEntry) -> Value {
         "member": entry.member,
         "batch": entry.batch,
         "place": entry.place,
+        "source": entry.source,
+        "day": entry.day,
         "grams": Mass::from_mg(entry.mass_mg).grams(),
         "reverses": entry.reverses,
     })

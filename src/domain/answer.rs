@@ -103,6 +103,8 @@ pub struct BatchView {
     pub code: String,
     pub name: String,
     pub estimated: bool,
+    /// Its weight comes from spoons and pieces, or is estimated.
+    pub about: bool,
     pub raw: bool,
     pub made_on: NaiveDate,
     pub raw_mass: Mass,
@@ -330,9 +332,18 @@ pub struct UndoneAnswer {
     /// An undo was undone: the entries stand again.
     pub put_back: bool,
     /// What the batches concerned hold now.
-    pub left: Vec<(String, Mass)>,
+    pub left: Vec<LeftView>,
     pub notes: Vec<Note>,
     pub message: MessageId,
+}
+
+/// What a batch holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftView {
+    pub name: String,
+    pub mass: Mass,
+    /// The batch is not weighed in.
+    pub estimated: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

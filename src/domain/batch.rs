@@ -71,6 +71,13 @@ pub struct Line {
     pub source: Option<BatchId>,
 }
 
+impl Line {
+    /// What it adds to the pot is known; a pinch adds nothing that a scale shows.
+    pub fn has_mass(&self) -> bool {
+        !matches!(self.state, LineState::NoMass | LineState::Pending)
+    }
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum PourKind {
     Fat,
@@ -168,9 +175,14 @@ impl Batch {
         self.weighings.last()
     }
 
+    /// What raw food weighs is what went in, if all of that is known.
+    pub fn is_sum(&self) -> bool {
+        self.raw && self.lines.iter().all(Line::has_mass)
+    }
+
     /// The count that stands for a weighing of the whole: nobody weighed it before people ate from it.
     pub fn first_count(&self) -> Option<&ScaleReading> {
-        let counted = self.weighings.is_empty() && !self.raw;
+        let counted = self.weighings.is_empty() && !self.is_sum();
         self.lots.first()?.counts.first().filter(|_| counted)
     }
 
@@ -180,9 +192,15 @@ impl Batch {
         Some(reading.occurred_at)
     }
 
-    /// Neither weighed nor raw: its weight is an estimate.
+    /// Neither weighed nor the sum of what went in raw: its weight is an estimate.
     pub fn estimated(&self) -> bool {
-        self.weighed_at().is_none() && !self.raw
+        self.weighed_at().is_none() && !self.is_sum()
+    }
+
+    /// Its weight comes from spoons and pieces, or from no scale at all.
+    pub fn is_about(&self) -> bool {
+        let spooned = || self.lines.iter().any(|line| line.estimated);
+        self.estimated() || self.weighed_at().is_none() && spooned()
     }
 
     pub fn lot_mut(&mut self, id: AccountId) -> Option<&mut Lot> {

@@ -19,10 +19,19 @@ const FAT_KCAL_PER_G: f64 = 9.0;
 /// How deep batches may stand in batches; deeper is a mistake in the books.
 const NESTING_MAX: usize = 32;
 
+/// Which lines of a batch are added up.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Lines {
+    All,
+    /// Those whose mass is known: what one adds that nobody weighed may be less than the rest as well as
+    /// more, so that a share of the others is no lower bound.
+    WithMass,
+}
+
 /// Totals of batches, each worked out once.
 pub struct Composition<'a> {
     kitchen: &'a Kitchen,
-    known: BTreeMap<BatchId, Totals>,
+    known: BTreeMap<(BatchId, Lines), Totals>,
     depth: usize,
 }
 
@@ -37,7 +46,11 @@ impl<'a> Composition<'a> {
 
     /// Everything in the pot as it was when it was done, before anybody ate from it.
     pub fn whole(&mut self, id: BatchId) -> Totals {
-        if let Some(totals) = self.known.get(&id) {
+        self.sum(id, Lines::All)
+    }
+
+    fn sum(&mut self, id: BatchId, which: Lines) -> Totals {
+        if let Some(totals) = self.known.get(&(id, which)) {
             return totals.clone();
         }
         let Some(batch) = self.kitchen.batches.get(&id) else {
@@ -50,7 +63,10 @@ impl<'a> Composition<'a> {
         let mut totals = Totals::default();
         let mut of_lines = Vec::with_capacity(batch.lines.len());
         for line in &batch.lines {
-            let of_line = self.line(line);
+            let of_line = match which == Lines::All || line.has_mass() {
+                true => self.line(line),
+                false => Totals::default(),
+            };
             totals.add(&of_line);
             of_lines.push(of_line);
         }
@@ -63,7 +79,7 @@ impl<'a> Composition<'a> {
         // What the pot gained or lost is water.
         totals.take(Nutrient::Water, -batch.water.grams());
         self.depth -= 1;
-        self.known.insert(id, totals.clone());
+        self.known.insert((id, which), totals.clone());
         totals
     }
 
@@ -89,15 +105,16 @@ impl<'a> Composition<'a> {
 
     /// So much of a batch.
     pub fn portion(&mut self, id: BatchId, mass: Mass) -> Totals {
-        let net = self
-            .kitchen
-            .batches
-            .get(&id)
-            .map_or(Mass::ZERO, Batch::net_mass);
+        let batch = self.kitchen.batches.get(&id);
+        let net = batch.map_or(Mass::ZERO, Batch::net_mass);
         if net.mg() <= 0 {
             return Totals::unknown();
         }
-        self.whole(id).scaled(mass.grams() / net.grams())
+        let which = match batch.is_some_and(Batch::estimated) {
+            true => Lines::WithMass,
+            false => Lines::All,
+        };
+        self.sum(id, which).scaled(mass.grams() / net.grams())
     }
 }
 

@@ -321,7 +321,17 @@ fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
     kitchen
         .batches
         .values()
-        .find(|batch| !batch.voided && batch.code.eq_ignore_ascii_case(text))
+        .find(|batch| {
+            // "kedgeree K2" is K2, as long as that is kedgeree.
+            let coded = match text.rsplit_once(' ') {
+                Some((name, code)) => {
+                    batch.code.eq_ignore_ascii_case(code)
+                        && contains_all(&self::key(&batch.name), &self::key(name))
+                }
+                None => batch.code.eq_ignore_ascii_case(text),
+            };
+            !batch.voided && coded
+        })
         .map(|batch| Thing::Batches(vec![batch.id]))
 }
 

@@ -15,17 +15,15 @@ use super::plate::{Plate, PlatePortion};
 pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
     let batch = kitchen.batch(id);
     let net = batch.net_mass();
-    let totals = Composition::new(kitchen).whole(id);
-    let per_100g = if net.mg() > 0 {
-        totals.scaled(100.0 / net.grams())
-    } else {
-        Totals::unknown()
-    };
+    let mut composition = Composition::new(kitchen);
+    let totals = composition.whole(id);
+    let per_100g = composition.portion(id, Mass::from_mg(100_000));
     BatchView {
         id,
         code: batch.code.clone(),
         name: batch.name.clone(),
         estimated: batch.estimated(),
+        about: batch.is_about(),
         raw: batch.raw,
         made_on: batch.made_on,
         raw_mass: batch.raw_mass(),

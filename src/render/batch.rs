@@ -75,7 +75,7 @@ pub fn brief(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
                 " {}{}: {}{estimate}{}, ",
                 name(&view.code),
                 brief_event(answer),
-                about_grams(view.net_mass, view.estimated),
+                about_grams(view.net_mass, view.about),
                 yield_words(view)
             ))
             .bold(energy(energy_sum, view.estimated))
@@ -124,7 +124,7 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
     if view.estimated && view.net_mass.is_zero() {
         page.say("No weight yet.");
     } else {
-        let net = about_grams(view.net_mass, view.estimated);
+        let net = about_grams(view.net_mass, view.about);
         let kind = match (view.estimated, view.raw) {
             (true, _) => " by estimate",
             (false, true) => " net, raw",
@@ -133,7 +133,7 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
         page.say(format!("{net}{kind}{}", yield_words(view)));
     }
     if view.left != view.net_mass {
-        page.say(format!("{} left", left(view.left, view.estimated)));
+        page.say(format!("{} left", left(view.left, view.about)));
     }
     if view.estimated {
         page.say("Not weighed yet. To weigh it in:");

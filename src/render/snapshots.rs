@@ -222,7 +222,11 @@ fn the_rest_in_words() {
         text: "140 dal".into(),
         member: "Robin".into(),
         put_back: false,
-        left: vec![("lentil dal".into(), g(1840.0))],
+        left: vec![LeftView {
+            name: "lentil dal".into(),
+            mass: g(1840.0),
+            estimated: false,
+        }],
         notes: Vec::new(),
         message: MESSAGE,
     };

@@ -59,7 +59,7 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
         let left: Vec<String> = answer
             .left
             .iter()
-            .map(|(dish, mass)| format!("{} {}", name(dish), left(*mass, false)))
+            .map(|held| format!("{} {}", name(&held.name), left(held.mass, held.estimated)))
             .collect();
         page.say(format!("Left: {}", left.join(", ")));
     }

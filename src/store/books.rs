@@ -25,6 +25,10 @@ pub struct BookEntry {
     pub member: String,
     pub batch: Option<String>,
     pub place: Option<String>,
+    /// The batch that an ingredient was taken from.
+    pub source: Option<String>,
+    /// The day of the plate, for what is eaten.
+    pub day: Option<String>,
     pub mass_mg: i64,
     pub reverses: Option<i64>,
 }
@@ -74,6 +78,7 @@ impl Transaction {
             r#"-- export: the whole journal
                select e.entry_id as "id!", e.kind as "kind!", e.occurred_at as "occurred_at!",
                       e.recorded_at as "recorded_at!", m.name as "member!", b.code as "batch?", p.name as "place?",
+                      source.code as "source?", plate.day as "day?",
                       e.mass_mg * case
                           when coalesce(first.kind, e.kind) in ('weigh', 'settle', 'count')
                               then case when e.to_id >= 100 then 1 else -1 end
@@ -88,6 +93,10 @@ impl Transaction {
                left join batch b on b.household_id = e.household_id and b.batch_id = e.batch_id
                left join lot l on l.household_id = e.household_id and l.batch_id = e.batch_id
                     and l.account_id in (e.from_id, e.to_id)
+               left join lot taken on taken.household_id = e.household_id and taken.batch_id <> e.batch_id
+                    and taken.account_id in (e.from_id, e.to_id)
+               left join batch source on source.household_id = taken.household_id
+                    and source.batch_id = taken.batch_id
                left join place p on p.household_id = l.household_id and p.place_id = l.place_id
                where e.household_id = ? order by e.entry_id"#,
             household.0

@@ -4,16 +4,20 @@ use std::collections::BTreeSet;
 
 use chrono::{DateTime, Duration, Utc};
 
-use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::answer::{About, Answer, BatchAnswer, BatchEvent, Note};
 use super::super::batch::LineState;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::kitchen::{Choice, OpenQuestion};
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, find, pour_off, unclear, weigh};
-use crate::lang::syntax::{Day, IngredientLine, LineContent, NewBatch, Words};
+use super::{Done, Step, Stop, find, pour_off, question, unclear, weigh};
+use crate::lang;
+use crate::lang::syntax::{
+    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Words,
+};
 
 /// A yield outside this is asked about: usual cooking stays within.
 const YIELD_USUAL: std::ops::RangeInclusive<f64> = 0.4..=4.0;
@@ -89,6 +93,7 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
         return Err(ProblemKind::NoSuchLine { number, lines }.into());
     };
     draft.occurred_at = first.occurred_at;
+    close_question(draft, id, number, &first.text);
     for line in &old {
         draft.reverse_line(id, line);
     }
@@ -98,7 +103,10 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
     }
     if let Some(new) = new {
         let mut line = new.clone();
-        line.part = line.part.or(first.part);
+        line.part = line.part.or(first.part.clone());
+        if let Some(same) = same_food(draft, &line, &first.text) {
+            line = same;
+        }
         // A choice among foods keeps the words that were typed.
         if line.text.is_empty() {
             line.text = first.text;
@@ -114,6 +122,49 @@ pub fn amend(draft: &mut Draft, batch: &Words, number: u32, new: Option<&Ingredi
         done.asks.extend(next_pending(draft, id, number));
     }
     Ok(done)
+}
+
+/// "line 1: 550 g": another amount of what the line is.
+fn same_food(draft: &Draft, new: &IngredientLine, old: &str) -> Option<IngredientLine> {
+    let LineContent::Unclear(Error {
+        kind: ErrorKind::MissingName,
+        ..
+    }) = &new.content
+    else {
+        return None;
+    };
+    let amount = lang::amount_alone(&new.text, &draft.kitchen.vocabulary())?;
+    let LineContent::Ingredient { name, .. } = lang::ingredient_line(old).content else {
+        return None;
+    };
+    let amount = Some(amount);
+    Some(IngredientLine {
+        text: format!("{} {}", new.text.trim(), name.text),
+        content: LineContent::Ingredient { amount, name },
+        ..new.clone()
+    })
+}
+
+/// What was asked about a line is moot when the line is written otherwise, or taken out.
+fn close_question(draft: &mut Draft, id: BatchId, number: u32, text: &str) {
+    let vocabulary = draft.kitchen.vocabulary();
+    let code = &draft.kitchen.batch(id).code;
+    let puts_right = |option: &Choice| {
+        question::read(&option.says, &vocabulary).is_ok_and(|says| {
+            matches!(says.as_slice(), [Command::Amend { batch, number: line, .. }]
+                if batch.text == *code && *line == number)
+        })
+    };
+    let about = [About::WhichFood, About::HowMuch].map(About::word);
+    let of_it = |open: &&OpenQuestion| {
+        let asks = open.words == text && about.contains(&open.about.as_str());
+        asks && open.options.iter().all(puts_right)
+    };
+    let moot = draft.kitchen.questions.iter().filter(of_it);
+    let moot: Vec<QuestionId> = moot.map(|open| open.id).collect();
+    for id in moot {
+        draft.push(Change::CloseQuestion(id));
+    }
 }
 
 /// A food chosen by its number for words that were typed is what those words mean here from now on.

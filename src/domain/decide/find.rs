@@ -9,7 +9,7 @@ use super::super::kitchen::Choice;
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Thing, Unresolved, Use, resolve};
 use super::{Asking, Stop};
-use crate::lang::syntax::{Day, Words};
+use crate::lang::syntax::{Command, Day, Words};
 
 /// The batches that a name means, in the order in which they are drawn.
 pub fn batches(draft: &Draft, name: &Words) -> Result<Vec<BatchId>, Stop> {
@@ -54,6 +54,52 @@ pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {
         .into_iter()
         .max_by_key(newest)
         .expect("a name means at least one batch"))
+}
+
+/// Of several pots of one name that nobody has weighed, which one is being changed is asked.
+pub fn which_pot(draft: &Draft, command: &Command) -> Result<(), Stop> {
+    let mut chosen = command.clone();
+    let Some(name) = pot(&mut chosen).cloned() else {
+        return Ok(());
+    };
+    let Ok(found) = batches(draft, &name) else {
+        return Ok(());
+    };
+    let waits = |id: &&BatchId| {
+        let batch = draft.kitchen.batch(**id);
+        batch.open && batch.estimated()
+    };
+    let waiting: Vec<BatchId> = found.iter().filter(waits).copied().collect();
+    let meant_before = found.iter().any(|id| draft.meant_before.contains(id));
+    if waiting.len() < 2 || meant_before {
+        return Ok(());
+    }
+    let options = waiting.iter().map(|id| {
+        let batch = draft.kitchen.batch(*id);
+        if let Some(name) = pot(&mut chosen) {
+            *name = Words::plain(batch.code.clone());
+        }
+        let first = batch.lines.first().map_or("", |line| line.text.as_str());
+        Choice {
+            label: format!("{} {}: {first}", batch.name, batch.code),
+            says: chosen.to_string(),
+        }
+    });
+    let options = options.collect();
+    Err(ask(About::WhichBatch, &name.text, None, options))
+}
+
+/// The name of the batch that a command changes.
+fn pot(command: &mut Command) -> Option<&mut Words> {
+    match command {
+        Command::Add { batch, .. }
+        | Command::Amend { batch, .. }
+        | Command::Weigh { batch, .. }
+        | Command::PourOff {
+            batch: Some(batch), ..
+        } => Some(batch),
+        _ => None,
+    }
 }
 
 fn unknown_batch(name: &Words, near: Vec<String>) -> Stop {

@@ -304,6 +304,7 @@ fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Dec
 }
 
 fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
+    find::which_pot(draft, command)?;
     match command {
         Command::Batch(batch) => batch::open(draft, batch),
         Command::Add { batch, lines } => batch::add(draft, batch, lines),

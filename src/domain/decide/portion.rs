@@ -62,7 +62,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let mut notes = Vec::new();
     let mut taken = Vec::new();
     for (at, item) in portion.items.iter().enumerate() {
-        match take(draft, portion, at, item)? {
+        match take(draft, portion, at, item, &taken)? {
             Some(line) => taken.push(line),
             None => notes.push(Note::NotCounted {
                 words: item.name.text.clone(),
@@ -128,7 +128,9 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
     let age = |plate: &Plate| plate.touched_at().map(|touched| now - touched);
     let within =
         |plate: &Plate, minutes| age(plate).is_some_and(|age| age <= Duration::minutes(minutes));
-    let meal_fits = |plate: &Plate| portion.meal.is_none() || portion.meal == plate.meal;
+    // "tonight" is not of the breakfast before it; without a word about when, it is more of the same.
+    let unsaid = portion.meal.is_none() && portion.day.is_none();
+    let meal_fits = |plate: &Plate| unsaid || portion.meal == plate.meal;
     if let Some(plate) = last {
         let open = !plate.closed && within(plate, BOWL_OPEN_MINUTES) && meal_fits(plate);
         if open || portion.with_last {
@@ -136,7 +138,7 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
         }
     }
     let same_meal = last
-        .filter(|plate| within(plate, MEAL_OPEN_MINUTES))
+        .filter(|plate| unsaid && within(plate, MEAL_OPEN_MINUTES))
         .and_then(|plate| plate.meal);
     draft.plate(member, day, portion.meal.or(same_meal))
 }
@@ -159,7 +161,13 @@ pub fn portion_label(draft: &Draft, portion: &PlatePortion) -> String {
 }
 
 /// What an item is and how much of it; `None` for a pinch, which is named and not counted.
-fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Option<Taken>, Stop> {
+fn take(
+    draft: &Draft,
+    portion: &Portion,
+    at: usize,
+    item: &Item,
+    before: &[Taken],
+) -> Result<Option<Taken>, Stop> {
     let item = &scale::without_container(draft, item)?;
     let amount = Some(&item.amount);
     let today = draft.today();
@@ -201,7 +209,7 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
             if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
                 return Err(stop);
             }
-            share_of(draft, &resolved.thing, share, item)?
+            share_of(draft, &resolved.thing, share, item, before)?
         }
         Meant::Either(low, high) => {
             let options = [low, high].map(|amount| {
@@ -226,8 +234,14 @@ fn take(draft: &Draft, portion: &Portion, at: usize, item: &Item) -> Result<Opti
     }))
 }
 
-/// "half the dal": of what is left of it now.
-fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Quantity, Stop> {
+/// "half the dal": of what is left of it now, as far as the same message has not taken it before.
+fn share_of(
+    draft: &Draft,
+    thing: &Thing,
+    share: f64,
+    item: &Item,
+    before: &[Taken],
+) -> Result<Quantity, Stop> {
     let Thing::Batches(batches) = thing else {
         let name = item.name.text.clone();
         return Err(Stop::Problem(
@@ -235,7 +249,12 @@ fn share_of(draft: &Draft, thing: &Thing, share: f64, item: &Item) -> Result<Qua
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let mass = draft.held(first.id).share(share);
+    let held = draft.held(first.id);
+    let of_it = before.iter().filter(
+        |line| matches!(&line.thing, Thing::Batches(taken) if taken.first() == Some(&first.id)),
+    );
+    let gone: Mass = of_it.map(|line| line.quantity.mass).sum();
+    let mass = held.share(share).min(held - gone);
     if mass.mg() <= 0 {
         let name = first.name.clone();
         return Err(ProblemKind::UsedUp { name, food: None }.into());

@@ -1,7 +1,7 @@
 //! What is poured away: fat leaves as fat, a marinade or brine in the proportion of its own lines.
 
 use super::super::answer::{About, BatchEvent};
-use super::super::batch::PourKind;
+use super::super::batch::{LineState, PourKind};
 use super::super::change::Detail;
 use super::super::composition::{Composition, poured_lines};
 use super::super::draft::Draft;
@@ -130,8 +130,13 @@ fn held(draft: &Draft, id: BatchId, kind: &PourKind) -> Option<Mass> {
             let fat = Composition::new(&draft.kitchen)
                 .whole(id)
                 .get(Nutrient::Fat);
-            let grams = fat.amount.filter(|_| !fat.at_least)?;
-            Mass::from_grams(grams)
+            // What a line that nobody knows may bring is at most all of it.
+            let unknown = batch
+                .lines
+                .iter()
+                .filter(|line| line.state == LineState::NoFood);
+            let unknown: Mass = unknown.map(|line| line.mass).sum();
+            Some(Mass::from_grams(fat.amount.unwrap_or(0.0))? + unknown)
         }
         PourKind::Part(part) => {
             let lines = poured_lines(&draft.kitchen, batch, part);

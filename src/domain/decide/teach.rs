@@ -1,5 +1,7 @@
 //! What the household teaches: the weight of its own measures, its containers, its settings.
 
+use chrono_tz::Tz;
+
 use super::super::answer::Answer;
 use super::super::change::{Change, Detail, SettingChange};
 use super::super::draft::Draft;
@@ -79,21 +81,37 @@ pub fn holds(draft: &mut Draft, container: &Words, batch: &Words) -> Step {
     }))
 }
 
+/// The zone of this name, or those of the place that it ends with: "Sydney".
+fn zones(wanted: &str) -> Vec<Tz> {
+    let zones = || chrono_tz::TZ_VARIANTS.iter().copied();
+    let whole = zones().find(|zone| zone.name().eq_ignore_ascii_case(wanted));
+    let place = |zone: &Tz| {
+        let place = zone.name().rsplit('/').next();
+        place.is_some_and(|place| place.eq_ignore_ascii_case(wanted))
+    };
+    match whole {
+        Some(zone) => vec![zone],
+        None => zones().filter(place).collect(),
+    }
+}
+
 pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
     let change = match setting {
         Setting::Answers(style) => SettingChange::Answers(*style),
         Setting::Measures(system) => SettingChange::Measures(*system),
         Setting::Timezone(words) => {
             let wanted = words.text.trim().replace(' ', "_");
-            let zone = chrono_tz::TZ_VARIANTS
-                .iter()
-                .find(|zone| zone.name().eq_ignore_ascii_case(&wanted));
-            match zone {
-                Some(zone) => SettingChange::Zone(*zone),
-                None => {
+            match zones(&wanted).as_slice() {
+                [zone] => SettingChange::Zone(*zone),
+                several => {
+                    let mut near: Vec<String> =
+                        several.iter().map(|zone| zone.name().into()).collect();
+                    if near.is_empty() {
+                        near = ["Europe/Dublin", "America/New_York"].map(Into::into).into();
+                    }
                     let kind = ProblemKind::UnknownName {
                         words: words.text.clone(),
-                        near: vec!["Europe/Dublin".into(), "America/New_York".into()],
+                        near,
                     };
                     return Err(Stop::Problem(kind.at(words.span.clone())));
                 }

@@ -4,12 +4,12 @@
 use chrono::Duration;
 
 use super::super::act::{Act, ActEntry};
-use super::super::answer::{About, Answer, UndoneAnswer};
+use super::super::answer::{About, Answer, LeftView, UndoneAnswer};
 use super::super::batch::{Batch, Line, Lot};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Choice;
+use super::super::kitchen::{Choice, SCALE};
 use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -113,6 +113,9 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
         return Err(ProblemKind::NothingToRedo.into());
     }
     let act = &without_replaced_lines(draft, act);
+    if !put_back {
+        close_questions(draft, act);
+    }
     draft.reverse(act);
     reopen(draft, act);
     draft.settle();
@@ -126,6 +129,16 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
         notes: Vec::new(),
         message: draft.credit,
     })))
+}
+
+/// What a message left to be asked goes with what it booked.
+fn close_questions(draft: &mut Draft, act: &Act) {
+    let open = draft.kitchen.questions.iter();
+    let of_it = open.filter(|open| open.message == act.message && open.about != SCALE);
+    let of_it: Vec<QuestionId> = of_it.map(|open| open.id).collect();
+    for id in of_it {
+        draft.push(Change::CloseQuestion(id));
+    }
 }
 
 /// Not "undo" is what comes back, but what it had taken.
@@ -241,7 +254,7 @@ fn reopen(draft: &mut Draft, act: &Act) {
 }
 
 /// What the batches hold now that hold something else than before. Two of one name are told apart.
-fn left_of_touched(draft: &Draft) -> Vec<(String, Mass)> {
+fn left_of_touched(draft: &Draft) -> Vec<LeftView> {
     let touched: Vec<&Batch> = draft
         .kitchen
         .open_batches()
@@ -257,6 +270,10 @@ fn left_of_touched(draft: &Draft) -> Vec<(String, Mass)> {
             false => batch.name.clone(),
         }
     };
-    let left = touched.iter().map(|batch| (label(batch), batch.left()));
+    let left = touched.iter().map(|batch| LeftView {
+        name: label(batch),
+        mass: batch.left(),
+        estimated: batch.estimated(),
+    });
     left.collect()
 }

@@ -91,7 +91,7 @@ pub(super) fn undo(answer: &UndoneAnswer) -> Value {
     let left: Vec<Value> = answer
         .left
         .iter()
-        .map(|(name, mass)| json!({"name": clean(name), "grams": mass.grams()}))
+        .map(|held| json!({"name": clean(&held.name), "grams": held.mass.grams()}))
         .collect();
     json!({
         "kind": "undo",

@@ -4,7 +4,7 @@ use super::*;
 
 pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
     let mut estimated = dal();
-    estimated.estimated = true;
+    (estimated.estimated, estimated.about) = (true, true);
     let mut raw = view(
         "slaw",
         "S1",
@@ -28,7 +28,7 @@ pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
     let mut empty = view("broth", "B1", Vec::new(), 1.0);
     empty.net_mass = g(0.0);
     empty.left = g(0.0);
-    empty.estimated = true;
+    (empty.estimated, empty.about) = (true, true);
     empty.totals = Totals::unknown();
     empty.per_100g = empty.totals.clone();
     empty.lots.clear();

@@ -95,6 +95,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         code: code.into(),
         name: name.into(),
         estimated: false,
+        about: false,
         raw: false,
         made_on: today(),
         raw_mass: lines.iter().filter_map(|line| line.mass).sum(),
@@ -163,7 +164,7 @@ pub fn unclear_dal() -> BatchAnswer {
         ..unreadable(9, "80 g zorbleaf", LineState::NoFood)
     });
     let mut view = view("lentil dal", "D7", lines, 2240.0);
-    view.estimated = true;
+    (view.estimated, view.about) = (true, true);
     view.lots[0].mass = None;
     BatchAnswer {
         made_today: true,

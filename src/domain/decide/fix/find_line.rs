@@ -171,10 +171,17 @@ fn of_person(
 /// What somebody else has booked is changed only after a confirmation.
 pub fn confirmed(draft: &Draft, fix: &Fix, lines: &[Found]) -> Result<(), Stop> {
     let recent = &draft.kitchen.recent;
-    let mine = |(_, line): &Found| {
+    // What stands on the sender's own plate is theirs, whoever put it right last.
+    let own = |plate: AccountId| {
+        let plate = draft.kitchen.plate(plate);
+        plate.is_some_and(|plate| plate.member == draft.input.sender)
+    };
+    let mine = |(plate, line): &Found| {
         let written = recent.iter().flat_map(|act| &act.entries);
         let mut ids = written.map(|entry| entry.entry.id);
-        ids.any(|id| id == line.entry || id == line.tip) || draft.has_written(line.entry)
+        own(*plate)
+            || ids.any(|id| id == line.entry || id == line.tip)
+            || draft.has_written(line.entry)
     };
     if draft.input.confirmed || lines.iter().all(mine) {
         return Ok(());
