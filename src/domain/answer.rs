@@ -8,6 +8,7 @@ use super::ids::*;
 use super::kitchen::{Choice, Settings};
 use super::mass::Mass;
 use super::nutrients::Totals;
+pub use super::press::{Button, Press};
 use super::problem::{Problem, ProblemKind};
 use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName};
@@ -406,46 +407,4 @@ pub enum Note {
     MadeLater { name: String, made_on: NaiveDate },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
-}
-
-/// A button under an answer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Button {
-    pub label: String,
-    pub press: Press,
-}
-
-/// What a button carries: small, checked again when it comes back.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Press {
-    Choose { question: QuestionId, option: usize },
-    Undo { message: MessageId },
-    Redo { message: MessageId },
-}
-
-impl Press {
-    pub fn encode(&self) -> String {
-        match self {
-            Press::Choose { question, option } => format!("choose {} {option}", question.0),
-            Press::Undo { message } => format!("undo {}", message.0),
-            Press::Redo { message } => format!("redo {}", message.0),
-        }
-    }
-
-    pub fn decode(text: &str) -> Option<Self> {
-        let words: Vec<&str> = text.split(' ').collect();
-        match words.as_slice() {
-            ["choose", question, option] => Some(Press::Choose {
-                question: QuestionId(question.parse().ok()?),
-                option: option.parse().ok()?,
-            }),
-            ["undo", message] => Some(Press::Undo {
-                message: MessageId(message.parse().ok()?),
-            }),
-            ["redo", message] => Some(Press::Redo {
-                message: MessageId(message.parse().ok()?),
-            }),
-            _ => None,
-        }
-    }
 }

@@ -22,6 +22,7 @@ pub mod moves;
 mod named;
 pub mod nutrients;
 pub mod plate;
+pub mod press;
 pub mod problem;
 pub mod quantity;
 pub mod resolve;
