@@ -84,6 +84,22 @@ fn gross_tare_and_net_in_everyday_words() {
         "cooked 1840: 1000 fridge, 840 freezer",
         "cooked 1840 (1000 in the fridge, 840 in the freezer)",
         "cooked 1000 fridge, 840 freezer",
+        "grilled 1840",
+        "simmered 1.84 kg",
+        "1840g after boiling",
+        "braised 1840 net",
+        "pan and food 2310, empty pan 470",
+        "pan + food 2310, pan 470",
+        "food and pot 2310, pot 470",
+        "cooked roughly 1840",
+        "cooked 2310 (incl. pan, 470)",
+        "cooked 1500-500, 1100-260",
+        "cooked (1500 - 500) + (1100 - 260)",
+        "cooked 2 trays: 1500 less 500, 1100 less 260",
+        "cooked: two trays, 1500 + 1100, trays 500 and 260",
+        "brutto 2310, Topf 470",
+        "Gewicht netto 1840",
+        "poids net 1840",
     ] {
         for text in [
             format!("batch soup, 500 g carrots, {weighing}"),
@@ -144,6 +160,67 @@ fn gross_tare_and_net_that_disagree_are_two_weighings() {
     // The empty pot was told, and the food is weighed without it.
     let apart = batch("batch soup\nempty pot 470\n500 g carrots\nnet 1500");
     assert_eq!(net_grams(&apart), [1500.0]);
+}
+
+#[test]
+fn a_weight_behind_an_ingredient_by_its_cooking_is_not_taken_for_the_pot() {
+    lines(
+        "batch wraps\n1 kg thighs, grilled 700 g\n200 g rice",
+        &["1000 g thighs", "? grilled 700 g", "200 g rice"],
+    );
+    lines(
+        "batch wraps\n300 g grilled peppers\nroasted aubergine 250 g",
+        &["300 g grilled peppers", "250 g roasted aubergine"],
+    );
+}
+
+#[test]
+fn names_with_numbers_and_marks() {
+    for (text, name) in [
+        ("batch no. 9 curry!\n500 g carrots", "no. 9 curry"),
+        (
+            "batch Gran's 5-spice stew (v3), raw\n500 g carrots",
+            "Gran's 5-spice stew (v3)",
+        ),
+        (
+            "batch granola: crunchy & plain\n500 g oats",
+            "granola: crunchy & plain",
+        ),
+    ] {
+        let read = batch(text);
+        assert_eq!(read.name.text, name, "{text:?}");
+        assert_eq!(read.lines.len(), 1, "{text:?}: {:?}", read.lines);
+    }
+    // An ingredient behind the colon is none of the name.
+    lines(
+        "batch soup: salt\n500 g carrots",
+        &["salt", "500 g carrots"],
+    );
+}
+
+#[test]
+fn several_batches_in_one_message() {
+    let text = "batch dal\n500 g lentils\ncooked 1500\nbatch couscous\n300 g couscous\ncooked 900\n\
+                batch slaw raw\n400 g cabbage";
+    let parsed = parse(text, &Vocabulary::new());
+    let names: Vec<(&str, usize)> = parsed
+        .best()
+        .commands
+        .iter()
+        .map(|command| match command {
+            Command::Batch(batch) => (batch.name.text.as_str(), batch.lines.len()),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert_eq!(names, [("dal", 1), ("couscous", 1), ("slaw", 1)]);
+}
+
+#[test]
+fn a_method_needs_no_colon() {
+    lines(
+        "batch curry\n500 g lentils\nDirections\nFry in 2 tbsp oil at 200C\nServe 4 at once.",
+        &["500 g lentils"],
+    );
 }
 
 #[test]
@@ -384,6 +461,39 @@ fn the_printed_millilitres_of_a_packet_win() {
             panic!("{text:?}: {:?}", packet.basis);
         };
         assert_eq!((*count, *unit), (180.0, VolumeUnit::Millilitre), "{text:?}");
+    }
+}
+
+#[test]
+fn sizes_and_energies_of_a_packet() {
+    use hobside::lang::syntax::{Amount, LabelBasis, LabelField};
+    for text in [
+        "packet nuts per serving (1/4 cup, 30 g): 180 kcal, 5 g protein, alcohol 2 g",
+        "packet nuts serving 12 almonds (30 g): 180 kcal, 5 g protein, alcohol 2 g",
+        "packet nuts serving size 30g, servings per container 9, calories 180, protein 5g, alcohol 2g",
+        "packet nuts per 30 g: 753/180 kJ/kcal, protein 5, alcohol 2",
+        "packet nuts per 30 g: energy (kcal/kJ) 180/753, protein 5, alcohol 2",
+    ] {
+        let parsed = parse(text, &Vocabulary::new());
+        let Some(Command::Packet(packet)) = parsed.best().commands.first() else {
+            panic!("{text:?}");
+        };
+        assert_eq!(
+            packet.basis,
+            LabelBasis::Per(Amount::Mass(30.0)),
+            "{text:?}"
+        );
+        for value in [
+            (LabelField::EnergyKcal, 180.0),
+            (LabelField::Protein, 5.0),
+            (LabelField::Alcohol, 2.0),
+        ] {
+            assert!(
+                packet.values.contains(&value),
+                "{text:?}: {:?}",
+                packet.values
+            );
+        }
     }
 }
 

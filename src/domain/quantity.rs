@@ -280,6 +280,13 @@ fn volume(
     if let Some(each) = taught_of(&own).or_else(|| taught_of(&[word(unit).to_owned()])) {
         return estimate(each.grams() * count, Vec::new());
     }
+    // A packet that is printed by volume: any measure of it by its millilitres.
+    if matches!(of.thing, Thing::Packet(_))
+        && let Some(each) = taught_of(&[word(VolumeUnit::Millilitre).to_owned()])
+    {
+        let ml = millilitres(unit, system) * count;
+        return estimate(each.grams() * ml, vec![Assumption::Volume]);
+    }
     let unknown = || ProblemKind::UnknownMeasure {
         measure: word(unit).into(),
         name: of.name.into(),

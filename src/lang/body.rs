@@ -4,7 +4,7 @@
 use nom::Err;
 
 use super::amount::{Of, is_packed, may_begin};
-use super::clause::{clause, leads, made, part_end, place};
+use super::clause::{clause, leads, leads_by_heat, made, part_end, place};
 use super::command::pour_off;
 use super::item;
 use super::name;
@@ -30,6 +30,7 @@ pub fn body(input: Tokens<'_>) -> NewBatch {
         inline_part: None,
         many_lines: lines > 0,
         in_method: false,
+        behind: false,
         tares: Vec::new(),
     };
     let mut rest = input;
@@ -57,6 +58,8 @@ struct Body {
     many_lines: bool,
     /// Under the heading of a method: sentences, no ingredients.
     in_method: bool,
+    /// Something stands before this on its line.
+    behind: bool,
     /// What the empty pot weighed, said on its own.
     tares: Vec<(Tare, IngredientLine)>,
 }
@@ -67,6 +70,7 @@ impl Body {
         let first = &input.slice[0];
         if first.kind == Kind::Newline || first.is(';') {
             self.inline_part = None;
+            self.behind = false;
             return input.take_one();
         }
         if matches!(
@@ -87,6 +91,7 @@ impl Body {
         if let Some(rest) = self.heading(input) {
             return rest;
         }
+        self.behind = true;
         let end = part_end(input);
         let part = input.range(0, end);
         let told = self.side_clause(part.trimmed()) || self.in_method || recipe::is_aside(part);
@@ -121,6 +126,13 @@ impl Body {
         if recipe::is_aside(input.range(0, part_end(input))) {
             return None;
         }
+        // "1 kg thighs, roasted 720": of the pot, or of the thighs?
+        if self.many_lines && self.behind && leads_by_heat(input) && clause(input).is_ok() {
+            let part = input.range(0, part_end(input));
+            let error = part.error(ErrorKind::LeftOver(part.words().text));
+            self.batch.lines.push(unclear(part, error));
+            return Some(input.after(part.len()));
+        }
         if let Some((rest, weighings)) = contrary(input) {
             self.batch.weighings.extend(weighings);
             return Some(rest);
@@ -145,6 +157,12 @@ impl Body {
     }
 
     fn heading<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        // "Method", alone on its line
+        let end = line_end(input);
+        if self.many_lines && !self.behind && recipe::is_method(input.range(0, end).trimmed()) {
+            self.in_method = true;
+            return Some(input.after(end));
+        }
         let near = &input.slice[..input.len().min(6)];
         if !near.iter().any(|token| token.is(':')) && input.norm(0) != "for" {
             return None;

@@ -52,7 +52,13 @@ pub fn leads(input: Tokens<'_>) -> bool {
     key_phrase("weigh", input).is_ok()
         || scale()
             .longest(input.slice)
-            .is_some_and(|(_, key)| key == "lead")
+            .is_some_and(|(_, key)| key == "lead" || key == "heat")
+}
+
+/// "roasted 720": how it was cooked. Behind an ingredient on its line it may be that ingredient's.
+pub fn leads_by_heat(input: Tokens<'_>) -> bool {
+    let verb = key_phrase("weigh", input).is_ok();
+    !verb && matches!(scale().longest(input.slice), Some((_, "heat")))
 }
 
 /// "1100: 600 fridge, 500 freezer", "600 in the fridge and 500 in the freezer": a weight by places.

@@ -207,10 +207,14 @@ pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
                 | "as"
         )
     };
+    use super::vocabulary::Sense;
+    // A batch may be called "A" or "soup A".
+    if (name == "A" || words.len() > 1) && input.vocabulary.is(Sense::Batch, &words) {
+        return Familiarity::Household;
+    }
     if dangles(words[0]) || words.last().is_some_and(|last| dangles(last)) {
         return Familiarity::Talk;
     }
-    use super::vocabulary::Sense;
     match input.vocabulary.known(&words) {
         Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food) => {
             return Familiarity::Household;

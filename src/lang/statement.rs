@@ -7,6 +7,8 @@
 //! A clause that is a command by itself ("binned 90 beans") stands alone; what stands between such clauses
 //! is read in one piece ("140 dal, 60 rice"). Every piece must be certain, or nothing is.
 
+use super::clause::leads;
+use super::command::key_phrase;
 use super::syntax::{Command, Reading};
 use super::token::Kind;
 use super::tokens::Tokens;
@@ -22,6 +24,9 @@ pub fn several<'a>(
     whole: &[Reading],
     read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
 ) -> Option<Reading> {
+    if let Some(batches) = batch_by_batch(input, read) {
+        return Some(batches);
+    }
     let is_batch = |reading: &Reading| {
         matches!(
             reading.commands.first(),
@@ -41,6 +46,39 @@ fn best<'a>(input: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Vec<Reading>) -> Opt
     let best = read(input).into_iter().max_by_key(|reading| reading.rank)?;
     let stands = best.is_certain() && !matches!(best.commands.first(), Some(Command::Choose(_)));
     stands.then_some(best)
+}
+
+/// A batch begins on a line with its verb: where several do, they are so many batches.
+fn batch_by_batch<'a>(
+    input: Tokens<'a>,
+    read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
+) -> Option<Reading> {
+    let begins = |at: usize| {
+        let fresh = at == 0 || input.slice[at - 1].kind == Kind::Newline;
+        let here = input.after(at);
+        let named = |rest: Tokens<'_>| {
+            matches!(rest.first().map(|token| &token.kind), Some(Kind::Word(_))) && !leads(rest)
+        };
+        let verbs = ["raw batch", "batch"];
+        fresh
+            && verbs
+                .iter()
+                .any(|verb| key_phrase(verb, here).is_ok_and(|(rest, ())| named(rest)))
+    };
+    let starts: Vec<usize> = (0..input.len()).filter(|&at| begins(at)).collect();
+    if starts.len() < 2 || starts.len() > CLAUSES_MAX || starts[0] != 0 {
+        return None;
+    }
+    let ends = starts.iter().skip(1).copied().chain([input.len()]);
+    let all: Option<Vec<Reading>> = starts
+        .iter()
+        .zip(ends)
+        .map(|(&from, to)| best(input.range(from, to).trimmed(), read))
+        .collect();
+    let mut several = joined(all?)?;
+    // Rather than one batch with the others among its lines.
+    several.rank += 1;
+    Some(several)
 }
 
 /// One command on each line.

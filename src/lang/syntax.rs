@@ -197,6 +197,7 @@ pub enum LabelField {
     Sodium,
     /// Grams.
     Salt,
+    Alcohol,
 }
 
 /// What the figures of a packet are for.

@@ -1,6 +1,7 @@
 //! Units of mass and volume, by their words in English, German, French and Spanish (`data/units.txt`).
 
 use super::syntax::VolumeUnit;
+use super::token::Token;
 use super::tokens::{Read, Tokens};
 use super::words::units;
 
@@ -13,7 +14,8 @@ pub enum Unit {
 
 /// A unit's word or words, with the full stop of an abbreviation.
 pub fn unit(input: Tokens<'_>) -> Read<'_, Unit> {
-    let Some((length, key)) = units().longest(input.slice) else {
+    let dotted = dotted(input);
+    let Some((length, key)) = dotted.or_else(|| units().longest(input.slice)) else {
         return input.no();
     };
     let Some(unit) = read_key(key, input) else {
@@ -29,6 +31,20 @@ pub fn unit(input: Tokens<'_>) -> Read<'_, Unit> {
     }
     Ok((rest, unit))
 }
+
+/// "2 c. à soupe": the words of a unit with full stops between them.
+fn dotted(input: Tokens<'_>) -> Option<(usize, &'static str)> {
+    input.get(1).filter(|token| token.is('.'))?;
+    let here = input.slice.iter().take(DOTTED_TOKENS_MAX).enumerate();
+    let (places, words): (Vec<usize>, Vec<Token>) = here
+        .filter(|(_, token)| !token.is('.'))
+        .map(|(at, token)| (at, token.clone()))
+        .unzip();
+    let (length, key) = units().longest(&words)?;
+    (length > 1).then(|| (places[length - 1] + 1, key))
+}
+
+const DOTTED_TOKENS_MAX: usize = 6;
 
 fn read_key(key: &str, input: Tokens<'_>) -> Option<Unit> {
     let (kind, what) = key.split_once(' ')?;

@@ -9,10 +9,11 @@ use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
+use super::super::quantity;
 use super::super::resolve::key;
 use super::{Done, Step, Stop};
 use crate::foods::{Nutrient, Profile};
-use crate::lang::syntax::{Amount, LabelBasis, LabelField, Packet};
+use crate::lang::syntax::{Amount, LabelBasis, LabelField, Packet, VolumeUnit};
 
 /// 1 kcal = 4.184 kJ (SR28 documentation).
 const KJ_PER_KCAL: f64 = 4.184;
@@ -49,6 +50,13 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
         serving,
         doubted: doubt.is_some(),
     });
+    if let Some((measure, each)) = measure_of(&packet.basis) {
+        draft.fact(Detail::Measure {
+            measure,
+            key: Some(key(&name)),
+            each,
+        });
+    }
     Ok(Done::saying(Answer::Packet(PacketAnswer {
         name,
         per_100g,
@@ -57,6 +65,28 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
         by_volume,
         message: draft.credit,
     })))
+}
+
+/// The measure that a label's basis weighs: "per tbsp (20 g)"; a millilitre of what is printed by volume is taken
+/// as a gram.
+fn measure_of(basis: &LabelBasis) -> Option<(String, Mass)> {
+    match basis {
+        LabelBasis::Per(Amount::Volume { .. }) => {
+            let unit = quantity::word(VolumeUnit::Millilitre);
+            Some((unit.to_owned(), Mass::weighed_out(1.0)?))
+        }
+        LabelBasis::Per(Amount::Weighed { grams, said }) => match said.as_ref() {
+            Amount::Volume { count, unit, .. } => {
+                let each = Mass::weighed_out(grams / count)?;
+                Some((quantity::word(*unit).to_owned(), each))
+            }
+            Amount::Pieces { count, measure } if !measure.is_empty() => {
+                Some((measure.join(" "), Mass::weighed_out(grams / count)?))
+            }
+            _ => None,
+        },
+        _ => None,
+    }
 }
 
 /// A figure with a minus glued to it: no label has one.
@@ -81,10 +111,7 @@ fn basis(basis: &LabelBasis) -> Result<(f64, Option<Mass>), Stop> {
         LabelBasis::Per(Amount::Weighed { grams, .. }) => sized(*grams),
         // A drink is printed per 100 ml; a millilitre of it is taken as a gram.
         LabelBasis::Per(Amount::Volume { count, unit, .. }) => {
-            let ml = super::super::quantity::millilitres(
-                *unit,
-                crate::lang::syntax::MeasureSystem::Metric,
-            );
+            let ml = quantity::millilitres(*unit, crate::lang::syntax::MeasureSystem::Metric);
             sized(count * ml)
         }
         LabelBasis::Per(_) | LabelBasis::ServingUnsized => Err(ProblemKind::Malformed {
@@ -119,6 +146,7 @@ fn per_100g(packet: &Packet, per_grams: f64) -> Result<Profile, Stop> {
             LabelField::Sugars => (Nutrient::Sugars, *value),
             LabelField::Fibre => (Nutrient::Fibre, *value),
             LabelField::Sodium => (Nutrient::Sodium, *value),
+            LabelField::Alcohol => (Nutrient::Alcohol, *value),
             LabelField::Salt => (Nutrient::Sodium, value / SALT_PER_SODIUM * 1000.0),
         };
         profile.set(nutrient, Some(amount * scale));

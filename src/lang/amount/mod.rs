@@ -26,7 +26,7 @@ use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, number_words, packages, vague};
 
-pub use pair::{Of, combine};
+pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
 pub use term::tidy;
 use term::{Term, between, finished, term};

@@ -201,7 +201,7 @@ pub fn combine(
 }
 
 /// Millilitres are what they are; a cup is another in each country.
-fn is_metric(amount: &Amount) -> bool {
+pub fn is_metric(amount: &Amount) -> bool {
     use crate::lang::syntax::VolumeUnit::{Centilitre, Decilitre, Litre, Millilitre};
     let Amount::Volume { unit, .. } = amount else {
         return false;

@@ -20,6 +20,7 @@ use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::body::body;
 use crate::lang::clause::{clause, made, place};
 use crate::lang::command::key_phrase;
+use crate::lang::lexicon::is_food;
 use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::recipe;
@@ -157,6 +158,7 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
         })
         .unwrap_or(input.len());
     // "beef stew - beef 800 g, potatoes 600 g"
+    let end = subtitle_end(input, end);
     let dash = (1..end).find(|&at| {
         let spaced = |at: usize| input.get(at).is_some_and(|token| token.spaced);
         input.slice[at].is('-') && spaced(at) && spaced(at + 1)
@@ -198,6 +200,31 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
     (input.range(0, cut), input.after(cut + joined))
 }
 
+/// "batch mix: seeds & nuts" with its ingredients on the lines below: what stands behind the colon belongs to
+/// the name, if it is no ingredient itself.
+fn subtitle_end(input: Tokens<'_>, end: usize) -> usize {
+    if !input.get(end).is_some_and(|token| token.is(':')) {
+        return end;
+    }
+    let line = input
+        .find(|token| token.kind == Kind::Newline)
+        .unwrap_or(input.len());
+    let behind = input.range(end + 1, line.max(end + 1));
+    let words: Vec<&str> = behind.slice.iter().map(Token::norm).collect();
+    let joined = behind.slice.iter().all(|token| match &token.kind {
+        Kind::Word(_) => true,
+        Kind::Symbol(c) => matches!(c, '&' | '-' | '+'),
+        _ => false,
+    });
+    let below = input.after(line).has_number();
+    let told = joined && !behind.is_empty() && below && !is_food(&words);
+    if told && place(behind).is_none() && made(behind).is_none() && behind.norm(0) != "raw" {
+        line
+    } else {
+        end
+    }
+}
+
 fn has_unit(input: Tokens<'_>) -> bool {
     crate::lang::unit::unit(input.after(1)).is_ok()
 }
@@ -216,6 +243,18 @@ fn is_of_name(input: Tokens<'_>, at: usize, end: usize) -> bool {
         return false;
     };
     let before = &input.slice[at - 1];
+    // "no. 5 stew", "3-bean salad"
+    let ordinal = |at: usize| matches!(input.norm(at), "no" | "nr" | "number" | "mark" | "vol");
+    let counted = ordinal(at - 1) || before.is('.') && at > 1 && ordinal(at - 2);
+    let hyphened = input
+        .get(at + 1)
+        .is_some_and(|next| next.is('-') && !next.spaced)
+        && input
+            .get(at + 2)
+            .is_some_and(|word| !word.spaced && matches!(word.kind, Kind::Word(_)));
+    if counted || hyphened {
+        return true;
+    }
     let glued = !token.spaced && (matches!(before.kind, Kind::Word(_)) || before.is('#'));
     let last = at + 1 == end && numeral.value <= NAME_NUMBER_MAX && numeral.value.fract() == 0.0;
     (glued || last) && !has_unit(input.after(at))

@@ -14,8 +14,9 @@ use crate::lang::amount::{Of, Stands, amount, may_begin};
 use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
 use crate::lang::syntax::{Amount, Error, Words};
-use crate::lang::token::Kind;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
 
 pub use list::{Items, list};
 pub use order::in_order;
@@ -88,7 +89,7 @@ fn amount_here<'a>(
     stands: Stands,
     before: Option<&Piece<'a>>,
 ) -> Result<Option<(Tokens<'a>, Amount)>, Error> {
-    if is_tricky_name(input) {
+    if is_tricky_name(input) || names_batch_a(input) {
         return Ok(None);
     }
     let digits = input.slice[0].is_numeric();
@@ -107,6 +108,12 @@ fn amount_here<'a>(
         Err(Err::Failure(error)) => Err(error),
         _ => Ok(None),
     }
+}
+
+/// A batch may be called "A": typed so, and at the end, it is no article.
+fn names_batch_a(input: Tokens<'_>) -> bool {
+    let alone = input.len() == 1 && input.words().text == "A";
+    alone && input.vocabulary.is(Sense::Batch, &["a"])
 }
 
 /// "one ten", "two fifty": number words that a scale would show, also amid names.
@@ -130,16 +137,34 @@ fn is_tricky_name(input: Tokens<'_>) -> bool {
     tricky_length(input) > 0
 }
 
-/// How many tokens at the front are a known name that holds a number or a joining word.
+/// How many tokens at the front are a known name that holds a number or a joining word; the marks within it
+/// ("7-up cake", "stew #2") are none of its words.
 pub fn tricky_length(input: Tokens<'_>) -> usize {
     if !input.vocabulary.has_tricky_names() {
         return 0;
     }
-    let words = input.slice.iter().map(|token| match &token.kind {
+    let is_mark =
+        |token: &Token| matches!(token.kind, Kind::Symbol('-' | '#' | '(' | ')' | '.' | '&'));
+    if input.first().is_none_or(is_mark) {
+        return 0;
+    }
+    let told = || {
+        input
+            .slice
+            .iter()
+            .enumerate()
+            .filter(|(_, token)| !is_mark(token))
+    };
+    let words = told().map(|(_, token)| match &token.kind {
         Kind::Word(norm) => norm.clone(),
         _ => input.text[token.span.clone()].to_lowercase(),
     });
-    input.vocabulary.tricky_name(words)
+    let count = input.vocabulary.tricky_name(words);
+    let last = count.checked_sub(1).and_then(|last| told().nth(last));
+    last.map_or(0, |(at, _)| {
+        let closes = input.get(at + 1).is_some_and(|token| token.is(')'));
+        at + 1 + usize::from(closes && input.range(0, at).find(|token| token.is('(')).is_some())
+    })
 }
 
 /// How many tokens belong to the name at the front: up to a number or a parenthesis.

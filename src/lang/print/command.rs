@@ -239,6 +239,7 @@ fn field_words(field: LabelField) -> (&'static str, &'static str) {
         LabelField::Fibre => ("g", "fibre"),
         LabelField::Sodium => ("mg", "sodium"),
         LabelField::Salt => ("g", "salt"),
+        LabelField::Alcohol => ("g", "alcohol"),
     }
 }
 

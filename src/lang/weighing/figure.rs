@@ -184,7 +184,20 @@ pub fn figure(input: Tokens<'_>, labels: Labels) -> Result<Option<(Tokens<'_>, F
         let eachly = !matches!(rest.norm(0), "is" | "are" | "was" | "for" | "the" | "a");
         figure.each |= mark == Mark::Link && figure.count.is_some() && eachly;
         rest = after;
+        let ends_bracket = [rest.get(2), rest.get(3)];
+        let ends_bracket = ends_bracket.iter().flatten().any(|token| token.is(')'));
+        let listed = match mark {
+            Mark::Counted(..) => true,
+            // "(incl. pot, 200)"
+            Mark::Inside(_) => ends_bracket,
+            _ => false,
+        };
         figure.note(mark);
+        // "two pots, 1450 + 980"
+        let comma = rest.first().is_some_and(|token| token.is(','));
+        if listed && comma && rest.get(1).is_some_and(Token::is_numeric) {
+            rest = rest.take_one();
+        }
         if figure.less && figure.name.is_some() {
             after_name.get_or_insert(rest);
         }
@@ -279,6 +292,10 @@ fn mark(input: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
     if first.is('-') {
         return Some((input.take_one(), Mark::Dash));
     }
+    // "pot + food 2560"
+    if (first.is('+') || first.is('&')) && matches!(input.norm(1), "food" | "contents") {
+        return Some((input.after(2), Mark::Gross));
+    }
     if matches!(first.norm(), "each" | "apiece" | "ea") {
         return Some((input.take_one(), Mark::Each));
     }
@@ -305,7 +322,7 @@ fn keyed<'a>(input: Tokens<'a>, length: usize, key: &str) -> Option<(Tokens<'a>,
         rest = rest.take_one();
     }
     let mark = match key {
-        "lead" => Mark::Lead,
+        "lead" | "heat" => Mark::Lead,
         "gross" => Mark::Gross,
         "net" => Mark::Net,
         "less" => Mark::Less,

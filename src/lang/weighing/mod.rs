@@ -122,6 +122,8 @@ enum Join {
     And,
     Bracket,
     Apart,
+    /// On another line.
+    Lines,
 }
 
 /// The figures of one weighing, by what they weigh.
@@ -142,12 +144,16 @@ impl Scale {
         loop {
             let read = match figure(from, labels) {
                 // What is no mass after a whole weighing is another line's trouble.
-                Err(_) if scale.is_weighed() && join == Join::Apart => None,
+                Err(_) if scale.is_weighed() && matches!(join, Join::Apart | Join::Lines) => None,
                 read => read.map_err(Err::Failure)?,
             };
             let Some((after, said)) = read else { break };
             let goes_on = scale.last.is_none() || !is_of_food(after);
-            let Some(what) = scale.what(&said, join).filter(|_| goes_on) else {
+            let what = match scale.begins_pair(&said, join, after, labels) {
+                true => Some(What::Reading),
+                false => scale.what(&said, join),
+            };
+            let Some(what) = what.filter(|_| goes_on) else {
                 break;
             };
             scale.take(what, said);
@@ -158,8 +164,22 @@ impl Scale {
             let closed = after.first().is_some_and(|token| token.is(')'));
             rest = after.after(usize::from(closed));
             (from, join) = separated(rest);
+            if join == Join::Apart && is_bracket_open(input.range(0, input.len() - from.len())) {
+                join = Join::Bracket;
+            }
         }
         Ok(scale.is_weighed().then_some((rest, scale)))
+    }
+
+    /// "1300 - 600, 900 - 400": the next gross weight, with its own tare behind it on the same line.
+    fn begins_pair(&self, said: &Figure, join: Join, after: Tokens<'_>, labels: Labels) -> bool {
+        let bare = !said.is_tare() && !said.net && !said.dash && said.inside.is_none();
+        let closed = after.first().is_some_and(|token| token.is(')'));
+        let next = || figure(after.after(usize::from(closed)), labels);
+        let paired = self.is_weighed() && self.last == Some(What::Tare) && join != Join::Lines;
+        bare && !said.lead
+            && paired
+            && matches!(next(), Ok(Some((_, next))) if next.dash || next.less)
     }
 
     fn figures(&self) -> usize {
@@ -224,11 +244,15 @@ impl Scale {
         if let Some(odd) = all().find(|one| one.grams_with(unit_grams).is_none()) {
             return fail(ErrorKind::NotAMass(odd.said.text.clone()));
         }
+        // "2 pans: 1300 and 900": each of them is told.
+        let told = self.readings.first().and_then(|one| one.count);
+        let all_told = self.readings.len() > 1 && told == Some(self.readings.len() as f64);
         let sums = |figures: &[Figure]| -> Vec<f64> {
-            figures
-                .iter()
-                .filter_map(|one| one.total(unit_grams))
-                .collect()
+            let total = |one: &Figure| match all_told {
+                true => one.grams_with(unit_grams),
+                false => one.total(unit_grams),
+            };
+            figures.iter().filter_map(total).collect()
         };
         let (gross, net) = (sums(&self.readings), sums(&self.net));
         if let Some(odd) = self.tares.iter().find(|one| one.is_of_one_or_all()) {
@@ -310,9 +334,21 @@ fn separated(input: Tokens<'_>) -> (Tokens<'_>, Join) {
         _ if joins => Join::And,
         0 => Join::Directly,
         _ if input.slice[0].is('(') => Join::Bracket,
+        _ if input.slice[..marks]
+            .iter()
+            .any(|token| token.kind == Kind::Newline) =>
+        {
+            Join::Lines
+        }
         _ => Join::Apart,
     };
     (rest.after(usize::from(joins)), join)
+}
+
+/// "1200 (incl. pot, 200)": the comma stands within the bracket.
+fn is_bracket_open(before: Tokens<'_>) -> bool {
+    let count = |c: char| before.slice.iter().filter(|token| token.is(c)).count();
+    count('(') > count(')')
 }
 
 /// "2 tins 400 g tomatoes": what follows is an ingredient, and the figure is its amount.

@@ -8,6 +8,8 @@
 //! ```
 //! Energy may come in kJ and kcal both; sodium is kept in mg, all else in g.
 
+mod size;
+
 use nom::Parser;
 use nom::combinator::opt;
 
@@ -19,6 +21,8 @@ use crate::lang::syntax::{Amount, Command, ErrorKind, LabelBasis, LabelField, Pa
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::{label_fields, label_short};
+
+use size::{bracketed, measured_one, of_one, one_of_them, servings_told, sizes, two_energies};
 
 const FORM: &str = "packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb";
 
@@ -114,6 +118,7 @@ fn field_of(key: &str) -> Option<LabelField> {
         "fibre" | "dietary fiber" => LabelField::Fibre,
         "sodium" => LabelField::Sodium,
         "salt" => LabelField::Salt,
+        "alcohol" => LabelField::Alcohol,
         _ => return None,
     })
 }
@@ -128,17 +133,6 @@ fn is_figure(token: &Token) -> bool {
     matches!(token.kind, Kind::Number(_) | Kind::Unreadable)
 }
 
-/// How many words say that a serving's size follows: "serving size", "portion of", "serving" before a number.
-fn sizes(input: Tokens<'_>) -> usize {
-    if !matches!(input.norm(0), "serving" | "portion") {
-        return 0;
-    }
-    match input.norm(1) {
-        "size" | "of" | "is" => 2,
-        _ => usize::from(input.after(1).without_lead().first().is_some_and(is_figure)),
-    }
-}
-
 #[derive(Default)]
 struct Figures {
     basis: Option<LabelBasis>,
@@ -151,6 +145,12 @@ type Step<'a> = Result<Tokens<'a>, nom::Err<crate::lang::syntax::Error>>;
 
 impl Figures {
     fn step<'a>(&mut self, input: Tokens<'a>) -> Step<'a> {
+        if let Some(rest) = servings_told(input) {
+            return Ok(rest);
+        }
+        if let Some(rest) = self.energies(input)? {
+            return Ok(rest);
+        }
         if let Some(rest) = self.basis(input).or_else(|| self.one_weighs(input)) {
             return Ok(rest);
         }
@@ -179,27 +179,32 @@ impl Figures {
             );
         if !size && serving {
             rest = rest.after(1);
+        } else if !size && let Some((after, said)) = measured_one(rest) {
+            self.basis.get_or_insert(LabelBasis::Per(said));
+            return Some(after);
         } else if !size {
             rest = of_one(rest);
         }
         rest = rest.without_lead();
         let (rest, _) = opt(word(&["of", "size", "about", "is"])).parse(rest).ok()?;
         let (rest, _) = opt(symbol(':')).parse(rest).ok()?;
-        let (after, open) = opt(symbol('(')).parse(rest).ok()?;
-        let sized = match amount(after, Stands::AfterName) {
-            Ok((
-                after,
-                said @ (Amount::Mass(_) | Amount::Volume { .. } | Amount::Weighed { .. }),
-            )) => {
-                let (after, _) = opt(symbol(')')).parse(after).ok()?;
-                Some((after, said))
-            }
-            _ => None,
+        let (after, _) = opt(symbol('(')).parse(rest).ok()?;
+        let sized = match bracketed(rest) {
+            Some(sized) => Some(sized),
+            None => match amount(after, Stands::AfterName) {
+                Ok((
+                    after,
+                    said @ (Amount::Mass(_) | Amount::Volume { .. } | Amount::Weighed { .. }),
+                )) => {
+                    let (after, _) = opt(symbol(')')).parse(after).ok()?;
+                    Some((after, said))
+                }
+                _ => None,
+            },
         };
         if sized.is_none() && !serving {
             return None;
         }
-        let _ = open;
         let known = matches!(self.basis, Some(LabelBasis::Per(_)));
         match sized {
             Some((after, said)) => {
@@ -220,6 +225,23 @@ impl Figures {
         let (rest, said) = one_of_them(input)?;
         self.basis = Some(LabelBasis::Per(said));
         Some(rest)
+    }
+
+    /// "1050/251 kJ/kcal", "(kJ/kcal) 1050 / 251": both, in the order of their units.
+    fn energies<'a>(
+        &mut self,
+        input: Tokens<'a>,
+    ) -> Result<Option<Tokens<'a>>, nom::Err<crate::lang::syntax::Error>> {
+        let named = usize::from(label_fields().longest(input.slice) == Some((1, "energy")));
+        let rest = input.after(named).without_lead();
+        let Some((rest, figures)) = two_energies(rest) else {
+            return Ok(None);
+        };
+        for (key, value) in figures {
+            self.put(input, key, value, Some(key))?;
+        }
+        self.eu = true;
+        Ok(Some(rest))
     }
 
     /// "Total Fat 3g", "energy 832 kJ / 199 kcal"
@@ -305,35 +327,6 @@ impl Figures {
     }
 }
 
-/// "1 bar = 40 g".
-fn one_of_them(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
-    let (rest, count) = digits(input).ok()?;
-    let equals = rest.find(|token| token.is('='))?;
-    let named = (1..=2).contains(&equals) && rest.range(0, equals).is_wordy();
-    let (rest, said) = amount(rest.after(equals + 1), Stands::AfterName).ok()?;
-    (named && count.value == 1.0 && matches!(said, Amount::Mass(_))).then_some((rest, said))
-}
-
-/// "per naan 130 g", "per 1/2 can (200 g)": past the words for one of them, where its weight follows.
-fn of_one(input: Tokens<'_>) -> Tokens<'_> {
-    let counted = usize::from(input.first().is_some_and(is_figure));
-    let words = input
-        .after(counted)
-        .slice
-        .iter()
-        .take_while(|token| matches!(token.kind, Kind::Word(_)))
-        .count();
-    let rest = input.after(counted + words);
-    let open = usize::from(rest.first().is_some_and(|token| token.is('(')));
-    let weighed = amount(rest.after(open), Stands::AfterName)
-        .is_ok_and(|(_, said)| matches!(said, Amount::Mass(_)));
-    let plain = counted == 1 && words == 1 && open == 0;
-    match (1..=2).contains(&words) && weighed && !plain {
-        true => rest,
-        false => input,
-    }
-}
-
 /// A figure in the unit of its field: mg for sodium, g for the rest.
 fn in_unit(field: LabelField, value: f64, unit: Option<&str>) -> f64 {
     let scaled = match (field, unit) {
@@ -359,5 +352,7 @@ fn figure(
         _ => None,
     };
     let rest = if unit.is_some() { rest.after(1) } else { rest };
-    Ok((rest, number.value, unit))
+    // "1.850 kJ" groups its thousands.
+    let grouped = number.other.filter(|_| matches!(unit, Some("kj" | "kcal")));
+    Ok((rest, grouped.unwrap_or(number.value), unit))
 }
