@@ -10,7 +10,7 @@ use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::{Choice, SCALE};
-use super::super::ledger::EntryKind;
+use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::{Done, Step, Stop, find};
@@ -222,19 +222,18 @@ fn from_nothing(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
         let opening = draft.kitchen.batch(id).entry;
         opening.is_some() && standing.iter().any(|entry| entry.entry.root == opening)
     };
-    let gone = |entry: &&&ActEntry| {
-        let batch = entry
-            .entry
-            .batch
-            .filter(|id| draft.kitchen.batch(*id).voided);
-        entry.takes_back && !entry.settles() && batch.is_some_and(|id| !opens(id))
+    let touched = |entry: &&ActEntry| {
+        let lots = [entry.entry.from, entry.entry.to];
+        let mut batches = draft.kitchen.batches.values();
+        batches.find(|batch| {
+            let holds = |lot: &Lot| lots.contains(&Account::Lot(lot.id));
+            batch.voided && !opens(batch.id) && batch.lots.iter().any(holds)
+        })
     };
-    let from = standing
-        .iter()
-        .find(gone)
-        .and_then(|entry| entry.entry.batch);
-    from.map_or(Ok(()), |id| {
-        let name = draft.kitchen.batch(id).name.clone();
+    let comes_back = |entry: &&&ActEntry| entry.takes_back && !entry.settles();
+    let gone = standing.iter().filter(comes_back).find_map(touched);
+    gone.map_or(Ok(()), |batch| {
+        let name = batch.name.clone();
         Err(ProblemKind::TakenBack { name })
     })
 }
