@@ -24,10 +24,14 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             _ => None,
         })
         .collect();
+    if portions.is_empty() {
+        return;
+    }
+    let listed = listed(body);
     let mut items = portions.iter().flat_map(|portion| &portion.items);
-    let planned = || listed(body).then(|| body.error(ErrorKind::NotUnderstood));
-    let Some(error) = items
-        .find_map(|item| kept_off(body, item).or_else(planned))
+    let Some(error) = listed
+        .then(|| body.error(ErrorKind::NotUnderstood))
+        .or_else(|| items.find_map(|item| kept_off(body, item)))
         .or_else(|| no_such_day(body, &portions))
     else {
         return;
@@ -35,7 +39,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     reading.errors.push(error);
     reading.commands.clear();
     reading.sure = false;
-    reading.weighing_like &= !listed(body);
+    reading.weighing_like &= !listed;
 }
 
 /// "on the shopping list": whatever it is, it is not eaten yet.
@@ -89,7 +93,7 @@ fn stowed(rest: Tokens<'_>) -> Option<usize> {
 
 /// A date that no plate has taken for its day.
 fn no_such_day(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
-    if portions.is_empty() || portions.iter().any(|portion| portion.day.is_some()) {
+    if portions.iter().any(|portion| portion.day.is_some()) {
         return None;
     }
     let is_date = |at: &usize| match body.slice[*at].kind {
