@@ -196,6 +196,8 @@ pub struct PortionsAnswer {
 pub struct PlateView {
     pub member: String,
     pub day: NaiveDate,
+    /// It was told long after, so that its year is not plain.
+    pub long_ago: bool,
     pub meal: Option<MealName>,
     pub lines: Vec<PortionLine>,
     pub totals: Totals,

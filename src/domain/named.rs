@@ -5,7 +5,7 @@ use chrono::{Datelike, Days, NaiveDate};
 
 use super::assumption::Assumption;
 use super::batch::Batch;
-use super::ids::BatchId;
+use super::ids::{BatchId, ComponentId};
 use super::kitchen::Kitchen;
 use super::resolve::{Resolved, Thing, Unresolved, Use, key};
 use crate::foods;
@@ -79,7 +79,8 @@ impl Batches<'_> {
         if !exact.is_empty() {
             return Named::Certain(first_expired_first(exact));
         }
-        if self.kitchen.components.iter().any(|known| known.key == key) {
+        let mut components = self.kitchen.components.iter();
+        if components.any(|known| known.key == key && self.was_cooked(known.id)) {
             let name = self
                 .kitchen
                 .components
@@ -110,9 +111,19 @@ impl Batches<'_> {
                 .kitchen
                 .components
                 .iter()
+                .filter(|known| self.was_cooked(known.id))
                 .find(|known| is_head(&known.key, key) && contains_all(&known.key, key))
                 .map_or(Named::Nothing, |known| Named::UsedUp(known.name.clone())),
         }
+    }
+
+    /// A dish whose pots, as far as they are in sight, were all taken back was never cooked.
+    fn was_cooked(&self, component: ComponentId) -> bool {
+        let of_it = || {
+            let batches = self.kitchen.batches.values();
+            batches.filter(move |batch| batch.component == component)
+        };
+        of_it().next().is_none() || of_it().any(|batch| !batch.voided)
     }
 
     /// Batches that the words may mean at all.

@@ -23,6 +23,10 @@ pub enum ProblemKind {
         words: String,
         near: Vec<String>,
     },
+    /// Two people of the household have this name.
+    SeveralCalled {
+        name: String,
+    },
     UnknownUnit {
         word: String,
     },
@@ -155,7 +159,7 @@ impl ProblemKind {
         match self {
             Self::NotUnderstood => "not_understood",
             Self::UnknownFood { .. } => "unknown_food",
-            Self::UnknownName { .. } => "unknown_name",
+            Self::UnknownName { .. } | Self::SeveralCalled { .. } => "unknown_name",
             Self::UnknownUnit { .. } => "unknown_unit",
             Self::UnknownMeasure { .. } => "unknown_measure",
             Self::NotAMass { .. } => "not_a_mass",

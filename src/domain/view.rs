@@ -112,6 +112,9 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
     }
 }
 
+/// A day further back than this is told with its year.
+const DAYS_NEAR: i64 = 180;
+
 /// A plate with its sums; `assumptions` are those of what was just put on it.
 pub fn plate(
     kitchen: &Kitchen,
@@ -141,6 +144,10 @@ pub fn plate(
             .member(plate.member)
             .map_or_else(String::new, |member| member.name.clone()),
         day: plate.day,
+        long_ago: plate.portions.last().is_some_and(|portion| {
+            let told = portion.recorded_at.date_naive();
+            (told - plate.day).num_days() > DAYS_NEAR
+        }),
         meal: plate.meal,
         lines,
         totals,

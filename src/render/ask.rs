@@ -216,7 +216,7 @@ fn say_grams(page: &mut Page, ask: &Ask) {
         && measure != "piece"
     {
         page.say("Or teach it for good:");
-        page.example(&format!("1 {measure} {} = 180 g", ask.words));
+        page.example(&problem::taught(measure, &ask.words));
     }
 }
 

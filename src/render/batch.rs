@@ -14,7 +14,7 @@ use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
 use super::pending;
 
 /// How many unread lines are asked about at once.
-const PENDING_SHOWN_MAX: usize = 4;
+const PENDING_SHOWN_MAX: usize = 2;
 
 /// For the words around a list of lines that had to be cut.
 const ROOM_AROUND_LINES_CHARS: usize = 80;

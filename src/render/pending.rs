@@ -51,9 +51,9 @@ fn say_other(page: &mut Page, kind: &ProblemKind, wording: Wording, code: &str) 
 fn mended(kind: &ProblemKind, line: &str) -> String {
     let line = clean(line);
     match kind {
-        ProblemKind::UnknownUnit { word } => format!("120 g {}", after(&line, word, "flour")),
+        ProblemKind::UnknownUnit { word } => format!("120 g {}", after(&line, word, &food(&line))),
         ProblemKind::NotAMass { text } => {
-            format!("120 g {}", without_unit(&after(&line, text, "flour")))
+            format!("120 g {}", without_unit(&after(&line, text, &food(&line))))
         }
         ProblemKind::UnknownFood { words, near } => match near.first() {
             Some(code) if line.contains(words.as_str()) => {
@@ -69,7 +69,7 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
         ProblemKind::LeftOver { text } => {
             let rest = clean(&line.replacen(text.as_str(), "", 1));
             if rest.is_empty() {
-                "120 g flour".to_string()
+                format!("120 g {}", food(&line))
             } else {
                 cut(&rest, 40)
             }
@@ -79,8 +79,13 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
         } if *left > Mass::ZERO => {
             format!("{:.0} g {}", left.grams().floor(), name(dish))
         }
-        _ => "120 g flour".to_string(),
+        _ => format!("120 g {}", food(&line)),
     }
+}
+
+/// What the line speaks of, without its figures; a line of figures alone speaks of nothing.
+fn food(line: &str) -> String {
+    after(line, "", "flour")
 }
 
 /// "g salt" is salt: no food's name begins with so short a word.
@@ -119,7 +124,7 @@ mod tests {
         };
         for (kind, line, expected) in [
             (&quonks, "12 quonks plain flour", "120 g plain flour"),
-            (&quonks, "12 quonks", "120 g flour"),
+            (&quonks, "12 quonks", "120 g quonks"),
             (
                 &ProblemKind::NotAMass { text: "-5".into() },
                 "-5 g salt",

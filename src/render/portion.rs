@@ -114,7 +114,11 @@ fn heading(plate: &PlateView) -> String {
     let meal = plate
         .meal
         .map_or(String::new(), |meal| format!(", {}", meal_word(meal)));
-    format!("{}, {}{meal}", name(&plate.member), date(plate.day))
+    let day = match plate.long_ago {
+        true => super::date::date(plate.day),
+        false => date(plate.day),
+    };
+    format!("{}, {day}{meal}", name(&plate.member))
 }
 
 pub fn meal_word(meal: MealName) -> &'static str {

@@ -126,6 +126,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             .example("help"),
         ProblemKind::UnknownFood { words, near } => unknown_food(words, near),
         ProblemKind::UnknownName { words, near } => unknown_name(words, near),
+        ProblemKind::SeveralCalled { name } => several_called(name),
         ProblemKind::UnknownUnit { word } => unknown_unit(word),
         ProblemKind::UnknownMeasure { measure, name } => unknown_measure(measure, name),
         ProblemKind::NotAMass { text } => not_a_mass(text),
@@ -235,6 +236,13 @@ fn unknown_name(words: &str, near: &[String]) -> Wording {
     }
 }
 
+fn several_called(person: &str) -> Wording {
+    Wording::new(format!("Several here are called {}.", name(person)))
+        .lead("Whoever ate it can send it without the name:")
+        .example("140 dal")
+        .booking()
+}
+
 fn unknown_unit(word: &str) -> Wording {
     Wording::new(format!("{} is not a unit.", quote(word)))
         .lead("Use grams, or teach the measure:")
@@ -248,8 +256,16 @@ fn unknown_measure(measure: &str, food: &str) -> Wording {
         "How heavy is 1 {measure} of {food}? That is not known yet."
     ))
     .lead("Use grams, or teach it:")
-    .example(format!("1 {measure} {food} = 180 g"))
+    .example(taught(&measure, &food))
     .booking()
+}
+
+/// How a measure is taught. One millilitre is too little for a kitchen's scale.
+pub fn taught(measure: &str, food: &str) -> String {
+    match measure {
+        "ml" => format!("100 ml {food} = 103 g"),
+        _ => format!("1 {measure} {food} = 180 g"),
+    }
 }
 
 fn unknown_tare(vessel: &str) -> Wording {

@@ -14,14 +14,19 @@ pub enum Person {
     Member(MemberId),
     /// "guest Tom": added when first named so.
     Guest(String),
+    /// Several have this name: whose plate it is cannot be told by it.
+    Several,
     Unknown,
 }
 
 pub fn person(draft: &Draft, words: &str) -> Person {
     let wanted = key(words);
     let named = |member: &&Member| key(&member.name) == wanted;
-    if let Some(found) = draft.kitchen.members.iter().find(named) {
-        return Person::Member(found.id);
+    let mut of_name = draft.kitchen.members.iter().filter(named);
+    match (of_name.next(), of_name.next()) {
+        (Some(only), None) => return Person::Member(only.id),
+        (Some(_), Some(_)) => return Person::Several,
+        (None, _) => {}
     }
     let typed = words.trim();
     match typed.to_lowercase().as_str() {
@@ -61,6 +66,10 @@ pub fn find_person(
     match person(draft, &words.text) {
         Person::Member(id) => Ok(id),
         Person::Guest(name) => Ok(guest(draft, &name)),
+        Person::Several => {
+            let name = words.text.clone();
+            Err(ProblemKind::SeveralCalled { name }.into())
+        }
         Person::Unknown => {
             let members = draft
                 .kitchen

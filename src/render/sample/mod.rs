@@ -257,6 +257,7 @@ pub fn plate(member: &str, meal: Option<MealName>, lines: Vec<PortionLine>) -> P
     PlateView {
         member: member.into(),
         day: today(),
+        long_ago: false,
         meal,
         lines,
         totals,

@@ -26,6 +26,9 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             words: words.clone(),
             near: Vec::new(),
         },
+        ProblemKind::SeveralCalled {
+            name: words.clone(),
+        },
         ProblemKind::UnknownUnit {
             word: words.clone(),
         },
@@ -163,6 +166,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::WhichLine
         | ProblemKind::UnknownFood { .. }
         | ProblemKind::UnknownName { .. }
+        | ProblemKind::SeveralCalled { .. }
         | ProblemKind::UnknownUnit { .. }
         | ProblemKind::UnknownMeasure { .. }
         | ProblemKind::NotAMass { .. }
