@@ -431,7 +431,7 @@ fn messages_are_understood_as_meant() {
         // Where the language stands; what it aims at is 1.0, 0.97 and 0.85. Raise them as it learns.
         let (floor, wrong_most) = match level.as_str() {
             "plain" => (0.98, 0),
-            "natural" => (0.89, 1),
+            "natural" => (0.90, 1),
             _ => (0.65, 11),
         };
         assert!(share >= floor, "{level}: {right} of {all}");

@@ -1820,3 +1820,100 @@ fn rows_of_names_and_amounts() {
         ],
     );
 }
+
+#[test]
+fn corrections_of_several_lines() {
+    means(
+        "make it 90 dal\nmake it 150 rice",
+        &[
+            "sorry, dal 90, rice 150",
+            "oops, 90 dal and 150 rice",
+            "I meant 90 dal, 150 rice",
+        ],
+    );
+    means(
+        "make it 160 dal\ntake the rice off",
+        &[
+            "dal was 160, no rice",
+            "the dal should be 160, there was no rice",
+            "make the dal 160 and drop the rice",
+            "the dal should be 160 and get rid of the rice",
+        ],
+    );
+    means("make it 102 dal", &["the dal entry should be 102"]);
+    means(
+        "undo\n130 dal",
+        &[
+            "undo. 130 dal",
+            "scrap that, 130 dal",
+            "undo that and put 130 dal instead",
+        ],
+    );
+    means(
+        "make it 240",
+        &["undo that, it was 240", "20 more, no, make it 240"],
+    );
+    means(
+        "it was 190 dal not rice",
+        &[
+            "it was 190 dal not rice",
+            "undo that, it was 190 dal not rice",
+        ],
+    );
+}
+
+#[test]
+fn corrections_of_a_part() {
+    means(
+        "that was, 50% for me, the rest for Ana",
+        &[
+            "halve that, the other half was Ana's",
+            "halve it, Ana had the other half",
+            "only half of that was mine, Ana had the rest",
+        ],
+    );
+    means(
+        "that was, 200 g for me, 100 g for Ana",
+        &[
+            "I only had 200 of that, the other 100 was Ana's",
+            "make that 200, Ana had the other 100",
+        ],
+    );
+    means(
+        "all but the dal was for Ana",
+        &[
+            "everything but the dal was Ana's",
+            "all of that was Ana's except the dal",
+            "that was Ana's, only the dal was mine",
+            "all of it was Ana's apart from the dal",
+        ],
+    );
+}
+
+#[test]
+fn parts_of_what_was_weighed() {
+    means(
+        "300 dal, 50% for Ana",
+        &[
+            "300 dal, half of it is for Ana",
+            "300 dal, half of which went to Ana",
+            "300 dal but half was Ana's",
+        ],
+    );
+    means(
+        "300 dal, 100 g of it for Ana",
+        &["300 dal and 100 of that goes to Ana"],
+    );
+    means(
+        "450 dal, 200 g for Ana, the rest for the other two",
+        &["450 dal for three, Ana had 200 of it"],
+    );
+    means(
+        "90 dal, 90 beans",
+        &["90 each of dal and beans", "90 of both dal and beans"],
+    );
+    means(
+        "times 2 same as Ana",
+        &["double what Ana had", "had twice what Ana had"],
+    );
+}

@@ -10,6 +10,7 @@
 //! plan, a condition, shopping, a recipe or a question governs the message, nothing is left out.
 
 use super::amount::{Stands, amount, may_begin};
+use super::command::fix::clauses::affirms;
 use super::lexicon::{describes, is_food, is_food_word};
 use super::person::person;
 use super::reckoned::reckoned;
@@ -129,7 +130,7 @@ fn opened(input: Tokens<'_>) -> Vec<usize> {
     out
 }
 
-/// Brackets that hold nothing but talk: "(at 7)".
+/// Brackets that hold nothing but talk, or say what it was not: "(at 7)", "(not 180)".
 fn brackets_of_talk(input: Tokens<'_>) -> Vec<(usize, usize)> {
     let mut out = Vec::new();
     let mut open = None;
@@ -138,7 +139,7 @@ fn brackets_of_talk(input: Tokens<'_>) -> Vec<(usize, usize)> {
             open = Some(at);
         } else if token.is(')')
             && let Some(from) = open.take()
-            && is_talk(input.range(from + 1, at))
+            && (is_talk(input.range(from + 1, at)) || input.norm(from + 1) == "not")
         {
             out.push((from, at + 1));
         }
@@ -219,6 +220,12 @@ fn is_talk(clause: Tokens<'_>) -> bool {
     if clause.is_empty() || clause.len() > CLAUSE_TOKENS_MAX || is_command(clause) {
         return false;
     }
+    // "and me", of "me and Ana split the rest"
+    let lone =
+        clause.len() < 3 && (0..clause.len()).any(|at| matches!(clause.norm(at), "me" | "mine"));
+    if lone {
+        return false;
+    }
     let joined = matches!(
         clause.norm(0),
         "and" | "with" | "plus" | "n" | "then" | "also"
@@ -263,7 +270,7 @@ fn is_command(clause: Tokens<'_>) -> bool {
     let puts_right = repairs()
         .longest(clause.slice)
         .is_some_and(|(_, key)| key == "renames" || clause.has_number());
-    whole || verb || puts_right
+    whole || verb || puts_right || affirms(clause)
 }
 
 /// A word of the household's food, or of food at all.

@@ -30,6 +30,9 @@ pub struct Portion {
 /// Everyone who is not named, as the words of an eater.
 pub const OTHERS: &str = "the others";
 
+/// How many of them, behind "the other".
+pub const COUNTS: [(&str, usize); 3] = [("two", 2), ("three", 3), ("four", 4)];
+
 /// Who eats; `None` is the sender.
 pub type Eater = Option<Words>;
 
@@ -74,8 +77,13 @@ pub enum PartSize {
 pub enum Fix {
     /// "no, 31 not 13", "make it 160", "rice 80 -> 95", "double that", "Ana's should be 150".
     Amount { new: Figure, line: Line },
-    /// "it was barley not rice"; "no, the new one" has only the words that choose another batch.
-    Name { new: Words, old: Option<Words> },
+    /// "it was barley not rice", "it was 140 barley not rice"; "no, the new one" has only the words that
+    /// choose another batch.
+    Name {
+        new: Words,
+        old: Option<Words>,
+        amount: Option<Amount>,
+    },
     /// "that was hers", "half of it was Ana's", "gave Tom 50 of mine"; the words are the person.
     Whose { who: Words, of: Of },
     /// "split that with Ana".
@@ -121,6 +129,8 @@ pub enum Of {
     Last,
     /// "all of that", "both of those": everything on the plate.
     Plate,
+    /// "everything but the salsa"
+    AllBut(Words),
     /// "the beans".
     Named(Words),
     /// "half of that", "30 of my chilli".
@@ -159,6 +169,8 @@ pub enum AgainOf {
 pub enum But {
     /// "no rice".
     Without(Words),
+    /// "only the dal".
+    Only(Words),
     /// "145 dal this time", "90 rice".
     Instead(Item),
     /// "with 30 cheddar on top".

@@ -14,7 +14,7 @@ use super::number::number;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
-use super::words::{leads, repairs};
+use super::words::{joiners, leads, repairs};
 
 /// Between a number and what takes it back stand no more words than these.
 const NAME_TOKENS_MAX: usize = 5;
@@ -108,7 +108,9 @@ fn taken_back(
             false => [number, words.start..after],
         });
     }
-    let renamed = begins_name(input.after(after)) && !name.is_empty();
+    // "156 and no beans" leaves the beans out.
+    let joined = name.last().is_some_and(|last| joiners().has(last.norm()));
+    let renamed = begins_name(input.after(after)) && !name.is_empty() && !joined;
     let was_name = begins_name(name);
     // "of the bean, sorry, of the barley"
     let repeated = input.norm(after) == "of";

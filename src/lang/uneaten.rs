@@ -93,7 +93,9 @@ fn stowed(rest: Tokens<'_>) -> Option<usize> {
 
 /// A date that no plate has taken for its day.
 fn no_such_day(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
-    if portions.iter().any(|portion| portion.day.is_some()) {
+    // "30/30/40" may be the parts of a share.
+    let told = |portion: &&Portion| portion.day.is_some() || portion.share.is_some();
+    if portions.iter().any(told) {
         return None;
     }
     let is_date = |at: &usize| match body.slice[*at].kind {

@@ -202,6 +202,10 @@ fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<I
                 let at = meant(draft, &items, name)?;
                 items.remove(at);
             }
+            But::Only(name) => {
+                let at = meant(draft, &items, name)?;
+                items = vec![items.swap_remove(at)];
+            }
             But::Times(times, name) => {
                 let at = meant(draft, &items, name)?;
                 if let Amount::Mass(grams) = &mut items[at].amount {

@@ -8,7 +8,9 @@ use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::people::{find_person, guest, others, whose};
 use super::{Stop, find};
-use crate::lang::syntax::{Command, OTHERS, PartSize, Party, Portion, Share, SharePart, Words};
+use crate::lang::syntax::{
+    COUNTS, Command, OTHERS, PartSize, Party, Portion, Share, SharePart, Words,
+};
 
 /// Somebody's part of what was weighed.
 pub struct Eater {
@@ -203,9 +205,9 @@ fn parts_of(
     let mut resting: Vec<MemberId> = Vec::new();
     for (at, part) in parts.iter().enumerate() {
         let members = match &part.who {
-            Some(words) if words.text == OTHERS => {
+            Some(words) if is_others(words) => {
                 let named = named(parts, draft, portion)?;
-                others_than(draft, &named)
+                counted(draft, &named, words)?
             }
             Some(words) => vec![named_in_share(draft, portion, at, words)?],
             // A second part without a name is the other person's.
@@ -278,12 +280,43 @@ fn named(parts: &[SharePart], draft: &mut Draft, portion: &Portion) -> Result<Ve
     let mut named = Vec::new();
     for (at, part) in parts.iter().enumerate() {
         match &part.who {
-            Some(words) if words.text == OTHERS => {}
+            Some(words) if is_others(words) => {}
             Some(words) => named.push(named_in_share(draft, portion, at, words)?),
             None => named.push(draft.input.sender),
         }
     }
     Ok(named)
+}
+
+/// "the others", "the other two"
+fn is_others(words: &Words) -> bool {
+    words.text == OTHERS || count(words).is_some()
+}
+
+fn count(words: &Words) -> Option<usize> {
+    let said = words.text.strip_prefix("the other ")?;
+    let known = COUNTS.iter().find(|(word, _)| *word == said)?;
+    Some(known.1)
+}
+
+/// Those who are not named, if they are as many as was said; beyond the household, guests.
+fn counted(draft: &mut Draft, named: &[MemberId], words: &Words) -> Result<Vec<MemberId>, Stop> {
+    let mut members = others_than(draft, named);
+    let Some(count) = count(words) else {
+        return Ok(members);
+    };
+    if members.len() > count {
+        let near = members.iter().filter_map(|id| draft.kitchen.member(*id));
+        return Err(ProblemKind::UnknownName {
+            words: words.text.clone(),
+            near: near.map(|member| member.name.clone()).collect(),
+        }
+        .into());
+    }
+    for number in members.len()..count {
+        members.push(guest(draft, &format!("guest {number}")));
+    }
+    Ok(members)
 }
 
 fn others_than(draft: &Draft, named: &[MemberId]) -> Vec<MemberId> {

@@ -235,7 +235,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(stop) = overheard::said_twice(kitchen, input, &reading.commands) {
         return stopped(draft, stop);
     }
-    let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    let mut decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    if let Some(plate) = overheard::as_a_plate(parsed, &decision) {
+        let draft = Draft::new(kitchen, input);
+        decision = carry_out(draft, &plate.commands, OnProblem::Forget);
+    }
     if decision.outcome == Outcome::Recorded && overheard::is_doubtful(input, reading) {
         return overheard::ask_first(kitchen, input, &reading.commands);
     }

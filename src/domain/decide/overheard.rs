@@ -46,9 +46,15 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
     (found.errors.is_empty() && meant).then_some(found)
 }
 
-/// "rice 80 -> 95" of a plate with 80 g of rice on it.
+/// "rice 80 -> 95" of a plate with 80 g of rice on it; "sorry, dal 90, rice 150" of one with both.
 fn quotes(reading: &Reading) -> bool {
-    let old = |command: &Command| matches!(command, Command::Fix(Fix::Amount { line, .. }) if line.old.is_some());
+    let several = reading.commands.len() > 1;
+    let old = |command: &Command| match command {
+        Command::Fix(Fix::Amount { line, .. }) => {
+            line.old.is_some() || several && line.name.is_some()
+        }
+        _ => false,
+    };
     reading.commands.iter().all(old)
 }
 
@@ -64,6 +70,18 @@ pub fn fitting(kitchen: &Kitchen, input: &Input, reading: &Reading) -> Option<De
 pub fn fits_nothing(decision: &Decision) -> bool {
     let nothing = |answer: &Answer| matches!(answer, Answer::Problem(problem) if problem.kind == ProblemKind::NothingToFix);
     decision.outcome == Outcome::Refused && decision.answers.iter().any(nothing)
+}
+
+/// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate.
+pub fn as_a_plate<'a>(parsed: &'a Parsed, decision: &Decision) -> Option<&'a Reading> {
+    if !fits_nothing(decision) {
+        return None;
+    }
+    let eaten = |command: &Command| matches!(command, Command::Portion(_));
+    let mut readings = parsed.readings.iter();
+    readings.find(|reading| {
+        reading.is_certain() && !reading.corrects() && reading.commands.iter().all(eaten)
+    })
 }
 
 /// How soon the very same words again may be the same message, sent by a second device.

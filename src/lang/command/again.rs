@@ -4,7 +4,7 @@
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
 //! model := "same" [meal] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
 //!        | ["my" | "the"] "usual" [meal]
-//! but   := ("but" | ",") ("no" name | times name | item) | ("plus" | "with") item
+//! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
 //! ```
 //! The words stand in `data/repeats.txt`.
 
@@ -18,6 +18,7 @@ use crate::lang::name;
 use crate::lang::number::number;
 use crate::lang::person::{people, person};
 use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, MealName, Words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{corrections, repeats};
 
@@ -89,6 +90,15 @@ fn eaters(input: Tokens<'_>) -> (Tokens<'_>, Vec<Words>) {
 
 /// "half of", "times 2"
 fn times_of(input: Tokens<'_>) -> (Tokens<'_>, f64) {
+    for (part, factor) in [("double", 2.0), ("triple", 3.0), ("half", 0.5)] {
+        if let Some(length) = corrections().longest_of(input.slice, part) {
+            let rest = input.after(length);
+            let rest = rest.after(usize::from(rest.norm(0) == "of"));
+            if rest.norm(0) == "what" {
+                return (rest, factor);
+            }
+        }
+    }
     let skip = usize::from(input.norm(0) == "times");
     match number(input.after(skip)) {
         Ok((rest, said))
@@ -224,6 +234,14 @@ fn but(input: Tokens<'_>) -> Option<(Tokens<'_>, But)> {
     let piece = without_tail(rest.range(0, end));
     if let Some((times, name)) = times(piece) {
         return Some((rest.after(end), But::Times(times, known(name)?)));
+    }
+    // "but only the dal"
+    let only = input.range(0, input.len() - rest.len());
+    if matches!(only.last().map(Token::norm), Some("only" | "just"))
+        && !piece.has_number()
+        && let Some(name) = known(piece)
+    {
+        return Some((rest.after(end), But::Only(name)));
     }
     let item = item(piece)?;
     let more = piece

@@ -55,6 +55,14 @@ pub fn whole_phrase<'a>(key: &'static str, input: Tokens<'a>) -> Read<'a, ()> {
     }
 }
 
+/// Whether the whole takes back what was said last, and whether nothing else is said so.
+pub fn takes_back(input: Tokens<'_>) -> Option<bool> {
+    let says = |key| whole_phrase(key, input).is_ok();
+    says("undo")
+        .then_some(true)
+        .or(says("undo lately").then_some(false))
+}
+
 /// Nothing but marks and a word of politeness.
 pub fn only_marks(input: Tokens<'_>) -> bool {
     input.slice.iter().all(|token| {

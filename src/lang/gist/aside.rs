@@ -24,6 +24,7 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     match rest.first()?.kind {
         // "1% of the dal" is an amount.
         Kind::Percent(_) | Kind::Ratio(..) if names_next(rest.after(1)) => return None,
+        Kind::Ratio(one, other) if is_share(one, other) => return None,
         Kind::Clock | Kind::Date(..) | Kind::Percent(_) | Kind::Ratio(..) | Kind::Ordinal(_) => {
             return Some(1 + behind(rest.after(1)).unwrap_or(0));
         }
@@ -33,13 +34,13 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
         }
         _ => {}
     }
-    if let Some(length) = past_the_hour(rest) {
+    if let Some(length) = past_the_hour(input, at) {
         return Some(length);
     }
     let (after, said) = number(rest).ok()?;
     let length = rest.len() - after.len();
     let before = |key| {
-        (1..=2.min(at))
+        (1..=3.min(at))
             .any(|back| asides().longest_of(&input.slice[at - back..at], key) == Some(back))
     };
     if after.first().is_some_and(|token| token.is('$')) {
@@ -61,6 +62,11 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     (labelled || hour).then_some(length)
 }
 
+/// "70/40": nobody says so of anything but how a dish was divided.
+fn is_share(one: f64, other: f64) -> bool {
+    one % 5.0 == 0.0 && other % 5.0 == 0.0 && one.max(other) >= 30.0
+}
+
 fn behind(after: Tokens<'_>) -> Option<usize> {
     let mark = usize::from(after.first().is_some_and(|token| token.is('°')));
     BEHIND
@@ -71,7 +77,18 @@ fn behind(after: Tokens<'_>) -> Option<usize> {
 }
 
 /// "quarter past 6", "half seven" behind "at".
-fn past_the_hour(rest: Tokens<'_>) -> Option<usize> {
+fn past_the_hour(input: Tokens<'_>, at: usize) -> Option<usize> {
+    let rest = input.after(at);
+    // "at half 5" is no half of anything.
+    let led = at > 0 && asides().longest_of(&input.slice[at - 1..at], "clock") == Some(1);
+    if led
+        && rest.norm(0) == "half"
+        && let Ok((after, said)) = number(rest.after(1))
+        && (1.0..=HOUR_MAX / 2.0).contains(&said.value)
+        && !names_next(after)
+    {
+        return Some(rest.len() - after.len());
+    }
     let part = matches!(rest.norm(0), "half" | "quarter" | "ten" | "twenty" | "five");
     if !part || !matches!(rest.norm(1), "past" | "to" | "after" | "til" | "till") {
         return None;

@@ -109,8 +109,11 @@ impl Eaters {
         // The first pair that nobody has been named for behind it.
         let mut open = 0;
         let mut next = 0;
+        // Somebody for whom nothing was told yet: "one for me, one for Tom".
+        let mut waiting = false;
         for at in 0..sentence.marks.len() {
             if next < pairs.len() && pairs[next].at == at {
+                waiting = false;
                 eaters.told[next] = subject.is_some();
                 eaters.who[next] = subject.clone().flatten();
                 next += 1;
@@ -141,7 +144,11 @@ impl Eaters {
                     }
                     open = next;
                 }
-                Role::For | Role::Subject => subject = Some(person),
+                Role::For => {
+                    waiting |= is_person && next > 0;
+                    subject = Some(person);
+                }
+                Role::Subject => subject = Some(person),
                 Role::Tail if is_person && open < next => {
                     for pair in open..next {
                         eaters.who[pair] = person.clone();
@@ -158,7 +165,7 @@ impl Eaters {
                 }
             }
         }
-        Some(eaters)
+        (!waiting).then_some(eaters)
     }
 }
 

@@ -165,6 +165,10 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
     }
     let (length, mark) = rest.longest_run(FOOD_WORDS_MAX, |said| {
         let words = norms(said);
+        // "double" is of the cream as long as the cream stands behind it.
+        if said.len() == 1 && cues().longest_of(said.slice, "share").is_some() {
+            return None;
+        }
         // "butter melted in": what was done to it is no part of its name.
         let done = |word: &&str| said.len() > 1 && (describes(word) || preparation().has(word));
         if said.slice.iter().any(is_idle) || words.last().is_some_and(done) || !is_food(&words) {

@@ -228,10 +228,11 @@ fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
     };
     let goes_on = sentence.joins(before)
         || matches!(sentence.mark(before), Some(Mark::Break { soft: true }))
-            && matches!(
-                sentence.mark(at + 1),
-                None | Some(Mark::Break { .. } | Mark::Amount(_))
-            );
+            && (sentence.joins(at + 1)
+                || matches!(
+                    sentence.mark(at + 1),
+                    None | Some(Mark::Break { .. } | Mark::Amount(_))
+                ));
     goes_on && before > 0 && used[before - 1]
 }
 

@@ -10,7 +10,7 @@ use crate::foods::Nutrient;
 use crate::lang::syntax::{Command, Day, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{label_fields, questions};
+use crate::lang::words::{label_fields, questions, sharing};
 
 /// A longer one is talk.
 const TOKENS_MAX: usize = 14;
@@ -32,6 +32,10 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
 
 /// Whether the message opens as a question does.
 pub fn opens(input: Tokens<'_>) -> bool {
+    // "half of what's left" is an amount.
+    if sharing().has(input.norm(0)) {
+        return false;
+    }
     (0..3).any(|at| says(input, at, "opens"))
 }
 

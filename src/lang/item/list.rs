@@ -3,14 +3,17 @@
 
 use super::{Named, in_order, items, whole_amount};
 use crate::lang::amount::{grams, tidy};
+use crate::lang::command::takes_back;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::line::unknown_unit;
+use crate::lang::name::{Familiarity, bare, familiarity};
 use crate::lang::segment::{joined, segments, without_fillers};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{
-    containers, fillers, number_words, outros, selectors, tails, taken_off, units,
+    at_table, containers, fillers, number_words, outros, selectors, sharing, tails, taken_off,
+    units,
 };
 
 /// Items, what could not be read as one, and what only keeps them company.
@@ -33,7 +36,8 @@ fn around(whole: Tokens<'_>, part: Tokens<'_>) -> Vec<Span> {
     vec![whole.start..part.start, part.end..whole.end]
 }
 
-/// A clause of other things: no number, no word of food, no name of the household.
+/// A clause of other things: no number, no word of food, no name of the household; nothing that divides what
+/// was said, or takes it back.
 fn is_comment(input: Tokens<'_>) -> bool {
     let telling = |token: &Token| match &token.kind {
         Kind::Word(norm) => {
@@ -42,11 +46,22 @@ fn is_comment(input: Tokens<'_>) -> bool {
                 || containers().has(norm)
                 || number_words().has(norm)
                 || units().has(norm)
+                || sharing().has(norm)
         }
         Kind::Symbol(c) => matches!(c, '?' | '$'),
         _ => token.is_numeric(),
     };
-    input.len() <= COMMENT_TOKENS_MAX && !input.slice.iter().any(telling)
+    input.len() <= COMMENT_TOKENS_MAX
+        && !input.slice.iter().any(telling)
+        && takes_back(input).is_none()
+        && !(0..input.len()).any(|at| compares(input.after(at)))
+}
+
+/// "twice as much": how much of what was weighed.
+fn compares(input: Tokens<'_>) -> bool {
+    at_table()
+        .longest(input.slice)
+        .is_some_and(|(length, key)| length > 1 && key.ends_with(" times"))
 }
 
 const COMMENT_TOKENS_MAX: usize = 14;
@@ -56,6 +71,12 @@ pub fn list(input: Tokens<'_>) -> Items {
     if let Some(out) = in_order(input) {
         return Items {
             items: out.into_iter().filter_map(as_item).collect(),
+            ..Items::default()
+        };
+    }
+    if let Some(items) = of_each(input) {
+        return Items {
+            items,
             ..Items::default()
         };
     }
@@ -94,6 +115,32 @@ pub fn list(input: Tokens<'_>) -> Items {
         }
     }
     out
+}
+
+/// "90 each of beans and salsa", "80 of both rice and beans": so much of everything that is named.
+fn of_each(input: Tokens<'_>) -> Option<Vec<Item>> {
+    let input = without_fillers(input.trimmed());
+    let at = (1..input.len().min(4)).find(|&at| {
+        matches!(
+            (input.norm(at), input.norm(at + 1)),
+            ("each", "of") | ("of", "each" | "both")
+        )
+    })?;
+    let (_, amount) = whole_amount(input.range(0, at)).ok()?;
+    let names = input.after(at + 2).split(|token| {
+        matches!(token.kind, Kind::Symbol(',' | '&')) || matches!(token.norm(), "and" | "n")
+    });
+    let names = names.into_iter().map(|name| bare(name.trimmed()));
+    let names: Vec<Tokens<'_>> = names.filter(|name| !name.is_empty()).collect();
+    let known = |name: &Tokens<'_>| familiarity(&name.words().text, input) >= Familiarity::Food;
+    let all = names.len() > 1 && names.iter().all(known);
+    let item = |name: Tokens<'_>| Item {
+        amount: amount.clone(),
+        name: name.words(),
+        container: None,
+        span: input.span(),
+    };
+    all.then(|| names.into_iter().map(item).collect())
 }
 
 fn as_item(named: Named) -> Option<Item> {

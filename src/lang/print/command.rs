@@ -95,6 +95,10 @@ impl Display for Share {
                 let who = Me(&part.who);
                 match part.size {
                     PartSize::Of(share) => write!(f, ", {} for {who}", Part(share)),
+                    // Alone it would be a plate of its own.
+                    PartSize::Grams(grams) if parts.len() == 1 && part.who.is_some() => {
+                        write!(f, ", {} g of it for {who}", Plain(grams))
+                    }
                     PartSize::Grams(grams) => write!(f, ", {} g for {who}", Plain(grams)),
                     PartSize::Rest => write!(f, ", the rest for {who}"),
                 }
@@ -107,11 +111,14 @@ impl Display for Fix {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::Amount { new, line } => corrected(f, new, line),
-            Self::Name {
-                new,
-                old: Some(old),
-            } => write!(f, "it was {new} not {old}"),
-            Self::Name { new, old: None } => write!(f, "I meant {new}"),
+            Self::Name { new, old, amount } => {
+                f.write_str(if old.is_some() { "it was" } else { "I meant" })?;
+                if let Some(amount) = amount {
+                    write!(f, " {amount}")?;
+                }
+                write!(f, " {new}")?;
+                old.as_ref().map_or(Ok(()), |old| write!(f, " not {old}"))
+            }
             Self::Whose { who, of } => {
                 write!(f, "{of} was")?;
                 match who.text.to_lowercase().as_str() {
@@ -175,6 +182,7 @@ impl Display for Of {
         match self {
             Self::Last => f.write_str("that"),
             Self::Plate => f.write_str("all of that"),
+            Self::AllBut(name) => write!(f, "all but the {name}"),
             Self::Named(name) => write!(f, "the {name}"),
             Self::Part(amount, name) => {
                 match amount {
@@ -215,6 +223,7 @@ impl Display for Again {
 impl Display for But {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Only(name) => write!(f, "but only the {name}"),
             Self::Without(name) => write!(f, "no {name}"),
             Self::Instead(item) => write!(f, "but {item}"),
             Self::Plus(item) => write!(f, "plus {item}"),

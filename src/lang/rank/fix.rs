@@ -2,7 +2,7 @@
 //! booking (`Reading::sure` is false); some that nobody utters in talk count at any time.
 
 use super::plate::SCALE_GRAMS_MIN;
-use crate::lang::command::fix::Corrections;
+use crate::lang::command::fix::{Corrections, is_excused};
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
     Again, AgainOf, Amount, Command, Figure, Fix, Line, Of, Reading, Reason, Words,
@@ -48,12 +48,12 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
     let ours = |words: &Words| familiarity(&words.text, input) == Familiarity::Household;
     match fix {
         Fix::Amount { new, line } => is_plain_amount(new, line, input),
-        Fix::Name { new, old } => known(new) && old.as_ref().is_some_and(known),
+        Fix::Name { new, old, .. } => known(new) && old.as_ref().is_some_and(known),
         Fix::Remove(name) => ours(name),
         Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
         Fix::Whose { of, .. } | Fix::Shared { of, .. } => match of {
             Of::Last => input.trimmed().len() > 1,
-            Of::Named(name) | Of::Part(_, Some(name)) => ours(name),
+            Of::Named(name) | Of::AllBut(name) | Of::Part(_, Some(name)) => ours(name),
             Of::Plate | Of::Part(_, None) => false,
         },
         Fix::When { .. } => input.trimmed().len() > 1,
@@ -77,10 +77,7 @@ fn is_plain_amount(new: &Figure, line: &Line, input: Tokens<'_>) -> bool {
     if line.owner.is_some() {
         return told && named;
     }
-    let opens = matches!(
-        input.trimmed().norm(0),
-        "make" | "no" | "oops" | "sorry" | "correction" | "change"
-    );
+    let opens = matches!(input.trimmed().norm(0), "make" | "change") || is_excused(input);
     let known = line
         .name
         .as_ref()

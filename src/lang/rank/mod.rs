@@ -164,11 +164,14 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
     });
     let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
     let sure = reading.is_certain() && weighs && told;
+    // What is put right may be put right further in what was taken for talk.
+    let puts_right = |command: &Command| matches!(command, Command::Fix(_));
+    let whole_first = reading.commands.iter().any(puts_right);
     let worth_asking =
         mentions_household(whole) && (is_misspelt(&reading, whole) || plate::is_terse(whole));
     Reading {
         // What is certain without the talk comes before what is not with it.
-        rank: if sure {
+        rank: if sure && !whole_first {
             reading.rank.max(CERTAIN_RANK)
         } else {
             reading.rank - TALK_COST

@@ -104,7 +104,7 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     // Beside talk, only the household's own dishes are a weighing.
     let told = told && (comments.is_empty() || names.household);
     let sure = whole && names.strangers == 0 && quiet && told;
-    let clean = (comments.is_empty() || names.household)
+    let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
         && !errors.iter().any(|error| is_stray(error, input));
     let unheard = names.strangers > 0 && !is_polite(input) && comments.is_empty();

@@ -18,6 +18,11 @@ const SCALE: Mass = Mass::from_mg(20_000);
 
 pub fn amount(draft: &mut Draft, fix: &Fix, new: &Figure, line: &Line) -> Step {
     let found = lines(draft, fix, line)?;
+    if found.is_empty()
+        && let Some(renamed) = renamed(draft, new, line)
+    {
+        return super::carried_out(draft, &renamed);
+    }
     // "double that" is everything that was booked; one amount is for one line.
     if let Figure::Times(times) = new {
         return multiplied(draft, found, *times);
@@ -51,6 +56,22 @@ pub fn amount(draft: &mut Draft, fix: &Fix, new: &Figure, line: &Line) -> Step {
     }
     change_mass(draft, plate, &found, mass)?;
     Ok(answer(draft, &[plate]))
+}
+
+/// "no, 210 chilli" of 210 g of soup: the same on the scale, of another dish.
+fn renamed(draft: &mut Draft, new: &Figure, line: &Line) -> Option<Fix> {
+    let (Figure::Is(Amount::Bare(grams) | Amount::Mass(grams)), Some(name)) = (new, &line.name)
+    else {
+        return None;
+    };
+    let fix = Fix::Name {
+        new: name.clone(),
+        old: None,
+        amount: None,
+    };
+    let own = newest(draft, &fix).ok()?.own();
+    let same = own.len() == 1 && Mass::from_grams(*grams) == Some(own[0].1.mass);
+    (same && line.owner.is_none()).then_some(fix)
 }
 
 fn multiplied(draft: &mut Draft, lines: Vec<Found>, times: f64) -> Step {
@@ -112,15 +133,24 @@ fn new_mass(draft: &Draft, line: &PlatePortion, new: &Amount) -> Result<Mass, St
     }
 }
 
-pub fn rename(draft: &mut Draft, fix: &Fix, new: &Words, old: Option<&Words>) -> Step {
+pub fn rename(
+    draft: &mut Draft,
+    fix: &Fix,
+    new: &Words,
+    old: Option<&Words>,
+    amount: Option<&Amount>,
+) -> Step {
     let target = newest(draft, fix)?;
     let fits = |(_, line): &Found| old.is_none_or(|old| names(draft, line, old));
     let own: Vec<Found> = target.own().into_iter().filter(fits).collect();
     let all: Vec<Found> = target.lines().into_iter().filter(fits).collect();
     let found = if own.is_empty() { all } else { own };
     let (plate, line) = one(draft, found, |_, name| {
-        let (new, old) = (new.clone(), Some(Words::plain(name)));
-        Command::Fix(Fix::Name { new, old })
+        Command::Fix(Fix::Name {
+            new: new.clone(),
+            old: Some(Words::plain(name)),
+            amount: amount.cloned(),
+        })
     })?;
     let new = &of_the_same_name(draft, &line, new);
     let resolved = resolve(&draft.kitchen, new, Use::Eaten, draft.today())
@@ -136,7 +166,11 @@ pub fn rename(draft: &mut Draft, fix: &Fix, new: &Words, old: Option<&Words>) ->
         profile,
         ..line.clone()
     };
-    write(draft, plate, &right, line.mass)?;
+    let mass = match amount {
+        Some(amount) => new_mass(draft, &right, amount)?,
+        None => line.mass,
+    };
+    write(draft, plate, &right, mass)?;
     Ok(answer(draft, &[plate]))
 }
 

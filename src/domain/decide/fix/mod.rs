@@ -52,7 +52,9 @@ fn long_ago(draft: &Draft, fix: &Fix) -> Result<(), Stop> {
 fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
     match fix {
         Fix::Amount { new, line } => amount::amount(draft, fix, new, line),
-        Fix::Name { new, old } => amount::rename(draft, fix, new, old.as_ref()),
+        Fix::Name { new, old, amount } => {
+            amount::rename(draft, fix, new, old.as_ref(), amount.as_ref())
+        }
         Fix::Remove(name) => amount::remove(draft, fix, name),
         Fix::PutBack(items) => amount::put_back(draft, fix, items),
         Fix::More(more) => amount::more(draft, fix, more),

@@ -9,7 +9,7 @@ use super::super::super::plate::Plate;
 use super::super::super::problem::ProblemKind;
 use super::super::divide::{Eater, divide};
 use super::super::{Step, Stop, find, people, portion};
-use super::find_line::{Found, Target, confirmed, lines, one};
+use super::find_line::{Found, Target, confirmed, lines, names, one};
 use super::{answer, enter, newest, reach};
 use crate::lang::syntax::{
     Amount, Command, Day, Fix, Line, MealName, Of, Party, Portion, Share, Words,
@@ -47,6 +47,7 @@ fn meant(draft: &mut Draft, fix: &Fix, of: &Of) -> Result<Vec<Found>, Stop> {
     let found = match of {
         Of::Last | Of::Part(_, None) => newest(draft, fix)?.own(),
         Of::Plate => whole(draft, fix)?,
+        Of::AllBut(name) => all_but(draft, fix, name)?,
         Of::Named(name) | Of::Part(_, Some(name)) => {
             let line = Line {
                 name: Some(name.clone()),
@@ -73,6 +74,17 @@ fn whole(draft: &mut Draft, fix: &Fix) -> Result<Vec<Found>, Stop> {
         .into_iter()
         .filter(|line| own.contains(line))
         .collect())
+}
+
+/// Everything on the plate but what is named, which must be on it.
+fn all_but(draft: &mut Draft, fix: &Fix, name: &Words) -> Result<Vec<Found>, Stop> {
+    let (kept, given): (Vec<Found>, Vec<Found>) = whole(draft, fix)?
+        .into_iter()
+        .partition(|(_, line)| names(draft, line, name));
+    match kept.is_empty() {
+        true => Err(ProblemKind::NothingToFix.into()),
+        false => Ok(given),
+    }
 }
 
 enum Part {

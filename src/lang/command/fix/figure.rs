@@ -3,13 +3,13 @@
 use super::{after, before, is_known, line, said, without_closing, without_excuse};
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::item::list;
-use crate::lang::name;
+use crate::lang::name::{self, Familiarity, familiarity};
 use crate::lang::number::number;
 use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::selectors;
+use crate::lang::words::{at_table, selectors};
 
 /// "160 g not 140 g of the lentil dal", and no more.
 const SWAP_TOKENS_MAX: usize = 14;
@@ -50,9 +50,13 @@ pub fn read(body: Tokens<'_>, excused: bool, closed: bool) -> Option<Fix> {
     let excused = excused || closed;
     match value(body)? {
         found @ Value::Amount(..) if excused => found.into_fix(Line::default()),
-        Value::Name(new) if excused && chooses(body) => Some(Fix::Name { new, old: None }),
+        Value::Name(new) if excused && chooses(body) => Some(renaming(new, None, None)),
         _ => None,
     }
+}
+
+fn renaming(new: Words, old: Option<Words>, amount: Option<Amount>) -> Fix {
+    Fix::Name { new, old, amount }
 }
 
 /// What a correction sets: an amount with or without a name, or a name.
@@ -69,10 +73,7 @@ impl Value {
                 let new = Figure::Is(amount);
                 Some(Fix::Amount { new, line })
             }
-            Value::Name(new) if line.owner.is_none() => Some(Fix::Name {
-                new,
-                old: line.name,
-            }),
+            Value::Name(new) if line.owner.is_none() => Some(renaming(new, line.name, None)),
             Value::Name(_) => None,
         }
     }
@@ -81,7 +82,7 @@ impl Value {
 /// "160", "160 dal", "the dal 160", "barley", "the new one", "130 for Ana"
 fn value(input: Tokens<'_>) -> Option<Value> {
     let input = input.trimmed();
-    if input.is_empty() {
+    if input.is_empty() || (0..input.len()).any(|at| is_shared(input.after(at))) {
         return None;
     }
     if let Ok((rest, new)) = amount(input, Stands::AfterName)
@@ -101,8 +102,12 @@ fn value(input: Tokens<'_>) -> Option<Value> {
         return None;
     }
     let read = list(input);
+    let heard = |name: &Words| {
+        familiarity(&name.text, input) >= Familiarity::Food
+            || input.vocabulary.is_spelled_nearly(&name.text)
+    };
     match read.items.as_slice() {
-        [Item { amount, name, .. }] if read.errors.is_empty() => {
+        [Item { amount, name, .. }] if read.errors.is_empty() && heard(name) => {
             Some(Value::Amount(amount.clone(), Some(name.clone())))
         }
         [] => {
@@ -112,6 +117,14 @@ fn value(input: Tokens<'_>) -> Option<Value> {
         }
         _ => None,
     }
+}
+
+/// "140 each for me and Tom"
+fn is_shared(input: Tokens<'_>) -> bool {
+    matches!(
+        at_table().longest(input.slice),
+        Some((_, "each" | "split" | "evenly" | "halves"))
+    )
 }
 
 /// "the new one", "the old lot", "Sunday's": another batch of the same name.
@@ -222,6 +235,12 @@ fn becomes(body: Tokens<'_>) -> Option<Fix> {
     }
 }
 
+/// "210" and nothing else
+pub fn alone(piece: Tokens<'_>) -> Option<Amount> {
+    let (rest, new) = grams(without_closing(without_excuse(piece))).ok()?;
+    rest.is_empty().then_some(Amount::Bare(new))
+}
+
 /// "mine was 130 and Tom's 250": the second leaves the verb out.
 pub fn elliptic(piece: Tokens<'_>) -> Option<Command> {
     let body = without_closing(without_excuse(piece));
@@ -303,13 +322,15 @@ fn swapped(new: Tokens<'_>, old: Tokens<'_>, owner: Option<Words>) -> Option<Fix
                 owner,
             },
         }),
+        // "210 chilli not soup"
+        (Some(Value::Amount(amount, Some(name))), Some(Value::Name(old))) if owner.is_none() => {
+            Some(renaming(name, Some(old), Some(amount)))
+        }
         _ => {
             let (new, old) = (name::bare(new), name::bare(old));
             let wordy = new.is_wordy() && old.is_wordy() && new.len() <= 4 && old.len() <= 4;
-            (wordy && (is_known(new) || is_known(old))).then(|| Fix::Name {
-                new: new.words(),
-                old: Some(old.words()),
-            })
+            (wordy && (is_known(new) || is_known(old)))
+                .then(|| renaming(new.words(), Some(old.words()), None))
         }
     }
 }

@@ -1,7 +1,8 @@
 //! Putting right what was booked last: "make it 160", "no, 31 not 13", "that was hers", "take the beans off".
 //!
 //! ```text
-//! message := clause { ("," | "." | "and" | "but" ...) (clause | idle | portion) }
+//! message := clause { ("," | "." | "and" | "but" ...) (clause | rest | idle | portion) }           clauses.rs
+//!         | excuse item item { item }                                                    listed.rs
 //! clause  := excuse* (swapped | whose | shared | when | back | off | more | figure | name) closing*
 //! figure  := [opens] amount [name] ["not" amount] | turn line ["to"] amount | line becomes amount
 //!          | [name] amount "->" amount | "*" number | number ("*" | "!!") | times line     figure.rs
@@ -11,16 +12,19 @@
 //! when    := "that was" [day] [meal]                                                       whose.rs
 //! back    := "put" "back" items | "put" items "back" | "left" amount ["of" name]           off.rs
 //! off     := "take" ["off"] name ["off"] | "no" name "after all"                           off.rs
+//! rest    := "the other half" of was person | person had "the rest"                        remainder.rs
 //! more    := amount "more" | seconds (amount | portion | again)                            off.rs
 //! ```
 //! The words stand in `data/corrections.txt`. "Idle" is a clause without a number; of one that names a dish
 //! ("too much rice, put 50 back") the next takes its name.
 
+pub mod clauses;
 mod figure;
+mod listed;
 mod off;
+mod remainder;
 mod whose;
 
-use crate::lang::command::portion;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Fix, Line, Words};
 use crate::lang::token::{Kind, Token};
@@ -31,7 +35,6 @@ use crate::lang::words::{containers, corrections, outros};
 const NAME_WORDS_MAX: usize = 6;
 /// A longer message is no correction.
 const TOKENS_MAX: usize = 30;
-const IDLE_TOKENS_MAX: usize = 9;
 
 /// The corrections that a message is made of, and what is told beside them.
 #[derive(Debug, Default)]
@@ -72,7 +75,13 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
             talk: false,
         });
     }
-    let several = |separates: &dyn Fn(&Token) -> bool| several(&body.split(separates));
+    if let Some(commands) = listed::read(body) {
+        return Some(Corrections {
+            commands,
+            ..Corrections::default()
+        });
+    }
+    let several = |separates: &dyn Fn(&Token) -> bool| clauses::read(&body.split(separates));
     several(&is_mark).or_else(|| several(&|token| is_mark(token) || is_joint(token)))
 }
 
@@ -85,100 +94,6 @@ fn is_mark(token: &Token) -> bool {
 
 fn is_joint(token: &Token) -> bool {
     matches!(token.norm(), "and" | "so" | "but" | "cos" | "because")
-}
-
-/// Clause by clause: a correction, what is told beside it, or after a correction something new.
-fn several(clauses: &[Tokens<'_>]) -> Option<Corrections> {
-    let mut out = Corrections::default();
-    let mut about: Option<Words> = None;
-    let mut forgotten: Option<Words> = None;
-    for piece in clauses.iter().map(|piece| piece.trimmed()) {
-        if without_excuse(piece).is_empty() {
-            continue;
-        }
-        if let Some(name) = forgotten.take() {
-            out.commands.push(off::added(piece, name)?);
-            continue;
-        }
-        let elliptic = || match out.commands.last() {
-            Some(Command::Fix(Fix::Amount { .. })) => figure::elliptic(piece),
-            _ => None,
-        };
-        let found = clause(piece).filter(|command| !figure::is_retyped(command));
-        if let Some(mut command) = found.or_else(elliptic) {
-            if let (Command::Fix(fix), Some(name)) = (&mut command, &about) {
-                named(fix, name);
-            }
-            // "got those mixed up, swap them" swaps once.
-            if out.commands.last() != Some(&command) {
-                out.commands.push(command);
-            }
-        } else if let (Some(Command::Fix(Fix::Swapped)), true) =
-            (out.commands.last(), figure::retells(piece))
-        {
-            continue;
-        } else if let Some(name) = off::forgotten(piece) {
-            forgotten = Some(name);
-        } else if let Some(told) = beside(piece) {
-            about = told.or(about);
-            out.talk = true;
-        } else if !out.commands.is_empty() {
-            let plates = portion::read(piece).filter(|plates| plates.errors.is_empty())?;
-            let portions = plates.portions.into_iter().map(Command::Portion);
-            out.commands.extend(portions);
-        } else {
-            return None;
-        }
-    }
-    let corrects = |command: &Command| matches!(command, Command::Fix(_));
-    let added = forgotten.is_none() && clauses.len() > 1;
-    (added
-        && out
-            .commands
-            .first()
-            .is_some_and(|first| corrects(first) || goes_with(first)))
-    .then_some(out)
-}
-
-/// "forgot the cheddar, 25": it goes on the plate before.
-fn goes_with(command: &Command) -> bool {
-    match command {
-        Command::Portion(portion) => portion.with_last,
-        Command::Again(_) => true,
-        _ => false,
-    }
-}
-
-/// A clause beside corrections; gives the dish that it names.
-fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
-    if piece.has_number() || piece.len() > IDLE_TOKENS_MAX {
-        return None;
-    }
-    let length = |at: usize| {
-        let most = 3.min(piece.len() - at);
-        (1..=most).rev().find(|&length| {
-            let words: Vec<&str> = piece.slice[at..at + length]
-                .iter()
-                .map(Token::norm)
-                .collect();
-            piece.vocabulary.is_batch(&words)
-        })
-    };
-    let named = (0..piece.len()).find_map(|at| Some((at, length(at)?)));
-    Some(named.map(|(at, length)| piece.range(at, at + length).words()))
-}
-
-/// Give a correction that names nothing the dish that was named beside it.
-fn named(fix: &mut Fix, name: &Words) {
-    match fix {
-        Fix::Amount { line, .. } if line.name.is_none() => line.name = Some(name.clone()),
-        Fix::PutBack(items) => {
-            for item in items.iter_mut().filter(|item| item.name.text.is_empty()) {
-                item.name = name.clone();
-            }
-        }
-        _ => {}
-    }
 }
 
 /// One correction, whole.
@@ -234,6 +149,11 @@ pub fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
         rest = rest.after(length).trimmed_front();
     }
     rest
+}
+
+/// "no", "wrong one" before it, or "i meant" behind it: something is put right.
+pub fn is_excused(input: Tokens<'_>) -> bool {
+    said("excuse", without_lead(input)).is_some() || before("meaning", input.trimmed()).is_some()
 }
 
 /// Without "oh", "and", "well" at the front, which put nothing right.
@@ -299,11 +219,19 @@ fn line(input: Tokens<'_>) -> Option<Line> {
             old: None,
         });
     }
-    let name = Some(known_name(input)?);
+    let name = Some(known_name(without_stand_in(input))?);
     Some(Line {
         name,
         ..Line::default()
     })
+}
+
+/// "the dal one", "the rice entry"
+fn without_stand_in(input: Tokens<'_>) -> Tokens<'_> {
+    match before("stand in", input) {
+        Some(name) if known_name(name).is_some() => name,
+        _ => input,
+    }
 }
 
 /// "Ana's", "mine", "my": whose plate a line is on.

@@ -16,20 +16,34 @@ pub fn denied(body: Tokens<'_>) -> Option<Words> {
     known_name(before("after all", body.after(1))?)
 }
 
+/// "no butter", "there was no butter": of several things that are put right
+pub fn absent(piece: Tokens<'_>) -> Option<Words> {
+    let piece = without_closing(piece);
+    let rest = after("none", after("there was", piece).unwrap_or(piece))?;
+    // "no, the dal" names what is meant.
+    known_name(rest).filter(|_| rest.norm(0) != "the" || piece.norm(0) != "no")
+}
+
 /// "put back 80 dal", "put 80 dal back", "left 40 of it", "10 less rice", "knock 10 off the dal"
 pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
     if let Some(items) = less(body) {
         return Some(Fix::PutBack(items));
     }
     if let Some(rest) = after("back", body) {
-        let rest = before("returns", rest).unwrap_or(rest);
+        let rest = before_return(rest, true).unwrap_or(rest);
         return returned(rest).map(Fix::PutBack);
     }
     let skip = usize::from(matches!(body.norm(0), "put" | "take" | "i"));
     let skip = skip + usize::from(skip == 1 && body.norm(1) == "put");
-    let items = before("returns", body.after(skip))?;
+    let items = before_return(body.after(skip), skip > 0)?;
     let marked = skip > 0 || !whole_of(body.after(body.len() - 1), "more");
     returned(items).filter(|_| marked).map(Fix::PutBack)
+}
+
+/// What stands before "back in the pot"; behind a verb before "off" as well.
+fn before_return<'a>(input: Tokens<'a>, verb: bool) -> Option<Tokens<'a>> {
+    let behind = || before("returns behind a verb", input).filter(|_| verb);
+    before("returns", input).or_else(behind)
 }
 
 /// "10 less rice", "10 less", "knock 10 off the dal", "take 20 off"
@@ -130,8 +144,11 @@ pub fn more(body: Tokens<'_>) -> Option<Command> {
     if body.norm(0) == "add"
         && let Some(at) = body.slice.iter().rposition(|token| token.norm() == "to")
     {
-        let name = known_name(body.after(at + 1))?;
         let amount = only_amount(body.range(1, at))?;
+        if whole_of(body.after(at + 1), "that") {
+            return Some(Command::Fix(Fix::More(amount)));
+        }
+        let name = known_name(body.after(at + 1))?;
         return Some(with_last(amount, name));
     }
     let rest = match said("more", body) {

@@ -8,7 +8,7 @@ use crate::lang::date::{day, meal};
 use crate::lang::number::number;
 use crate::lang::person::{people, person};
 use crate::lang::syntax::{
-    Amount, Day, Fix, MealName, Of, PartSize, Party, Share, SharePart, Words,
+    Amount, Day, Figure, Fix, Line, MealName, Of, PartSize, Party, Share, SharePart, Words,
 };
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
@@ -20,6 +20,7 @@ pub fn read(body: Tokens<'_>) -> Option<Fix> {
     told(body)
         .or_else(|| not_me(body))
         .or_else(|| owned(body))
+        .or_else(|| kept(body))
         .or_else(|| gave(body))
         .or_else(|| took(body))
         .or_else(|| split(body))
@@ -28,8 +29,19 @@ pub fn read(body: Tokens<'_>) -> Option<Fix> {
 /// "that was hers", "the beans were Ana's", "half of it was for Tom", "that was split 3 ways",
 /// "that was yesterday's lunch"
 fn told(body: Tokens<'_>) -> Option<Fix> {
-    let (of, rest) = subject(body)?;
-    let rest = without_closing(rest.trimmed_front());
+    let (mut of, rest) = subject(body)?;
+    // "a pound of the dal went to Tom" is a plate.
+    let went = matches!(rest.norm(0), "to" | "by");
+    if went && matches!(of, Of::Named(_) | Of::Part(_, Some(_))) {
+        return None;
+    }
+    let mut rest = without_closing(rest.trimmed_front());
+    // "all of that was Ana's except the salsa"
+    let whole = matches!(of, Of::Last | Of::Plate);
+    if let Some((told, name)) = exception(rest).filter(|_| whole) {
+        of = Of::AllBut(name);
+        rest = told;
+    }
     if let Some(who) = somebody(rest) {
         return Some(Fix::Whose { who, of });
     }
@@ -51,15 +63,31 @@ fn subject(body: Tokens<'_>) -> Option<(Of, Tokens<'_>)> {
     } {
         return Some((Of::Last, rest));
     }
+    let body = match body.norm(0) {
+        "only" | "just" => body.after(1),
+        _ => body,
+    };
     let at = (1..body.len().min(9)).find(|&at| said("was", body.after(at)).is_some())?;
     let rest = after("was", body.after(at))?;
     Some((of(body.range(0, at))?, rest))
+}
+
+/// What stands before "except the salsa", and the salsa.
+fn exception(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
+    let at = (1..input.len()).find(|&at| said("except", input.after(at)).is_some())?;
+    let name = known_name(after("except", input.after(at))?)?;
+    Some((input.range(0, at).trimmed_end(), name))
 }
 
 /// "that", "all of it", "the beans", "half of my chilli"
 fn of(input: Tokens<'_>) -> Option<Of> {
     if whole_of(input, "plate") {
         return Some(Of::Plate);
+    }
+    if let Some((told, name)) = exception(input)
+        && (whole_of(told, "plate") || told.norm(0) == "all" && told.len() == 1)
+    {
+        return Some(Of::AllBut(name));
     }
     if whole_of(input, "that") {
         return Some(Of::Last);
@@ -91,6 +119,23 @@ fn part(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
     Some((rest, Amount::Mass(grams)))
 }
 
+/// "I only had 200 of that": how much it was.
+fn kept(body: Tokens<'_>) -> Option<Fix> {
+    let (rest, amount) = part(after("kept", body)?)?;
+    let Of::Part(amount, name) = part_of(without_closing(rest), amount)? else {
+        return None;
+    };
+    let new = match amount {
+        Amount::Share(share) => Figure::Times(share),
+        amount => Figure::Is(amount),
+    };
+    let line = Line {
+        name,
+        ..Line::default()
+    };
+    Some(Fix::Amount { new, line })
+}
+
 /// "of that", "of my chilli", "of mine", "chilli", or nothing more
 fn part_of(rest: Tokens<'_>, amount: Amount) -> Option<Of> {
     let linked = rest.norm(0) == "of";
@@ -106,13 +151,13 @@ fn part_of(rest: Tokens<'_>, amount: Amount) -> Option<Of> {
 }
 
 /// "hers", "Ana's", "for Ana", with "not mine" behind it.
-fn somebody(input: Tokens<'_>) -> Option<Words> {
+pub fn somebody(input: Tokens<'_>) -> Option<Words> {
     let skip = match (input.norm(0), input.norm(1)) {
-        ("all" | "actually" | "really", "for") => 2,
-        ("for" | "all" | "actually" | "really", _) => 1,
+        ("all" | "actually" | "really", "for" | "to" | "by") => 2,
+        ("for" | "to" | "by" | "all" | "actually" | "really", _) => 1,
         _ => 0,
     };
-    let linked = skip > 0 && input.norm(skip - 1) == "for";
+    let linked = skip > 0 && matches!(input.norm(skip - 1), "for" | "to" | "by");
     let rest = input.after(skip);
     let said = rest.norm(0);
     let pronoun = matches!(said, "hers" | "his" | "theirs" | "mine")

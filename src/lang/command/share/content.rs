@@ -6,6 +6,7 @@
 //! ```
 
 use super::mark::parts;
+use super::party::Who;
 use crate::lang::amount::{Stands, amount};
 use crate::lang::item::list;
 use crate::lang::item::whole_amount;
@@ -39,6 +40,8 @@ pub enum Size {
     Rest,
     /// So many times what was told before: 1 is "the same".
     Times(f64),
+    /// So many times what each of these people gets.
+    Against(f64, Who),
     Bigger,
     Smaller,
 }
@@ -90,9 +93,19 @@ fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
         let at = run.len() - length;
         let size = content(run.after(at))
             .filter(|found| matches!(found.content, Some(Content::Sizes(_) | Content::Part(_))))?;
-        let first = content(run.range(0, at).trimmed()).filter(|found| found.content.is_some())?;
+        let first =
+            content(without_joint(run.range(0, at))).filter(|found| found.content.is_some())?;
         Some(vec![first, size])
     })
+}
+
+/// "400 barley but"
+fn without_joint(run: Tokens<'_>) -> Tokens<'_> {
+    let run = run.trimmed();
+    match run.last() {
+        Some(last) if run.len() > 1 && parts(last) => without_joint(run.range(0, run.len() - 1)),
+        _ => run,
+    }
 }
 
 fn content(run: Tokens<'_>) -> Option<Found> {
@@ -154,8 +167,13 @@ fn content(run: Tokens<'_>) -> Option<Found> {
     if !listed.errors.is_empty() || listed.comments.iter().chain(&listed.idle).any(shares) {
         return None;
     }
+    let items: Vec<Item> = listed
+        .items
+        .into_iter()
+        .map(|item| of_vessel(item, body))
+        .collect();
     Some(Found {
-        content: (!listed.items.is_empty()).then_some(Content::Items(listed.items)),
+        content: (!items.is_empty()).then_some(Content::Items(items)),
         spans: vec![body.span()],
         idle: [around.clone(), listed.idle].concat(),
         comments: listed.comments,
@@ -211,7 +229,10 @@ impl Size {
 fn part(body: Tokens<'_>) -> Option<Size> {
     let at = body.len().checked_sub(2).filter(|at| *at > 0)?;
     let told = body.norm(at) == "of"
-        && matches!(body.norm(at + 1), "it" | "that" | "those" | "them" | "this");
+        && matches!(
+            body.norm(at + 1),
+            "it" | "that" | "those" | "them" | "this" | "which"
+        );
     if told { size(body.range(0, at)) } else { None }
 }
 
@@ -333,6 +354,20 @@ fn without_vessel(name: Tokens<'_>) -> Tokens<'_> {
             bare(name.after(2))
         }
         _ => name,
+    }
+}
+
+/// "900 g chilli pan", "600 g pot of dal": what is in it.
+fn of_vessel(item: Item, body: Tokens<'_>) -> Item {
+    if familiarity(&item.name.text, body) >= Familiarity::Food {
+        return item;
+    }
+    let within = |token: &&Token| item.name.span.contains(&token.span.start);
+    let from = body.slice.iter().take_while(|token| !within(token)).count();
+    let length = body.slice[from..].iter().take_while(within).count();
+    match name(body.range(from, from + length)) {
+        Some(name) => Item { name, ..item },
+        None => item,
     }
 }
 

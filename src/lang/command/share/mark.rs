@@ -1,7 +1,7 @@
 //! A message cut into marks: people, days, words of sharing, and what stands between them.
 
 use super::content::{Content, Size, contents};
-use super::party::{self, Before, Said};
+use super::party::{self, Before, Said, Who};
 use crate::lang::date::{clock, day, meal};
 use crate::lang::item::tricky_length;
 use crate::lang::number::number;
@@ -247,6 +247,12 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
             }
             key if key.ends_with(" times") => {
                 let size = Size::named(key)?;
+                if let (Some((more, who)), Size::Times(times)) =
+                    (against(rest.after(length)), &size)
+                {
+                    let size = Size::Against(*times, who);
+                    return Some((length + more, Mark::Content(Content::Sizes(vec![size]))));
+                }
                 return Some((length, Mark::Content(Content::Sizes(vec![size]))));
             }
             "finished" if begins && name_after(rest, length) > 0 => {
@@ -256,6 +262,16 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
         }
     }
     party::said(rest, before).map(|(length, said)| (length, Mark::Who(said)))
+}
+
+/// "what me and Ana get", behind "double": those whom a share is held against.
+fn against(rest: Tokens<'_>) -> Option<(usize, Who)> {
+    if !matches!(rest.norm(0), "what" | "as") {
+        return None;
+    }
+    let (length, said) = party::said(rest.after(1), &mut Before::default())?;
+    let named = matches!(&said.who, Who::Named(_));
+    named.then_some((1 + length, said.who))
 }
 
 /// "split peas"

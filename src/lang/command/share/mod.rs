@@ -14,11 +14,13 @@
 //! is no table.
 
 mod content;
+mod eater;
 mod mark;
 mod parts;
 mod party;
 mod plan;
 mod pot;
+mod related;
 mod telling;
 
 use crate::lang::command::anyway;

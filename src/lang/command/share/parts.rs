@@ -5,7 +5,7 @@ use super::party::Who;
 use super::plan::portion;
 use super::telling::Telling;
 use crate::lang::syntax::{
-    Amount, Eater, Item, OTHERS, PartSize, Portion, Share, SharePart, Words,
+    Amount, COUNTS, Eater, Item, OTHERS, PartSize, Portion, Share, SharePart, Words,
 };
 
 /// Less of a dish than this is no part.
@@ -28,10 +28,28 @@ pub fn remaining(who: Option<&Who>, parts: &mut Vec<SharePart>) -> Option<()> {
                 }
             }
         }
-        Some(Who::Count(people)) if parts.len() as u32 > *people => return None,
+        Some(Who::Count(people)) => match (*people as usize).checked_sub(parts.len())? {
+            0 | 1 => {}
+            others => parts.push(SharePart {
+                who: Some(the_others(others, parts)?),
+                size: PartSize::Rest,
+            }),
+        },
         _ => {}
     }
     Some(())
+}
+
+/// "the other two"
+fn other_people(count: usize) -> Option<Words> {
+    let counted = COUNTS.iter().find(|(_, known)| *known == count)?;
+    Some(Words::plain(format!("the other {}", counted.0)))
+}
+
+/// So many who are not named, the sender among them.
+fn the_others(count: usize, parts: &[SharePart]) -> Option<Words> {
+    let rest = parts.iter().any(|part| part.size == PartSize::Rest);
+    if rest { None } else { other_people(count) }
 }
 
 pub fn sized(telling: &Telling) -> Option<SharePart> {
@@ -47,6 +65,22 @@ pub fn sized(telling: &Telling) -> Option<SharePart> {
     }
 }
 
+/// "me and Ana split the rest", "the rest between me and Ana": a part for each.
+pub fn sized_for_all(telling: &Telling) -> Option<Vec<SharePart>> {
+    let rest =
+        matches!(&telling.content, Some(Content::Sizes(sizes)) if sizes.as_slice() == [Size::Rest]);
+    match &telling.who {
+        Some(Who::Named(named)) if rest && named.len() > 1 => {
+            let part = |who: &Eater| SharePart {
+                who: who.clone(),
+                size: PartSize::Rest,
+            };
+            Some(named.iter().map(part).collect())
+        }
+        _ => Some(vec![sized(telling)?]),
+    }
+}
+
 pub fn part(who: Who, size: &Size) -> Option<SharePart> {
     let size = match size {
         Size::Amount(Amount::Bare(grams) | Amount::Mass(grams)) => PartSize::Grams(*grams),
@@ -57,10 +91,36 @@ pub fn part(who: Who, size: &Size) -> Option<SharePart> {
         _ => return None,
     };
     let who = match &who {
-        Who::Others => Some(Words::plain(OTHERS)),
+        Who::Others(None) => Some(Words::plain(OTHERS)),
+        Who::Others(Some(count)) => Some(other_people(*count as usize)?),
         who => who.one()?.clone(),
     };
     Some(SharePart { who, size })
+}
+
+/// "Tom gets double what me and Ana get": parts of so many shares.
+pub fn compared(told: Option<&Who>, other: &Telling) -> Option<Vec<SharePart>> {
+    let Some(Content::Sizes(sizes)) = &other.content else {
+        return None;
+    };
+    let ([Size::Against(times, Who::Named(against))], Some(who)) =
+        (sizes.as_slice(), other.who.as_ref()?.one())
+    else {
+        return None;
+    };
+    let people = against.len() + 1;
+    let all = match told {
+        Some(Who::Count(count)) => *count as usize == people,
+        Some(Who::Named(named)) => named.len() == people,
+        _ => true,
+    };
+    let part = |who: &Eater, count: f64| SharePart {
+        who: who.clone(),
+        size: PartSize::Of(-count),
+    };
+    let theirs = against.iter().map(|eater| part(eater, 1.0));
+    let parts = std::iter::once(part(who, *times)).chain(theirs).collect();
+    (all && !against.contains(who)).then_some(parts)
 }
 
 /// Parts that are counted are shares of their sum.

@@ -3,16 +3,15 @@
 //! ```text
 //! who    := [preposition] party [verb]
 //! party  := eater { ("," | "and" | "&") eater } | count ["of us" | "people"] | "us" | "the others"
-//! eater  := "me" | "she" | name | "guest" name | ["my" | "our"] kin [name]
+//! eater  := eater.rs
 //! ```
-//! "she" is the last that was named. Whom nobody knows is a guest where a capital letter and a verb or a
-//! preposition say that it is a name.
+//! "she" is the last that was named.
 
+use super::eater::eater;
 use crate::lang::date::{day, meal};
-use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
-use crate::lang::person::{person, stranger};
-use crate::lang::syntax::{Eater, Party, Words};
+use crate::lang::person::person;
+use crate::lang::syntax::{COUNTS, Eater, Party, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::at_table;
@@ -27,8 +26,8 @@ pub enum Who {
     /// So many, the sender among them.
     Count(u32),
     Everyone,
-    /// Everyone who is not named.
-    Others,
+    /// Everyone who is not named; so many, if that was said.
+    Others(Option<u32>),
 }
 
 /// How those people stand in the sentence.
@@ -68,7 +67,7 @@ impl Who {
                 named: Vec::new(),
                 people: Some(*people),
             },
-            Self::Everyone | Self::Others => Party::default(),
+            Self::Everyone | Self::Others(_) => Party::default(),
         }
     }
 
@@ -154,6 +153,16 @@ fn preposition(input: Tokens<'_>) -> (usize, Role) {
         "for" | "to" | "into" => Role::For,
         "with" | "w" => Role::With,
         "between" | "among" | "amongst" => Role::Between,
+        // "30 cheddar just me"
+        "just" | "only" if input.norm(1) == "me" && ends(input.after(2)) => {
+            return (1, Role::For);
+        }
+        // "half of it is for Tom", "100 of that goes to Ana"
+        "is" | "was" | "goes" | "went" | "were" | "are"
+            if matches!(input.norm(1), "for" | "to") && is_eater(input.after(2)) =>
+        {
+            return (2, Role::For);
+        }
         // "the rest is Ana's", "on Tom's plate"
         "is" | "was" | "goes" | "went" | "were" | "are"
             if owned(input.after(1 + usize::from(input.norm(1) == "to"))) =>
@@ -180,6 +189,10 @@ fn preposition(input: Tokens<'_>) -> (usize, Role) {
     (at, role)
 }
 
+fn is_eater(input: Tokens<'_>) -> bool {
+    matches!(input.norm(0), "me" | "her" | "him") || person(input).is_some()
+}
+
 /// "Ana's", "mine"
 fn owned(input: Tokens<'_>) -> bool {
     input.norm(0) == "mine"
@@ -187,12 +200,12 @@ fn owned(input: Tokens<'_>) -> bool {
 }
 
 /// "'s plate", "plate", "share was": what is said of somebody's plate without changing whose it is.
-fn plate(input: Tokens<'_>) -> usize {
+pub fn plate(input: Tokens<'_>) -> usize {
     at_table().longest_of(input.slice, "plate").unwrap_or(0)
 }
 
 /// The verb after people, and whether it says that nothing is left.
-fn verb(input: Tokens<'_>) -> (usize, bool) {
+pub fn verb(input: Tokens<'_>) -> (usize, bool) {
     let mut at = 0;
     if let Some(length) = at_table().longest_of(input.slice, "says") {
         at += length + usize::from(input.get(at + length).is_some_and(|token| token.is(',')));
@@ -232,7 +245,11 @@ fn party(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> 
         Some((length, "us")) => return Some((length, Who::Everyone)),
         Some((length, "us after a preposition")) if led => return Some((length, Who::Everyone)),
         Some((length, "two")) => return Some((length, Who::Count(2))),
-        Some((length, "others")) => return Some((length, Who::Others)),
+        Some((length, "others")) => {
+            let said = |word: &str| (0..length).any(|at| input.norm(at) == word);
+            let counted = COUNTS.iter().find(|(word, _)| said(word));
+            return Some((length, Who::Others(counted.map(|(_, count)| *count as u32))));
+        }
         _ => {}
     }
     listed(input, led, before)
@@ -284,7 +301,8 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
     loop {
         let rest = input.after(length);
         // "between Robin Tom and Ana"
-        let unjoined = led && rest.first().is_some_and(|token| !token.norm().is_empty());
+        let unjoined =
+            (led || goes_on(rest)) && rest.first().is_some_and(|token| !token.norm().is_empty());
         let Some((joint, comma)) = joint(rest).or(unjoined.then_some((0, true))) else {
             break;
         };
@@ -322,6 +340,15 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
     Some((length, Who::Named(all)))
 }
 
+/// "me Ana and Tom": another name, and a word that joins the last.
+fn goes_on(rest: Tokens<'_>) -> bool {
+    let joins = |length: usize| {
+        joint(rest.after(length))
+            .is_some_and(|(joint, comma)| !comma && is_eater(rest.after(length + joint)))
+    };
+    person(rest).is_some_and(|(length, _)| joins(length))
+}
+
 /// What joins two people of a list; whether it is a comma alone.
 fn joint(rest: Tokens<'_>) -> Option<(usize, bool)> {
     let mut at = 0;
@@ -339,106 +366,4 @@ fn joint(rest: Tokens<'_>) -> Option<(usize, bool)> {
             .is_some_and(|token| token.is('&') || token.is('+'));
     at += usize::from(and);
     (at > 0).then_some((at, comma && !and))
-}
-
-fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Eater)> {
-    let first = input.norm(0);
-    match first {
-        "me" | "i" | "myself" | "mine" | "im" | "ive" | "id" => return Some((1, None)),
-        "ill" if before.named.is_some() && matches!(input.norm(1), "have" | "take" | "get") => {
-            return Some((2, None));
-        }
-        "my" if plate(input.after(1)) > 0 && input.norm(1) != "part" => return Some((1, None)),
-        "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" => {
-            let owns = matches!(first, "her" | "his") && plate(input.after(1)) > 0;
-            let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0;
-            if !(owns || acts || led) {
-                return None;
-            }
-            let words = before
-                .named
-                .clone()
-                .unwrap_or_else(|| input.range(0, 1).words());
-            return Some((1, Some(words)));
-        }
-        _ => {}
-    }
-    let at = usize::from(input.first().is_some_and(|token| token.is('@')));
-    if let Some((length, who)) = person(input.after(at)) {
-        return Some((at + length, Some(who)));
-    }
-    let acts = led
-        || verb(input.after(1)).0 > 0
-        || input
-            .get(1)
-            .is_some_and(|token| token.is(':') || token.is_numeric());
-    if acts
-        && let Some(name) = input
-            .vocabulary
-            .nicknamed(first)
-            .filter(|_| !is_food_word(first))
-    {
-        return Some((1, Some(Words::new(name, input.range(0, 1).span()))));
-    }
-    guest(input, led)
-}
-
-/// Somebody who is not of the household.
-fn guest(input: Tokens<'_>, led: bool) -> Option<(usize, Eater)> {
-    let skip = usize::from(matches!(input.norm(0), "my" | "our" | "the" | "a"));
-    let named = |token: Option<&Token>| {
-        token.is_some_and(|token| {
-            input.text[token.span.clone()].starts_with(char::is_uppercase)
-                && stranger(input.with(std::slice::from_ref(token))).is_some()
-        })
-    };
-    // A slip of the finger away from a name of the household, it is asked about.
-    let called = |name: &str| {
-        let near = input.vocabulary.is_near_person(&name.to_lowercase());
-        let text = if near {
-            name.to_owned()
-        } else {
-            format!("guest {name}")
-        };
-        Some(Words::new(text, input.range(0, 1).span()))
-    };
-    if let Some(length) = at_table().longest_of(input.after(skip).slice, "kin") {
-        let at = skip + length;
-        if named(input.get(at)) {
-            return Some((at + 1, called(&input.range(at, at + 1).words().text)));
-        }
-        let name = input.range(skip, at).words().text;
-        let here = skip > 0
-            || led
-            || verb(input.after(at)).0 > 0
-            || input.get(at).is_some_and(|token| token.is(':'));
-        if !here {
-            return None;
-        }
-        return Some((
-            at,
-            if name == "guest" {
-                Some(Words::plain("guest"))
-            } else {
-                called(&name)
-            },
-        ));
-    }
-    if let Some(length) = at_table().longest_of(input.after(skip).slice, "several") {
-        let at = skip + length;
-        let here =
-            led || verb(input.after(at)).0 > 0 || input.get(at).is_some_and(|token| token.is(':'));
-        return here.then(|| (at, Some(input.range(skip, at).words())));
-    }
-    let acts = verb(input.after(1)).0 > 0
-        && matches!(
-            input.norm(1),
-            "had" | "ate" | "has" | "took" | "got" | "gets" | "takes" | "just"
-        );
-    let ends = input.get(1).is_none_or(|token| {
-        matches!(token.kind, Kind::Newline | Kind::Symbol(_)) || token.is_numeric()
-    });
-    let told = acts || led && ends;
-    (told && named(input.first()) && !is_food_word(input.norm(0)))
-        .then(|| (1, called(&input.range(0, 1).words().text)))
 }

@@ -1,9 +1,12 @@
 //! Tellings made into plates: what is a whole and what are its parts, what names a later amount goes by.
 
 use super::content::{Content, Size};
-use super::parts::{PART_GRAMS_MIN, by_ratio, part, remaining, shares, sized, small};
+use super::parts::{
+    PART_GRAMS_MIN, by_ratio, compared, part, remaining, shares, sized, sized_for_all, small,
+};
 use super::party::{Role, Who};
 use super::pot::{from_pot, of_one_pot};
+use super::related::relate;
 use super::telling::Telling;
 use crate::lang::syntax::{Amount, Eater, Item, PartSize, Party, Portion, Share, SharePart, Words};
 
@@ -34,58 +37,6 @@ pub fn plates(mut tellings: Vec<Telling>) -> Option<Vec<Portion>> {
     }
 }
 
-/// "the same", "twice that": of what was told before.
-fn relate(tellings: &mut [Telling]) -> Option<()> {
-    for at in 0..tellings.len() {
-        let Some(Content::Sizes(sizes)) = &tellings[at].content else {
-            continue;
-        };
-        let [Size::Times(times)] = sizes.as_slice() else {
-            continue;
-        };
-        let before = tellings[..at]
-            .iter()
-            .rev()
-            .find_map(|telling| match &telling.content {
-                Some(Content::Items(items)) => Some(items.clone()),
-                _ => None,
-            });
-        let items: Option<Vec<Item>> = before?
-            .into_iter()
-            .map(|item| {
-                Some(Item {
-                    amount: times_of(&item.amount, *times)?,
-                    ..item
-                })
-            })
-            .collect();
-        tellings[at].content = Some(Content::Items(items?));
-    }
-    Some(())
-}
-
-fn times_of(amount: &Amount, times: f64) -> Option<Amount> {
-    match amount {
-        _ if times == 1.0 => Some(amount.clone()),
-        Amount::Bare(grams) => Some(Amount::Bare(grams * times)),
-        Amount::Mass(grams) => Some(Amount::Mass(grams * times)),
-        Amount::Volume {
-            count,
-            unit,
-            qualifiers,
-        } => Some(Amount::Volume {
-            count: count * times,
-            unit: *unit,
-            qualifiers: qualifiers.clone(),
-        }),
-        Amount::Pieces { count, measure } => Some(Amount::Pieces {
-            count: count * times,
-            measure: measure.clone(),
-        }),
-        _ => None,
-    }
-}
-
 /// Every telling has its own things.
 fn apart(tellings: Vec<Telling>) -> Option<Vec<Portion>> {
     if let Some(whole) = of_one_pot(&tellings) {
@@ -107,7 +58,7 @@ fn plate(telling: Telling) -> Option<Vec<Portion>> {
         return None;
     }
     let who = telling.who.clone().unwrap_or(Who::sender());
-    if who == Who::Others {
+    if matches!(who, Who::Others(_)) {
         return None;
     }
     if telling.split.is_some()
@@ -313,9 +264,14 @@ fn whole(told: &Telling, others: &[&Telling], items: Vec<Item>) -> Option<Vec<Po
         }
         return plate(told);
     }
+    if let [other] = others
+        && let Some(parts) = compared(told.who.as_ref(), other)
+    {
+        return Some(vec![portion(told, items, None, Some(shares(parts)?))]);
+    }
     let mut parts: Vec<SharePart> = Vec::new();
     for other in others {
-        parts.push(sized(other)?);
+        parts.extend(sized_for_all(other)?);
     }
     let of_it = matches!(others[0].content, Some(Content::Part(_)));
     let lone = !of_it
