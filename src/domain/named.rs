@@ -143,7 +143,9 @@ impl Batches<'_> {
 
     /// The one batch whose name is spelled nearly so; two of them are a question.
     pub fn spelled(&self, key: &str) -> Option<Result<Resolved, Unresolved>> {
-        if matches!(self.used, Use::Ingredient { .. }) {
+        // A slip of the finger turns no number into letters: "dal K6" may mean another batch.
+        let numbered = key.contains(|c: char| c.is_ascii_digit());
+        if numbered || matches!(self.used, Use::Ingredient { .. }) {
             return None;
         }
         let near: Vec<&Batch> = self

@@ -3,7 +3,7 @@
 //! carry nothing; these do not carry nothing.
 //!
 //! ```text
-//! uneaten := item (phrase of poured.txt) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
+//! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
 //! ```
 
 use super::syntax::{Command, Error, ErrorKind, Item, Portion, Reading};
@@ -65,8 +65,9 @@ fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
         let poured = (at == to)
             .then(|| poured().longest(&body.slice[at..]))
             .flatten();
+        let coded = (at == to && is_code(body.norm(at))).then_some(1);
         let length = gone.or(poured).map(|(length, _)| length);
-        Some((at, length.or(stowed)?))
+        Some((at, length.or(stowed).or(coded)?))
     })?;
     let words = body.range(start, start + length);
     Some(words.error(ErrorKind::LeftOver(words.words().text)))
@@ -79,6 +80,14 @@ fn is_link(token: &Token) -> bool {
         "now",
     ];
     marks || words.contains(&token.norm())
+}
+
+/// "K6": behind a dish it names a batch, here one that there is not.
+fn is_code(norm: &str) -> bool {
+    let mut letters = norm.chars();
+    letters.next().is_some_and(char::is_alphabetic)
+        && !letters.as_str().is_empty()
+        && letters.all(|c| c.is_ascii_digit())
 }
 
 /// "to the freezer": how many tokens.
