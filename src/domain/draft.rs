@@ -192,6 +192,14 @@ impl<'a> Draft<'a> {
             tip: line.tip,
             takes_back: false,
         });
+        // The batch that it was drawn from has something to give again.
+        if let Some(source) = line.source
+            && !self.kitchen.batch(source).open
+            && !self.kitchen.batch(source).voided
+        {
+            let (batch, open) = (source, true);
+            self.push(Change::SetOpen { batch, open });
+        }
     }
 
     pub fn reverse_entry(&mut self, standing: &ActEntry) {
