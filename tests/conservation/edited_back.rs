@@ -44,13 +44,14 @@ fn text_alone_tells(before: &Home, after: &Home, message: MessageId) -> bool {
         None => before.act(message),
     };
     let of_one = |message: MessageId| {
-        depends_on_the_moment(before.text_of(message)) || waits_or_may_choose(before, message)
+        depends_on_the_moment(before.text_of(message))
+            || waits_or_may_choose(before, message)
+            || changed_by_others(before, message)
     };
     wrote.is_some_and(|act| act.stands())
         && !before.answered.contains(&message)
         && !of_one(message)
         && !of_one(about)
-        && !changed_by_others(before, message)
         && !line_is_anew(before, message)
         && !took_others_along(before, after, message)
         && !cooked_since(before, message)
