@@ -80,15 +80,10 @@ impl Batches<'_> {
             return Named::Certain(first_expired_first(exact));
         }
         let mut components = self.kitchen.components.iter();
-        if components.any(|known| known.key == key && self.was_cooked(known.id)) {
-            let name = self
-                .kitchen
-                .components
-                .iter()
-                .find(|known| known.key == key)
-                .map(|known| known.name.clone());
-            // The dish has been cooked under exactly this name: no other dish answers for it.
-            return name.map_or(Named::Nothing, Named::UsedUp);
+        // The dish has been cooked under exactly this name: no other dish answers for it.
+        if let Some(known) = components.find(|known| known.key == key && self.was_cooked(known.id))
+        {
+            return Named::UsedUp(known.name.clone());
         }
         if matches!(self.used, Use::Ingredient { .. }) {
             return Named::Nothing;

@@ -114,12 +114,11 @@ pub struct Decision {
 impl Decision {
     /// The question of the message that it is credited to is open again: what that said waits once more.
     pub fn leaves_asked(&self) -> bool {
-        let reopened = self.changes.iter().filter_map(|change| match change {
-            Change::Reopen(question) => Some(question.id),
-            _ => None,
-        });
-        let closes = |id| self.changes.contains(&Change::CloseQuestion(id));
-        reopened.into_iter().any(|id| !closes(id))
+        let closed = |id| self.changes.contains(&Change::CloseQuestion(id));
+        self.changes.iter().any(|change| match change {
+            Change::Reopen(question) => !closed(question.id),
+            _ => false,
+        })
     }
 }
 
