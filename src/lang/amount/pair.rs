@@ -164,10 +164,8 @@ pub fn combine(
                 measure,
             })
         }
-        (Amount::Pieces { count, mut measure }, Amount::Mass(grams)) if of == Of::All => {
-            measure.push(DRAINED.into());
-            let said = Box::new(Amount::Pieces { count, measure });
-            Some(Amount::Weighed { grams, said })
+        (Amount::Pieces { count, measure }, Amount::Mass(grams)) if of == Of::All => {
+            Some(all_told(count, measure, grams))
         }
         (Amount::Bare(count), Amount::Mass(grams)) if of == Of::Each => Some(Amount::Each {
             count,
@@ -214,11 +212,6 @@ const DRAINED_EACH_MIN: f64 = 150.0;
 
 /// What goes into the pot of an ingredient that was bought by another weight or count: drained, peeled.
 fn inside(first: Amount, grams: f64, each: bool) -> Option<Amount> {
-    let all_told = |count: f64, mut measure: Vec<String>, grams: f64| {
-        measure.push(DRAINED.to_owned());
-        let said = Box::new(Amount::Pieces { count, measure });
-        Amount::Weighed { grams, said }
-    };
     match first {
         Amount::Pieces { count, measure } if each => {
             Some(all_told(count, measure, tidy(grams * count)))
@@ -256,20 +249,19 @@ fn inside(first: Amount, grams: f64, each: bool) -> Option<Amount> {
     }
 }
 
+/// Packs of what weighs so much, however they were printed.
+fn all_told(count: f64, mut measure: Vec<String>, grams: f64) -> Amount {
+    measure.push(DRAINED.to_owned());
+    let said = Box::new(Amount::Pieces { count, measure });
+    Amount::Weighed { grams, said }
+}
+
 impl Amount {
     /// This weight of it, all told, and packed as it was.
     pub fn all_told(&self, grams: f64) -> Self {
         match self {
             Self::Weighed { said, .. } => match said.as_ref() {
-                Self::Pieces { count, measure } => {
-                    let mut measure = measure.clone();
-                    measure.push(DRAINED.to_owned());
-                    let said = Box::new(Self::Pieces {
-                        count: *count,
-                        measure,
-                    });
-                    Self::Weighed { grams, said }
-                }
+                Self::Pieces { count, measure } => all_told(*count, measure.clone(), grams),
                 _ => Self::Mass(grams),
             },
             _ => Self::Mass(grams),
