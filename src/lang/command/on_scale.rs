@@ -40,6 +40,7 @@ pub fn single(talk: &Talk, portion: &Portion) -> Option<Said> {
     match (group.foods.as_slice(), vessel) {
         // "310 dal in the blue bowl" is a portion with where it was.
         ([food], Some(_)) if group.leads && food.household && group.marks.is_empty() => None,
+        ([food], Some(vessel)) if is_eaten_from(&group, food, &vessel) => None,
         ([food], Some(vessel)) => held(&group, food, &vessel, portion),
         ([food], None) => {
             let more = FOLLOWS.iter().any(|mark| group.said(mark));
@@ -52,6 +53,15 @@ pub fn single(talk: &Talk, portion: &Portion) -> Option<Said> {
         }
         _ => None,
     }
+}
+
+/// "salad bowl: 45 spinach", "80 spinach in the bowl": a plate that begins, whose own weight nobody tells.
+fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
+    let behind = food.name.span.start.min(group.span.start);
+    let opens = vessel.name.span.start < behind;
+    let eaten_from = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.known;
+    let plain = group.marks.iter().all(|mark| matches!(*mark, "mine" | "ate"));
+    eaten_from && (opens || group.leads) && plain
 }
 
 /// A food in a vessel, weighed once.
