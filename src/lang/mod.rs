@@ -171,14 +171,18 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         let beside = heard(weighed, false).into_iter();
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
+    let mut nothing = rank::not_understood(body);
     if !readings.iter().any(|reading| reading.sure) {
         let best = readings.iter().map(|reading| reading.rank).max();
-        readings.extend(gist::read(body, best.unwrap_or(0) + 1));
+        match gist::read(body, best.unwrap_or(0) + 1) {
+            Ok(gist) => readings.push(gist),
+            Err(why) => nothing.reasons.push(Reason::NoGist(why)),
+        }
     }
     for reading in &mut readings {
         uneaten::judge(reading, body);
     }
-    readings.push(rank::not_understood(body));
+    readings.push(nothing);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
     Parsed {
         tokens,

@@ -57,6 +57,8 @@ pub enum Reason {
     Veto(&'static str),
     /// Several ways to cut the text; the sign that decided.
     Cut(&'static str),
+    /// Why the marks in it do not hold together.
+    NoGist(&'static str),
 }
 
 /// One way to read the whole message.

@@ -60,7 +60,10 @@ fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
     let behind = food.name.span.start.min(group.span.start);
     let opens = vessel.name.span.start < behind;
     let eaten_from = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.known;
-    let plain = group.marks.iter().all(|mark| matches!(*mark, "mine" | "ate"));
+    let plain = group
+        .marks
+        .iter()
+        .all(|mark| matches!(*mark, "mine" | "ate"));
     eaten_from && (opens || group.leads) && plain
 }
 

@@ -21,8 +21,12 @@ const APART: [&str; 5] = ["waste", "stow", "count", "batch", "amends"];
 /// Before a weighing these forbid it, wherever they stand in the sentence.
 const GOVERNING: [&str; 3] = ["recipe", "shopping", "plan"];
 
-/// Whether the pairs were eaten, as far as the words tell.
-pub fn holds(sentence: &Sentence<'_>, pairs: &[Pair], portions: &[Portion]) -> Option<()> {
+/// Whether the pairs were eaten, as far as the words tell, or what speaks against it.
+pub fn holds(
+    sentence: &Sentence<'_>,
+    pairs: &[Pair],
+    portions: &[Portion],
+) -> Result<(), &'static str> {
     let mut clauses: Vec<usize> = pairs
         .iter()
         .flat_map(|pair| pair.from..pair.to)
@@ -40,19 +44,30 @@ pub fn holds(sentence: &Sentence<'_>, pairs: &[Pair], portions: &[Portion]) -> O
         logged,
         told,
     };
-    let first = *clauses.first()?;
-    let last = *clauses.last()?;
-    let plausible = pairs.iter().all(is_plausible);
-    let held = plausible
-        && clauses.iter().all(|&clause| case.is_eaten(clause))
-        && (0..sentence.clause_count()).all(|clause| {
-            let other = is_fix(sentence, clause)
-                || OTHER.iter().any(|key| sentence.tells(clause, key))
-                || clause <= last && sentence.tells(clause, "story");
-            let governs = !clauses.contains(&clause) && case.governs(clause, clause < first);
-            !other && !governs
-        });
-    held.then_some(())
+    let (Some(&first), Some(&last)) = (clauses.first(), clauses.last()) else {
+        return Err("no weighing");
+    };
+    if !pairs.iter().all(is_plausible) {
+        return Err("no plate weighs that");
+    }
+    for &clause in &clauses {
+        case.is_eaten(clause)?;
+    }
+    for clause in 0..sentence.clause_count() {
+        if is_fix(sentence, clause) {
+            return Err("a correction");
+        }
+        if let Some(key) = OTHER.iter().find(|key| sentence.tells(clause, key)) {
+            return Err(key);
+        }
+        if clause <= last && sentence.tells(clause, "story") {
+            return Err("story");
+        }
+        if !clauses.contains(&clause) && case.governs(clause, clause < first) {
+            return Err("what stands around it forbids");
+        }
+    }
+    Ok(())
 }
 
 /// What is known of the whole message.
@@ -67,7 +82,7 @@ struct Case<'s, 'a> {
 
 impl Case<'_, '_> {
     /// Whether a clause with weighings tells of eating, and nothing in it forbids.
-    fn is_eaten(&self, clause: usize) -> bool {
+    fn is_eaten(&self, clause: usize) -> Result<(), &'static str> {
         let sentence = self.sentence;
         let here = || {
             self.pairs.iter().filter(|pair| {
@@ -84,16 +99,30 @@ impl Case<'_, '_> {
             || household && (self.told || for_me(sentence, clause))
             || household && density(sentence, self.pairs, clause) >= DENSE
             || is_plain(sentence, clause);
-        let apart = APART.iter().any(|key| sentence.tells(clause, key))
-            || !self.logged && sentence.tells(clause, "others")
-            // Packs are a shopping list's before they are a plate's.
-            || !verb && here().any(|pair| is_packed(&pair.amount));
-        let denied = here().any(|pair| is_denied(sentence, pair));
-        eaten && !apart && !denied && !self.is_forbidden(clause)
+        if !eaten {
+            return Err("nothing tells that it was eaten");
+        }
+        if let Some(key) = APART.iter().find(|key| sentence.tells(clause, key)) {
+            return Err(key);
+        }
+        if !self.logged && sentence.tells(clause, "others") {
+            return Err("others");
+        }
+        // Packs are a shopping list's before they are a plate's.
+        if !verb && here().any(|pair| is_packed(&pair.amount)) {
+            return Err("packs");
+        }
+        if here().any(|pair| is_denied(sentence, pair)) {
+            return Err("denied");
+        }
+        match self.forbidden(clause) {
+            Some(reason) => Err(reason),
+            None => Ok(()),
+        }
     }
 
     /// What forbids a weighing stands before it; behind it only a condition, a price, a heat or a question.
-    fn is_forbidden(&self, clause: usize) -> bool {
+    fn forbidden(&self, clause: usize) -> Option<&'static str> {
         let sentence = self.sentence;
         let end = self
             .pairs
@@ -109,10 +138,14 @@ impl Case<'_, '_> {
             false => &["past talk", "clock time", "negation"],
         };
         let strict = ["price", "oven setting", "shopping", "recipe"];
-        before.iter().any(|reason| !idle.contains(reason))
-            || behind.iter().any(|reason| strict.contains(reason))
-            || sentence.tells_but(clause, "if", "polite")
-            || asked && !self.logged
+        let forbids = before.iter().find(|reason| !idle.contains(reason));
+        let forbids = forbids.or_else(|| behind.iter().find(|reason| strict.contains(reason)));
+        match forbids {
+            Some(reason) => Some(reason),
+            None if sentence.tells_but(clause, "if", "polite") => Some("condition"),
+            None if asked && !self.logged => Some("question"),
+            None => None,
+        }
     }
 
     /// A clause without a weighing may govern the one behind it: "for the party we need:".

@@ -31,31 +31,32 @@ use sentence::Sentence;
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 100;
 
-/// The gist of the message, if it holds together: a reading that is sure.
-pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
+/// The gist of the message, if it holds together: a reading that is sure; otherwise why there is none.
+pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     if input.len() > TOKENS_MAX {
-        return None;
+        return Err("too long");
     }
     let told = input.has_number() && input.slice.iter().any(tells_cooking);
     if !told && !question::opens(input) && !input.slice.iter().any(is_edible_word(input)) {
-        return None;
+        return Err("nothing to eat in it");
     }
     let (input, anyway) = anyway(input);
     let sentence = Sentence::new(input);
     if let Some(question) = question::read(&sentence) {
-        return Some(sure(vec![question], rank, Vec::new()));
+        return Ok(sure(vec![question], rank, Vec::new()));
     }
     if let Some(batch) = pot::read(&sentence) {
-        return Some(sure(vec![batch], rank, Vec::new()));
+        return Ok(sure(vec![batch], rank, Vec::new()));
     }
-    let mut pairs = pair::pairs(&sentence)?;
-    let mut portions = eater::portions(&sentence, &mut pairs)?;
+    let mut pairs = pair::pairs(&sentence).ok_or("a number or a name is left over")?;
+    let portions = eater::portions(&sentence, &mut pairs);
+    let mut portions = portions.ok_or("who ate it is unclear")?;
     for portion in &mut portions {
         portion.anyway = anyway;
     }
     evidence::holds(&sentence, &pairs, &portions)?;
     if is_sigh(input, &portions) || compares(input) {
-        return None;
+        return Err("a sigh or a comparison");
     }
     let reasons = pairs
         .iter()
@@ -65,7 +66,7 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
         })
         .collect();
     let commands = portions.into_iter().map(Command::Portion).collect();
-    Some(sure(commands, rank, reasons))
+    Ok(sure(commands, rank, reasons))
 }
 
 fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading {
