@@ -1,6 +1,6 @@
 //! Which lines of which plates a correction means.
 
-use super::super::super::act::Act;
+use super::super::super::act::{Act, ActEntry};
 use super::super::super::answer::About;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
@@ -152,7 +152,7 @@ fn of_person(
         let found = target.fitting(fits);
         if !found.is_empty() {
             super::undo::own(draft, &act, &Command::Fix(fix.clone()))?;
-            return Ok(found);
+            return confirmed(draft, fix, &found).map(|()| found);
         }
     }
     let theirs = |plate: &&Plate| plate.member == member && !plate.portions.is_empty();
@@ -170,18 +170,14 @@ fn of_person(
 
 /// What somebody else has booked is changed only after a confirmation.
 pub fn confirmed(draft: &Draft, fix: &Fix, lines: &[Found]) -> Result<(), Stop> {
-    let recent = &draft.kitchen.recent;
-    // What stands on the sender's own plate is theirs, whoever put it right last.
-    let own = |plate: AccountId| {
-        let plate = draft.kitchen.plate(plate);
-        plate.is_some_and(|plate| plate.member == draft.input.sender)
-    };
+    let written = || draft.kitchen.recent.iter().flat_map(|act| &act.entries);
+    // What the sender has put there is theirs, whoever put it right last.
     let mine = |(plate, line): &Found| {
-        let written = recent.iter().flat_map(|act| &act.entries);
-        let mut ids = written.map(|entry| entry.entry.id);
-        own(*plate)
-            || ids.any(|id| id == line.entry || id == line.tip)
-            || draft.has_written(line.entry)
+        let first = |entry: &ActEntry| {
+            let same = (entry.entry.batch, entry.entry.profile) == (line.batch, line.profile);
+            same && entry.entry.to == Account::Plate(*plate)
+        };
+        written().any(first) || draft.has_written(line.entry)
     };
     if draft.input.confirmed || lines.iter().all(mine) {
         return Ok(());
