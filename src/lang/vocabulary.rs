@@ -51,6 +51,8 @@ struct Name {
 
 /// Fewer letters are no short form of a name.
 const NICKNAME_MIN: usize = 3;
+/// A shorter word is another word before it is a slip.
+const SLIPPED_WORD_MIN: usize = 4;
 
 impl Vocabulary {
     pub fn new() -> Self {
@@ -221,6 +223,34 @@ impl Vocabulary {
             };
             edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
         })
+    }
+
+    /// The one name of something to eat of which every word is written here, nearly.
+    pub fn nearly(&self, words: &[&str]) -> Option<&str> {
+        let edible = |name: &&Name| matches!(name.sense, Sense::Batch | Sense::Packet);
+        let written = |name: &&Name| {
+            words.iter().all(|word| {
+                let word = singular(word);
+                // What was only heard alike ("lentil doll") needs a word that is right beside it.
+                let beside = words.iter().any(|other| name.words.contains(*other));
+                let slipped = |own: &String| {
+                    word.len() >= SLIPPED_WORD_MIN
+                        && (spelled_nearly(&word, own) || beside && sounds_alike(&word, own))
+                };
+                match words.len() {
+                    1 => name.heads.iter().any(slipped),
+                    _ => name.words.contains(&word) || name.words.iter().any(slipped),
+                }
+            })
+        };
+        let mut found = self.names.iter().filter(edible).filter(written);
+        let first = found.next()?;
+        // "chili" and "chilli" are one name.
+        let is_first = |other: &Name| {
+            let alike = |word: &String| first.words.iter().any(|own| spelled_nearly(word, own));
+            other.words.iter().all(alike)
+        };
+        found.all(is_first).then_some(first.text.as_str())
     }
 
     /// The one person whom a short or fond form of a name means: "rob", "tommy".

@@ -49,6 +49,12 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     if let Some(more) = behind(after) {
         return Some(length + more);
     }
+    // "1 plate: 300 soup" counts plates, "1 plate of soup" is an amount.
+    if let Some(more) = asides().longest_of(after.slice, "plates")
+        && !names_next(after.after(more))
+    {
+        return Some(length + more);
+    }
     let bare = matches!(amount(rest, Stands::AfterName), Ok((_, Amount::Bare(_))));
     if !bare {
         return None;

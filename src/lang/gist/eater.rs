@@ -5,7 +5,7 @@
 //! nothing is read.
 
 use super::mark::Mark;
-use super::pair::Pair;
+use super::pair::{Pair, is_weight_behind};
 use super::sentence::Sentence;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
@@ -73,11 +73,7 @@ fn weighed(sentence: &Sentence<'_>, counted: &Pair, scale: &Pair) -> Option<Amou
     let (Amount::Mass(grams) | Amount::Bare(grams)) = scale.amount else {
         return None;
     };
-    let near = (counted.to..scale.at).all(|at| {
-        matches!(sentence.mark(at), Some(Mark::Break { soft: true }))
-            || sentence.norm(at).is_empty()
-            || sentence.cue(at, "is").is_some()
-    });
+    let near = (counted.to..scale.at).all(|at| is_weight_behind(sentence, at));
     let said = match &counted.amount {
         Amount::Pieces { .. } | Amount::Volume { .. } => counted.amount.clone(),
         _ => return None,

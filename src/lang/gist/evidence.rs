@@ -1,7 +1,7 @@
 //! What tells that something was eaten, and what forbids to think so.
 
 use super::mark::Mark;
-use super::pair::Pair;
+use super::pair::{Pair, answer};
 use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
@@ -17,7 +17,8 @@ const DENSE: f64 = 0.3;
 /// Cues of another reading, anywhere in the message.
 const OTHER: [&str; 2] = ["share", "running"];
 /// Cues of another reading, in the clause of the weighing.
-const APART: [&str; 5] = ["waste", "stow", "count", "batch", "amends"];
+const APART: [&str; 5] = ["waste", "stow", "count", "batch", AMENDS];
+const AMENDS: &str = "amends";
 /// Before a weighing these forbid it, wherever they stand in the sentence.
 const GOVERNING: [&str; 3] = ["recipe", "shopping", "plan"];
 
@@ -26,6 +27,7 @@ pub fn holds(
     sentence: &Sentence<'_>,
     pairs: &[Pair],
     portions: &[Portion],
+    replaced: bool,
 ) -> Result<(), &'static str> {
     let mut clauses: Vec<usize> = pairs
         .iter()
@@ -43,6 +45,7 @@ pub fn holds(
         pairs,
         logged,
         told,
+        replaced,
     };
     let (Some(&first), Some(&last)) = (clauses.first(), clauses.last()) else {
         return Err("no weighing");
@@ -70,6 +73,18 @@ pub fn holds(
     Ok(())
 }
 
+/// Whether the words take a weighing back as soon as it is said: "not 180", "was going to have 250 chilli
+/// but".
+pub fn is_unmeant(sentence: &Sentence<'_>, pair: &Pair) -> bool {
+    let clause = sentence.clause(pair.to - 1);
+    let denied = sentence.follows(pair.from, "unmeant");
+    let planned = || {
+        let before = vetoes(sentence, clause, |at| at < pair.from);
+        sentence.turns(clause) && (before.contains(&"plan") || is_denied(sentence, pair))
+    };
+    denied || planned()
+}
+
 /// What is known of the whole message.
 struct Case<'s, 'a> {
     sentence: &'s Sentence<'a>,
@@ -78,6 +93,8 @@ struct Case<'s, 'a> {
     logged: bool,
     /// Whose or which meal it was is said.
     told: bool,
+    /// What it was not is said too.
+    replaced: bool,
 }
 
 impl Case<'_, '_> {
@@ -90,20 +107,17 @@ impl Case<'_, '_> {
             })
         };
         let verb = sentence.tells(clause, "eat") || self.logged;
-        let household = here().any(|pair| pair.household);
-        let meal = sentence
-            .within(clause)
-            .any(|at| matches!(sentence.mark(at), Some(Mark::Meal(_))));
-        let eaten = verb
-            || meal
-            || household && (self.told || for_me(sentence, clause))
-            || household && density(sentence, self.pairs, clause) >= DENSE
-            || is_plain(sentence, clause);
-        if !eaten {
+        // One breath: what is told of a part of it holds for the rest.
+        if !sentence
+            .breath(clause)
+            .any(|clause| self.tells_eating(clause))
+        {
             return Err("nothing tells that it was eaten");
         }
-        if let Some(key) = APART.iter().find(|key| sentence.tells(clause, key)) {
-            return Err(key);
+        for key in APART {
+            if sentence.tells(clause, key) && !(self.replaced && key == AMENDS) {
+                return Err(key);
+            }
         }
         if !self.logged && sentence.tells(clause, "others") {
             return Err("others");
@@ -119,6 +133,26 @@ impl Case<'_, '_> {
             Some(reason) => Err(reason),
             None => Ok(()),
         }
+    }
+
+    /// Whether the words of the clause, or how little it says but the weighing, tell of eating.
+    fn tells_eating(&self, clause: usize) -> bool {
+        let sentence = self.sentence;
+        let household = self.pairs.iter().any(|pair| {
+            let clauses = sentence.clause(pair.from)..=sentence.clause(pair.to - 1);
+            pair.household && clauses.contains(&clause)
+        });
+        let meal = || {
+            sentence
+                .within(clause)
+                .any(|at| matches!(sentence.mark(at), Some(Mark::Meal(_))))
+        };
+        self.logged
+            || sentence.tells(clause, "eat")
+            || meal()
+            || household && (self.told || for_me(sentence, clause))
+            || household && density(sentence, self.pairs, clause) >= DENSE
+            || is_plain(sentence, clause)
     }
 
     /// What forbids a weighing stands before it; behind it only a condition, a price, a heat or a question.
@@ -150,7 +184,7 @@ impl Case<'_, '_> {
 
     /// A clause without a weighing may govern the one behind it: "for the party we need:".
     fn governs(&self, clause: usize, before: bool) -> bool {
-        if self.logged {
+        if self.logged || self.sentence.turns(clause) {
             return false;
         }
         let conditional = self.sentence.tells_but(clause, "if", "polite");
@@ -263,12 +297,19 @@ fn vetoes(
     vetoes_in(sentence.input.with(&tokens))
 }
 
-/// A question mark closes the clause.
+/// A question mark closes the clause, and the next word does not answer it: "beans? 115? yeah 115".
 fn is_asked(sentence: &Sentence<'_>, clause: usize) -> bool {
-    sentence
-        .within(clause + 1)
-        .next()
-        .is_some_and(|at| sentence.input.slice[sentence.marks[at].from].is('?'))
+    let Some(at) = sentence.within(clause + 1).next() else {
+        return false;
+    };
+    let told = |at: usize| !matches!(sentence.mark(at), Some(Mark::Break { .. } | Mark::Word));
+    let bare = sentence
+        .within(clause)
+        .filter(|&at| !sentence.breaks(at))
+        .all(told);
+    let next = answer(sentence, at);
+    let answered = bare && (sentence.tells_weight(next) || sentence.cue(next - 1, "yes").is_some());
+    sentence.starts(at, '?') && !answered
 }
 
 /// "didn't have 130 soup": a denial before the weighing.

@@ -11,17 +11,20 @@ use crate::lang::syntax::{Amount, Day, MealName, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{cues, preparation};
+use crate::lang::words::{cues, fillers, preparation, talk};
 
 /// No name in a sentence is longer.
 const NAME_WORDS_MAX: usize = 5;
 const FOOD_WORDS_MAX: usize = 3;
+const SLIPPED_WORDS_MAX: usize = 2;
 /// A number in words below this may be an article: "one", "a couple".
 const SPOKEN_MIN: f64 = 20.0;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Mark {
     Amount(Amount),
+    /// "a splash of": so much of what is named behind it as is told elsewhere, or nowhere.
+    Vague,
     /// Something that the household has to eat: a batch, a packet, a food that was chosen.
     Dish(Words),
     /// A food of the table.
@@ -55,7 +58,7 @@ pub fn marks(input: Tokens<'_>) -> Vec<Marked> {
     let mut out = Vec::new();
     let mut at = 0;
     while at < input.len() {
-        let (mark, length) = mark(input, at);
+        let (mark, length) = mark(input, at, out.last());
         out.push(Marked {
             mark,
             from: at,
@@ -66,7 +69,7 @@ pub fn marks(input: Tokens<'_>) -> Vec<Marked> {
     out
 }
 
-fn mark(input: Tokens<'_>, at: usize) -> (Mark, usize) {
+fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) {
     let rest = input.after(at);
     if let Some(soft) = breaks(rest) {
         return (Mark::Break { soft }, 1);
@@ -83,10 +86,30 @@ fn mark(input: Tokens<'_>, at: usize) -> (Mark, usize) {
     if let Some((mark, length)) = weight(rest) {
         return (mark, length);
     }
-    if let Some((mark, length)) = name(rest) {
-        return (mark, length);
-    }
-    (Mark::Word, 1)
+    let (own, slip) = (name(rest), slipped(rest, before));
+    // "lentil doll" is no lentil.
+    let longest = [own, slip].into_iter().flatten().rev();
+    longest
+        .max_by_key(|(_, length)| *length)
+        .unwrap_or((Mark::Word, 1))
+}
+
+/// A name that is written nearly, right beside a number: "230 lentl dall", "barly 140".
+fn slipped(rest: Tokens<'_>, before: Option<&Marked>) -> Option<(Mark, usize)> {
+    let weighed = before.is_some_and(|marked| matches!(marked.mark, Mark::Amount(_)));
+    let (length, mark) = rest.longest_run(SLIPPED_WORDS_MAX, |said| {
+        let numeric = rest.get(said.len()).is_some_and(Token::is_numeric);
+        let words = norms(said);
+        let known = |word: &&str| {
+            is_food_word(word) || talk().has(word) || fillers().has(word) || word.is_empty()
+        };
+        if !(weighed || numeric) || words.iter().all(known) {
+            return None;
+        }
+        let name = said.vocabulary.nearly(&words)?;
+        Some(Mark::Dish(Words::new(name.to_owned(), said.span())))
+    })?;
+    Some((mark, length))
 }
 
 fn breaks(rest: Tokens<'_>) -> Option<bool> {
@@ -135,8 +158,7 @@ fn weight(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         Amount::Bare(count) => numeric || length > 1 || *count >= SPOKEN_MIN || named(),
         Amount::Pieces { .. } | Amount::Each { .. } => named(),
         Amount::Share(_) => matches!(name(after.after(links(after))), Some((Mark::Dish(_), _))),
-        // "a pinch of dal" is on the plate, and cannot be left out of it.
-        Amount::Uncounted(_) if named() => return Some((Mark::Stray, length)),
+        Amount::Uncounted(_) if named() => return Some((Mark::Vague, length)),
         Amount::Uncounted(_) => false,
         Amount::Between { .. } | Amount::Sum(_) => return stray,
     };

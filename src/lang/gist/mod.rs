@@ -49,12 +49,15 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Ok(sure(vec![batch], rank, Vec::new()));
     }
     let mut pairs = pair::pairs(&sentence).ok_or("a number or a name is left over")?;
+    let said = pairs.len();
+    pairs.retain(|pair| !evidence::is_unmeant(&sentence, pair));
+    let replaced = pairs.len() < said;
     let portions = eater::portions(&sentence, &mut pairs);
     let mut portions = portions.ok_or("who ate it is unclear")?;
     for portion in &mut portions {
         portion.anyway = anyway;
     }
-    evidence::holds(&sentence, &pairs, &portions)?;
+    evidence::holds(&sentence, &pairs, &portions, replaced)?;
     if is_sigh(input, &portions) || compares(input) {
         return Err("a sigh or a comparison");
     }

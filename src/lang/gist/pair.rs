@@ -44,7 +44,16 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
     }
     let mut pairs: Vec<Pair> = Vec::new();
     let mut used = vec![false; marks.len()];
+    for at in (0..marks.len()).filter(|&at| marks[at].mark == Mark::Vague) {
+        let (name, amount) = vague(sentence, at)?;
+        used[name] = true;
+        used[amount] = true;
+        pairs.extend(pair(sentence, name, amount));
+    }
     for (at, other) in turns(sentence) {
+        if used[at] || used[other] {
+            continue;
+        }
         used[at] = true;
         used[other] = true;
         pairs.extend(pair(sentence, at, other));
@@ -62,14 +71,8 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
     let nameless = (0..marks.len()).filter(|&at| !used[at]);
     for at in nameless {
         match &marks[at].mark {
-            Mark::Amount(amount) => pairs.push(Pair {
-                amount: amount.clone(),
-                name: Words::default(),
-                household: false,
-                at,
-                from: at,
-                to: at + 1,
-            }),
+            Mark::Amount(amount) => pairs.extend(nameless_pair(sentence, &pairs, amount, at)),
+            Mark::Dish(name) | Mark::Food(name) if is_said_again(&pairs, name) => {}
             Mark::Dish(_) | Mark::Food(_) | Mark::Foods if is_listed(sentence, at, &used) => {
                 return None;
             }
@@ -87,6 +90,115 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
         .iter()
         .any(|pair| !pair.name.text.is_empty())
         .then_some(pairs)
+}
+
+/// An amount without a name beside it: more of the name before ("180 and then 95"), the same number
+/// again ("115? yeah 115"), or of something that is told later.
+fn nameless_pair(
+    sentence: &Sentence<'_>,
+    pairs: &[Pair],
+    amount: &Amount,
+    at: usize,
+) -> Option<Pair> {
+    let before = pairs
+        .iter()
+        .filter(|pair| pair.to <= at)
+        .max_by_key(|pair| pair.to);
+    let own = Pair {
+        amount: amount.clone(),
+        name: Words::default(),
+        household: false,
+        at,
+        from: at,
+        to: at + 1,
+    };
+    let Some(before) = before.filter(|pair| !pair.name.text.is_empty()) else {
+        return Some(own);
+    };
+    if before.amount == *amount && all_of(sentence, before.to..at, "yes") {
+        return None;
+    }
+    // Nothing else is named behind it: "20 more", "then 95."
+    let ends = match sentence.mark(at + 1) {
+        None | Some(Mark::Break { .. }) => true,
+        _ => sentence.cue(at + 1, "more").is_some(),
+    };
+    let more = all_of(sentence, before.to..at, "more") && ends;
+    let mass = matches!(amount, Amount::Mass(_) | Amount::Bare(_));
+    let (name, household) = match more && mass {
+        true => (before.name.clone(), before.household),
+        false => (own.name.clone(), own.household),
+    };
+    Some(Pair {
+        name,
+        household,
+        ..own
+    })
+}
+
+/// Behind the end of a sentence and a yes: "beans? yes, 140".
+pub fn answer(sentence: &Sentence<'_>, mut at: usize) -> usize {
+    loop {
+        if sentence.breaks(at) {
+            at += 1;
+        } else if let Some(length) = sentence.cue(at, "yes") {
+            at += length;
+        } else {
+            return at;
+        }
+    }
+}
+
+/// Whether nothing stands there but breaks and words of this kind, and at least one of those.
+fn all_of(sentence: &Sentence<'_>, places: std::ops::Range<usize>, key: &'static str) -> bool {
+    let mut at = places.start;
+    let mut told = false;
+    while at < places.end {
+        match sentence.mark(at) {
+            Some(Mark::Break { .. }) => at += 1,
+            Some(Mark::Word) => match sentence.cue(at, key) {
+                Some(length) => {
+                    told = true;
+                    at += length;
+                }
+                None if sentence.norm(at).is_empty() => at += 1,
+                None => return false,
+            },
+            _ => return false,
+        }
+    }
+    told
+}
+
+/// "on bread, bread was 72": the name is told with its amount elsewhere.
+fn is_said_again(pairs: &[Pair], name: &Words) -> bool {
+    let said = name.text.to_lowercase();
+    pairs
+        .iter()
+        .any(|pair| pair.name.text.to_lowercase() == said)
+}
+
+/// "a splash of yogurt (35)": the name of a vague amount, and what the scale said of it.
+fn vague(sentence: &Sentence<'_>, at: usize) -> Option<(usize, usize)> {
+    let name = sentence.after_links(at + 1);
+    if !matches!(sentence.mark(name), Some(Mark::Dish(_) | Mark::Food(_))) {
+        return None;
+    }
+    let amount = (name + 1..).find(|&next| !is_weight_behind(sentence, next))?;
+    sentence.tells_weight(amount).then_some((name, amount))
+}
+
+/// What may stand between a thing and its weight: "yogurt (35)", "1 slice of bread at 44g".
+pub fn is_weight_behind(sentence: &Sentence<'_>, at: usize) -> bool {
+    match sentence.mark(at) {
+        Some(Mark::Break { soft }) => *soft || sentence.starts(at, '('),
+        Some(Mark::Word) => {
+            sentence.norm(at).is_empty()
+                || sentence.norm(at) == "at"
+                || sentence.cue(at, "is").is_some()
+        }
+        _ => false,
+    }
 }
 
 fn pair(sentence: &Sentence<'_>, one: usize, other: usize) -> Option<Pair> {
@@ -170,9 +282,16 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
             // "the soup on at 180" is an oven.
             Mark::Amount(_) if sentence.norm(next - 1) == "at" => return None,
             Mark::Amount(_) => return is_amount(sentence, next, used).then_some(next),
-            Mark::Break { soft: true } if !broken => broken = true,
-            // "Salsa. 55."
-            Mark::Break { soft: false } if dish && !broken && next == at + 1 => broken = true,
+            Mark::Break { soft: true } if !broken || sentence.breaks(next - 1) => broken = true,
+            // "Salsa. 55.", "mmm chilli!! 290 of it"
+            Mark::Break { soft: false } if dish && !broken => {
+                let weight = answer(sentence, next);
+                if next > at + 1 || !sentence.tells_weight(weight) {
+                    return None;
+                }
+                broken = true;
+                next = weight - 1;
+            }
             // "the stew from today" tells which stew.
             Mark::Day(_) if sentence.norm(next) == "from" => return None,
             Mark::Day(_) | Mark::Meal(_) => {}

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::mark::{Mark, Marked, marks};
-use crate::lang::syntax::Day;
+use crate::lang::syntax::{Amount, Day};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::cues;
@@ -67,6 +67,36 @@ impl<'a> Sentence<'a> {
         before(clause)..before(clause + 1)
     }
 
+    /// The clauses said in one breath with this one: no full stop, no new line between them.
+    pub fn breath(&self, clause: usize) -> Range<usize> {
+        let goes_on = |clause: usize| {
+            let opening = self.within(clause).next();
+            opening.is_some_and(|at| match self.marks[at].mark {
+                Mark::Break { soft } => soft || self.starts(at, '(') || self.starts(at, ')'),
+                _ => false,
+            })
+        };
+        let mut first = clause;
+        while first > 0 && goes_on(first) {
+            first -= 1;
+        }
+        let mut end = clause + 1;
+        while end < self.clause_count() && goes_on(end) {
+            end += 1;
+        }
+        first..end
+    }
+
+    /// Whether "but had" stands behind the clause: what comes is what was.
+    pub fn turns(&self, clause: usize) -> bool {
+        let next = self.within(clause + 1).next();
+        let turns = next.is_some_and(|at| {
+            let rest = self.input.after(self.marks[at].from);
+            cues().longest_of(rest.slice, "turn").is_some()
+        });
+        turns && self.tells(clause + 1, "eat")
+    }
+
     /// The first day that is named.
     pub fn day(&self) -> Option<Day> {
         self.marks.iter().find_map(|marked| match &marked.mark {
@@ -103,6 +133,30 @@ impl<'a> Sentence<'a> {
     /// Whether a cue ends right before this mark.
     pub fn follows(&self, at: usize, key: &'static str) -> bool {
         (1..=4.min(at)).any(|back| self.cue(at - back, key) == Some(back))
+    }
+
+    /// A weight that is of nothing named behind it: "290 g", "290 g of it".
+    pub fn tells_weight(&self, at: usize) -> bool {
+        let weight = matches!(
+            self.mark(at),
+            Some(Mark::Amount(Amount::Mass(_) | Amount::Bare(_)))
+        );
+        let named = matches!(
+            self.mark(self.after_links(at + 1)),
+            Some(Mark::Dish(_) | Mark::Food(_) | Mark::Foods)
+        );
+        weight && !named
+    }
+
+    pub fn breaks(&self, at: usize) -> bool {
+        matches!(self.mark(at), Some(Mark::Break { .. }))
+    }
+
+    /// Whether the mark begins with this sign.
+    pub fn starts(&self, at: usize, sign: char) -> bool {
+        self.marks
+            .get(at)
+            .is_some_and(|marked| self.input.slice[marked.from].is(sign))
     }
 
     /// The folded word at a mark, or "".
