@@ -49,9 +49,8 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Ok(sure(vec![batch], rank, Vec::new()));
     }
     let mut pairs = pair::pairs(&sentence).ok_or("a number or a name is left over")?;
-    let said = pairs.len();
     pairs.retain(|pair| !evidence::is_unmeant(&sentence, pair));
-    let replaced = pairs.len() < said;
+    let replaced = pairs.len() < sentence.amounts();
     let portions = eater::portions(&sentence, &mut pairs);
     let mut portions = portions.ok_or("who ate it is unclear")?;
     for portion in &mut portions {

@@ -86,6 +86,7 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
         }
     }
     pairs.sort_by_key(|pair| pair.from);
+    take_back(sentence, &mut pairs);
     pairs
         .iter()
         .any(|pair| !pair.name.text.is_empty())
@@ -134,6 +135,33 @@ fn nameless_pair(
         household,
         ..own
     })
+}
+
+/// "400 soup, poured 120 back": what went back is taken off what was put on the plate.
+fn take_back(sentence: &Sentence<'_>, pairs: &mut Vec<Pair>) {
+    let grams = |pair: &Pair| match pair.amount {
+        Amount::Mass(grams) | Amount::Bare(grams) => Some(grams),
+        _ => None,
+    };
+    let mut at = 1;
+    while at < pairs.len() {
+        let (one, other) = (&pairs[at - 1], &pairs[at]);
+        let went_back = other.name.text.is_empty()
+            && !one.name.text.is_empty()
+            && (sentence.tells(sentence.clause(other.at), "returned")
+                || sentence.follows(other.at, "less"));
+        let left = grams(one)
+            .zip(grams(other))
+            .map(|(one, other)| one - other)
+            .filter(|&left| went_back && left > 0.0);
+        match left {
+            Some(left) => {
+                pairs[at - 1].amount = Amount::Mass(left);
+                pairs.remove(at);
+            }
+            None => at += 1,
+        }
+    }
 }
 
 /// Behind the end of a sentence and a yes: "beans? yes, 140".

@@ -87,6 +87,12 @@ impl<'a> Sentence<'a> {
         first..end
     }
 
+    /// How many amounts are told.
+    pub fn amounts(&self) -> usize {
+        let amount = |marked: &&Marked| matches!(marked.mark, Mark::Amount(_));
+        self.marks.iter().filter(amount).count()
+    }
+
     /// Whether "but had" stands behind the clause: what comes is what was.
     pub fn turns(&self, clause: usize) -> bool {
         let next = self.within(clause + 1).next();
