@@ -596,6 +596,43 @@ fn shared_plates() {
             "290 of the 500 dal",
         ],
     );
+    books(
+        "450 dal, 2/3 for Ana, 1/3 for me",
+        &[
+            "450 dal, Ana had twice what I had",
+            "Ana had twice as much as me, 450 dal between the two of us",
+            "450 dal: Ana two thirds, me half of what Ana had",
+        ],
+    );
+    books(
+        "450 dal, 60% for Ana, 40% for me",
+        &["450 dal for Ana and me, she had 90 more than me"],
+    );
+    books(
+        "200 dal for Ana\n150 dal",
+        &[
+            "Ana 200 dal, me 50 less than her",
+            "Ana had 200 dal, I had 50 less",
+        ],
+    );
+    books(
+        "300 dal for Ana\n150 dal",
+        &[
+            "Ana had double what I had, I had 150 dal",
+            "Ana twice as much as me, me 150 dal",
+        ],
+    );
+    books(
+        "75% of the dal, 2/3 for me, 1/3 for Ana",
+        &["half the dal for me, half of what was left for Ana"],
+    );
+    books(
+        "5 portion (120 g each) dal, 60% for me, 40% for Ana",
+        &[
+            "5 portions of 120 dal: 3 me, 2 Ana",
+            "5 x 120 dal, three for me and two for Ana",
+        ],
+    );
     books("500 dal, 60% for me", &["500 dal, 60/40", "500 dal 60/40"]);
     books(
         "300 dal, 50% for Ana",

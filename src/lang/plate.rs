@@ -179,6 +179,21 @@ pub enum But {
     Times(f64, Words),
 }
 
+impl Portion {
+    /// Everyone who is named, but for the sender.
+    pub fn people(&self) -> Vec<&Words> {
+        let party: Vec<&Eater> = match &self.share {
+            Some(Share::Equally(party) | Share::Each(party) | Share::Unclear(party)) => {
+                party.named.iter().collect()
+            }
+            Some(Share::Parts(parts)) => parts.iter().map(|part| &part.who).collect(),
+            None => Vec::new(),
+        };
+        let named = party.into_iter().filter_map(Option::as_ref);
+        self.who.iter().chain(named).collect()
+    }
+}
+
 impl PartialEq for Item {
     fn eq(&self, other: &Self) -> bool {
         self.amount == other.amount && self.name == other.name && self.container == other.container

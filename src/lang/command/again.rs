@@ -40,6 +40,11 @@ fn again(input: Tokens<'_>) -> Option<Again> {
     while let Some(next) = behind(rest, &mut who, &mut meal) {
         rest = next;
     }
+    // "tom had the same as me, I had 140": what the sender had is no difference of Tom's.
+    let of_sender = |piece: &Tokens<'_>| matches!(piece.trimmed().norm(0), "i" | "ive" | "mine");
+    if !who.is_empty() && pieces(rest).iter().any(of_sender) {
+        return None;
+    }
     let but = buts(rest)?;
     // "same again for Ana" is hers now.
     let of = match of {
@@ -182,10 +187,14 @@ fn behind<'a>(
     })
 }
 
+fn pieces<'a>(input: Tokens<'a>) -> Vec<Tokens<'a>> {
+    input.split(|token| token.is(',') || token.is('.') || token.is(';'))
+}
+
 /// What is different, clause by clause; `None` when something of it cannot be read.
 fn buts(input: Tokens<'_>) -> Option<Vec<But>> {
     let mut out = Vec::new();
-    for piece in input.split(|token| token.is(',') || token.is('.') || token.is(';')) {
+    for piece in pieces(input) {
         let mut rest = without_tail(piece);
         while !only_marks(rest) {
             let (next, but) = but(rest)?;

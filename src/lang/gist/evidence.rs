@@ -6,7 +6,7 @@ use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
 use crate::lang::rank;
-use crate::lang::syntax::{Amount, Portion};
+use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::Token;
 use crate::lang::veto::{is_strict, vetoes_in};
 
@@ -83,6 +83,23 @@ pub fn is_unmeant(sentence: &Sentence<'_>, pair: &Pair) -> bool {
         sentence.turns(clause) && (before.contains(&"plan") || is_denied(sentence, pair))
     };
     denied || planned()
+}
+
+/// Whether nothing in the message forbids to think that a table was told of; these words of it were passed over.
+pub fn is_told_of_a_table(sentence: &Sentence<'_>, passed: &[Span]) -> bool {
+    const OTHER: [&str; 5] = ["story", "waste", "stow", "batch", "amends"];
+    let other = (0..sentence.marks.len()).any(|at| {
+        let start = sentence.input.slice[sentence.marks[at].from].span.start;
+        let told = |key: &&'static str| sentence.cue(at, key).is_some();
+        // What was left is somebody's share, unless it is said beside.
+        let passed = passed.iter().any(|span| span.contains(&start));
+        OTHER.iter().any(told) || passed && sentence.cue(at, "count").is_some()
+    });
+    !other
+        && (0..sentence.clause_count()).all(|clause| {
+            let conditional = sentence.tells_but(clause, "if", "polite");
+            !is_fix(sentence, clause) && !forbids(sentence, clause) && !conditional
+        })
 }
 
 /// What is known of the whole message.

@@ -3,7 +3,7 @@
 //! The grammar of `command/` reads every word; people at a stove do not write so. Here a message is read
 //! for its gist: its marks are found (`mark.rs`: amounts, names, people, days, numbers that are no
 //! weights), its clauses are cut (`sentence.rs`), amounts and names are paired (`pair.rs`) and given to
-//! whoever ate them (`eater.rs`). Words that mean nothing are passed over, but three things hold all the
+//! whoever ate them (`eater.rs`); a dish that people shared is read as a table (`table.rs`). Words that mean nothing are passed over, but three things hold all the
 //! same: every number is explained, something tells that it was eaten, and nothing in the clause forbids
 //! it (`evidence.rs`). What does not hold together gives no reading at all.
 //!
@@ -21,6 +21,9 @@ mod pair;
 mod pot;
 mod question;
 mod sentence;
+mod table;
+
+pub use aside::aside;
 
 use super::command::anyway;
 use super::command::share::{compares, is_sigh};
@@ -47,6 +50,9 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     if let Some(batch) = pot::read(&sentence) {
         return Ok(sure(vec![batch], rank, Vec::new()));
+    }
+    if let Some(table) = table::read(&sentence, rank) {
+        return Ok(table);
     }
     let mut pairs = pair::pairs(&sentence).ok_or("a number or a name is left over")?;
     pairs.retain(|pair| !evidence::is_unmeant(&sentence, pair));

@@ -2,11 +2,11 @@
 //!
 //! ```text
 //! content := items | name | size { sep size } | size ["out"] "of" items | name "was" amount
-//! size    := amount | fraction | percent | n "parts" | "the rest" | "the same" | "twice that" | "the bigger one"
+//! size    := size.rs
 //! ```
 
 use super::mark::parts;
-use super::party::Who;
+use super::size::{Size, size};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::item::list;
 use crate::lang::item::whole_amount;
@@ -27,23 +27,8 @@ pub enum Content {
     Part(Size),
     /// "290 of 500 dal"
     Of(Size, Vec<Item>),
-}
-
-/// How much, without of what.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Size {
-    Amount(Amount),
-    /// A share of the whole.
-    Part(f64),
-    /// So many parts, however many there are in all.
-    Shares(f64),
-    Rest,
-    /// So many times what was told before: 1 is "the same".
-    Times(f64),
-    /// So many times what each of these people gets.
-    Against(f64, Who),
-    Bigger,
-    Smaller,
+    /// "half as much rice as me", "the same of spinach"
+    Sized(Size, Words),
 }
 
 pub struct Found {
@@ -61,16 +46,22 @@ const SIZE_TOKENS_MAX: usize = 5;
 
 /// Read a run between two marks wholly: one content, or sizes beside it: "250 rice half", "210, and 160 dal".
 pub fn contents(run: Tokens<'_>) -> Option<Vec<Found>> {
-    let whole = content(run);
-    let known = |found: &Found| match &found.content {
-        Some(Content::Items(items)) => items
-            .iter()
-            .all(|item| familiarity(&item.name.text, run) >= Familiarity::Partly),
-        _ => true,
-    };
-    match whole {
-        Some(found) if known(&found) => Some(vec![found]),
+    match content(run) {
+        Some(found) if found.is_familiar(run, Familiarity::Partly) => Some(vec![found]),
         whole => two(run).or(whole.map(|found| vec![found])),
+    }
+}
+
+impl Found {
+    /// Whether its names are known so well.
+    pub fn is_familiar(&self, run: Tokens<'_>, least: Familiarity) -> bool {
+        match &self.content {
+            Some(Content::Items(items) | Content::Of(_, items)) => items
+                .iter()
+                .all(|item| familiarity(&item.name.text, run) >= least),
+            Some(Content::Name(name)) => familiarity(&name.text, run) >= least,
+            _ => true,
+        }
     }
 }
 
@@ -108,7 +99,8 @@ fn without_joint(run: Tokens<'_>) -> Tokens<'_> {
     }
 }
 
-fn content(run: Tokens<'_>) -> Option<Found> {
+/// The whole run as one content.
+pub fn content(run: Tokens<'_>) -> Option<Found> {
     let run_body = run.trimmed();
     // "the last of the dal" is an amount.
     if asides(run_body) {
@@ -164,7 +156,17 @@ fn content(run: Tokens<'_>) -> Option<Found> {
             .filter(within)
             .any(|token| sharing().has(token.norm()))
     };
-    if !listed.errors.is_empty() || listed.comments.iter().chain(&listed.idle).any(shares) {
+    // "500 barley: 2 parts"
+    let part = |item: &Item| {
+        matches!(
+            item.name.text.as_str(),
+            "part" | "parts" | "share" | "shares"
+        )
+    };
+    if listed.items.iter().any(part)
+        || !listed.errors.is_empty()
+        || listed.comments.iter().chain(&listed.idle).any(shares)
+    {
         return None;
     }
     let items: Vec<Item> = listed
@@ -212,19 +214,6 @@ fn sizes(body: Tokens<'_>) -> Option<Vec<Size>> {
     all.filter(|all| all.len() > 1)
 }
 
-impl Size {
-    /// What a key of the list stands for.
-    pub fn named(key: &str) -> Option<Self> {
-        match key {
-            "rest" => Some(Self::Rest),
-            "same" => Some(Self::Times(1.0)),
-            "bigger" => Some(Self::Bigger),
-            "smaller" => Some(Self::Smaller),
-            key => key.strip_suffix(" times")?.parse().ok().map(Self::Times),
-        }
-    }
-}
-
 /// "90 of it"
 fn part(body: Tokens<'_>) -> Option<Size> {
     let at = body.len().checked_sub(2).filter(|at| *at > 0)?;
@@ -234,51 +223,6 @@ fn part(body: Tokens<'_>) -> Option<Size> {
             "it" | "that" | "those" | "them" | "this" | "which"
         );
     if told { size(body.range(0, at)) } else { None }
-}
-
-/// The whole of the tokens as a size.
-fn size(run: Tokens<'_>) -> Option<Size> {
-    let mut run = run.trimmed();
-    if let Some((_, key)) = at_table()
-        .longest(run.slice)
-        .filter(|(length, _)| *length == run.len())
-    {
-        return Size::named(key);
-    }
-    while matches!(
-        run.last()?.norm(),
-        "first" | "before" | "already" | "afterwards" | "earlier" | "max" | "tops"
-    ) {
-        run = run.range(0, run.len() - 1);
-    }
-    while matches!(
-        run.norm(0),
-        "the" | "other" | "only" | "about" | "just" | "exactly" | "like" | "his" | "her"
-    ) {
-        run = run.take_one();
-    }
-    if let Kind::Percent(percent) = run.first()?.kind {
-        return (run.len() == 1 && percent > 0.0 && percent < 100.0)
-            .then_some(Size::Part(percent / 100.0));
-    }
-    if let Ok((rest, number)) = number(run) {
-        if matches!(rest.norm(0), "part" | "parts" | "share" | "shares")
-            && rest.len() == 1
-            && number.value > 0.0
-        {
-            return Some(Size::Shares(number.value));
-        }
-        if rest.is_empty() && number.value > 0.0 && number.value < 1.0 {
-            return Some(Size::Part(number.value));
-        }
-        if number.article && rest.is_empty() {
-            return None;
-        }
-    }
-    match whole_amount(run).ok()?.1 {
-        Amount::Share(_) | Amount::Uncounted(_) | Amount::Between { .. } | Amount::Sum(_) => None,
-        amount => Some(Size::Amount(amount)),
-    }
 }
 
 /// "290 of 500 dal", "half of 500 g dal": a part of what was weighed.
@@ -307,7 +251,17 @@ fn of(body: Tokens<'_>) -> Option<(Content, Vec<Span>)> {
     if let Some(item) = dished(rest) {
         return Some((Content::Of(part, vec![item]), spans));
     }
-    let listed = list(rest);
+    let mut listed = list(rest);
+    // "5 portions of 120 beans"
+    if let (Size::Amount(Amount::Pieces { count, .. }), [item]) =
+        (&part, listed.items.as_mut_slice())
+        && let Amount::Bare(grams) | Amount::Mass(grams) = item.amount
+        && count.fract() == 0.0
+        && *count > 1.0
+    {
+        item.amount = portions(*count, grams);
+        return Some((Content::Items(listed.items), spans));
+    }
     let whole = listed.errors.is_empty() && listed.comments.is_empty() && !listed.items.is_empty();
     whole.then_some((Content::Of(part, listed.items), spans))
 }
@@ -350,6 +304,10 @@ fn without_vessel(name: Tokens<'_>) -> Tokens<'_> {
     }
     match name.last() {
         Some(last) if name.len() > 1 && vessel(last) => name.range(0, name.len() - 1),
+        // "one tray of parsnips"
+        _ if name.norm(0) == "one" && name.get(1).is_some_and(vessel) => {
+            without_vessel(name.take_one())
+        }
         _ if name.len() > 2 && vessel(&name.slice[0]) && name.norm(1) == "of" => {
             bare(name.after(2))
         }
@@ -371,6 +329,15 @@ fn of_vessel(item: Item, body: Tokens<'_>) -> Item {
     }
 }
 
+/// So many plates of so much each.
+fn portions(count: f64, grams: f64) -> Amount {
+    Amount::Each {
+        count,
+        grams,
+        measure: vec!["portion".into()],
+    }
+}
+
 /// "3 x 140 barley": so much, so many times.
 fn product(body: Tokens<'_>) -> Option<Item> {
     let (rest, times) = number(body).ok()?;
@@ -381,7 +348,7 @@ fn product(body: Tokens<'_>) -> Option<Item> {
     let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
     let plain = times.value.fract() == 0.0 && weight.value >= 20.0;
     Some(Item {
-        amount: Amount::Mass(times.value * weight.value),
+        amount: portions(times.value, weight.value),
         name: name(rest.after(unit)).filter(|_| plain)?,
         container: None,
         span: body.span(),
@@ -391,17 +358,22 @@ fn product(body: Tokens<'_>) -> Option<Item> {
 /// "the chili pan was 900", "pan of beans 420": what a whole weighed.
 fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
     let at = body.slice.iter().position(|token| token.is_numeric())?;
-    let copula =
-        (0..at).find(|&at| matches!(body.norm(at), "was" | "is" | "weighed" | "held" | "came"));
+    let copula = (0..at).find(|&at| {
+        matches!(
+            body.norm(at),
+            "was" | "is" | "weighed" | "held" | "came" | "totalled"
+        )
+    });
     let end = copula.unwrap_or(at);
     let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
     // "Ana's salsa was 70" puts something right.
-    if copula.is_some() && !body.slice[..end].iter().any(vessel) {
+    let puts_right = copula.is_some_and(|at| matches!(body.norm(at), "was" | "is"));
+    if puts_right && !body.slice[..end].iter().any(vessel) {
         return None;
     }
     let named = name(body.range(0, end))?;
     let mut from = copula.map_or(at, |at| at + 1);
-    while matches!(body.norm(from), "to" | "about" | "in" | "at") {
+    while matches!(body.norm(from), "to" | "out" | "about" | "in" | "at") {
         from += 1;
     }
     let weight = body.after(from);

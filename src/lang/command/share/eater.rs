@@ -5,7 +5,7 @@
 //! ```
 //! Whom nobody knows is a guest where a capital letter and a verb or a preposition say that it is a name.
 
-use super::party::{Before, plate, verb};
+use super::party::{Before, ends, plate, verb};
 use crate::lang::lexicon::is_food_word;
 use crate::lang::person::{person, stranger};
 use crate::lang::syntax::{Eater, Words};
@@ -16,7 +16,7 @@ use crate::lang::words::at_table;
 pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Eater)> {
     let first = input.norm(0);
     match first {
-        "me" | "i" | "myself" | "mine" | "im" | "ive" | "id" => return Some((1, None)),
+        "me" | "i" | "myself" | "mine" | "mines" | "im" | "ive" | "id" => return Some((1, None)),
         "ill" if before.named.is_some() && matches!(input.norm(1), "have" | "take" | "get") => {
             return Some((2, None));
         }
@@ -24,7 +24,10 @@ pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Ea
         "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" => {
             let owns = matches!(first, "her" | "his") && plate(input.after(1)) > 0;
             let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0;
-            if !(owns || acts || led) {
+            // "120 of it his"
+            let closes =
+                matches!(first, "his" | "hers") && before.named.is_some() && ends(input.after(1));
+            if !(owns || acts || led || closes) {
                 return None;
             }
             let words = before

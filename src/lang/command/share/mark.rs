@@ -1,9 +1,13 @@
 //! A message cut into marks: people, days, words of sharing, and what stands between them.
 
-use super::content::{Content, Size, contents};
-use super::party::{self, Before, Said, Who};
+use super::content::{Content, Found, contents};
+use super::loose;
+use super::party::{self, Before, Role, Said, Who};
+use super::relation::relation;
+use super::size::Size;
 use crate::lang::date::{clock, day, meal};
 use crate::lang::item::tricky_length;
+use crate::lang::name::Familiarity;
 use crate::lang::number::number;
 use crate::lang::segment::without_fillers;
 use crate::lang::syntax::{Day, MealName, Span};
@@ -33,6 +37,8 @@ pub enum Mark {
     Too,
     /// Words that carry nothing, wherever they stand.
     Idle,
+    /// Words that were passed over.
+    Talk,
     /// "finished the salsa", without a word of who
     Finishes,
     Content(Content),
@@ -45,14 +51,22 @@ pub struct Marks {
     pub bodies: Vec<Span>,
     pub comments: Vec<Span>,
     pub idle: Vec<Span>,
+    /// Words may be passed over.
+    freely: bool,
+    /// Nothing is the sender's that is not said to be.
+    pub expressly: bool,
 }
 
 /// The names of a household are no longer.
 const NAME_WORDS_MAX: usize = 4;
 
-/// Cut the whole message; `None` when something in it is neither a mark nor an amount nor a name.
-pub fn marks(input: Tokens<'_>) -> Option<Marks> {
-    let mut out = Marks::default();
+/// Cut the whole message; `None` when something in it is neither a mark nor an amount nor a name. Read freely,
+/// words that are none of these are passed over.
+pub fn marks(input: Tokens<'_>, freely: bool) -> Option<Marks> {
+    let mut out = Marks {
+        freely,
+        ..Marks::default()
+    };
     let mut before = Before::default();
     let (mut from, mut at) = (0, 0);
     while at < input.len() {
@@ -89,6 +103,25 @@ pub fn marks(input: Tokens<'_>) -> Option<Marks> {
 }
 
 impl Marks {
+    /// "we r off", "Tom's at work so only me and Ana": people of whom something else is told. What was eaten must
+    /// then be somebody's expressly, unless they are the sender.
+    pub fn without_bystanders(mut self) -> Self {
+        let mut named = false;
+        for at in (1..self.all.len()).rev() {
+            let Mark::Who(said) = &self.all[at - 1] else {
+                continue;
+            };
+            let told = matches!(said.role, Role::Plain | Role::Subject) && !said.finishes;
+            if !matches!(self.all[at], Mark::Talk) || !told {
+                continue;
+            }
+            named |= matches!(&said.who, Who::Named(named) if named.iter().any(Option::is_some));
+            self.all.remove(at - 1);
+        }
+        self.expressly = named;
+        self
+    }
+
     /// Whether the last amount or name belongs to nobody yet.
     fn is_open(&self) -> bool {
         matches!(
@@ -113,11 +146,25 @@ impl Marks {
         if body.is_empty() {
             return Some(());
         }
-        for (at, found) in contents(body)?.into_iter().enumerate() {
+        let read = contents(body).filter(|found| {
             // What is said beside stands apart, or gives a reason.
             let apart = (first || start > 0 || last && gives_reason(body)) && (last || end > 0);
-            if found.content.is_none() && !found.comments.is_empty() && !apart {
-                return None;
+            let beside =
+                |found: &Found| found.content.is_none() && !found.comments.is_empty() && !apart;
+            !found.iter().any(beside)
+        });
+        let familiar = |found: &Vec<Found>| {
+            found
+                .iter()
+                .all(|found| found.is_familiar(body, Familiarity::Food))
+        };
+        let found = match read.filter(|found| !self.freely || familiar(found)) {
+            None if self.freely => loose::contents(body)?,
+            read => read?,
+        };
+        for (at, found) in found.into_iter().enumerate() {
+            if self.freely && !found.comments.is_empty() {
+                self.all.push(Mark::Talk);
             }
             self.idle.extend(found.idle);
             self.comments.extend(found.comments);
@@ -226,6 +273,20 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
     if let Some(found) = ways(rest) {
         return Some(found);
     }
+    if let Some((length, related)) = relation(rest, before) {
+        let content = match related.dish {
+            Some(dish) => Content::Sized(related.size, dish),
+            None => Content::Sizes(vec![related.size]),
+        };
+        return Some((length, Mark::Content(content)));
+    }
+    // "each of us three"
+    if rest.norm(0) == "each"
+        && rest.norm(1) == "of"
+        && party::counted(rest.after(2), false).is_some()
+    {
+        return Some((2, Mark::Each));
+    }
     if let Some((length, key)) = at_table().longest(rest.slice) {
         match key {
             "each" => return Some((length, Mark::Each)),
@@ -241,18 +302,8 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
             "same" if name_after(rest, length) > 0 => {
                 return Some((length + name_after(rest, length), Mark::Idle));
             }
-            "rest" | "same" | "bigger" | "smaller" if rest.norm(length) != "of" => {
+            "rest" | "bigger" | "smaller" if rest.norm(length) != "of" => {
                 let size = Size::named(key)?;
-                return Some((length, Mark::Content(Content::Sizes(vec![size]))));
-            }
-            key if key.ends_with(" times") => {
-                let size = Size::named(key)?;
-                if let (Some((more, who)), Size::Times(times)) =
-                    (against(rest.after(length)), &size)
-                {
-                    let size = Size::Against(*times, who);
-                    return Some((length + more, Mark::Content(Content::Sizes(vec![size]))));
-                }
                 return Some((length, Mark::Content(Content::Sizes(vec![size]))));
             }
             "finished" if begins && name_after(rest, length) > 0 => {
@@ -262,16 +313,6 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
         }
     }
     party::said(rest, before).map(|(length, said)| (length, Mark::Who(said)))
-}
-
-/// "what me and Ana get", behind "double": those whom a share is held against.
-fn against(rest: Tokens<'_>) -> Option<(usize, Who)> {
-    if !matches!(rest.norm(0), "what" | "as") {
-        return None;
-    }
-    let (length, said) = party::said(rest.after(1), &mut Before::default())?;
-    let named = matches!(&said.who, Who::Named(_));
-    named.then_some((1 + length, said.who))
 }
 
 /// "split peas"
@@ -306,7 +347,7 @@ fn name_after(rest: Tokens<'_>, from: usize) -> usize {
 }
 
 /// "60/40", "2:1:1", "30/30/40": whole numbers, as one word, that nobody would weigh.
-fn ratio(rest: Tokens<'_>) -> Option<(usize, Mark)> {
+pub fn ratio(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     let first = rest.first()?;
     if !first.is_numeric() {
         return None;
@@ -315,6 +356,8 @@ fn ratio(rest: Tokens<'_>) -> Option<(usize, Mark)> {
         .iter()
         .take_while(|token| !token.spaced && (token.is(':') || token.is_numeric()))
         .count();
+    // "split 60/40: me 60"
+    let length = length - usize::from(rest.slice[length - 1].is(':'));
     let said = &rest.text[first.span.start..rest.slice[length - 1].span.end];
     let parts: Vec<f64> = said
         .split([':', '/'])

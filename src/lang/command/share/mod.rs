@@ -9,28 +9,35 @@
 //! split   := "split" | "halves" | "3 ways" | "equally" | ratio
 //! ```
 //! The message is cut into marks (`mark.rs`); what stands between them must be an amount, a name or both. Marks
-//! are gathered into tellings (`telling.rs`), and these become plates (`plan.rs`): an amount that nobody owns is
-//! a whole with parts (`parts.rs`, `pot.rs`), amounts without a name go by the name before them. A message with a word left over
-//! is no table.
+//! are gathered into tellings (`telling.rs`), those of one dish into a pan (`pan.rs`), and these become plates
+//! (`plan.rs`): an amount that nobody owns is a whole whose parts are worked out (`solve.rs`), amounts without a
+//! name go by the name before them (`by_name.rs`). A message with a word left over is no table, unless it is read
+//! freely, for its gist (`loose.rs`).
 
+mod by_name;
 mod content;
 mod eater;
+mod loose;
 mod mark;
-mod parts;
+mod pan;
 mod party;
 mod plan;
-mod pot;
-mod related;
+mod ratio;
+mod relation;
+mod size;
+mod solve;
+mod system;
 mod telling;
 
 use crate::lang::command::anyway;
 use crate::lang::command::plate::goes_with_last;
 use crate::lang::command::portion::Plates;
-use crate::lang::syntax::{Amount, ErrorKind, Item, Portion};
+use crate::lang::syntax::{Amount, ErrorKind, Item, Portion, Share};
 use crate::lang::tokens::Tokens;
 use content::Content;
 use mark::Mark;
 use party::Who;
+use size::Size;
 
 /// Nobody tells a table in more words.
 const TOKENS_MAX: usize = 100;
@@ -38,31 +45,47 @@ const TOKENS_MAX: usize = 100;
 /// The plates of a message that tells of people, shares or days, if it can be read wholly.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
     let (input, anyway) = anyway(input);
-    // "130 of the dal from Sunday": the day chooses the batch, not the meal.
-    let chooses = (1..input.len())
-        .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
-    if input.len() > TOKENS_MAX || chooses {
-        return None;
-    }
-    let marks = mark::marks(input)?;
-    if !marks.all.iter().any(is_of_table) {
-        return None;
-    }
-    let mut portions = plan::plates(telling::tellings(marks.all)?)?;
-    if is_sigh(input, &portions) || compares(input) {
+    let mut plates = table(input, false)?;
+    if is_sigh(input, &plates.portions) {
         let errors = vec![input.error(ErrorKind::NotUnderstood)];
         return Some(Plates {
             errors,
             ..Plates::default()
         });
     }
-    let with_last = portions.len() == 1 && goes_with_last(input);
-    for portion in &mut portions {
+    // "she had 90 more than me" is no second helping.
+    let plain = matches!(plates.portions.as_slice(), [only] if !matches!(only.share, Some(Share::Parts(_))));
+    let with_last = plain && goes_with_last(input);
+    for portion in &mut plates.portions {
         portion.anyway = anyway;
         portion.with_last = with_last;
     }
+    Some(plates)
+}
+
+/// The same with words passed over that tell nothing of the meal.
+pub fn freely(input: Tokens<'_>) -> Option<Plates> {
+    table(input, true)
+}
+
+fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
+    // "130 of the dal from Sunday": the day chooses the batch, not the meal.
+    let chooses = (1..input.len())
+        .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
+    if input.len() > TOKENS_MAX || chooses {
+        return None;
+    }
+    let marks = mark::marks(input, freely)?.without_bystanders();
+    if !marks.all.iter().any(is_of_table) || compares(input) && !marks.all.iter().any(is_compared) {
+        return None;
+    }
+    let tellings = telling::tellings(marks.all)?;
+    let open = |telling: &telling::Telling| telling.who.is_none() && telling.content.is_some();
+    if marks.expressly && tellings.iter().any(open) {
+        return None;
+    }
     Some(Plates {
-        portions,
+        portions: plan::plates(tellings)?,
         errors: Vec::new(),
         comments: marks.comments,
         bodies: marks.bodies,
@@ -70,12 +93,21 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
     })
 }
 
+fn is_compared(mark: &Mark) -> bool {
+    let more = |size: &Size| matches!(size, Size::More(..));
+    match mark {
+        Mark::Content(Content::Sizes(sizes)) => sizes.iter().any(more),
+        Mark::Content(Content::Sized(size, _)) => more(size),
+        _ => false,
+    }
+}
+
 /// Whether it makes more of a message than one's own plate: "I had 140 dal" is none.
 fn is_of_table(mark: &Mark) -> bool {
     match mark {
         Mark::Who(said) => said.who != Who::sender(),
         Mark::Content(content) => !matches!(content, Content::Items(_) | Content::Name(_)),
-        Mark::Break { .. } => false,
+        Mark::Break { .. } | Mark::Talk | Mark::Idle => false,
         _ => true,
     }
 }

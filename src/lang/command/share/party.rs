@@ -8,6 +8,7 @@
 //! "she" is the last that was named.
 
 use super::eater::eater;
+use super::mark::ratio;
 use crate::lang::date::{day, meal};
 use crate::lang::number::number;
 use crate::lang::person::person;
@@ -50,6 +51,8 @@ pub struct Said {
     pub role: Role,
     /// "finished off": all that was left.
     pub finishes: bool,
+    /// "everybody": as much for each.
+    pub each: bool,
 }
 
 impl Who {
@@ -130,6 +133,7 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
         who,
         role,
         finishes: false,
+        each: at_table().longest_of(rest.slice, "everyone") == Some(length),
     };
     at += plate(input.after(at));
     if !led {
@@ -146,6 +150,19 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
         before.named = Some(last.clone());
     }
     Some((at, said))
+}
+
+/// Those whom somebody's part is held against: "me", "what Ana and I each had", "for him".
+pub fn reference(input: Tokens<'_>, before: &Before) -> Option<(usize, Who)> {
+    let lead = usize::from(matches!(input.norm(0), "for" | "that"));
+    let (length, who) = party(input.after(lead), true, before)?;
+    let mut at = lead + length;
+    at += plate(input.after(at));
+    let each = |at: usize| usize::from(matches!(input.norm(at), "each" | "both"));
+    at += each(at);
+    at += verb(input.after(at)).0;
+    at += each(at);
+    (!matches!(who, Who::Others(_))).then_some((at, who))
 }
 
 fn preposition(input: Tokens<'_>) -> (usize, Role) {
@@ -242,7 +259,7 @@ fn party(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> 
         return Some(found);
     }
     match at_table().longest(input.slice) {
-        Some((length, "us")) => return Some((length, Who::Everyone)),
+        Some((length, "us" | "everyone")) => return Some((length, Who::Everyone)),
         Some((length, "us after a preposition")) if led => return Some((length, Who::Everyone)),
         Some((length, "two")) => return Some((length, Who::Count(2))),
         Some((length, "others")) => {
@@ -256,7 +273,7 @@ fn party(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> 
 }
 
 /// "the three of us", "us 3", "3 people", "for 3"
-fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
+pub fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
     let mut at = 0;
     while matches!(input.norm(at), "the" | "all" | "us" | "we") {
         at += 1;
@@ -281,7 +298,7 @@ fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
 }
 
 /// Whether nothing follows that a number could count.
-fn ends(rest: Tokens<'_>) -> bool {
+pub fn ends(rest: Tokens<'_>) -> bool {
     rest.first().is_none_or(|token| {
         matches!(token.kind, Kind::Newline | Kind::Symbol(_))
             || matches!(token.norm(), "and" | "me" | "with" | "please" | "pls")
@@ -313,7 +330,7 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         // "140 dal for Ana and Tom had 200 soup": Tom begins another plate.
         let headed = after.first().is_some_and(|token| token.is(':')) && comma;
         let begins = headed
-            || after.first().is_some_and(Token::is_numeric)
+            || after.first().is_some_and(Token::is_numeric) && ratio(after).is_none()
             || plate(after) > 0
             || verb(after).0 > 0;
         if begins && before.open || all.contains(&one) {

@@ -3,9 +3,10 @@
 //! People stand before what they had ("Ana 120 dal") or after it ("120 dal for Ana"); what parts the
 //! plates tells which, or else the message as a whole: it begins with an amount and ends with a name.
 
-use super::content::{Content, Size};
+use super::content::Content;
 use super::mark::Mark;
 use super::party::{Role, Said, Who};
+use super::size::Size;
 use crate::lang::syntax::{Amount, Day, Item, MealName};
 
 #[derive(Debug, Clone, Default)]
@@ -38,6 +39,7 @@ pub fn tellings(marks: Vec<Mark>) -> Option<Vec<Telling>> {
         done: Vec::new(),
         now: Telling::default(),
         parted: false,
+        apart: false,
         trailing: matches!(first, Some(Mark::Content(_))) && matches!(last, Some(Mark::Who(_))),
     };
     for (at, mark) in marks.iter().enumerate() {
@@ -54,6 +56,8 @@ struct Gathering {
     now: Telling,
     /// A break stands before the next mark.
     parted: bool,
+    /// Words were passed over before the next mark.
+    apart: bool,
     /// On the whole, people stand after what they had.
     trailing: bool,
 }
@@ -68,12 +72,16 @@ impl Gathering {
 
     fn take(&mut self, mark: &Mark, after: &[Mark]) -> Option<()> {
         let parted = std::mem::take(&mut self.parted);
+        let apart = std::mem::take(&mut self.apart);
         match mark {
             Mark::Break { .. } => self.parted = true,
             Mark::Who(said) => self.who(said, parted, after)?,
             Mark::When(day, meal) => self.when(day.clone(), *meal, parted, after),
             Mark::Each => self.now.each = true,
             Mark::OneEach => {
+                if self.now.who.is_some() && self.now.content.is_some() {
+                    self.next();
+                }
                 self.now.each = true;
                 self.now.split.get_or_insert(None);
             }
@@ -106,16 +114,26 @@ impl Gathering {
                 }
             }
             Mark::Idle => self.parted = parted,
-            Mark::Content(content) => self.content(content, parted, after)?,
+            Mark::Talk => {
+                self.parted = parted;
+                self.apart = true;
+            }
+            Mark::Content(content) => self.content(content, parted, apart, after)?,
         }
         Some(())
     }
 
     fn who(&mut self, said: &Said, parted: bool, after: &[Mark]) -> Option<()> {
+        self.place(said, parted, after)?;
+        self.now.each |= said.each && said.role == Role::Subject;
+        Some(())
+    }
+
+    fn place(&mut self, said: &Said, parted: bool, after: &[Mark]) -> Option<()> {
         let content_follows = matches!(
             after.iter().find(|mark| !matches!(
                 mark,
-                Mark::When(..) | Mark::Break { colon: true } | Mark::Each
+                Mark::When(..) | Mark::Break { colon: true } | Mark::Each | Mark::Talk
             )),
             Some(Mark::Content(_) | Mark::Nothing)
         );
@@ -166,7 +184,9 @@ impl Gathering {
     }
 
     fn when(&mut self, day: Option<Day>, meal: Option<MealName>, parted: bool, after: &[Mark]) {
-        let follows = after.iter().find(|mark| !matches!(mark, Mark::When(..)));
+        let follows = after
+            .iter()
+            .find(|mark| !matches!(mark, Mark::When(..) | Mark::Talk));
         let ends = matches!(follows, None | Some(Mark::Break { colon: false }));
         if self.now.content.is_some() && parted && !ends {
             self.next();
@@ -191,7 +211,13 @@ impl Gathering {
         named || !(self.now.closed || parted && dated)
     }
 
-    fn content(&mut self, content: &Content, parted: bool, after: &[Mark]) -> Option<()> {
+    fn content(
+        &mut self,
+        content: &Content,
+        parted: bool,
+        apart: bool,
+        after: &[Mark],
+    ) -> Option<()> {
         if self.now.nothing {
             // "Tom skipped the rice, had 260 chilli"
             if matches!(content, Content::Name(_)) {
@@ -207,17 +233,26 @@ impl Gathering {
         };
         // "soup for Tom, 240", but "dal, Ana 140"
         let owned = matches!(
-            after.iter().find(|mark| !matches!(mark, Mark::When(..))),
+            after.iter().find(|mark| !matches!(mark, Mark::When(..) | Mark::Talk)),
             Some(Mark::Who(said)) if said.role != Role::Subject
         ) && !self.now.closed
             && parted;
+        // "my hair is a bowl of soup, 90": with words between, a number is not the name's.
+        let strange = apart
+            && matches!(
+                (held, content),
+                (Content::Name(_), Content::Sizes(_)) | (Content::Sizes(_), Content::Name(_))
+            );
+        if strange {
+            return None;
+        }
         if let Some(joined) = joined(held, content).filter(|_| !owned && self.grows(held, parted)) {
             self.now.content = Some(joined);
             return Some(());
         }
         // "Ana had 100 rice, 50 beans": still hers.
-        let leads =
-            !self.now.closed && parted && !matches!(content, Content::Sizes(_) | Content::Part(_));
+        let sized = |content: &Content| matches!(content, Content::Sizes(_) | Content::Part(_));
+        let leads = !self.now.closed && parted && !sized(content) && !sized(held);
         let who = self.now.who.clone().filter(|_| leads);
         self.next();
         self.now.who = who;
@@ -241,11 +276,15 @@ fn joined(held: &Content, more: &Content) -> Option<Content> {
             container: None,
             span: name.span.clone(),
         }])),
+        [size @ (Size::Times(_) | Size::Against(..) | Size::More(..) | Size::OfRest(_))] => {
+            Some(Content::Sized(size.clone(), name.clone()))
+        }
         _ => None,
     };
     match (held, more) {
         (Content::Name(name), Content::Sizes(sizes))
         | (Content::Sizes(sizes), Content::Name(name)) => item(name, sizes),
+        (Content::Name(name), Content::Part(size)) => item(name, std::slice::from_ref(size)),
         (Content::Items(items), Content::Items(more)) => {
             Some(Content::Items([items.clone(), more.clone()].concat()))
         }
