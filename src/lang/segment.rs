@@ -128,7 +128,7 @@ fn begins_amount(input: Tokens<'_>) -> bool {
     input.first().is_some_and(Token::is_numeric) || number_words().has(input.norm(0))
 }
 
-/// "two and a half", "a ladle and a half", "one hundred and thirty": within a number.
+/// "two and a half", "a ladle and a half", "one hundred and thirty": within a number; "between 2 and 3".
 fn joins_number(input: Tokens<'_>, at: usize) -> bool {
     let before = input.norm(at - 1);
     let half = matches!(input.norm(at + 1), "half" | "quarter")
@@ -139,7 +139,9 @@ fn joins_number(input: Tokens<'_>, at: usize) -> bool {
         || units().has(before);
     let hundred = matches!(before, "hundred" | "thousand") && begins_amount(input.after(at + 1));
     let cream = before == "half" && input.norm(at + 1) == "half";
-    cream || hundred || half && counted
+    let opens = |back: usize| at >= back && input.norm(at - back) == "between";
+    let range = (opens(2) || opens(3)) && begins_amount(input.after(at + 1));
+    cream || hundred || range || half && counted
 }
 
 /// A mark that separates, and whether softly.

@@ -1,9 +1,10 @@
 //! How much: masses, volumes, pieces, shares, and what joins them.
 //!
 //! ```text
-//! amount   := share | vague | counted
+//! amount   := share | vague | range | counted
 //! share    := ("half" | fraction | percent | "all" | "rest") ["of"] ("the" | "my" | "our") | "rest of"
 //! vague    := ["a"] ("pinch" | "splash" | ...) ["of"] | "some" | "to taste"
+//! range    := "between" term "and" term
 //! counted  := term { operator term } ["(" counted ["each"] ")" | "/" counted] ["each"] ["of"]
 //! operator := "+" | "-" (a difference if it falls, else a range) | "→" (a jar, before and after) | "to"
 //! term     := number [qualifier] unit [smaller mass] [qualifier*] | number "x" mass [measure]
@@ -12,6 +13,7 @@
 
 mod measure;
 mod pair;
+mod range;
 mod term;
 
 use nom::Parser;
@@ -28,6 +30,7 @@ use crate::lang::words::{measures, number_words, packages, vague};
 
 pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
+use range::from_to;
 pub use term::tidy;
 use term::{Term, between, finished, term};
 
@@ -48,6 +51,7 @@ pub fn amount(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
         move |input| all_but(input, stands),
         share,
         uncounted,
+        move |input| from_to(input, stands),
         move |input| counted(input, stands),
     ))
     .parse(input)
@@ -90,6 +94,7 @@ pub fn may_begin(input: Tokens<'_>) -> bool {
                     | "third"
                     | "everything"
             ) || number_words().has(norm)
+                || from_to(input, Stands::BeforeName).is_ok()
                 || vague().longest(input.slice).is_some()
                 || measures().has(norm) && is_and_a_half(input.take_one())
         }
@@ -178,6 +183,7 @@ fn uncounted(input: Tokens<'_>) -> Read<'_, Amount> {
         "a", "an", "one", "two", "another", "good", "generous", "small", "little",
     ]))
     .parse(input)?;
+    let bare = rest;
     let (rest, _) = opt(word(&[
         "good", "generous", "small", "big", "tiny", "little",
     ]))
@@ -194,7 +200,8 @@ fn uncounted(input: Tokens<'_>) -> Read<'_, Amount> {
         || input
             .vocabulary
             .is(Sense::Measure, &[&singular(rest.norm(0))]);
-    let (rest, what) = phrase(vague())(rest)?;
+    // "a little dal"
+    let (rest, what) = phrase(vague())(rest).or_else(|_| phrase(vague())(bare))?;
     if several
         && !matches!(
             what,

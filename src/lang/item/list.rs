@@ -94,7 +94,8 @@ pub fn list(input: Tokens<'_>) -> Items {
             out.idle.push(segment.span());
             continue;
         }
-        if out.chosen(segment) || out.lessened(segment) || out.had_more(whole.trimmed()) {
+        let of_last = out.chosen(segment) || out.lessened(segment) || out.counted(segment);
+        if of_last || out.had_more(whole.trimmed()) {
             out.idle.push(segment.span());
             continue;
         }
@@ -182,6 +183,19 @@ impl Items {
             }
             _ => false,
         }
+    }
+
+    /// "a bit of rice, 150": how much of it that was.
+    fn counted(&mut self, segment: Tokens<'_>) -> bool {
+        let uncounted = |item: &&mut Item| matches!(item.amount, Amount::Uncounted(_));
+        let (Some(item), Ok((_, amount))) = (
+            self.items.last_mut().filter(uncounted),
+            whole_amount(segment),
+        ) else {
+            return false;
+        };
+        item.amount = amount;
+        true
     }
 
     /// "half the dal then another 80": as much more of the same.

@@ -1,0 +1,31 @@
+//! A range in words: ["somewhere"] "between" term "and" term ["of"].
+
+use nom::Parser;
+use nom::combinator::opt;
+
+use super::term::{between, finished, term};
+use super::{Stands, checked, counts, ends, weights};
+use crate::lang::syntax::Amount;
+use crate::lang::tokens::{Read, Tokens, word};
+
+/// "between 200 and 250", "somewhere between 2 and 3"
+pub fn from_to(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
+    let (rest, _) = opt(word(&["somewhere", "anywhere", "anything"])).parse(input)?;
+    let (rest, _) = word(&["between"])(rest)?;
+    let start = rest;
+    let (rest, low) = term(rest, Stands::AfterName)?;
+    let (rest, _) = word(&["and", "to", "n", "or"])(rest)?;
+    let (rest, high) = term(rest, stands)?;
+    let range = match (weights(&low, &high), counts(&low, &high)) {
+        (Some((less, more)), _) if less < more => ends(&low, &high),
+        (None, Some((less, more))) if less < more => {
+            let (low, high) = (high.with_count(less), high);
+            between(finished(low), finished(high))
+        }
+        _ => return input.no(),
+    };
+    checked(start, rest, &range)?;
+    let (rest, _) = opt(word(&["of"])).parse(rest)?;
+    let (rest, _) = opt(word(&["the", "my", "our"])).parse(rest)?;
+    Ok((rest, range))
+}
