@@ -23,10 +23,11 @@ mod home;
 use std::path::Path;
 
 use chrono::Duration;
-use hobside::domain::answer::{Answer, Note, Press};
+use hobside::domain::answer::{Answer, Ask, Note, Press};
 use hobside::domain::batch::Batch;
 use hobside::domain::decide::Decision;
 use hobside::domain::ids::{MemberId, MessageId};
+use hobside::domain::kitchen::Choice;
 use hobside::domain::ledger::{Account, Entry};
 use home::{ANA, Home, ROBIN};
 
@@ -259,6 +260,10 @@ fn is_row(line: &str) -> bool {
     line == "fact" || line.contains(" -> ")
 }
 
+fn offered(ask: &Ask) -> impl Iterator<Item = &Choice> {
+    ask.options.iter().filter(|option| option.is_offered())
+}
+
 /// "confirm: 150 g all the same | only the"
 fn asks(decision: &Decision, wanted: &str) -> bool {
     let (about, options) = wanted.split_once(": ").unwrap_or((wanted, ""));
@@ -270,12 +275,10 @@ fn asks(decision: &Decision, wanted: &str) -> bool {
         let Answer::Ask(ask) = answer else {
             return false;
         };
-        let begin = |(choice, option): (&hobside::domain::kitchen::Choice, &&str)| {
-            choice.label.starts_with(*option)
-        };
+        let begin = |(choice, option): (&Choice, &&str)| choice.label.starts_with(*option);
         ask.about.word() == about
-            && (options.is_empty() || ask.options.len() == options.len())
-            && ask.options.iter().zip(&options).all(begin)
+            && (options.is_empty() || offered(ask).count() == options.len())
+            && offered(ask).zip(&options).all(begin)
     })
 }
 
@@ -346,11 +349,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
 fn told(decision: &Decision) -> String {
     let short = |answer: &Answer| match answer {
         Answer::Ask(ask) => {
-            let options: Vec<&str> = ask
-                .options
-                .iter()
-                .map(|option| option.label.as_str())
-                .collect();
+            let options: Vec<&str> = offered(ask).map(|option| option.label.as_str()).collect();
             format!("asks {}: {}", ask.about.word(), options.join(" | "))
         }
         Answer::Problem(problem) => format!("problem {}", problem.kind.code()),

@@ -4,7 +4,6 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
 use super::act::Act;
@@ -13,6 +12,7 @@ use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+pub use super::open_question::{Answered, Choice, OpenQuestion, SCALE};
 use super::plate::Plate;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
@@ -117,61 +117,6 @@ pub struct FoodChoice {
     /// Chosen for something eaten, not for an ingredient.
     pub eaten: bool,
 }
-
-/// One way to answer a question: a sentence of the bot's language that says it all.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Choice {
-    pub label: String,
-    /// What the asker is taken to have written, if they choose this.
-    pub says: String,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct OpenQuestion {
-    pub id: QuestionId,
-    pub member: MemberId,
-    /// The message that it is about.
-    pub message: MessageId,
-    pub about: String,
-    /// What it is about, as typed.
-    pub words: String,
-    pub options: Vec<Choice>,
-    /// When the message that it is about was sent.
-    pub said_at: DateTime<Utc>,
-    pub expires_at: DateTime<Utc>,
-    /// The message whose act the question is about, if it points at one.
-    pub pointed: Option<MessageId>,
-    /// That it waits unanswered has been said once.
-    pub mentioned: bool,
-}
-
-impl OpenQuestion {
-    /// Something waits to be booked on its answer. A confirmation of a change to what another message has
-    /// in the books, and a scale that has something on it, hold nothing back.
-    pub fn holds_back(&self) -> bool {
-        !self.changes_another() && self.about != SCALE
-    }
-
-    fn changes_another(&self) -> bool {
-        self.pointed.is_some_and(|pointed| pointed != self.message)
-    }
-
-    /// It is about an edit: what the message said before is still in the books.
-    pub fn is_about_an_edit(&self) -> bool {
-        self.pointed == Some(self.message)
-    }
-}
-
-/// A question that was answered, and what the answer wrote.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Answered {
-    pub question: OpenQuestion,
-    /// `None`: nothing of it is in the books.
-    pub wrote: Option<Act>,
-}
-
-/// The kind of question that a scale with something on it is kept as.
-pub const SCALE: &str = "scale";
 
 /// The next free number of each sequence.
 #[derive(Debug, Clone, PartialEq)]

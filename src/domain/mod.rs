@@ -21,6 +21,7 @@ pub mod mass;
 pub mod moves;
 mod named;
 pub mod nutrients;
+pub mod open_question;
 pub mod plate;
 pub mod press;
 pub mod problem;

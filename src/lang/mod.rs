@@ -35,6 +35,7 @@
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod amount;
+pub mod answer;
 mod aside;
 mod body;
 mod clause;
@@ -76,6 +77,7 @@ pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};
 
+use answer::lexed;
 use tokens::{Read, Tokens};
 
 /// A message, read.
@@ -220,25 +222,6 @@ pub fn ingredient_line(text: &str) -> IngredientLine {
 /// Whether a line begins as a weighing does: "cooked", "gross", "total".
 pub fn opens_weighing(text: &str) -> bool {
     lexed(text, &Vocabulary::new(), clause::leads)
-}
-
-/// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
-pub fn amount_alone(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
-    lexed(text, vocabulary, |input| {
-        let bare = aside::without_leads(segment::without_fillers(input.trimmed()));
-        let (_, amount) = item::whole_amount(segment::without_fillers(bare)).ok()?;
-        Some(amount)
-    })
-}
-
-/// What is read of a text that is no message.
-fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
-    let tokens = token::lex(text);
-    read(Tokens {
-        slice: &tokens,
-        text,
-        vocabulary,
-    })
 }
 
 /// Strip a leading mention of the bot and the slash of a command.

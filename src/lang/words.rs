@@ -196,6 +196,8 @@ lists! {
     taken_off = "taken_off.txt";
     /// "drained weight", "peeled": what a second weight of an ingredient is of.
     own_weight = "own_weight.txt";
+    /// What stands around a short answer: the key is the part.
+    answers = "answers.txt";
     /// Words between clauses: "but", "lol".
     joints = "joints.txt";
     /// Words that lead up to an item: "popped", "my plate came to".

@@ -59,15 +59,11 @@ pub fn not_booked(words: &[String]) -> Page {
 
 /// The labels of the options, as shown in the text and on the buttons.
 pub fn options(ask: &Ask) -> Vec<String> {
-    let offered = if ask.about == About::Grams {
-        0
-    } else {
-        OPTIONS_MAX
-    };
     let labels: Vec<String> = ask
         .options
         .iter()
-        .take(offered)
+        .filter(|option| option.is_offered())
+        .take(OPTIONS_MAX)
         .map(|option| clean(&option.label))
         .collect();
     let shortened: Vec<String> = labels.iter().map(|label| shortened(label)).collect();
@@ -129,7 +125,7 @@ fn question(ask: &Ask) -> String {
             format!("Nothing here is called {}. Which is meant?", quote(words))
         }
         Some(ProblemKind::WhichLine) => "Which of these is meant?".to_owned(),
-        Some(ProblemKind::NothingToRepeat) if ask.options.is_empty() => {
+        Some(ProblemKind::NothingToRepeat) if options(ask).is_empty() => {
             format!("No plate is {words} yet. What was on it?")
         }
         Some(ProblemKind::NothingToRepeat) => {

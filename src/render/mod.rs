@@ -38,7 +38,7 @@ use serde_json::Value;
 
 use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, Note, Press};
 use crate::domain::ids::MessageId;
-use crate::domain::kitchen::Settings;
+use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::problem::{Problem, ProblemKind};
 use crate::lang::syntax::AnswerStyle;
 
@@ -106,7 +106,7 @@ fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
 fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
     match &answers[at] {
         Answer::Problem(_) => problems_among(&answers[..at]).next().is_some(),
-        Answer::Ask(ask) if ask.options.is_empty() => answers.iter().any(|answer| match answer {
+        Answer::Ask(ask) if !offers(ask) => answers.iter().any(|answer| match answer {
             Answer::Batch(batch) => {
                 let mut pending = batch.pending.iter();
                 pending.any(|(_, problem)| Some(&problem.kind) == ask.problem.as_ref())
@@ -115,6 +115,10 @@ fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
         }),
         _ => false,
     }
+}
+
+fn offers(ask: &Ask) -> bool {
+    ask.options.iter().any(Choice::is_offered)
 }
 
 fn problems_among(answers: &[Answer]) -> impl Iterator<Item = &Problem> {
@@ -127,7 +131,7 @@ fn problems_among(answers: &[Answer]) -> impl Iterator<Item = &Problem> {
 /// What a question with choices asks about.
 fn asked_with_choices(answers: &[Answer]) -> Option<&ProblemKind> {
     answers.iter().find_map(|answer| match answer {
-        Answer::Ask(ask) if !ask.options.is_empty() => ask.problem.as_ref(),
+        Answer::Ask(ask) if offers(ask) => ask.problem.as_ref(),
         _ => None,
     })
 }

@@ -133,7 +133,7 @@ fn same_food(draft: &Draft, new: &IngredientLine, old: &str) -> Option<Ingredien
     else {
         return None;
     };
-    let amount = lang::amount_alone(&new.text, &draft.kitchen.vocabulary())?;
+    let amount = lang::answer::amount(&new.text, &draft.kitchen.vocabulary())?;
     let LineContent::Ingredient { name, .. } = lang::ingredient_line(old).content else {
         return None;
     };

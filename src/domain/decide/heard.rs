@@ -1,7 +1,8 @@
 //! Which reading of a message to go by, and what stands in its way.
 
+use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
-use super::{Input, shown};
+use super::Input;
 use crate::lang::Parsed;
 use crate::lang::syntax::{self, ErrorKind, Reading};
 
@@ -68,4 +69,9 @@ pub fn problem(error: &syntax::Error) -> Problem {
         ErrorKind::UnknownTare(name) => ProblemKind::UnknownTare { name: name.clone() },
     };
     kind.at(error.span.clone())
+}
+
+/// A mass as it is shown; what is too heavy for the books is nothing to show.
+fn shown(grams: f64) -> Mass {
+    Mass::from_grams(grams).unwrap_or_default()
 }

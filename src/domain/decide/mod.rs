@@ -29,6 +29,7 @@ mod stock;
 mod stocktake;
 mod teach;
 mod told;
+mod told_name;
 mod unclear;
 mod undo;
 mod weigh;
@@ -44,7 +45,6 @@ use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
-use super::mass::Mass;
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
 use crate::lang::syntax::Command;
@@ -190,7 +190,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     let next = scale::next_reading(kitchen, input, parsed);
     if next.is_none()
-        && let Some(decision) = told::amount(kitchen, input, parsed)
+        && let Some(decision) =
+            told::amount(kitchen, input, parsed).or_else(|| told_name::word(kitchen, input, parsed))
     {
         return decision;
     }
@@ -241,6 +242,10 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     if decision.outcome == Outcome::Recorded && overheard::is_doubtful(input, reading) {
         return overheard::ask_first(kitchen, input, &reading.commands);
+    }
+    if decision.outcome == Outcome::Recorded {
+        let closed = told_name::told_again(kitchen, input, &reading.commands);
+        decision.changes.extend(closed);
     }
     let refused = decision.outcome == Outcome::Refused;
     let talk = refused && overheard::is_small_talk(&reading.commands)
@@ -441,9 +446,4 @@ fn silence(input: &Input) -> Decision {
         changes: Vec::new(),
         answers: Vec::new(),
     }
-}
-
-/// A mass as it is shown; what is too heavy for the books is nothing to show.
-fn shown(grams: f64) -> Mass {
-    Mass::from_grams(grams).unwrap_or_default()
 }

@@ -3,13 +3,12 @@
 
 use super::super::answer::About;
 use super::super::draft::Draft;
-use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::kitchen::{Choice, Kitchen, OpenQuestion};
 use super::super::resolve::{Thing, Use, resolve};
 use super::question::{answered, meant, read};
 use super::{Decision, Input, which};
-use crate::lang::folded_words;
-use crate::lang::syntax::{Choice, Command, Reading, Words};
-use crate::lang::{Parsed, Vocabulary};
+use crate::lang::syntax::{Choice as Answer, Command, Reading, Words};
+use crate::lang::{self, Parsed, Vocabulary, folded_words};
 
 /// An answer in passing, that is no message by itself: "yes that's my own bowl". Only while a question
 /// to the sender is open.
@@ -25,26 +24,58 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
         return None;
     }
     let choice = match answer.trim().to_lowercase().as_str() {
-        "yes" | "yeah" | "yep" | "yup" => Choice::Yes,
-        "no" | "nope" | "nah" => Choice::No,
-        "one" | "first" => Choice::Nth(1),
-        "two" | "second" => Choice::Nth(2),
+        "yes" | "yeah" | "yep" | "yup" => Answer::Yes,
+        "no" | "nope" | "nah" => Answer::No,
+        "one" | "first" => Answer::Nth(1),
+        "two" | "second" => Answer::Nth(2),
         answer => {
             let answer = after_yes(answer);
             let named = by_label(question, answer);
-            Choice::Nth(named.or_else(|| by_batch(kitchen, input, question, answer))?)
+            Answer::Nth(named.or_else(|| by_batch(kitchen, input, question, answer))?)
         }
     };
     Some(answered(kitchen, input, &choice))
 }
 
-/// An option in its own words: "3 carrots" to "2 or 3 carrots?" is no carrot on a plate.
+/// An option in its own words: "3 carrots" to "2 or 3 carrots?" is no carrot on a plate. Or what tells it
+/// from the others: "the pumpkin one", "the lower one".
 pub fn as_offered(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
     let question = meant(kitchen, input)?;
     let said = folded_words(&input.text);
-    let mut options = question.options.iter();
-    let at = options.position(|option| folded_words(&option.label) == said)?;
-    Some(answered(kitchen, input, &Choice::Nth(at as u32 + 1)))
+    let whole = |option: &Choice| folded_words(&option.label) == said;
+    let at = match question.offered().position(whole) {
+        Some(at) => at as u32 + 1,
+        None => told_apart(kitchen, input, question)?,
+    };
+    Some(answered(kitchen, input, &Answer::Nth(at)))
+}
+
+/// The number of the option that a word tells from the others.
+fn told_apart(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Option<u32> {
+    let asks = [About::WhichBatch, About::WhichFood, About::HowMuch];
+    if !asks.iter().any(|about| about.word() == question.about) {
+        return None;
+    }
+    if let Some(end) = lang::answer::end(&input.text) {
+        let range = question.about == About::HowMuch.word() && question.offered().count() == 2;
+        return range.then_some(end as u32 + 1);
+    }
+    if let Some(number) = by_figure(question, input.text.trim()) {
+        return Some(number);
+    }
+    let words = lang::answer::words(&input.text, &kitchen.vocabulary())?;
+    by_label(question, &words.text).or_else(|| by_batch(kitchen, input, question, &words.text))
+}
+
+/// "3" to "2 or 3 carrots?", where there is no third thing to choose.
+fn by_figure(question: &OpenQuestion, figure: &str) -> Option<u32> {
+    let number = figure.parse::<usize>().ok()?;
+    if number <= question.offered().count() {
+        return None;
+    }
+    let begins = |option: &Choice| option.label.split(' ').next() == Some(figure);
+    let at = question.offered().position(begins)?;
+    Some(at as u32 + 1)
 }
 
 /// "yeah the new": what is chosen stands behind the yes.
@@ -58,7 +89,7 @@ fn after_yes(answer: &str) -> &str {
     rest.strip_prefix("the ").unwrap_or(rest)
 }
 
-const YES: Command = Command::Choose(Choice::Yes);
+const YES: Command = Command::Choose(Answer::Yes);
 
 /// "the new", "R2": the option that offers the one batch which these words select. Of a single batch
 /// there is nothing to select: only its code means it.
@@ -74,7 +105,7 @@ fn by_batch(
         words.any(|word| word == code)
     };
     let offered = kitchen.batches.values().filter(|batch| {
-        let mut options = question.options.iter();
+        let mut options = question.offered();
         options.any(|option| offers(&option.label, &batch.code))
     });
     let several = offered.count() > 1;
@@ -89,7 +120,7 @@ fn by_batch(
         return None;
     };
     let code = &kitchen.batch(*batch).code;
-    let mut numbered = (1..).zip(&question.options);
+    let mut numbered = (1..).zip(question.offered());
     let found = numbered.find(|(_, option)| offers(&option.label, code))?;
     (several || answer.eq_ignore_ascii_case(code)).then_some(found.0)
 }
@@ -99,12 +130,12 @@ pub fn one_or_two(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     let question = meant(kitchen, input)?;
     let first = question.options.first()?;
     let plates = |reading: &Reading| match reading.commands.as_slice() {
-        [Command::Choose(Choice::Plates(plates))] => Some(*plates),
+        [Command::Choose(Answer::Plates(plates))] => Some(*plates),
         _ => None,
     };
     let plates = parsed.readings.iter().find_map(plates)?;
     let asked = first.label == which::ONE_PLATE;
-    asked.then(|| answered(kitchen, input, &Choice::Nth(plates)))
+    asked.then(|| answered(kitchen, input, &Answer::Nth(plates)))
 }
 
 /// The one option whose label has these words: "cooked" of two kinds of rice.
@@ -127,7 +158,7 @@ fn by_label(question: &OpenQuestion, answer: &str) -> Option<u32> {
             .all(|word| word.len() > 2 && label.contains(word))
     };
     let mut found = (1..)
-        .zip(&question.options)
+        .zip(question.offered())
         .filter(|(_, option)| fits(&option.label));
     match (found.next(), found.next()) {
         (Some((number, _)), None) => Some(number),

@@ -21,7 +21,8 @@ use super::divide::{self, Division};
 use super::draw::draw;
 use super::scale;
 use super::which::{
-    confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which, which_share,
+    self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
+    which_share,
 };
 use super::{Done, Step, Stop, find};
 use crate::foods::Code;
@@ -70,11 +71,12 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         }
     }
     if taken.is_empty() {
-        let name = portion
-            .items
-            .first()
-            .map_or_else(String::new, |item| item.name.text.clone());
-        return Err(ProblemKind::MissingAmount { name }.into());
+        let Some(item) = portion.items.first() else {
+            return Err(ProblemKind::MissingName.into());
+        };
+        // "some dal": how much of it?
+        let name = item.name.text.clone();
+        return Err(grams(portion, 0, ProblemKind::MissingAmount { name }));
     }
     if !repeats && let Some(stop) = same_again(draft, portion, &taken) {
         return Err(stop);
@@ -219,9 +221,11 @@ fn take(
                 };
                 option(portion, at, amount, item.name.clone(), label)
             });
-            return Err(find::ask(
+            let words = &item.name.text;
+            return Err(which::ask(
+                portion,
                 About::HowMuch,
-                &item.name.text,
+                words,
                 None,
                 options.into(),
             ));

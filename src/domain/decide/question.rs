@@ -76,7 +76,7 @@ pub fn close_answered(draft: &mut Draft, answers: &[Answer]) {
         })
         // What was told again in other words answers a question that had nothing to choose from.
         .filter(|open| {
-            let told_again = open.about == About::HowMuch.word() && open.options.is_empty();
+            let told_again = open.about == About::HowMuch.word() && open.offered().next().is_none();
             booked.contains(&key(&open.words)) || told_again && !booked.is_empty()
         })
         .map(|open| open.id)
@@ -99,7 +99,7 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
                 && !open.mentioned
                 && open.holds_back()
         })
-        .map(|open| (open.id, open.words.clone()))
+        .map(|open| (open.id, open.waits().to_owned()))
         .collect();
     for (id, _) in &waiting {
         draft.push(Change::Mentioned(*id));
@@ -112,12 +112,11 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
 /// two?" has no yes.
 fn says_yes(question: &OpenQuestion) -> bool {
     let either = |label: &str| [which::ONE_PLATE, which::TOLD_TWICE].contains(&label);
+    let mut offered = question.offered();
+    let first = offered.next();
     let confirms = question.about == About::Confirm.word()
-        && question
-            .options
-            .first()
-            .is_some_and(|option| !either(&option.label));
-    question.options.len() == 1 || confirms
+        && first.is_some_and(|option| !either(&option.label));
+    confirms || first.is_some() && offered.next().is_none()
 }
 
 /// The question that a short answer is meant for: the newest open one to the sender, or the one whose
@@ -147,22 +146,23 @@ pub fn answered(kitchen: &Kitchen, input: &Input, choice: &Choice) -> Decision {
                 Saying::Message(parsed) => told::to_question(kitchen, input, parsed, question),
                 Saying::Edit { .. } | Saying::Press(_) => None,
             };
-            return told.unwrap_or_else(|| unanswered(input, question));
+            return told.unwrap_or_else(|| unanswered(input, question, choice));
         }
         // "yes" chooses where there is nothing to choose between but yes and no.
         Choice::Yes if says_yes(question) => 0,
-        Choice::Yes | Choice::Plates(_) => return unanswered(input, question),
+        Choice::Yes | Choice::Plates(_) => return unanswered(input, question, choice),
         Choice::Nth(number) => (*number as usize).saturating_sub(1),
     };
     chosen(kitchen, input, question, number)
 }
 
 /// A yes or a number that chooses nothing: how the question is answered.
-fn unanswered(input: &Input, question: &OpenQuestion) -> Decision {
-    let choices = match question.about == About::Grams.word() {
-        true => 0,
-        false => question.options.len() as u32,
-    };
+fn unanswered(input: &Input, question: &OpenQuestion, choice: &Choice) -> Decision {
+    let choices = question.offered().count() as u32;
+    // "ok thanks", where there is nothing to say yes to.
+    if *choice == Choice::Yes && choices == 0 && !input.addressed {
+        return silence(input);
+    }
     let about = question.words.clone();
     refuse(input, ProblemKind::NoAnswer { about, choices }.anywhere())
 }
@@ -241,9 +241,9 @@ fn nothing_to(undo: bool) -> ProblemKind {
 
 /// Carry out the chosen option as if the message that raised the question had said so.
 fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usize) -> Decision {
-    let Some(choice) = question.options.get(option) else {
+    let Some(choice) = question.offered().nth(option) else {
         let number = option as u32 + 1;
-        let options = question.options.len() as u32;
+        let options = question.offered().count() as u32;
         return refuse(
             input,
             ProblemKind::NoSuchOption { number, options }.anywhere(),
@@ -371,9 +371,23 @@ fn plate(says: &str, vocabulary: &Vocabulary) -> Option<Portion> {
 fn dropped(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Decision {
     let mut draft = Draft::new(kitchen, input);
     draft.push(Change::CloseQuestion(question.id));
-    let about = question.words.clone();
+    let about = question.waits().to_owned();
     let decision = conclude(draft, Done::saying(Answer::Dropped { about }));
     keep_answer(kitchen, input, question, decision)
+}
+
+/// Whether the sender's newest message that meant something is one that is still asked about.
+pub fn waits_last(draft: &Draft) -> bool {
+    let asked = |question: &OpenQuestion| {
+        question.member == draft.input.sender
+            && question.expires_at >= draft.input.now
+            && question.holds_back()
+            && question.pointed.is_none()
+    };
+    let mut questions = draft.kitchen.questions.iter().rev();
+    let newest = draft.kitchen.recent.first().map(|act| act.message);
+    let waiting = questions.find(|question| asked(question));
+    waiting.is_some_and(|question| newest.is_none_or(|newest| newest < question.message))
 }
 
 /// "cancel", "drop it": the sender's newest question, open or expired.
@@ -383,6 +397,6 @@ pub fn drop(draft: &mut Draft) -> Step {
     let newest = draft.kitchen.questions.iter().rev().find(mine).cloned();
     let question = newest.ok_or(ProblemKind::NoQuestion)?;
     draft.push(Change::CloseQuestion(question.id));
-    let about = question.words;
+    let about = question.waits().to_owned();
     Ok(Done::saying(Answer::Dropped { about }))
 }

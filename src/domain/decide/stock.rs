@@ -23,7 +23,7 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
         .questions
         .iter()
         .filter(|question| question.holds_back())
-        .map(|question| question.words.clone())
+        .map(|question| question.waits().to_owned())
         .collect();
     Ok(Done::saying(Answer::Stock(StockAnswer {
         lots,

@@ -35,7 +35,7 @@ pub fn amount(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decis
     }
     let question = ran_out(kitchen, input)?;
     let vocabulary = kitchen.vocabulary();
-    let amount = lang::amount_alone(&input.text, &vocabulary)?;
+    let amount = lang::answer::amount(&input.text, &vocabulary)?;
     let commands = with_amount(question, amount, &vocabulary)?;
     Some(ask_whether(kitchen, input, question, &commands))
 }
@@ -55,7 +55,15 @@ pub fn to_question(
     if let Some(impossible) = no_mass(input, parsed) {
         return Some(refuse(input, impossible));
     }
-    let said = said(input, question, &vocabulary);
+    // "make it 8" puts right what was eaten since.
+    let puts_right = parsed
+        .readings
+        .iter()
+        .any(|reading| put_right(reading).is_some());
+    let said = match puts_right && eaten_since(kitchen, question) {
+        true => None,
+        false => said(input, question, &vocabulary),
+    };
     let amount = said.or_else(|| corrected(kitchen, input, parsed, question))?;
     let commands = with_amount(question, amount, &vocabulary)?;
     let spoken = spoken(input, question);
@@ -78,9 +86,8 @@ pub fn taught(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Option<
         open.member == input.sender && open.about == About::Grams.word() && open.pointed.is_none()
     });
     waiting.find_map(|question| {
-        let as_said = question.options.get(AS_SAID)?;
         let mut both = vec![teach.clone()];
-        both.extend(read(&as_said.says, &vocabulary).ok()?);
+        both.extend(read(question.as_said()?, &vocabulary).ok()?);
         let spoken = spoken(input, question);
         let base = answering(kitchen, &spoken, question);
         let decision = carry_out(base, &both, OnProblem::Forget);
@@ -88,9 +95,6 @@ pub fn taught(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Option<
             .then(|| keep_answer(kitchen, input, question, decision))
     })
 }
-
-/// Which option of a question for grams has the amount as it was told.
-const AS_SAID: usize = 1;
 
 /// The newest question for an amount that ran out not long ago.
 fn ran_out<'a>(kitchen: &'a Kitchen, input: &Input) -> Option<&'a OpenQuestion> {
@@ -113,13 +117,7 @@ fn corrected(
 ) -> Option<Amount> {
     let (new, line) = parsed.readings.iter().find_map(put_right)?;
     let replies = input.replies_to == Some(question.message);
-    let eaten = |act: &&Act| {
-        let mut standing = act.standing().into_iter();
-        standing.any(|entry| entry.entry.kind == EntryKind::Portion)
-    };
-    let newest = kitchen.recent.iter().find(eaten);
-    let since = newest.is_some_and(|act| act.message > question.message);
-    if !replies && (input.pointed.is_some() || since) {
+    if !replies && (input.pointed.is_some() || eaten_since(kitchen, question)) {
         return None;
     }
     let name = line.name.as_ref();
@@ -127,13 +125,26 @@ fn corrected(
     fits.then(|| new.clone())
 }
 
+/// Whether something was put on a plate since the question: what is put right is that.
+pub fn eaten_since(kitchen: &Kitchen, question: &OpenQuestion) -> bool {
+    let eaten = |act: &&Act| {
+        let mut standing = act.standing().into_iter();
+        standing.any(|entry| entry.entry.kind == EntryKind::Portion)
+    };
+    let newest = kitchen.recent.iter().find(eaten);
+    newest.is_some_and(|act| act.message > question.message)
+}
+
 /// What a text says of an amount and nothing else.
 fn said(input: &Input, question: &OpenQuestion, vocabulary: &Vocabulary) -> Option<Amount> {
     let text = input.text.trim();
+    if let Some(all) = of_each(text, question, vocabulary) {
+        return Some(all);
+    }
     if let Some(share) = share(text, question, vocabulary) {
         return Some(share);
     }
-    let alone = lang::amount_alone(text, vocabulary);
+    let alone = lang::answer::amount(text, vocabulary);
     let figures = text.split(|c: char| !c.is_ascii_digit());
     let several = figures.filter(|figure| !figure.is_empty()).count() > 1;
     alone.or_else(|| {
@@ -143,6 +154,32 @@ fn said(input: &Input, question: &OpenQuestion, vocabulary: &Vocabulary) -> Opti
         of_the_words(&behind, question, vocabulary).filter(|_| reckons)
     })
 }
+
+/// "180 each" to how many grams 2 ladles are.
+fn of_each(text: &str, question: &OpenQuestion, vocabulary: &Vocabulary) -> Option<Amount> {
+    let words = lang::folded_words(text);
+    let each = |word: &String| EACH.contains(&word.as_str());
+    words.iter().any(each).then_some(())?;
+    let one = lang::answer::amount(text, vocabulary)?;
+    let (Amount::Bare(grams) | Amount::Mass(grams)) = one else {
+        return None;
+    };
+    let commands = read(question.as_said()?, vocabulary).ok()?;
+    let [Command::Portion(said)] = commands.as_slice() else {
+        return None;
+    };
+    let item = said
+        .items
+        .iter()
+        .find(|item| item.name.text == question.words)?;
+    match &item.amount {
+        Amount::Pieces { count, .. } => Some(Amount::Mass(count * grams)),
+        _ => None,
+    }
+}
+
+/// What makes grams those of one of several.
+const EACH: [&str; 4] = ["each", "apiece", "per", "ea"];
 
 /// "all", "the rest", "half of it": of what the question is about.
 fn share(text: &str, question: &OpenQuestion, vocabulary: &Vocabulary) -> Option<Amount> {
@@ -251,7 +288,7 @@ fn with_amount(
 }
 
 /// As if the message that raised the question had said it.
-fn spoken(input: &Input, question: &OpenQuestion) -> Input {
+pub fn spoken(input: &Input, question: &OpenQuestion) -> Input {
     Input {
         said_at: question.said_at,
         addressed: true,
@@ -260,7 +297,11 @@ fn spoken(input: &Input, question: &OpenQuestion) -> Input {
     }
 }
 
-fn answering<'a>(kitchen: &'a Kitchen, spoken: &'a Input, question: &OpenQuestion) -> Draft<'a> {
+pub fn answering<'a>(
+    kitchen: &'a Kitchen,
+    spoken: &'a Input,
+    question: &OpenQuestion,
+) -> Draft<'a> {
     let mut base = Draft::new(kitchen, spoken);
     base.credit = question.message;
     base.push(Change::CloseQuestion(question.id));

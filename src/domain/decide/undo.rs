@@ -13,10 +13,14 @@ use super::super::kitchen::{Choice, SCALE};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::{Done, Step, Stop, find};
+use super::{Done, Step, Stop, find, question};
 use crate::lang::syntax::Command;
 
 pub fn undo(draft: &mut Draft) -> Step {
+    // What was said last waits for an answer: nothing of it is in the books.
+    if draft.input.pointed.is_none() && question::waits_last(draft) {
+        return question::drop(draft);
+    }
     let act = pointed_or_newest(draft).ok_or(ProblemKind::NothingToUndo)?;
     draft.about = Some(act.message);
     own(draft, &act, &Command::Undo)?;

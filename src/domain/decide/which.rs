@@ -179,7 +179,7 @@ pub fn which_share(draft: &Draft, portion: &Portion, at: usize, thing: &Thing) -
         says: Command::Portion(all).to_string(),
     });
     let words = &portion.items[at].name.text;
-    Some(find::ask(About::WhichBatch, words, None, options))
+    Some(ask(portion, About::WhichBatch, words, None, options))
 }
 
 /// "12 quonks dal": the first word stands where a unit should, before a name that is known.
@@ -214,9 +214,11 @@ pub fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Opti
         near: vec![cooked, code],
     };
     let options = food_options(portion, at, &[cooked, code]);
-    Some(find::ask(
+    let words = &item.name.text;
+    Some(ask(
+        portion,
         About::WhichFood,
-        &item.name.text,
+        words,
         Some(problem),
         options,
     ))
@@ -251,17 +253,28 @@ pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved
             used_up(draft, portion, at, &name, food),
         ),
     };
-    find::ask(about, &item.name.text, problem, options)
+    ask(portion, about, &item.name.text, problem, options)
+}
+
+/// A question about a part of a plate, which keeps the whole of it as it was said.
+pub fn ask(
+    portion: &Portion,
+    about: About,
+    words: &str,
+    problem: Option<ProblemKind>,
+    mut options: Vec<Choice>,
+) -> Stop {
+    let whole = Command::Portion(portion.clone());
+    options.push(Choice::as_said(whole.to_string()));
+    find::ask(about, words, problem, options)
 }
 
 /// "a bowl of soup", "2 ladles soup": how many grams, when nobody has taught that measure.
 pub fn grams(portion: &Portion, at: usize, problem: ProblemKind) -> Stop {
     let name = portion.items[at].name.clone();
     let words = name.text.clone();
-    let stand_in = option(portion, at, Amount::Mass(1.0), name.clone(), String::new());
-    let said = portion.items[at].amount.clone();
-    let as_said = option(portion, at, said, name, String::new());
-    find::ask(About::Grams, &words, Some(problem), vec![stand_in, as_said])
+    let stand_in = option(portion, at, Amount::Mass(1.0), name, String::new());
+    ask(portion, About::Grams, &words, Some(problem), vec![stand_in])
 }
 
 /// A used-up name: the plain food, the last batch after all, or one that was never entered.

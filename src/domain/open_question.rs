@@ -1,0 +1,89 @@
+//! A question that waits for an answer, and one that had it.
+
+use chrono::{DateTime, Utc};
+
+use super::act::Act;
+use super::ids::*;
+
+/// The kind of question that a scale with something on it is kept as.
+pub const SCALE: &str = "scale";
+
+/// One way to answer a question: a sentence of the bot's language that says it all.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// Empty: it is not offered, but keeps what was said, to be put right by a word.
+    pub label: String,
+    /// What the asker is taken to have written, if they choose this.
+    pub says: String,
+}
+
+impl Choice {
+    pub fn as_said(says: String) -> Self {
+        let label = String::new();
+        Self { label, says }
+    }
+
+    pub fn is_offered(&self) -> bool {
+        !self.label.is_empty()
+    }
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct OpenQuestion {
+    pub id: QuestionId,
+    pub member: MemberId,
+    /// The message that it is about.
+    pub message: MessageId,
+    pub about: String,
+    /// What it is about, as typed.
+    pub words: String,
+    pub options: Vec<Choice>,
+    /// When the message that it is about was sent.
+    pub said_at: DateTime<Utc>,
+    pub expires_at: DateTime<Utc>,
+    /// The message whose act the question is about, if it points at one.
+    pub pointed: Option<MessageId>,
+    /// That it waits unanswered has been said once.
+    pub mentioned: bool,
+}
+
+impl OpenQuestion {
+    /// Something waits to be booked on its answer. A confirmation of a change to what another message has
+    /// in the books, and a scale that has something on it, hold nothing back.
+    pub fn holds_back(&self) -> bool {
+        !self.changes_another() && self.about != SCALE
+    }
+
+    /// What there is to choose from.
+    pub fn offered(&self) -> impl Iterator<Item = &Choice> {
+        self.options.iter().filter(|option| option.is_offered())
+    }
+
+    /// The whole sentence that it is about, as it was said.
+    pub fn as_said(&self) -> Option<&str> {
+        let last = self.options.last().filter(|last| !last.is_offered())?;
+        Some(&last.says)
+    }
+
+    /// What waits for its answer.
+    pub fn waits(&self) -> &str {
+        self.as_said().unwrap_or(&self.words)
+    }
+
+    fn changes_another(&self) -> bool {
+        self.pointed.is_some_and(|pointed| pointed != self.message)
+    }
+
+    /// It is about an edit: what the message said before is still in the books.
+    pub fn is_about_an_edit(&self) -> bool {
+        self.pointed == Some(self.message)
+    }
+}
+
+/// A question that was answered, and what the answer wrote.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answered {
+    pub question: OpenQuestion,
+    /// `None`: nothing of it is in the books.
+    pub wrote: Option<Act>,
+}

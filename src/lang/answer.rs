@@ -1,0 +1,162 @@
+//! What a short answer to a question comes to, without what is said around it: "say 230", "i mean cheddar",
+//! "the pumpkin one".
+//!
+//! ```text
+//! answer := { lead } ["the"] (amount | name | end) { tail }     end := "lower" | "the bigger one"
+//! ```
+//! It counts only while something is asked. The words stand in `data/answers.txt`.
+
+use super::aside;
+use super::item;
+use super::name;
+use super::segment;
+use super::syntax::{Amount, Words};
+use super::token::{self, Kind};
+use super::tokens::Tokens;
+use super::vocabulary::Vocabulary;
+use super::words::answers;
+
+/// More words than this are a sentence.
+const TOKENS_MAX: usize = 12;
+const NAME_TOKENS_MAX: usize = 4;
+
+/// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
+pub fn amount(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
+    lexed(text, vocabulary, |input| {
+        let alone = |input| item::whole_amount(input).ok().map(|(_, amount)| amount);
+        let plain = segment::without_fillers(input.trimmed());
+        let plain = segment::without_fillers(aside::without_leads(plain));
+        alone(plain).or_else(|| alone(without_frame(input, |rest| alone(rest).is_some())?))
+    })
+}
+
+/// The words of a text that says no more than what something is: "cheddar", "sorry, i mean cheddar".
+pub fn words(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
+    lexed(text, vocabulary, |input| {
+        let plain = |token: &token::Token| {
+            matches!(token.kind, Kind::Word(_) | Kind::Newline)
+                || matches!(token.kind, Kind::Symbol(',' | '.' | '!' | '-' | '\'' | '/'))
+        };
+        if !input.slice.iter().all(plain) {
+            return None;
+        }
+        let named = name::bare(without_frame(input, |_| false)?);
+        (named.is_wordy() && named.len() <= NAME_TOKENS_MAX).then(|| named.words())
+    })
+}
+
+/// The same, where they name something to eat.
+pub fn food(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
+    let named = words(text, vocabulary)?;
+    let known = lexed(text, vocabulary, |input| {
+        name::familiarity(&named.text, input) >= name::Familiarity::Food
+    });
+    known.then_some(named)
+}
+
+/// Whether the unclear thing is to be left out: "skip that bit".
+pub fn leaves_out(text: &str) -> bool {
+    lexed(text, &Vocabulary::new(), |input| {
+        let input = input.trimmed();
+        answers().longest_of(input.slice, "without") == Some(input.len())
+    })
+}
+
+/// Which end of a range is meant: the lower (0) or the upper (1).
+pub fn end(text: &str) -> Option<usize> {
+    let words = words(text, &Vocabulary::new())?;
+    let tokens = token::lex(&words.text);
+    let (length, key) = answers().longest(&tokens)?;
+    match key {
+        "low" if length == tokens.len() => Some(0),
+        "high" if length == tokens.len() => Some(1),
+        _ => None,
+    }
+}
+
+/// The answer itself, without the words before it and behind it; `stands` tells when to stop.
+fn without_frame<'a>(input: Tokens<'a>, stands: impl Fn(Tokens<'a>) -> bool) -> Option<Tokens<'a>> {
+    if input.len() > TOKENS_MAX {
+        return None;
+    }
+    let mut rest = input.trimmed();
+    loop {
+        if stands(rest) {
+            return Some(rest);
+        }
+        let lead = answers().longest_of(rest.slice, "lead");
+        let front = lead.filter(|&length| length < rest.len());
+        let back = (1..rest.len())
+            .find(|&at| answers().longest_of(&rest.slice[at..], "tail") == Some(rest.len() - at));
+        rest = match (front, back) {
+            (Some(length), _) => rest.after(length).trimmed(),
+            (None, Some(at)) => rest.range(0, at).trimmed(),
+            (None, None) => return Some(rest),
+        };
+    }
+}
+
+/// What is read of a text that is no message.
+pub fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
+    let tokens = token::lex(text);
+    read(Tokens {
+        slice: &tokens,
+        text,
+        vocabulary,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_answer_is_what_is_left_of_its_frame() {
+        for (text, wanted) in [
+            ("say 230", 230.0),
+            ("dunno, 280ish", 280.0),
+            ("50 prob", 50.0),
+            ("hm lets go with 45 then", 45.0),
+            ("i think it was 120, sorry", 120.0),
+        ] {
+            let amount = amount(text, &Vocabulary::new());
+            assert_eq!(amount, Some(Amount::Bare(wanted)), "{text}");
+        }
+        for (text, wanted) in [
+            ("i mean cheddar", "cheddar"),
+            ("the pumpkin one", "pumpkin"),
+            ("whichever is older", "older"),
+            ("cheddar obviously, sorry", "cheddar"),
+            ("oh sorry, autocorrect. brie", "brie"),
+        ] {
+            let words = words(text, &Vocabulary::new()).map(|words| words.text);
+            assert_eq!(words.as_deref(), Some(wanted), "{text}");
+        }
+    }
+
+    #[test]
+    fn talk_is_no_answer() {
+        for text in [
+            "back at 7",
+            "5 mins",
+            "call me at 230",
+            "say hi",
+            "45 people came",
+            "go with him at 6",
+        ] {
+            assert_eq!(amount(text, &Vocabulary::new()), None, "{text}");
+        }
+        for text in [
+            "cheddar?",
+            "buy cheddar and milk on the way",
+            "the pumpkin is on the porch",
+            "ok thanks",
+            "morning",
+        ] {
+            assert_eq!(food(text, &Vocabulary::new()), None, "{text}");
+        }
+        assert_eq!(end("no more"), None);
+        assert_eq!(end("the lower one"), Some(0));
+        assert_eq!(end("upper end i think"), Some(1));
+    }
+}
