@@ -42,6 +42,15 @@ pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
     let (rest, key) = phrase(calendar())(input)
         .or_else(|_| phrase(calendar())(rest))
         .or_else(|_| misspelled(rest))?;
+    // "finally sat down"
+    if input.norm(0) == "sat"
+        && matches!(
+            rest.norm(0),
+            "down" | "on" | "in" | "at" | "here" | "outside" | "up"
+        )
+    {
+        return input.no();
+    }
     let day = match key.split_once(' ') {
         Some(("weekday", number)) => number.parse().ok().map(Day::Weekday),
         None if key == "today" => Some(Day::Today),

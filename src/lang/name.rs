@@ -6,7 +6,7 @@ use super::print::WEEKDAYS;
 use super::syntax::{Day, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::{fillers, preparation, qualifiers, states, talk};
+use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk};
 
 /// The name without the words around it that carry nothing: "some of the", "please".
 pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
@@ -54,9 +54,18 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
             Kind::Newline | Kind::Symbol(':' | ',' | '.' | '-' | '=' | '(' | ')' | '&' | '+' | '!')
         )
     };
+    // "cold beans": how it is served is no part of what the household calls it.
+    let served = |slice: &[Token], rest: &[Token]| {
+        let words: Vec<&str> = rest.iter().map(Token::norm).collect();
+        cues().longest_of(&slice[..1], "link").is_some()
+            && !selectors().has(slice[0].norm())
+            && words.len() < NAME_WORDS_MAX
+            && input.vocabulary.is_batch(&words)
+    };
     let mut slice = input.slice;
     while let Some((first, rest)) = slice.split_first() {
-        if rest.is_empty() && matches!(first.kind, Kind::Word(_)) || !idle_before(first) {
+        let last = rest.is_empty() && matches!(first.kind, Kind::Word(_));
+        if last || !idle_before(first) && !served(slice, rest) {
             break;
         }
         slice = rest;

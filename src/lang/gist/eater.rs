@@ -178,11 +178,11 @@ enum Role {
 }
 
 fn role(sentence: &Sentence<'_>, at: usize) -> Role {
+    if sentence.follows(at, "greet") || sentence.follows(at, "credit") {
+        return Role::Spoken;
+    }
     if sentence.follows(at, "to") {
         return Role::For;
-    }
-    if sentence.follows(at, "greet") {
-        return Role::Spoken;
     }
     let next = at + 1;
     let colon = sentence

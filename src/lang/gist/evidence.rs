@@ -7,7 +7,7 @@ use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
 use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion, Span};
-use crate::lang::token::Token;
+use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
 
 /// Less or more of a dish is no plate.
@@ -60,8 +60,10 @@ pub fn holds(
         if is_fix(sentence, clause) {
             return Err("a correction");
         }
-        if let Some(key) = OTHER.iter().find(|key| sentence.tells(clause, key)) {
-            return Err(key);
+        for key in OTHER {
+            if sentence.tells_but(clause, key, "idiom") {
+                return Err(key);
+            }
         }
         if clause <= last && sentence.tells(clause, "story") {
             return Err("story");
@@ -304,12 +306,21 @@ fn vetoes(
             length.is_some_and(|length| length > back)
         })
     };
+    // A name or an amount leaves a gap: "the dal is good" does not begin with "is".
+    let gap = |at: usize| Token {
+        kind: Kind::Symbol(','),
+        ..sentence.input.slice[sentence.marks[at].from].clone()
+    };
     let tokens: Vec<Token> = sentence
         .within(clause)
         .filter(|&at| part(at) && !polite(at))
-        .filter(|&at| matches!(sentence.mark(at), Some(Mark::Word | Mark::Aside)))
-        .flat_map(|at| sentence.marks[at].from..sentence.marks[at].to)
-        .map(|at| sentence.input.slice[at].clone())
+        .flat_map(|at| match sentence.mark(at) {
+            Some(Mark::Word | Mark::Aside) => {
+                sentence.input.slice[sentence.marks[at].from..sentence.marks[at].to].to_vec()
+            }
+            Some(Mark::Break { .. }) | None => Vec::new(),
+            Some(_) => vec![gap(at)],
+        })
         .collect();
     vetoes_in(sentence.input.with(&tokens))
 }

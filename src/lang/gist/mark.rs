@@ -6,6 +6,7 @@ use crate::foods::{Found, table};
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::date::{day, meal};
 use crate::lang::lexicon::{describes, is_food, is_food_word};
+use crate::lang::name::bare;
 use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Day, MealName, Words};
 use crate::lang::token::{Kind, Token};
@@ -100,10 +101,8 @@ fn slipped(rest: Tokens<'_>, before: Option<&Marked>) -> Option<(Mark, usize)> {
     let (length, mark) = rest.longest_run(SLIPPED_WORDS_MAX, |said| {
         let numeric = rest.get(said.len()).is_some_and(Token::is_numeric);
         let words = norms(said);
-        let known = |word: &&str| {
-            is_food_word(word) || talk().has(word) || fillers().has(word) || word.is_empty()
-        };
-        if !(weighed || numeric) || words.iter().all(known) {
+        let known = |word: &&str| talk().has(word) || fillers().has(word) || word.is_empty();
+        if !(weighed || numeric) || words.iter().all(known) || is_food(&words) {
             return None;
         }
         let name = said.vocabulary.nearly(&words)?;
@@ -178,7 +177,9 @@ pub fn links(rest: Tokens<'_>) -> usize {
 }
 
 fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
-    let dish = rest.longest_run(NAME_WORDS_MAX, |said| is_dish(said).then(|| said.words()));
+    let dish = rest.longest_run(NAME_WORDS_MAX, |said| {
+        is_dish(said).then(|| bare(said).words())
+    });
     if let Some((length, words)) = dish {
         return Some((Mark::Dish(words), length));
     }

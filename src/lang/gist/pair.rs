@@ -3,6 +3,7 @@
 use super::mark::Mark;
 use super::sentence::Sentence;
 use crate::lang::syntax::{Amount, Item, Words};
+use crate::lang::words::fillers;
 
 /// Words that may stand between a name and its amount.
 const APART_MAX: usize = 5;
@@ -67,6 +68,11 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
             used[other] = true;
             pairs.extend(pair(sentence, at, other));
         }
+    }
+    if let Some((name, amount)) = sole(sentence, &used) {
+        used[name] = true;
+        used[amount] = true;
+        pairs.extend(pair(sentence, name, amount));
     }
     let nameless = (0..marks.len()).filter(|&at| !used[at]);
     for at in nameless {
@@ -146,14 +152,13 @@ fn take_back(sentence: &Sentence<'_>, pairs: &mut Vec<Pair>) {
     let mut at = 1;
     while at < pairs.len() {
         let (one, other) = (&pairs[at - 1], &pairs[at]);
-        let went_back = other.name.text.is_empty()
+        let taken = other.name.text.is_empty()
             && !one.name.text.is_empty()
-            && (sentence.tells(sentence.clause(other.at), "returned")
-                || sentence.follows(other.at, "less"));
+            && went_back(sentence, other.at);
         let left = grams(one)
             .zip(grams(other))
             .map(|(one, other)| one - other)
-            .filter(|&left| went_back && left > 0.0);
+            .filter(|&left| taken && left > 0.0);
         match left {
             Some(left) => {
                 pairs[at - 1].amount = Amount::Mass(left);
@@ -162,6 +167,13 @@ fn take_back(sentence: &Sentence<'_>, pairs: &mut Vec<Pair>) {
             None => at += 1,
         }
     }
+}
+
+/// "40 went back", "poured 120 back", "less the 60"
+fn went_back(sentence: &Sentence<'_>, at: usize) -> bool {
+    let told = (at + 1..=at + 2).any(|next| sentence.cue(next, "returned").is_some());
+    let poured = sentence.norm(at + 1) == "back" && sentence.follows(at, "put");
+    told || poured || sentence.follows(at, "less")
 }
 
 /// Behind the end of a sentence and a yes: "beans? yes, 140".
@@ -259,6 +271,32 @@ fn is_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
     matches!(sentence.mark(at), Some(Mark::Dish(_) | Mark::Food(_))) && !used[at]
 }
 
+/// "the dal is glowing. 175 of it in my belly": the one dish and the one weight that are left belong
+/// together, whatever is said between them.
+fn sole(sentence: &Sentence<'_>, used: &[bool]) -> Option<(usize, usize)> {
+    let mut dishes =
+        (0..used.len()).filter(|&at| !used[at] && matches!(sentence.mark(at), Some(Mark::Dish(_))));
+    let mut amounts = (0..used.len())
+        .filter(|&at| !used[at] && matches!(sentence.mark(at), Some(Mark::Amount(_))));
+    let (dish, amount) = (dishes.next()?, amounts.next()?);
+    let only = dishes.next().is_none() && amounts.next().is_none() && !used.contains(&true);
+    let other = (dish..amount).any(|at| matches!(sentence.mark(at), Some(Mark::Food(_))));
+    let tells = dish < amount && sentence.tells_weight(amount) && !counts(sentence, amount);
+    (only && tells && !other).then_some((dish, amount))
+}
+
+/// "12 hectares": a bare number before a word of its own counts something else.
+fn counts(sentence: &Sentence<'_>, at: usize) -> bool {
+    let bare = matches!(sentence.mark(at), Some(Mark::Amount(Amount::Bare(_))));
+    let norm = sentence.norm(at + 1);
+    let word = sentence.mark(at + 1) == Some(&Mark::Word) && !norm.is_empty();
+    let idle = fillers().has(norm)
+        || ["link", "join", "to", "is", "me", "eat", "more"]
+            .iter()
+            .any(|key| sentence.cue(at + 1, key).is_some());
+    bare && word && !idle
+}
+
 /// "soup 275 bread 60 butter 10": names and amounts by turns, a name first, in one breath.
 fn turns(sentence: &Sentence<'_>) -> Vec<(usize, usize)> {
     let mut out = Vec::new();
@@ -272,16 +310,18 @@ fn turns(sentence: &Sentence<'_>) -> Vec<(usize, usize)> {
                 )
             })
             .collect();
-        let pairs: Vec<(usize, usize)> = told
-            .chunks_exact(2)
-            .map(|pair| (pair[0], pair[1]))
-            .collect();
-        let adjoining = pairs.iter().all(|&(name, amount)| {
-            matches!(sentence.mark(name), Some(Mark::Dish(_) | Mark::Food(_)))
-                && matches!(sentence.mark(amount), Some(Mark::Amount(_)))
-                && (name + 1..amount).all(|at| sentence.norm(at).is_empty())
+        // "same old dal 😄 dal 170 rice 130": names alone may stand before.
+        let amount = |at: usize| matches!(sentence.mark(at), Some(Mark::Amount(_)));
+        let first = told.iter().position(|&at| amount(at)).unwrap_or(0);
+        let told = &told[first.saturating_sub(1)..];
+        let by_turns = told.chunks_exact(2).take_while(|two| {
+            matches!(sentence.mark(two[0]), Some(Mark::Dish(_) | Mark::Food(_)))
+                && amount(two[1])
+                && (two[0] + 1..two[1]).all(|at| sentence.norm(at).is_empty())
         });
-        if pairs.len() > 1 && told.len() == 2 * pairs.len() && adjoining {
+        let pairs: Vec<(usize, usize)> = by_turns.map(|two| (two[0], two[1])).collect();
+        let all = !told[2 * pairs.len()..].iter().any(|&at| amount(at));
+        if pairs.len() > 1 && all {
             out.extend(pairs);
         }
     }
@@ -314,7 +354,7 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
             // "Salsa. 55.", "mmm chilli!! 290 of it"
             Mark::Break { soft: false } if dish && !broken => {
                 let weight = answer(sentence, next);
-                if next > at + 1 || !sentence.tells_weight(weight) {
+                if !sentence.tells_weight(weight) {
                     return None;
                 }
                 broken = true;

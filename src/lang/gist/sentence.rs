@@ -55,10 +55,13 @@ impl<'a> Sentence<'a> {
         self.within(clause).any(|at| self.cue(at, key).is_some())
     }
 
-    /// A cue of this kind in the clause that does not begin a phrase of the other.
+    /// A cue of this kind in the clause that stands in no phrase of the other.
     pub fn tells_but(&self, clause: usize, key: &'static str, other: &'static str) -> bool {
+        let within = |at: usize| {
+            (0..=at.min(4)).any(|back| self.cue(at - back, other).is_some_and(|it| it > back))
+        };
         self.within(clause)
-            .any(|at| self.cue(at, key).is_some() && self.cue(at, other).is_none())
+            .any(|at| self.cue(at, key).is_some() && !within(at))
     }
 
     /// The marks of a clause.
