@@ -36,14 +36,15 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
             Kind::Percent(_) if input.norm(at + 1) == "off" => note("price"),
             Kind::Number(_) if is_price(input, at) => note("price"),
             Kind::Word(norm) => {
+                if at == 0 && asks(input, norm) {
+                    note("question");
+                }
                 if let Some((_, reason)) = vetoes().longest(&input.slice[at..]) {
                     if !input.vocabulary.has_word(norm) {
                         note(reason);
                     }
                 } else if is_temperature(input.slice, at) {
                     note("oven setting");
-                } else if at == 0 && asks(input, norm) {
-                    note("question");
                 }
             }
             _ => {}
@@ -89,7 +90,11 @@ fn is_price(input: Tokens<'_>, at: usize) -> bool {
 fn asks(input: Tokens<'_>, first: &str) -> bool {
     match first {
         "who" | "what" | "whats" | "when" | "where" | "why" | "which" | "whose" | "how" => true,
-        "is" | "are" | "do" | "does" | "did" | "has" | "can" => input.len() > 1,
+        "is" | "are" | "do" | "does" | "did" | "has" | "can" | "cant" => input.len() > 1,
+        // "was hungry" tells, "was 130 too much" asks.
+        "was" | "were" => input.get(1).is_some_and(|next| {
+            next.norm().is_empty() || matches!(next.norm(), "the" | "that" | "it" | "there")
+        }),
         _ => false,
     }
 }

@@ -154,8 +154,8 @@ impl Eaters {
                 }
                 Role::Spoken => {}
                 Role::Tail | Role::Unclear => {
-                    let bears = is_person && weighing.contains(&clause);
-                    if bears {
+                    let breath = sentence.breath(clause);
+                    if is_person && weighing.iter().any(|it| breath.contains(it)) {
                         return None;
                     }
                 }

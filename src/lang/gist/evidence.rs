@@ -9,11 +9,12 @@ use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
+use crate::lang::words::cues;
 
 /// Less or more of a dish is no plate.
 const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=3000.0;
 /// A clause that is hardly more than its weighings needs no verb: a share of its tokens.
-const DENSE: f64 = 0.3;
+const DENSE: f64 = 0.25;
 /// Cues of another reading, anywhere in the message.
 const OTHER: [&str; 2] = ["share", "running"];
 /// Cues of another reading, in the clause of the weighing.
@@ -248,7 +249,9 @@ fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
     let owner = sentence.mark(at + 1 + verb);
     let whose =
         matches!(owner, Some(Mark::Person(_))) || sentence.cue(at + 1 + verb, "whose").is_some();
-    sentence.cue(at, "fix").is_some() || that && whose
+    // "other way round": a cut of beef as well.
+    let opens = sentence.input.after(sentence.marks[at].from);
+    cues().longest_of(opens.slice, "fix").is_some() || that && whose
 }
 
 fn is_plausible(pair: &Pair) -> bool {

@@ -7,12 +7,13 @@ use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::date::{day, meal};
 use crate::lang::lexicon::{describes, is_food, is_food_word};
 use crate::lang::name::bare;
+use crate::lang::number::number;
 use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Day, MealName, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{cues, fillers, preparation, talk};
+use crate::lang::words::{asides, cues, fillers, preparation, talk};
 
 /// No name in a sentence is longer.
 const NAME_WORDS_MAX: usize = 5;
@@ -87,6 +88,9 @@ fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) 
     if let Some((mark, length)) = weight(rest) {
         return (mark, length);
     }
+    if let Some(length) = spoken(rest) {
+        return (Mark::Stray, length);
+    }
     let (own, slip) = (name(rest), slipped(rest, before));
     // "lentil doll" is no lentil.
     let longest = [own, slip].into_iter().flatten().rev();
@@ -135,6 +139,13 @@ fn when(rest: Tokens<'_>) -> Option<(Mark, usize)> {
     meal(rest)
         .ok()
         .map(|(after, meal)| (Mark::Meal(meal), length(after)))
+}
+
+/// A number in words that nothing explains: more than an article, and no "the two of us".
+fn spoken(rest: Tokens<'_>) -> Option<usize> {
+    let (after, said) = number(rest).ok()?;
+    let counted = asides().longest_of(after.slice, "people").is_some();
+    (said.value >= 2.0 && !counted).then_some(rest.len() - after.len())
 }
 
 /// An amount that may belong to a name.

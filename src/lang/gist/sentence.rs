@@ -58,7 +58,11 @@ impl<'a> Sentence<'a> {
     /// A cue of this kind in the clause that stands in no phrase of the other.
     pub fn tells_but(&self, clause: usize, key: &'static str, other: &'static str) -> bool {
         let within = |at: usize| {
-            (0..=at.min(4)).any(|back| self.cue(at - back, other).is_some_and(|it| it > back))
+            (0..=at.min(4)).any(|back| {
+                let rest = self.input.after(self.marks[at - back].from);
+                let length = cues().longest_of(rest.slice, other);
+                length.is_some_and(|length| length > back)
+            })
         };
         self.within(clause)
             .any(|at| self.cue(at, key).is_some() && !within(at))
