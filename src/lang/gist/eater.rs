@@ -107,8 +107,13 @@ impl Eaters {
         let mut next = 0;
         // Somebody for whom nothing was told yet: "one for me, one for Tom".
         let mut waiting = false;
+        // "Tom asked me to type this": what is told next may be his.
+        let mut reported = false;
         for at in 0..sentence.marks.len() {
             if next < pairs.len() && pairs[next].at == at {
+                if reported && subject.is_none() {
+                    return None;
+                }
                 waiting = false;
                 eaters.told[next] = subject.is_some();
                 eaters.who[next] = subject.clone().flatten();
@@ -153,6 +158,7 @@ impl Eaters {
                     open = next;
                 }
                 Role::Spoken => {}
+                Role::Says => reported = true,
                 Role::Tail | Role::Unclear => {
                     let breath = sentence.breath(clause);
                     if is_person && weighing.iter().any(|it| breath.contains(it)) {
@@ -174,6 +180,8 @@ enum Role {
     Tail,
     /// "thanks Tom"
     Spoken,
+    /// "Tom texted"
+    Says,
     Unclear,
 }
 
@@ -198,7 +206,11 @@ fn role(sentence: &Sentence<'_>, at: usize) -> Role {
     if colon || owns || eats(sentence, next) || sentence.cue(next, "log").is_some() {
         return Role::Subject;
     }
+    if sentence.cue(next, "says").is_some() {
+        return Role::Says;
+    }
     match sentence.mark(next) {
+        _ if sentence.cue(next, "here").is_some() => Role::Spoken,
         Some(Mark::Amount(_)) => Role::Subject,
         None | Some(Mark::Break { .. }) => Role::Tail,
         _ => Role::Unclear,
