@@ -135,7 +135,7 @@ impl Case<'_, '_> {
             return Err("nothing tells that it was eaten");
         }
         for key in APART {
-            if sentence.tells(clause, key) && !(self.replaced && key == AMENDS) {
+            if sentence.tells_but(clause, key, "idiom") && !(self.replaced && key == AMENDS) {
                 return Err(key);
             }
         }
