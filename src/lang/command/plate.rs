@@ -210,7 +210,11 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         // "the stew from today": the day chooses the batch.
         let chooses = |norm: &str| matches!(norm, "from" | "made" | "cooked");
         let before = (length - take).saturating_sub(2)..length - take;
-        let chooses = chooses(tail.norm(0)) || before.into_iter().any(|at| chooses(input.norm(at)));
+        // "not Sunday's": which it was is told elsewhere.
+        let denied =
+            take < length && matches!(input.norm(length - take - 1), "not" | "isnt" | "wasnt");
+        let chooses =
+            denied || chooses(tail.norm(0)) || before.into_iter().any(|at| chooses(input.norm(at)));
         if portion.day.is_none()
             && !chooses
             && let Ok((rest, day)) = day(tail)

@@ -63,9 +63,10 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     if dated && !names_next(after) {
         return Some(length);
     }
+    // "new line 45 bread" is bread.
     let labelled = before("before");
-    let hour = before("clock") && said.value <= HOUR_MAX && !names_next(after);
-    (labelled || hour).then_some(length)
+    let hour = before("clock") && said.value <= HOUR_MAX;
+    ((labelled || hour) && !names_next(after)).then_some(length)
 }
 
 /// "70/40": nobody says so of anything but how a dish was divided.

@@ -79,7 +79,17 @@ fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) 
     if let Some(length) = aside(input, at) {
         return (Mark::Aside, length);
     }
+    // "not Sunday's": what it was instead is not told by that.
+    let denied = before.is_some_and(|marked| {
+        let word = &input.slice[marked.from..marked.to];
+        marked.mark == Mark::Word && cues().longest_of(word, "not").is_some()
+    });
     if let Some((mark, length)) = when(rest) {
+        let mark = if denied && matches!(mark, Mark::Day(_)) {
+            Mark::Stray
+        } else {
+            mark
+        };
         return (mark, length);
     }
     if let Some((length, who)) = person(rest) {

@@ -82,6 +82,8 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
             Mark::Dish(_) | Mark::Food(_) | Mark::Foods if is_listed(sentence, at, &used) => {
                 return None;
             }
+            // What the household has is on the plate too, or it would not be told in one breath.
+            Mark::Dish(_) if is_untold(sentence, at, &used) => return None,
             // "chicken chilli" is another dish than the chilli.
             Mark::Dish(_) | Mark::Food(_) | Mark::Foods
                 if is_beside_a_name(sentence, at, &used) =>
@@ -317,10 +319,15 @@ fn turns(sentence: &Sentence<'_>) -> Vec<(usize, usize)> {
         let by_turns = told.chunks_exact(2).take_while(|two| {
             matches!(sentence.mark(two[0]), Some(Mark::Dish(_) | Mark::Food(_)))
                 && amount(two[1])
-                && (two[0] + 1..two[1]).all(|at| sentence.norm(at).is_empty())
+                && (two[0] + 1..two[1])
+                    .all(|at| sentence.norm(at).is_empty() && !sentence.joins(at))
         });
         let pairs: Vec<(usize, usize)> = by_turns.map(|two| (two[0], two[1])).collect();
-        let all = !told[2 * pairs.len()..].iter().any(|&at| amount(at));
+        let rest = &told[2 * pairs.len()..];
+        // "tea 145 barley 70 parsnips" may go by turns either way.
+        let goes_on =
+            |&(_, last): &(usize, usize)| rest.first() == Some(&sentence.after_links(last + 1));
+        let all = !rest.iter().any(|&at| amount(at)) && !pairs.last().is_some_and(goes_on);
         if pairs.len() > 1 && all {
             out.extend(pairs);
         }
@@ -421,6 +428,20 @@ fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
                     None | Some(Mark::Break { .. } | Mark::Amount(_))
                 ));
     goes_on && before > 0 && used[before - 1]
+}
+
+/// A dish without an amount in the breath of a weighing, and no "without" before it.
+fn is_untold(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
+    let breath = sentence.breath(sentence.clause(at));
+    let weighed = breath
+        .flat_map(|clause| sentence.within(clause))
+        .any(|at| used[at]);
+    let denied = (0..3.min(at)).any(|back| {
+        ["not", "unmeant", "apart"]
+            .iter()
+            .any(|key| sentence.cue(at - 1 - back, key).is_some())
+    });
+    weighed && !denied
 }
 
 fn is_beside_a_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
