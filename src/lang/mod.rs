@@ -40,6 +40,7 @@ mod aside;
 mod body;
 mod clause;
 mod command;
+mod courtesy;
 mod date;
 mod gist;
 mod glued;
@@ -158,6 +159,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let mut tokens = token::lex(text);
     glued::cut(&mut tokens, vocabulary);
     repair::repair(&mut tokens, text, vocabulary);
+    courtesy::drop(&mut tokens, text, vocabulary);
     let mentioned = drop_mention(&mut tokens);
     let all = Tokens {
         slice: &tokens,

@@ -9,6 +9,7 @@ use super::pair::{Pair, is_weight_behind};
 use super::sentence::Sentence;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
+use crate::lang::words::{cues, fillers, leads, talk};
 
 /// `None` is the sender.
 type Who = Option<Words>;
@@ -108,7 +109,7 @@ impl Eaters {
         // Somebody for whom nothing was told yet: "one for me, one for Tom".
         let mut waiting = false;
         // "Tom asked me to type this": what is told next may be his.
-        let mut reported = false;
+        let mut reported = stranger_eats(sentence);
         for at in 0..sentence.marks.len() {
             if next < pairs.len() && pairs[next].at == at {
                 if reported && subject.is_none() {
@@ -171,6 +172,32 @@ impl Eaters {
     }
 }
 
+/// "anna had 200": somebody whom nobody knows.
+fn stranger_eats(sentence: &Sentence<'_>) -> bool {
+    (0..sentence.clause_count()).any(|clause| {
+        let mut marks = sentence.within(clause).filter(|&at| !sentence.breaks(at));
+        let Some(first) = marks
+            .next()
+            .filter(|&at| sentence.mark(at) == Some(&Mark::Word))
+        else {
+            return false;
+        };
+        let norm = sentence.norm(first);
+        let idle = norm.len() < 3
+            || norm.ends_with("ly")
+            || fillers().has(norm)
+            || leads()
+                .longest(&sentence.input.slice[sentence.marks[first].from..])
+                .is_some()
+            || talk().has(norm)
+            || cues()
+                .longest(&sentence.input.slice[sentence.marks[first].from..])
+                .is_some();
+        let eats = matches!(sentence.norm(first + 1), "had" | "ate" | "has" | "took");
+        eats && !idle
+    })
+}
+
 enum Role {
     /// "for Tom"
     For,
@@ -186,7 +213,7 @@ enum Role {
 }
 
 fn role(sentence: &Sentence<'_>, at: usize) -> Role {
-    if sentence.follows(at, "greet") || sentence.follows(at, "credit") {
+    if sentence.follows(at, "greet") {
         return Role::Spoken;
     }
     if sentence.follows(at, "to") {
