@@ -116,10 +116,57 @@ fn a_question_is_answered_in_any_words() {
     says("do we still have soup", &["how much soup"]);
     says("hm how much rice we got", &["how much rice"]);
     says("how much is left of the dal", &["how much the dal"]);
+    says("dal??? how much", &["how much dal"]);
+    says("got any soup left", &["how much soup"]);
+    says("hows the rice situation", &["how much the rice"]);
+    says("is there enough rice for 3 x 180?", &["how much rice"]);
+    says(
+        "dal, how much, and the rice too, before i start cooking",
+        &["how much dal", "how much the rice"],
+    );
+    says(
+        "if I dish up 3 plates of 250 soup what would still be in the pot",
+        &["how much soup"],
+    );
+    says("what've i eaten so far", &["what did I have today"]);
+    says(
+        "remind me how much dal I've had today?",
+        &["what did I have today"],
+    );
+    says(
+        "rice: did I have 160 or 190 of it? can't remember",
+        &["what did I have today"],
+    );
+    says("protein so far?", &["what did I have today"]);
+    says(
+        "cup of yogurt is how many g",
+        &["how many grams is 1 cup yogurt"],
+    );
+    says("whats goin off soon", &["what is due"]);
+    says(
+        "the dal that's left, how many ladles would that be",
+        &["how many portions of the dal"],
+    );
     says_nothing(&[
         "how much was the rice at the shop",
         "how much longer til dinner is ready",
         "do you want soup or rice",
         "what should i make with the rice",
+        "Tom is there rice?",
+        "is there rice in that salad",
+        "is there enough salt in the dal",
+        "enough about the rice already",
+        "how many people had the soup",
+        "how much for the rice",
+        "how much rice, 5 or 10 kg?",
+        "no idea how much soup there is",
+        "hows the soup?",
+        "any soup for me?",
+        "did tom eat the rice?",
+        "did i have my phone at dinner?",
+        "what do i have tomorrow",
+        "what did i have to do today",
+        "what expires first, my licence or the car tax?",
+        "whats left to do",
     ]);
 }

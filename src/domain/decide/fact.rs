@@ -28,7 +28,8 @@ pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
         name,
         weight_only,
     } = *asked;
-    let resolved = match resolve_amount(&draft.kitchen, amount, name, Use::Eaten, draft.today()) {
+    let mut resolved = match resolve_amount(&draft.kitchen, amount, name, Use::Eaten, draft.today())
+    {
         Ok(resolved) => resolved,
         // Nothing is booked by asking: a plain food of that name will do.
         Err(Unresolved::UsedUp {
@@ -41,12 +42,21 @@ pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
     };
     let whole = Amount::Mass(100.0);
     let amount = amount.unwrap_or(&whole);
-    let measured = Measured {
-        thing: &resolved.thing,
-        name: &name.text,
+    let mass_of = |thing: &Thing| {
+        let name = &name.text;
+        meant(&draft.kitchen, amount, &Measured { thing, name })
     };
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(name.span.clone()));
-    let quantity = match meant(&draft.kitchen, amount, &measured).map_err(problem)? {
+    let mut said = mass_of(&resolved.thing);
+    if weight_only
+        && matches!(said, Err(ProblemKind::UnknownMeasure { .. }))
+        && let Some(food) = cooked_food(draft, &resolved.thing)
+        && let Ok(found) = mass_of(&food)
+    {
+        said = Ok(found);
+        resolved.thing = food;
+    }
+    let quantity = match said.map_err(problem)? {
         Meant::Quantity(quantity) => quantity,
         _ => {
             let name = name.text.clone();
@@ -91,6 +101,18 @@ pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
         }
     }
     Ok(Done::saying(Answer::Food(answer)))
+}
+
+/// What the table calls a dish by its name, cooked: a cup of the household's rice weighs as any.
+fn cooked_food(draft: &Draft, thing: &Thing) -> Option<Thing> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let name = &draft.kitchen.batch(*batches.first()?).name;
+    match foods::table().find(&format!("{name} cooked")) {
+        foods::Found::Taken(food) => Some(Thing::Food(food.code)),
+        _ => None,
+    }
 }
 
 fn which(asked: &Asked, unresolved: Unresolved) -> Stop {

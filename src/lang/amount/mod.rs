@@ -28,6 +28,7 @@ use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, number_words, packages, vague};
 
+pub use measure::measure_words;
 pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
 use range::from_to;

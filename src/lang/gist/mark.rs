@@ -130,7 +130,11 @@ fn breaks(rest: Tokens<'_>) -> Option<bool> {
         Kind::Newline | Kind::Symbol('!' | '?' | ';' | '(' | ')') => Some(false),
         Kind::Symbol('.') => Some(false),
         Kind::Symbol(',') => Some(true),
-        Kind::Word(_) => (cues().longest_of(rest.slice, "but") == Some(1)).then_some(true),
+        Kind::Word(_) => {
+            // "so far" begins no other thought.
+            let begins = cues().longest_of(rest.slice, "but") == Some(1) && rest.norm(1) != "far";
+            begins.then_some(true)
+        }
         _ => None,
     }
 }

@@ -14,6 +14,7 @@
 //! ```
 
 mod aside;
+mod asked;
 mod eater;
 mod evidence;
 mod mark;
@@ -45,8 +46,8 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     let (input, anyway) = anyway(input);
     let sentence = Sentence::new(input);
-    if let Some(question) = question::read(&sentence) {
-        return Ok(sure(vec![question], rank, Vec::new()));
+    if let Some(questions) = question::read(&sentence) {
+        return Ok(sure(questions, rank, Vec::new()));
     }
     if let Some(batch) = pot::read(&sentence) {
         return Ok(sure(vec![batch], rank, Vec::new()));

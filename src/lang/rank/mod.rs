@@ -8,7 +8,9 @@ use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Choice, Command, Error, ErrorKind, LineContent, Reading, Reason};
+use crate::lang::syntax::{
+    Amount, Choice, Command, Error, ErrorKind, LineContent, Reading, Reason,
+};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, vetoes_in};
@@ -107,7 +109,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             _ => (
                 0,
                 false,
-                amount.is_some() && input.has_number() && asks_energy(input),
+                matches!(amount, Some(Amount::Mass(_))) && asks_energy(input),
             ),
         },
         Command::Done => (0, false, false),
