@@ -170,3 +170,32 @@ fn a_question_is_answered_in_any_words() {
         "whats left to do",
     ]);
 }
+
+#[test]
+fn what_is_not_there_yet_is_understood_in_any_words() {
+    says(
+        "stuck half the rice in the freezer before it turns",
+        &["freezing and thawing"],
+    );
+    says("thaw 400 soup pls", &["freezing and thawing"]);
+    says(
+        "got 500 soup out the freezer to defrost",
+        &["freezing and thawing"],
+    );
+    says("ping me when the soup needs using", &["reminders"]);
+    says("can u set my target to 2100 kcal", &["targets"]);
+    says("no more than 180 rice a day for me", &["targets"]);
+    says("had 300 soup from the freezer", &["300 soup"]);
+    says_nothing(&[
+        "we froze 3 kg of rice last summer",
+        "did you freeze the rest of the soup?",
+        "should we freeze half the dal",
+        "need to freeze 500 of the dal",
+        "the freezer is at -18 and full of soup",
+        "give me a shout when the rice is done",
+        "remind me to buy 2 kg of rice",
+        "doc says no more than 6 g salt a day",
+        "my target is 10k steps",
+        "my max is 140 bpm",
+    ]);
+}

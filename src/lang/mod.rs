@@ -175,16 +175,19 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         let beside = heard(weighed, false).into_iter();
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
+    for reading in &mut readings {
+        uneaten::judge(reading, body);
+    }
     let mut nothing = rank::not_understood(body);
     if !readings.iter().any(|reading| reading.sure) {
         let best = readings.iter().map(|reading| reading.rank).max();
         match gist::read(body, best.unwrap_or(0) + 1) {
-            Ok(gist) => readings.push(gist),
+            Ok(mut gist) => {
+                uneaten::judge(&mut gist, body);
+                readings.push(gist);
+            }
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
-    }
-    for reading in &mut readings {
-        uneaten::judge(reading, body);
     }
     readings.push(nothing);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));

@@ -164,6 +164,8 @@ lists! {
     meals = "meals.txt";
     /// Understood, not there yet: the key is the capability.
     not_yet = "not_yet.txt";
+    /// What it is asked for with, in a sentence: the key is the part.
+    capabilities = "capabilities.txt";
     /// "old", "newest", "first": words that choose among batches of one name.
     selectors = "selectors.txt";
     /// Parts that are taken of a whole: "juice", "zest".

@@ -197,7 +197,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
                     .skip(1)
                     .all(|token| is_of_a_move(token, input))
         }
-        "reminders" => names_batch(body),
         "timers" => {
             // "timer has 12 min to go" tells of one that runs elsewhere.
             let runs = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");

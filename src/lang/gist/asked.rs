@@ -30,6 +30,8 @@ pub struct Asked<'s, 'a> {
     pub to: usize,
     /// It opens as a question, and does not just end with a mark.
     pub opened: bool,
+    /// It hangs on a condition: "if there is any left".
+    pub governed: bool,
 }
 
 impl<'s, 'a> Asked<'s, 'a> {
@@ -58,6 +60,7 @@ impl<'s, 'a> Asked<'s, 'a> {
             from,
             to,
             opened,
+            governed,
         };
         let longest = if opened {
             ASKED_TOKENS_MAX

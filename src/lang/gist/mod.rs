@@ -18,6 +18,7 @@ mod asked;
 mod eater;
 mod evidence;
 mod mark;
+mod not_yet;
 mod pair;
 mod pot;
 mod question;
@@ -41,13 +42,17 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Err("too long");
     }
     let told = input.has_number() && input.slice.iter().any(tells_cooking);
-    if !told && !question::opens(input) && !input.slice.iter().any(is_edible_word(input)) {
+    let asked = question::opens(input) || not_yet::opens(input);
+    if !told && !asked && !input.slice.iter().any(is_edible_word(input)) {
         return Err("nothing to eat in it");
     }
     let (input, anyway) = anyway(input);
     let sentence = Sentence::new(input);
     if let Some(questions) = question::read(&sentence) {
         return Ok(sure(questions, rank, Vec::new()));
+    }
+    if let Some(asked_for) = not_yet::read(&sentence) {
+        return Ok(sure(vec![asked_for], rank, Vec::new()));
     }
     if let Some(batch) = pot::read(&sentence) {
         return Ok(sure(vec![batch], rank, Vec::new()));

@@ -163,14 +163,21 @@ impl Asked<'_, '_> {
         if dishes.is_empty() || dishes.len() > DISHES_MAX {
             return None;
         }
-        let numbers = self.has_numbers() && !self.asks("supposing");
+        let open = ["what", "how much", "how"];
+        let supposed = self.asks("supposing") && open.iter().any(|key| self.opens_with(key));
+        let numbers = self.has_numbers() && !supposed;
         let idle = self.is_idle(self.from);
         let asked = self.asks("left") && !numbers && (self.opened || idle)
             || self.is_enough()
-            || self.opens_with("there") && idle
-            || self.opens_with("how much") && !numbers && idle;
+            || self.opens_with("there") && idle && !self.governed
+            || self.opens_with("how much") && !numbers && idle && !self.is_priced();
         let how_much = |name| Command::HowMuch { name };
         asked.then(|| dishes.into_iter().map(how_much).collect())
+    }
+
+    /// "how much is the rice" asks its price.
+    fn is_priced(&self) -> bool {
+        matches!(self.words.norm(2), "is" | "are") && !self.asks("there is")
     }
 
     /// "is there enough rice for 3": of a dish, and not "hot enough".
