@@ -288,6 +288,28 @@ fn numbers_in_any_writing() {
         &["40-50 salsa", "40 to 50 salsa", "salsa 40–50"],
     );
     books("40 to 50 g salsa", &["40-50 g salsa"]);
+    books(
+        "123 dal",
+        &["dal (95+40)-12", "(95+40)-12 dal", "(95 + 40) - 12 dal"],
+    );
+    books("240 dal", &["(95+25)*2 dal", "dal 2*(95+25)"]);
+    books("76 g dal", &["dal 2*38", "2*38 dal"]);
+    books(
+        "150 g dal",
+        &["half of 300 dal", "had half of the 300 g of dal"],
+    );
+    books("180 g dal", &["0.18 of a kilo of dal"]);
+    books(
+        "115 dal",
+        &[
+            "a hundred n fifteen dal",
+            "hundred'n'fifteen dal",
+            "one one five dal",
+            "dal one one five",
+        ],
+    );
+    books("90 black beans", &["blackbeans90", "90 blackbeans"]);
+    books("130 dal\n90 dal for ana", &["me130dal ana90dal"]);
     books("1.24 to 1240 g dal", &["1.240 dal"]);
 }
 
@@ -717,6 +739,11 @@ fn half_read_portions_are_not_booked() {
         "140 the",
         "130 of",
         "dal dal 5 5 5",
+        "2 eggs (50+50) + 30 quonk",
+        "had 140 dal but I have not eaten any dal",
+        "Forwarded from Jo:\n140 dal, 90 beans",
+        "140 dal'); DROP TABLE plates; --",
+        "140 dal for 0 people",
     ] {
         assert!(!read(text).best().sure, "{text:?}");
     }

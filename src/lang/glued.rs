@@ -2,12 +2,18 @@
 //! "85whitebeans", "90gdal+60rice".
 
 use super::lexicon::{is_food, is_food_word};
+use super::numeral::Numeral;
 use super::token::{Kind, Token};
 use super::vocabulary::{Sense, Vocabulary};
 use super::words::{measures, units};
 
 /// Units that are written onto their number and the name after it.
 const UNITS: [&str; 5] = ["g", "kg", "ml", "gr", "oz"];
+
+/// Whoever writes of themselves, onto the number.
+const EATER: &str = "me";
+/// A shorter word is no dish of two.
+const DISH_LETTERS_MIN: usize = 6;
 
 /// "X1": where a batch has that code, and nothing says that it is a multiplication.
 fn join_codes(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
@@ -40,28 +46,80 @@ fn join_codes(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
 /// Cut glued words in place.
 pub fn cut(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
     join_codes(tokens, vocabulary);
-    let mut at = 1;
+    part_eaters(tokens, vocabulary);
+    let mut at = 0;
     while at < tokens.len() {
-        let glued = !tokens[at].spaced && tokens[at - 1].is_numeric();
-        let norm = tokens[at].norm().to_owned();
-        let whole = norm.is_empty()
-            || units().has(&norm)
-            || measures().has(&norm)
-            || norm == "x"
-            || !norm.is_ascii();
-        // A word with accents or apostrophes has other lengths than its folded form.
-        let plain = tokens[at].span.len() == norm.len();
-        if glued
-            && !whole
-            && plain
-            && let Some(pieces) = pieces(&norm, vocabulary)
-        {
-            let count = pieces.len();
-            replace(tokens, at, &pieces);
-            at += count;
-            continue;
+        let lengths = cuts(tokens, at, vocabulary);
+        if let Some(lengths) = &lengths {
+            replace(tokens, at, lengths);
         }
-        at += 1;
+        at += lengths.map_or(1, |lengths| lengths.len());
+    }
+}
+
+/// The pieces of the word at this place, if it is cut: their lengths.
+fn cuts(tokens: &[Token], at: usize, vocabulary: &Vocabulary) -> Option<Vec<usize>> {
+    let token = &tokens[at];
+    let norm = token.norm();
+    // A word with accents or apostrophes has other lengths than its folded form.
+    let plain = norm.is_ascii() && token.span.len() == norm.len();
+    let whole = norm.is_empty() || units().has(norm) || measures().has(norm) || norm == "x";
+    if whole || !plain {
+        return None;
+    }
+    let behind_number = at > 0 && !token.spaced && tokens[at - 1].is_numeric();
+    match behind_number {
+        true => pieces(norm, vocabulary),
+        false => dish(norm, vocabulary),
+    }
+}
+
+/// "leeksoup", "lentildal155": a dish of two words, written as one.
+fn dish(norm: &str, vocabulary: &Vocabulary) -> Option<Vec<usize>> {
+    let strange = norm.len() >= DISH_LETTERS_MIN
+        && norm.bytes().all(|byte| byte.is_ascii_lowercase())
+        && !vocabulary.has_word(norm)
+        && !is_food_word(norm);
+    let lengths = strange.then(|| names(norm, vocabulary)).flatten()?;
+    (lengths.len() > 1).then_some(lengths)
+}
+
+/// "me130soup": no batch has such a code, and so it tells who had how much.
+fn part_eaters(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
+    for at in (0..tokens.len()).rev() {
+        let Token { span, spaced, .. } = tokens[at].clone();
+        let norm = tokens[at].norm().to_owned();
+        let Some(rest) = norm.strip_prefix(EATER) else {
+            continue;
+        };
+        let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+        let number = rest[..digits].parse().ok().filter(|_| digits > 1);
+        let plain = span.len() == norm.len() && !vocabulary.is(Sense::Code, &[&norm]);
+        let Some(number) = number.filter(|_| plain) else {
+            continue;
+        };
+        let behind_name = span.start + EATER.len();
+        let behind_number = behind_name + digits;
+        let kinds = [
+            (
+                Kind::Word(EATER.to_owned()),
+                span.start..behind_name,
+                spaced,
+            ),
+            (
+                Kind::Number(Numeral::plain(number)),
+                behind_name..behind_number,
+                false,
+            ),
+            (
+                Kind::Word(rest[digits..].to_owned()),
+                behind_number..span.end,
+                false,
+            ),
+        ];
+        let parts = kinds.into_iter().filter(|(_, span, _)| !span.is_empty());
+        let parts = parts.map(|(kind, span, spaced)| Token { kind, span, spaced });
+        tokens.splice(at..=at, parts);
     }
 }
 

@@ -38,6 +38,7 @@ mod amount;
 pub mod answer;
 mod aside;
 mod body;
+mod bracketed;
 mod clause;
 mod command;
 mod courtesy;
@@ -157,6 +158,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
+    bracketed::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);

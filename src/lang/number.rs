@@ -70,7 +70,7 @@ pub fn number(input: Tokens<'_>) -> Read<'_, Number> {
 
 /// "1 & 1/2", "2 and ¾": a whole number and a part of one.
 fn with_fraction(input: Tokens<'_>, whole: Number) -> Option<(Tokens<'_>, Number)> {
-    let joins = input.norm(0) == "and" || input.first()?.is('&') || input.first()?.is('+');
+    let joins = is_and(input.norm(0)) || input.first()?.is('&') || input.first()?.is('+');
     let part = input.get(1)?;
     let Kind::Number(numeral) = &part.kind else {
         return None;
@@ -106,7 +106,7 @@ fn worded(input: Tokens<'_>) -> Read<'_, Number> {
 pub fn and_a_half(input: Tokens<'_>) -> Read<'_, f64> {
     let rest = match input.first() {
         Some(token) if token.is('&') => input.take_one(),
-        _ => word(&["and"])(input)?.0,
+        _ => word(&ANDS)(input)?.0,
     };
     // "and half the dal" is another thing.
     if !matches!(rest.norm(0), "a" | "three" | "one") {
@@ -167,12 +167,22 @@ fn collective(input: Tokens<'_>) -> Option<(usize, f64)> {
     Some((at + usize::from(input.norm(at) == "of"), value))
 }
 
+/// "and", as it is said.
+const ANDS: [&str; 4] = ["and", "n", "an", "nd"];
+
+fn is_and(word: &str) -> bool {
+    ANDS.contains(&word)
+}
+
 fn value_of(word: &str) -> Option<u32> {
     number_words().get(word)?.parse().ok()
 }
 
 /// "one hundred and thirty", "twenty five", "one thirty" (130), "two oh five" (205).
 fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
+    if let Some(spelled) = digit_by_digit(input) {
+        return Some(spelled);
+    }
     let value = |at: usize| value_of(input.norm(at));
     let small = |at: usize| value(at).filter(|&n| n < 100);
     let (mut at, mut total) = match (input.norm(0), value(0)) {
@@ -192,7 +202,7 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         Some(100) => {
             total *= 100;
             at += 1;
-            let from = at + usize::from(input.norm(at) == "and");
+            let from = at + usize::from(is_and(input.norm(at)));
             let (length, rest) = below_hundred(input, from);
             if length > 0 {
                 at = length;
@@ -205,7 +215,7 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         Some(1000) => {
             total *= 1000;
             at += 1;
-            let from = at + usize::from(input.norm(at) == "and");
+            let from = at + usize::from(is_and(input.norm(at)));
             if let Some((length, rest)) = (small(from).is_some())
                 .then(|| cardinal(input.after(from)))
                 .flatten()
@@ -241,6 +251,17 @@ fn cardinal(input: Tokens<'_>) -> Option<(usize, f64)> {
         }
     }
     Some((at, result))
+}
+
+/// "one two five", "one oh five": a weight of three digits, and not a longer number of another kind.
+fn digit_by_digit(input: Tokens<'_>) -> Option<(usize, f64)> {
+    let digit = |at: usize| match input.norm(at) {
+        "oh" | "o" => Some(0),
+        word => value_of(word).filter(|&digit| digit < 10),
+    };
+    let digits = [digit(0)?, digit(1)?, digit(2)?];
+    let whole = digits[0] > 0 && digit(3).is_none();
+    whole.then(|| (3, f64::from(digits[0] * 100 + digits[1] * 10 + digits[2])))
 }
 
 /// Half dictated: the "30" of "one hundred and 30", when no unit follows that would make it another amount.
@@ -313,6 +334,11 @@ mod tests {
         reads("one hundred and thirty grams", 130.0, "grams");
         reads("one hundred and 30 soup", 130.0, "soup");
         reads("a hundred 20 beans", 120.0, "beans");
+        reads("a hundred n fifteen rice", 115.0, "rice");
+        reads("hundred'n'fifty chilli", 150.0, "chilli");
+        reads("one two five rice", 125.0, "rice");
+        reads("two oh five rice", 205.0, "rice");
+        reads("a hundred n rice", 100.0, "n rice");
         reads("two thousand three hundred ten", 2310.0, "");
         reads("one point five kilos", 1.5, "kilos");
     }

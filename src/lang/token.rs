@@ -226,7 +226,10 @@ impl Lexer<'_> {
         let mut norm = String::with_capacity(12);
         let mut to = at;
         while let Some(c) = self.char_at(to) {
-            let joins = is_apostrophe(c) && self.char_at(to + 1).is_some_and(char::is_alphabetic);
+            let joins = is_apostrophe(c)
+                && self.char_at(to + 1).is_some_and(char::is_alphabetic)
+                && !self.is_short_and(to)
+                && !(norm == "n" && at > 0 && self.is_short_and(at - 1));
             if c.is_alphabetic() {
                 fold_into(&mut norm, c);
             } else if is_combining(c) || joins {
@@ -249,6 +252,12 @@ impl Lexer<'_> {
         self.push(Kind::Word(norm), at, to)
     }
 
+    /// "hundred'n'fifty": the "and" between two words.
+    fn is_short_and(&self, at: usize) -> bool {
+        let lone = self.char_at(at + 1) == Some('n');
+        lone && self.char_at(at + 2).is_some_and(is_apostrophe)
+    }
+
     /// "X1" and nothing else is a batch's code.
     fn is_last_number(&self, at: usize) -> bool {
         let rest = self.letters[at..].iter();
@@ -261,6 +270,15 @@ impl Lexer<'_> {
         let word: String = letters.take_while(|c| c.is_alphabetic()).take(12).collect();
         let after_number = self.tokens.last().is_some_and(Token::is_numeric);
         after_number && units().has(&word.to_lowercase())
+    }
+
+    fn is_between_digits(&self, at: usize) -> bool {
+        let before = at.checked_sub(1).and_then(|before| self.char_at(before));
+        let closed = before.is_some_and(|c| c == ')' || numeral::digit(c).is_some());
+        closed
+            && self
+                .char_at(at + 1)
+                .is_some_and(|c| c == '(' || numeral::digit(c).is_some())
     }
 
     fn symbol(&mut self, at: usize, c: char) -> usize {
@@ -302,6 +320,8 @@ impl Lexer<'_> {
                 self.push(Kind::Symbol('→'), at, at + 1)
             }
             '×' | '✕' | '✖' => self.push(Kind::Symbol('×'), at, at + 1),
+            // "2*38", and not a word in "*bold*".
+            '*' if self.is_between_digits(at) => self.push(Kind::Symbol('*'), at, at + 1),
             '•' | '·' | '‣' | '◦' | '▪' | '●' | '*' | '_' | '`' | '"' | '“' | '”' | '„' | '«'
             | '»' | '\'' | '‘' | '’' | '~' | '≈' | '|' => {
                 self.spaced = true;

@@ -4,15 +4,20 @@
 //!
 //! ```text
 //! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
+//!          | item and, anywhere, "not eaten" with a word of its name behind it
 //! ```
+//! Nothing is on a plate in a message that somebody else wrote first, or that is written for a machine.
 
 use super::syntax::{Command, Error, ErrorKind, Item, Portion, Reading};
-use super::token::{Kind, Token};
+use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
 use super::words::{places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
 const LINKS_MAX: usize = 3;
+
+/// What no dinner is told with.
+const CODE: [&str; 6] = ["');", "\");", "</", "${", "{{", "<script"];
 
 /// A reading that puts on a plate what the words keep off it is no reading.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
@@ -28,10 +33,11 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         return;
     }
     let listed = listed(body);
+    let coded = CODE.iter().any(|code| body.text.contains(code));
     let mut items = portions.iter().flat_map(|portion| &portion.items);
-    let Some(error) = listed
+    let Some(error) = (listed || coded)
         .then(|| body.error(ErrorKind::NotUnderstood))
-        .or_else(|| items.find_map(|item| kept_off(body, item)))
+        .or_else(|| items.find_map(|item| kept_off(body, item).or_else(|| denied(body, item))))
         .or_else(|| no_such_day(body, &portions))
     else {
         return;
@@ -47,6 +53,23 @@ fn listed(body: Tokens<'_>) -> bool {
     (0..body.len()).any(|at| uneaten().longest_of(&body.slice[at..], "list").is_some())
 }
 
+/// "but I have not eaten any chilli": of the chilli beside it.
+fn denied(body: Tokens<'_>, item: &Item) -> Option<Error> {
+    let name = folded_words(&item.name.text);
+    let named = |token: &Token| name.iter().any(|word| word == token.norm());
+    (0..body.len()).find_map(|at| {
+        let length = uneaten().longest_of(&body.slice[at..], "denied")?;
+        let behind = body.after(at + length);
+        behind
+            .slice
+            .iter()
+            .take(LINKS_MAX)
+            .find(|token| named(token))?;
+        let words = body.range(at, at + length);
+        Some(words.error(ErrorKind::LeftOver(words.words().text)))
+    })
+}
+
 /// The words behind an item, or in it, by which nobody ate it.
 fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
     let at = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
@@ -60,7 +83,7 @@ fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
     let (start, length) = (from..=last.min(body.len())).find_map(|at| {
         let stowed = (at >= to).then(|| stowed(body.after(at))).flatten();
         let gone = uneaten().longest(&body.slice[at..]);
-        let gone = gone.filter(|(_, key)| *key != "list");
+        let gone = gone.filter(|(_, key)| !["list", "denied"].contains(key));
         // "bacon 60 g fat": so much fat, and not bacon.
         let poured = (at == to)
             .then(|| poured().longest(&body.slice[at..]))

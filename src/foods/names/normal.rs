@@ -52,6 +52,7 @@ fn push_folded(letter: char, piece: &mut String) {
     for lower in letter.to_lowercase() {
         match lower {
             'à'..='å' | 'ā' | 'ă' | 'ą' => piece.push('a'),
+            'ａ'..='ｚ' => piece.push(char::from(b'a' + (lower as u32 - 'ａ' as u32) as u8)),
             'ç' | 'ć' | 'č' => piece.push('c'),
             'è'..='ë' | 'ē' | 'ė' | 'ę' | 'ě' => piece.push('e'),
             'ì'..='ï' | 'ī' | 'ı' => piece.push('i'),

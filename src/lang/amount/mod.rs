@@ -13,6 +13,7 @@
 
 mod measure;
 mod pair;
+mod part;
 mod range;
 mod term;
 
@@ -31,6 +32,8 @@ use crate::lang::words::{measures, number_words, packages, vague};
 pub use measure::measure_words;
 pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
+use part::all_but;
+pub use part::part_of_a_mass;
 use range::from_to;
 pub use term::tidy;
 use term::{Term, between, finished, term};
@@ -50,31 +53,13 @@ pub enum Stands {
 pub fn amount(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     alt((
         move |input| all_but(input, stands),
+        move |input| part_of_a_mass(input, stands),
         share,
         uncounted,
         move |input| from_to(input, stands),
         move |input| counted(input, stands),
     ))
     .parse(input)
-}
-
-/// "all but 30 of my 180 barley": what was served, less what was left.
-fn all_but(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
-    let (rest, _) = word(&["all", "everything"])(input)?;
-    let (rest, _) = word(&["but", "except", "bar"])(rest)?;
-    let (rest, left) = grams(rest)?;
-    let (rest, _) = word(&["of"])(rest)?;
-    let (rest, _) = opt(word(&["the", "my", "a", "that", "those"])).parse(rest)?;
-    let (rest, served) = grams(rest)?;
-    let (rest, _) = opt(word(&["of"])).parse(rest)?;
-    let (rest, _) = match stands {
-        Stands::BeforeName => opt(word(&["the", "my", "our"])).parse(rest)?,
-        Stands::AfterName => (rest, None),
-    };
-    if left >= served {
-        return input.no();
-    }
-    Ok((rest, Amount::Mass(tidy(served - left))))
 }
 
 /// Whether an amount could begin with this token.
@@ -166,6 +151,10 @@ fn share(input: Tokens<'_>) -> Read<'_, Amount> {
     let (rest, the) = opt(word(&["the", "my", "our", "that", "this", "what"])).parse(rest)?;
     let whole = matches!(part, "rest" | "remaining" | "remainder") && of.is_some() || part == "the";
     if the.is_none() && !whole {
+        return input.no();
+    }
+    // "half that of rice" is told by another amount.
+    if the.is_some_and(|the| ["that", "this"].contains(&the)) && rest.norm(0) == "of" {
         return input.no();
     }
     // "half of what is left of the dal"

@@ -46,7 +46,9 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     if after.first().is_some_and(|token| token.is('$')) {
         return Some(length + 1);
     }
-    if let Some(more) = behind(after) {
+    // "for 0 people": whatever it is, it is not explained.
+    let nobody = said.value == 0.0 && asides().longest_of(after.slice, "people").is_some();
+    if let Some(more) = behind(after).filter(|_| !nobody) {
         return Some(length + more);
     }
     // "1 plate: 300 soup" counts plates, "1 plate of soup" is an amount.

@@ -19,6 +19,8 @@ use crate::lang::words::{asides, cues, fillers, preparation, talk};
 const NAME_WORDS_MAX: usize = 5;
 const FOOD_WORDS_MAX: usize = 3;
 const SLIPPED_WORDS_MAX: usize = 2;
+/// With fewer digits it is a name of its own: "u2", "m25".
+const GLUED_DIGITS_MIN: usize = 3;
 /// A number in words below this may be an article: "one", "a couple".
 const SPOKEN_MIN: f64 = 20.0;
 
@@ -104,9 +106,16 @@ fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) 
     let (own, slip) = (name(rest), slipped(rest, before));
     // "lentil doll" is no lentil.
     let longest = [own, slip].into_iter().flatten().rev();
-    longest
-        .max_by_key(|(_, length)| *length)
-        .unwrap_or((Mark::Word, 1))
+    let longest = longest.max_by_key(|(_, length)| *length);
+    longest.unwrap_or_else(|| (nameless(rest.norm(0)), 1))
+}
+
+/// A word that is no name: a number may be glued into it, "al140soup".
+fn nameless(norm: &str) -> Mark {
+    match norm.bytes().filter(u8::is_ascii_digit).count() {
+        0..GLUED_DIGITS_MIN => Mark::Word,
+        _ => Mark::Stray,
+    }
 }
 
 /// A name that is written nearly, right beside a number: "230 lentl dall", "barly 140".

@@ -29,10 +29,11 @@ mod solve;
 mod system;
 mod telling;
 
+use crate::lang::amount::{Stands, part_of_a_mass};
 use crate::lang::command::anyway;
 use crate::lang::command::plate::goes_with_last;
 use crate::lang::command::portion::Plates;
-use crate::lang::syntax::{Amount, ErrorKind, Item, Portion, Share};
+use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Portion, Share, SharePart};
 use crate::lang::tokens::Tokens;
 use content::Content;
 use mark::Mark;
@@ -84,8 +85,13 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     if marks.expressly && tellings.iter().any(open) {
         return None;
     }
+    let portions = plan::plates(tellings)?;
+    let of_a_mass = |at| part_of_a_mass(input.after(at), Stands::BeforeName).is_ok();
+    if portions.iter().any(is_own_part) && (0..input.len()).any(of_a_mass) {
+        return None;
+    }
     Some(Plates {
-        portions: plan::plates(tellings)?,
+        portions,
         errors: Vec::new(),
         comments: marks.comments,
         bodies: marks.bodies,
@@ -100,6 +106,15 @@ fn is_compared(mark: &Mark) -> bool {
         Mark::Content(Content::Sized(size, _)) => more(size),
         _ => false,
     }
+}
+
+/// "half of 300 soup": a part for nobody but the sender is how much it was.
+fn is_own_part(portion: &Portion) -> bool {
+    let Some(Share::Parts(parts)) = &portion.share else {
+        return false;
+    };
+    let own = |part: &SharePart| part.who.is_none() && matches!(part.size, PartSize::Of(_));
+    matches!(parts.as_slice(), [only] if own(only))
 }
 
 /// Whether it makes more of a message than one's own plate: "I had 140 dal" is none.
