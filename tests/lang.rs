@@ -657,6 +657,22 @@ fn shared_plates() {
     );
     books("500 dal, 60% for me", &["500 dal, 60/40", "500 dal 60/40"]);
     books(
+        "140 dal yesterday\n120 dal today",
+        &[
+            "yesterday 140 dal, today 120",
+            "140 dal yesterday and 120 today",
+        ],
+    );
+    books(
+        "140 dal yesterday",
+        &[
+            "yesterday, not today: 140 dal",
+            "not today, yesterday: 140 dal",
+        ],
+    );
+    // Somebody who ate is not left out.
+    silent(&["140 dal, two of it for Ana"]);
+    books(
         "300 dal, 50% for Ana",
         &["300 dal, half for Ana", "300 dal half for Ana"],
     );

@@ -42,6 +42,7 @@ mod bracketed;
 mod clause;
 mod command;
 mod courtesy;
+mod company;
 mod date;
 mod gist;
 mod glued;
@@ -190,6 +191,10 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
             }
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
+    }
+    for reading in &mut readings {
+        uneaten::judge(reading, body);
+        company::judge(reading, body);
     }
     readings.push(nothing);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));

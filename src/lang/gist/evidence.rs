@@ -90,7 +90,7 @@ pub fn is_unmeant(sentence: &Sentence<'_>, pair: &Pair) -> bool {
 
 /// Whether nothing in the message forbids to think that a table was told of; these words of it were passed over.
 pub fn is_told_of_a_table(sentence: &Sentence<'_>, passed: &[Span]) -> bool {
-    const OTHER: [&str; 5] = ["story", "waste", "stow", "batch", "amends"];
+    const OTHER: [&str; 5] = ["story", "waste", "stow", "anew", "amends"];
     let other = (0..sentence.marks.len()).any(|at| {
         let start = sentence.input.slice[sentence.marks[at].from].span.start;
         let told = |key: &&'static str| sentence.cue(at, key).is_some();

@@ -163,7 +163,9 @@ pub fn content(run: Tokens<'_>) -> Option<Found> {
             "part" | "parts" | "share" | "shares"
         )
     };
-    if listed.items.iter().any(part)
+    // "barley: 55%"
+    let odd = |item: &Item| item.name.text.contains('%');
+    if listed.items.iter().any(|item| part(item) || odd(item))
         || !listed.errors.is_empty()
         || listed.comments.iter().chain(&listed.idle).any(shares)
     {

@@ -21,9 +21,11 @@ pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Ea
             return Some((2, None));
         }
         "my" if plate(input.after(1)) > 0 && input.norm(1) != "part" => return Some((1, None)),
-        "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" => {
+        "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" | "hes" | "shes"
+        | "theyre" => {
             let owns = matches!(first, "her" | "his") && plate(input.after(1)) > 0;
-            let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0;
+            let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0
+                || matches!(first, "hes" | "shes" | "theyre");
             // "120 of it his"
             let closes =
                 matches!(first, "his" | "hers") && before.named.is_some() && ends(input.after(1));

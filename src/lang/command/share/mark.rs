@@ -5,7 +5,7 @@ use super::loose;
 use super::party::{self, Before, Role, Said, Who};
 use super::relation::relation;
 use super::size::Size;
-use crate::lang::date::{clock, day, meal};
+use super::when::{denied_day, when};
 use crate::lang::item::tricky_length;
 use crate::lang::name::Familiarity;
 use crate::lang::number::number;
@@ -267,6 +267,9 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
     if let Some(found) = ratio(rest) {
         return Some(found);
     }
+    if let Some(length) = denied_day(rest) {
+        return Some((length, Mark::Idle));
+    }
     if let Some(found) = when(rest, begins) {
         return Some(found);
     }
@@ -279,6 +282,10 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
             None => Content::Sizes(vec![related.size]),
         };
         return Some((length, Mark::Content(content)));
+    }
+    // "share 600 soup between us"
+    if begins && rest.norm(0) == "share" && rest.get(1).is_some_and(Token::is_numeric) {
+        return Some((1, Mark::Split(None)));
     }
     // "each of us three"
     if rest.norm(0) == "each"
@@ -389,47 +396,4 @@ fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
         (_, true) => Some((length, Mark::Split(people))),
         _ => None,
     }
-}
-
-/// A day, a meal or a time, where it begins or ends what is told.
-fn when(rest: Tokens<'_>, begins: bool) -> Option<(usize, Mark)> {
-    let (after, mark) = moment(rest)?;
-    let length = rest.len() - after.len();
-    let copula = usize::from(matches!(after.norm(0), "was" | "were" | "is"));
-    let after = after.after(copula);
-    let ends = after.first().is_none_or(parts)
-        || moment(after).is_some()
-        || party::said(after, &mut Before::default()).is_some();
-    (begins || ends).then_some((length + copula, mark))
-}
-
-fn moment(rest: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
-    if rest.is_empty() {
-        return None;
-    }
-    if let Ok((after, ())) = clock(rest) {
-        return Some((after, Mark::When(None, None)));
-    }
-    if let Ok((after, meal)) = meal(rest) {
-        return Some((after, Mark::When(None, Some(meal))));
-    }
-    // "tea" and "snack" are food as well, unless a day follows.
-    if matches!(rest.norm(0), "tea" | "snack")
-        && let Some((after, Mark::When(day, None))) = moment(rest.after(1))
-    {
-        let meal = if rest.norm(0) == "tea" {
-            MealName::Dinner
-        } else {
-            MealName::Snack
-        };
-        return Some((after, Mark::When(day, Some(meal))));
-    }
-    // "2/3" is a fraction before it is a date.
-    if matches!(rest.slice[0].kind, Kind::Number(_))
-        && rest.text[rest.slice[0].span.clone()].contains('/')
-    {
-        return None;
-    }
-    let (after, day) = day(rest).ok()?;
-    Some((after, Mark::When(Some(day), None)))
 }

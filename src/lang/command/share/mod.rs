@@ -28,6 +28,7 @@ mod size;
 mod solve;
 mod system;
 mod telling;
+mod when;
 
 use crate::lang::amount::{Stands, part_of_a_mass};
 use crate::lang::command::anyway;

@@ -136,6 +136,14 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
         each: at_table().longest_of(rest.slice, "everyone") == Some(length),
     };
     at += plate(input.after(at));
+    // "it was Ana who had"
+    if matches!(input.norm(at), "who" | "that") && verb(input.after(at + 1)).0 > 0 {
+        at += 1;
+    }
+    // "140 me only"
+    if input.norm(at) == "only" && ends(input.after(at + 1)) {
+        return Some((at + 1, said));
+    }
     if !led {
         let (length, finishes) = verb(input.after(at));
         if length > 0 {
@@ -226,7 +234,7 @@ pub fn verb(input: Tokens<'_>) -> (usize, bool) {
     let mut at = 0;
     if let Some(length) = at_table().longest_of(input.slice, "says") {
         at += length + usize::from(input.get(at + length).is_some_and(|token| token.is(',')));
-        if matches!(input.norm(at), "he" | "she" | "they" | "i") {
+        if matches!(input.norm(at), "he" | "she" | "they" | "i" | "her" | "his") {
             at += 1;
         }
     }
@@ -327,13 +335,16 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
             break;
         };
         let after = rest.after(joint + next);
+        // "25% Ana's and Tom the rest"
+        let owned_alone = before.open && owned(input) && !owned(rest.after(joint));
         // "140 dal for Ana and Tom had 200 soup": Tom begins another plate.
         let headed = after.first().is_some_and(|token| token.is(':')) && comma;
         let begins = headed
             || after.first().is_some_and(Token::is_numeric) && ratio(after).is_none()
             || plate(after) > 0
-            || verb(after).0 > 0;
-        if begins && before.open || all.contains(&one) {
+            || verb(after).0 > 0
+            || at_table().longest_of(after.slice, "nothing").is_some();
+        if begins && before.open || owned_alone || all.contains(&one) {
             break;
         }
         length += joint + next;

@@ -65,6 +65,11 @@ fn of_items(pan: &Pan, items: Vec<Item>) -> Option<Vec<Portion>> {
     if owner.is_some() && pan.others().iter().all(|other| other.takes_of_it()) {
         return Whole::of(items, told.who.clone()).divided(told, pan.claims(None)?);
     }
+    // "yesterday 140 dal, today 120"
+    let other_day = |other: &&Telling| other.day.is_some() && other.day != told.day;
+    if pan.others().iter().any(other_day) {
+        return by_name(pan.entries(), &[]);
+    }
     let refers = pan.others().iter().all(|other| other.refers_to_that());
     if owner.is_some() || told.each || refers && told.who.is_none() {
         return by_name(pan.entries(), &[]);

@@ -140,7 +140,8 @@ impl Gathering {
         let now = &mut self.now;
         let attaches = match (&now.content, &now.who) {
             (Some(_), None) => match said.role {
-                Role::Subject => false,
+                // "the other half I ate"
+                Role::Subject => !content_follows && !parted,
                 Role::Plain if parted => !content_follows,
                 Role::Plain => !content_follows || self.trailing,
                 Role::For | Role::With | Role::Between => !(parted && content_follows),
@@ -333,8 +334,14 @@ fn spread(tellings: &mut [Telling]) -> Option<()> {
                 day = telling.day.clone();
                 meal = None;
             }
-            (Some(_), false) => open = true,
-            (None, _) if open => return None,
+            (Some(_), false) => {
+                open = true;
+                day = telling.day.clone();
+            }
+            // "Tom ate 230 chilli on Monday and I had 190": of the same.
+            (None, _) if open && !matches!(telling.content, Some(Content::Sizes(_))) => {
+                return None;
+            }
             (None, _) => telling.day = day.clone(),
         }
         match (telling.meal, telling.meal_led) {

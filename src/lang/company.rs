@@ -1,0 +1,98 @@
+//! Somebody at the table whom a reading passes over: "dal 688-402 for me and Ana", "12 oz rice, me and Tom going
+//! splits", "three ladles, two for yours truly, Ana one". Layers that leave out talk must not leave out an eater.
+//!
+//! ```text
+//! eater := person beside a person or "me" | person ate | person number | ("for" | "all") person
+//!        | person ("here" "on" | "asked" "me")
+//! ```
+//! Such a reading is not sure: it is asked about, or another takes its place.
+
+use super::number::number;
+use super::person::person;
+use super::syntax::{Command, ErrorKind, Portion, Reading};
+use super::token::Kind;
+use super::tokens::Tokens;
+use super::words::cues;
+
+/// Any other reading comes before one that leaves out an eater.
+const PASSED_OVER: i32 = 500;
+
+/// A reading that leaves out somebody who ate is not sure.
+pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
+    let mut portions: Vec<&Portion> = Vec::new();
+    for command in &reading.commands {
+        match command {
+            Command::Portion(portion) => portions.push(portion),
+            Command::OnScale(_) => {}
+            _ => return,
+        }
+    }
+    if portions.is_empty() || portions.iter().any(|portion| portion.share.is_some()) {
+        return;
+    }
+    let has_plate = |name: &str| {
+        let people = portions.iter().flat_map(|portion| portion.people());
+        people
+            .into_iter()
+            .any(|who| who.text.eq_ignore_ascii_case(name))
+    };
+    let passed_over = (0..body.len()).find_map(|at| {
+        let (length, name) = named(body.after(at))?;
+        (!has_plate(&name) && eats(body, at, length)).then_some(name)
+    });
+    if let Some(name) = passed_over {
+        reading.errors.push(body.error(ErrorKind::LeftOver(name)));
+        reading.commands.clear();
+        reading.sure = false;
+        reading.rank -= PASSED_OVER;
+    }
+}
+
+/// A person of the household, or what is a slip of the finger away from one.
+fn named(rest: Tokens<'_>) -> Option<(usize, String)> {
+    if let Some((length, who)) = person(rest) {
+        return Some((length, who.text));
+    }
+    let norm = rest.norm(0);
+    let near = norm.len() > 2
+        && rest.vocabulary.is_near_person(norm)
+        && !rest.vocabulary.has_word(norm)
+        && cues().longest_of(rest.after(1).slice, "eat").is_some();
+    near.then(|| (1, norm.to_owned()))
+}
+
+/// Whether somebody who is named here is said to eat.
+fn eats(body: Tokens<'_>, at: usize, length: usize) -> bool {
+    let behind = body.after(at + length);
+    let before = |back: usize| at.checked_sub(back).map_or("", |at| body.norm(at));
+    let joins = |norm: &str| matches!(norm, "and" | "n" | "&");
+    let joined_behind = joins(behind.norm(0))
+        || behind
+            .first()
+            .is_some_and(|token| token.is('&') || token.is('+'));
+    let beside = is_me(behind.norm(usize::from(joined_behind)))
+        || is_me(before(
+            1 + usize::from(joins(before(1)) || is_sign(body, at)),
+        ));
+    let ate =
+        cues().longest_of(behind.slice, "eat").is_some() && !matches!(behind.norm(1), "to" | "a");
+    let counted = number(behind).is_ok();
+    let theirs = matches!(before(1), "all" | "for") && ends(behind);
+    let speaks = behind.norm(0) == "here" && behind.norm(1) == "on"
+        || behind.norm(0) == "asked" && behind.norm(1) == "me";
+    beside || ate || counted || theirs || speaks
+}
+
+fn is_me(norm: &str) -> bool {
+    matches!(norm, "me" | "i" | "myself")
+}
+
+fn is_sign(body: Tokens<'_>, at: usize) -> bool {
+    at > 0 && matches!(body.slice[at - 1].kind, Kind::Symbol('&' | '+' | '/'))
+}
+
+fn ends(behind: Tokens<'_>) -> bool {
+    behind
+        .first()
+        .is_none_or(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(_)))
+}
