@@ -199,3 +199,90 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
         "my max is 140 bpm",
     ]);
 }
+
+#[test]
+fn what_was_lost_is_no_plate() {
+    says("dog got into the rice 250 gone", &["binned 250 rice"]);
+    says(
+        "dal smelled off so 400 of it went down the disposal",
+        &["binned 400 dal"],
+    );
+    says("the dal went off, chucked it all", &["binned all the dal"]);
+    says(
+        "had 180 dal, couldnt finish, scraped 40 of it in the bin",
+        &["140 g dal", "binned 40 dal"],
+    );
+    says(
+        "rice: 100 eaten 50 binned (black bits)",
+        &["100 rice", "binned 50 rice"],
+    );
+    says_nothing(&[
+        "dropped 250 leaflets through doors, rice for tea as a reward",
+        "spilled 100 ml of tea on the rice packet",
+        "if the dog gets at the dal again, 200 of it is gone",
+        "lost 4 kg since may, all that soup",
+        "should we bin the 200 rice?",
+    ]);
+}
+
+#[test]
+fn what_is_left_is_no_plate() {
+    says("checked the rice again: 1355", &["recount: rice 1355 g"]);
+    says(
+        "according to your list 650 rice, according to my eyes and the scale 615",
+        &["recount: rice 615 g anyway"],
+    );
+    says(
+        "dal: had 140 then weighed whats left, 1690",
+        &["140 dal", "recount: dal 1690 g"],
+    );
+    says_nothing(&[
+        "weighed myself again, 64.2, no dal for a week",
+        "her cat weighs 5.2 kg now, fed on leftover rice",
+        "checked the rice price again: 1355 a tonne",
+        "Ana reckons there's 400 rice left, I say 300",
+    ]);
+}
+
+#[test]
+fn what_left_a_jar_was_eaten() {
+    says(
+        "olive oil bottle 702 → 655, most of it on the salad",
+        &["47 g olive oil"],
+    );
+    says(
+        "yogurt tub 512 full, 430 after me, 318 after tom",
+        &["82 g yogurt", "112 g yogurt for tom"],
+    );
+    says(
+        "butter 248 at breakfast 239 now, 5 of that was ana",
+        &["4 g butter", "5 g butter for ana"],
+    );
+    says("655 now, 690 before, dal", &["35 g dal"]);
+    says_nothing(&[
+        "honey & lid 431, no lid 418, after 403",
+        "was 82 kg now 78, the soup diet works",
+        "petrol 46 before, 61 now, ridiculous",
+        "rice was 90 cents before, now 140",
+    ]);
+}
+
+#[test]
+fn a_plate_fills_on_the_scale() {
+    says(
+        "scale says 75 spinach.. 105 w the cheddar",
+        &["75 g spinach, 30 g cheddar"],
+    );
+    says(
+        "running total on mine 455 w rice, 630 once the dal was on, plate by itself is 290",
+        &["165 g rice, 175 g dal"],
+    );
+    says(
+        "bowl zeroed 130 rice, took some back out 115, then soup up to 300",
+        &["115 g rice, 185 g soup"],
+    );
+    says(
+        "had 75 spinach, 105 rice with the dal 30",
+        &["75 spinach, 105 rice, 30 dal"],
+    );
+}

@@ -15,7 +15,6 @@
 //! weigh    := name verb weighing                                command/weigh.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
-//! loss     := a dish, an amount, what became of it         command/loss.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! shared   := who had what, and how it was divided              command/share/
@@ -41,8 +40,8 @@ mod body;
 mod bracketed;
 mod clause;
 mod command;
-mod courtesy;
 mod company;
+mod courtesy;
 mod date;
 mod gist;
 mod glued;
@@ -50,6 +49,7 @@ mod item;
 mod letters;
 pub mod lexicon;
 mod line;
+mod lost;
 mod name;
 mod number;
 mod numeral;
@@ -76,6 +76,7 @@ mod weighing;
 mod words;
 
 pub use amount::is_packed;
+pub use command::on_scale::names_plate;
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};
@@ -136,7 +137,6 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
-    ("loss", 846, command::loss::read),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("how much", 840, command::how_much::read),
@@ -171,6 +171,15 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     };
     let (body, addressed, slashed) = without_address(all);
     let mut readings = heard(body, slashed);
+    // A plate of a message that tells of a loss, or of adding up, may be less, or none.
+    let spilled = |reading: &Reading| reading.only_eaten() && gist::tells_less(body);
+    let certain = readings.iter().filter(|reading| reading.is_certain());
+    if certain
+        .max_by_key(|reading| reading.rank)
+        .is_none_or(spilled)
+    {
+        readings.extend(gist::of_the_pots(body, best_rank(&readings) + 1));
+    }
     if !readings.iter().any(Reading::is_certain)
         && let Some(told) = aside::without(body)
     {
@@ -183,8 +192,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let mut nothing = rank::not_understood(body);
     if !readings.iter().any(|reading| reading.sure) {
-        let best = readings.iter().map(|reading| reading.rank).max();
-        match gist::read(body, best.unwrap_or(0) + 1) {
+        match gist::read(body, best_rank(&readings) + 1) {
             Ok(mut gist) => {
                 uneaten::judge(&mut gist, body);
                 readings.push(gist);
@@ -193,7 +201,6 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         }
     }
     for reading in &mut readings {
-        uneaten::judge(reading, body);
         company::judge(reading, body);
     }
     readings.push(nothing);
@@ -203,6 +210,14 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         readings,
         addressed: addressed || mentioned,
     }
+}
+
+fn best_rank(readings: &[Reading]) -> i32 {
+    readings
+        .iter()
+        .map(|reading| reading.rank)
+        .max()
+        .unwrap_or(0)
 }
 
 /// Drop "@hobside" after a command ("/help@hobside") or at the end.

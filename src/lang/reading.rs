@@ -89,6 +89,12 @@ impl Reading {
         self.reasons.iter().any(verb)
     }
 
+    /// It tells of plates and nothing else.
+    pub fn only_eaten(&self) -> bool {
+        let eaten = |command: &Command| matches!(command, Command::Portion(_));
+        !self.commands.is_empty() && self.commands.iter().all(eaten)
+    }
+
     /// Covers the whole, and may book.
     pub fn is_certain(&self) -> bool {
         self.errors.is_empty() && self.sure

@@ -142,6 +142,8 @@ lists! {
     waste_tails = "waste_tails.txt";
     /// What is said of food that was lost: the key is how.
     losses = "losses.txt";
+    /// What is said of food that is weighed where it is kept: the key is the part.
+    counts = "counts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
     /// Words after the last item that add nothing: "I think it said".
@@ -262,6 +264,7 @@ mod tests {
             not_yet(),
             at_scale(),
             losses(),
+            counts(),
             moves(),
         ] {
             for phrases in list.by_first.values() {

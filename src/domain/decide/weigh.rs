@@ -10,8 +10,14 @@ use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
-use super::{Asking, Step, Stop, batch, find, question, stocktake};
-use crate::lang::syntax::{Command, Tare, Weighed, WeighedOf, Weighing, Words};
+use super::{Asking, Step, Stop, batch, find, portion, question, stocktake};
+use crate::lang::names_plate;
+use crate::lang::syntax::{
+    Amount, Command, Item, Portion, Tare, Weighed, WeighedOf, Weighing, Words,
+};
+
+/// More of a dish than this is on no plate.
+const PLATE_MOST: Mass = Mass::from_mg(700_000);
 
 /// What the scale said, and what is taken off.
 #[derive(Clone, Copy)]
@@ -102,8 +108,14 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     };
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::Left && !known.estimated() {
-        if weighing.container.is_some() && stocktake::is_far(reading.net(), draft.held(id)) {
-            return Err(left_or_eaten(draft, id, reading));
+        if let Some(vessel) = &weighing.container
+            && stocktake::is_far(reading.net(), draft.held(id))
+        {
+            // A bowl of it is a plate.
+            return match names_plate(&vessel.text) && reading.net() <= PLATE_MOST {
+                true => portion::place(draft, &eaten(draft, id, reading.net()), false),
+                false => Err(left_or_eaten(draft, id, reading)),
+            };
         }
         // The whole is known; what is left is a count.
         return stocktake::count_as(draft, id, reading);
@@ -145,16 +157,22 @@ fn without_tare(
     of: WeighedOf,
     problem: Problem,
 ) -> Stop {
-    match problem.kind {
-        ProblemKind::UnknownTare { .. } => Stop::Ask(Box::new(Asking {
-            about: About::WhichWeighing,
-            words: says(&draft.kitchen.batch(id).code, weighing.clone(), of),
-            problem: Some(problem.kind),
-            options: Vec::new(),
-            pointed: None,
-        })),
-        _ => problem.into(),
+    // Below the tare that is known of its vessel, it was weighed without it or in another.
+    let asked = match problem.kind {
+        ProblemKind::UnknownTare { .. } => true,
+        ProblemKind::BelowTare { .. } => weighing.container.is_some(),
+        _ => false,
+    };
+    if !asked {
+        return problem.into();
     }
+    Stop::Ask(Box::new(Asking {
+        about: About::WhichWeighing,
+        words: says(&draft.kitchen.batch(id).code, weighing.clone(), of),
+        problem: Some(problem.kind),
+        options: Vec::new(),
+        pointed: None,
+    }))
 }
 
 /// Weighings that were asked about because this vessel's tare was not known: each with its question.
@@ -221,6 +239,19 @@ fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
     ];
     let words = format!("{} weighed {} g", batch.name, net.grams());
     find::ask(About::WhichWeighing, &words, None, options)
+}
+
+fn eaten(draft: &Draft, id: BatchId, mass: Mass) -> Portion {
+    let item = Item {
+        amount: Amount::Mass(mass.grams()),
+        name: Words::plain(draft.kitchen.batch(id).code.clone()),
+        container: None,
+        span: 0..0,
+    };
+    Portion {
+        items: vec![item],
+        ..Portion::default()
+    }
 }
 
 /// A bowl of it that is far from all of it: what is left, or somebody's plate?

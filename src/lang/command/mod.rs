@@ -17,7 +17,6 @@ pub mod fix;
 pub mod help;
 pub mod how_much;
 pub mod left;
-pub mod loss;
 pub mod measure;
 pub mod not_yet;
 pub mod on_scale;

@@ -10,6 +10,7 @@
 use crate::lang::command::scale::{Said, counted, eaten, item, vessel};
 use crate::lang::scale::{Food, Group, Talk, Vessel};
 use crate::lang::syntax::{Command, ErrorKind, Portion, ScaleReading, WeighedOf};
+use crate::lang::token::folded_words;
 use crate::lang::words::{containers, pots};
 
 /// Marks of a reading that goes with one before it.
@@ -21,6 +22,12 @@ const EATEN_FROM: [&str; 6] = ["plate", "bowl", "dish", "lunchbox", "mug", "tupp
 pub fn is_plate(name: &str) -> bool {
     let noun = containers().get(name).unwrap_or(name);
     EATEN_FROM.contains(&noun)
+}
+
+/// Whether a vessel of this name is one that one eats from.
+pub fn names_plate(name: &str) -> bool {
+    let words = folded_words(name);
+    words.last().is_some_and(|noun| is_plate(noun))
 }
 
 /// One reading.

@@ -12,7 +12,7 @@ use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::words::cues;
 
 /// Less or more of a dish is no plate.
-const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=3000.0;
+const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=1200.0;
 /// A clause that is hardly more than its weighings needs no verb: a share of its tokens.
 const DENSE: f64 = 0.25;
 /// Cues of another reading, anywhere in the message.

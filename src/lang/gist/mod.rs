@@ -17,33 +17,76 @@ mod aside;
 mod asked;
 mod eater;
 mod evidence;
+mod jar;
 mod mark;
 mod not_yet;
 mod pair;
 mod pot;
 mod question;
+mod running;
+mod scale;
 mod sentence;
+mod stock;
 mod table;
+mod tale;
 
 pub use aside::aside;
 
 use super::command::anyway;
 use super::command::share::{compares, is_sigh};
+use super::lost;
 use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
+use super::words::{at_scale, counts};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 100;
 
-/// The gist of the message, if it holds together: a reading that is sure; otherwise why there is none.
+/// What was cooked, lost or counted, as far as the message tells it: a reading that is sure.
+pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
+    let told = input.has_number() && input.slice.iter().any(tells_cooking);
+    if input.len() > TOKENS_MAX || !told && !input.slice.iter().any(is_edible_word(input)) {
+        return None;
+    }
+    let sentence = Sentence::new(input);
+    let commands = pot::read(&sentence)
+        .map(|batch| vec![batch])
+        .or_else(|| stock::read(&sentence))
+        .or_else(|| jar::read(&sentence))
+        .or_else(|| running::read(&sentence))?;
+    Some(sure(commands, rank, Vec::new()))
+}
+
+/// Whether it is told of a loss, or that the numbers add up.
+pub fn tells_less(input: Tokens<'_>) -> bool {
+    let running = |at: usize| {
+        at_scale()
+            .longest_of(input.after(at).slice, "running")
+            .is_some()
+    };
+    lost::signs(input).is_some() || (0..input.len()).any(running)
+}
+
+/// Whether it is told of what was lost or of what is still there: no plate is taken from among such words.
+pub fn tells_of_pots(input: Tokens<'_>) -> bool {
+    let denied = |at: usize| at > 0 && counts().get(input.norm(at - 1)) == Some("deny");
+    let says = |key| {
+        let here = |at: &usize| counts().longest_of(input.after(*at).slice, key).is_some();
+        (0..input.len()).filter(here).any(|at| !denied(at))
+    };
+    let looked = says("weighed") && (says("again") || says("now") || says("books") || says("left"));
+    says("recount") || looked || lost::signs(input).is_some()
+}
+
+/// What was eaten or asked, as far as the message tells it: a reading that is sure; otherwise why there is
+/// none.
 pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     if input.len() > TOKENS_MAX {
         return Err("too long");
     }
-    let told = input.has_number() && input.slice.iter().any(tells_cooking);
     let asked = question::opens(input) || not_yet::opens(input);
-    if !told && !asked && !input.slice.iter().any(is_edible_word(input)) {
+    if !asked && !input.slice.iter().any(is_edible_word(input)) {
         return Err("nothing to eat in it");
     }
     let (input, anyway) = anyway(input);
@@ -53,9 +96,6 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     if let Some(asked_for) = not_yet::read(&sentence) {
         return Ok(sure(vec![asked_for], rank, Vec::new()));
-    }
-    if let Some(batch) = pot::read(&sentence) {
-        return Ok(sure(vec![batch], rank, Vec::new()));
     }
     if let Some(table) = table::read(&sentence, rank) {
         return Ok(table);
@@ -67,6 +107,9 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     let mut portions = portions.ok_or("who ate it is unclear")?;
     for portion in &mut portions {
         portion.anyway = anyway;
+    }
+    if tells_of_pots(input) {
+        return Err("told of what was lost or is left");
     }
     evidence::holds(&sentence, &pairs, &portions, replaced)?;
     if is_sigh(input, &portions) || compares(input) {

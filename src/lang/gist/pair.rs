@@ -40,35 +40,7 @@ impl Pair {
 /// a number is not explained, or a name in a list has no amount.
 pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
     let marks = &sentence.marks;
-    if marks.iter().any(|marked| marked.mark == Mark::Stray) {
-        return None;
-    }
-    let mut pairs: Vec<Pair> = Vec::new();
-    let mut used = vec![false; marks.len()];
-    for at in (0..marks.len()).filter(|&at| marks[at].mark == Mark::Vague) {
-        let (name, amount) = vague(sentence, at)?;
-        used[name] = true;
-        used[amount] = true;
-        pairs.extend(pair(sentence, name, amount));
-    }
-    for (at, other) in turns(sentence) {
-        if used[at] || used[other] {
-            continue;
-        }
-        used[at] = true;
-        used[other] = true;
-        pairs.extend(pair(sentence, at, other));
-    }
-    for reach in [tight, name_first, loose] {
-        for at in 0..marks.len() {
-            let Some(other) = reach(sentence, at, &used) else {
-                continue;
-            };
-            used[at] = true;
-            used[other] = true;
-            pairs.extend(pair(sentence, at, other));
-        }
-    }
+    let (mut pairs, mut used) = joined(sentence)?;
     if let Some((name, amount)) = sole(sentence, &used) {
         used[name] = true;
         used[amount] = true;
@@ -99,6 +71,55 @@ pub fn pairs(sentence: &Sentence<'_>) -> Option<Vec<Pair>> {
         .iter()
         .any(|pair| !pair.name.text.is_empty())
         .then_some(pairs)
+}
+
+/// Every amount in the order of the text, with the name that stands beside it if there is one, and which
+/// marks are in pairs.
+pub fn amounts(sentence: &Sentence<'_>) -> Option<(Vec<Pair>, Vec<bool>)> {
+    let (mut pairs, used) = joined(sentence)?;
+    for at in (0..used.len()).filter(|&at| !used[at]) {
+        if let Mark::Amount(amount) = &sentence.marks[at].mark {
+            pairs.extend(nameless_pair(sentence, &pairs, amount, at));
+        }
+    }
+    pairs.sort_by_key(|pair| pair.from);
+    Some((pairs, used))
+}
+
+/// Names and amounts that stand beside each other, and which marks they take; nothing when a number is not
+/// explained.
+fn joined(sentence: &Sentence<'_>) -> Option<(Vec<Pair>, Vec<bool>)> {
+    let marks = &sentence.marks;
+    if marks.iter().any(|marked| marked.mark == Mark::Stray) {
+        return None;
+    }
+    let mut pairs: Vec<Pair> = Vec::new();
+    let mut used = vec![false; marks.len()];
+    for at in (0..marks.len()).filter(|&at| marks[at].mark == Mark::Vague) {
+        let (name, amount) = vague(sentence, at)?;
+        used[name] = true;
+        used[amount] = true;
+        pairs.extend(pair(sentence, name, amount));
+    }
+    for (at, other) in turns(sentence) {
+        if used[at] || used[other] {
+            continue;
+        }
+        used[at] = true;
+        used[other] = true;
+        pairs.extend(pair(sentence, at, other));
+    }
+    for reach in [tight, name_first, loose] {
+        for at in 0..marks.len() {
+            let Some(other) = reach(sentence, at, &used) else {
+                continue;
+            };
+            used[at] = true;
+            used[other] = true;
+            pairs.extend(pair(sentence, at, other));
+        }
+    }
+    Some((pairs, used))
 }
 
 /// An amount without a name beside it: more of the name before ("180 and then 95"), the same number

@@ -6,6 +6,7 @@
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
+use crate::lang::gist::tells_of_pots;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
@@ -165,7 +166,8 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
         _ => false,
     });
     let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
-    let sure = reading.is_certain() && weighs && told;
+    let of_pots = reading.only_eaten() && tells_of_pots(whole);
+    let sure = reading.is_certain() && weighs && told && !of_pots;
     // What is put right may be put right further in what was taken for talk.
     let puts_right = |command: &Command| matches!(command, Command::Fix(_));
     let whole_first = reading.commands.iter().any(puts_right);

@@ -13,7 +13,7 @@ use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::counted_things;
+use crate::lang::words::{counted_things, counts};
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
@@ -56,7 +56,10 @@ impl Names {
                 self.reasons.push(Reason::Food(name.to_owned()));
             }
             lesser => {
-                let talk = lesser == Familiarity::Talk;
+                // "weighed the parcel": what was weighed has no name of a food.
+                let first = name.split(' ').next().unwrap_or_default().to_lowercase();
+                let weighed = name.contains(' ') && counts().get(&first) == Some("weighed");
+                let talk = lesser == Familiarity::Talk || weighed;
                 self.strangers += 1;
                 self.talk += usize::from(talk || name.split(' ').count() > 4);
                 self.near |= !talk && input.vocabulary.is_spelled_nearly(name);

@@ -15,10 +15,11 @@
 mod element;
 
 use super::amount::grams;
+use super::person::person;
 use super::syntax::{Span, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::{at_scale, containers};
+use super::words::{at_scale, at_table, containers};
 use element::{Element, element, food, vessel};
 
 const TOKENS_MAX: usize = 60;
@@ -111,6 +112,9 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
             return None;
         }
         if strays {
+            if tells_whose(input, &span) {
+                return None;
+            }
             talk.comments.push(span);
             continue;
         }
@@ -130,6 +134,23 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
     }
     talk.behind = waiting;
     (!talk.groups.is_empty()).then_some(talk)
+}
+
+/// "it was all Ana": whose it was is no talk.
+fn tells_whose(input: Tokens<'_>, span: &Span) -> bool {
+    let from = input
+        .slice
+        .partition_point(|token| token.span.start < span.start);
+    let to = input
+        .slice
+        .partition_point(|token| token.span.start < span.end);
+    let said = input.range(from, to);
+    let tells = |token: &Token| {
+        let is = matches!(token.norm(), "was" | "is" | "for" | "all" | "and");
+        is || at_table().get(token.norm()).is_some()
+    };
+    let is = said.slice.iter().any(tells);
+    is && (0..said.len()).any(|at| person(said.after(at)).is_some())
 }
 
 fn is_number_word(token: &Token) -> bool {

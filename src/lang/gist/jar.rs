@@ -1,0 +1,220 @@
+//! One thing on the scale again and again: what left it was eaten.
+//!
+//! ```text
+//! jar := food { reading { word } }, falling, told of as before and after
+//! ```
+//! "oil bottle 688 going in, 674 coming out", "yogurt tub 980, after me 835, after ana 700". Of each step
+//! somebody may be told who took it; a smaller amount "of that" is somebody's part of it. A jar needs two
+//! things that tell it: a vessel or how it was before, and how it was then.
+
+use super::mark::Mark;
+use super::scale::{Reading, eaten, foods, is_shown, phrase, readings, says, vessel};
+use super::sentence::Sentence;
+use super::tale::is_governed;
+use crate::lang::lost;
+use crate::lang::syntax::{Command, Portion, Words};
+use crate::lang::token::Kind;
+
+/// A jar from which more is taken at once is no jar.
+const STEP_SHARE_MAX: f64 = 0.7;
+
+/// `None` is the sender.
+type Who = Option<Words>;
+
+/// So much left the jar at once.
+struct Step {
+    grams: f64,
+    at: usize,
+    /// Who took it, as far as that is told.
+    who: Option<Who>,
+}
+
+pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
+    let foods = foods(sentence, 0..sentence.marks.len());
+    let food = in_the_jar(sentence, &foods)?;
+    // "both with the bowl on" is of the readings.
+    let shares = |at| sentence.cue(at, "share").is_some() && sentence.norm(at) != "both";
+    let shared = (0..sentence.marks.len()).any(shares);
+    if shared || lost::signs(sentence.input).is_some() || is_governed(sentence, &[]) {
+        return None;
+    }
+    let mut readings = readings(sentence)?;
+    let parts = parts(sentence, &mut readings);
+    let mut steps = match readings.iter().all(|reading| reading.difference) {
+        true => differences(sentence, &readings)?,
+        false => falls(sentence, readings)?,
+    };
+    if !parts.is_empty() {
+        let [whole] = steps.as_mut_slice() else {
+            return None;
+        };
+        whole.who = Some(None);
+        whole.grams -= parts.iter().map(|part| part.grams).sum::<f64>();
+    }
+    steps.extend(parts);
+    let told: Vec<&Who> = steps.iter().filter_map(|step| step.who.as_ref()).collect();
+    let only = told
+        .first()
+        .map(|who| (*who).clone())
+        .filter(|_| told.len() == 1);
+    // Of several steps one is somebody's, and of the other nobody says whose.
+    if steps.len() > 2 && told.len() > 1 && told.len() < steps.len()
+        || steps.iter().any(|step| step.grams < 0.0)
+    {
+        return None;
+    }
+    let alone = told.len() == steps.len() || only.is_none() || steps.len() == 1;
+    let mut sums: Vec<(Who, f64, usize)> = Vec::new();
+    for step in &steps {
+        let who = step
+            .who
+            .clone()
+            .unwrap_or_else(|| only.clone().filter(|_| !alone).flatten());
+        match sums.iter_mut().find(|sum| sum.0 == who) {
+            Some(sum) => sum.1 += step.grams,
+            None => sums.push((who, step.grams, step.at)),
+        }
+    }
+    let day = sentence.day();
+    let portions = sums
+        .into_iter()
+        .filter(|(_, grams, _)| *grams > 0.0)
+        .map(|(who, grams, at)| {
+            let items = vec![eaten(sentence, &food, grams, at)];
+            Command::Portion(Portion {
+                items,
+                who,
+                day: day.clone(),
+                ..Portion::default()
+            })
+        });
+    Some(portions.collect())
+}
+
+/// "288→271": what left it is told in one.
+fn differences(sentence: &Sentence<'_>, readings: &[Reading]) -> Option<Vec<Step>> {
+    let several = readings.len() > 1;
+    let told = several || !readings.is_empty() && vessel(sentence, 0..sentence.marks.len());
+    let steps = readings.iter().map(|reading| {
+        let who = whose(sentence, reading)?;
+        Some(Step {
+            grams: reading.grams,
+            at: reading.at,
+            who,
+        })
+    });
+    told.then(|| steps.collect()).flatten()
+}
+
+/// Readings that fall, one after another.
+fn falls(sentence: &Sentence<'_>, mut readings: Vec<Reading>) -> Option<Vec<Step>> {
+    if readings.len() < 2 || !readings.iter().all(is_shown) || !is_told(sentence, &readings) {
+        return None;
+    }
+    turn_round(sentence, &mut readings);
+    readings
+        .windows(2)
+        .map(|two| {
+            let grams = two[0].grams - two[1].grams;
+            let who = whose(sentence, &two[1])?;
+            let falls = grams > 0.0 && grams <= two[0].grams * STEP_SHARE_MAX;
+            falls.then_some(Step {
+                grams,
+                at: two[1].at,
+                who,
+            })
+        })
+        .collect()
+}
+
+/// What is in the jar is told first; other food is only why it was opened: "most of it on the salad".
+fn in_the_jar(sentence: &Sentence<'_>, foods: &[(usize, Words)]) -> Option<Words> {
+    let amount = |at: usize| matches!(sentence.mark(at), Some(Mark::Amount(_)));
+    let ours = |(at, _): &&(usize, Words)| matches!(sentence.mark(*at), Some(Mark::Dish(_)));
+    let dish = foods.iter().position(|food| ours(&food)).unwrap_or(0);
+    let (first, rest) = foods.get(dish..)?.split_first()?;
+    let weighed = |(at, _): &(usize, Words)| {
+        *at > 0 && amount(*at - 1) || amount(sentence.after_links(*at + 1))
+    };
+    let told_first = (0..first.0).all(|at| !amount(at));
+    (rest.is_empty() || told_first && !rest.iter().any(weighed)).then(|| first.1.clone())
+}
+
+/// "5 of that was ana": somebody's part of what was taken; no reading.
+fn parts(sentence: &Sentence<'_>, readings: &mut Vec<Reading>) -> Vec<Step> {
+    let mut parts = Vec::new();
+    readings.retain(|reading| {
+        let behind = sentence.input.after(sentence.marks[reading.at].from);
+        let of_that = (0..3).any(|at| {
+            behind.norm(at) == "of" && matches!(behind.norm(at + 1), "that" | "it" | "which")
+        });
+        match whose(sentence, reading).flatten().filter(|_| of_that) {
+            Some(who) => {
+                let (grams, at) = (reading.grams, reading.at);
+                parts.push(Step {
+                    grams,
+                    at,
+                    who: Some(who),
+                });
+                false
+            }
+            None => true,
+        }
+    });
+    parts
+}
+
+/// Who is told of in the words around a reading; nothing when two are.
+fn whose(sentence: &Sentence<'_>, reading: &Reading) -> Option<Option<Who>> {
+    let mut told: Option<Who> = None;
+    for at in reading.region.clone() {
+        let who = match sentence.mark(at) {
+            Some(Mark::Person(who)) => Some(who.clone()),
+            Some(Mark::Word) if sentence.cue(at, "me").is_some() => None,
+            _ => continue,
+        };
+        if told.as_ref().is_some_and(|told| *told != who) {
+            return None;
+        }
+        told = Some(who);
+    }
+    Some(told)
+}
+
+/// Whether it is told as a jar: how it was, and how it was then.
+fn is_told(sentence: &Sentence<'_>, readings: &[Reading]) -> bool {
+    let all = 0..sentence.marks.len();
+    let (first, second) = (&readings[0], &readings[1]);
+    let any = |mode| says(sentence, all.clone(), mode);
+    let between = || first.at + 1..second.at;
+    let arrow = between().any(|at| {
+        let kind = &sentence.input.slice[sentence.marks[at].from].kind;
+        matches!(kind, Kind::Symbol('→' | '>'))
+            || phrase(sentence, at, "to").is_some() && sentence.norm(at + 1).is_empty()
+    });
+    let later = ["after", "now", "down"].iter().any(|mode| any(mode)) || arrow || any("less");
+    let since = between().any(|at| matches!(sentence.mark(at), Some(Mark::Meal(_) | Mark::Day(_))));
+    let held = vessel(sentence, all.clone()) || any("before") || since;
+    let steps = readings.len() > 2 || any("ate");
+    // "no lid 418": not the same vessel.
+    let bare = |at: usize| {
+        matches!(sentence.norm(at), "no" | "without")
+            && vessel(sentence, at + 1..(at + 3).min(all.end))
+    };
+    if all.clone().any(bare) {
+        return false;
+    }
+    held && (later || steps && vessel(sentence, all.clone()))
+}
+
+/// "655 now, 702 before": the later reading is told first.
+fn turn_round(sentence: &Sentence<'_>, readings: &mut [Reading]) {
+    let [one, other] = readings else {
+        return;
+    };
+    let then = |reading: &Reading, mode| says(sentence, reading.region.clone(), mode);
+    let now = then(one, "now") || then(one, "after");
+    if now && !then(one, "before") && then(other, "before") {
+        readings.swap(0, 1);
+    }
+}

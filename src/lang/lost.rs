@@ -1,0 +1,166 @@
+//! Words that tell that food was lost, and how much they tell.
+//!
+//! ```text
+//! sign := away ["it"] | thrown "it" | thrown at the end | into {lead} place | animal {word} took
+//!       | ("to" | "for") {lead} animal | mishap | weak | spoiled
+//! ```
+//! A loss that is denied, or that is none ("dropped off"), makes the whole message tell of none.
+
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::{losses, vetoes};
+
+/// So far before a sign a "not" still denies it.
+const DENIAL_TOKENS: usize = 3;
+/// Between an animal and what it did: "the dog somehow got".
+const ANIMAL_WORDS_MAX: usize = 2;
+const LEADS_MAX: usize = 3;
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loss {
+    /// Somebody got rid of it.
+    Away,
+    /// It was lost by accident.
+    Mishap,
+    /// A loss beside another sign, or beside its amount.
+    Weak,
+    /// Why it was got rid of.
+    Spoiled,
+}
+
+#[derive(Debug, Clone, Copy)]
+pub struct Sign {
+    pub kind: Loss,
+    /// The tokens that tell it.
+    pub from: usize,
+    pub to: usize,
+    /// "binned it": of what was named before.
+    pub of_it: bool,
+}
+
+/// The signs of a loss, if together they tell of one.
+pub fn signs(input: Tokens<'_>) -> Option<Vec<Sign>> {
+    let mut signs: Vec<Sign> = Vec::new();
+    let mut at = 0;
+    while at < input.len() {
+        if losses().longest_of(input.after(at).slice, "none").is_some() {
+            return None;
+        }
+        if let Some(length) = losses().longest_of(input.after(at).slice, "other") {
+            at += length;
+            continue;
+        }
+        match sign(input, at) {
+            Some(sign) if sign.kind != Loss::Spoiled && is_denied(input, at) => return None,
+            Some(sign) => {
+                at = sign.to;
+                signs.push(sign);
+            }
+            None => at += 1,
+        }
+    }
+    let strong = signs
+        .iter()
+        .any(|sign| matches!(sign.kind, Loss::Away | Loss::Mishap));
+    (strong || signs.len() > 1).then_some(signs)
+}
+
+fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
+    let rest = input.after(at);
+    let of = |key| losses().longest_of(rest.slice, key);
+    let made = |kind, length: usize, of_it| Sign {
+        kind,
+        from: at,
+        to: at + length,
+        of_it,
+    };
+    if let Some(length) = of("away") {
+        let it = losses().longest_of(rest.after(length).slice, "with it");
+        let ends = it.is_some() || ends_clause(rest.after(length));
+        return Some(made(Loss::Away, length + it.unwrap_or(0), ends));
+    }
+    if let Some(length) = of("thrown") {
+        let it = losses().longest_of(rest.after(length).slice, "with it");
+        let ends = ends_clause(rest.after(length));
+        if it.is_some() || ends {
+            return Some(made(Loss::Away, length + it.unwrap_or(0), true));
+        }
+    }
+    if let Some(length) = place(rest) {
+        return Some(made(Loss::Away, length, ends_clause(rest.after(length))));
+    }
+    if let Some((length, given)) = animal(rest) {
+        let kind = if given { Loss::Away } else { Loss::Mishap };
+        return Some(made(kind, length, given));
+    }
+    let plain = [
+        ("mishap", Loss::Mishap),
+        ("weak", Loss::Weak),
+        ("spoiled", Loss::Spoiled),
+    ];
+    let said = plain
+        .iter()
+        .filter_map(|&(key, kind)| Some((of(key)?, kind)));
+    let longest = said.max_by_key(|(length, _)| *length);
+    longest.map(|(length, kind)| made(kind, length, false))
+}
+
+/// "into the bin", "down our sink", "to the hens".
+fn place(rest: Tokens<'_>) -> Option<usize> {
+    let into = losses().longest_of(rest.slice, "into")?;
+    let leads = leads(rest.after(into));
+    let place = losses().longest_of(rest.after(into + leads).slice, "place")?;
+    Some(into + leads + place)
+}
+
+/// "the dog got at", "to the dog": how many tokens, and whether it was given.
+fn animal(rest: Tokens<'_>) -> Option<(usize, bool)> {
+    if matches!(rest.norm(0), "to" | "for" | "fed" | "gave") {
+        let leads = leads(rest.after(1));
+        let animal = losses().longest_of(rest.after(1 + leads).slice, "animal")?;
+        return Some((1 + leads + animal, true));
+    }
+    let animal = losses().longest_of(rest.slice, "animal")?;
+    (0..=ANIMAL_WORDS_MAX).find_map(|words| {
+        let at = animal + words;
+        let near = rest.range(0, at.min(rest.len()));
+        let took = losses().longest_of(rest.after(at).slice, "took")?;
+        (!near.slice.iter().any(is_mark)).then_some((at + took, false))
+    })
+}
+
+fn leads(rest: Tokens<'_>) -> usize {
+    let mut count = 0;
+    while count < LEADS_MAX
+        && let Some(length) = losses().longest_of(rest.after(count).slice, "lead")
+    {
+        count += length;
+    }
+    count
+}
+
+fn ends_clause(rest: Tokens<'_>) -> bool {
+    rest.norm(0) == "it" || rest.first().is_none_or(ends)
+}
+
+fn ends(token: &Token) -> bool {
+    is_mark(token) || matches!(token.norm(), "because" | "cos" | "bc" | "as" | "since")
+}
+
+fn is_mark(token: &Token) -> bool {
+    matches!(
+        token.kind,
+        Kind::Newline | Kind::Symbol(',' | ';' | '.' | '!' | '-' | ':' | '(' | ')' | '?')
+    )
+}
+
+/// Whether "not" stands before it in its clause.
+fn is_denied(input: Tokens<'_>, at: usize) -> bool {
+    input
+        .range(at.saturating_sub(DENIAL_TOKENS), at)
+        .slice
+        .iter()
+        .rev()
+        .take_while(|token| !is_mark(token) && !matches!(token.norm(), "so" | "and" | "but"))
+        .any(|token| vetoes().get(token.norm()) == Some("negation"))
+}
