@@ -27,8 +27,10 @@ use std::sync::OnceLock;
 pub use code::{Code, NotACode};
 pub use cooking::CookedYield;
 pub use measure::MeasureMatch;
+pub(crate) use names::WordMap;
 pub use names::{
-    Alias, Ambiguity, Found, How, Match, Near, compared_words, sounds_alike, spelled_nearly,
+    Alias, Ambiguity, Found, How, Letters, Match, Near, compared_words, sounds_alike,
+    spelled_nearly,
 };
 pub use nutrient::{Nutrient, Profile};
 pub use table::{Food, Group, Measure, Table};

@@ -103,6 +103,7 @@ pub fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_
         slice: &tokens,
         text,
         vocabulary,
+        memory: None,
     })
 }
 

@@ -81,11 +81,7 @@ enum Fate {
 
 /// The kept tokens, with a comma where talk stood between them.
 fn told(input: Tokens<'_>, fates: &[Fate]) -> Told {
-    let comma = |at: usize| Token {
-        kind: Kind::Symbol(','),
-        span: input.slice[at].span.clone(),
-        spaced: true,
-    };
+    let comma = |at: usize| Token::new(Kind::Symbol(','), input.slice[at].span.clone(), true);
     let mut tokens: Vec<Token> = Vec::with_capacity(input.len());
     let mut talk_words = 0;
     for (at, token) in input.slice.iter().enumerate() {
@@ -248,9 +244,10 @@ fn is_talk(clause: Tokens<'_>) -> bool {
             return false;
         }
         // "140 dal and naan": what is joined on is more to eat, unless it is a word of talk.
-        let norm = token.norm();
-        let heard =
-            talk().has(norm) || leads().has(norm) || outros().has(norm) || joints().has(norm);
+        let heard = talk().holds(token)
+            || leads().holds(token)
+            || outros().holds(token)
+            || joints().holds(token);
         if joined && at > 0 && !heard && !super::name::is_filler(token) {
             return false;
         }

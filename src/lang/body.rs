@@ -186,7 +186,7 @@ impl Body {
         }
         let alone = after.trimmed().is_empty();
         self.in_method = alone && recipe::is_method(name);
-        let listed = name.last().is_some_and(|token| parts().has(token.norm()));
+        let listed = name.last().is_some_and(|token| parts().holds(token));
         let end = part_end(after);
         let one_amount = item::whole_amount(after.range(0, end).trimmed()).is_ok();
         if !alone && (one_amount || !listed) {

@@ -19,6 +19,7 @@ pub fn drop(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
             slice: tokens,
             text,
             vocabulary,
+            memory: None,
         };
         match courtesy(input.after(at)) {
             Some(length) => {

@@ -293,6 +293,7 @@ mod tests {
             slice: &tokens,
             text,
             vocabulary: &vocabulary,
+            memory: None,
         };
         let read = day(input)
             .ok()

@@ -36,9 +36,8 @@ fn join_codes(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
         if sign.norm() != "x" || !glued || !apart || counts || unit || !known {
             continue;
         }
-        let end = number.span.end;
-        tokens[at].kind = Kind::Word(code);
-        tokens[at].span.end = end;
+        let span = sign.span.start..number.span.end;
+        tokens[at] = Token::new(Kind::Word(code), span, sign.spaced);
         tokens.remove(at + 1);
     }
 }
@@ -118,7 +117,7 @@ fn part_eaters(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
             ),
         ];
         let parts = kinds.into_iter().filter(|(_, span, _)| !span.is_empty());
-        let parts = parts.map(|(kind, span, spaced)| Token { kind, span, spaced });
+        let parts = parts.map(|(kind, span, spaced)| Token::new(kind, span, spaced));
         tokens.splice(at..=at, parts);
     }
 }
@@ -157,11 +156,8 @@ fn replace(tokens: &mut Vec<Token>, at: usize, lengths: &[usize]) {
     let mut from = 0;
     for (index, length) in lengths.iter().enumerate() {
         let start = whole.span.start + from;
-        let token = Token {
-            kind: Kind::Word(norm[from..from + length].to_owned()),
-            span: start..start + length,
-            spaced: index > 0,
-        };
+        let word = Kind::Word(norm[from..from + length].to_owned());
+        let token = Token::new(word, start..start + length, index > 0);
         tokens.insert(at + index, token);
         from += length;
     }

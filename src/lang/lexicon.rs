@@ -27,16 +27,26 @@ pub fn is_food(words: &[&str]) -> bool {
     if !numbered && (!words.iter().any(|word| is_food_word(word)) || number_words().has(words[0])) {
         return false;
     }
-    is_in_table(words.join(" "))
+    in_table(words) != Meant::Nothing
+}
+
+/// What words mean to the table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Meant {
+    Nothing,
+    /// Any of several foods.
+    Several,
+    One,
 }
 
 /// Phrases that were looked up, so that a message which says one a hundred times costs one look-up.
 const REMEMBERED_MAX: usize = 4096;
 
-fn is_in_table(phrase: String) -> bool {
+pub fn in_table(words: &[&str]) -> Meant {
     thread_local! {
-        static SEEN: RefCell<HashMap<String, bool>> = RefCell::new(HashMap::new());
+        static SEEN: RefCell<HashMap<String, Meant>> = RefCell::new(HashMap::new());
     }
+    let phrase = words.join(" ");
     SEEN.with_borrow_mut(|seen| {
         if let Some(known) = seen.get(&phrase) {
             return *known;
@@ -44,9 +54,13 @@ fn is_in_table(phrase: String) -> bool {
         if seen.len() >= REMEMBERED_MAX {
             seen.clear();
         }
-        let known = !matches!(table().find(&phrase), Found::Nothing);
-        seen.insert(phrase, known);
-        known
+        let meant = match table().find(&phrase) {
+            Found::Taken(_) => Meant::One,
+            Found::Several(_) => Meant::Several,
+            Found::Nothing => Meant::Nothing,
+        };
+        seen.insert(phrase, meant);
+        meant
     })
 }
 

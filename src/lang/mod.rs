@@ -50,7 +50,9 @@ mod letters;
 pub mod lexicon;
 mod line;
 mod lost;
+mod memory;
 mod name;
+mod nearly;
 mod number;
 mod numeral;
 mod person;
@@ -82,6 +84,7 @@ pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};
 
 use answer::lexed;
+use memory::Memory;
 use tokens::{Read, Tokens};
 
 /// A message, read.
@@ -164,10 +167,12 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);
     let mentioned = drop_mention(&mut tokens);
+    let memory = Memory::default();
     let all = Tokens {
         slice: &tokens,
         text,
         vocabulary,
+        memory: Some(&memory),
     };
     let (body, addressed, slashed) = without_address(all);
     let mut readings = heard(body, slashed);
@@ -183,7 +188,11 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     if !readings.iter().any(Reading::is_certain)
         && let Some(told) = aside::without(body)
     {
-        let weighed = body.with_tokens(&told.tokens);
+        let memory = Memory::default();
+        let weighed = Tokens {
+            memory: Some(&memory),
+            ..body.with_tokens(&told.tokens)
+        };
         let beside = heard(weighed, false).into_iter();
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
@@ -291,15 +300,33 @@ fn skip_marks(input: Tokens<'_>) -> Tokens<'_> {
 /// Every reading of the tokens, as one command or as several.
 fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let mut whole = readings(input, slashed);
-    let several = statement::several(input, &whole, |part| readings(part, false));
+    let read = |part| readings(part, false);
+    let but_plates = |part| but_plates(part, false);
+    let several = statement::several(input, &whole, read, but_plates);
     whole.extend(several);
     whole
 }
 
 /// Every reading of the tokens as one command.
 fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
+    let mut out = but_plates(input, slashed);
+    if is_blank(input) {
+        return out;
+    }
+    if let Some(plates) = command::portion::read(input) {
+        out.push(rank::plates(input, PORTION_RANK, plates));
+    }
+    out
+}
+
+fn is_blank(input: Tokens<'_>) -> bool {
+    input.trimmed().is_empty() && !input.slice.iter().any(|token| token.is('?'))
+}
+
+/// Those that are no plate.
+fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let mut out = Vec::new();
-    if input.trimmed().is_empty() && !input.slice.iter().any(|token| token.is('?')) {
+    if is_blank(input) {
         return out;
     }
     for &(verb, rank, reader) in COMMANDS {
@@ -314,9 +341,6 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     }
     if let Some(said) = on_scale {
         out.push(rank::scale(input, SCALE_RANK, said));
-    }
-    if let Some(plates) = command::portion::read(input) {
-        out.push(rank::plates(input, PORTION_RANK, plates));
     }
     out
 }

@@ -6,6 +6,7 @@ use super::print::WEEKDAYS;
 use super::syntax::{Day, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
+use super::vocabulary::{Sense, Vocabulary};
 use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk};
 
 /// The name without the words around it that carry nothing: "some of the", "please".
@@ -193,6 +194,14 @@ pub enum Familiarity {
 
 /// Whether a name is the household's, a food's, or nobody's.
 pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
+    let work_out = || familiar(name, input.vocabulary);
+    match input.memory {
+        Some(memory) => memory.names.get(name, work_out),
+        None => work_out(),
+    }
+}
+
+fn familiar(name: &str, vocabulary: &Vocabulary) -> Familiarity {
     let folded = super::token::folded_words(name);
     let words: Vec<&str> = folded.iter().map(String::as_str).collect();
     if words.is_empty() || words.len() > NAME_WORDS_MAX {
@@ -216,22 +225,21 @@ pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
                 | "as"
         )
     };
-    use super::vocabulary::Sense;
     // A batch may be called "A" or "soup A".
-    if (name == "A" || words.len() > 1) && input.vocabulary.is(Sense::Batch, &words) {
+    if (name == "A" || words.len() > 1) && vocabulary.is(Sense::Batch, &words) {
         return Familiarity::Household;
     }
     if dangles(words[0]) || words.last().is_some_and(|last| dangles(last)) {
         return Familiarity::Talk;
     }
-    match input.vocabulary.known(&words) {
+    match vocabulary.known(&words) {
         Some(Sense::Batch | Sense::Code | Sense::Packet | Sense::Food) => {
             return Familiarity::Household;
         }
         _ if lexicon::is_food(&words) => return Familiarity::Food,
         _ => {}
     }
-    let food_word = |word: &&str| lexicon::is_food_word(word) || input.vocabulary.has_word(word);
+    let food_word = |word: &&str| lexicon::is_food_word(word) || vocabulary.has_word(word);
     if words.iter().any(|word| talk().has(word)) {
         return Familiarity::Talk;
     }
@@ -244,7 +252,7 @@ pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
 /// Whether a token carries nothing in a list of portions.
 pub fn is_filler(token: &Token) -> bool {
     match &token.kind {
-        Kind::Word(norm) => fillers().has(norm),
+        Kind::Word(_) => fillers().holds(token),
         Kind::Symbol(c) => matches!(c, '!' | ')' | '(' | '.' | '-' | '&' | '+' | '=' | '/'),
         _ => false,
     }

@@ -302,6 +302,7 @@ mod tests {
             slice: &tokens,
             text,
             vocabulary: &vocabulary,
+            memory: None,
         };
         let (rest, number) = number(input).unwrap_or_else(|error| panic!("{text:?}: {error:?}"));
         assert!(

@@ -27,6 +27,7 @@ pub fn repair(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
             slice: tokens,
             text,
             vocabulary,
+            memory: None,
         };
         let Some((next, dropped)) = next_repair(input, from) else {
             return;

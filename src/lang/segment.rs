@@ -41,6 +41,7 @@ pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
 
 /// A run between separators (places in the input), and whether the separator before it may belong to a
 /// name or a sum.
+#[derive(Clone)]
 pub struct Segment {
     from: usize,
     to: usize,
@@ -55,6 +56,10 @@ impl Segment {
 }
 
 pub fn segments(input: Tokens<'_>) -> Vec<Segment> {
+    input.once(|memory| &memory.segments, || cut(input))
+}
+
+fn cut(input: Tokens<'_>) -> Vec<Segment> {
     let mut out = Vec::new();
     let (mut from, mut at, mut depth) = (0, 0, 0_i32);
     let mut soft = false;
@@ -97,15 +102,15 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<Separator> {
     if let Some(soft) = mark(input, at) {
         return Some(one(soft));
     }
-    let norm = input.norm(at);
-    if norm.is_empty() {
+    let token = &input.slice[at];
+    if token.norm().is_empty() {
         return None;
     }
     if at == 0 {
-        return joiners().has(norm).then(|| one(true));
+        return joiners().holds(token).then(|| one(true));
     }
     // "190 dal less 20 for the spoon"
-    if taken_off().has(norm) && begins_amount(input.after(at + 1)) {
+    if taken_off().holds(token) && begins_amount(input.after(at + 1)) {
         return Some(Separator {
             length: 0,
             soft: false,
@@ -120,7 +125,7 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<Separator> {
         let next = input.get(at + length + skip).map(|token| &token.kind);
         return matches!(next, Some(Kind::Number(_))).then_some(Separator { length, soft: true });
     }
-    (joiners().has(norm) && !joins_number(input, at)).then(|| one(true))
+    (joiners().holds(token) && !joins_number(input, at)).then(|| one(true))
 }
 
 /// A number, or words for one.

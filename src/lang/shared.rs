@@ -5,10 +5,9 @@
 //! shared := amount "each" ["of" | ":"] name { ("," | "and" | "&" | "+") name } | food "and" food
 //! ```
 
-use crate::foods::{Found, table};
-
 use super::amount::{Stands, amount};
 use super::clause::{clause, made, part_end, place};
+use super::lexicon::{Meant, in_table};
 use super::line::line;
 use super::name;
 use super::syntax::{Amount, IngredientLine};
@@ -85,7 +84,7 @@ fn joins(token: &Token) -> bool {
 fn pair(input: Tokens<'_>) -> Option<Vec<Tokens<'_>>> {
     let named = |tokens: Tokens<'_>| {
         let words: Vec<&str> = tokens.slice.iter().map(Token::norm).collect();
-        tokens.is_wordy() && matches!(table().find(&words.join(" ")), Found::Taken(_))
+        tokens.is_wordy() && in_table(&words) == Meant::One
     };
     let parts = input.trimmed().split(joins);
     let two = parts.len() == 2 && parts.iter().all(|part| named(*part));

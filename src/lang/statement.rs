@@ -18,11 +18,13 @@ use super::veto::governs;
 const LINES_MAX: usize = 40;
 const CLAUSES_MAX: usize = 12;
 
-/// Several commands, when the whole is not one. `read` gives every reading of a piece as one command.
+/// Several commands, when the whole is not one. `read` gives every reading of a piece as one command, `but_plates`
+/// those that are no plate.
 pub fn several<'a>(
     input: Tokens<'a>,
     whole: &[Reading],
     read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
+    but_plates: impl Fn(Tokens<'a>) -> Vec<Reading>,
 ) -> Option<Reading> {
     if let Some(batches) = batch_by_batch(input, read) {
         return Some(batches);
@@ -39,13 +41,16 @@ pub fn several<'a>(
     {
         return None;
     }
-    line_by_line(input, read).or_else(|| clause_by_clause(input, read))
+    line_by_line(input, read).or_else(|| clause_by_clause(input, read, but_plates))
 }
 
 fn best<'a>(input: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Vec<Reading>) -> Option<Reading> {
     let best = read(input).into_iter().max_by_key(|reading| reading.rank)?;
-    let stands = best.is_certain() && !matches!(best.commands.first(), Some(Command::Choose(_)));
-    stands.then_some(best)
+    stands(&best).then_some(best)
+}
+
+fn stands(reading: &Reading) -> bool {
+    reading.is_certain() && !matches!(reading.commands.first(), Some(Command::Choose(_)))
 }
 
 /// A batch begins on a line with its verb: where several do, they are so many batches.
@@ -98,6 +103,7 @@ fn line_by_line<'a>(
 fn clause_by_clause<'a>(
     input: Tokens<'a>,
     read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
+    but_plates: impl Fn(Tokens<'a>) -> Vec<Reading>,
 ) -> Option<Reading> {
     let clauses = parts(input, separates);
     if clauses.len() < 2 || clauses.len() > CLAUSES_MAX || governs(input) {
@@ -105,7 +111,12 @@ fn clause_by_clause<'a>(
     }
     let alone: Vec<Option<Reading>> = clauses
         .iter()
-        .map(|clause| best(*clause, read).filter(|reading| !is_plate(reading)))
+        .map(|clause| {
+            // What stands as nothing else is a plate at best.
+            let may_stand = but_plates(*clause).iter().any(stands);
+            let best = may_stand.then(|| best(*clause, read)).flatten();
+            best.filter(|reading| !is_plate(reading))
+        })
         .collect();
     if alone.iter().all(Option::is_none) {
         return None;

@@ -9,8 +9,7 @@ use super::letters::{
 };
 use super::numeral::{self, Numeral};
 use super::syntax::Span;
-use super::words::short_forms;
-use super::words::units;
+use super::words::{Listed, short_forms, units};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Kind {
@@ -39,9 +38,28 @@ pub struct Token {
     pub span: Span,
     /// White space or decoration stands before it.
     pub spaced: bool,
+    listed: Listed,
 }
 
 impl Token {
+    pub fn new(kind: Kind, span: Span, spaced: bool) -> Self {
+        let listed = match &kind {
+            Kind::Word(norm) => Listed::of(norm),
+            _ => Listed::default(),
+        };
+        Self {
+            kind,
+            span,
+            spaced,
+            listed,
+        }
+    }
+
+    /// The lists that its word stands in.
+    pub fn listed(&self) -> Listed {
+        self.listed
+    }
+
     /// The folded word, or nothing.
     pub fn norm(&self) -> &str {
         match &self.kind {
@@ -118,11 +136,8 @@ impl Lexer<'_> {
 
     /// The token over `from..to` (indices of letters).
     fn push(&mut self, kind: Kind, from: usize, to: usize) -> usize {
-        self.tokens.push(Token {
-            kind,
-            span: self.byte(from)..self.end_byte(to - 1),
-            spaced: self.spaced,
-        });
+        let span = self.byte(from)..self.end_byte(to - 1);
+        self.tokens.push(Token::new(kind, span, self.spaced));
         self.spaced = false;
         to
     }

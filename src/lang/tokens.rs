@@ -9,6 +9,7 @@ use std::slice::Iter;
 use nom::error::{ErrorKind as NomKind, ParseError};
 use nom::{Err, IResult, Input, Needed};
 
+use super::memory::{Answers, Memory};
 use super::numeral::digit;
 use super::syntax::{Error, ErrorKind, Span, Words};
 use super::token::{Kind, Token};
@@ -20,6 +21,8 @@ pub struct Tokens<'a> {
     pub slice: &'a [Token],
     pub text: &'a str,
     pub vocabulary: &'a Vocabulary,
+    /// What was read of this message so far, if anybody keeps it.
+    pub memory: Option<&'a Memory>,
 }
 
 pub type Read<'a, T> = IResult<Tokens<'a>, T, Error>;
@@ -51,7 +54,25 @@ impl<'a> Tokens<'a> {
 
     /// The same message in other tokens, which may live shorter.
     pub fn with_tokens<'b>(&'b self, slice: &'b [Token]) -> Tokens<'b> {
-        Tokens { slice, ..*self }
+        let memory = None;
+        Tokens {
+            slice,
+            memory,
+            ..*self
+        }
+    }
+
+    /// What a reader reads here, from memory if it was here before.
+    pub fn once<T: Clone>(
+        &self,
+        answers: impl Fn(&Memory) -> &Answers<T>,
+        read: impl FnOnce() -> T,
+    ) -> T {
+        let place = (self.slice.as_ptr() as usize, self.slice.len());
+        match self.memory {
+            Some(memory) => answers(memory).get(&place, read),
+            None => read(),
+        }
     }
 
     pub fn range(&self, from: usize, to: usize) -> Self {
@@ -368,9 +389,7 @@ pub fn word<'a>(
 }
 
 /// The longest phrase of a list; gives what it stands for.
-pub fn phrase<'a, T: Copy + 'static>(
-    list: &'static Phrases<T>,
-) -> impl Fn(Tokens<'a>) -> Read<'a, T> + Copy {
+pub fn phrase<'a>(list: &'static Phrases) -> impl Fn(Tokens<'a>) -> Read<'a, &'static str> + Copy {
     move |input| match list.longest(input.slice) {
         Some((length, value)) => Ok((input.take_from(length), value)),
         None => input.no(),

@@ -4,12 +4,12 @@
 //! nothing is booked on a name that nobody knows. All look-ups go through hash tables made once, so
 //! hundreds of names do not slow a line of talk.
 
-use std::collections::{HashMap, HashSet};
+use std::borrow::Cow;
 
 use super::lexicon::is_food;
 use super::token::folded_words;
 use super::words::{fillers, joiners, selectors};
-use crate::foods::{compared_words, sounds_alike, spelled_nearly};
+use crate::foods::{Letters, WordMap, compared_words};
 
 /// What a word of the household names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -30,29 +30,27 @@ pub enum Sense {
 #[derive(Debug, Clone, Default)]
 pub struct Vocabulary {
     /// Every name under its key, with all that it may mean.
-    exact: HashMap<String, Vec<Sense>>,
+    exact: WordMap<String, Vec<Sense>>,
     /// Names (as places in `names`) by each of their words.
-    by_word: HashMap<String, Vec<usize>>,
-    names: Vec<Name>,
+    pub(super) by_word: WordMap<String, Vec<usize>>,
+    pub(super) names: Vec<Name>,
+    /// The letters of each word of `by_word`, to find it when it is written nearly.
+    pub(super) letters: Vec<(Letters, String)>,
     /// Names with a number or a joining word in them, by their first word, as folded words.
-    tricky: HashMap<String, Vec<Vec<String>>>,
+    tricky: WordMap<String, Vec<Vec<String>>>,
 }
 
 #[derive(Debug, Clone)]
-struct Name {
-    sense: Sense,
-    text: String,
-    words: HashSet<String>,
+pub(super) struct Name {
+    pub sense: Sense,
+    pub text: String,
+    /// Its words in the singular, each once.
+    pub words: Vec<String>,
     /// Its last word as it is written.
     ending: String,
     /// What it is called by when cut short: its last word, and its first before "and", "con", "with".
-    heads: Vec<String>,
+    pub heads: Vec<String>,
 }
-
-/// Fewer letters are no short form of a name.
-const NICKNAME_MIN: usize = 3;
-/// A shorter word is another word before it is a slip.
-const SLIPPED_WORD_MIN: usize = 4;
 
 impl Vocabulary {
     pub fn new() -> Self {
@@ -71,7 +69,7 @@ impl Vocabulary {
         if folded.is_empty() {
             return;
         }
-        let words: Vec<String> = folded.iter().map(|word| singular(word)).collect();
+        let words = singulars(&folded);
         // The table's spelling of the name counts as well: "chili" for "chilli".
         let respelled = compared_words(name).join(" ");
         if respelled != words.join(" ") && !respelled.is_empty() && sense != Sense::Code {
@@ -81,23 +79,28 @@ impl Vocabulary {
     }
 
     fn add_words(&mut self, sense: Sense, folded: &[String]) {
-        let words: Vec<String> = folded.iter().map(|word| singular(word)).collect();
+        let mut words = singulars(folded);
         let senses = self.exact.entry(words.join(" ")).or_default();
         if senses.contains(&sense) {
             return;
         }
         senses.push(sense);
         let place = self.names.len();
-        let set: HashSet<String> = words.into_iter().collect();
-        for word in &set {
-            self.by_word.entry(word.clone()).or_default().push(place);
+        words.sort_unstable();
+        words.dedup();
+        for word in &words {
+            let places = self.by_word.entry(word.clone()).or_default();
+            if places.is_empty() {
+                self.letters.push((Letters::of(word), word.clone()));
+            }
+            places.push(place);
         }
         self.names.push(Name {
             sense,
             ending: folded.last().cloned().unwrap_or_default(),
             text: folded.join(" "),
             heads: heads(folded),
-            words: set,
+            words,
         });
         let joins = |word: &String| {
             matches!(
@@ -118,9 +121,21 @@ impl Vocabulary {
 
     /// Whether the words are, wholly, a name of this sense.
     pub fn is(&self, sense: Sense, words: &[&str]) -> bool {
-        self.exact
-            .get(&key(words))
+        self.senses(words)
             .is_some_and(|senses| senses.contains(&sense))
+    }
+
+    /// What the words, wholly, are a name of.
+    fn senses(&self, words: &[&str]) -> Option<&Vec<Sense>> {
+        match words {
+            [] => None,
+            // A number before a name is no part of it.
+            ["", rest @ ..] if !rest.is_empty() => self.senses(rest),
+            [word] => self.exact.get(&*singular(word)),
+            // Most words stand in no name at all.
+            [first, ..] if !self.by_word.contains_key(&*singular(first)) => None,
+            _ => self.exact.get(&key(words)),
+        }
     }
 
     /// Whether some name of this sense ends in the word, letter by letter.
@@ -145,10 +160,7 @@ impl Vocabulary {
     }
 
     fn look_up(&self, words: &[&str]) -> Option<Sense> {
-        if words.is_empty() {
-            return None;
-        }
-        if let Some(senses) = self.exact.get(&key(words)) {
+        if let Some(senses) = self.senses(words) {
             let eaten = [Sense::Batch, Sense::Code, Sense::Packet, Sense::Food];
             return eaten
                 .iter()
@@ -158,27 +170,22 @@ impl Vocabulary {
         }
         let rarest = words
             .iter()
-            .map(|word| {
-                self.by_word
-                    .get(&singular(word))
-                    .map_or(&[][..], Vec::as_slice)
-            })
+            .map(|word| self.places(word))
             .min_by_key(|places| places.len())?;
         rarest.iter().find_map(|&place| {
             let name = &self.names[place];
             let partial = matches!(name.sense, Sense::Batch | Sense::Packet);
-            let all = partial
-                && words
-                    .iter()
-                    .all(|word| name.words.contains(&singular(word)));
+            let all = partial && words.iter().all(|word| name.has(&singular(word)));
             // "tomatoes" is no part of "tomato soup" as long as it is a food itself.
-            let head = || {
-                words
-                    .iter()
-                    .any(|word| name.heads.contains(&singular(word)))
-            };
+            let head = || words.iter().any(|word| name.is_called(&singular(word)));
             (all && (head() || !is_food(words))).then_some(name.sense)
         })
+    }
+
+    /// The names in which this word stands.
+    fn places(&self, word: &str) -> &[usize] {
+        let places = self.by_word.get(&*singular(word));
+        places.map_or(&[], Vec::as_slice)
     }
 
     /// What the words mean to the household, if they are enough of a name to be told from talk: the whole
@@ -189,13 +196,12 @@ impl Vocabulary {
             .take_while(|word| selectors().has(word))
             .count();
         let plain = &words[skip.min(words.len().saturating_sub(1))..];
-        let called = self.exact.contains_key(&key(plain))
+        let called = self.senses(plain).is_some()
             || plain.iter().any(|word| {
+                let places = self.places(word).iter();
                 let word = singular(word);
-                let places = self.by_word.get(&word).map_or(&[][..], Vec::as_slice);
-                places
-                    .iter()
-                    .any(|&place| self.names[place].heads.contains(&word))
+                let mut names = places.map(|&place| &self.names[place]);
+                names.any(|name| name.is_called(&word))
             });
         if called { self.known(words) } else { None }
     }
@@ -205,99 +211,15 @@ impl Vocabulary {
         matches!(self.known(words), Some(Sense::Batch | Sense::Code))
     }
 
-    /// Whether the words are a slip of the finger away from a name of something to eat, or from the words
-    /// of one.
-    pub fn is_spelled_nearly(&self, name: &str) -> bool {
-        let folded: Vec<String> = folded_words(name)
-            .iter()
-            .map(|word| singular(word))
-            .collect();
-        let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
-        self.names.iter().any(|known| {
-            // What was only heard alike ("lentil doll") needs a word that is right beside it.
-            let exact = folded.iter().any(|said| known.words.contains(said));
-            let near = |said: &String| {
-                let alike =
-                    |word: &String| spelled_nearly(said, word) || exact && sounds_alike(said, word);
-                known.words.contains(said) || known.words.iter().any(alike)
-            };
-            edible(&known.sense) && !folded.is_empty() && folded.iter().all(near)
-        })
-    }
-
-    /// The one name of something to eat of which every word is written here, nearly.
-    pub fn nearly(&self, words: &[&str]) -> Option<&str> {
-        let edible = |name: &&Name| matches!(name.sense, Sense::Batch | Sense::Packet);
-        let written = |name: &&Name| {
-            words.iter().all(|word| {
-                let word = singular(word);
-                // What was only heard alike ("lentil doll") needs a word that is right beside it.
-                let beside = words.iter().any(|other| name.words.contains(*other));
-                let slipped = |own: &String| {
-                    word.len() >= SLIPPED_WORD_MIN
-                        && (spelled_nearly(&word, own) || beside && sounds_alike(&word, own))
-                };
-                match words.len() {
-                    1 => name.heads.iter().any(slipped),
-                    _ => name.words.contains(&word) || name.words.iter().any(slipped),
-                }
-            })
-        };
-        let mut found = self.names.iter().filter(edible).filter(written);
-        let first = found.next()?;
-        // "chili" and "chilli" are one name.
-        let is_first = |other: &Name| {
-            let alike = |word: &String| first.words.iter().any(|own| spelled_nearly(word, own));
-            other.words.iter().all(alike)
-        };
-        found.all(is_first).then_some(first.text.as_str())
-    }
-
-    /// The one person whom a short or fond form of a name means: "rob", "tommy".
-    pub fn nicknamed(&self, word: &str) -> Option<String> {
-        let stem = word
-            .strip_suffix("ie")
-            .or(word.strip_suffix('y'))
-            .map(|stem| {
-                let mut letters = stem.chars().rev();
-                match (letters.next(), letters.next()) {
-                    (Some(last), Some(before)) if last == before => {
-                        &stem[..stem.len() - last.len_utf8()]
-                    }
-                    _ => stem,
-                }
-            });
-        let long = |part: &str| part.chars().count() >= NICKNAME_MIN;
-        let means = |name: &String| {
-            long(word) && name.starts_with(word)
-                || stem.is_some_and(|stem| long(stem) && name.starts_with(stem))
-        };
-        let mut meant = self.people().filter(|name| means(name));
-        let first = meant.next()?;
-        meant.next().is_none().then(|| first.clone())
-    }
-
-    /// Whether a word is a slip of the finger away from a person's name.
-    pub fn is_near_person(&self, word: &str) -> bool {
-        self.people().any(|name| spelled_nearly(word, name))
-    }
-
-    fn people(&self) -> impl Iterator<Item = &String> {
-        let people = self.names.iter().filter(|name| name.sense == Sense::Person);
-        people
-            .filter(|name| name.words.len() == 1)
-            .flat_map(|name| &name.words)
-    }
-
     /// Whether this word stands in any name of the household.
     pub fn has_word(&self, word: &str) -> bool {
-        self.by_word.contains_key(word) || self.by_word.contains_key(&singular(word))
+        self.by_word.contains_key(word) || !self.places(word).is_empty()
     }
 
     /// The one batch or packet in whose name this word stands: "the leek one".
     pub fn one_with(&self, word: &str) -> Option<&str> {
-        let places = self.by_word.get(&singular(word))?;
-        let mut names = places
+        let mut names = self
+            .places(word)
             .iter()
             .map(|&place| &self.names[place])
             .filter(|name| matches!(name.sense, Sense::Batch | Sense::Packet));
@@ -315,22 +237,21 @@ impl Vocabulary {
                 Sense::Batch | Sense::Code | Sense::Packet | Sense::Food
             )
         };
-        let places = |word: &str| {
-            self.by_word
-                .get(word)
-                .is_some_and(|places| places.iter().any(edible))
-        };
+        let spelled = || self.by_word.get(word).map_or(&[][..], Vec::as_slice);
+        let named = self.places(word).iter().any(edible) || spelled().iter().any(edible);
         // "and" stands in "mac and cheese", and names nothing.
-        let names = !joiners().has(word) && !fillers().has(word);
-        names && (places(word) || places(&singular(word)))
+        named && !joiners().has(word) && !fillers().has(word)
     }
 
     /// How many words the longest name with a number or a joining word in it takes, read from the front.
-    pub(super) fn tricky_name(&self, words: impl Iterator<Item = String> + Clone) -> usize {
+    pub(super) fn tricky_name<'a>(
+        &self,
+        words: impl Iterator<Item = Cow<'a, str>> + Clone,
+    ) -> usize {
         let Some(first) = words.clone().next() else {
             return 0;
         };
-        self.tricky.get(&first).map_or(0, |names| {
+        self.tricky.get(&*first).map_or(0, |names| {
             names
                 .iter()
                 .filter(|name| {
@@ -351,6 +272,23 @@ impl Vocabulary {
     }
 }
 
+impl Name {
+    /// Whether a word, in the singular, stands in it.
+    pub fn has(&self, word: &str) -> bool {
+        self.words.iter().any(|own| own == word)
+    }
+
+    /// Whether it is called by a word, in the singular.
+    fn is_called(&self, word: &str) -> bool {
+        self.heads.iter().any(|head| head == word)
+    }
+}
+
+pub(super) fn singulars(folded: &[String]) -> Vec<String> {
+    let singular = |word: &String| singular(word).into_owned();
+    folded.iter().map(singular).collect()
+}
+
 fn heads(folded: &[String]) -> Vec<String> {
     let joins = |word: &String| {
         matches!(
@@ -360,11 +298,11 @@ fn heads(folded: &[String]) -> Vec<String> {
     };
     let mut heads: Vec<String> = folded
         .last()
-        .map(|word| singular(word))
+        .map(|word| singular(word).into_owned())
         .into_iter()
         .collect();
     if let Some(at) = folded.iter().position(joins).filter(|&at| at > 0) {
-        heads.push(singular(&folded[at - 1]));
+        heads.push(singular(&folded[at - 1]).into_owned());
     }
     heads
 }
@@ -382,28 +320,27 @@ fn key(words: &[&str]) -> String {
 }
 
 /// The singular of a folded English word, near enough to compare names by: "beans", "potatoes", "leaves".
-pub fn singular(word: &str) -> String {
+pub fn singular(word: &str) -> Cow<'_, str> {
     let length = word.len();
     if length <= 3 || !word.ends_with('s') || !word.is_ascii() {
-        return word.to_owned();
+        return word.into();
     }
-    let stem = |cut: usize, ending: &str| format!("{}{ending}", &word[..length - cut]);
     if word.ends_with("ies") && length > 4 {
-        return stem(3, "y");
+        return format!("{}y", &word[..length - 3]).into();
     }
     if word == "leaves" || word == "loaves" || word == "halves" || word == "calves" {
-        return stem(3, "f");
+        return format!("{}f", &word[..length - 3]).into();
     }
     if ["oes", "ches", "shes", "xes", "sses"]
         .iter()
         .any(|ending| word.ends_with(ending))
     {
-        return stem(2, "");
+        return word[..length - 2].into();
     }
     if word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") {
-        return word.to_owned();
+        return word.into();
     }
-    stem(1, "")
+    word[..length - 1].into()
 }
 
 #[cfg(test)]

@@ -3,73 +3,91 @@
 //! A line of a file is `key: phrase, phrase` or a bare `phrase`, which is its own key; `#` starts a
 //! comment. A second language is more lines.
 
-use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::token::Token;
+use crate::foods::WordMap;
 
-/// Phrases by their first word, the longest first.
-pub struct Phrases<T: 'static> {
-    by_first: HashMap<&'static str, Vec<(Vec<&'static str>, T)>>,
+/// A set of lists, a bit each.
+type Lists = u128;
+
+/// The lists that a word stands in, looked up once for each token.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Listed {
+    /// Lists with a phrase that begins with it.
+    begins: Lists,
+    /// Lists of which it is a phrase by itself.
+    alone: Lists,
 }
 
-impl<T: Copy> Phrases<T> {
-    fn read(file: &'static str, value_of: impl Fn(&'static str) -> T) -> Self {
-        let mut by_first: HashMap<_, Vec<(Vec<_>, T)>> = HashMap::new();
+impl Listed {
+    pub fn of(word: &str) -> Self {
+        library().listed.get(word).copied().unwrap_or_default()
+    }
+}
+
+struct Phrase {
+    words: Vec<&'static str>,
+    key: &'static str,
+}
+
+/// Phrases of one list by their first word, the longest first.
+pub struct Phrases {
+    bit: Lists,
+    by_first: WordMap<&'static str, Vec<Phrase>>,
+}
+
+impl Phrases {
+    fn read(file: &'static str, bit: Lists) -> Self {
+        let mut by_first: WordMap<_, Vec<Phrase>> = WordMap::default();
         for line in file.lines() {
             let line = line.split('#').next().unwrap_or("").trim();
             if line.is_empty() {
                 continue;
             }
             let (key, phrases) = line.split_once(':').unwrap_or((line, line));
+            let key = key.trim();
             for phrase in phrases.split(',') {
                 let words: Vec<_> = phrase.split_whitespace().collect();
                 if let Some(&first) = words.first() {
                     by_first
                         .entry(first)
                         .or_default()
-                        .push((words, value_of(key.trim())));
+                        .push(Phrase { words, key });
                 }
             }
         }
         for phrases in by_first.values_mut() {
-            phrases.sort_by_key(|(words, _)| std::cmp::Reverse(words.len()));
+            phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));
         }
-        Self { by_first }
+        Self { bit, by_first }
+    }
+
+    /// The phrases that the tokens begin with, the longest first.
+    fn at<'a>(&'a self, tokens: &'a [Token]) -> impl Iterator<Item = &'a Phrase> {
+        let first = tokens.first();
+        let known = first.filter(|token| token.listed().begins & self.bit != 0);
+        let candidates = known.and_then(|token| self.by_first.get(token.norm()));
+        candidates.into_iter().flatten().filter(move |phrase| {
+            phrase.words.len() <= tokens.len()
+                && phrase
+                    .words
+                    .iter()
+                    .zip(tokens)
+                    .all(|(word, token)| *word == token.norm())
+        })
     }
 
     /// The longest phrase that the tokens begin with: its length and what it stands for.
-    pub fn longest(&self, tokens: &[Token]) -> Option<(usize, T)> {
-        let candidates = self.by_first.get(tokens.first()?.norm())?;
-        candidates
-            .iter()
-            .find(|(words, _)| {
-                words.len() <= tokens.len()
-                    && words
-                        .iter()
-                        .zip(tokens)
-                        .all(|(word, token)| *word == token.norm())
-            })
-            .map(|(words, value)| (words.len(), *value))
+    pub fn longest(&self, tokens: &[Token]) -> Option<(usize, &'static str)> {
+        let phrase = self.at(tokens).next()?;
+        Some((phrase.words.len(), phrase.key))
     }
 
     /// The longest phrase with this key that the tokens begin with.
-    pub fn longest_of(&self, tokens: &[Token], wanted: T) -> Option<usize>
-    where
-        T: PartialEq,
-    {
-        let candidates = self.by_first.get(tokens.first()?.norm())?;
-        candidates
-            .iter()
-            .find(|(words, value)| {
-                *value == wanted
-                    && words.len() <= tokens.len()
-                    && words
-                        .iter()
-                        .zip(tokens)
-                        .all(|(word, token)| *word == token.norm())
-            })
-            .map(|(words, _)| words.len())
+    pub fn longest_of(&self, tokens: &[Token], wanted: &str) -> Option<usize> {
+        let phrase = self.at(tokens).find(|phrase| phrase.key == wanted)?;
+        Some(phrase.words.len())
     }
 
     /// How many words at the end are a phrase of the list.
@@ -84,28 +102,59 @@ impl<T: Copy> Phrases<T> {
     }
 
     /// What a single word stands for.
-    pub fn get(&self, word: &str) -> Option<T> {
-        let (_, value) = self
-            .by_first
-            .get(word)?
-            .iter()
-            .find(|(words, _)| words.len() == 1)?;
-        Some(*value)
+    pub fn get(&self, word: &str) -> Option<&'static str> {
+        let phrases = self.by_first.get(word)?.iter();
+        let mut alone = phrases.filter(|phrase| phrase.words.len() == 1);
+        alone.next().map(|phrase| phrase.key)
     }
 
     pub fn has(&self, word: &str) -> bool {
-        self.get(word).is_some()
+        Listed::of(word).alone & self.bit != 0
+    }
+
+    /// Whether the token is a phrase by itself.
+    pub fn holds(&self, token: &Token) -> bool {
+        token.listed().alone & self.bit != 0
     }
 }
 
-/// Define the lists: one function each, read at first use.
+/// All lists, read at first use.
+struct Library {
+    lists: Vec<Phrases>,
+    listed: WordMap<&'static str, Listed>,
+}
+
+fn library() -> &'static Library {
+    static LIBRARY: OnceLock<Library> = OnceLock::new();
+    LIBRARY.get_or_init(|| {
+        let bits = (0..).map(|place| 1 << place);
+        let lists = FILES.iter().zip(bits);
+        let lists: Vec<Phrases> = lists.map(|(file, bit)| Phrases::read(file, bit)).collect();
+        let mut listed: WordMap<_, Listed> = WordMap::default();
+        for list in &lists {
+            for (word, phrases) in &list.by_first {
+                let listed = listed.entry(*word).or_default();
+                listed.begins |= list.bit;
+                if phrases.iter().any(|phrase| phrase.words.len() == 1) {
+                    listed.alone |= list.bit;
+                }
+            }
+        }
+        Library { lists, listed }
+    })
+}
+
+/// Define the lists: one function each.
 macro_rules! lists {
     ($($(#[$doc:meta])* $name:ident = $file:literal;)*) => {
+        #[allow(non_camel_case_types)]
+        enum Place { $($name),* }
+        const FILES: &[&str] = &[$(include_str!(concat!("data/", $file))),*];
+        const _: () = assert!(FILES.len() <= Lists::BITS as usize);
         $(
             $(#[$doc])*
-            pub fn $name() -> &'static Phrases<&'static str> {
-                static LIST: OnceLock<Phrases<&'static str>> = OnceLock::new();
-                LIST.get_or_init(|| Phrases::read(include_str!(concat!("data/", $file)), |key| key))
+            pub fn $name() -> &'static Phrases {
+                &library().lists[Place::$name as usize]
             }
         )*
     };
@@ -268,7 +317,7 @@ mod tests {
             moves(),
         ] {
             for phrases in list.by_first.values() {
-                for (words, _) in phrases {
+                for Phrase { words, .. } in phrases {
                     let text = words.join(" ");
                     let lexed: Vec<_> = lex(&text)
                         .iter()

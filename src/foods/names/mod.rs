@@ -26,10 +26,10 @@ mod state;
 use std::sync::OnceLock;
 
 pub use alias::Alias;
-pub use nearest::Near;
+pub(crate) use hash::WordMap;
+pub use nearest::{Letters, Near};
 
 use self::alias::{Aliases, name_words};
-use self::hash::WordMap;
 use self::index::Index;
 use self::lexicon::lexicon;
 use self::nearest::Spellings;
@@ -150,21 +150,23 @@ impl Table {
     /// Whether the word stands in an alias or in the head of a description, and tells of food: not "of" or
     /// "chopped".
     pub fn knows_word(&self, word: &str) -> bool {
-        let words = normal::words(word);
-        let tells = |word: &String| {
-            let lexicon = lexicon();
-            let names = &self.names;
-            !lexicon.is_filler(word)
-                && !lexicon.is_joining(word)
-                && !lexicon.is_cut(word)
-                && !word.starts_with(|c: char| c.is_ascii_digit())
-                && (names.aliases.has_word(word)
-                    || names
-                        .index
-                        .word(word)
-                        .is_some_and(|word| names.index.is_head(word)))
-        };
-        !words.is_empty() && words.iter().all(tells)
+        match normal::word(word) {
+            Some(word) => self.tells(&word),
+            None => {
+                let words = normal::words(word);
+                !words.is_empty() && words.iter().all(|word| self.tells(word))
+            }
+        }
+    }
+
+    fn tells(&self, word: &str) -> bool {
+        let (lexicon, names) = (lexicon(), &self.names);
+        let is_head = |word| names.index.is_head(word);
+        (names.aliases.has_word(word) || names.index.word(word).is_some_and(is_head))
+            && !lexicon.is_filler(word)
+            && !lexicon.is_joining(word)
+            && !lexicon.is_cut(word)
+            && !word.starts_with(|c: char| c.is_ascii_digit())
     }
 
     /// The alias table as curated.

@@ -42,14 +42,14 @@ struct Spelling {
 }
 
 /// A name without its spaces, and a bit for each letter that it holds.
-#[derive(Debug)]
-struct Letters {
+#[derive(Debug, Clone)]
+pub struct Letters {
     letters: Vec<char>,
     mask: u32,
 }
 
 impl Letters {
-    fn of(name: &str) -> Letters {
+    pub fn of(name: &str) -> Letters {
         let letters: Vec<char> = name.chars().filter(|letter| *letter != ' ').collect();
         let mask = letters
             .iter()
@@ -64,6 +64,11 @@ impl Letters {
             3..=7 => 1,
             _ => 2,
         }
+    }
+
+    /// Whether the two differ by no more slips than names of their length may.
+    pub fn is_near(&self, other: &Letters) -> bool {
+        self.distance(other).is_some()
     }
 
     /// Slips between the two, if no more than allowed.
@@ -84,7 +89,7 @@ impl Letters {
 
 /// Whether two names differ by no more slips than names of their length may.
 pub fn spelled_nearly(one: &str, other: &str) -> bool {
-    Letters::of(one).distance(&Letters::of(other)).is_some()
+    Letters::of(one).is_near(&Letters::of(other))
 }
 
 /// The optimal string alignment distance, or `None` beyond `most`.

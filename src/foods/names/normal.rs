@@ -3,6 +3,7 @@
 //! Both sides go through here: what a cook types, the aliases, and the descriptions of the release. So the result
 //! need not be good English; it has to be the same for the same thing.
 
+use std::borrow::Cow;
 use std::sync::OnceLock;
 
 use super::hash::WordMap;
@@ -43,6 +44,15 @@ pub fn words(text: &str) -> Vec<String> {
     found
 }
 
+/// The compared form of a word of small letters, where it is one word and has no other spelling: the quick way
+/// for most.
+pub fn word(text: &str) -> Option<Cow<'_, str>> {
+    let plain = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_lowercase());
+    let single = plain.then(|| singular(text))?;
+    let respelled = folds().contains_key(text) || folds().contains_key(&*single);
+    (!respelled).then_some(single)
+}
+
 /// Lower case without its accent, for the letters of western European languages.
 fn push_folded(letter: char, piece: &mut String) {
     if letter.is_ascii() {
@@ -77,20 +87,20 @@ fn push_normal(piece: &mut String, found: &mut Vec<String>) {
     let word = piece.trim_end_matches("'s").trim_end_matches('\'');
     if !word.is_empty() && word != "%" {
         let single = singular(word);
-        match folds().get(word).or_else(|| folds().get(single.as_str())) {
+        match folds().get(word).or_else(|| folds().get(&*single)) {
             Some(folded) => found.extend(folded.iter().map(|&word| word.to_owned())),
-            None => found.push(single),
+            None => found.push(single.into_owned()),
         }
     }
     piece.clear();
 }
 
 /// Takes off a regular plural ending. The irregular ones stand in `spellings.txt`.
-fn singular(word: &str) -> String {
+fn singular(word: &str) -> Cow<'_, str> {
     let ends = |ending: &str| word.ends_with(ending);
-    let cut = |letters: usize| word[..word.len() - letters].to_owned();
+    let cut = |letters: usize| Cow::from(&word[..word.len() - letters]);
     if word.len() <= 3 || !ends("s") || ends("ss") || ends("us") || ends("is") {
-        word.to_owned()
+        word.into()
     } else if ends("ies") && word.len() > 4 {
         cut(3) + "y"
     } else if ends("oes")

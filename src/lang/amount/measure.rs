@@ -15,8 +15,8 @@ fn taught(input: Tokens<'_>) -> Option<(usize, String)> {
     input.longest_run(TAUGHT_WORDS_MAX, |run| {
         let words: Vec<&str> = run.slice.iter().map(Token::norm).collect();
         let known = input.vocabulary.is(Sense::Measure, &words);
-        let single: Vec<String> = words.iter().map(|word| singular(word)).collect();
-        known.then(|| single.join(" "))
+        let single = words.iter().map(|word| singular(word));
+        known.then(|| single.collect::<Vec<_>>().join(" "))
     })
 }
 

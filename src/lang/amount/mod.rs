@@ -22,7 +22,7 @@ use nom::branch::alt;
 use nom::combinator::opt;
 
 use crate::lang::number::{Number, number};
-use crate::lang::syntax::{Amount, ErrorKind};
+use crate::lang::syntax::{Amount, Error, ErrorKind};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::unit::rough_millilitres;
@@ -49,8 +49,19 @@ pub enum Stands {
     AfterName,
 }
 
+/// An amount with how many tokens are left behind it.
+pub type Taken = Result<(usize, Amount), nom::Err<Error>>;
+
 /// An amount at the front of the tokens.
 pub fn amount(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
+    let (left, amount) = input.once(
+        |memory| &memory.amounts[stands as usize],
+        || read(input, stands).map(|(rest, amount)| (rest.len(), amount)),
+    )?;
+    Ok((input.after(input.len() - left), amount))
+}
+
+fn read(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     alt((
         move |input| all_but(input, stands),
         move |input| part_of_a_mass(input, stands),
@@ -79,10 +90,10 @@ pub fn may_begin(input: Tokens<'_>) -> bool {
                     | "rest"
                     | "third"
                     | "everything"
-            ) || number_words().has(norm)
+            ) || number_words().holds(&input.slice[0])
                 || from_to(input, Stands::BeforeName).is_ok()
                 || vague().longest(input.slice).is_some()
-                || measures().has(norm) && is_and_a_half(input.take_one())
+                || measures().holds(&input.slice[0]) && is_and_a_half(input.take_one())
         }
         _ => false,
     }

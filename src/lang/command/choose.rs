@@ -67,10 +67,7 @@ fn stands_alone(body: Tokens<'_>, at: usize) -> bool {
     let leads = led
         .first()
         .is_some_and(|first| first.span == body.slice[at].span);
-    let said = Tokens {
-        slice: &body.slice[..at],
-        ..body
-    };
+    let said = body.range(0, at);
     let agreed = ["yes", "no"]
         .iter()
         .any(|key| !said.is_empty() && whole_phrase(key, said).is_ok());

@@ -70,7 +70,7 @@ fn measure_and_name(said: Tokens<'_>) -> Option<(String, Option<Words>)> {
         }
         let rest = name::bare(said.after(1 + of(1)));
         let name = (!rest.is_empty()).then(|| rest.words());
-        return Some((singular(words[0]), name));
+        return Some((singular(words[0]).into_owned(), name));
     };
     let rest = name::bare(said.after(length + of(length)));
     if !rest.is_empty() {
@@ -89,7 +89,7 @@ fn counted_by(input: Tokens<'_>) -> Option<(usize, String)> {
             let (rest, unit) = unit(input).ok()?;
             let name = match unit {
                 Unit::Volume(unit) => unit.to_string(),
-                Unit::Mass(_) => singular(input.norm(0)),
+                Unit::Mass(_) => singular(input.norm(0)).into_owned(),
             };
             Some((input.len() - rest.len(), name))
         })

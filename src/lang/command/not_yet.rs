@@ -67,7 +67,7 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
     );
     let digits = matches!(capability, "targets" | "timers") && rest.has_number();
     let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
-    let day = || rest.slice.iter().any(|token| calendar().has(token.norm()));
+    let day = || rest.slice.iter().any(|token| calendar().holds(token));
     let timed = capability == "planning"
         && (rest.slice.iter().all(is_about_when) || names_batch(rest) && day());
     let alone = only_marks(rest) && long_enough(body, capability);
@@ -123,7 +123,7 @@ fn is_move(body: Tokens<'_>) -> bool {
         return false;
     };
     let rest = body.after(length);
-    let placed = rest.slice.iter().any(|token| places().has(token.norm()));
+    let placed = rest.slice.iter().any(|token| places().holds(token));
     let shared = rest
         .slice
         .iter()
@@ -204,7 +204,7 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
             set && body.has_number() && !body.slice.iter().any(runs)
         }
         "targets" => {
-            let field = |token: &Token| label_fields().has(token.norm());
+            let field = |token: &Token| label_fields().holds(token);
             body.has_number() && body.slice.iter().any(field)
         }
         "weekly reports" => body.len() > 3,

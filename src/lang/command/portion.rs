@@ -164,7 +164,7 @@ fn may_count(token: &Token) -> bool {
                     | "ladle"
                     | "finished"
                     | "polished"
-            ) || number_words().has(norm)
+            ) || number_words().holds(token)
         }
         _ => token.is_numeric(),
     }

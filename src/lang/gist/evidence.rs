@@ -310,9 +310,9 @@ fn vetoes(
         })
     };
     // A name or an amount leaves a gap: "the dal is good" does not begin with "is".
-    let gap = |at: usize| Token {
-        kind: Kind::Symbol(','),
-        ..sentence.input.slice[sentence.marks[at].from].clone()
+    let gap = |at: usize| {
+        let token = &sentence.input.slice[sentence.marks[at].from];
+        Token::new(Kind::Symbol(','), token.span.clone(), token.spaced)
     };
     let tokens: Vec<Token> = sentence
         .within(clause)
@@ -325,7 +325,7 @@ fn vetoes(
             Some(_) => vec![gap(at)],
         })
         .collect();
-    vetoes_in(sentence.input.with(&tokens))
+    vetoes_in(sentence.input.with_tokens(&tokens))
 }
 
 /// A question mark closes the clause, and the next word does not answer it: "beans? 115? yeah 115".

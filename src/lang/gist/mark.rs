@@ -2,10 +2,9 @@
 //! between them.
 
 use super::aside::aside;
-use crate::foods::{Found, table};
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::date::{day, meal};
-use crate::lang::lexicon::{describes, is_food, is_food_word};
+use crate::lang::lexicon::{Meant, describes, in_table, is_food, is_food_word};
 use crate::lang::name::bare;
 use crate::lang::number::number;
 use crate::lang::person::person;
@@ -231,8 +230,8 @@ fn name(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         if said.slice.iter().any(is_idle) || words.last().is_some_and(done) || !is_food(&words) {
             return None;
         }
-        match table().find(&words.join(" ")) {
-            Found::Taken(_) => Some(Mark::Food(said.words())),
+        match in_table(&words) {
+            Meant::One => Some(Mark::Food(said.words())),
             _ => Some(Mark::Foods),
         }
     })?;

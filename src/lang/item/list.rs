@@ -17,7 +17,7 @@ use crate::lang::words::{
 };
 
 /// Items, what could not be read as one, and what only keeps them company.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Items {
     pub items: Vec<Item>,
     pub errors: Vec<Error>,
@@ -43,10 +43,10 @@ fn is_comment(input: Tokens<'_>) -> bool {
         Kind::Word(norm) => {
             input.vocabulary.has_word(norm)
                 || is_food_word(norm)
-                || containers().has(norm)
-                || number_words().has(norm)
-                || units().has(norm)
-                || sharing().has(norm)
+                || containers().holds(token)
+                || number_words().holds(token)
+                || units().holds(token)
+                || sharing().holds(token)
         }
         Kind::Symbol(c) => matches!(c, '?' | '$'),
         _ => token.is_numeric(),
@@ -68,6 +68,10 @@ const COMMENT_TOKENS_MAX: usize = 14;
 
 /// A list of things with their amounts.
 pub fn list(input: Tokens<'_>) -> Items {
+    input.once(|memory| &memory.lists, || listed(input))
+}
+
+fn listed(input: Tokens<'_>) -> Items {
     if let Some(out) = in_order(input) {
         return Items {
             items: out.into_iter().filter_map(as_item).collect(),

@@ -8,6 +8,8 @@ mod own_weight;
 mod pairing;
 mod part_of;
 
+use std::borrow::Cow;
+
 use nom::Err;
 
 use crate::lang::amount::{Of, Stands, amount, may_begin};
@@ -156,8 +158,8 @@ pub fn tricky_length(input: Tokens<'_>) -> usize {
             .filter(|(_, token)| !is_mark(token))
     };
     let words = told().map(|(_, token)| match &token.kind {
-        Kind::Word(norm) => norm.clone(),
-        _ => input.text[token.span.clone()].to_lowercase(),
+        Kind::Word(norm) => Cow::Borrowed(norm.as_str()),
+        _ => input.text[token.span.clone()].to_lowercase().into(),
     });
     let count = input.vocabulary.tricky_name(words);
     let last = count.checked_sub(1).and_then(|last| told().nth(last));

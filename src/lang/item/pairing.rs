@@ -327,7 +327,7 @@ fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
     let in_jar = bare.len() > 1
         && bare
             .last()
-            .is_some_and(|token| containers().has(token.norm()) || token.norm() == "block");
+            .is_some_and(|token| containers().holds(token) || token.norm() == "block");
     if differs && in_jar {
         return name::bare(bare.range(0, bare.len() - 1));
     }

@@ -210,7 +210,7 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         })
         .cloned()
         .collect();
-    let quiet = !forbids(input.with(&beside));
+    let quiet = !forbids(input.with_tokens(&beside));
     let mut reasons = vec![Reason::Verb("scale"), Reason::Complete];
     if !quiet {
         reasons.push(Reason::Veto("talk beside it"));

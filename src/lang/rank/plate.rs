@@ -310,9 +310,9 @@ fn against(input: Tokens<'_>, plates: &Plates) -> Vec<&'static str> {
         .filter(told)
         .cloned()
         .partition(|token| within(&plates.comments, token));
-    let mut vetoes = vetoes_in(input.with(&told));
+    let mut vetoes = vetoes_in(input.with_tokens(&told));
     // What is said beside the weighing may be about anything, but for a plan, a condition or shopping.
-    let beside = vetoes_in(input.with(&aside)).into_iter();
+    let beside = vetoes_in(input.with_tokens(&aside)).into_iter();
     vetoes.extend(beside.filter(|reason| is_strict(reason)));
     let portions = &plates.portions;
     let said_when = portions
@@ -356,7 +356,7 @@ pub fn is_terse(input: Tokens<'_>) -> bool {
         })
         .count();
     let talks = input.slice.iter().any(|token| {
-        crate::lang::words::talk().has(token.norm()) && !crate::lang::name::is_filler(token)
+        crate::lang::words::talk().holds(token) && !crate::lang::name::is_filler(token)
     });
     !talks && stray <= STRAY_WORDS_MAX
 }

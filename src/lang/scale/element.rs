@@ -127,14 +127,15 @@ pub fn food(input: Tokens<'_>) -> Option<(usize, Food)> {
     input.longest_run(FOOD_WORDS_MAX, |said| {
         let last = said.norm(said.len() - 1);
         let ends = containers().has(last) || is_mark(last);
+        if is_mark(said.norm(0)) {
+            return None;
+        }
         let known = familiarity(&said.words().text, input);
         let household = known == Familiarity::Household;
-        (known >= Familiarity::Food && !is_mark(said.norm(0)) && (!ends || household)).then(|| {
-            Food {
-                name: owned(said),
-                household,
-                linked: false,
-            }
+        (household || known == Familiarity::Food && !ends).then(|| Food {
+            name: owned(said),
+            household,
+            linked: false,
         })
     })
 }

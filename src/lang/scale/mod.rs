@@ -154,7 +154,7 @@ fn tells_whose(input: Tokens<'_>, span: &Span) -> bool {
 }
 
 fn is_number_word(token: &Token) -> bool {
-    super::words::number_words().has(token.norm())
+    super::words::number_words().holds(token)
 }
 
 /// The elements of every clause, with its place; nothing when a number is no reading.

@@ -111,11 +111,15 @@ impl Reading {
         } else if let Some(name) = off::absent(piece) {
             self.without |= self.out.commands.is_empty();
             self.correct(Command::Fix(Fix::Remove(name)));
-        } else if let Some(items) = listed::items(piece, 1).filter(|_| self.affirmed) {
+        } else if self.affirmed
+            && let Some(items) = listed::items(piece, 1)
+        {
             self.out.commands.extend(items);
         } else if self.is_swapped() && figure::retells(piece) {
             // "swap them, I had the 60" swaps once.
-        } else if let Some(restated) = listed::items(piece, 1).filter(|_| self.is_swapped()) {
+        } else if self.is_swapped()
+            && let Some(restated) = listed::items(piece, 1)
+        {
             self.out.commands.extend(restated);
         } else if let Some(name) = off::forgotten(piece) {
             self.forgotten = Some(name);

@@ -47,11 +47,13 @@ pub fn read(body: Tokens<'_>, excused: bool, closed: bool) -> Option<Fix> {
             found => found.into_fix(Line::default()),
         };
     }
-    let excused = excused || closed;
+    if !excused && !closed {
+        return None;
+    }
     match value(body)? {
-        found @ Value::Amount(..) if excused => found.into_fix(Line::default()),
-        Value::Name(new) if excused && chooses(body) => Some(renaming(new, None, None)),
-        _ => None,
+        found @ Value::Amount(..) => found.into_fix(Line::default()),
+        Value::Name(new) if chooses(body) => Some(renaming(new, None, None)),
+        Value::Name(_) => None,
     }
 }
 

@@ -11,8 +11,10 @@ pub fn read(body: Tokens<'_>) -> Option<Vec<Command>> {
     let excused = said("excuse", body.trimmed_front()).is_some();
     let bare = without_excuse(body);
     let told = after("opens", bare);
-    let list = without_closing(told.unwrap_or(bare).without_lead());
-    items(list, 2).filter(|_| excused || told.is_some())
+    if !excused && told.is_none() {
+        return None;
+    }
+    items(without_closing(told.unwrap_or(bare).without_lead()), 2)
 }
 
 /// So many lines at least, and what each comes to.

@@ -55,10 +55,7 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         body.norm(0),
         "only" | "recounted" | "recount" | "counted" | "weighed"
     );
-    let vessel = body
-        .slice
-        .iter()
-        .any(|token| containers().has(token.norm()));
+    let vessel = body.slice.iter().any(|token| containers().holds(token));
     let weighed = (told || vessel) && on_scale
         || body.norm(0) == "only" && body.last().is_some_and(|last| last.norm() == "left");
     if body.is_empty() || body.len() > TOKENS_MAX || asked || weighed {
@@ -82,7 +79,11 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         });
     }
     let several = |separates: &dyn Fn(&Token) -> bool| clauses::read(&body.split(separates));
-    several(&is_mark).or_else(|| several(&|token| is_mark(token) || is_joint(token)))
+    let joined = || body.slice.iter().any(is_joint);
+    several(&is_mark).or_else(|| {
+        let either = || several(&|token| is_mark(token) || is_joint(token));
+        joined().then(either).flatten()
+    })
 }
 
 fn is_mark(token: &Token) -> bool {

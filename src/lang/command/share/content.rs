@@ -66,15 +66,15 @@ impl Found {
 }
 
 fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
-    let told = |part: Tokens<'_>| content(part).filter(|found| found.content.is_some());
+    let told = |found: &Found| found.content.is_some();
     let separated = (1..run.len())
         .filter(|&at| parts(&run.slice[at]))
         .take(SEPARATORS_MAX)
         .find_map(|at| {
-            let first = told(run.range(0, at))
+            let first = unlisted(run.range(0, at))
                 .filter(|found| !matches!(found.content, Some(Content::Items(_))))?;
             let rest = run.after(at).trimmed_front();
-            Some(vec![first, told(rest)?])
+            Some(vec![first, content(rest).filter(told)?])
         });
     if separated.is_some() {
         return separated;
@@ -82,10 +82,9 @@ fn two(run: Tokens<'_>) -> Option<Vec<Found>> {
     let longest = SIZE_TOKENS_MAX.min(run.len().saturating_sub(1));
     (1..=longest).rev().find_map(|length| {
         let at = run.len() - length;
-        let size = content(run.after(at))
+        let size = unlisted(run.after(at))
             .filter(|found| matches!(found.content, Some(Content::Sizes(_) | Content::Part(_))))?;
-        let first =
-            content(without_joint(run.range(0, at))).filter(|found| found.content.is_some())?;
+        let first = content(without_joint(run.range(0, at))).filter(told)?;
         Some(vec![first, size])
     })
 }
@@ -99,28 +98,48 @@ fn without_joint(run: Tokens<'_>) -> Tokens<'_> {
     }
 }
 
-/// The whole run as one content.
-pub fn content(run: Tokens<'_>) -> Option<Found> {
-    let run_body = run.trimmed();
-    // "the last of the dal" is an amount.
-    if asides(run_body) {
+/// What a run is about; nothing when it holds a size of something else.
+fn body(run: Tokens<'_>) -> Option<Tokens<'_>> {
+    let body = run.trimmed();
+    if asides(body) {
         return None;
     }
-    let body = match amount(run_body, Stands::BeforeName) {
-        Ok(_) => run_body,
-        Err(_) => without_lead(without_fillers(run_body)),
-    };
-    let around = vec![
-        run.span().start..body.span().start,
-        body.span().end..run.span().end,
-    ];
-    let within = |spans, content| Found {
+    // "the last of the dal" is an amount.
+    Some(match amount(body, Stands::BeforeName) {
+        Ok(_) => body,
+        Err(_) => without_lead(without_fillers(body)),
+    })
+}
+
+fn around(run: Tokens<'_>, body: Tokens<'_>) -> Vec<Span> {
+    let (run, body) = (run.span(), body.span());
+    vec![run.start..body.start, body.end..run.end]
+}
+
+/// One content that needs no list to tell.
+fn unlisted(run: Tokens<'_>) -> Option<Found> {
+    let body = body(run).filter(|body| !body.is_empty())?;
+    let whole = |content| (content, vec![body.span()]);
+    let (content, spans) = part(body)
+        .map(|part| whole(Content::Part(part)))
+        .or_else(|| sizes(body).map(|sizes| whole(Content::Sizes(sizes))))
+        .or_else(|| of(body))
+        .or_else(|| name(body).map(|name| whole(Content::Name(name))))?;
+    Some(Found {
         content: Some(content),
         spans,
-        idle: around.clone(),
+        idle: around(run, body),
         comments: Vec::new(),
-    };
-    let found = |content| within(vec![body.span()], content);
+    })
+}
+
+/// The whole run as one content.
+pub fn content(run: Tokens<'_>) -> Option<Found> {
+    unlisted(run).or_else(|| items(run))
+}
+
+fn items(run: Tokens<'_>) -> Option<Found> {
+    let body = body(run)?;
     if body.is_empty() {
         return Some(Found {
             content: None,
@@ -129,23 +148,15 @@ pub fn content(run: Tokens<'_>) -> Option<Found> {
             comments: Vec::new(),
         });
     }
-    if let Some(part) = part(body) {
-        return Some(found(Content::Part(part)));
-    }
-    if let Some(sizes) = sizes(body) {
-        return Some(found(Content::Sizes(sizes)));
-    }
-    if let Some((content, spans)) = of(body) {
-        return Some(within(spans, content));
-    }
-    if let Some(name) = name(body) {
-        return Some(found(Content::Name(name)));
-    }
-    if let Some(item) = product(body) {
-        return Some(found(Content::Items(vec![item])));
-    }
-    if let Some((item, spans)) = told(body) {
-        return Some(within(spans, Content::Items(vec![item])));
+    let around = around(run, body);
+    let one = product(body).map(|item| (item, vec![body.span()]));
+    if let Some((item, spans)) = one.or_else(|| told(body)) {
+        return Some(Found {
+            content: Some(Content::Items(vec![item])),
+            spans,
+            idle: around,
+            comments: Vec::new(),
+        });
     }
     let listed = list(body);
     // "300 dal, half" is no dal with talk beside it.
@@ -154,7 +165,7 @@ pub fn content(run: Tokens<'_>) -> Option<Found> {
         body.slice
             .iter()
             .filter(within)
-            .any(|token| sharing().has(token.norm()))
+            .any(|token| sharing().holds(token))
     };
     // "500 barley: 2 parts"
     let part = |item: &Item| {
@@ -179,7 +190,7 @@ pub fn content(run: Tokens<'_>) -> Option<Found> {
     Some(Found {
         content: (!items.is_empty()).then_some(Content::Items(items)),
         spans: vec![body.span()],
-        idle: [around.clone(), listed.idle].concat(),
+        idle: [around, listed.idle].concat(),
         comments: listed.comments,
     })
 }
@@ -299,7 +310,7 @@ fn name(body: Tokens<'_>) -> Option<Words> {
 
 /// "chilli pan", "tray of parsnips": what it stood in is no part of the name.
 fn without_vessel(name: Tokens<'_>) -> Tokens<'_> {
-    let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
+    let vessel = |token: &Token| containers().holds(token) || pots().holds(token);
     let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
     if name.vocabulary.known(&words).is_some() {
         return name;
@@ -367,7 +378,7 @@ fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
         )
     });
     let end = copula.unwrap_or(at);
-    let vessel = |token: &Token| containers().has(token.norm()) || pots().has(token.norm());
+    let vessel = |token: &Token| containers().holds(token) || pots().holds(token);
     // "Ana's salsa was 70" puts something right.
     let puts_right = copula.is_some_and(|at| matches!(body.norm(at), "was" | "is"));
     if puts_right && !body.slice[..end].iter().any(vessel) {

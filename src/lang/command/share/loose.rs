@@ -89,7 +89,7 @@ fn tells(rest: Tokens<'_>) -> bool {
         return false;
     };
     let norm = first.norm();
-    let counts = |token: &Token| token.is_numeric() || number_words().has(token.norm());
+    let counts = |token: &Token| token.is_numeric() || number_words().holds(token);
     counts(first) && norm != "one"
         || sharing().has(norm)
         || rest.vocabulary.is_batch(&[norm])
