@@ -62,6 +62,7 @@ mod rank;
 mod reading;
 mod recipe;
 mod reckoned;
+mod remark;
 mod repair;
 mod scale;
 mod segment;
@@ -93,6 +94,8 @@ pub struct Parsed {
     pub tokens: Vec<Token>,
     /// The best first; never empty.
     pub readings: Vec<Reading>,
+    /// What it may put right of what was booked: the books must tell.
+    pub remarks: Vec<Remark>,
     /// The message began with the bot's name or with a slash.
     pub addressed: bool,
 }
@@ -164,6 +167,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let mut tokens = token::lex(text);
     bracketed::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
+    let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);
     let mentioned = drop_mention(&mut tokens);
@@ -193,7 +197,10 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
             memory: Some(&memory),
             ..body.with_tokens(&told.tokens)
         };
+        let blind =
+            |reading: &Reading| told.talk_words > 0 && rank::correct_blindly(&reading.commands);
         let beside = heard(weighed, false).into_iter();
+        let beside = beside.filter(|reading| !blind(reading));
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
     for reading in &mut readings {
@@ -214,9 +221,17 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     readings.push(nothing);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
+    // What was put right in the same breath may quote what stands: "150, no wait, 130".
+    let mut remarks = Vec::new();
+    if as_said.len() > tokens.len() {
+        let said = all.with_tokens(&as_said);
+        remarks.extend(remark::read(without_address(said).0));
+    }
+    remarks.extend(remark::read(body));
     Parsed {
         tokens,
         readings,
+        remarks,
         addressed: addressed || mentioned,
     }
 }
@@ -336,7 +351,9 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
         out.extend(judged(input, "start", 1000, command::start::read(input)));
     }
     let on_scale = command::scale::read(input);
-    if let Some(fixes) = command::fix::read(input, on_scale.is_some()) {
+    if let Some(fixes) = command::fix::read(input, on_scale.is_some())
+        && !(fixes.talk && rank::correct_blindly(&fixes.commands))
+    {
         out.push(rank::corrections(input, FIX_RANK, fixes));
     }
     if let Some(said) = on_scale {

@@ -88,13 +88,14 @@ pub enum Fix {
     Whose { who: Words, of: Of },
     /// "split that with Ana".
     Shared { share: Share, of: Of },
-    /// "that was yesterday's lunch".
+    /// "that was yesterday's lunch", "the chilli was yesterday".
     When {
         day: Option<Day>,
         meal: Option<MealName>,
+        of: Of,
     },
-    /// "take the beans off".
-    Remove(Words),
+    /// "take the beans off", "take Ana's off".
+    Remove(Line),
     /// "put back 80 dal", "left 40 of it"; without a name it is the one thing on the plate.
     PutBack(Vec<Item>),
     /// "60 more", "seconds, 80": so much more of the one thing on the plate.
@@ -120,6 +121,16 @@ pub struct Line {
     pub name: Option<Words>,
     /// On whose plate: "Ana", "mine".
     pub owner: Option<Words>,
+}
+
+impl Line {
+    /// Whatever line has this name.
+    pub fn named(name: Words) -> Self {
+        Self {
+            name: Some(name),
+            ..Self::default()
+        }
+    }
 }
 
 /// What of the last plate is meant.
@@ -177,6 +188,8 @@ pub enum But {
     Plus(Item),
     /// "double the rice".
     Times(f64, Words),
+    /// "110 here" of the one dish that somebody else has just had.
+    Amount(Amount),
 }
 
 impl Portion {

@@ -10,6 +10,7 @@ use crate::foods::Nutrient;
 
 pub use super::plate::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
+pub use super::remark::said::*;
 
 /// Byte range in the text of the message.
 pub type Span = Range<usize>;

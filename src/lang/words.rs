@@ -283,6 +283,8 @@ lists! {
     cues = "cues.txt";
     /// Words that explain the number beside them: minutes, euros, kilometres.
     asides = "asides.txt";
+    /// What people put right of what was booked is told with; the key is the part.
+    remarks = "remarks.txt";
     /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
     talk = "talk.txt";
 }

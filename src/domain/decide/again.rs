@@ -20,6 +20,8 @@ use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, Portion, W
 const FRESH_MINUTES: i64 = 30;
 /// So many plates are offered where nothing is usual.
 const OFFERED_MOST: usize = 3;
+/// See `is_like`.
+const TIMES_MOST: f64 = 5.0;
 
 pub fn again(draft: &mut Draft, again: &Again) -> Step {
     let model = model(draft, again)?;
@@ -73,6 +75,10 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
         }
         AgainOf::Theirs => {
             let theirs = last_fresh(draft, |plate| plate.member != sender);
+            // An amount alone says nothing of what one has had oneself.
+            if again.but.iter().any(|but| matches!(but, But::Amount(_))) {
+                return Ok(theirs.unwrap_or_default());
+            }
             Ok(theirs.unwrap_or_else(|| last(draft, |plate| plate.member == sender)))
         }
         AgainOf::Usual => {
@@ -212,6 +218,10 @@ fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<I
                     *grams *= times;
                 }
             }
+            But::Amount(amount) => match items.as_mut_slice() {
+                [only] if is_like(amount, &only.amount) => only.amount = amount.clone(),
+                _ => return Err(ProblemKind::NothingToRepeat.into()),
+            },
             But::Instead(item) => match meant(draft, &items, &item.name) {
                 Ok(at) => items[at].amount = item.amount.clone(),
                 // "but 30 cheddar" of a plate without any is put on top.
@@ -220,6 +230,16 @@ fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<I
         }
     }
     Ok(items)
+}
+
+/// A plate that may be of the same dish: nobody eats so many times more or less of it.
+fn is_like(amount: &Amount, like: &Amount) -> bool {
+    match (amount, like) {
+        (Amount::Bare(grams) | Amount::Mass(grams), Amount::Mass(like)) => {
+            (like / TIMES_MOST..=like * TIMES_MOST).contains(grams)
+        }
+        _ => false,
+    }
 }
 
 /// Where the thing of this name stands among the items.

@@ -23,6 +23,7 @@ mod people;
 mod portion;
 mod pour_off;
 mod question;
+mod remark;
 mod scale;
 mod shortage;
 mod stock;
@@ -206,6 +207,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     if let Some(decision) = passing.and_then(|fix| overheard::fitting(kitchen, input, fix)) {
+        return decision;
+    }
+    if let Some(decision) = overheard::remarked(kitchen, input, parsed).filter(|_| next.is_none()) {
         return decision;
     }
     let reading = match passing {

@@ -10,13 +10,13 @@ use super::super::plate::Plate;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
     Asking, Decision, Done, Input, OnProblem, Outcome, Stop, carry_out, conclude, find, refuse,
-    which,
+    remark, which,
 };
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Fix, Reading, Reason};
 
 /// How long after a booking its sender's "that was hers" still means it.
-const IN_PASSING_MINUTES: i64 = 20;
+pub const IN_PASSING_MINUTES: i64 = 20;
 /// How long after a booking of somebody else "same for me" means it.
 const OF_OTHERS_MINUTES: i64 = 10;
 
@@ -46,6 +46,17 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
     (found.errors.is_empty() && meant).then_some(found)
 }
 
+/// What a message puts right of what stands, where it says nothing else for sure.
+pub fn remarked(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let best = parsed.readings.first()?;
+    let plain = best.sure && !best.corrects() && !best.is_gist();
+    let mut remarks = parsed
+        .remarks
+        .iter()
+        .filter(|remark| !plain || remark.affirms());
+    remarks.find_map(|remark| remark::fitting(kitchen, input, remark))
+}
+
 /// "rice 80 -> 95" of a plate with 80 g of rice on it; "sorry, dal 90, rice 150" of one with both.
 fn quotes(reading: &Reading) -> bool {
     let several = reading.commands.len() > 1;
@@ -62,8 +73,18 @@ fn quotes(reading: &Reading) -> bool {
 pub fn fitting(kitchen: &Kitchen, input: &Input, reading: &Reading) -> Option<Decision> {
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
-    let talk = decision.outcome == Outcome::Refused && !reading.sure && !input.addressed;
+    let stopped = decision.outcome == Outcome::Refused || asks_what(&decision);
+    let talk = stopped && !reading.sure && !input.addressed;
     (!talk && !fits_nothing(&decision)).then_some(decision)
+}
+
+/// It asks which line, or who: what was said did not tell.
+fn asks_what(decision: &Decision) -> bool {
+    let untold = |answer: &Answer| match answer {
+        Answer::Ask(ask) => ask.about != About::Confirm,
+        _ => false,
+    };
+    decision.outcome == Outcome::Asked && decision.answers.iter().any(untold)
 }
 
 /// What fits nothing that was booked was said about something else.

@@ -95,7 +95,9 @@ fn told(
             .filter(|reading| reading.errors.is_empty());
         for reading in fixes {
             match reading.commands.as_slice() {
-                [Command::Fix(Fix::Remove(words))] if unclear(words) => return Some(Told::Without),
+                [Command::Fix(Fix::Remove(line))] if line.name.as_ref().is_some_and(unclear) => {
+                    return Some(Told::Without);
+                }
                 [
                     Command::Fix(Fix::Name {
                         new,

@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
+//!        | [lead] amount ["of it"] ["for" who] ["too"]
 //! model := "same" [meal] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
 //!        | ["my" | "the"] "usual" [meal]
 //! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
@@ -11,6 +12,7 @@
 use nom::Parser;
 use nom::combinator::opt;
 
+use crate::lang::amount::{Stands, amount};
 use crate::lang::command::only_marks;
 use crate::lang::date::{day, meal};
 use crate::lang::item::list;
@@ -22,6 +24,9 @@ use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{corrections, repeats};
 
+/// A bare number below this counts something else.
+const SCALE_GRAMS_MIN: f64 = 20.0;
+
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let asked = input.slice.iter().any(|token| token.is('?'));
     match again(input.trimmed()) {
@@ -31,6 +36,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 }
 
 fn again(input: Tokens<'_>) -> Option<Again> {
+    if let Some(as_much) = as_much(input) {
+        return Some(as_much);
+    }
     let (rest, before) = opt(meal).parse(input).ok()?;
     let (rest, mut who) = eaters(rest.without_lead());
     let (rest, times) = times_of(rest);
@@ -115,6 +123,62 @@ fn times_of(input: Tokens<'_>) -> (Tokens<'_>, f64) {
     }
 }
 
+/// "90 too", "110 here", "I'll do 170 of it": so much of the dish that somebody has just had.
+fn as_much(input: Tokens<'_>) -> Option<Again> {
+    let mut rest = input;
+    let mut joined = false;
+    while let Some(length) = said("lead", rest).or_else(|| said("sigh", rest)) {
+        joined |= matches!(rest.norm(0), "and" | "plus");
+        rest = rest.after(length).trimmed_front();
+    }
+    let (mut who, mut meal) = (Vec::new(), None);
+    if let Some((length, named)) = person(rest) {
+        who.push(named);
+        rest = rest.after(length);
+    }
+    let start = rest;
+    let (mut rest, amount) = amount(rest, Stands::AfterName).ok()?;
+    let read = start.len() - rest.len();
+    if start.norm(read - 1) == "of" {
+        rest = start.after(read - 1);
+    }
+    let weighed = match amount {
+        Amount::Bare(grams) => grams >= SCALE_GRAMS_MIN,
+        Amount::Mass(_) => true,
+        _ => false,
+    };
+    let (mut told, mut rest) = match after("of it", rest) {
+        Some(rest) => (true, rest),
+        None => (false, rest),
+    };
+    loop {
+        rest = rest.trimmed_front();
+        if let Some(length) = said("too", rest) {
+            told = true;
+            rest = rest.after(length);
+        } else if let Some(next) = behind(rest, &mut who, &mut meal) {
+            // "for me", and nobody else
+            told |= joined || who.is_empty() && matches!(rest.norm(1), "me" | "myself");
+            rest = next;
+        } else if let Some(length) = said("sigh", rest).or_else(|| said("tail", rest)) {
+            rest = rest.after(length);
+        } else {
+            break;
+        }
+    }
+    let of = match who.is_empty() {
+        true => AgainOf::Theirs,
+        false => AgainOf::Last,
+    };
+    (weighed && told && rest.is_empty()).then(|| Again {
+        of,
+        meal,
+        who,
+        times: 1.0,
+        but: vec![But::Amount(amount)],
+    })
+}
+
 type Model<'a> = (Tokens<'a>, AgainOf, Option<MealName>);
 
 fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
@@ -124,8 +188,11 @@ fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
     if let Some(rest) = after("ditto", input) {
         return Some((rest, AgainOf::Theirs, None));
     }
+    if let Some(rest) = after("one more", input) {
+        return Some((rest, AgainOf::Last, None));
+    }
     // "what robin had"
-    if input.norm(0) == "what" {
+    if matches!(input.norm(0), "what" | "whatever") {
         let (length, who) = someone(input.after(1))?;
         let rest = after("had", input.after(1 + length))?;
         return Some((rest, AgainOf::Person(who), None));
@@ -141,6 +208,9 @@ fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
             return Some((rest, AgainOf::Day(day), meal));
         }
         let rest = rest.after(usize::from(rest.norm(0) == "what"));
+        if let Some(rest) = after("theirs", rest) {
+            return Some((rest, AgainOf::Theirs, meal));
+        }
         let (length, who) = someone(rest)?;
         let rest = rest.after(length);
         let rest = after("had", rest).unwrap_or(rest);
@@ -251,6 +321,14 @@ fn but(input: Tokens<'_>) -> Option<(Tokens<'_>, But)> {
         && let Some(name) = known(piece)
     {
         return Some((rest.after(end), But::Only(name)));
+    }
+    // "but 110"
+    if but
+        && let Ok((left, amount)) = amount(piece, Stands::AfterName)
+        && left.is_empty()
+        && matches!(amount, Amount::Bare(_) | Amount::Mass(_))
+    {
+        return Some((rest.after(end), But::Amount(amount)));
     }
     let item = item(piece)?;
     let more = piece

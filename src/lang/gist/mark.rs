@@ -72,7 +72,8 @@ pub fn marks(input: Tokens<'_>) -> Vec<Marked> {
     out
 }
 
-fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) {
+/// What stands at a token behind another mark, and how many tokens it takes.
+pub fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usize) {
     let rest = input.after(at);
     if let Some(soft) = breaks(rest) {
         return (Mark::Break { soft }, 1);

@@ -18,7 +18,7 @@ mod asked;
 mod eater;
 mod evidence;
 mod jar;
-mod mark;
+pub mod mark;
 mod not_yet;
 mod pair;
 mod pot;

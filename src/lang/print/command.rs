@@ -127,14 +127,22 @@ impl Display for Fix {
                 }
             }
             Self::Shared { share, of } => write!(f, "{of} was{share}"),
-            Self::When { day, meal } => {
-                f.write_str("that was")?;
+            Self::When { day, meal, of } => {
+                write!(f, "{of} was")?;
                 if let Some(day) = day {
                     write!(f, " {day}")?;
                 }
                 meal.map_or(Ok(()), |meal| write!(f, " {meal}"))
             }
-            Self::Remove(name) => write!(f, "take the {name} off"),
+            Self::Remove(line) => match (&line.owner, &line.name) {
+                (None, Some(name)) => write!(f, "take the {name} off"),
+                (Some(owner), name) => {
+                    write!(f, "take {}'s", owner)?;
+                    name.as_ref().map_or(Ok(()), |name| write!(f, " {name}"))?;
+                    f.write_str(" off")
+                }
+                (None, None) => f.write_str("take that off"),
+            },
             Self::PutBack(items) => {
                 f.write_str("put back")?;
                 items.iter().enumerate().try_for_each(|(at, item)| {
@@ -228,6 +236,7 @@ impl Display for But {
             Self::Instead(item) => write!(f, "but {item}"),
             Self::Plus(item) => write!(f, "plus {item}"),
             Self::Times(times, name) => write!(f, "times {} {name}", Plain(*times)),
+            Self::Amount(amount) => write!(f, "but {amount}"),
         }
     }
 }

@@ -42,6 +42,17 @@ pub fn corrections(input: Tokens<'_>, rank: i32, corrections: Corrections) -> Re
     }
 }
 
+/// They name nothing of what was booked: beside talk they may be of anything.
+pub fn correct_blindly(commands: &[Command]) -> bool {
+    let blind = |command: &Command| match command {
+        Command::Fix(Fix::Amount { line, .. }) => *line == Line::default(),
+        Command::Fix(Fix::Whose { of, .. } | Fix::When { of, .. }) => *of == Of::Last,
+        Command::Fix(Fix::Swapped) | Command::Again(_) => true,
+        _ => false,
+    };
+    !commands.is_empty() && commands.iter().all(blind)
+}
+
 /// Corrections that nobody utters in talk.
 fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
     let known = |words: &Words| familiarity(&words.text, input) >= Familiarity::Food;
@@ -49,14 +60,14 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
     match fix {
         Fix::Amount { new, line } => is_plain_amount(new, line, input),
         Fix::Name { new, old, .. } => known(new) && old.as_ref().is_some_and(known),
-        Fix::Remove(name) => ours(name),
+        Fix::Remove(line) => line.owner.is_none() && line.name.as_ref().is_some_and(ours),
         Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
         Fix::Whose { of, .. } | Fix::Shared { of, .. } => match of {
             Of::Last => input.trimmed().len() > 1,
             Of::Named(name) | Of::AllBut(name) | Of::Part(_, Some(name)) => ours(name),
             Of::Plate | Of::Part(_, None) => false,
         },
-        Fix::When { .. } => input.trimmed().len() > 1,
+        Fix::When { of, .. } => *of == Of::Last && input.trimmed().len() > 1,
         // "another 60" may be anything; seconds are of a plate.
         Fix::More(_) => input.slice.iter().any(|token| token.norm() == "seconds"),
         Fix::Swapped => false,

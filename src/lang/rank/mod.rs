@@ -19,7 +19,7 @@ use crate::lang::veto::{forbids, vetoes_in};
 mod fix;
 mod plate;
 
-pub use fix::corrections;
+pub use fix::{correct_blindly, corrections};
 pub use plate::plates;
 use plate::{looks_weighed, mentions_household};
 

@@ -140,11 +140,11 @@ pub fn rename(
     old: Option<&Words>,
     amount: Option<&Amount>,
 ) -> Step {
-    let target = newest(draft, fix)?;
-    let fits = |(_, line): &Found| old.is_none_or(|old| names(draft, line, old));
-    let own: Vec<Found> = target.own().into_iter().filter(fits).collect();
-    let all: Vec<Found> = target.lines().into_iter().filter(fits).collect();
-    let found = if own.is_empty() { all } else { own };
+    let line = Line {
+        name: old.cloned(),
+        ..Line::default()
+    };
+    let found = lines(draft, fix, &line)?;
     let (plate, line) = one(draft, found, |_, name| {
         Command::Fix(Fix::Name {
             new: new.clone(),
@@ -193,12 +193,11 @@ fn of_the_same_name(draft: &Draft, line: &PlatePortion, new: &Words) -> Words {
     }
 }
 
-pub fn remove(draft: &mut Draft, fix: &Fix, name: &Words) -> Step {
-    let line = Line {
-        name: Some(name.clone()),
-        ..Line::default()
+pub fn remove(draft: &mut Draft, fix: &Fix, line: &Line) -> Step {
+    let named = lines(draft, fix, line)?;
+    let Some(name) = &line.name else {
+        return last_removed(draft, named);
     };
-    let named = lines(draft, fix, &line)?;
     if named.is_empty() {
         let target = newest(draft, fix)?;
         let near = target
@@ -222,6 +221,18 @@ pub fn remove(draft: &mut Draft, fix: &Fix, name: &Words) -> Step {
             }
         }
     }
+    Ok(answer(draft, &plates))
+}
+
+/// "take Ana's off": what was put there last.
+fn last_removed(draft: &mut Draft, found: Vec<Found>) -> Step {
+    let last = found.iter().map(|(_, line)| line.recorded_at).max();
+    let last = last.ok_or(ProblemKind::NothingToFix)?;
+    draft.takes_away();
+    for (plate, line) in found.iter().filter(|(_, line)| line.recorded_at == last) {
+        draft.reverse_portion(*plate, line);
+    }
+    let plates: Vec<AccountId> = found.iter().map(|(plate, _)| *plate).collect();
     Ok(answer(draft, &plates))
 }
 

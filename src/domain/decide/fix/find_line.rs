@@ -107,7 +107,7 @@ pub fn lines(draft: &mut Draft, fix: &Fix, line: &Line) -> Result<Vec<Found>, St
     if let Some(owner) = &line.owner {
         let member = people::find_person(draft, owner, |name| {
             let mut named = fix.clone();
-            if let Fix::Amount { line, .. } = &mut named {
+            if let Fix::Amount { line, .. } | Fix::Remove(line) = &mut named {
                 line.owner = Some(Words::plain(name));
             }
             Command::Fix(named).to_string()

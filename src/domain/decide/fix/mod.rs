@@ -17,7 +17,7 @@ use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::{Done, Step, Stop, portion, undo};
 use crate::lang::syntax::{Command, Fix};
-use find_line::Target;
+pub use find_line::{Target, label, names};
 
 /// A correction that stops with a question leaves standing what the message put right before it.
 pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
@@ -55,13 +55,13 @@ fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
         Fix::Name { new, old, amount } => {
             amount::rename(draft, fix, new, old.as_ref(), amount.as_ref())
         }
-        Fix::Remove(name) => amount::remove(draft, fix, name),
+        Fix::Remove(line) => amount::remove(draft, fix, line),
         Fix::PutBack(items) => amount::put_back(draft, fix, items),
         Fix::More(more) => amount::more(draft, fix, more),
         Fix::Swapped => amount::swapped(draft, fix),
         Fix::Whose { who, of } => whose::whose(draft, fix, who, of),
         Fix::Shared { share, of } => whose::shared(draft, fix, share, of),
-        Fix::When { day, meal } => whose::when(draft, fix, day.as_ref(), *meal),
+        Fix::When { day, meal, of } => whose::when(draft, fix, (day.as_ref(), *meal), of),
     }
 }
 
@@ -85,7 +85,7 @@ fn corrected_since(draft: &Draft) -> Option<Act> {
 }
 
 /// The acts that a correction may reach back to, the newest first.
-fn reach(draft: &Draft) -> Vec<Act> {
+pub fn reach(draft: &Draft) -> Vec<Act> {
     if let Some(pointed) = &draft.input.pointed {
         return vec![pointed.clone()];
     }

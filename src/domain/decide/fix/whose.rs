@@ -229,15 +229,20 @@ fn eaters(draft: &mut Draft, share: &Share, of: &Of, total: Mass) -> Result<Vec<
     }
 }
 
-/// Everything that the act put on a plate was eaten on another day, or at another meal.
-pub fn when(draft: &mut Draft, fix: &Fix, day: Option<&Day>, meal: Option<MealName>) -> Step {
-    let target = newest(draft, fix)?;
+/// What the act put on a plate, or a line of it, was eaten on another day, or at another meal.
+pub fn when(
+    draft: &mut Draft,
+    fix: &Fix,
+    (day, meal): (Option<&Day>, Option<MealName>),
+    of: &Of,
+) -> Step {
+    let found = meant(draft, fix, of)?;
     let today = draft.today();
     let date = day.map(|day| find::date(day, today)).transpose()?;
     if date.is_some_and(|date| date > today) {
         return Err(ProblemKind::FutureDate.into());
     }
-    moved(draft, &target.own(), |draft, plate| {
+    moved(draft, &found, |draft, plate| {
         draft.plate(plate.member, date.unwrap_or(plate.day), meal.or(plate.meal))
     })
 }

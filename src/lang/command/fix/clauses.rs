@@ -11,12 +11,15 @@
 use super::{Corrections, clause, figure, listed, off, remainder, without_excuse};
 use crate::lang::command::{portion, takes_back};
 use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::number::number;
 use crate::lang::person::person;
-use crate::lang::syntax::{Command, Fix, Item, Of, Words};
+use crate::lang::syntax::{Command, Fix, Item, Line, Of, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::sharing;
 
+/// "one" may count anything.
+const SPOKEN_MIN: f64 = 10.0;
 const IDLE_TOKENS_MAX: usize = 9;
 
 /// What was read so far.
@@ -110,7 +113,7 @@ impl Reading {
             }
         } else if let Some(name) = off::absent(piece) {
             self.without |= self.out.commands.is_empty();
-            self.correct(Command::Fix(Fix::Remove(name)));
+            self.correct(Command::Fix(Fix::Remove(Line::named(name))));
         } else if self.affirmed
             && let Some(items) = listed::items(piece, 1)
         {
@@ -207,7 +210,7 @@ fn plates(piece: Tokens<'_>) -> Option<Vec<Command>> {
 
 /// A clause beside corrections; gives the dish that it names.
 fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
-    if piece.has_number() || piece.len() > IDLE_TOKENS_MAX || divides(piece) {
+    if counts(piece) || piece.len() > IDLE_TOKENS_MAX || divides(piece) {
         return None;
     }
     let length = |at: usize| {
@@ -227,6 +230,15 @@ fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
         return None;
     }
     Some(named.map(|(at, length)| piece.range(at, at + length).words()))
+}
+
+/// A number stands in it, be it in words: "one fifteen".
+fn counts(piece: Tokens<'_>) -> bool {
+    let spoken = |at: usize| {
+        let read = number(piece.after(at));
+        read.is_ok_and(|(_, said)| !said.article && said.value >= SPOKEN_MIN)
+    };
+    piece.has_number() || (0..piece.len()).any(spoken)
 }
 
 /// It tells of a share, or whose something was.

@@ -100,7 +100,7 @@ fn is_joint(token: &Token) -> bool {
 /// One correction, whole.
 fn clause(piece: Tokens<'_>) -> Option<Command> {
     if let Some(name) = off::denied(piece) {
-        return Some(Command::Fix(Fix::Remove(name)));
+        return Some(Command::Fix(Fix::Remove(Line::named(name))));
     }
     let bare = without_excuse(piece);
     let excused = bare.len() < without_lead(piece).len();

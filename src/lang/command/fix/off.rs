@@ -1,11 +1,11 @@
 //! Taking off, putting back, and having more of the same.
 
-use super::{after, before, known_name, said, whole_of, without_closing};
+use super::{after, before, known_name, line, owner, said, whole_of, without_closing};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::{again, portion};
 use crate::lang::item;
 use crate::lang::name;
-use crate::lang::syntax::{Amount, Command, Fix, Item, Words};
+use crate::lang::syntax::{Amount, Command, Fix, Item, Line, Words};
 use crate::lang::tokens::Tokens;
 
 /// "no cheddar after all", "no dal actually"
@@ -103,7 +103,12 @@ pub fn remove(body: Tokens<'_>) -> Option<Fix> {
     let name = name::bare(without_closing(name));
     let known = name.is_wordy() && name.len() <= super::NAME_WORDS_MAX;
     let idle = whole_of(name, "that") || whole_of(name, "plate") || matches!(name.norm(0), "me");
-    (known && !idle).then(|| Fix::Remove(name.words()))
+    if !known || idle {
+        return None;
+    }
+    // "take Ana's beans off"
+    let owned = owner(name).and_then(|_| line(name));
+    Some(Fix::Remove(owned.unwrap_or(Line::named(name.words()))))
 }
 
 /// "forgot the cheddar": what the next clause tells the amount of.
@@ -153,7 +158,10 @@ pub fn more(body: Tokens<'_>) -> Option<Command> {
     }
     let rest = match said("more", body) {
         Some(length) => body.after(length),
-        None => before("more", body)?,
+        None => {
+            let rest = before("more", body)?;
+            after("fetched", rest).unwrap_or(rest)
+        }
     };
     only_amount(rest).map(|amount| Command::Fix(Fix::More(amount)))
 }

@@ -1,7 +1,8 @@
 //! Whose plate it was, how it was shared, and when it was eaten.
 
 use super::{
-    after, is_possessive, known_name, owning, said, whole_of, without_closing, without_excuse,
+    after, before, is_possessive, known_name, owning, said, whole_of, without_closing,
+    without_excuse,
 };
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::date::{day, meal};
@@ -15,6 +16,8 @@ use crate::lang::tokens::Tokens;
 
 /// No more people sit at a table.
 const PEOPLE_MAX: f64 = 20.0;
+/// Less is no part of a plate.
+const PART_GRAMS_MIN: f64 = 3.0;
 
 pub fn read(body: Tokens<'_>) -> Option<Fix> {
     told(body)
@@ -50,7 +53,8 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     }
     let (day, meal, rest) = when(rest);
     let told = rest.trimmed().is_empty() && (day.is_some() || meal.is_some());
-    (told && of == Of::Last).then_some(Fix::When { day, meal })
+    let whole = matches!(of, Of::Last | Of::Named(_));
+    (told && whole).then_some(Fix::When { day, meal, of })
 }
 
 /// What is told about, up to and with "was".
@@ -116,7 +120,8 @@ fn part(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
         return Some((rest, Amount::Share(part.value)));
     }
     let (rest, grams) = grams(input).ok()?;
-    Some((rest, Amount::Mass(grams)))
+    // "one of those" counts no grams.
+    (grams >= PART_GRAMS_MIN).then_some((rest, Amount::Mass(grams)))
 }
 
 /// "I only had 200 of that": how much it was.
@@ -173,9 +178,11 @@ pub fn somebody(input: Tokens<'_>) -> Option<Words> {
         }
     };
     let mut tail = rest.after(length).trimmed_front();
+    let mut denied = false;
     while let "one" | "plate" | "bowl" | "portion" | "share" | "not" | "mine" | "me" | "bit" =
         tail.norm(0)
     {
+        denied = tail.norm(0) == "not";
         tail = tail.after(1).trimmed_front();
     }
     if tail.is_empty() {
@@ -183,7 +190,8 @@ pub fn somebody(input: Tokens<'_>) -> Option<Words> {
     }
     // "hers not mine, ana"
     let (length, named) = person(tail)?;
-    (pronoun && length == tail.len()).then_some(named)
+    // "mine, not Ana's"
+    (pronoun && length == tail.len()).then_some(if denied { who } else { named })
 }
 
 /// "ana's", "for ana"
@@ -263,6 +271,10 @@ fn divided(input: Tokens<'_>) -> Option<Share> {
     let input = input.trimmed();
     if let Some(share) = parts(input) {
         return Some(share);
+    }
+    // "me and Tom, half each"
+    if let Some(people) = before("half each", input) {
+        return equally(people.trimmed(), false);
     }
     let lead = input
         .slice

@@ -1,0 +1,438 @@
+//! What a message puts right of what was booked, told by the books: "320?? lol no 230".
+//!
+//! `lang/remark/` has cut the message into chunks and left open which of their words mean what. Here each chunk
+//! is held against what the sender has booked within a short time. What is said that stands there says which
+//! line is meant; what does not stand there is what it comes to: another amount, another dish, another plate.
+//! Every number must be one or the other, and a line must be the only one that is meant: else nothing is.
+//! What follows is told as corrections, and carried out as if they had been said so.
+
+mod each;
+mod gone;
+mod role;
+mod standing;
+mod swap;
+
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::Kitchen;
+use super::super::mass::Mass;
+use super::{Decision, Input, OnProblem, Outcome, carry_out};
+use crate::lang::syntax::{
+    Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Portion, Remark, Said,
+    Term, Words,
+};
+use role::{Roles, Who, claims, of_member};
+use standing::{Standing, standing};
+
+/// A slip makes no more of an amount than so many times, and no less.
+const TIMES_MOST: f64 = 10.1;
+/// Less is no plate of anything.
+const GRAMS_LEAST: f64 = 5.0;
+
+/// The decision that the remark comes to, if it fits what stands.
+pub fn fitting(kitchen: &Kitchen, input: &Input, remark: &Remark) -> Option<Decision> {
+    let draft = Draft::new(kitchen, input);
+    let commands = commands(&draft, remark)?;
+    let decision = carry_out(draft, &commands, OnProblem::Forget);
+    matches!(decision.outcome, Outcome::Recorded | Outcome::Asked).then_some(decision)
+}
+
+fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
+    let lines = standing(draft);
+    let tells = |cue| remark.chunks.iter().any(|chunk| chunk.has(cue));
+    if lines.is_empty() && !tells(Cue::Off) {
+        return None;
+    }
+    let amounts = remark.chunks.iter().flat_map(|chunk| &chunk.terms);
+    let amounts = amounts.filter(|term| matches!(term.said, Said::Amount(..)));
+    if tells(Cue::Swapped)
+        && let Some(commands) = swap::commands(draft, &lines, remark)
+    {
+        return Some(commands);
+    }
+    if tells(Cue::Each) && amounts.count() == 1 {
+        return each::commands(draft, &lines, remark);
+    }
+    let mut reader = Reader {
+        draft,
+        remark,
+        lines,
+        commands: Vec::new(),
+        moved: None,
+        about: None,
+        part: None,
+        denied: Vec::new(),
+    };
+    reader.denied = reader.denied_apart();
+    for chunk in &remark.chunks {
+        reader.take(chunk)?;
+    }
+    reader.end()
+}
+
+struct Reader<'a, 'k> {
+    draft: &'a Draft<'k>,
+    remark: &'a Remark,
+    lines: Vec<Standing>,
+    commands: Vec<Command>,
+    /// The line that the chunk before gave to somebody.
+    moved: Option<(usize, MemberId)>,
+    /// The line that a chunk only names, before another tells what it comes to: "the rice is wrong: 90".
+    about: Option<usize>,
+    /// "the dog got 40 of that", before what was left is told.
+    part: Option<(Amount, Mass)>,
+    /// Lines that a chunk of its own denies, until another says what there was instead.
+    denied: Vec<Denied>,
+}
+
+#[derive(Clone, Copy)]
+struct Denied {
+    line: usize,
+    /// "no butter": nothing stands in its place.
+    gone: bool,
+}
+
+impl Reader<'_, '_> {
+    /// "not dal": the lines that are denied in a chunk which says nothing else.
+    fn denied_apart(&self) -> Vec<Denied> {
+        let mut out = Vec::new();
+        for chunk in &self.remark.chunks {
+            let Some(roles) = Roles::of(self.draft, &self.lines, chunk) else {
+                continue;
+            };
+            let alone = roles.amount.is_none() && roles.name.is_none() && roles.who.is_none();
+            if alone && roles.denied && (roles.quoted || !chunk.open_behind) {
+                let gone = chunk.has(Cue::No);
+                out.extend(roles.lines.into_iter().map(|line| Denied { line, gone }));
+            }
+        }
+        out
+    }
+
+    fn take(&mut self, chunk: &Chunk) -> Option<()> {
+        let mut roles = Roles::of(self.draft, &self.lines, chunk)?;
+        let moved = self.moved.take();
+        let gone = chunk.has(Cue::Off) || chunk.has(Cue::Uneaten) && roles.told;
+        if gone && !chunk.has(Cue::Given) {
+            return self.remove(chunk, &roles);
+        }
+        if let Some(part) = roles.part.clone() {
+            return self.give_part(chunk, &roles, part);
+        }
+        if chunk.has(Cue::Given) {
+            return self.give(chunk, &roles);
+        }
+        if let Some((amount, mass)) = roles.amount.clone() {
+            if let Some((_, part)) = self.part.take() {
+                roles
+                    .lines
+                    .retain(|&at| self.lines[at].portion.mass == part + mass);
+                roles.told = true;
+                roles.quoted = true;
+                roles.reckoned = true;
+            }
+            return self.amount(chunk, roles, (amount, mass), moved);
+        }
+        if let Some(name) = roles.name.clone() {
+            return self.rename(chunk, &roles, name, None);
+        }
+        if let Some(Said::When(day, meal)) = roles.when.clone() {
+            return self.when(chunk, &roles, (day, meal));
+        }
+        let said = |who: &Who| who.owns || chunk.has(Cue::Is) && roles.quoted;
+        if let Some(who) = roles.who.clone().filter(said) {
+            return self.owner(chunk, &roles, &who, moved.is_some());
+        }
+        if roles.told && !roles.denied && !chunk.has(Cue::Right) {
+            self.about = self.one(&roles.lines);
+        }
+        Some(())
+    }
+
+    /// The one line that is meant: of the newest act that has any such.
+    fn one(&self, lines: &[usize]) -> Option<usize> {
+        let newest = lines.iter().map(|&at| self.lines[at].age).min()?;
+        let mut of_it = lines
+            .iter()
+            .copied()
+            .filter(|&at| self.lines[at].age == newest);
+        let first = of_it.next()?;
+        of_it.next().is_none().then_some(first)
+    }
+
+    /// Without a word that says which, only what was booked last can be meant.
+    fn last(&self) -> Option<usize> {
+        let all: Vec<usize> = (0..self.lines.len())
+            .filter(|&at| self.lines[at].age == 0)
+            .collect();
+        self.one(&all)
+    }
+
+    fn fix(&mut self, fix: Fix) {
+        let command = Command::Fix(fix);
+        if !self.commands.contains(&command) {
+            self.commands.push(command);
+        }
+    }
+
+    /// What was denied of this line is told now.
+    fn settle(&mut self, at: usize) {
+        self.denied.retain(|denied| denied.line != at);
+    }
+
+    /// The one line that was denied.
+    fn one_denied(&self) -> Option<usize> {
+        match self.denied[..] {
+            [Denied { line, .. }] => Some(line),
+            _ => None,
+        }
+    }
+
+    /// "100 of that ended up on Tom's plate"; "the dog got 40 of that" until the rest is told.
+    fn give_part(&mut self, chunk: &Chunk, roles: &Roles, part: (Amount, Mass)) -> Option<()> {
+        let Some(who) = roles.who.as_ref().filter(|_| chunk.has(Cue::Given)) else {
+            self.part = Some(part);
+            return Some(());
+        };
+        if !chunk.stands_alone() {
+            return None;
+        }
+        let at = match roles.told {
+            true => self.one(&roles.lines)?,
+            false => self.last()?,
+        };
+        let of = Of::Part(part.0, Some(self.lines[at].name.clone()));
+        let who = who.words.clone();
+        self.fix(Fix::Whose { who, of });
+        Some(())
+    }
+
+    /// "gave it to Ana"
+    fn give(&mut self, chunk: &Chunk, roles: &Roles) -> Option<()> {
+        let who = roles.who.clone()?;
+        let meant =
+            roles.told && (self.remark.wrong || chunk.has(Cue::Off)) || chunk.has(Cue::That);
+        if chunk.open_behind || !meant || roles.name.is_some() || roles.amount.is_some() {
+            return None;
+        }
+        self.hand_over(roles, &who)
+    }
+
+    /// "the rice was mine", "130 was Tom's", and behind such a chunk "dal hers"
+    fn owner(&mut self, chunk: &Chunk, roles: &Roles, who: &Who, goes_on: bool) -> Option<()> {
+        // "mine then, not Ana's"
+        let other = |term: &Term| term.denied && matches!(term.said, Said::Whose(_));
+        let denied = self
+            .remark
+            .chunks
+            .iter()
+            .flat_map(|chunk| &chunk.terms)
+            .any(other);
+        let that = chunk.has(Cue::That) || denied && chunk.stands_alone();
+        let claimed = chunk.has(Cue::Is) || goes_on || denied;
+        if !claimed || !chunk.stands_alone() || !(roles.told || that) {
+            return Some(());
+        }
+        self.hand_over(roles, who)
+    }
+
+    fn hand_over(&mut self, roles: &Roles, who: &Who) -> Option<()> {
+        let at = match roles.told {
+            true => self.one(&roles.lines)?,
+            false => self.last()?,
+        };
+        let line = &self.lines[at];
+        let sender = self.draft.input.sender;
+        self.moved = Some((at, who.member.unwrap_or(line.member)));
+        let already = match who.member {
+            Some(member) => line.member == member,
+            None => line.member != sender,
+        };
+        if already {
+            return Some(());
+        }
+        let member = who.member?;
+        let twins = self
+            .lines
+            .iter()
+            .filter(|other| other.name == line.name)
+            .count();
+        let of = match twins {
+            1 => Of::Named(line.name.clone()),
+            _ if self.last() == Some(at) => Of::Last,
+            _ => return None,
+        };
+        let who = Words::plain(self.draft.kitchen.member(member)?.name.clone());
+        self.fix(Fix::Whose { who, of });
+        Some(())
+    }
+
+    /// The line that is meant comes to another amount, and maybe is another dish.
+    fn amount(
+        &mut self,
+        chunk: &Chunk,
+        mut roles: Roles,
+        new: (Amount, Mass),
+        moved: Option<(usize, MemberId)>,
+    ) -> Option<()> {
+        let affirmed = self.remark.affirms() && roles.told;
+        let claimed =
+            claims(chunk) || affirmed || self.remark.wrong || roles.denied || roles.reckoned;
+        let wrong = self.remark.wrong;
+        let owner = roles.who.clone().filter(|who| who.owns || wrong);
+        if let Some(who) = &owner {
+            let theirs = of_member(&roles.lines, &self.lines, who, self.draft.input.sender);
+            if let (Some((at, whose)), Some(member)) = (moved, who.member)
+                && !roles.told
+                && whose != member
+                && claimed
+            {
+                return self.beside(at, member, new.0);
+            }
+            roles.lines = theirs;
+            roles.told = true;
+        }
+        let Some(name) = roles.name.clone() else {
+            let at = self.meant(chunk, &roles)?;
+            if !(claimed || self.one_denied() == Some(at))
+                || !self.plausible(at, new.1, roles.quoted)
+            {
+                return None;
+            }
+            self.settle(at);
+            let line = &self.lines[at];
+            let like = |other: &&Standing| {
+                other.name == line.name && other.portion.mass == line.portion.mass
+            };
+            let twins = self.lines.iter().filter(like).count() > 1;
+            let owner = self.draft.kitchen.member(line.member).filter(|_| twins);
+            let line = Line {
+                old: Some(Amount::Mass(line.portion.mass.grams())),
+                name: Some(line.name.clone()),
+                owner: owner.map(|owner| Words::plain(owner.name.clone())),
+            };
+            let new = match new.0 {
+                // Grams where grams stand: "3 not 33".
+                Amount::Bare(grams) if roles.quoted => Figure::Is(Amount::Mass(grams)),
+                amount => Figure::Is(amount),
+            };
+            self.fix(Fix::Amount { new, line });
+            return Some(());
+        };
+        self.rename(chunk, &roles, name, Some(new))
+    }
+
+    /// "that was Ana's, mine was 170": another plate of the same.
+    fn beside(&mut self, at: usize, member: MemberId, amount: Amount) -> Option<()> {
+        let who = self.draft.kitchen.member(member)?.name.clone();
+        let mut item = item(Mass::ZERO, self.lines[at].name.clone());
+        item.amount = amount;
+        self.commands.push(Command::Portion(Portion {
+            items: vec![item],
+            who: (member != self.draft.input.sender).then(|| Words::plain(who)),
+            ..Portion::default()
+        }));
+        Some(())
+    }
+
+    /// Words around it may make something else of what names a line only; an amount that stands is no chance.
+    fn meant(&self, chunk: &Chunk, roles: &Roles) -> Option<usize> {
+        if roles.quoted && (self.remark.wrong || !chunk.open_before) {
+            return self.one(&roles.lines).filter(|_| !chunk.open_behind);
+        }
+        if roles.told {
+            return self.one(&roles.lines).filter(|_| !chunk.open_behind);
+        }
+        if self.about.is_some() && !chunk.open_behind {
+            return self.about;
+        }
+        // "not 150 lads, 115"
+        if let Some(denied) = self.one_denied() {
+            return Some(denied).filter(|_| chunk.stands_alone());
+        }
+        let corrects = self.remark.wrong || chunk.has(Cue::Right);
+        let sets = !self.remark.talk || chunk.has(Cue::Sets);
+        self.last()
+            .filter(|_| chunk.stands_alone() && corrects && sets)
+    }
+
+    fn plausible(&self, at: usize, new: Mass, quoted: bool) -> bool {
+        let old = self.lines[at].portion.mass.grams();
+        let times = new.grams() / old;
+        let slip = (1.0 / TIMES_MOST..=TIMES_MOST).contains(&times);
+        quoted || slip && new.grams() >= GRAMS_LEAST
+    }
+
+    /// "nah wasn't salsa, it was beans": what stands there is the old dish, what does not the new one.
+    fn rename(
+        &mut self,
+        chunk: &Chunk,
+        roles: &Roles,
+        new: Words,
+        amount: Option<(Amount, Mass)>,
+    ) -> Option<()> {
+        let corrects = self.remark.wrong || roles.denied || chunk.has(Cue::Sets);
+        let at = if roles.told && corrects {
+            self.one(&roles.lines)?
+        } else if let Some(denied) = self.one_denied() {
+            denied
+        } else {
+            let plain = amount.is_none() && corrects && claims(chunk) && chunk.stands_alone();
+            self.last().filter(|_| plain && !roles.told)?
+        };
+        self.settle(at);
+        let fix = Fix::Name {
+            new,
+            old: Some(self.lines[at].name.clone()),
+            amount: amount.map(|(amount, _)| amount),
+        };
+        self.fix(fix);
+        Some(())
+    }
+
+    /// "that was yesterday's lunch actually", "the dal was yesterday", "Tuesday I mean"
+    fn when(
+        &mut self,
+        chunk: &Chunk,
+        roles: &Roles,
+        (day, meal): (Option<Day>, Option<MealName>),
+    ) -> Option<()> {
+        let sender = Some(self.draft.input.sender);
+        let owner = roles.who.as_ref().filter(|who| who.owns);
+        let mine = owner.is_some_and(|who| who.member == sender);
+        let that = roles.told || mine || chunk.has(Cue::That);
+        let claimed = chunk.has(Cue::Is) && that || chunk.has(Cue::Sets);
+        if !claimed || owner.is_some() && !mine || chunk.open_behind {
+            return Some(());
+        }
+        let of = match roles.told {
+            true => Of::Named(self.lines[self.one(&roles.lines)?].name.clone()),
+            false if chunk.stands_alone() => Of::Last,
+            false => return Some(()),
+        };
+        self.fix(Fix::When { day, meal, of });
+        Some(())
+    }
+
+    /// What is denied beside a correction is gone: "actually no butter, and the dal was 130".
+    fn end(mut self) -> Option<Vec<Command>> {
+        if self.commands.is_empty() || self.part.is_some() {
+            return None;
+        }
+        for Denied { line, gone } in std::mem::take(&mut self.denied) {
+            if gone {
+                self.fix(Fix::Remove(Line::named(self.lines[line].name.clone())));
+            }
+        }
+        Some(self.commands)
+    }
+}
+
+fn item(mass: Mass, name: Words) -> Item {
+    Item {
+        amount: Amount::Mass(mass.grams()),
+        name,
+        container: None,
+        span: 0..0,
+    }
+}

@@ -1,0 +1,249 @@
+//! The words of a remark, one by one: terms, cues, words that only link them, and all others.
+
+use super::said::{Cue, Said, Which};
+use crate::lang::gist::mark::{Mark, mark};
+use crate::lang::number::number;
+use crate::lang::syntax::{Amount, Words};
+use crate::lang::token::{Kind, folded_words};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::{corrections, fillers, outros, remarks, selectors, talk};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Piece {
+    Term(Said),
+    Cue(Cue),
+    /// What follows is denied.
+    Deny,
+    /// It says nothing by itself.
+    Link,
+    /// It tells of eating: "she ate it".
+    Reason,
+    /// It leads to somebody: "to", "on".
+    To,
+    Break,
+    Asked,
+    Other,
+}
+
+/// A piece and the tokens that it covers.
+pub struct Placed {
+    pub piece: Piece,
+    pub from: usize,
+    pub to: usize,
+}
+
+impl Piece {
+    /// It is a part of a chunk.
+    pub fn is_said(&self) -> bool {
+        matches!(
+            self,
+            Self::Term(_) | Self::Cue(_) | Self::Deny | Self::Link | Self::Reason
+        )
+    }
+}
+
+/// All pieces in order; `None` where a number is no weight.
+pub fn pieces(input: Tokens<'_>) -> Option<Vec<Placed>> {
+    let mut out: Vec<Placed> = Vec::new();
+    let mut at = 0;
+    while at < input.len() {
+        let (mark, marked) = mark(input, at, None);
+        let numeric = matches!(mark, Mark::Amount(_) | Mark::Stray | Mark::Aside);
+        let (said, length) = match phrase(input.after(at)) {
+            // "one fifty" is a number, "one" of it is none.
+            Some((said, length)) if !numeric || length > marked => (said, length),
+            _ => (of_mark(input, at, &mark, marked)?, marked),
+        };
+        let (from, to) = (at, at + length);
+        out.extend(said.into_iter().map(|piece| Placed { piece, from, to }));
+        at = to;
+    }
+    parts(&mut out, input);
+    lead(&mut out, input);
+    exclaimed(&mut out);
+    Some(out)
+}
+
+/// A phrase of the lists.
+fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
+    if let Some(found) = selected(rest) {
+        return Some(found);
+    }
+    if let Some(length) = corrections().longest_of(rest.slice, "swapped") {
+        return Some((vec![Piece::Cue(Cue::Swapped)], length));
+    }
+    let Some((length, key)) = remarks().longest(rest.slice) else {
+        let of = |part| corrections().longest_of(rest.slice, part);
+        let wrong = of("excuse")
+            .or_else(|| of("meaning"))
+            .map(|length| (Piece::Cue(Cue::Wrong), length));
+        let idle = || {
+            of("closing")
+                .or_else(|| of("lead"))
+                .map(|length| (Piece::Link, length))
+        };
+        return wrong
+            .or_else(idle)
+            .map(|(piece, length)| (vec![piece], length));
+    };
+    let names = |at: usize| rest.vocabulary.has_word(rest.norm(at));
+    let pieces = match key {
+        "is" => vec![Piece::Cue(Cue::Is)],
+        "is not" => vec![Piece::Cue(Cue::Is), Piece::Deny],
+        "that is" => vec![Piece::Cue(Cue::That), Piece::Cue(Cue::Is)],
+        "sets" => vec![Piece::Cue(Cue::Sets)],
+        "wrong" => vec![Piece::Cue(Cue::Wrong)],
+        "right" => vec![Piece::Cue(Cue::Right)],
+        "off" => vec![Piece::Cue(Cue::Off)],
+        "erased" => vec![Piece::Cue(Cue::Off), Piece::Cue(Cue::Erased)],
+        "each" => vec![Piece::Cue(Cue::Each)],
+        "all" => vec![Piece::Cue(Cue::That), Piece::Cue(Cue::All)],
+        "given that" => vec![Piece::Cue(Cue::That), Piece::Cue(Cue::Given)],
+        "they" => vec![
+            Piece::Term(Said::Whose(Words::plain("theirs"))),
+            Piece::Cue(Cue::Sets),
+        ],
+        "uneaten" => vec![Piece::Cue(Cue::Uneaten)],
+        "given" => vec![Piece::Cue(Cue::Given)],
+        "swapped" => vec![Piece::Cue(Cue::Swapped)],
+        "reason" => vec![Piece::Reason],
+        "that" => vec![Piece::Cue(Cue::That)],
+        "not" => vec![Piece::Deny],
+        // "no beans" denies; "no 320" does not.
+        "none" if names(1) || rest.norm(1) == "the" && names(2) => {
+            vec![Piece::Cue(Cue::No), Piece::Deny]
+        }
+        "none" => vec![Piece::Cue(Cue::Wrong)],
+        "link" => vec![Piece::Link],
+        "other" => vec![Piece::Other],
+        "back" => vec![Piece::Cue(Cue::Off), Piece::Cue(Cue::That), Piece::Reason],
+        "joint" => vec![Piece::Break],
+        "to" => vec![Piece::To],
+        "first" => vec![Piece::Term(Said::Which(Which::First))],
+        "last" => vec![Piece::Term(Said::Which(Which::Last))],
+        "before last" => vec![Piece::Term(Said::Which(Which::BeforeLast))],
+        "whose" => vec![Piece::Term(Said::Whose(rest.range(0, length).words()))],
+        "who" => vec![Piece::Term(Said::Person(rest.range(0, length).words()))],
+        _ => return None,
+    };
+    Some((pieces, length))
+}
+
+/// "the new one", "the old 1"
+fn selected(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
+    let word = rest.norm(0);
+    let one = rest.norm(1) == "one"
+        || rest.get(1).is_some_and(
+            |token| matches!(token.kind, Kind::Number(numeral) if numeral.value == 1.0),
+        );
+    if !one
+        || !selectors().has(word)
+        || matches!(
+            word,
+            "that" | "this" | "the" | "my" | "our" | "first" | "last" | "other"
+        )
+    {
+        return None;
+    }
+    let name = Words::new(format!("{word} one"), rest.range(0, 2).span());
+    Some((vec![Piece::Term(Said::Name(name))], 2))
+}
+
+fn of_mark(input: Tokens<'_>, at: usize, mark: &Mark, length: usize) -> Option<Vec<Piece>> {
+    let rest = input.after(at);
+    let term = |said| Some(vec![Piece::Term(said)]);
+    match mark {
+        Mark::Aside | Mark::Stray => None,
+        Mark::Amount(said) => match said {
+            Amount::Bare(_) | Amount::Mass(_) => {
+                let mut pieces = term(Said::Amount(said.clone(), unit(rest, said)))?;
+                let each = matches!(rest.norm(length - 1), "each" | "apiece");
+                pieces.extend(each.then_some(Piece::Cue(Cue::Each)));
+                Some(pieces)
+            }
+            _ => None,
+        },
+        Mark::Dish(name) | Mark::Food(name) => term(Said::Name(name.clone())),
+        Mark::Person(who) => {
+            let length = who.text.split_whitespace().count();
+            let owner = rest.norm(length - 1) != folded_words(&who.text).pop()?;
+            term(match owner {
+                true => Said::Whose(who.clone()),
+                false => Said::Person(who.clone()),
+            })
+        }
+        Mark::Day(day) => term(Said::When(Some(day.clone()), None)),
+        Mark::Meal(meal) => term(Said::When(None, Some(*meal))),
+        Mark::Break { .. } if rest.first()?.is('?') => Some(vec![Piece::Asked]),
+        Mark::Break { .. } => Some(vec![Piece::Break]),
+        Mark::Foods | Mark::Vague => Some(vec![Piece::Other]),
+        Mark::Word => Some(vec![word(rest)]),
+    }
+}
+
+/// The grams of the unit that an amount was told in.
+fn unit(rest: Tokens<'_>, said: &Amount) -> Option<f64> {
+    let Amount::Mass(grams) = said else {
+        return None;
+    };
+    let (_, number) = number(rest).ok()?;
+    (number.value > 0.0).then_some(grams / number.value)
+}
+
+fn word(rest: Tokens<'_>) -> Piece {
+    let token = &rest.slice[0];
+    let idle = matches!(token.kind, Kind::Symbol(_) | Kind::Newline)
+        || fillers().has(token.norm())
+        || outros().has(token.norm());
+    match idle {
+        true => Piece::Link,
+        false => Piece::Other,
+    }
+}
+
+/// "40 of that" is a part; "to", "for" are words like others where nobody is named behind them.
+fn parts(pieces: &mut [Placed], input: Tokens<'_>) {
+    for at in 0..pieces.len() {
+        let next = (at + 1..pieces.len()).find(|&next| pieces[next].piece != Piece::Link);
+        let behind = next.map(|next| pieces[next].piece.clone());
+        let linked = next.is_some_and(|next| {
+            let before = pieces[next].from.checked_sub(1);
+            before.is_some_and(|before| input.norm(before) == "of")
+        });
+        match (&pieces[at].piece, behind) {
+            (Piece::Term(Said::Amount(amount, _)), Some(Piece::Cue(Cue::That))) if linked => {
+                pieces[at].piece = Piece::Term(Said::Part(amount.clone()));
+            }
+            (Piece::To, Some(Piece::Term(Said::Person(_) | Said::Whose(_)))) => {
+                pieces[at].piece = Piece::Link;
+            }
+            (Piece::To, _) => pieces[at].piece = Piece::Other,
+            _ => {}
+        }
+    }
+}
+
+/// "strewth meant 250": a word before everything else that only sighs.
+fn lead(pieces: &mut [Placed], input: Tokens<'_>) {
+    let sighs = !talk().has(input.norm(0));
+    if let [first, second, ..] = pieces
+        && first.piece == Piece::Other
+        && matches!(second.piece, Piece::Cue(Cue::Sets | Cue::Wrong))
+        && sighs
+    {
+        first.piece = Piece::Link;
+    }
+}
+
+/// "320?? no 230": a mark behind a number that stands alone asks nothing; behind all else it asks.
+fn exclaimed(pieces: &mut [Placed]) {
+    for at in 0..pieces.len() {
+        if pieces[at].piece != Piece::Asked {
+            continue;
+        }
+        let quotes = |it: &Placed| matches!(it.piece, Piece::Term(Said::Amount(..)) | Piece::Break);
+        if pieces[..at].iter().all(quotes) && at > 0 && at + 1 < pieces.len() {
+            pieces[at].piece = Piece::Break;
+        }
+    }
+}
