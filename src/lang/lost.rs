@@ -91,7 +91,9 @@ fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
     }
     if let Some((length, given)) = animal(rest) {
         let kind = if given { Loss::Away } else { Loss::Mishap };
-        return Some(made(kind, length, given));
+        // "gave the dog the leftover rice" may be a plate's.
+        let all = given && ends_clause(rest.after(length));
+        return Some(made(kind, length, all));
     }
     let plain = [
         ("mishap", Loss::Mishap),
