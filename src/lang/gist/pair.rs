@@ -304,7 +304,11 @@ fn sole(sentence: &Sentence<'_>, used: &[bool]) -> Option<(usize, usize)> {
     let (dish, amount) = (dishes.next()?, amounts.next()?);
     let only = dishes.next().is_none() && amounts.next().is_none() && !used.contains(&true);
     let other = (dish..amount).any(|at| matches!(sentence.mark(at), Some(Mark::Food(_))));
-    let tells = dish < amount && sentence.tells_weight(amount) && !counts(sentence, amount);
+    // "put the soup on at 180" is an oven.
+    let tells = dish < amount
+        && sentence.tells_weight(amount)
+        && !counts(sentence, amount)
+        && sentence.norm(amount - 1) != "at";
     (only && tells && !other).then_some((dish, amount))
 }
 
