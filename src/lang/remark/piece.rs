@@ -47,7 +47,12 @@ pub fn pieces(input: Tokens<'_>) -> Option<Vec<Placed>> {
     let mut out: Vec<Placed> = Vec::new();
     let mut at = 0;
     while at < input.len() {
-        let (mark, marked) = mark(input, at, None);
+        // "no 230" is no door's number here.
+        let denied = at > 0 && input.norm(at - 1) == "no";
+        let (mark, marked) = match denied {
+            true => mark(input.after(at), 0, None),
+            false => mark(input, at, None),
+        };
         let numeric = matches!(mark, Mark::Amount(_) | Mark::Stray | Mark::Aside);
         let (said, length) = match phrase(input.after(at)) {
             // "one fifty" is a number, "one" of it is none.

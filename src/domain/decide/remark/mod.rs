@@ -279,6 +279,7 @@ impl Reader<'_, '_> {
         let claimed =
             claims(chunk) || affirmed || self.remark.wrong || roles.denied || roles.reckoned;
         let wrong = self.remark.wrong;
+        let named = roles.told;
         let owner = roles.who.clone().filter(|who| who.owns || wrong);
         if let Some(who) = &owner {
             let theirs = of_member(&roles.lines, &self.lines, who, self.draft.input.sender);
@@ -319,6 +320,8 @@ impl Reader<'_, '_> {
             self.fix(Fix::Amount { new, line });
             return Some(());
         };
+        // Whose line it is does not tell that it was another dish.
+        roles.told = named;
         self.rename(chunk, &roles, name, Some(new))
     }
 
