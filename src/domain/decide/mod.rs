@@ -196,20 +196,17 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     {
         return decision;
     }
-    let passing = match next {
-        Some(_) => None,
-        None => overheard::in_passing(kitchen, input, parsed),
-    };
+    let heard = || overheard::in_passing(kitchen, input, parsed);
+    let passing = next.is_none().then(heard).flatten();
     let reading = next.or(passing).or_else(|| choose_reading(input, parsed));
     let certain = next.is_some()
         || reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
     if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
-    if let Some(decision) = passing.and_then(|fix| overheard::fitting(kitchen, input, fix)) {
-        return decision;
-    }
-    if let Some(decision) = overheard::remarked(kitchen, input, parsed).filter(|_| next.is_none()) {
+    if next.is_none()
+        && let Some(decision) = overheard::put_right(kitchen, input, parsed, passing)
+    {
         return decision;
     }
     let reading = match passing {

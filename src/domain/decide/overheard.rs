@@ -46,15 +46,31 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
     (found.errors.is_empty() && meant).then_some(found)
 }
 
-/// What a message puts right of what stands, where it says nothing else for sure.
-pub fn remarked(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+/// What a message puts right of what stands: as it was read in passing, or as the books tell, where that
+/// puts more right.
+pub fn put_right(
+    kitchen: &Kitchen,
+    input: &Input,
+    parsed: &Parsed,
+    passing: Option<&Reading>,
+) -> Option<Decision> {
+    let Some(read) = passing else {
+        return remarked(kitchen, input, parsed, 0);
+    };
+    remarked(kitchen, input, parsed, read.commands.len())
+        .or_else(|| fitting(kitchen, input, read))
+        .or_else(|| remarked(kitchen, input, parsed, 0))
+}
+
+/// What the books tell, where the message says nothing else for sure.
+fn remarked(kitchen: &Kitchen, input: &Input, parsed: &Parsed, told: usize) -> Option<Decision> {
     let best = parsed.readings.first()?;
     let plain = best.sure && !best.corrects() && !best.is_gist();
     let mut remarks = parsed
         .remarks
         .iter()
         .filter(|remark| !plain || remark.affirms());
-    remarks.find_map(|remark| remark::fitting(kitchen, input, remark))
+    remarks.find_map(|remark| remark::fitting(kitchen, input, remark, told))
 }
 
 /// "rice 80 -> 95" of a plate with 80 g of rice on it; "sorry, dal 90, rice 150" of one with both.
@@ -70,7 +86,7 @@ fn quotes(reading: &Reading) -> bool {
 }
 
 /// What comes of a correction, if it fits what was booked.
-pub fn fitting(kitchen: &Kitchen, input: &Input, reading: &Reading) -> Option<Decision> {
+fn fitting(kitchen: &Kitchen, input: &Input, reading: &Reading) -> Option<Decision> {
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
     let stopped = decision.outcome == Outcome::Refused || asks_what(&decision);

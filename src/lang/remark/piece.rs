@@ -2,6 +2,7 @@
 
 use super::said::{Cue, Said, Which};
 use crate::lang::gist::mark::{Mark, mark};
+use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
 use crate::lang::syntax::{Amount, Words};
 use crate::lang::token::{Kind, folded_words};
@@ -91,7 +92,10 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
             .or_else(idle)
             .map(|(piece, length)| (vec![piece], length));
     };
-    let names = |at: usize| rest.vocabulary.has_word(rest.norm(at));
+    let names = |at: usize| {
+        let norm = rest.norm(at);
+        rest.vocabulary.has_word(norm) || is_food_word(norm)
+    };
     let pieces = match key {
         "is" => vec![Piece::Cue(Cue::Is)],
         "is not" => vec![Piece::Cue(Cue::Is), Piece::Deny],

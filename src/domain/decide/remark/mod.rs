@@ -29,10 +29,10 @@ const TIMES_MOST: f64 = 10.1;
 /// Less is no plate of anything.
 const GRAMS_LEAST: f64 = 5.0;
 
-/// The decision that the remark comes to, if it fits what stands.
-pub fn fitting(kitchen: &Kitchen, input: &Input, remark: &Remark) -> Option<Decision> {
+/// The decision that the remark comes to, if it fits what stands and puts right more than so many things.
+pub fn fitting(kitchen: &Kitchen, input: &Input, remark: &Remark, told: usize) -> Option<Decision> {
     let draft = Draft::new(kitchen, input);
-    let commands = commands(&draft, remark)?;
+    let commands = commands(&draft, remark).filter(|commands| commands.len() > told)?;
     let decision = carry_out(draft, &commands, OnProblem::Forget);
     matches!(decision.outcome, Outcome::Recorded | Outcome::Asked).then_some(decision)
 }
@@ -119,6 +119,12 @@ impl Reader<'_, '_> {
         if let Some(part) = roles.part.clone() {
             return self.give_part(chunk, &roles, part);
         }
+        if let Some(when) = roles.when.clone()
+            && roles.amount.is_none()
+            && roles.name.is_none()
+        {
+            return self.when(chunk, &roles, when);
+        }
         if chunk.has(Cue::Given) {
             return self.give(chunk, &roles);
         }
@@ -133,11 +139,10 @@ impl Reader<'_, '_> {
             }
             return self.amount(chunk, roles, (amount, mass), moved);
         }
-        if let Some(name) = roles.name.clone() {
+        // "going out for tea"
+        let beside = chunk.cues.is_empty() && !chunk.stands_alone() && !roles.told;
+        if let Some(name) = roles.name.clone().filter(|_| !beside) {
             return self.rename(chunk, &roles, name, None);
-        }
-        if let Some(Said::When(day, meal)) = roles.when.clone() {
-            return self.when(chunk, &roles, (day, meal));
         }
         let said = |who: &Who| who.owns || chunk.has(Cue::Is) && roles.quoted;
         if let Some(who) = roles.who.clone().filter(said) {
@@ -404,7 +409,8 @@ impl Reader<'_, '_> {
         let owner = roles.who.as_ref().filter(|who| who.owns);
         let mine = owner.is_some_and(|who| who.member == sender);
         let that = roles.told || mine || chunk.has(Cue::That);
-        let claimed = chunk.has(Cue::Is) && that || chunk.has(Cue::Sets);
+        let tells = chunk.has(Cue::Is) || chunk.has(Cue::Given);
+        let claimed = tells && that || chunk.has(Cue::Sets);
         if !claimed || owner.is_some() && !mine || chunk.open_behind {
             return Some(());
         }

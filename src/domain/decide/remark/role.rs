@@ -6,7 +6,7 @@ use super::super::super::mass::Mass;
 use super::super::fix::names;
 use super::super::people::{self, Person};
 use super::standing::Standing;
-use crate::lang::syntax::{Amount, Chunk, Cue, Said, Term, Which, Words};
+use crate::lang::syntax::{Amount, Chunk, Cue, Day, MealName, Said, Term, Which, Words};
 
 /// A chunk by what its words are.
 pub struct Roles {
@@ -24,7 +24,7 @@ pub struct Roles {
     pub name: Option<Words>,
     pub who: Option<Who>,
     pub part: Option<(Amount, Mass)>,
-    pub when: Option<Said>,
+    pub when: Option<(Option<Day>, Option<MealName>)>,
 }
 
 /// Whose something is said to be.
@@ -63,7 +63,10 @@ impl Roles {
                 Said::Person(words) => roles.somebody(draft, term, words, false)?,
                 // "Monday, not last night"
                 Said::When(..) if term.denied => {}
-                Said::When(..) => roles.when = Some(term.said.clone()),
+                Said::When(day, meal) => {
+                    let (known_day, known_meal) = roles.when.take().unwrap_or_default();
+                    roles.when = Some((known_day.or(day.clone()), known_meal.or(*meal)));
+                }
                 Said::Part(amount) => roles.part = Some((amount.clone(), mass(amount)?)),
                 Said::Amount(..) => {}
             }

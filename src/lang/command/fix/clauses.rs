@@ -10,13 +10,14 @@
 
 use super::{Corrections, clause, figure, listed, off, remainder, without_excuse};
 use crate::lang::command::{portion, takes_back};
+use crate::lang::lexicon::is_food_word;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
 use crate::lang::person::person;
 use crate::lang::syntax::{Command, Fix, Item, Line, Of, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::sharing;
+use crate::lang::words::{remarks, sharing};
 
 /// "one" may count anything.
 const SPOKEN_MIN: f64 = 10.0;
@@ -210,7 +211,7 @@ fn plates(piece: Tokens<'_>) -> Option<Vec<Command>> {
 
 /// A clause beside corrections; gives the dish that it names.
 fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
-    if counts(piece) || piece.len() > IDLE_TOKENS_MAX || divides(piece) {
+    if takes_off(piece) || counts(piece) || piece.len() > IDLE_TOKENS_MAX || divides(piece) {
         return None;
     }
     let length = |at: usize| {
@@ -225,11 +226,21 @@ fn beside(piece: Tokens<'_>) -> Option<Option<Words>> {
     };
     let named = (0..piece.len()).find_map(|at| Some((at, length(at)?)));
     // "no butter", of a butter that nobody knows
+    let food = |norm: &str| piece.vocabulary.has_word(norm) || is_food_word(norm);
     let denied = |at: usize| piece.norm(at) == "no" && piece.norm(at + 1) != "the";
-    if named.is_some() && (0..piece.len()).any(denied) {
+    let left_out = |at: usize| denied(at) && (named.is_some() || food(piece.norm(at + 1)));
+    if (0..piece.len()).any(left_out) {
         return None;
     }
     Some(named.map(|(at, length)| piece.range(at, at + length).words()))
+}
+
+/// "undo the beans": it says what no clause beside others may be passed over for.
+fn takes_off(piece: Tokens<'_>) -> bool {
+    let piece = without_excuse(piece);
+    ["off", "erased"]
+        .iter()
+        .any(|part| remarks().longest_of(piece.slice, part).is_some())
 }
 
 /// A number stands in it, be it in words: "one fifteen".
