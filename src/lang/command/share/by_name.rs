@@ -62,6 +62,11 @@ impl Table<'_> {
             return Some(Some(items.clone()));
         }
         let (like, change): (Known, Change) = match telling.size()? {
+            Size::Times(_) | Size::More(_, None)
+                if telling.who.is_none() && telling.day.is_none() =>
+            {
+                return None;
+            }
             Size::Amount(Amount::Bare(grams)) if *grams < PART_GRAMS_MIN => return None,
             Size::Amount(amount) => {
                 return Some(Some(vec![item(amount.clone(), name.as_ref()?)]));

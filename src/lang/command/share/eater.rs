@@ -17,6 +17,7 @@ pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Ea
     let first = input.norm(0);
     match first {
         "me" | "i" | "myself" | "mine" | "mines" | "im" | "ive" | "id" => return Some((1, None)),
+        "yours" if input.norm(1) == "truly" => return Some((2, None)),
         "ill" if before.named.is_some() && matches!(input.norm(1), "have" | "take" | "get") => {
             return Some((2, None));
         }

@@ -35,6 +35,8 @@ pub enum Mark {
     Nothing,
     /// "too": like the one before.
     Too,
+    /// "the day after" the last that was told
+    DayAfter,
     /// Words that carry nothing, wherever they stand.
     Idle,
     /// Words that were passed over.
@@ -267,6 +269,10 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
     if let Some(found) = ratio(rest) {
         return Some(found);
     }
+    // "2 to 3 ladles" is a range, "2 to 1 to 1" none.
+    if let Some((length, parts)) = spoken_ratio(rest, 3) {
+        return Some((length, Mark::Ratio(parts)));
+    }
     if let Some(length) = denied_day(rest) {
         return Some((length, Mark::Idle));
     }
@@ -306,6 +312,11 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
             }
             "nothing" => return Some((length, Mark::Nothing)),
             "too" => return Some((length, Mark::Too)),
+            "day after" => return Some((length, Mark::DayAfter)),
+            "ratio" => {
+                let (more, parts) = spoken_ratio(rest.after(length), 2)?;
+                return Some((length + more, Mark::Ratio(parts)));
+            }
             "same" if name_after(rest, length) > 0 => {
                 return Some((length + name_after(rest, length), Mark::Idle));
             }
@@ -379,6 +390,22 @@ pub fn ratio(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     told.then_some((length, Mark::Ratio(parts)))
 }
 
+/// "two to one to one": so many parts at least.
+fn spoken_ratio(rest: Tokens<'_>, least: usize) -> Option<(usize, Vec<f64>)> {
+    let (mut after, first) = number(rest).ok()?;
+    let mut parts = vec![first.value];
+    while after.norm(0) == "to"
+        && let Ok((next, part)) = number(after.after(1))
+    {
+        parts.push(part.value);
+        after = next;
+    }
+    let few = parts
+        .iter()
+        .all(|part| part.fract() == 0.0 && (1.0..=9.0).contains(part));
+    (few && parts.len() >= least).then(|| (rest.len() - after.len(), parts))
+}
+
 /// "3 ways", "in three", "x3" at the end of what they divide.
 fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     let lead = usize::from(matches!(rest.norm(0), "in" | "into" | "by" | "x" | "times"));
@@ -387,6 +414,16 @@ fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
         return None;
     }
     let length = rest.len() - after.len();
+    let equal = usize::from(matches!(after.norm(0), "equal" | "even" | "same"));
+    let bowls = lead == 1
+        && matches!(
+            after.norm(equal),
+            "bowls" | "plates" | "portions" | "shares" | "lots" | "parts"
+        )
+        && after.norm(equal + 1) != "of";
+    if bowls {
+        return Some((length + equal + 1, Mark::Split(Some(count.value as u32))));
+    }
     let said = matches!(after.norm(0), "ways" | "way" | "parts") && lead <= 1;
     let bare = lead == 1 && after.first().is_none_or(parts);
     let plain = said && (lead == 1 || after.norm(0) != "parts");

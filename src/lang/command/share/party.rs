@@ -37,6 +37,8 @@ pub enum Role {
     Plain,
     /// A verb follows: "Ana had".
     Subject,
+    /// "gave Ana": what follows is Ana's.
+    Given,
     /// "for Ana", "to Ana".
     For,
     /// "with Ana": the sender too.
@@ -201,7 +203,7 @@ fn preposition(input: Tokens<'_>) -> (usize, Role) {
             return (1, Role::For);
         }
         "gave" | "give" | "giving" | "gives" | "handed" => {
-            return (1, Role::Subject);
+            return (1, Role::Given);
         }
         _ => return (0, Role::Plain),
     };

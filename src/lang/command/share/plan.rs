@@ -16,13 +16,22 @@ use crate::lang::syntax::{Amount, Eater, Item, Party, Portion, Share, Words};
 
 /// The plates that the tellings describe; `None` when they leave something open.
 pub fn plates(mut tellings: Vec<Telling>) -> Option<Vec<Portion>> {
-    tellings.retain(|telling| !telling.nothing || telling.content.is_some());
+    let skipped = |telling: &Telling| telling.nothing && telling.content.is_none();
+    let skips = tellings
+        .iter()
+        .any(|telling| skipped(telling) && telling.who.is_some());
+    tellings.retain(|telling| !skipped(telling));
     let mut out: Vec<Portion> = Vec::new();
     for pan in pans(tellings)? {
         let more = portions(&pan, &out)?;
         out.extend(more);
     }
-    Some(out)
+    // "160 each, Tom skipped": who the others are, the books alone know.
+    (!skips || !out.iter().any(is_for_everyone)).then_some(out)
+}
+
+fn is_for_everyone(portion: &Portion) -> bool {
+    matches!(&portion.share, Some(Share::Equally(party) | Share::Each(party)) if party.named.is_empty())
 }
 
 fn portions(pan: &Pan, before: &[Portion]) -> Option<Vec<Portion>> {
@@ -38,7 +47,7 @@ fn portions(pan: &Pan, before: &[Portion]) -> Option<Vec<Portion>> {
             Some(ratio) => by_ratio(told, &pan.others(), items, &ratio),
             None => {
                 let own = Claim::of(told.who.clone().unwrap_or(Who::sender()), size);
-                Whole::of(items, None).divided(told, pan.claims(Some(own))?)
+                Whole::of(items, told.giver.clone()).divided(told, pan.claims(Some(own))?)
             }
         },
         Content::Name(name) => of_name(pan, name, before),
@@ -66,7 +75,10 @@ fn of_items(pan: &Pan, items: Vec<Item>) -> Option<Vec<Portion>> {
         return Whole::of(items, told.who.clone()).divided(told, pan.claims(None)?);
     }
     // "yesterday 140 dal, today 120"
-    let other_day = |other: &&Telling| other.day.is_some() && other.day != told.day;
+    let other_day = |other: &&Telling| {
+        other.day.is_some() && other.day != told.day
+            || other.meal.is_some() && other.meal != told.meal
+    };
     if pan.others().iter().any(other_day) {
         return by_name(pan.entries(), &[]);
     }

@@ -98,7 +98,9 @@ fn multiple(rest: Tokens<'_>, before: &Before) -> Option<(usize, Related)> {
         "of" => 1,
         _ => 0,
     };
+    let summed = |length: usize| matches!(rest.norm(at + led + length), "together" | "combined");
     let against = reference(rest.after(at + led), before)
+        .filter(|(length, _)| !summed(*length))
         .filter(|(length, _)| led > 0 || owns(rest.after(at).range(0, *length)));
     match against {
         Some((length, who)) => {
@@ -116,10 +118,17 @@ fn multiple(rest: Tokens<'_>, before: &Before) -> Option<(usize, Related)> {
 /// How many times; and whether nothing need follow ("twice that").
 fn times(rest: Tokens<'_>) -> Option<(usize, f64, bool)> {
     let list = at_table();
+    // "a portion twice the size of mine"
+    let vessel = list.longest_of(rest.after(1).slice, "plate");
+    if let ("a", Some(length)) = (rest.norm(0), vessel) {
+        let (more, factor, whole) = times(rest.after(1 + length))?;
+        return Some((1 + length + more, factor, whole));
+    }
     let said = list
         .longest(rest.slice)
         .and_then(|(length, key)| match Size::named(key)? {
-            Size::Times(times) => Some((length, times, true)),
+            // "weighed twice"
+            Size::Times(times) => Some((length, times, rest.norm(length - 1) != "twice")),
             _ => None,
         });
     if said.is_some() {

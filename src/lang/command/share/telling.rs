@@ -23,6 +23,8 @@ pub struct Telling {
     pub ratio: Option<Vec<f64>>,
     /// They had none of it.
     pub nothing: bool,
+    /// Whose it was before.
+    pub giver: Option<Who>,
     /// The people were told after the content, which is therefore whole.
     pub closed: bool,
     /// The day was told before the content, so that it holds for what follows.
@@ -113,6 +115,11 @@ impl Gathering {
                     self.now.who = before;
                 }
             }
+            Mark::DayAfter => {
+                let told = std::iter::once(&self.now).chain(self.done.iter().rev());
+                let last = told.filter_map(|telling| telling.day.clone()).next()?;
+                self.when(Some(next_day(last)?), None, parted, after);
+            }
             Mark::Idle => self.parted = parted,
             Mark::Talk => {
                 self.parted = parted;
@@ -142,6 +149,7 @@ impl Gathering {
             (Some(_), None) => match said.role {
                 // "the other half I ate"
                 Role::Subject => !content_follows && !parted,
+                Role::Given => false,
                 Role::Plain if parted => !content_follows,
                 Role::Plain => !content_follows || self.trailing,
                 Role::For | Role::With | Role::Between => !(parted && content_follows),
@@ -169,6 +177,10 @@ impl Gathering {
             {
                 now.who = Some(who.clone().and(said.who.clone())?);
                 return Some(());
+            }
+            // "Ana gave me a third of her 300 rice"
+            (Some(_), None) if said.role == Role::Given => {
+                now.giver = now.who.take();
             }
             (Some(who), None) if !now.nothing => {
                 // "for the two of us, me and Ana: ..."
@@ -301,6 +313,17 @@ impl Telling {
             && self.split.is_none()
             && self.day.is_none()
             && self.meal.is_none()
+    }
+}
+
+/// The day after one that is told by its name.
+fn next_day(day: Day) -> Option<Day> {
+    match day {
+        Day::Weekday(day) => Some(Day::Weekday((day + 1) % 7)),
+        Day::Yesterday | Day::DaysAgo(1) => Some(Day::Today),
+        Day::DaysAgo(2) => Some(Day::Yesterday),
+        Day::DaysAgo(days) if days > 2 => Some(Day::DaysAgo(days - 1)),
+        _ => None,
     }
 }
 
