@@ -205,6 +205,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     for reading in &mut readings {
         uneaten::judge(reading, body);
+        company::judge(reading, body);
     }
     let mut nothing = rank::not_understood(body);
     if !readings.iter().any(|reading| reading.sure) {
