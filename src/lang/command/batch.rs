@@ -27,6 +27,7 @@ use crate::lang::recipe;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, NewBatch, Weighing};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::{fillers, talk};
 
 /// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
 const NAME_NUMBER_MAX: f64 = 99.0;
@@ -53,6 +54,10 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
     let Ok(mut batch) = whole(rest, input) else {
         return input.no();
     };
+    // "cooked for 400 people" tells of no dish.
+    if talk().has(&batch.name.text) || fillers().has(&batch.name.text) {
+        return input.no();
+    }
     let weighed = batch.lines.iter().filter(|line| has_amount(line)).count();
     if weighed == 0 && (batch.weighings.is_empty() || batch.name.text.is_empty()) {
         return input.no();

@@ -53,7 +53,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             "because" | "cos" | "cause" | "since" | "as" | "bc" => reason.after(1),
             _ => reason,
         };
-        if reason.len() > REASON_TOKENS_MAX {
+        // "the crumble's out" came out of the oven.
+        let only_out = led.is_none() && at > 0 && rest.norm(at - 1) == "out";
+        if reason.len() > REASON_TOKENS_MAX || only_out && !body.has_number() {
             continue;
         }
         match wasted(body, strict) {

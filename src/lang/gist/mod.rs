@@ -45,13 +45,12 @@ const TOKENS_MAX: usize = 100;
 
 /// What was cooked, lost or counted, as far as the message tells it: a reading that is sure.
 pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
-    let told = input.has_number() && input.slice.iter().any(tells_cooking);
+    let told = input.has_number() && tells_cooking(input);
     if input.len() > TOKENS_MAX || !told && !input.slice.iter().any(is_edible_word(input)) {
         return None;
     }
     let sentence = Sentence::new(input);
     let commands = pot::read(&sentence)
-        .map(|batch| vec![batch])
         .or_else(|| stock::read(&sentence))
         .or_else(|| jar::read(&sentence))
         .or_else(|| running::read(&sentence))?;
@@ -138,11 +137,14 @@ fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading 
     }
 }
 
-/// "made", "cooked": what the name behind it may be nobody knows yet.
-fn tells_cooking(token: &super::token::Token) -> bool {
-    super::words::cues()
-        .longest_of(std::slice::from_ref(token), "cooked")
-        .is_some()
+/// "made", "ready": what the name beside it may be nobody knows yet.
+fn tells_cooking(input: Tokens<'_>) -> bool {
+    let said = |at, key| {
+        super::words::cues()
+            .longest_of(&input.slice[at..], key)
+            .is_some()
+    };
+    (0..input.len()).any(|at| said(at, "cooked") || said(at, "ready"))
 }
 
 /// A quick look, before a line of talk costs more than a glance.
