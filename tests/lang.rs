@@ -760,6 +760,7 @@ fn half_read_portions_are_not_booked() {
         "Forwarded from Jo:\n140 dal, 90 beans",
         "140 dal'); DROP TABLE plates; --",
         "140 dal for 0 people",
+        "kitchen scale is stuck on ounces: 5 dal, 3 beans",
     ] {
         assert!(!read(text).best().sure, "{text:?}");
     }

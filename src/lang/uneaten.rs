@@ -8,9 +8,10 @@
 //! ```
 //! Nothing is on a plate in a message that somebody else wrote first, or that is written for a machine.
 
-use super::syntax::{Command, Error, ErrorKind, Item, Portion, Reading};
+use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
+use super::unit::{Unit, unit};
 use super::words::{places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
@@ -38,6 +39,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     let Some(error) = (listed || coded)
         .then(|| body.error(ErrorKind::NotUnderstood))
         .or_else(|| items.find_map(|item| kept_off(body, item).or_else(|| denied(body, item))))
+        .or_else(|| other_unit(body, &portions))
         .or_else(|| no_such_day(body, &portions))
     else {
         return;
@@ -121,6 +123,20 @@ fn stowed(rest: Tokens<'_>) -> Option<usize> {
     let article = usize::from(rest.norm(1) == "the");
     let (length, _) = places().longest(rest.after(1 + article).slice)?;
     Some(1 + article + length)
+}
+
+/// "scale is stuck on ounces: 5 barley": a bare number is no grams then.
+fn other_unit(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
+    let mut items = portions.iter().flat_map(|portion| &portion.items);
+    items.find(|item| matches!(item.amount, Amount::Bare(_)))?;
+    let set = |at: &usize| {
+        let led = ["on", "in", "to"].contains(&body.norm(at - 1));
+        let unit = unit(body.after(*at));
+        led && matches!(unit, Ok((_, Unit::Mass(grams))) if grams > 1.0)
+    };
+    let at = (1..body.len()).find(set)?;
+    let said = body.range(at, at + 1);
+    Some(said.error(ErrorKind::LeftOver(said.words().text)))
 }
 
 /// A date that no plate has taken for its day.
