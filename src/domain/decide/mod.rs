@@ -400,12 +400,10 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
     if let Some(asking) = done.asks.into_iter().next() {
         answers.push(question::put(&mut draft, asking));
     }
-    let asked = answers
-        .iter()
-        .any(|answer| matches!(answer, Answer::Ask(_)));
-    let refused = answers
-        .iter()
-        .any(|answer| matches!(answer, Answer::Problem(_)));
+    let ask = |answer: &Answer| matches!(answer, Answer::Ask(_));
+    let asked = answers.iter().any(ask);
+    let problem = |answer: &Answer| matches!(answer, Answer::Problem(_));
+    let refused = answers.iter().any(problem);
     let replaces = match answers.as_slice() {
         [Answer::Portion(_)] if booked => portion::grown(&draft),
         _ => None,
@@ -432,10 +430,8 @@ fn conclude(mut draft: Draft, done: Done) -> Decision {
 fn refuse(input: &Input, problem: Problem) -> Decision {
     Decision {
         outcome: Outcome::Refused,
-        credit: input.message,
-        replaces: None,
-        changes: Vec::new(),
         answers: vec![Answer::Problem(problem)],
+        ..silence(input)
     }
 }
 
