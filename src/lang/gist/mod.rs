@@ -13,6 +13,7 @@
 //! pair    := amount { link } name | name { word } amount
 //! ```
 
+mod amountless;
 mod aside;
 mod asked;
 mod eater;

@@ -1,5 +1,6 @@
 //! Which amount belongs to which name.
 
+use super::amountless::{is_beside_a_name, is_listed, is_untold};
 use super::mark::Mark;
 use super::sentence::Sentence;
 use crate::lang::syntax::{Amount, Item, Words};
@@ -425,54 +426,4 @@ fn loose(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize> {
         .find(|&next| sentence.mark(next) != Some(&Mark::Word) || sentence.joins(next))?;
     let dish = matches!(sentence.mark(next), Some(Mark::Dish(_)));
     (dish && is_name(sentence, next, used)).then_some(next)
-}
-
-/// "140 dal and rice": a list goes on with a name that has no amount.
-fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
-    let start = (0..at)
-        .rev()
-        .take_while(|&back| sentence.cue(back, "link").is_some())
-        .last()
-        .unwrap_or(at);
-    let alone = sentence.within(sentence.clause(at)).all(|other| {
-        other == at
-            || (start..at).contains(&other)
-            || matches!(sentence.mark(other), Some(Mark::Break { .. }))
-    });
-    if alone {
-        return true;
-    }
-    let Some(before) = start.checked_sub(1) else {
-        return false;
-    };
-    let goes_on = sentence.joins(before)
-        || matches!(sentence.mark(before), Some(Mark::Break { soft: true }))
-            && (sentence.joins(at + 1)
-                || matches!(
-                    sentence.mark(at + 1),
-                    None | Some(Mark::Break { .. } | Mark::Amount(_))
-                ));
-    goes_on && before > 0 && used[before - 1]
-}
-
-/// A dish without an amount in the breath of a weighing, and no "without" before it.
-fn is_untold(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
-    let breath = sentence.breath(sentence.clause(at));
-    let weighed = breath
-        .flat_map(|clause| sentence.within(clause))
-        .any(|at| used[at]);
-    let denied = (0..3.min(at)).any(|back| {
-        ["not", "unmeant", "apart"]
-            .iter()
-            .any(|key| sentence.cue(at - 1 - back, key).is_some())
-    });
-    weighed && !denied
-}
-
-fn is_beside_a_name(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
-    let named = |other: usize| {
-        used.get(other) == Some(&true)
-            && matches!(sentence.mark(other), Some(Mark::Dish(_) | Mark::Food(_)))
-    };
-    named(at + 1) || at > 0 && named(at - 1)
 }
