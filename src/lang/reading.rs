@@ -57,6 +57,8 @@ pub enum Reason {
     Veto(&'static str),
     /// Several ways to cut the text; the sign that decided.
     Cut(&'static str),
+    /// The scale goes on showing so many grams: the next reading may come in another message.
+    ScaleShows(f64),
     /// Why the marks in it do not hold together.
     NoGist(&'static str),
 }
@@ -80,6 +82,14 @@ impl Reading {
     /// Gathered from the marks in a sentence, not read word by word.
     pub fn is_gist(&self) -> bool {
         self.reasons.contains(&Reason::Cut("gist"))
+    }
+
+    /// What the scale goes on showing.
+    pub fn scale_shows(&self) -> Option<f64> {
+        self.reasons.iter().find_map(|reason| match reason {
+            Reason::ScaleShows(grams) => Some(*grams),
+            _ => None,
+        })
     }
 
     /// It puts right, repeats or takes back what was booked just now.

@@ -50,7 +50,12 @@ fn best<'a>(input: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Vec<Reading>) -> Opt
 }
 
 fn stands(reading: &Reading) -> bool {
-    reading.is_certain() && !matches!(reading.commands.first(), Some(Command::Choose(_)))
+    match reading.commands.as_slice() {
+        // "done" closes what the same message put in the bowl.
+        [Command::Done] => true,
+        [Command::Choose(_), ..] => false,
+        _ => reading.is_certain(),
+    }
 }
 
 /// A batch begins on a line with its verb: where several do, they are so many batches.

@@ -249,6 +249,8 @@ lists! {
     taken_off = "taken_off.txt";
     /// "drained weight", "peeled": what a second weight of an ingredient is of.
     own_weight = "own_weight.txt";
+    /// The label of a bowl: the key is the part.
+    bowls = "bowls.txt";
     /// What stands around a short answer: the key is the part.
     answers = "answers.txt";
     /// Words between clauses: "but", "lol".

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use super::super::answer::{Answer, DayAnswer, PortionsAnswer};
 use super::super::change::Change;
 use super::super::draft::Draft;
-use super::super::ids::AccountId;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
 use super::super::problem::ProblemKind;
@@ -83,15 +82,23 @@ fn usual_portion(draft: &Draft, batches: &[super::super::ids::BatchId]) -> Optio
 
 /// "done": nothing more goes on the bowl by itself.
 pub fn done(draft: &mut Draft) -> Step {
-    let open = draft
-        .kitchen
-        .plates
-        .iter()
+    let mine = draft.kitchen.plates.iter();
+    let open = mine
         .filter(|plate| plate.member == draft.input.sender && !plate.closed)
         .max_by_key(|plate| plate.touched_at())
         .map(|plate| plate.id);
-    let plate: AccountId = open.ok_or(ProblemKind::NothingToFix)?;
+    // "25 walnuts, that's it, done": said of what the message has just told.
+    let told = draft.has_booked();
+    let Some(plate) = open else {
+        return match told {
+            true => Ok(Done::default()),
+            false => Err(ProblemKind::NothingToFix.into()),
+        };
+    };
     draft.push(Change::ClosePlate(plate));
+    if told {
+        return Ok(Done::default());
+    }
     let answer = super::portion::answer(draft, &[plate], Vec::new(), &BTreeMap::new());
     Ok(Done::saying(answer))
 }

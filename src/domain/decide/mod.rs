@@ -183,10 +183,10 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    if let Some(decision) = passing::one_or_two(kitchen, input, parsed) {
-        return decision;
-    }
-    if let Some(decision) = passing::as_offered(kitchen, input) {
+    if let Some(decision) = passing::one_or_two(kitchen, input, parsed)
+        .or_else(|| passing::as_offered(kitchen, input))
+        .or_else(|| passing::closing(kitchen, input, parsed))
+    {
         return decision;
     }
     let next = scale::next_reading(kitchen, input, parsed);
@@ -232,10 +232,11 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = told::taught(kitchen, input, &reading.commands) {
         return decision;
     }
-    let draft = Draft::new(kitchen, input);
+    let mut draft = Draft::new(kitchen, input);
     if let Some(stop) = overheard::said_twice(kitchen, input, &reading.commands) {
         return stopped(draft, stop);
     }
+    scale::goes_on(&mut draft, reading);
     let mut decision = carry_out(draft, &reading.commands, OnProblem::Forget);
     if let Some(plate) = overheard::as_a_plate(parsed, &decision) {
         let draft = Draft::new(kitchen, input);

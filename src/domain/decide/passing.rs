@@ -1,12 +1,17 @@
 //! Answers to a question that are no message by themselves: "cooked" of two kinds of rice, "one,
 //! phone glitched".
 
+use chrono::Duration;
+
 use super::super::answer::About;
+use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen, OpenQuestion};
+use super::super::plate::Plate;
 use super::super::resolve::{Thing, Use, resolve};
+use super::portion::BOWL_OPEN_MINUTES;
 use super::question::{answered, meant, read};
-use super::{Decision, Input, which};
+use super::{Decision, Done, Input, Outcome, conclude, which};
 use crate::lang::syntax::{Choice as Answer, Command, Reading, Words};
 use crate::lang::{self, Parsed, Vocabulary, folded_words};
 
@@ -35,6 +40,24 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
         }
     };
     Some(answered(kitchen, input, &choice))
+}
+
+/// "done", said to nobody: the sender's bowl is closed, and nothing is said.
+pub fn closing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let best = parsed.readings.first()?;
+    let open = |plate: &&Plate| {
+        let age = plate.touched_at().map(|touched| input.now - touched);
+        let fresh = age.is_some_and(|age| age <= Duration::minutes(BOWL_OPEN_MINUTES));
+        plate.member == input.sender && !plate.closed && fresh
+    };
+    let said = best.commands == [Command::Done] && !input.addressed;
+    let bowl = kitchen.plates.iter().rev().filter(|_| said).find(open)?;
+    let mut draft = Draft::new(kitchen, input);
+    draft.push(Change::ClosePlate(bowl.id));
+    Some(Decision {
+        outcome: Outcome::Ignored,
+        ..conclude(draft, Done::default())
+    })
 }
 
 /// An option in its own words: "3 carrots" to "2 or 3 carrots?" is no carrot on a plate. Or what tells it

@@ -114,7 +114,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
 }
 
 /// How long a bowl stays open for more.
-const BOWL_OPEN_MINUTES: i64 = 20;
+pub const BOWL_OPEN_MINUTES: i64 = 20;
 /// A second bowl so soon after the first is of the same meal.
 const MEAL_OPEN_MINUTES: i64 = 120;
 

@@ -3,7 +3,7 @@
 //! weighed together with a container whose tare is known.
 //!
 //! What stood on the scale last waits as an open question of its own kind, its words the reading and what
-//! is in the jar.
+//! is in the jar, or that one message told the plate whole.
 
 use chrono::Duration;
 
@@ -32,7 +32,12 @@ struct Standing {
     mass: Mass,
     /// What is in the jar; nothing for a plate.
     food: Option<String>,
+    /// A plate that one message told whole: what weighs less than it was weighed by itself.
+    whole: bool,
 }
+
+/// Stands for a plate that was told whole, in the words that a scale is kept as.
+const WHOLE: &str = "+";
 
 fn standing(kitchen: &Kitchen, input: &Input) -> Option<Standing> {
     let mine = |open: &&OpenQuestion| {
@@ -43,7 +48,8 @@ fn standing(kitchen: &Kitchen, input: &Input) -> Option<Standing> {
     Some(Standing {
         id: open.id,
         mass: Mass::from_mg(mass.parse().ok()?),
-        food: (!food.is_empty()).then(|| food.to_owned()),
+        food: (!food.is_empty() && food != WHOLE).then(|| food.to_owned()),
+        whole: food == WHOLE,
     })
 }
 
@@ -101,7 +107,11 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
         }
         (None, _) if now.vessel.is_none() => Err(ProblemKind::NotUnderstood.into()),
         (food, _) => {
-            stand(draft, mass, food.as_ref());
+            stand(
+                draft,
+                mass,
+                food.as_ref().map_or(Stands::Plate, Stands::Jar),
+            );
             // A jar is kept in mind, and talked of only when it was said to be a first reading.
             let silent = food.is_some() && !now.told && !draft.input.addressed;
             Ok(if silent {
@@ -129,9 +139,7 @@ fn eaten_from(draft: &mut Draft, jar: &Standing, now: Mass) -> Step {
             other_way(&food.text, problem, &Command::Portion(portion))
         });
     }
-    let id = jar.id;
-    draft.push(Change::CloseQuestion(id));
-    stand(draft, now, Some(&food));
+    stand(draft, now, Stands::Jar(&food));
     let portion = of_one(food, Amount::Mass(left.grams()));
     portion::place(draft, &portion, false)
 }
@@ -155,11 +163,15 @@ pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, St
         return Ok(None);
     };
     let readings: Option<Vec<Mass>> = portion.items.iter().map(bare_reading).collect();
-    let (Some(readings), None, None) = (readings, &portion.day, &portion.share) else {
+    let own = portion.day.is_none() && portion.share.is_none() && portion.who.is_none();
+    let Some(readings) = readings.filter(|_| own) else {
         return Ok(None);
     };
     if before.food.is_some() {
         return Ok(from_jar(draft, &before, portion, &readings));
+    }
+    if before.whole && readings.iter().any(|reading| *reading <= before.mass) {
+        return Ok(None);
     }
     let mut last = before.mass;
     let mut added = portion.clone();
@@ -170,9 +182,19 @@ pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, St
         item.amount = Amount::Mass((reading - last).grams());
         last = reading;
     }
-    draft.push(Change::CloseQuestion(before.id));
-    stand(draft, last, None);
+    let stands = match before.whole {
+        true => Stands::Whole,
+        false => Stands::Plate,
+    };
+    stand(draft, last, stands);
     Ok(Some(added))
+}
+
+/// What the scale goes on showing after this message, with more to come.
+pub fn goes_on(draft: &mut Draft, reading: &Reading) {
+    if let Some(mass) = reading.scale_shows().and_then(Mass::weighed_out) {
+        stand(draft, mass, Stands::Whole);
+    }
 }
 
 /// "honey 401" after "honey jar 418": the jar again, if it lost no more than a jar does.
@@ -191,8 +213,7 @@ fn from_jar(
     }
     let mut eaten = portion.clone();
     eaten.items[0].amount = Amount::Mass((jar.mass - *now).grams());
-    draft.push(Change::CloseQuestion(jar.id));
-    stand(draft, *now, Some(&item.name));
+    stand(draft, *now, Stands::Jar(&item.name));
     Some(eaten)
 }
 
@@ -204,13 +225,21 @@ fn bare_reading(item: &Item) -> Option<Mass> {
     }
 }
 
-fn stand(draft: &mut Draft, mass: Mass, food: Option<&Words>) {
+/// What stands on the scale.
+enum Stands<'a> {
+    Jar(&'a Words),
+    Plate,
+    Whole,
+}
+
+fn stand(draft: &mut Draft, mass: Mass, stands: Stands) {
     if let Some(before) = standing(&draft.kitchen, draft.input) {
         draft.push(Change::CloseQuestion(before.id));
     }
-    let (words, minutes) = match food {
-        Some(food) => (format!("{} {}", mass.mg(), food.text), JAR_STANDS_MINUTES),
-        None => (mass.mg().to_string(), STANDS_MINUTES),
+    let (words, minutes) = match stands {
+        Stands::Jar(food) => (format!("{} {}", mass.mg(), food.text), JAR_STANDS_MINUTES),
+        Stands::Plate => (mass.mg().to_string(), STANDS_MINUTES),
+        Stands::Whole => (format!("{} {WHOLE}", mass.mg()), STANDS_MINUTES),
     };
     draft.push(Change::Ask(OpenQuestion {
         id: QuestionId(draft.kitchen.next.question),
@@ -228,14 +257,22 @@ fn stand(draft: &mut Draft, mass: Mass, food: Option<&Words>) {
 
 /// A total that falls cannot be: the plate was taken off, or this was weighed by itself.
 fn falls(portion: &Portion, last: Mass) -> Stop {
+    let problem = ProblemKind::ScaleFell { last };
+    other_way(
+        &names(portion),
+        problem,
+        &Command::Portion(in_grams(portion)),
+    )
+}
+
+fn in_grams(portion: &Portion) -> Portion {
     let mut by_itself = portion.clone();
     for item in &mut by_itself.items {
         if let Amount::Bare(grams) = item.amount {
             item.amount = Amount::Mass(grams);
         }
     }
-    let problem = ProblemKind::ScaleFell { last };
-    other_way(&names(portion), problem, &Command::Portion(by_itself))
+    by_itself
 }
 
 fn names(portion: &Portion) -> String {

@@ -7,6 +7,7 @@ pub mod add;
 pub mod again;
 pub mod amend;
 pub mod batch;
+pub mod bowl;
 pub mod choose;
 pub mod container;
 pub mod cooked_down;

@@ -2,9 +2,10 @@
 //! it goes with the plate before.
 //!
 //! ```text
-//! around := { day | meal | who | share | "another" } items { day | meal | "for" who | share | "with that" }
+//! around := { label | day | meal | who | share | "another" } items { day | meal | "for" who | share | "with that" }
 //! ```
 
+use crate::lang::command::bowl::after_label;
 use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
 use crate::lang::person::{person, stranger};
@@ -71,17 +72,8 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     {
         return Some(input.after(1));
     }
-    // "plate: 140 dal", "my bowl - 140 dal" name nobody's plate; "plate 388" and "plate: 388" are on the scale.
-    let mine = usize::from(input.norm(0) == "my");
-    let marked = input
-        .get(mine + 1)
-        .is_some_and(|token| token.is(':') || token.is('-'));
-    let named = matches!(
-        input.get(mine + 3).map(|token| &token.kind),
-        Some(Kind::Word(_))
-    );
-    if matches!(input.norm(mine), "plate" | "bowl") && marked && named {
-        return Some(input.after(mine + 1));
+    if let Some(rest) = after_label(input) {
+        return Some(rest);
     }
     // "tea tonight: 190 stew"
     if portion.meal.is_none()

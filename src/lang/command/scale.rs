@@ -29,6 +29,8 @@ pub struct Said {
     pub doubt: Option<(ErrorKind, Span)>,
     /// It says nothing by itself: it goes with a reading before.
     pub follows: bool,
+    /// What the scale goes on showing, with more to come.
+    pub shows: Option<f64>,
     pub comments: Vec<Span>,
 }
 
@@ -38,6 +40,7 @@ impl Said {
             command,
             doubt: None,
             follows: false,
+            shows: None,
             comments: Vec::new(),
         }
     }
@@ -211,7 +214,13 @@ fn added_up(talk: &Talk, portion: &Portion) -> Option<Said> {
     if rest.iter().any(|group| group.said("zero")) {
         return None;
     }
-    above(rest.iter(), empty, portion)
+    let said = above(rest.iter(), empty, portion)?;
+    let own = portion.who.is_none() && portion.day.is_none();
+    let last = rest.last().filter(|_| own && said.doubt.is_none());
+    Some(Said {
+        shows: last.map(|group| group.grams),
+        ..said
+    })
 }
 
 fn above<'t>(

@@ -215,6 +215,7 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
     if !quiet {
         reasons.push(Reason::Veto("talk beside it"));
     }
+    reasons.extend(said.shows.map(Reason::ScaleShows));
     let errors: Vec<Error> = said
         .doubt
         .into_iter()
