@@ -1682,6 +1682,27 @@ fn plates_eaten_again() {
         "same as yesterday, no rice",
         &["same as yesterday but no rice"],
     );
+    means(
+        "same as Ana, but only the rice",
+        &[
+            "same rice as Ana",
+            "same amount of rice as Ana",
+            "same rice as what Ana had",
+        ],
+    );
+    means(
+        "same for me, but 150",
+        &[
+            "same but 150",
+            "ditto, 150",
+            "same for me but 150 this time",
+            "150 here",
+            "150 too",
+            "and 150 for me please",
+            "put me down for 150 too",
+            "150 for me, of the same pot",
+        ],
+    );
 }
 
 #[test]

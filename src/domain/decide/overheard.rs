@@ -23,15 +23,9 @@ const OF_OTHERS_MINUTES: i64 = 10;
 /// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
 /// own booking; "same for me" right after somebody's.
 pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
-    let found = parsed.readings.iter().find(|reading| reading.corrects())?;
-    // A message that says something else as well does so unless it quotes what stands on the plate.
-    let best = parsed.readings.first()?;
-    if best.sure && best != found && !quotes(found) && !best.is_gist() {
-        return None;
-    }
     let within = |since: DateTime<Utc>, minutes| input.now - since <= Duration::minutes(minutes);
     let booked = |act: &Act| act.stands() && within(act.sent_at, IN_PASSING_MINUTES);
-    let own = || kitchen.recent.iter().any(booked);
+    let own = input.pointed.is_some() || kitchen.recent.iter().any(booked);
     let anyone = || {
         let mut touched = kitchen.plates.iter().filter_map(Plate::touched_at);
         touched.any(|touched| within(touched, OF_OTHERS_MINUTES))
@@ -41,9 +35,15 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
         Command::Again(_) => true,
         _ => false,
     };
-    let replied = input.pointed.is_some();
-    let meant = replied || own() || found.commands.first().is_some_and(of_others) && anyone();
-    (found.errors.is_empty() && meant).then_some(found)
+    let meant = |reading: &&Reading| {
+        let others = reading.commands.first().is_some_and(of_others);
+        reading.corrects() && reading.errors.is_empty() && (own || others && anyone())
+    };
+    let found = parsed.readings.iter().find(meant)?;
+    // A message that says something else as well does so unless it quotes what stands on the plate.
+    let best = parsed.readings.first()?;
+    let says_else = best.sure && best != found && !quotes(found) && !best.is_gist();
+    (!says_else).then_some(found)
 }
 
 /// What a message puts right of what stands: as it was read in passing, or as the books tell, where that

@@ -3,7 +3,7 @@
 //! ```text
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
 //!        | [lead] amount ["of it"] ["for" who] ["too"]
-//! model := "same" [meal] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
+//! model := "same" [meal | name] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
 //!        | ["my" | "the"] "usual" [meal]
 //! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
 //! ```
@@ -42,7 +42,7 @@ fn again(input: Tokens<'_>) -> Option<Again> {
     let (rest, before) = opt(meal).parse(input).ok()?;
     let (rest, mut who) = eaters(rest.without_lead());
     let (rest, times) = times_of(rest);
-    let (rest, of, said) = model(rest, !who.is_empty())?;
+    let (rest, of, said, only) = model(rest, !who.is_empty())?;
     let mut meal = before.or(said);
     let mut rest = rest;
     while let Some(next) = behind(rest, &mut who, &mut meal) {
@@ -53,7 +53,8 @@ fn again(input: Tokens<'_>) -> Option<Again> {
     if !who.is_empty() && pieces(rest).iter().any(of_sender) {
         return None;
     }
-    let but = buts(rest)?;
+    let mut but: Vec<But> = only.map(But::Only).into_iter().collect();
+    but.extend(buts(rest)?);
     // "same again for Ana" is hers now.
     let of = match of {
         AgainOf::Theirs if !who.is_empty() => AgainOf::Last,
@@ -179,49 +180,63 @@ fn as_much(input: Tokens<'_>) -> Option<Again> {
     })
 }
 
-type Model<'a> = (Tokens<'a>, AgainOf, Option<MealName>);
+/// What is left, what is had again, of which meal, and the one thing of it: "same beans as Robin".
+type Model<'a> = (Tokens<'a>, AgainOf, Option<MealName>, Option<Words>);
 
 fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
     if let Some(rest) = after("usual", input) {
-        return Some((rest, AgainOf::Usual, None));
+        return Some((rest, AgainOf::Usual, None, None));
     }
     if let Some(rest) = after("ditto", input) {
-        return Some((rest, AgainOf::Theirs, None));
+        return Some((rest, AgainOf::Theirs, None, None));
     }
     if let Some(rest) = after("one more", input) {
-        return Some((rest, AgainOf::Last, None));
+        return Some((rest, AgainOf::Last, None, None));
     }
     // "what robin had"
     if matches!(input.norm(0), "what" | "whatever") {
         let (length, who) = someone(input.after(1))?;
         let rest = after("had", input.after(1 + length))?;
-        return Some((rest, AgainOf::Person(who), None));
+        return Some((rest, AgainOf::Person(who), None, None));
     }
     let rest = after("same", input)?;
     let (rest, meal) = opt(meal).parse(rest).ok()?;
+    let (rest, only) = one_thing(rest);
     if let Some(rest) = after("again", rest) {
-        return Some((rest, AgainOf::Last, meal));
+        return Some((rest, AgainOf::Last, meal, only));
     }
     if rest.norm(0) == "as" {
         let rest = rest.after(1);
         if let Ok((rest, day)) = day(rest) {
-            return Some((rest, AgainOf::Day(day), meal));
+            return Some((rest, AgainOf::Day(day), meal, only));
         }
         let rest = rest.after(usize::from(rest.norm(0) == "what"));
         if let Some(rest) = after("theirs", rest) {
-            return Some((rest, AgainOf::Theirs, meal));
+            return Some((rest, AgainOf::Theirs, meal, only));
         }
         let (length, who) = someone(rest)?;
         let rest = rest.after(length);
         let rest = after("had", rest).unwrap_or(rest);
-        return Some((rest, AgainOf::Person(who), meal));
+        return Some((rest, AgainOf::Person(who), meal, only));
     }
     let of = match for_others {
         true => AgainOf::Last,
         false => AgainOf::Theirs,
     };
-    Some((rest, of, meal))
+    Some((rest, of, meal, only))
 }
+
+/// "beans", "amount of beans", of "same beans as Robin".
+fn one_thing(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let start = input.after(usize::from(input.norm(0) == "of"));
+    let ends = start.find(|token| token.norm() == "as").unwrap_or(0);
+    match known(start.range(0, ends)) {
+        Some(name) if (1..=THING_TOKENS_MAX).contains(&ends) => (start.after(ends), Some(name)),
+        _ => (input, None),
+    }
+}
+
+const THING_TOKENS_MAX: usize = 4;
 
 /// Somebody by name, or "me".
 fn someone(input: Tokens<'_>) -> Option<(usize, Words)> {
