@@ -87,7 +87,24 @@ fn told_apart(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Opti
         return Some(number);
     }
     let words = lang::answer::words(&input.text, &kitchen.vocabulary())?;
+    if is_all(&words.text) {
+        let all = |option: &Choice| option.label == which::OF_EACH;
+        return question.offered().position(all).map(|at| at as u32 + 1);
+    }
     by_label(question, &words.text).or_else(|| by_batch(kitchen, input, question, &words.text))
+}
+
+fn is_all(words: &str) -> bool {
+    let all = [
+        "both",
+        "both of them",
+        "all",
+        "all of them",
+        "each",
+        "each of them",
+        "all of it",
+    ];
+    all.contains(&words.to_lowercase().as_str())
 }
 
 /// "3" to "2 or 3 carrots?", where there is no third thing to choose.

@@ -186,6 +186,8 @@ fn share(text: &str, question: &OpenQuestion, vocabulary: &Vocabulary) -> Option
     if text.contains(|c: char| c.is_ascii_digit()) {
         return None;
     }
+    let bare = lang::answer::words(text, vocabulary).map(|words| words.text);
+    let text = bare.as_deref().unwrap_or(text);
     let of_it = text.strip_suffix(" of it").unwrap_or(text);
     let whole = format!("{of_it} of the {}", question.words);
     of_the_words(&whole, question, vocabulary).filter(|amount| matches!(amount, Amount::Share(_)))

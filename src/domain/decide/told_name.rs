@@ -105,7 +105,8 @@ fn told(
                         amount: None,
                     }),
                 ] if names && old.as_ref().is_none_or(unclear) => {
-                    return lang::answer::food(&new.text, vocabulary).map(Told::Name);
+                    let food = lang::answer::food(&new.text, vocabulary)?;
+                    return meant_by(kitchen, input, question, food, true);
                 }
                 _ => {}
             }
@@ -115,9 +116,40 @@ fn told(
     if only(&input.text) && !unclear(&food) {
         return Some(Told::Only(food));
     }
+    (names && !unclear(&food)).then_some(())?;
+    meant_by(kitchen, input, question, food, false)
+}
+
+/// What a name stands for as an answer. Of a thing of several kinds it tells the kind: "egg ones" of noodles
+/// are egg noodles, and no egg. A name that could mean either is no answer.
+fn meant_by(
+    kitchen: &Kitchen,
+    input: &Input,
+    question: &OpenQuestion,
+    food: Words,
+    instead: bool,
+) -> Option<Told> {
     let today = Draft::new(kitchen, input).today();
-    let known = resolve(kitchen, &food, Use::Eaten, today).is_ok();
-    (names && known && !unclear(&food)).then_some(Told::Name(food))
+    let thing = |words: &Words| {
+        let resolved = resolve(kitchen, words, Use::Eaten, today);
+        resolved.ok().map(|resolved| resolved.thing)
+    };
+    let several = question.offered().next().is_some();
+    let mut names = Vec::new();
+    if several {
+        let (kind, of) = (&food.text, &question.words);
+        names = vec![
+            Words::plain(format!("{kind} {of}")),
+            Words::plain(format!("{of} {kind}")),
+        ];
+    }
+    if instead || !several {
+        names.push(food);
+    }
+    names.retain(|name| thing(name).is_some());
+    let first = names.first()?.clone();
+    let one = names.iter().all(|name| thing(name) == thing(&first));
+    one.then_some(Told::Name(first))
 }
 
 /// "just the beans"

@@ -23,6 +23,9 @@ pub const ONE_PLATE: &str = "one: the same plate, told twice";
 /// The first answer to "once or twice?".
 pub const TOLD_TWICE: &str = "once: the same, told twice";
 
+/// The last answer to "of which?".
+pub const OF_EACH: &str = "of each of them";
+
 /// The same plate again within this time may be the same plate told twice.
 const SAME_AGAIN_MINUTES: i64 = 10;
 
@@ -175,7 +178,7 @@ pub fn which_share(draft: &Draft, portion: &Portion, at: usize, thing: &Thing) -
     });
     all.items.splice(at..=at, of_each);
     options.push(Choice {
-        label: "of each of them".into(),
+        label: OF_EACH.into(),
         says: Command::Portion(all).to_string(),
     });
     let words = &portion.items[at].name.text;

@@ -181,7 +181,19 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let length = input.len();
     let with_that = length > 3
         && matches!(input.norm(length - 2), "with" | "to" | "on")
-        && matches!(input.norm(length - 1), "that" | "it" | "top" | "them");
+        && matches!(
+            input.norm(length - 1),
+            "that" | "it" | "top" | "them" | "mine"
+        );
+    // "add 10 butter to my bowl"
+    let in_bowl = length > 4
+        && matches!(input.norm(length - 3), "to" | "on" | "in" | "into")
+        && input.norm(length - 2) == "my"
+        && matches!(input.norm(length - 1), "bowl" | "plate" | "one");
+    if in_bowl && goes_with_last(input) {
+        portion.with_last = true;
+        return Some(input.range(0, length - 3));
+    }
     if with_that {
         portion.with_last = true;
         return Some(input.range(0, length - 2));

@@ -116,10 +116,14 @@ fn ends_in_bin(input: Tokens<'_>) -> bool {
         .slice
         .windows(2)
         .any(|pair| taken_off().has(pair[0].norm()) && pair[1].is_numeric());
-    !lessened
-        && cuts(input)
-            .into_iter()
-            .any(|at| waste_tails().length_at_end(input.range(0, at).slice) > 0)
+    let in_bin = |at: usize| {
+        let said = input.range(0, at);
+        let length = waste_tails().length_at_end(said.slice);
+        // "the crumble's out" of the oven, where no verb throws it.
+        let bare = matches!(said.last().map(Token::norm), Some("out" | "away"));
+        length > usize::from(bare)
+    };
+    !lessened && cuts(input).into_iter().any(in_bin)
 }
 
 /// Without "in the bin"; a message without a verb needs it.

@@ -28,7 +28,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
     for at in 1..input.len().min(9) {
         let here = input.after(at);
-        let name = name::bare(input.range(0, at));
+        let name = name::bare(without_state(input.range(0, at)));
         if input.slice[at - 1].is_numeric() && input.norm(0) != "d" && !name.is_wordy() {
             break;
         }
@@ -51,6 +51,26 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         return whole(here, name, known());
     }
     input.no()
+}
+
+/// "the crumble's out," of "the crumble's out, weighs 985": what is weighed, without how it is.
+fn without_state(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.trimmed_end();
+    if rest.last().is_some_and(|last| last.norm() == "and") {
+        rest = rest.range(0, rest.len() - 1).trimmed_end();
+    }
+    let ends = |rest: &Tokens<'_>, words: &[&str]| {
+        rest.len() > 1 && rest.last().is_some_and(|last| words.contains(&last.norm()))
+    };
+    let states = ["out", "done", "ready", "finished", "cooked", "baked"];
+    if rest.len() == input.len() || !ends(&rest, &states) {
+        return input;
+    }
+    rest = rest.range(0, rest.len() - 1);
+    while ends(&rest, &["is", "are", "now", "all", "just", "finally"]) {
+        rest = rest.range(0, rest.len() - 1);
+    }
+    rest
 }
 
 /// "cooked 1840", with no batch named: it is for the domain to say which is meant.
@@ -115,7 +135,7 @@ fn whole<'a>(input: Tokens<'a>, name: Tokens<'a>, known: bool) -> Read<'a, Comma
     Ok((
         input.after(input.len()),
         Command::Weigh {
-            batch: name.words(),
+            batch: dish(name),
             of: match &read.container {
                 // A jar of it on the scale is what is left of it.
                 Some(jar) if of == WeighedOf::Unsaid && !in_pot(jar) => WeighedOf::Left,
@@ -124,6 +144,18 @@ fn whole<'a>(input: Tokens<'a>, name: Tokens<'a>, known: bool) -> Read<'a, Comma
             weighing: read,
         },
     ))
+}
+
+/// "the crumble's" is the crumble.
+fn dish(name: Tokens<'_>) -> Words {
+    let mut words = name.words();
+    let owner = ["'s", "’s"]
+        .iter()
+        .find_map(|end| words.text.strip_suffix(end));
+    if let Some(owner) = owner {
+        words.text = owner.to_owned();
+    }
+    words
 }
 
 /// Whether all that was cooked was on the scale, or what is left of it.

@@ -38,7 +38,7 @@ use super::command::share::{compares, is_sigh};
 use super::lost;
 use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
-use super::words::{at_scale, counts};
+use super::words::{at_scale, counts, cues};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
@@ -112,6 +112,9 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Err("told of what was lost or is left");
     }
     evidence::holds(&sentence, &pairs, &portions, replaced)?;
+    if weighs_a_dish(input) {
+        return Err("a weighing of a dish");
+    }
     if is_sigh(input, &portions) || compares(input) {
         return Err("a sigh or a comparison");
     }
@@ -138,14 +141,26 @@ fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading 
     }
 }
 
+/// "crumble weighs 985, it's out": what a pot weighs is on no plate, as long as nobody eats it.
+fn weighs_a_dish(input: Tokens<'_>) -> bool {
+    let eats = ["eat", "log", "plate of"].iter().any(|key| says(input, key));
+    let weighs = |at: usize| {
+        let dish = at > 0 && input.vocabulary.is_batch(&[input.norm(at - 1)]);
+        dish && matches!(input.norm(at), "weighs" | "weighed" | "weighing")
+    };
+    // "the crumble's out, weighs 985"
+    let apart = |at: usize| at > 0 && input.norm(at - 1).is_empty() && input.norm(at) == "weighs";
+    !eats && (0..input.len()).any(|at| weighs(at) || apart(at))
+}
+
 /// "made", "ready": what the name beside it may be nobody knows yet.
 fn tells_cooking(input: Tokens<'_>) -> bool {
-    let said = |at, key| {
-        super::words::cues()
-            .longest_of(&input.slice[at..], key)
-            .is_some()
-    };
-    (0..input.len()).any(|at| said(at, "cooked") || said(at, "ready"))
+    says(input, "cooked") || says(input, "ready")
+}
+
+/// A cue of this kind anywhere in the message.
+fn says(input: Tokens<'_>, key: &str) -> bool {
+    (0..input.len()).any(|at| cues().longest_of(&input.slice[at..], key).is_some())
 }
 
 /// A quick look, before a line of talk costs more than a glance.
