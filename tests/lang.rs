@@ -1700,7 +1700,7 @@ fn plates_eaten_again() {
             "150 too",
             "and 150 for me please",
             "put me down for 150 too",
-            "150 for me, of the same pot",
+            "150 of the same",
         ],
     );
 }

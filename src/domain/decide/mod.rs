@@ -48,7 +48,7 @@ use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
 use super::problem::{Problem, ProblemKind};
 use crate::lang::Parsed;
-use crate::lang::syntax::Command;
+use crate::lang::syntax::{Command, Reading};
 
 /// A message (or a press) to decide about.
 #[derive(Debug, Clone)]
@@ -199,8 +199,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     let heard = || overheard::in_passing(kitchen, input, parsed);
     let passing = next.is_none().then(heard).flatten();
     let reading = next.or(passing).or_else(|| choose_reading(input, parsed));
-    let certain = next.is_some()
-        || reading.is_some_and(|reading| reading.sure && problem_of(reading).is_none());
+    let sure = |reading: &Reading| reading.sure && problem_of(reading).is_none();
+    let certain = next.is_some() || reading.is_some_and(sure);
     if !certain && let Some(decision) = passing::loosely(kitchen, input) {
         return decision;
     }
@@ -232,27 +232,26 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = told::taught(kitchen, input, &reading.commands) {
         return decision;
     }
-    let mut draft = Draft::new(kitchen, input);
+    let draft = Draft::new(kitchen, input);
     if let Some(stop) = overheard::said_twice(kitchen, input, &reading.commands) {
         return stopped(draft, stop);
     }
-    scale::goes_on(&mut draft, reading);
-    let mut decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+    let base = scale::going_on(draft, reading);
+    let mut decision = carry_out(base, &reading.commands, OnProblem::Forget);
     if let Some(plate) = overheard::as_a_plate(parsed, &decision) {
         let draft = Draft::new(kitchen, input);
         decision = carry_out(draft, &plate.commands, OnProblem::Forget);
     }
-    if decision.outcome == Outcome::Recorded && overheard::is_doubtful(input, reading) {
-        return overheard::ask_first(kitchen, input, &reading.commands);
-    }
     if decision.outcome == Outcome::Recorded {
+        if overheard::is_doubtful(input, reading) {
+            return overheard::ask_first(kitchen, input, &reading.commands);
+        }
         let closed = told_name::told_again(kitchen, input, &reading.commands);
         decision.changes.extend(closed);
     }
     let refused = decision.outcome == Outcome::Refused;
-    let talk = refused && overheard::is_small_talk(&reading.commands)
-        || overheard::fits_nothing(&decision);
-    if talk && !input.addressed {
+    let small = refused && overheard::is_small_talk(&reading.commands);
+    if (small || overheard::fits_nothing(&decision)) && !input.addressed {
         return silence(input);
     }
     decision

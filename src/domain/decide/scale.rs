@@ -191,10 +191,11 @@ pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, St
 }
 
 /// What the scale goes on showing after this message, with more to come.
-pub fn goes_on(draft: &mut Draft, reading: &Reading) {
+pub fn going_on<'a>(mut draft: Draft<'a>, reading: &Reading) -> Draft<'a> {
     if let Some(mass) = reading.scale_shows().and_then(Mass::weighed_out) {
-        stand(draft, mass, Stands::Whole);
+        stand(&mut draft, mass, Stands::Whole);
     }
+    draft
 }
 
 /// "honey 401" after "honey jar 418": the jar again, if it lost no more than a jar does.

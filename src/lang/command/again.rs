@@ -337,9 +337,8 @@ fn but(input: Tokens<'_>) -> Option<(Tokens<'_>, But)> {
     {
         return Some((rest.after(end), But::Only(name)));
     }
-    // "but 110"
-    if but
-        && let Ok((left, amount)) = amount(piece, Stands::AfterName)
+    // "but 110", "ditto, 180"
+    if let Ok((left, amount)) = amount(piece, Stands::AfterName)
         && left.is_empty()
         && matches!(amount, Amount::Bare(_) | Amount::Mass(_))
     {

@@ -143,7 +143,9 @@ fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading 
 
 /// "crumble weighs 985, it's out": what a pot weighs is on no plate, as long as nobody eats it.
 fn weighs_a_dish(input: Tokens<'_>) -> bool {
-    let eats = ["eat", "log", "plate of"].iter().any(|key| says(input, key));
+    let eats = ["eat", "log", "plate of"]
+        .iter()
+        .any(|key| says(input, key));
     let weighs = |at: usize| {
         let dish = at > 0 && input.vocabulary.is_batch(&[input.norm(at - 1)]);
         dish && matches!(input.norm(at), "weighs" | "weighed" | "weighing")
