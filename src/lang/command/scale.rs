@@ -21,6 +21,9 @@ use crate::lang::syntax::{
 use crate::lang::tokens::Tokens;
 use crate::lang::words::pots;
 
+/// More of a dish is on no plate.
+const PLATE_GRAMS_MAX: f64 = 1000.0;
+
 /// What the readings say.
 #[derive(Debug)]
 pub struct Said {
@@ -194,6 +197,10 @@ fn taken_off(portion: &Portion, food: &Food, gross: &Group, empty: &Group) -> Op
     }
     let net = difference(gross.grams, empty.grams);
     let command = |grams| eaten(portion, vec![item(food, grams, gross)]);
+    // So much of a dish stands in what it was baked in.
+    if net > PLATE_GRAMS_MAX && !gross.said("ate") && !gross.said("mine") {
+        return None;
+    }
     if net > 0.0 {
         return Some(Said::sure(command(net)));
     }

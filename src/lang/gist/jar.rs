@@ -8,7 +8,7 @@
 //! things that tell it: a vessel or how it was before, and how it was then.
 
 use super::mark::Mark;
-use super::scale::{Reading, eaten, foods, is_shown, phrase, readings, says, vessel};
+use super::scale::{Reading, Who, eaten, foods, is_shown, phrase, readings, says, vessel, whose};
 use super::sentence::Sentence;
 use super::tale::is_governed;
 use crate::lang::lost;
@@ -17,9 +17,6 @@ use crate::lang::token::Kind;
 
 /// A jar from which more is taken at once is no jar.
 const STEP_SHARE_MAX: f64 = 0.7;
-
-/// `None` is the sender.
-type Who = Option<Words>;
 
 /// So much left the jar at once.
 struct Step {
@@ -162,23 +159,6 @@ fn parts(sentence: &Sentence<'_>, readings: &mut Vec<Reading>) -> Vec<Step> {
         }
     });
     parts
-}
-
-/// Who is told of in the words around a reading; nothing when two are.
-fn whose(sentence: &Sentence<'_>, reading: &Reading) -> Option<Option<Who>> {
-    let mut told: Option<Who> = None;
-    for at in reading.region.clone() {
-        let who = match sentence.mark(at) {
-            Some(Mark::Person(who)) => Some(who.clone()),
-            Some(Mark::Word) if sentence.cue(at, "me").is_some() => None,
-            _ => continue,
-        };
-        if told.as_ref().is_some_and(|told| *told != who) {
-            return None;
-        }
-        told = Some(who);
-    }
-    Some(told)
 }
 
 /// Whether it is told as a jar: how it was, and how it was then.

@@ -18,6 +18,7 @@ mod aside;
 mod asked;
 mod eater;
 mod evidence;
+mod held;
 mod jar;
 pub mod mark;
 mod not_yet;
@@ -54,7 +55,8 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     let commands = pot::read(&sentence)
         .or_else(|| stock::read(&sentence))
         .or_else(|| jar::read(&sentence))
-        .or_else(|| running::read(&sentence))?;
+        .or_else(|| running::read(&sentence))
+        .or_else(|| held::read(&sentence))?;
     Some(sure(commands, rank, Vec::new()))
 }
 
@@ -99,6 +101,10 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     if let Some(table) = table::read(&sentence, rank) {
         return Ok(table);
+    }
+    // What stood in a vessel that the household weighed may be told with it.
+    if scale::known_vessel(&sentence, 0..sentence.marks.len()).is_some() {
+        return Err("a vessel may be in the weight");
     }
     let mut pairs = pair::pairs(&sentence).ok_or("a number or a name is left over")?;
     pairs.retain(|pair| !evidence::is_unmeant(&sentence, pair));

@@ -7,10 +7,10 @@
 //! same plate, 388". The foods go with the readings in their order. What the readings start from has to be
 //! told: an empty vessel weighed here, one whose tare is known, or a zero beside words of adding up.
 
-use std::ops::Range;
-
 use super::mark::Mark;
-use super::scale::{Reading, eaten, foods, is_shown, known_vessel, phrase, readings, says, vessel};
+use super::scale::{
+    Reading, eaten, foods, is_added, is_shown, known_vessel, readings, says, vessel,
+};
 use super::sentence::Sentence;
 use super::tale::is_governed;
 use crate::lang::lost;
@@ -117,18 +117,6 @@ fn start(sentence: &Sentence<'_>, readings: &[Reading]) -> Option<Option<Words>>
         .is_some_and(|it| says(sentence, it.region.clone(), "gross"));
     let told = zeroed || total || adds > 0 && goes_on || says(sentence, all, "running");
     (told && !later.is_empty()).then_some(None)
-}
-
-/// "dal takes it to 295", "210 with the parsnips": more on the scale than before.
-fn is_added(sentence: &Sentence<'_>, reading: &Reading) -> bool {
-    let region: Range<usize> = reading.region.clone();
-    let up = |at: usize| {
-        ["up", "with", "now", "gross"]
-            .iter()
-            .any(|mode| phrase(sentence, at, mode).is_some())
-    };
-    let to = |at: usize| phrase(sentence, at, "to").is_some() && at + 1 == reading.at;
-    region.clone().any(|at| up(at) || to(at))
 }
 
 /// "then olive oil, 218": it goes on, beside one that adds.

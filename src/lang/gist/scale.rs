@@ -20,6 +20,9 @@ use crate::lang::words::{at_scale, containers, preparation};
 const SHOWN_GRAMS: Range<f64> = 20.0..8000.0;
 const VESSEL_WORDS_MAX: usize = 3;
 
+/// `None` is the sender.
+pub type Who = Option<Words>;
+
 pub struct Reading {
     pub grams: f64,
     /// The mark of its number.
@@ -162,4 +165,33 @@ pub fn eaten(sentence: &Sentence<'_>, name: &Words, grams: f64, at: usize) -> It
             .range(sentence.marks[at].from, sentence.marks[at].to)
             .span(),
     }
+}
+
+/// Who is told of in the words around a reading; nothing when two are.
+pub fn whose(sentence: &Sentence<'_>, reading: &Reading) -> Option<Option<Who>> {
+    let mut told: Option<Who> = None;
+    for at in reading.region.clone() {
+        let who = match sentence.mark(at) {
+            Some(Mark::Person(who)) => Some(who.clone()),
+            Some(Mark::Word) if sentence.cue(at, "me").is_some() => None,
+            _ => continue,
+        };
+        if told.as_ref().is_some_and(|told| *told != who) {
+            return None;
+        }
+        told = Some(who);
+    }
+    Some(told)
+}
+
+/// "dal takes it to 295", "210 with the parsnips": more on the scale than before.
+pub fn is_added(sentence: &Sentence<'_>, reading: &Reading) -> bool {
+    let region: Range<usize> = reading.region.clone();
+    let up = |at: usize| {
+        ["up", "with", "now", "gross"]
+            .iter()
+            .any(|mode| phrase(sentence, at, mode).is_some())
+    };
+    let to = |at: usize| phrase(sentence, at, "to").is_some() && at + 1 == reading.at;
+    region.clone().any(|at| up(at) || to(at))
 }

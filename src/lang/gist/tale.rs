@@ -14,6 +14,7 @@ use std::ops::Range;
 
 use super::mark::Mark;
 use super::pair::{Pair, amounts};
+use super::scale::vessel;
 use super::sentence::Sentence;
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::lost::{self, Loss, Sign};
@@ -209,13 +210,13 @@ fn is_denied(sentence: &Sentence<'_>, pair: &Pair) -> bool {
 }
 
 /// How many marks from here are a phrase of this part of a count.
-fn phrase(sentence: &Sentence<'_>, at: usize, key: &'static str) -> Option<usize> {
+pub fn phrase(sentence: &Sentence<'_>, at: usize, key: &'static str) -> Option<usize> {
     let marked = sentence.marks.get(at)?;
     counts().longest_of(sentence.input.after(marked.from).slice, key)
 }
 
 /// "250 leaflets": a word behind an amount that nothing explains is what it counts.
-fn counts_something(sentence: &Sentence<'_>, signs: &[Sign], at: usize) -> bool {
+pub fn counts_something(sentence: &Sentence<'_>, signs: &[Sign], at: usize) -> bool {
     let Some(Mark::Word) = sentence.mark(at) else {
         return false;
     };
@@ -223,6 +224,7 @@ fn counts_something(sentence: &Sentence<'_>, signs: &[Sign], at: usize) -> bool 
     let rest = sentence.input.after(marked.from);
     let around = ["link", "to", "join", "but", "is", "me", "they", "eat"];
     let explained = rest.norm(0).is_empty()
+        || vessel(sentence, at..at + 1)
         || signs.iter().any(|sign| sign.from == marked.from)
         || around.iter().any(|key| sentence.cue(at, key).is_some())
         || [counts(), losses(), at_scale(), vetoes()]

@@ -149,7 +149,7 @@ fn tells_whose(input: Tokens<'_>, span: &Span) -> bool {
         let is = matches!(token.norm(), "was" | "is" | "for" | "all" | "and");
         is || at_table().get(token.norm()).is_some()
     };
-    let is = said.slice.iter().any(tells);
+    let is = said.len() == 1 || said.slice.iter().any(tells);
     is && (0..said.len()).any(|at| person(said.after(at)).is_some())
 }
 
