@@ -15,7 +15,7 @@ use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{
     calendar, containers, label_fields, meals, measures, moves, not_yet, number_words, places,
-    selectors, units,
+    selectors, units, vetoes,
 };
 
 const MOVING: &str = "freezing and thawing";
@@ -209,7 +209,15 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         }
         "weekly reports" => body.len() > 3,
         "planning" => body.len() > 1 && !matches!(body.norm(0), "what" | "planning"),
-        "recipes" => body.has_number() || body.norm(0) == "same",
+        // "recipe says 250 g barley" tells what is in a book.
+        "recipes" => {
+            let quoted = body
+                .slice
+                .iter()
+                .any(|token| vetoes().get(token.norm()) == Some("recipe"));
+            let named = matches!(body.norm(0), "recipe" | "recipes");
+            body.has_number() && !(named && quoted) || body.norm(0) == "same"
+        }
         "labels" => body.len() > 2 && names_batch(body),
         "allergies" => true,
         _ => false,

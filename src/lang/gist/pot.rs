@@ -14,6 +14,7 @@ use super::evidence::forbids;
 use super::mark::Mark;
 use super::pair::Pair;
 use super::sentence::Sentence;
+use super::tale::phrase;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::syntax::{Amount, Command, Day, NewBatch, Portion, WeighedOf, Weighing, Words};
 use crate::lang::token::Token;
@@ -46,6 +47,11 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     let other = |clause: usize| {
         OTHER.iter().any(|key| sentence.tells(clause, key)) || forbids(sentence, clause)
     };
+    // "made a budget, 2350 left till payday"
+    let left = (0..sentence.marks.len()).any(|at| phrase(sentence, at, "left").is_some());
+    if left {
+        return None;
+    }
     let large = readings[0] >= READY_GRAMS_MIN || is_mass(sentence, at);
     if told.clone().any(other) || made.ready && !(large || tells(sentence, "weighs")) {
         return None;
