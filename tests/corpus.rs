@@ -1,8 +1,8 @@
 //! Messages as people write them, and talk that is nobody's business: every case of `tests/corpus/`
 //! is played in a kitchen of its own, and a report says how many are understood by level and kind.
 //!
-//! A tenth of the cases is kept apart: it is counted, but its failures are shown only on request
-//! (`HOBSIDE_CORPUS_APART=show`), so that nobody mends the language for them.
+//! A tenth of the cases, and the whole of `apart-*.txt`, is kept apart: it is counted, but its failures are
+//! shown only on request (`HOBSIDE_CORPUS_APART=show`), so that nobody mends the language for them.
 
 mod home;
 
@@ -139,7 +139,7 @@ fn speaker(line: &str, mark: char) -> Option<(MemberId, &str)> {
 
 fn read_cases() -> Vec<Case> {
     let mut all = Vec::new();
-    for (file, text) in cases("messages") {
+    for (file, text) in [cases("messages"), cases("apart")].concat() {
         for block in text.split("\n\n") {
             let lines: Vec<&str> = block
                 .lines()
@@ -156,7 +156,8 @@ fn read_cases() -> Vec<Case> {
                 before: Vec::new(),
                 messages: Vec::new(),
                 expected: Vec::new(),
-                apart: guests().is_none() && all.len() % APART_EVERY == APART_EVERY - 1,
+                apart: guests().is_none()
+                    && (file.starts_with("apart") || all.len() % APART_EVERY == APART_EVERY - 1),
             };
             for line in &lines[1..] {
                 let unescaped = |text: &str| text.trim().replace("\\n", "\n");
@@ -435,9 +436,9 @@ fn messages_are_understood_as_meant() {
         let share = right as f64 / all as f64;
         // Where the language stands; what it aims at is 1.0, 0.97 and 0.85. Raise them as it learns.
         let (floor, wrong_most) = match level.as_str() {
-            "plain" => (0.98, 0),
-            "natural" => (0.90, 1),
-            _ => (0.65, 11),
+            "plain" => (0.995, 0),
+            "natural" => (0.95, 2),
+            _ => (0.76, 17),
         };
         assert!(share >= floor, "{level}: {right} of {all}");
         assert!(wrong <= wrong_most, "{level}: {wrong} wrong entries");

@@ -66,7 +66,7 @@ pub fn holds(
                 return Err(key);
             }
         }
-        if clause <= last && sentence.tells(clause, "story") {
+        if clause <= last && sentence.says(clause, "story") {
             return Err("story");
         }
         if !clauses.contains(&clause) && case.governs(clause, clause < first) {

@@ -55,6 +55,14 @@ impl<'a> Sentence<'a> {
         self.within(clause).any(|at| self.cue(at, key).is_some())
     }
 
+    /// The words of a cue of this kind in the clause, whatever else they may be: "such a good dish".
+    pub fn says(&self, clause: usize, key: &'static str) -> bool {
+        self.within(clause).any(|at| {
+            let rest = self.input.after(self.marks[at].from);
+            cues().longest_of(rest.slice, key).is_some()
+        })
+    }
+
     /// A cue of this kind in the clause that stands in no phrase of the other.
     pub fn tells_but(&self, clause: usize, key: &'static str, other: &'static str) -> bool {
         let within = |at: usize| {
