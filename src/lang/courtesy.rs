@@ -1,8 +1,8 @@
-//! Thanks and talk that name somebody: "thanks to Ana", "compliments to the cook, Tom". Whoever is thanked has
-//! eaten nothing by it, so the words are dropped before anything is read.
+//! Thanks and talk that name somebody: "thanks to Ana", "sat beside Tom". Whoever is thanked has eaten nothing
+//! by it, so the words are dropped before anything is read.
 //!
 //! ```text
-//! courtesy := credit ["the cook" ","] person
+//! courtesy := credit person
 //! ```
 
 use super::person::person;
