@@ -36,9 +36,14 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             .into_iter()
             .any(|who| who.text.eq_ignore_ascii_case(name))
     };
+    let alone = portions
+        .iter()
+        .all(|portion| portion.who == portions[0].who);
     let passed_over = (0..body.len()).find_map(|at| {
         let (length, name) = named(body.after(at))?;
-        (!has_plate(&name) && eats(body, at, length)).then_some(name)
+        // "me and Ana down the middle": a plate for one of them is half of it.
+        let together = alone && is_beside_me(body, at, length);
+        (together || !has_plate(&name) && eats(body, at, length)).then_some(name)
     });
     if let Some(name) = passed_over {
         reading.errors.push(body.error(ErrorKind::LeftOver(name)));
@@ -65,22 +70,28 @@ fn named(rest: Tokens<'_>) -> Option<(usize, String)> {
 fn eats(body: Tokens<'_>, at: usize, length: usize) -> bool {
     let behind = body.after(at + length);
     let before = |back: usize| at.checked_sub(back).map_or("", |at| body.norm(at));
-    let joins = |norm: &str| matches!(norm, "and" | "n" | "&");
-    let joined_behind = joins(behind.norm(0))
-        || behind
-            .first()
-            .is_some_and(|token| token.is('&') || token.is('+'));
-    let beside = is_me(behind.norm(usize::from(joined_behind)))
-        || is_me(before(
-            1 + usize::from(joins(before(1)) || is_sign(body, at)),
-        ));
     let ate =
         cues().longest_of(behind.slice, "eat").is_some() && !matches!(behind.norm(1), "to" | "a");
     let counted = number(behind).is_ok();
     let theirs = matches!(before(1), "all" | "for") && ends(behind);
     let speaks = behind.norm(0) == "here" && behind.norm(1) == "on"
         || behind.norm(0) == "asked" && behind.norm(1) == "me";
-    beside || ate || counted || theirs || speaks
+    is_beside_me(body, at, length) || ate || counted || theirs || speaks
+}
+
+/// "me and Ana", "Ana & me"
+fn is_beside_me(body: Tokens<'_>, at: usize, length: usize) -> bool {
+    let behind = body.after(at + length);
+    let before = |back: usize| at.checked_sub(back).map_or("", |at| body.norm(at));
+    let joins = |norm: &str| matches!(norm, "and" | "n");
+    let joined_behind = joins(behind.norm(0))
+        || behind
+            .first()
+            .is_some_and(|token| token.is('&') || token.is('+'));
+    is_me(behind.norm(usize::from(joined_behind)))
+        || is_me(before(
+            1 + usize::from(joins(before(1)) || is_sign(body, at)),
+        ))
 }
 
 fn is_me(norm: &str) -> bool {

@@ -182,6 +182,13 @@ fn weight(rest: Tokens<'_>) -> Option<(Mark, usize)> {
         return stray;
     };
     let length = rest.len() - after.len();
+    // "Ana 60 less": a difference to somebody else's.
+    let ends = after
+        .get(1)
+        .is_none_or(|next| next.norm().is_empty() || next.norm() == "than");
+    if matches!(after.norm(0), "less" | "fewer") && ends {
+        return stray;
+    }
     let named = || {
         let links = links(after);
         name(after.after(links)).is_some()

@@ -55,7 +55,7 @@ fn moment(rest: Tokens<'_>) -> Option<(Tokens<'_>, Mark)> {
     {
         return None;
     }
-    let lead = usize::from(matches!(rest.norm(0), "for" | "under" | "with"));
+    let lead = usize::from(matches!(rest.norm(0), "for" | "under"));
     let (after, said) = day(rest.after(lead)).ok()?;
     Some((without_denial(after), Mark::When(Some(said), None)))
 }
