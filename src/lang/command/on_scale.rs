@@ -70,7 +70,7 @@ fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
     let plain = group
         .marks
         .iter()
-        .all(|mark| matches!(*mark, "mine" | "ate"));
+        .all(|mark| matches!(*mark, "mine" | "ate" | "net"));
     eaten_from && (opens || group.leads) && plain
 }
 

@@ -12,7 +12,7 @@
 //! The mode is decided before a gram is read. What cannot be (a total that falls, a jar that gains, an end
 //! below the tare) is a doubt, and what it would mean is kept beside it.
 
-use crate::lang::command::on_scale::single;
+use crate::lang::command::on_scale::{is_plate, single};
 use crate::lang::command::plate;
 use crate::lang::scale::{Food, Group, Talk, Vessel, talk};
 use crate::lang::syntax::{
@@ -335,6 +335,11 @@ fn counts(talk: &Talk) -> Option<Said> {
     standing.first_mut()?.absorb(denied);
     standing.last_mut()?.absorb(talk.behind.clone());
     let any = |mark: &str| standing.iter().any(|group| group.said(mark));
+    // "net on plate 188 g stew"
+    let mut vessels = standing.iter().flat_map(|group| &group.vessels);
+    if vessels.any(|vessel| !vessel.known && is_plate(&vessel.noun())) {
+        return None;
+    }
     let down = any("down");
     let bare = standing.iter().all(|group| group.vessels.is_empty());
     // "140 dal, scale says" may be a plate: a count far from the books is asked about.

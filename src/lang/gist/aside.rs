@@ -61,6 +61,12 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     if !bare {
         return None;
     }
+    // "220 for 12 mins" is an oven.
+    let timed = number(after.after(1))
+        .is_ok_and(|(behind, _)| asides().longest_of(behind.slice, "time").is_some());
+    if after.norm(0) == "for" && timed {
+        return Some(length);
+    }
     let dated = YEARS.contains(&said.value) && at > 0 && input.norm(at - 1) == "in";
     if dated && !names_next(after) {
         return Some(length);
