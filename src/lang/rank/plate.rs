@@ -17,8 +17,6 @@ use crate::lang::words::{counted_things, counts};
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
-/// More of a dish is what a pot holds before it is one person's plate.
-const PLATE_GRAMS_MOST: f64 = 1500.0;
 /// However many names a plate knows, a verb that was said comes before it.
 const NAMES_SCORE_MAX: i32 = 100;
 /// Less of a dish than this is no plate.
@@ -108,7 +106,7 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     };
     // Beside talk, only the household's own dishes are a weighing.
     let told = told && (comments.is_empty() || names.household);
-    let sure = whole && names.strangers == 0 && quiet && told && !portions.iter().any(is_a_pot);
+    let sure = whole && names.strangers == 0 && quiet && told;
     let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
         && !errors.iter().any(|error| is_stray(error, input));
@@ -259,14 +257,6 @@ fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
 }
 
 /// An amount of a dish that somebody may have weighed: "2 rice" is an order.
-fn is_a_pot(portion: &Portion) -> bool {
-    let large = |item: &Item| match item.amount {
-        Amount::Mass(grams) | Amount::Bare(grams) => grams > PLATE_GRAMS_MOST,
-        _ => false,
-    };
-    portion.share.is_none() && portion.items.iter().any(large)
-}
-
 fn is_weighed(portion: &Portion) -> bool {
     portion.items.iter().any(|item| match &item.amount {
         Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
