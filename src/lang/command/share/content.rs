@@ -257,7 +257,9 @@ fn of(body: Tokens<'_>) -> Option<(Content, Vec<Span>)> {
     ) {
         rest = rest.take_one();
     }
-    if !rest.first().is_some_and(Token::is_numeric) {
+    // "half of the 2% milk" tells no weight.
+    let weight = |token: &Token| token.is_numeric() && !matches!(token.kind, Kind::Percent(_));
+    if !rest.first().is_some_and(weight) {
         return None;
     }
     let spans = vec![front.range(0, 1).span(), rest.span()];
