@@ -52,7 +52,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
 
 /// "on the shopping list": whatever it is, it is not eaten yet.
 fn listed(body: Tokens<'_>) -> bool {
-    (0..body.len()).any(|at| uneaten().longest_of(&body.slice[at..], "list").is_some())
+    uneaten().stand_in(body.slice, "list")
 }
 
 /// "but I have not eaten any chilli": of the chilli beside it.

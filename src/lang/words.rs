@@ -90,6 +90,11 @@ impl Phrases {
         Some(phrase.words.len())
     }
 
+    /// Whether a phrase with this key stands anywhere in the tokens.
+    pub fn stand_in(&self, tokens: &[Token], wanted: &str) -> bool {
+        (0..tokens.len()).any(|at| self.longest_of(&tokens[at..], wanted).is_some())
+    }
+
     /// How many words at the end are a phrase of the list.
     pub fn length_at_end(&self, tokens: &[Token]) -> usize {
         let from = tokens.len().saturating_sub(6);

@@ -10,11 +10,9 @@ pub fn is_listed(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> bool {
         .take_while(|&back| sentence.cue(back, "link").is_some())
         .last()
         .unwrap_or(at);
-    let alone = sentence.within(sentence.clause(at)).all(|other| {
-        other == at
-            || (start..at).contains(&other)
-            || matches!(sentence.mark(other), Some(Mark::Break { .. }))
-    });
+    let alone = sentence
+        .within(sentence.clause(at))
+        .all(|other| other == at || (start..at).contains(&other) || sentence.breaks(other));
     if alone {
         return true;
     }

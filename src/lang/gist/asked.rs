@@ -37,8 +37,7 @@ pub struct Asked<'s, 'a> {
 impl<'s, 'a> Asked<'s, 'a> {
     pub fn of(sentence: &'s Sentence<'a>, clause: usize) -> Option<Self> {
         let within = sentence.within(clause);
-        let is_break = |at: &usize| matches!(sentence.mark(*at), Some(Mark::Break { .. }));
-        let first = within.clone().find(|at| !is_break(at))?;
+        let first = within.clone().find(|&at| !sentence.breaks(at))?;
         let to = within.end;
         let governed = is_governed(sentence, clause);
         let opening = (first..to)
@@ -98,7 +97,7 @@ impl<'s, 'a> Asked<'s, 'a> {
     }
 
     pub fn asks(&self, key: &'static str) -> bool {
-        (0..self.words.len()).any(|at| says(self.words, at, key).is_some())
+        questions().stand_in(self.words.slice, key)
     }
 
     pub fn opens_with(&self, key: &'static str) -> bool {

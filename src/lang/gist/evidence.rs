@@ -265,9 +265,7 @@ fn is_plausible(pair: &Pair) -> bool {
 
 /// The first word of a clause, behind its break.
 fn opening(sentence: &Sentence<'_>, clause: usize) -> Option<usize> {
-    sentence
-        .within(clause)
-        .find(|&at| !matches!(sentence.mark(at), Some(Mark::Break { .. })))
+    sentence.within(clause).find(|&at| !sentence.breaks(at))
 }
 
 /// "for me", "mine"
@@ -285,7 +283,7 @@ fn density(sentence: &Sentence<'_>, pairs: &[Pair], clause: usize) -> f64 {
     };
     let all: usize = sentence
         .within(clause)
-        .filter(|&at| !matches!(sentence.mark(at), Some(Mark::Break { .. })))
+        .filter(|&at| !sentence.breaks(at))
         .map(size)
         .sum();
     let weighed: usize = pairs

@@ -62,12 +62,7 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
 
 /// Whether it is told of a loss, or that the numbers add up.
 pub fn tells_less(input: Tokens<'_>) -> bool {
-    let running = |at: usize| {
-        at_scale()
-            .longest_of(input.after(at).slice, "running")
-            .is_some()
-    };
-    lost::signs(input).is_some() || (0..input.len()).any(running)
+    lost::signs(input).is_some() || at_scale().stand_in(input.slice, "running")
 }
 
 /// Whether it is told of what was lost or of what is still there: no plate is taken from among such words.
@@ -151,7 +146,7 @@ fn sure(commands: Vec<Command>, rank: i32, mut reasons: Vec<Reason>) -> Reading 
 fn weighs_a_dish(input: Tokens<'_>) -> bool {
     let eats = ["eat", "log", "plate of"]
         .iter()
-        .any(|key| says(input, key));
+        .any(|key| cues().stand_in(input.slice, key));
     let weighs = |at: usize| {
         let dish = at > 0 && input.vocabulary.is_batch(&[input.norm(at - 1)]);
         dish && matches!(input.norm(at), "weighs" | "weighed" | "weighing")
@@ -163,12 +158,7 @@ fn weighs_a_dish(input: Tokens<'_>) -> bool {
 
 /// "made", "ready": what the name beside it may be nobody knows yet.
 fn tells_cooking(input: Tokens<'_>) -> bool {
-    says(input, "cooked") || says(input, "ready")
-}
-
-/// A cue of this kind anywhere in the message.
-fn says(input: Tokens<'_>, key: &str) -> bool {
-    (0..input.len()).any(|at| cues().longest_of(&input.slice[at..], key).is_some())
+    cues().stand_in(input.slice, "cooked") || cues().stand_in(input.slice, "ready")
 }
 
 /// A quick look, before a line of talk costs more than a glance.

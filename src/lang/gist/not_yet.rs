@@ -37,8 +37,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
 
 /// Whether anything of it may stand in the message.
 pub fn opens(input: Tokens<'_>) -> bool {
-    let said = |at, key| capabilities().longest_of(&input.slice[at..], key).is_some();
-    (0..input.len()).any(|at| said(at, "limit") || said(at, "cold"))
+    let said = |key: &&str| capabilities().stand_in(input.slice, key);
+    ["limit", "cold"].iter().any(said)
 }
 
 struct Said<'s, 'a> {
@@ -52,7 +52,7 @@ impl Said<'_, '_> {
     }
 
     fn tells(&self, key: &'static str) -> bool {
-        (0..self.sentence.input.len()).any(|at| self.says(at, key).is_some())
+        capabilities().stand_in(self.sentence.input.slice, key)
     }
 
     fn has(&self, wanted: impl Fn(&Mark) -> bool) -> bool {
@@ -118,9 +118,7 @@ impl Said<'_, '_> {
             let named = pair.household || pair.name.text.is_empty() && it(pair.at);
             done && named && !self.is_undone(sentence.within(clause).start, pair.from)
         };
-        let input = sentence.input;
-        let story = |at: usize| cues().longest_of(&input.slice[at..], "story").is_some();
-        let story = (0..input.len()).any(story);
+        let story = cues().stand_in(sentence.input.slice, "story");
         let told = !story && !self.is_asked() && !self.is_priced() && !self.tells("fed");
         self.tells("cold") && told && pairs.iter().any(moved)
     }

@@ -24,7 +24,7 @@ use crate::lang::syntax::{Amount, Command, Day, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::unit::{Unit, unit};
-use crate::lang::words::{label_fields, left, measures, sharing};
+use crate::lang::words::{label_fields, left, measures, questions, sharing};
 
 /// A longer message is talk.
 const TOKENS_MAX: usize = 30;
@@ -43,8 +43,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
 
 /// Whether a question may stand in the message.
 pub fn opens(input: Tokens<'_>) -> bool {
-    let said = |at, key| says(input, at, key).is_some();
-    (0..input.len()).any(|at| said(at, "opens") || said(at, "so far"))
+    let said = |key: &&str| questions().stand_in(input.slice, key);
+    ["opens", "so far"].iter().any(said)
 }
 
 impl Asked<'_, '_> {

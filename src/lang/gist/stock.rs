@@ -195,9 +195,8 @@ fn all_lost(sentence: &Sentence<'_>) -> Option<Item> {
         return None;
     }
     let away = |sign: &Sign| sign.kind == Loss::Away && sign.of_it;
-    let whole = (0..input.len()).any(|at| {
-        losses().longest_of(input.after(at).slice, "all").is_some() || is_all_of(sentence, at)
-    });
+    let whole =
+        losses().stand_in(input.slice, "all") || (0..input.len()).any(|at| is_all_of(sentence, at));
     let strong = signs
         .iter()
         .any(|sign| matches!(sign.kind, Loss::Away | Loss::Mishap))

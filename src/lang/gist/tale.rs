@@ -268,7 +268,7 @@ fn only_dish(sentence: &Sentence<'_>) -> Option<(usize, Words)> {
 pub fn regions(sentence: &Sentence<'_>, spots: &[Range<usize>]) -> Vec<Range<usize>> {
     // "430 after me": a word of time goes on about the same amount.
     let breaks = |at: usize| {
-        let broken = matches!(sentence.mark(at), Some(Mark::Break { .. }));
+        let broken = sentence.breaks(at);
         broken && matches!(sentence.norm(at), "" | "but" | "so" | "because" | "cos")
     };
     let wordless =
