@@ -193,6 +193,18 @@ pub enum But {
 }
 
 impl Portion {
+    /// The one thing on the sender's plate, if nothing else is told of it.
+    pub fn lone_item(&self) -> Option<&Item> {
+        let [item] = self.items.as_slice() else {
+            return None;
+        };
+        let plain = Self {
+            items: self.items.clone(),
+            ..Self::default()
+        };
+        (*self == plain).then_some(item)
+    }
+
     /// Everyone who is named, but for the sender.
     pub fn people(&self) -> Vec<&Words> {
         let party: Vec<&Eater> = match &self.share {

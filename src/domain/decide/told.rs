@@ -15,9 +15,7 @@ use super::question::{keep_answer, meant, read};
 use super::{
     Asking, Decision, Input, OnProblem, Outcome, Stop, carry_out, refuse, shortage, stopped,
 };
-use crate::lang::syntax::{
-    Amount, Command, ErrorKind, Figure, Fix, Line, Portion, Reading, Weighing,
-};
+use crate::lang::syntax::{Amount, Command, ErrorKind, Figure, Fix, Line, Reading, Weighing};
 use crate::lang::{self, Parsed, Vocabulary};
 
 /// How long after a question ran out its amount may still come.
@@ -204,14 +202,8 @@ fn of_the_words(
     let [Command::Portion(portion)] = best.commands.as_slice() else {
         return None;
     };
-    let [item] = portion.items.as_slice() else {
-        return None;
-    };
-    let plain = Portion {
-        items: portion.items.clone(),
-        ..Portion::default()
-    };
-    let whole = best.sure && !best.is_gist() && *portion == plain && item.container.is_none();
+    let item = portion.lone_item()?;
+    let whole = best.sure && !best.is_gist() && item.container.is_none();
     (whole && key(&item.name.text) == key(&question.words)).then(|| item.amount.clone())
 }
 

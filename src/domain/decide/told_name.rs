@@ -166,14 +166,8 @@ fn by_amount(parsed: &Parsed, portion: &Portion, at: usize) -> Option<Told> {
     let [Command::Portion(told)] = best.commands.as_slice() else {
         return None;
     };
-    let [item] = told.items.as_slice() else {
-        return None;
-    };
-    let plain = Portion {
-        items: told.items.clone(),
-        ..Portion::default()
-    };
-    let same = item.amount == portion.items[at].amount && *told == plain;
+    let item = told.lone_item()?;
+    let same = item.amount == portion.items[at].amount;
     same.then(|| Told::Name(item.name.clone()))
 }
 
