@@ -203,22 +203,20 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         let beside = beside.filter(|reading| !blind(reading));
         readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
     }
-    for reading in &mut readings {
+    let judge = |reading: &mut Reading| {
         uneaten::judge(reading, body);
         company::judge(reading, body);
-    }
+    };
+    readings.iter_mut().for_each(judge);
     let mut nothing = rank::not_understood(body);
     if !readings.iter().any(|reading| reading.sure) {
         match gist::read(body, best_rank(&readings) + 1) {
             Ok(mut gist) => {
-                uneaten::judge(&mut gist, body);
+                judge(&mut gist);
                 readings.push(gist);
             }
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
-    }
-    for reading in &mut readings {
-        company::judge(reading, body);
     }
     readings.push(nothing);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
