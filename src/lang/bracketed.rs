@@ -17,17 +17,21 @@ use super::token::{Kind, Token};
 pub fn reckon(tokens: &mut Vec<Token>) {
     let mut at = 0;
     while at < tokens.len() {
-        if let Some((end, value)) = bracketed(tokens, at) {
+        let (end, value) = bracketed(tokens, at);
+        if let Some(value) = value {
             tokens[at].span.end = tokens[end - 1].span.end;
             tokens[at].kind = Kind::Number(Numeral::plain(tidy(value)));
             tokens.drain(at + 1..end);
+        } else if !tokens[at..end].iter().any(|token| token.is('(')) {
+            // No sum that begins in this one has a bracket either.
+            at = at.max(end.saturating_sub(1));
         }
         at += 1;
     }
 }
 
-/// Where the sum at this place ends, and what it comes to.
-fn bracketed(tokens: &[Token], from: usize) -> Option<(usize, f64)> {
+/// How far the sum at this place was read, and what it comes to, if it has brackets.
+fn bracketed(tokens: &[Token], from: usize) -> (usize, Option<f64>) {
     let opens = tokens[from].is('(') || matches!(tokens[from].kind, Kind::Number(_));
     let leads = from == 0
         || matches!(
@@ -41,9 +45,10 @@ fn bracketed(tokens: &[Token], from: usize) -> Option<(usize, f64)> {
         brackets: 0,
         outside: false,
     };
-    let value = if opens { sum.sum(0)? } else { return None };
-    let whole = sum.brackets > 0 && sum.outside && value > 0.0 && value <= GRAMS_MAX;
-    whole.then_some((sum.at, value))
+    let value = opens.then(|| sum.sum(0)).flatten();
+    let whole = sum.brackets > 0 && sum.outside;
+    let in_range = |value: &f64| *value > 0.0 && *value <= GRAMS_MAX;
+    (sum.at, value.filter(|value| whole && in_range(value)))
 }
 
 struct Sum<'a> {

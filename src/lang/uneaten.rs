@@ -8,6 +8,8 @@
 //! ```
 //! Nothing is on a plate in a message that somebody else wrote first, or that is written for a machine.
 
+use std::ops::Range;
+
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
@@ -38,7 +40,10 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     let mut items = portions.iter().flat_map(|portion| &portion.items);
     let Some(error) = (listed || coded)
         .then(|| body.error(ErrorKind::NotUnderstood))
-        .or_else(|| items.find_map(|item| kept_off(body, item).or_else(|| denied(body, item))))
+        .or_else(|| {
+            let denials = denials(body);
+            items.find_map(|item| kept_off(body, item).or_else(|| denied(body, &denials, item)))
+        })
         .or_else(|| other_unit(body, &portions))
         .or_else(|| no_such_day(body, &portions))
     else {
@@ -56,20 +61,24 @@ fn listed(body: Tokens<'_>) -> bool {
 }
 
 /// "but I have not eaten any chilli": of the chilli beside it.
-fn denied(body: Tokens<'_>, item: &Item) -> Option<Error> {
+fn denied(body: Tokens<'_>, denials: &[Range<usize>], item: &Item) -> Option<Error> {
     let name = folded_words(&item.name.text);
     let named = |token: &Token| name.iter().any(|word| word == token.norm());
-    (0..body.len()).find_map(|at| {
+    let denial = denials.iter().find(|denial| {
+        let behind = body.after(denial.end).slice.iter();
+        behind.take(LINKS_MAX).any(named)
+    })?;
+    let words = body.range(denial.start, denial.end);
+    Some(words.error(ErrorKind::LeftOver(words.words().text)))
+}
+
+/// Where the words stand that deny what follows them.
+fn denials(body: Tokens<'_>) -> Vec<Range<usize>> {
+    let denial = |at: usize| {
         let length = uneaten().longest_of(&body.slice[at..], "denied")?;
-        let behind = body.after(at + length);
-        behind
-            .slice
-            .iter()
-            .take(LINKS_MAX)
-            .find(|token| named(token))?;
-        let words = body.range(at, at + length);
-        Some(words.error(ErrorKind::LeftOver(words.words().text)))
-    })
+        Some(at..at + length)
+    };
+    (0..body.len()).filter_map(denial).collect()
 }
 
 /// The words behind an item, or in it, by which nobody ate it.
