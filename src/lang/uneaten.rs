@@ -5,11 +5,13 @@
 //! ```text
 //! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
 //!          | item and, anywhere, "not eaten" with a word of its name behind it
+//!          | item and, anywhere, an amount beside a sign of its loss (lost.rs), unless that is read too
 //! ```
 //! Nothing is on a plate in a message that somebody else wrote first, or that is written for a machine.
 
 use std::ops::Range;
 
+use super::lost::{self, Loss};
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
@@ -45,6 +47,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             items.find_map(|item| kept_off(body, item).or_else(|| denied(body, &denials, item)))
         })
         .or_else(|| other_unit(body, &portions))
+        .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
     else {
         return;
@@ -122,6 +125,18 @@ fn is_code(norm: &str) -> bool {
     letters.next().is_some_and(char::is_alphabetic)
         && !letters.as_str().is_empty()
         && letters.all(|c| c.is_ascii_digit())
+}
+
+/// "shared 400 chilli, spilled 60": so much was lost, and a reading that holds no loss takes it for eaten.
+fn lost_beside(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
+    let numeric = |at: usize| body.get(at).is_some_and(Token::is_numeric);
+    let signs = lost::signs(body).filter(|_| reading.only_eaten())?;
+    let sign = signs.iter().find(|sign| {
+        let plain = matches!(sign.kind, Loss::Away | Loss::Mishap);
+        plain && (numeric(sign.to) || sign.from > 0 && numeric(sign.from - 1))
+    })?;
+    let words = body.range(sign.from, sign.to);
+    Some(words.error(ErrorKind::LeftOver(words.words().text)))
 }
 
 /// "to the freezer": how many tokens.

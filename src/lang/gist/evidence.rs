@@ -5,6 +5,7 @@ use super::pair::{Pair, answer};
 use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
+use crate::lang::lost;
 use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
@@ -99,6 +100,7 @@ pub fn is_told_of_a_table(sentence: &Sentence<'_>, passed: &[Span]) -> bool {
         OTHER.iter().any(told) || passed && sentence.cue(at, "count").is_some()
     });
     !other
+        && lost::signs(sentence.input).is_none()
         && (0..sentence.clause_count()).all(|clause| {
             let conditional = sentence.tells_but(clause, "if", "polite");
             !is_fix(sentence, clause) && !forbids(sentence, clause) && !conditional

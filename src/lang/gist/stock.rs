@@ -99,16 +99,25 @@ fn left_on_the_plate(sentence: &Sentence<'_>, told: Vec<Told>) -> Option<Vec<Tol
         )
     };
     if !(plate.region.start..lost.region.end).any(|at| says(at).is_some()) {
-        // "100 eaten 50 binned" tells of each by itself.
-        let next = sentence.marks.get(lost.pair.to)?.from;
-        let by_itself = lost::signs(sentence.input)?
-            .iter()
-            .any(|sign| sign.from == next);
-        return by_itself.then_some(told);
+        return is_by_itself(sentence, plate, lost).then_some(told);
     }
     let rest = grams(&plate.pair)? - grams(&lost.pair)?;
     plate.pair.amount = Amount::Mass(rest);
     (rest > 0.0).then_some(told)
+}
+
+/// "100 eaten 50 binned", "ate 110 and threw away 40", "had 130, the other 40 went in the bin": each tells of
+/// its own food.
+fn is_by_itself(sentence: &Sentence<'_>, plate: &Told, lost: &Told) -> bool {
+    let behind = sentence.marks.get(lost.pair.to).map(|it| it.from);
+    let signs = lost::signs(sentence.input).unwrap_or_default();
+    let phrase = |at: usize, key| {
+        let rest = sentence.input.after(sentence.marks[at].from);
+        losses().longest_of(rest.slice, key).is_some()
+    };
+    signs.iter().any(|sign| Some(sign.from) == behind)
+        || plate.region.clone().any(|at| phrase(at, "exact"))
+        || (plate.region.end..lost.pair.at).any(|at| phrase(at, "apart"))
 }
 
 /// "400 salsa left, I say 300": two counts of one dish.

@@ -5,10 +5,11 @@
 //! lost    := region with a sign of a loss (lost.rs)
 //! counted := region with (recount | left | weighed (again | now | left | books)), or an amount beside one
 //!            that the books have and that is denied
-//! eaten   := region with a word of eating
+//! eaten   := region with a word of eating, or, beside a loss, that says for whom it was
 //! ```
 //! The words behind an amount belong to it up to the first break, those behind the break to the next one. An
-//! amount of which nothing is told goes with the others, as long as they agree.
+//! amount of which nothing is told goes with the others, as long as they agree; but what is weighed before a
+//! part of the same dish that was lost ("130 soup, 70 in the bin") may be a plate, or what the part is of.
 
 use std::ops::Range;
 
@@ -57,6 +58,10 @@ pub fn tales(sentence: &Sentence<'_>) -> Option<Vec<Told>> {
         return None;
     }
     let only = only_dish(sentence);
+    let own_names: Vec<bool> = pairs
+        .iter()
+        .map(|pair| !pair.name.text.is_empty())
+        .collect();
     let unweighed = |at: usize| !used[at] && matches!(sentence.mark(at), Some(Mark::Dish(_)));
     if only.is_none() && (0..used.len()).any(unweighed) {
         return None;
@@ -90,7 +95,7 @@ pub fn tales(sentence: &Sentence<'_>) -> Option<Vec<Told>> {
         .ok()?;
     let mut said = tales.iter().flatten();
     let first = *said.next()?;
-    let agree = said.all(|tale| *tale == first);
+    let agree = said.all(|tale| *tale == first) && !may_hold_the_lost(&pairs, &own_names, &tales);
     pairs
         .into_iter()
         .zip(regions)
@@ -104,6 +109,14 @@ pub fn tales(sentence: &Sentence<'_>) -> Option<Vec<Told>> {
             })
         })
         .collect()
+}
+
+/// "130 soup, 70 down the sink": of the first nothing is told, and the second is of the same dish.
+fn may_hold_the_lost(pairs: &[Pair], own_names: &[bool], tales: &[Option<Tale>]) -> bool {
+    (1..pairs.len()).any(|at| {
+        let part = tales[at] == Some(Tale::Lost) && !own_names[at];
+        part && tales[at - 1].is_none() && own_names[at - 1]
+    })
 }
 
 /// Two things are told of one amount.
@@ -137,7 +150,7 @@ fn tale(
         .filter(within)
         .filter(|sign| sign.kind != Loss::Spoiled)
         .any(|sign| !tight || beside(sign) || sign.kind == Loss::Away && sign.of_it);
-    let plated = region.clone().any(|at| is_plate(sentence.norm(at)));
+    let plated = region.clone().any(|at| is_on_a_plate(sentence, at));
     let counted = is_counted(sentence, pair, region.clone());
     let eaten = || {
         region.clone().any(|at| {
@@ -153,8 +166,25 @@ fn tale(
         (true, _) => Ok(Some(Tale::Lost)),
         (false, true) if eaten() => Err(Unclear),
         (false, true) => Ok(Some(Tale::Counted)),
-        (false, false) => Ok(eaten().then_some(Tale::Eaten)),
+        (false, false) => {
+            let whose = || !signs.is_empty() && region.clone().any(|at| is_for(sentence, at));
+            Ok((eaten() || whose()).then_some(Tale::Eaten))
+        }
     }
+}
+
+/// "130 soup for me", "130 soup Tom": whose it was.
+fn is_for(sentence: &Sentence<'_>, at: usize) -> bool {
+    let person = matches!(sentence.mark(at), Some(Mark::Person(_)));
+    let ends = sentence.mark(at + 1).is_none() || sentence.breaks(at + 1) || sentence.joins(at + 1);
+    let named = person || matches!(sentence.norm(at), "me" | "myself");
+    named && (ends || sentence.follows(at, "to"))
+}
+
+/// "on her plate", but "not on anyone's plate".
+fn is_on_a_plate(sentence: &Sentence<'_>, at: usize) -> bool {
+    let denied = |at: usize| sentence.cue(at, "not").is_some();
+    is_plate(sentence.norm(at)) && !(at.saturating_sub(DENIAL_MARKS)..at).any(denied)
 }
 
 fn is_counted(sentence: &Sentence<'_>, pair: &Pair, region: Range<usize>) -> bool {
@@ -164,7 +194,7 @@ fn is_counted(sentence: &Sentence<'_>, pair: &Pair, region: Range<usize>) -> boo
             .clone()
             .any(|at| phrase(sentence, at, key).is_some() && !denied(at))
     };
-    let plated = region.clone().any(|at| is_plate(sentence.norm(at)))
+    let plated = region.clone().any(|at| is_on_a_plate(sentence, at))
         || region.clone().any(|at| {
             sentence.cue(at, "me").is_some() && phrase(sentence, at + 1, "left").is_some()
         });
