@@ -37,7 +37,6 @@ mod amount;
 pub mod answer;
 mod aside;
 mod body;
-mod bracketed;
 mod clause;
 mod command;
 mod company;
@@ -68,6 +67,7 @@ mod scale;
 mod segment;
 mod shared;
 mod statement;
+mod sum;
 pub mod syntax;
 mod token;
 mod tokens;
@@ -165,7 +165,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
-    bracketed::reckon(&mut tokens);
+    sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);

@@ -252,6 +252,8 @@ lists! {
     laid_on = "laid_on.txt";
     /// "less", "left": what takes an amount off the one before it.
     taken_off = "taken_off.txt";
+    /// "minus", "plus": words that reckon between two numbers, by their sign.
+    operators = "operators.txt";
     /// "drained weight", "peeled": what a second weight of an ingredient is of.
     own_weight = "own_weight.txt";
     /// The label of a bowl: the key is the part.

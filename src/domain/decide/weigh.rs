@@ -120,6 +120,17 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         // The whole is known; what is left is a count.
         return stocktake::count_as(draft, id, reading);
     }
+    // So little of a batch whose whole is known is a plate, or what is left.
+    if of == WeighedOf::Unsaid
+        && !known.estimated()
+        && reading.net() <= PLATE_MOST
+        && stocktake::is_far(reading.net(), draft.held(id))
+    {
+        return match is_difference(weighing) {
+            true => portion::place(draft, &eaten(draft, id, reading.net()), false),
+            false => Err(left_or_eaten(draft, id, reading)),
+        };
+    }
     let drawn = drawn(draft, id);
     let again = !known.estimated() && drawn.mg() > 0;
     if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
@@ -147,6 +158,14 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         notes,
         Vec::new(),
     ))
+}
+
+/// "530 minus 390": a plate with its food and empty, for all that is said.
+fn is_difference(weighing: &Weighing) -> bool {
+    let nameless = |tare: &Tare| tare.each_grams.is_some() && tare.name.is_none();
+    weighing.container.is_none()
+        && !weighing.gross
+        && matches!(weighing.tares.as_slice(), [one] if nameless(one))
 }
 
 /// A weighing whose vessel nobody has weighed waits for that: see [`waiting_for`].

@@ -6,7 +6,8 @@
 //! vague    := ["a"] ("pinch" | "splash" | ...) ["of"] | "some" | "to taste"
 //! range    := "between" term "and" term
 //! counted  := term { operator term } ["(" counted ["each"] ")" | "/" counted] ["each"] ["of"]
-//! operator := "+" | "-" (a difference if it falls, else a range) | "→" (a jar, before and after) | "to"
+//! operator := "+" | "plus" | "-" (a difference if it falls, else a range) | "minus" (if it falls)
+//!           | "→" (a jar, before and after) | "to"
 //! term     := number [qualifier] unit [smaller mass] [qualifier*] | number "x" mass [measure]
 //!           | number mass measure | number measure* | number
 //! ```
@@ -27,7 +28,7 @@ use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens, phrase, word};
 use crate::lang::unit::rough_millilitres;
 use crate::lang::vocabulary::{Sense, singular};
-use crate::lang::words::{measures, number_words, packages, vague};
+use crate::lang::words::{measures, number_words, operators, packages, vague};
 
 pub use measure::measure_words;
 pub use pair::{Of, combine, is_metric};
@@ -246,7 +247,7 @@ fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     .parse(input)?;
     let start = rest;
     let (rest, first) = term(rest, stands)?;
-    let (rest, joined) = operators(rest, start, first, stands)?;
+    let (rest, joined) = reckoned(rest, start, first, stands)?;
     let (rest, paired) = pair(rest, joined, stands)?;
     let (rest, _) = opt(word(&["each"])).parse(rest)?;
     checked(start, rest, &paired)?;
@@ -265,7 +266,7 @@ fn counted(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
 }
 
 /// Sums, differences, ranges, jar readings.
-fn operators<'a>(
+fn reckoned<'a>(
     input: Tokens<'a>,
     start: Tokens<'a>,
     first: Term,
@@ -282,6 +283,10 @@ fn operators<'a>(
             break;
         }
         let adds = matches!(operator, '+' | '&');
+        // "minus" never joins the ends of a range.
+        if operator == 'm' && !weights(&total, &next).is_some_and(|(more, less)| more > less) {
+            break;
+        }
         total = match (weights(&total, &next), counts(&total, &next)) {
             (Some((low, high)), _) if adds => with_value(&total, &next, low + high),
             (Some((low, high)), _) if low > high && operator != 'o' => {
@@ -388,9 +393,13 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
         Kind::Symbol('+') if numeric => Some(('+', input.take_one())),
         // "1 cup and 2 tbsp milk": only between two that have units.
         Kind::Symbol('&') if numeric => Some(('&', input.take_one())),
-        Kind::Word(ref norm) if numeric && matches!(norm.as_str(), "and" | "plus") => {
-            Some(('&', input.take_one()))
-        }
+        Kind::Word(ref norm) if numeric && norm == "and" => Some(('&', input.take_one())),
+        // "530 minus 390", "120 plus 45"
+        Kind::Word(ref norm) if numeric && operators().has(norm) => match operators().get(norm)? {
+            "-" => Some(('m', input.take_one())),
+            "+" => Some(('+', input.take_one())),
+            _ => None,
+        },
         // "688 -402": a dash before a number, not between two.
         Kind::Symbol('-') if numeric && first.spaced == next.spaced => {
             Some(('-', input.take_one()))
