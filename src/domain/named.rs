@@ -9,6 +9,7 @@ use super::ids::{BatchId, ComponentId};
 use super::kitchen::Kitchen;
 use super::resolve::{Resolved, Thing, Unresolved, Use, key};
 use crate::foods;
+use crate::lang::lexicon::is_ordinary;
 
 /// What a name says about the household's batches.
 pub(super) enum Named {
@@ -140,7 +141,7 @@ impl Batches<'_> {
     pub fn spelled(&self, key: &str) -> Option<Result<Resolved, Unresolved>> {
         // A slip of the finger turns no number into letters: "dal K6" may mean another batch.
         let numbered = key.contains(|c: char| c.is_ascii_digit());
-        if numbered || matches!(self.used, Use::Ingredient { .. }) {
+        if numbered || is_ordinary(&[key]) || matches!(self.used, Use::Ingredient { .. }) {
             return None;
         }
         let near: Vec<&Batch> = self

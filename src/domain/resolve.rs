@@ -12,6 +12,7 @@ use super::kitchen::{FoodChoice, Kitchen};
 use super::named::{Batches, Named, contains_all};
 use super::problem::ProblemKind;
 use crate::foods::{self, Ambiguity, Code, Found};
+use crate::lang::lexicon::is_ordinary;
 use crate::lang::syntax::{Amount, Words};
 
 /// So many are counted, not weighed.
@@ -388,6 +389,9 @@ pub fn food_of(
 
 /// The one food whose name is a single slip away from what was typed: "chedar".
 fn spelled_food(kitchen: &Kitchen, text: &str, used: Use) -> Option<Resolved> {
+    if is_ordinary(&[&key(text)]) {
+        return None;
+    }
     let near = foods::table().near(text, 2);
     let nearest = near.first().filter(|near| near.distance == 1)?;
     let alone = near.get(1).is_none_or(|second| second.distance > 1);

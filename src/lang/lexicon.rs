@@ -3,7 +3,8 @@
 use std::cell::RefCell;
 use std::collections::HashMap;
 
-use super::words::{containers, number_words, qualifiers, selectors, states, talk};
+use super::vocabulary::singular;
+use super::words::{containers, number_words, ordinary, qualifiers, selectors, states, talk};
 use crate::foods::{Found, table};
 
 /// A name of more words than this is a sentence.
@@ -67,6 +68,11 @@ pub fn in_table(words: &[&str]) -> Meant {
 /// Whether one word tells of food.
 pub fn is_food_word(word: &str) -> bool {
     !talk().has(word) && table().knows_word(word)
+}
+
+/// Whether the words are one ordinary word that is no food: it is written as it is meant, and no slip of another.
+pub fn is_ordinary(words: &[&str]) -> bool {
+    matches!(words, [word] if ordinary().has(word) || ordinary().has(&singular(word)))
 }
 
 /// Words that describe a food and do not name one.

@@ -1,5 +1,6 @@
 //! Names of the household that are written or heard nearly, and people's short names.
 
+use super::lexicon::is_ordinary;
 use super::token::folded_words;
 use super::vocabulary::{Name, Sense, Vocabulary, singular, singulars};
 use crate::foods::{Letters, sounds_alike, spelled_nearly};
@@ -14,6 +15,11 @@ impl Vocabulary {
     /// of one.
     pub fn is_spelled_nearly(&self, name: &str) -> bool {
         let folded = singulars(&folded_words(name));
+        if let [word] = folded.as_slice()
+            && is_ordinary(&[word])
+        {
+            return false;
+        }
         let edible = |sense: &Sense| matches!(sense, Sense::Batch | Sense::Packet | Sense::Food);
         self.like(folded.iter().map(String::as_str)).any(|known| {
             // What was only heard alike ("lentil doll") needs a word that is right beside it.
@@ -29,6 +35,9 @@ impl Vocabulary {
 
     /// The one name of something to eat of which every word is written here, nearly.
     pub fn nearly(&self, words: &[&str]) -> Option<&str> {
+        if is_ordinary(words) {
+            return None;
+        }
         let edible = |name: &&Name| matches!(name.sense, Sense::Batch | Sense::Packet);
         let written = |name: &&Name| {
             words.iter().all(|word| {

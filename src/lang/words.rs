@@ -294,6 +294,8 @@ lists! {
     asides = "asides.txt";
     /// What people put right of what was booked is told with; the key is the part.
     remarks = "remarks.txt";
+    /// Words that name something and no food: "130 soap".
+    ordinary = "ordinary.txt";
     /// Words of everyday talk that are no food's name, to tell chatter from a name not known yet.
     talk = "talk.txt";
 }

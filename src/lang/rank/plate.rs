@@ -36,6 +36,8 @@ struct Names {
     household: bool,
     /// Names that are words of talk, or whole sentences.
     talk: usize,
+    /// Names of ordinary things: talk, unless something is named beside them that is eaten.
+    ordinary: usize,
     /// A name goes on after a known one: "rice arrived".
     trails: bool,
     /// A name is a slip of the finger away from a known one.
@@ -60,6 +62,9 @@ impl Names {
                 let first = name.split(' ').next().unwrap_or_default().to_lowercase();
                 let weighed = name.contains(' ') && counts().get(&first) == Some("weighed");
                 let talk = lesser == Familiarity::Talk || weighed;
+                let words = folded_words(name);
+                let words: Vec<&str> = words.iter().map(String::as_str).collect();
+                self.ordinary += usize::from(lexicon::is_ordinary(&words));
                 self.strangers += 1;
                 self.talk += usize::from(talk || name.split(' ').count() > 4);
                 self.near |= !talk && input.vocabulary.is_spelled_nearly(name);
@@ -81,8 +86,12 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
         ..
     } = plates;
     let mut names = Names::default();
-    for item in portions.iter().flat_map(|portion| &portion.items) {
+    let items = || portions.iter().flat_map(|portion| &portion.items);
+    for item in items() {
         names.note(&item.name.text, input);
+    }
+    if names.strangers == items().count() {
+        names.talk += names.ordinary;
     }
 
     let mut reasons = names.reasons;
