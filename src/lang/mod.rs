@@ -49,6 +49,7 @@ mod letters;
 pub mod lexicon;
 mod line;
 mod lost;
+mod machine;
 mod memory;
 mod name;
 mod nearly;
@@ -179,6 +180,18 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         memory: Some(&memory),
     };
     let (body, addressed, slashed) = without_address(all);
+    if machine::writes(body) {
+        let nothing = Reading {
+            weighing_like: false,
+            ..rank::not_understood(body)
+        };
+        return Parsed {
+            tokens,
+            readings: vec![nothing],
+            remarks: Vec::new(),
+            addressed: addressed || mentioned,
+        };
+    }
     let mut readings = heard(body, slashed);
     // A plate of a message that tells of a loss, or of adding up, may be less, or none.
     let spilled = |reading: &Reading| reading.only_eaten() && gist::tells_less(body);

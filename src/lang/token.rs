@@ -331,6 +331,8 @@ impl Lexer<'_> {
                 self.push(Kind::Symbol('-'), at, at + 1)
             }
             '=' if next == Some('>') => self.push(Kind::Symbol('→'), at, at + 2),
+            '≤' | '≦' | '⩽' => self.push(Kind::Symbol('<'), at, at + 1),
+            '≥' | '≧' | '⩾' => self.push(Kind::Symbol('>'), at, at + 1),
             '→' | '➔' | '➜' | '➡' | '⇒' | '⟶' => {
                 self.push(Kind::Symbol('→'), at, at + 1)
             }

@@ -6,8 +6,10 @@
 //! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
 //!          | item and, anywhere, "not eaten" with a word of its name behind it
 //!          | item and, anywhere, an amount beside a sign of its loss (lost.rs), unless that is read too
+//!          | bound item | item bound
+//! bound   := phrase of uneaten.txt | ("<" | ">") ["="] number
 //! ```
-//! Nothing is on a plate in a message that somebody else wrote first, or that is written for a machine.
+//! Nothing is on a plate in a message that somebody else wrote first.
 
 use std::ops::Range;
 
@@ -21,8 +23,8 @@ use super::words::{places, poured, uneaten};
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
 const LINKS_MAX: usize = 3;
 
-/// What no dinner is told with.
-const CODE: [&str; 6] = ["');", "\");", "</", "${", "{{", "<script"];
+/// Phrases of uneaten.txt that are not said of an item in front of them.
+const KEYS: [&str; 5] = ["list", "denied", "bound", "bound behind", "about"];
 
 /// A reading that puts on a plate what the words keep off it is no reading.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
@@ -38,13 +40,16 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         return;
     }
     let listed = listed(body);
-    let coded = CODE.iter().any(|code| body.text.contains(code));
     let mut items = portions.iter().flat_map(|portion| &portion.items);
-    let Some(error) = (listed || coded)
+    let Some(error) = listed
         .then(|| body.error(ErrorKind::NotUnderstood))
         .or_else(|| {
             let denials = denials(body);
-            items.find_map(|item| kept_off(body, item).or_else(|| denied(body, &denials, item)))
+            items.find_map(|item| {
+                kept_off(body, item)
+                    .or_else(|| denied(body, &denials, item))
+                    .or_else(|| bounded(body, item, &portions))
+            })
         })
         .or_else(|| other_unit(body, &portions))
         .or_else(|| lost_beside(reading, body))
@@ -84,10 +89,72 @@ fn denials(body: Tokens<'_>) -> Vec<Range<usize>> {
     (0..body.len()).filter_map(denial).collect()
 }
 
+/// "at most 200 soup", "soup > 200", "200 soup or more": how much it was is not told.
+fn bounded(body: Tokens<'_>, item: &Item, portions: &[&Portion]) -> Option<Error> {
+    let (from, to) = places_of(body, item);
+    let error = |from: usize, to: usize| {
+        let words = body.range(from, to);
+        words.error(ErrorKind::LeftOver(words.words().text))
+    };
+    let number = |at: Option<usize>| {
+        at.and_then(|at| body.get(at))
+            .is_some_and(Token::is_numeric)
+    };
+    // "oil 702 > 681" is a jar.
+    let compares = |at: &usize| {
+        let sign = body.slice[*at].is('<') || body.slice[*at].is('>');
+        let behind = 1 + usize::from(body.get(at + 1).is_some_and(|next| next.is('=')));
+        sign && number(Some(at + behind)) && !number(at.checked_sub(1))
+    };
+    // "200+ soup"
+    let opens = |at: &usize| {
+        let next = body.get(at + 1);
+        let apart = next.is_some_and(|next| next.spaced && !next.is_numeric());
+        let glued = body.slice[*at].is('+') && !body.slice[*at].spaced;
+        glued && apart && number(at.checked_sub(1))
+    };
+    let signs = from.saturating_sub(2)..to;
+    if let Some(at) = signs.clone().find(compares).or(signs.clone().find(opens)) {
+        return Some(error(at, at + 1));
+    }
+    // "180 rice under 200 chilli" lays one on the other, and "just under 200" is about as much.
+    let apart = |at: usize| {
+        let others = portions.iter().flat_map(|portion| &portion.items);
+        let start = body.slice[at].span.start;
+        let beside = |other: &Item| {
+            let before = other.span != item.span && other.span.start < start;
+            before && places_of(body, other).1 >= at
+        };
+        let about = at > 0
+            && uneaten()
+                .longest_of(&body.slice[at - 1..], "about")
+                .is_some();
+        !about && !others.into_iter().any(beside)
+    };
+    let bound = |at: usize| {
+        let end = at + uneaten().longest_of(&body.slice[at..], "bound")?;
+        let leads = end == from || end > from && end < to && number(Some(end));
+        (leads && apart(at)).then_some((at, end))
+    };
+    if let Some((at, end)) = (from.saturating_sub(3)..to).find_map(bound) {
+        return Some(error(at, end));
+    }
+    let end = to + usize::from(number(Some(to)));
+    (from + 1..=end).find_map(|at| {
+        let length = uneaten().longest_of(body.after(at).slice, "bound behind")?;
+        Some(error(at, at + length))
+    })
+}
+
+/// Where an item begins and ends.
+fn places_of(body: Tokens<'_>, item: &Item) -> (usize, usize) {
+    let at = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
+    (at(item.span.start), at(item.span.end))
+}
+
 /// The words behind an item, or in it, by which nobody ate it.
 fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
-    let at = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
-    let (from, to) = (at(item.span.start), at(item.span.end));
+    let (from, to) = places_of(body, item);
     let links = body
         .after(to)
         .slice
@@ -97,7 +164,7 @@ fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
     let (start, length) = (from..=last.min(body.len())).find_map(|at| {
         let stowed = (at >= to).then(|| stowed(body.after(at))).flatten();
         let gone = uneaten().longest(&body.slice[at..]);
-        let gone = gone.filter(|(_, key)| !["list", "denied"].contains(key));
+        let gone = gone.filter(|(_, key)| !KEYS.contains(key));
         // "bacon 60 g fat": so much fat, and not bacon.
         let poured = (at == to)
             .then(|| poured().longest(&body.slice[at..]))

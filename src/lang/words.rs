@@ -280,6 +280,8 @@ lists! {
     left = "left.txt";
     /// "gone off", "not eaten": said of food that is on no plate.
     uneaten = "uneaten.txt";
+    /// Endings of files, first words of commands: the key is which.
+    machine = "machine.txt";
     /// "that soup is amazing": told of food, and not how much.
     opinions = "opinions.txt";
     /// "each", "half": what a share is told with.

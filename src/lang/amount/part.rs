@@ -35,12 +35,16 @@ pub fn all_but(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
 pub fn part_of_a_mass(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     let (rest, part) = number(input)?;
     let (rest, _) = word(&["of"])(rest)?;
-    let (rest, article) = opt(word(&["a", "one", "my", "the"])).parse(rest)?;
-    let (rest, whole) = match unit(rest) {
-        Ok((rest, Unit::Mass(grams))) if article == Some("a") => (rest, grams),
-        _ => grams(rest)?,
+    let (rest, article) = opt(word(&["a", "an", "one", "my", "the"])).parse(rest)?;
+    // However little of it there is: "a tenth of a gram".
+    let (rest, whole, least) = match unit(rest) {
+        Ok((rest, Unit::Mass(grams))) if matches!(article, Some("a" | "an")) => (rest, grams, 0.0),
+        _ => {
+            let (rest, whole) = grams(rest)?;
+            (rest, whole, WHOLE_GRAMS_MIN)
+        }
     };
-    if !(0.0..1.0).contains(&part.value) || whole < WHOLE_GRAMS_MIN {
+    if !(0.0..1.0).contains(&part.value) || whole < least {
         return input.no();
     }
     let (rest, _) = opt(word(&["of"])).parse(rest)?;

@@ -1,6 +1,6 @@
 //! What tells that something was eaten, and what forbids to think so.
 
-use super::mark::Mark;
+use super::mark::{Mark, Marked};
 use super::pair::{Pair, answer};
 use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
@@ -10,7 +10,7 @@ use crate::lang::rank;
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
-use crate::lang::words::cues;
+use crate::lang::words::{asides, cues, vetoes as forbidding};
 
 /// Less or more of a dish is no plate.
 const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=1200.0;
@@ -38,7 +38,8 @@ pub fn holds(
         .collect();
     clauses.sort_unstable();
     clauses.dedup();
-    let logged = (0..sentence.clause_count()).any(|clause| sentence.tells(clause, "log"));
+    let mut all = 0..sentence.clause_count();
+    let logged = all.any(|clause| sentence.tells_but(clause, "log", "idiom"));
     let told = portions
         .iter()
         .any(|portion| portion.who.is_some() || portion.meal.is_some());
@@ -57,6 +58,9 @@ pub fn holds(
     }
     for &clause in &clauses {
         case.is_eaten(clause)?;
+    }
+    if case.may_be_minutes() {
+        return Err("an oven");
     }
     for clause in 0..sentence.clause_count() {
         if is_fix(sentence, clause) {
@@ -204,6 +208,22 @@ impl Case<'_, '_> {
         }
     }
 
+    /// "gas mark 6, parsnips 45": beside a heat, numbers without a unit, where nobody says that it was eaten.
+    fn may_be_minutes(&self) -> bool {
+        let sentence = self.sentence;
+        let heat = |marked: &Marked| {
+            let words = marked.from.saturating_sub(1)..marked.to;
+            let heat = |at| asides().longest_of(&sentence.input.slice[at..marked.to], "heat");
+            marked.mark == Mark::Aside && words.into_iter().any(|at| heat(at).is_some())
+        };
+        let mut clauses = 0..sentence.clause_count();
+        let eaten = clauses.clone().any(|clause| sentence.tells(clause, "eat"));
+        let bare = |pair: &Pair| matches!(pair.amount, Amount::Bare(_));
+        let heated = sentence.marks.iter().any(heat)
+            || clauses.any(|clause| vetoes(sentence, clause, |_| true).contains(&"oven setting"));
+        !eaten && !self.logged && heated && self.pairs.iter().all(bare)
+    }
+
     /// A clause without a weighing may govern the one behind it: "for the party we need:".
     fn governs(&self, clause: usize, before: bool) -> bool {
         if self.logged || self.sentence.turns(clause) {
@@ -310,8 +330,9 @@ fn vetoes(
         })
     };
     // A name or an amount leaves a gap: "the dal is good" does not begin with "is".
+    let token = |at: usize| &sentence.input.slice[sentence.marks[at].from];
     let gap = |at: usize| {
-        let token = &sentence.input.slice[sentence.marks[at].from];
+        let token = token(at);
         Token::new(Kind::Symbol(','), token.span.clone(), token.spaced)
     };
     let tokens: Vec<Token> = sentence
@@ -322,6 +343,10 @@ fn vetoes(
                 sentence.input.slice[sentence.marks[at].from..sentence.marks[at].to].to_vec()
             }
             Some(Mark::Break { .. }) | None => Vec::new(),
+            // The table knows a food by "oven" too.
+            Some(Mark::Food(_) | Mark::Foods) if forbidding().holds(token(at)) => {
+                vec![token(at).clone()]
+            }
             Some(_) => vec![gap(at)],
         })
         .collect();

@@ -21,6 +21,8 @@ const STRAY_WORDS_MAX: usize = 2;
 const NAMES_SCORE_MAX: i32 = 100;
 /// Less of a dish than this is no plate.
 const PLATE_GRAMS_MIN: f64 = 10.0;
+/// No scale shows less of a dish, with its unit.
+const DISH_GRAMS_MIN: f64 = 1.0;
 /// Nobody eats so much of a plain food at once without saying so; it is bought.
 const SHOPPED_GRAMS_MIN: f64 = 500.0;
 const SHOPPED_ML_MIN: f64 = 900.0;
@@ -269,6 +271,7 @@ fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
 fn is_weighed(portion: &Portion) -> bool {
     portion.items.iter().any(|item| match &item.amount {
         Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
+        Amount::Mass(grams) => *grams >= DISH_GRAMS_MIN,
         // "the 10 kg bag of rice" is no plate.
         amount => !is_packed(amount),
     })
