@@ -6,7 +6,7 @@ use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion;
 use crate::lang::lost;
-use crate::lang::rank;
+use crate::lang::rank::{self, SCALE_GRAMS_MIN};
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
@@ -152,6 +152,11 @@ impl Case<'_, '_> {
         if !verb && here().any(|pair| is_packed(&pair.amount)) {
             return Err("packs");
         }
+        // "i've got 8 beers and no money"
+        let counted = |pair: &Pair| !pair.household && is_counted(&pair.amount);
+        if !self.logged && here().all(counted) && self.only_has(clause) {
+            return Err("somebody only has it");
+        }
         if here().any(|pair| is_denied(sentence, pair)) {
             return Err("denied");
         }
@@ -179,6 +184,14 @@ impl Case<'_, '_> {
             || household && (self.told || for_me(sentence, clause))
             || household && density(sentence, self.pairs, clause) >= DENSE
             || is_plain(sentence, clause)
+    }
+
+    /// Nothing tells of eating but that somebody has it.
+    fn only_has(&self, clause: usize) -> bool {
+        let sentence = self.sentence;
+        let eats = |at: &usize| sentence.cue(*at, "eat").is_some();
+        let mut cues = sentence.within(clause).filter(eats).peekable();
+        cues.peek().is_some() && cues.all(|at| sentence.cue(at, "has").is_some())
     }
 
     /// What forbids a weighing stands before it; behind it only a condition, a price, a heat or a question.
@@ -274,6 +287,15 @@ fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
     // "other way round": a cut of beef as well.
     let opens = sentence.input.after(sentence.marks[at].from);
     cues().longest_of(opens.slice, "fix").is_some() || that && whose
+}
+
+/// Pieces, or a number that no scale shows.
+fn is_counted(amount: &Amount) -> bool {
+    match amount {
+        Amount::Pieces { .. } => true,
+        Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
+        _ => false,
+    }
 }
 
 fn is_plausible(pair: &Pair) -> bool {

@@ -47,6 +47,7 @@ pub fn correct_blindly(commands: &[Command]) -> bool {
     let blind = |command: &Command| match command {
         Command::Fix(Fix::Amount { line, .. }) => *line == Line::default(),
         Command::Fix(Fix::Whose { of, .. } | Fix::When { of, .. }) => *of == Of::Last,
+        Command::Fix(Fix::Name { old, .. }) => old.is_none(),
         Command::Fix(Fix::Swapped) | Command::Again(_) => true,
         _ => false,
     };

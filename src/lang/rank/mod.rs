@@ -20,6 +20,7 @@ mod fix;
 mod plate;
 
 pub use fix::{correct_blindly, corrections};
+pub use plate::SCALE_GRAMS_MIN;
 pub use plate::plates;
 use plate::{looks_weighed, mentions_household};
 

@@ -36,8 +36,16 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
     if is_governed(input, &pieces) {
         return None;
     }
-    let corrects =
-        |it: &Placed| matches!(it.piece, Piece::Cue(Cue::Wrong | Cue::Sets | Cue::Swapped));
+    // "supposed to be thin" tells how something is.
+    let described = |at: usize| {
+        let next = pieces[at + 1..].iter().find(|it| it.piece != Piece::Link);
+        next.is_some_and(|it| it.piece == Piece::Other)
+    };
+    let corrects = |at: usize| match pieces[at].piece {
+        Piece::Cue(Cue::Wrong | Cue::Swapped) => true,
+        Piece::Cue(Cue::Sets) => !described(at),
+        _ => false,
+    };
     let mut chunks = Vec::new();
     let mut from = 0;
     while from < pieces.len() {
@@ -66,7 +74,7 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
         let cues = [Cue::Off, Cue::Uneaten, Cue::Swapped, Cue::Given];
         !chunk.terms.is_empty() || cues.iter().any(|cue| chunk.has(*cue))
     };
-    let wrong = pieces.iter().any(corrects);
+    let wrong = (0..pieces.len()).any(corrects);
     let reasoned = pieces
         .iter()
         .any(|it| matches!(it.piece, Piece::Reason | Piece::Cue(Cue::Uneaten)));
