@@ -3,7 +3,7 @@
 //!
 //! ```text
 //! machine := text with a sign | run with an escape | run that is a path or a file | command ...
-//! sign    := "{" | "}" | "<" (letter | "/" | "!") | "==" | "!=" | ":=" | "&&" | "||" | "()" | ");" | "(" quote
+//! sign    := "{" | "}" | "<" (letter | "/" | "!") | "==" | "!=" | ":=" | "&&" | "||" | "()" | quote ");" | "(" quote
 //!          | "/*" | "](" | quote word quote ":" | "=" ... ";"
 //! escape  := "%" hex hex, at its begin or beside a letter | "&" word ";"
 //! path    := ("/" | "./" | "../" | "~/") ... "/" ... | "\" letter
@@ -11,11 +11,12 @@
 //! ```
 //! A run is what stands between spaces. A link may stand beside a weighing and is passed over here.
 
+use super::syntax::{Command, Reading};
 use super::tokens::Tokens;
 use super::words::machine;
 
-const SIGNS: [&str; 12] = [
-    "{", "}", "==", "!=", ":=", "&&", "||", "()", ");", "/*", "](", "</",
+const SIGNS: [&str; 13] = [
+    "{", "}", "==", "!=", ":=", "&&", "||", "()", "');", "\");", "/*", "](", "</",
 ];
 const QUOTES: [char; 4] = ['"', '\'', '“', '”'];
 
@@ -31,6 +32,15 @@ pub fn writes(body: Tokens<'_>) -> bool {
         || text.lines().any(is_assignment)
         || text.split_whitespace().any(is_written)
         || machine().longest_of(body.slice, "command").is_some()
+}
+
+/// Only what is pasted out of a page, a recipe or a label, is taken for what it tells.
+pub fn judge(readings: &mut Vec<Reading>) {
+    let pasted = |command: &Command| matches!(command, Command::Batch(_) | Command::Packet(_));
+    readings.retain(|reading| reading.commands.iter().all(pasted));
+    for reading in readings.iter_mut().filter(|it| it.commands.is_empty()) {
+        reading.weighing_like = false;
+    }
 }
 
 fn pairs(text: &str) -> impl Iterator<Item = (char, char)> {

@@ -180,18 +180,6 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         memory: Some(&memory),
     };
     let (body, addressed, slashed) = without_address(all);
-    if machine::writes(body) {
-        let nothing = Reading {
-            weighing_like: false,
-            ..rank::not_understood(body)
-        };
-        return Parsed {
-            tokens,
-            readings: vec![nothing],
-            remarks: Vec::new(),
-            addressed: addressed || mentioned,
-        };
-    }
     let mut readings = heard(body, slashed);
     // A plate of a message that tells of a loss, or of adding up, may be less, or none.
     let spilled = |reading: &Reading| reading.only_eaten() && gist::tells_less(body);
@@ -232,14 +220,18 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         }
     }
     readings.push(nothing);
+    let written = machine::writes(body);
+    if written {
+        machine::judge(&mut readings);
+    }
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
     // What was put right in the same breath may quote what stands: "150, no wait, 130".
     let mut remarks = Vec::new();
-    if as_said.len() > tokens.len() {
+    if as_said.len() > tokens.len() && !written {
         let said = all.with_tokens(&as_said);
         remarks.extend(remark::read(without_address(said).0));
     }
-    remarks.extend(remark::read(body));
+    remarks.extend(remark::read(body).filter(|_| !written));
     Parsed {
         tokens,
         readings,
