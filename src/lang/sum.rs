@@ -7,21 +7,27 @@
 //! sum      := product { ("+" | "-") product }
 //! product  := factor { ("*" | "x" | "×") factor }
 //! factor   := number ["g"] | "(" sum ")"
+//! aloud    := numbers among other words, and at the end "=" what they come to: their sum, or the difference of
+//!             two of which a vessel or a time is told
 //! ```
 //! Operators are words too (`data/operators.txt`). Brackets alone are an aside ("rice (95+40)"). What stands
 //! behind a name is one sum only if it is glued, or says what it comes to: "2 eggs (50+50) + 30 butter" is
 //! none. A sum that does not come to what is said is left as it is: which of its numbers is meant nobody knows.
+//! A result aloud is nothing new behind its readings, and is dropped: "plate 390, with rice 530, so 140".
 
 use super::amount::{GRAMS_MAX, tidy};
 use super::numeral::Numeral;
 use super::token::{Kind, Token};
-use super::words::{operators, units};
+use super::words::{at_scale, containers, operators, units};
 
 /// So far a sum may be from what it is said to come to: a scale shows whole grams.
 const ROUNDED_GRAMS: f64 = 0.51;
 
 /// The key of the unit that a bare number has.
 const GRAM: &str = "mass 1";
+
+/// "which is", "so that's": no result is led up to by more.
+const RESULT_WORDS_MAX: usize = 4;
 
 /// Put one number in the place of each sum that can be reckoned.
 pub fn reckon(tokens: &mut Vec<Token>) {
@@ -40,6 +46,43 @@ pub fn reckon(tokens: &mut Vec<Token>) {
             at = at.max(end.saturating_sub(1));
         }
         at += 1;
+    }
+    if let Some(at) = aloud(tokens) {
+        tokens.truncate(at);
+    }
+}
+
+/// Where what the numbers before it come to is said at the end.
+fn aloud(tokens: &[Token]) -> Option<usize> {
+    let end = tokens.len() - usize::from(tokens.last().is_some_and(is_unit));
+    let result = value(tokens.get(end.checked_sub(1)?)?)?;
+    let at = (0..end - 1).rev().take(RESULT_WORDS_MAX).find(|&at| {
+        let words = operators().longest_of(&tokens[at..], "=");
+        words.is_some_and(|length| at + length == end - 1)
+    })?;
+    let before = &tokens[..at];
+    let numbers: Vec<f64> = before.iter().filter_map(value).collect();
+    let told = |token: &Token| {
+        let time = matches!(
+            at_scale().get(token.norm()),
+            Some("before" | "after" | "now")
+        );
+        time || containers().holds(token)
+    };
+    let comes_to = |reckoned: f64| (reckoned - result).abs() <= ROUNDED_GRAMS;
+    let agrees = match numbers.as_slice() {
+        [one, other] if comes_to((one - other).abs()) => before.iter().any(told),
+        [_, _, ..] => comes_to(numbers.iter().sum()),
+        _ => false,
+    };
+    let plain = before.iter().filter(|token| token.is_numeric()).count() == numbers.len();
+    (agrees && plain).then_some(at)
+}
+
+fn value(token: &Token) -> Option<f64> {
+    match token.kind {
+        Kind::Number(numeral) if numeral.other.is_none() => Some(numeral.value),
+        _ => None,
     }
 }
 
@@ -87,6 +130,11 @@ fn opens(token: &Token) -> bool {
 
 fn is_sign(token: &Token, sign: char) -> bool {
     token.is(sign) || sign == 'x' && token.norm() == "x"
+}
+
+/// Grams, which a bare number has.
+fn is_unit(token: &Token) -> bool {
+    units().get(token.norm()) == Some(GRAM)
 }
 
 /// An operator that stands before another number.
@@ -143,9 +191,9 @@ impl<'a> Sum<'a> {
 
     fn factor(&mut self, depth: usize) -> Option<f64> {
         let token = self.tokens.get(self.at)?;
-        if let Kind::Number(numeral) = token.kind {
+        if matches!(token.kind, Kind::Number(_)) {
             self.at += 1;
-            return numeral.other.is_none().then_some(numeral.value);
+            return value(token);
         }
         if !token.is('(') || depth == DEPTH_MAX {
             return None;
@@ -187,7 +235,7 @@ impl<'a> Sum<'a> {
 
     /// Grams between two numbers of a sum are passed over.
     fn grams(&self) -> usize {
-        let unit = self.tokens.get(self.at).map_or("", Token::norm);
-        usize::from(!self.glued && units().get(unit) == Some(GRAM))
+        let unit = self.tokens.get(self.at).is_some_and(is_unit);
+        usize::from(unit && !self.glued)
     }
 }

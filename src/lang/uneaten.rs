@@ -9,6 +9,7 @@
 //!          | bound item | item bound
 //! bound   := phrase of uneaten.txt | ("<" | ">") ["="] number
 //! ```
+//! Nor is a vessel that was weighed with the food ("bowl + rice = 400"), whose tare comes off nowhere.
 //! Nothing is on a plate in a message that somebody else wrote first.
 
 use std::ops::Range;
@@ -18,7 +19,7 @@ use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
 use super::unit::{Unit, unit};
-use super::words::{places, poured, uneaten};
+use super::words::{containers, joiners, places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
 const LINKS_MAX: usize = 3;
@@ -51,6 +52,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
                     .or_else(|| bounded(body, item, &portions))
             })
         })
+        .or_else(|| in_the_weight(body, &portions))
         .or_else(|| other_unit(body, &portions))
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
@@ -214,6 +216,43 @@ fn stowed(rest: Tokens<'_>) -> Option<usize> {
     let article = usize::from(rest.norm(1) == "the");
     let (length, _) = places().longest(rest.after(1 + article).slice)?;
     Some(1 + article + length)
+}
+
+fn is_article(norm: &str) -> bool {
+    matches!(norm, "the" | "my" | "a")
+}
+
+/// "bowl + rice = 400", "rice, bowl and all 400": the vessel is in the weight.
+fn in_the_weight(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
+    let joins = |token: &Token| token.is('+') || token.is('&') || joiners().holds(token);
+    let mut items = portions.iter().flat_map(|portion| &portion.items);
+    items.find_map(|item| {
+        // What was reckoned has its vessel taken off.
+        let shown = |grams: f64| {
+            body.slice
+                .iter()
+                .any(|token| matches!(&token.kind, Kind::Number(said) if said.value == grams))
+        };
+        let whole =
+            matches!(item.amount, Amount::Bare(grams) | Amount::Mass(grams) if shown(grams));
+        if item.container.is_some() || !whole {
+            return None;
+        }
+        let place = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
+        let (from, to) = (place(item.span.start), place(item.span.end));
+        // "the bowl + rice = 400": nothing stands before the vessel.
+        let opens = from > 1
+            && joins(&body.slice[from - 1])
+            && from - usize::from(is_article(body.norm(0))) < 3;
+        let said = body.range(if opens { from - 2 } else { from }, to);
+        let joined = |at: usize| {
+            let before = at > 0 && joins(&said.slice[at - 1]);
+            before || said.get(at + 1).is_some_and(joins)
+        };
+        let at = (0..said.len()).find(|&at| containers().holds(&said.slice[at]) && joined(at))?;
+        let vessel = said.range(at, at + 1);
+        Some(vessel.error(ErrorKind::UnknownTare(vessel.words().text)))
+    })
 }
 
 /// "scale is stuck on ounces: 5 barley": a bare number is no grams then.

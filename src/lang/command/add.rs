@@ -11,6 +11,7 @@ use crate::lang::name;
 use crate::lang::syntax::{Command, ErrorKind};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::weighing::container;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     plus(input)
@@ -95,6 +96,14 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
         let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
         input.vocabulary.is_batch(&words)
     };
+    // "soup + bowl = 640": a vessel is on the scale with it, and nothing is added.
+    let weighed = |(rest, _): (Tokens<'_>, _)| {
+        let next = rest.first();
+        next.is_some_and(|next| next.is('=') || next.is(':') || next.is_numeric())
+    };
+    if container(input.trimmed()).is_ok_and(weighed) {
+        return input.no();
+    }
     let body = body(input);
     let plain = body.weighings.is_empty()
         && body.poured.is_empty()

@@ -17,7 +17,8 @@ use crate::lang::syntax::{Command, ErrorKind, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::containers;
+use crate::lang::weighing::containers_together;
+use crate::lang::words::{containers, joiners};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed();
@@ -37,7 +38,11 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .slice
         .iter()
         .any(|token| matches!(token.norm(), "in" | "on" | "of" | "with"));
-    if located {
+    // "soup + steel bowl = 640" weighs soup, "pot and lid" are empty together.
+    let joins = |token: &Token| token.is('+') || token.is('&') || joiners().holds(token);
+    let filled = name.slice.iter().any(joins)
+        && !containers_together(name).is_ok_and(|(rest, _)| rest.is_empty());
+    if located || filled {
         return input.no();
     }
     // "my plate's 388", "empty plate 402": what is on the scale now, whichever plate it is.

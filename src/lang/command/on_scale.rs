@@ -77,8 +77,13 @@ fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
 /// A food in a vessel, weighed once.
 fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Option<Said> {
     let later = group.said("now") || group.said("after");
-    let ate =
-        group.said("ate") || group.said("mine") || portion.who.is_some() || portion.meal.is_some();
+    // What nobody cooked here is in a bowl to be eaten.
+    let served = !food.household && vessel.known && is_plate(&vessel.noun());
+    let ate = group.said("ate")
+        || group.said("mine")
+        || portion.who.is_some()
+        || portion.meal.is_some()
+        || served && !later && !group.said("before");
     // "from the green tub, 415 with the tub" tells of the tub twice: it was on the scale.
     let gross = group.said("gross") || group.vessels.len() > 1;
     let its_own = !vessel.known && !gross;

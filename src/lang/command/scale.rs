@@ -18,6 +18,7 @@ use crate::lang::scale::{Food, Group, Talk, Vessel, talk};
 use crate::lang::syntax::{
     Amount, Command, ErrorKind, Item, Portion, Span, Weighed, WeighedOf, Weighing,
 };
+use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::pots;
 
@@ -73,6 +74,10 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
     {
         talk.groups.last_mut()?.marks.push("now");
     }
+    // "steel bowl + yoghurt = 431 for me"
+    if body.len() < input.len() && is_mine(input, body) {
+        talk.groups.last_mut()?.marks.push("mine");
+    }
     let mut said = shape(&talk, &portion)?;
     let whose = portion.who.is_some() || portion.day.is_some();
     if whose && !matches!(said.command, Command::Portion(_)) {
@@ -80,6 +85,15 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
     }
     said.comments = talk.comments;
     Some(said)
+}
+
+/// Whether what stands around the readings says that it is the sender's.
+fn is_mine(input: Tokens<'_>, body: Tokens<'_>) -> bool {
+    let readings = body.span();
+    let apart =
+        |token: &Token| token.span.end <= readings.start || token.span.start >= readings.end;
+    let me = |token: &Token| matches!(token.norm(), "me" | "mine" | "myself");
+    input.slice.iter().any(|token| apart(token) && me(token))
 }
 
 fn shape(talk: &Talk, portion: &Portion) -> Option<Said> {

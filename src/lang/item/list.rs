@@ -1,6 +1,7 @@
 //! A list of things with their amounts, what of it could not be read, and what only keeps it company: the
 //! body of a portion, of what was wasted, of what is put back.
 
+use super::held::held;
 use super::{Named, in_order, items, whole_amount};
 use crate::lang::amount::{grams, tidy};
 use crate::lang::command::takes_back;
@@ -107,7 +108,7 @@ fn listed(input: Tokens<'_>) -> Items {
             out.comments.push(segment.span());
             continue;
         }
-        match items(segment) {
+        match held(segment).map_or_else(|| items(segment), Ok) {
             Ok(named) => {
                 for named in named {
                     match unknown_unit(&named, segment) {

@@ -2,6 +2,7 @@
 //! "1 onion (110 g), chopped". A run of tokens becomes amounts and names in turn; how they pair
 //! is the reading.
 
+mod held;
 mod list;
 mod order;
 mod own_weight;

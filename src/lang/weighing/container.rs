@@ -7,7 +7,7 @@ use crate::lang::syntax::Words;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{containers, places, scale};
+use crate::lang::words::{containers, joiners, places, scale};
 
 /// A thing that food stands in, by name.
 pub fn container(input: Tokens<'_>) -> Read<'_, Words> {
@@ -25,10 +25,9 @@ pub fn container(input: Tokens<'_>) -> Read<'_, Words> {
     let plain = || {
         let first = (0..words.len().min(4)).find(|&at| containers().has(words[at]))?;
         let joining = words[..first].iter().any(|word| {
-            matches!(
-                *word,
-                "and" | "in" | "of" | "to" | "is" | "less" | "minus" | "each"
-            ) || places().has(word)
+            matches!(*word, "in" | "of" | "to" | "is" | "less" | "minus" | "each")
+                || joiners().has(word)
+                || places().has(word)
                 || scale().has(word)
         });
         let run = words[first..]

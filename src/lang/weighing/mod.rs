@@ -19,7 +19,7 @@ use super::token::{Kind, Token};
 use super::tokens::{Read, Tokens};
 use super::words::{places, pots, scale, verbs};
 
-pub use container::container;
+pub use container::{container, containers_together};
 use figure::{Figure, Labels, figure};
 
 /// More vessels are not weighed before they are filled, nor more weights added up for one pot.
