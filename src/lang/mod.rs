@@ -29,7 +29,7 @@
 //! ```
 //! A message may hold several commands (`statement.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
-//! in the same breath is dropped first (`repair.rs`).
+//! in the same breath is dropped first (`repair.rs`), and what chooses a batch is put before its dish (`which.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -77,6 +77,7 @@ mod unit;
 mod veto;
 mod vocabulary;
 mod weighing;
+mod which;
 mod words;
 
 pub use amount::is_packed;
@@ -168,6 +169,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let mut tokens = token::lex(text);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
+    which::choose(&mut tokens, text, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);

@@ -1,9 +1,7 @@
 //! Names: where one ends, what around it carries nothing, and what a trailing preparation is.
 
-use super::date;
 use super::lexicon;
-use super::print::WEEKDAYS;
-use super::syntax::{Day, Words};
+use super::syntax::Words;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::{Sense, Vocabulary};
@@ -104,33 +102,12 @@ pub fn words(pieces: &[Tokens<'_>]) -> Words {
     out
 }
 
-/// A name that chooses among batches behind it: "the leek one" is the leek soup, "the stew from Sunday" is
-/// Sunday's stew.
+/// "the leek one" is the leek soup.
 pub fn chosen(name: Tokens<'_>) -> Option<Words> {
     let said = bare(name);
-    let last = said.last()?.norm();
-    if matches!(last, "one" | "ones") && said.len() == 2 {
-        let whole = said.vocabulary.one_with(said.norm(0))?;
-        return Some(Words::new(whole, said.span()));
-    }
-    let from = said.find(|token| matches!(token.norm(), "from" | "made" | "cooked"))?;
-    let (rest, day) = date::day(said.after(from + 1)).ok()?;
-    let maker = usize::from(from > 1 && matches!(said.norm(from - 1), "we" | "i"));
-    let dish = said.range(0, from - maker);
-    let words: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
-    if !rest.trimmed().is_empty() || !said.vocabulary.is_batch(&words) {
-        return None;
-    }
-    let day = match day {
-        Day::Today => "today",
-        Day::Yesterday => "yesterday",
-        Day::Weekday(day) => WEEKDAYS.get(usize::from(day))?,
-        _ => return None,
-    };
-    Some(Words::new(
-        format!("{day}'s {}", dish.words().text),
-        said.span(),
-    ))
+    let one = matches!(said.last()?.norm(), "one" | "ones") && said.len() == 2;
+    let whole = said.vocabulary.one_with(said.norm(0)).filter(|_| one)?;
+    Some(Words::new(whole, said.span()))
 }
 
 /// Whether the words only say how an ingredient is prepared: "chopped", "finely sliced", "to serve".

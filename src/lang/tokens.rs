@@ -114,7 +114,14 @@ impl<'a> Tokens<'a> {
                     out.extend(between.chars().filter(|c| matches!(c, '-' | '‐' | '‑')));
                 }
             }
-            push_visible(&mut out, &self.text[token.span.clone()]);
+            // A word that was told elsewhere has no place of its own (`which.rs`).
+            match token.norm().strip_suffix("days") {
+                _ if !token.span.is_empty() => {
+                    push_visible(&mut out, &self.text[token.span.clone()]);
+                }
+                Some(day) => out.push_str(&format!("{day}day's")),
+                None => out.push_str(token.norm()),
+            }
             last_end = Some(token.span.end);
         }
         Words::new(out, self.span())

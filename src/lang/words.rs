@@ -224,6 +224,8 @@ lists! {
     capabilities = "capabilities.txt";
     /// "old", "newest", "first": words that choose among batches of one name.
     selectors = "selectors.txt";
+    /// "the one from Sunday": what tells beside a dish which of its batches is meant; the key is the part.
+    choosers = "choosers.txt";
     /// Parts that are taken of a whole: "juice", "zest".
     extracts = "extracts.txt";
     /// What a pasted recipe says beside its ingredients: "serves", "method", "minutes".

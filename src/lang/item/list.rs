@@ -13,8 +13,7 @@ use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{
-    at_table, containers, fillers, number_words, outros, selectors, sharing, tails, taken_off,
-    units,
+    at_table, containers, fillers, number_words, outros, sharing, tails, taken_off, units,
 };
 
 /// Items, what could not be read as one, and what only keeps them company.
@@ -99,7 +98,7 @@ fn listed(input: Tokens<'_>) -> Items {
             out.idle.push(segment.span());
             continue;
         }
-        let of_last = out.chosen(segment) || out.lessened(segment) || out.counted(segment);
+        let of_last = out.lessened(segment) || out.counted(segment);
         if of_last || out.had_more(whole.trimmed()) {
             out.idle.push(segment.span());
             continue;
@@ -226,19 +225,6 @@ impl Items {
             ..last.clone()
         };
         self.items.push(more);
-        true
-    }
-
-    /// "260 stew, the new one": words that choose among the batches of the name before.
-    fn chosen(&mut self, segment: Tokens<'_>) -> bool {
-        let skip = usize::from(segment.norm(0) == "the");
-        let chooses = selectors().has(segment.norm(skip))
-            && segment.norm(skip + 1) == "one"
-            && segment.len() == skip + 2;
-        let Some(item) = self.items.last_mut().filter(|_| chooses) else {
-            return false;
-        };
-        item.name.text = format!("{} {}", segment.norm(skip), item.name.text);
         true
     }
 
