@@ -29,7 +29,8 @@
 //! ```
 //! A message may hold several commands (`statement.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
-//! in the same breath is dropped first (`repair.rs`), and what chooses a batch is put before its dish (`which.rs`).
+//! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`),
+//! and what sounds like a number is one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -44,6 +45,7 @@ mod courtesy;
 mod date;
 mod gist;
 mod glued;
+mod heard;
 mod item;
 mod letters;
 pub mod lexicon;
@@ -167,6 +169,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
+    heard::numbers(&mut tokens, vocabulary);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     which::choose(&mut tokens, text, vocabulary);

@@ -113,6 +113,13 @@ impl Phrases {
         alone.next().map(|phrase| phrase.key)
     }
 
+    /// A single word that stands for this key.
+    pub fn word_for(&self, key: &str) -> Option<&'static str> {
+        let mut phrases = self.by_first.values().flatten();
+        let phrase = phrases.find(|phrase| phrase.key == key && phrase.words.len() == 1)?;
+        phrase.words.first().copied()
+    }
+
     pub fn has(&self, word: &str) -> bool {
         Listed::of(word).alone & self.bit != 0
     }
@@ -168,6 +175,8 @@ macro_rules! lists {
 lists! {
     /// "fifteen", "twenty": the key is the value.
     number_words = "numbers.txt";
+    /// What a number sounds like: the key is its value, and whether it may be the word itself.
+    heard = "heard.txt";
     /// "kg", "tbsp": the key is `mass FACTOR` or `volume UNIT [FACTOR]`.
     units = "units.txt";
     /// "clove", "can": the key is the singular.
