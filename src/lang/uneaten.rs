@@ -1,6 +1,6 @@
 //! What forbids a plate, however it was read: its food was not eaten ("130 dal spoiled", "130 dal to the
-//! freezer"), or its day is not in the calendar ("130 dal on 31/02"). Layers above pass over words that
-//! carry nothing; these do not carry nothing.
+//! freezer"), it is one of two and nobody says which ("150 dal or 140 rice"), or its day is not in the calendar
+//! ("130 dal on 31/02"). Layers above pass over words that carry nothing; these do not carry nothing.
 //!
 //! ```text
 //! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
@@ -26,6 +26,8 @@ const LINKS_MAX: usize = 3;
 
 /// Phrases of uneaten.txt that are not said of an item in front of them.
 const KEYS: [&str; 5] = ["list", "denied", "bound", "bound behind", "about"];
+/// Behind "or", what only makes an amount less exact.
+const ROUGHLY: [&str; 6] = ["so", "thereabouts", "less", "more", "about", "rather"];
 
 /// A reading that puts on a plate what the words keep off it is no reading.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
@@ -53,6 +55,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             })
         })
         .or_else(|| in_the_weight(body, &portions))
+        .or_else(|| undecided(body, &portions))
         .or_else(|| other_unit(body, &portions))
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
@@ -177,6 +180,25 @@ fn kept_off(body: Tokens<'_>, item: &Item) -> Option<Error> {
     })?;
     let words = body.range(start, start + length);
     Some(words.error(ErrorKind::LeftOver(words.words().text)))
+}
+
+/// "150 dal or 140 rice": one of the two is on no plate, and nobody says which.
+fn undecided(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
+    let items = || portions.iter().flat_map(|portion| &portion.items);
+    let at = (1..body.len()).find(|&at| {
+        let rest = body.after(at);
+        let doubts = rest.norm(0) == "or" && !ROUGHLY.contains(&rest.norm(1));
+        let near = rest
+            .slice
+            .iter()
+            .take(1 + LINKS_MAX)
+            .map(|token| token.span.start);
+        let begins = |start| items().any(|item| item.span.start == start);
+        let ended = || items().any(|item| item.span.end <= rest.slice[0].span.start);
+        doubts && near.skip(1).any(begins) && ended()
+    })?;
+    let said = body.range(at, at + 1);
+    Some(said.error(ErrorKind::LeftOver(said.words().text)))
 }
 
 fn is_link(token: &Token) -> bool {

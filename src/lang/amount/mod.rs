@@ -406,10 +406,19 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
         }
         Kind::Symbol('→' | '>') if numeric => Some(('→', input.take_one())),
         Kind::Word(ref norm) if norm == "to" && numeric => Some(('t', input.take_one())),
-        // "200 or 250 chili"
-        Kind::Word(ref norm) if norm == "or" && numeric => Some(('o', input.take_one())),
+        Kind::Word(_) => otherwise(input),
         _ => None,
     }
+}
+
+/// "200 or 250 chili", "sixty or maybe seventy beans", "sixty to seventy".
+fn otherwise(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
+    let (rest, _) = word(&["or", "to"])(input).ok()?;
+    let (rest, _) = opt(word(&["maybe", "perhaps", "possibly", "like"]))
+        .parse(rest)
+        .ok()?;
+    let (_, said) = number(rest).ok()?;
+    (!said.article && said.value >= 1.0).then_some(('o', rest))
 }
 
 /// Refuse amounts that no kitchen holds.
