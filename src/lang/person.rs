@@ -5,7 +5,7 @@ use super::syntax::Words;
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
-use super::words::{fillers, measures, not_people, number_words, talk, vetoes};
+use super::words::{cues, fillers, measures, not_people, number_words, talk, vetoes};
 
 /// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
 pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
@@ -35,7 +35,8 @@ pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
         }
         return Some((length, who));
     }
-    if words.len() >= 2 && words[0] == "guest" {
+    let eats = |at: usize| cues().longest_of(input.after(at).slice, "eat").is_some();
+    if words.len() >= 2 && words[0] == "guest" && !eats(1) {
         return Some((2, input.range(0, 2).words()));
     }
     let owner = words.first()?.strip_suffix('s')?;

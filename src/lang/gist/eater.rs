@@ -6,10 +6,15 @@
 
 use super::mark::Mark;
 use super::pair::{Pair, is_weight_behind};
+use super::scale::is_vessel;
 use super::sentence::Sentence;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
 use crate::lang::words::{cues, fillers, leads, talk};
+
+/// Whoever is told of in more words than these had a story.
+const SUBJECT_WORDS_MAX: usize = 5;
+const NAME_WORDS_MAX: usize = 3;
 
 /// `None` is the sender.
 type Who = Option<Words>;
@@ -172,30 +177,52 @@ impl Eaters {
     }
 }
 
-/// "anna had 200": somebody whom nobody knows.
+/// "anna had 200", "the gentleman upstairs had 180": somebody whom nobody knows.
 fn stranger_eats(sentence: &Sentence<'_>) -> bool {
     (0..sentence.clause_count()).any(|clause| {
         let mut marks = sentence.within(clause).filter(|&at| !sentence.breaks(at));
-        let Some(first) = marks
-            .next()
-            .filter(|&at| sentence.mark(at) == Some(&Mark::Word))
-        else {
+        let Some(mut first) = marks.next() else {
             return false;
         };
-        let norm = sentence.norm(first);
-        let idle = norm.len() < 3
-            || norm.ends_with("ly")
-            || fillers().has(norm)
-            || leads()
-                .longest(&sentence.input.slice[sentence.marks[first].from..])
-                .is_some()
-            || talk().has(norm)
-            || cues()
-                .longest(&sentence.input.slice[sentence.marks[first].from..])
-                .is_some();
-        let eats = matches!(sentence.norm(first + 1), "had" | "ate" | "has" | "took");
-        eats && !idle
+        while sentence.joins(first) {
+            first += 1;
+        }
+        if sentence.mark(first) != Some(&Mark::Word) {
+            return false;
+        }
+        let eats = |at: usize| matches!(sentence.norm(at), "had" | "ate" | "has" | "took");
+        let unknown = |at: usize| sentence.mark(at) == Some(&Mark::Word) && !is_idle(sentence, at);
+        match sentence.cue(first, "somebody") {
+            Some(article) => {
+                let begins = first + article;
+                let words = (begins..begins + SUBJECT_WORDS_MAX).take_while(|&at| {
+                    matches!(sentence.mark(at), Some(Mark::Word | Mark::Foods)) && !eats(at)
+                });
+                let end = begins + words.count();
+                let known = |at: usize| {
+                    is_vessel(sentence.norm(at))
+                        || ["nobody", "me", "eat"]
+                            .iter()
+                            .any(|key| sentence.cue(at, key).is_some())
+                };
+                end > begins && eats(end) && !(begins..end).any(known)
+            }
+            None => (1..=NAME_WORDS_MAX)
+                .any(|words| eats(first + words) && (first..first + words).all(unknown)),
+        }
     })
+}
+
+/// A word that may well stand before "had" and is nobody.
+fn is_idle(sentence: &Sentence<'_>, at: usize) -> bool {
+    let norm = sentence.norm(at);
+    let rest = &sentence.input.slice[sentence.marks[at].from..];
+    norm.len() < 3
+        || norm.ends_with("ly")
+        || fillers().has(norm)
+        || leads().longest(rest).is_some()
+        || talk().has(norm)
+        || cues().longest(rest).is_some()
 }
 
 enum Role {

@@ -107,7 +107,7 @@ pub fn vessel(sentence: &Sentence<'_>, mut range: Range<usize>) -> bool {
     })
 }
 
-fn is_vessel(norm: &str) -> bool {
+pub fn is_vessel(norm: &str) -> bool {
     let one = norm.strip_suffix('s').unwrap_or(norm);
     containers().has(norm) || containers().has(one) || at_scale().get(norm) == Some("vessel")
 }
