@@ -14,6 +14,7 @@ use super::numeral::digit;
 use super::syntax::{Error, ErrorKind, Span, Words};
 use super::token::{Kind, Token};
 use super::vocabulary::Vocabulary;
+use super::which::as_written;
 use super::words::Phrases;
 
 #[derive(Clone, Copy)]
@@ -115,12 +116,9 @@ impl<'a> Tokens<'a> {
                 }
             }
             // A word that was told elsewhere has no place of its own (`which.rs`).
-            match token.norm().strip_suffix("days") {
-                _ if !token.span.is_empty() => {
-                    push_visible(&mut out, &self.text[token.span.clone()]);
-                }
-                Some(day) => out.push_str(&format!("{day}day's")),
-                None => out.push_str(token.norm()),
+            match token.span.is_empty() {
+                true => out.push_str(&as_written(token.norm())),
+                false => push_visible(&mut out, &self.text[token.span.clone()]),
             }
             last_end = Some(token.span.end);
         }

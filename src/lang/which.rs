@@ -176,7 +176,9 @@ fn chooser(input: Tokens<'_>) -> Option<Chooser> {
             let ends = rest
                 .get(day)
                 .is_none_or(|next| next.norm().is_empty() && !next.is_numeric());
-            (owned && ends)
+            // "that was yesterday's lunch", "that was yesterday's": the plate's day.
+            let plates = day > 1 || lead > 0 && taken.is_none();
+            (owned && ends && !plates)
                 .then(|| of(day, word, false, false))
                 .flatten()
         }
@@ -291,6 +293,15 @@ fn is_dish(said: Tokens<'_>) -> bool {
         .first()
         .is_some_and(|first| !first.is_empty() && !selectors().has(first));
     plain && said.vocabulary.called(&words).is_some() && said.vocabulary.is_batch(&words)
+}
+
+/// The word that chooses as people write it: "Sunday's".
+pub fn as_written(norm: &str) -> String {
+    let Some(day) = norm.strip_suffix('s').filter(|_| is_possessive(norm)) else {
+        return norm.to_owned();
+    };
+    let named = WEEKDAYS.iter().find(|name| name.eq_ignore_ascii_case(day));
+    format!("{}'s", named.unwrap_or(&day))
 }
 
 /// "Sunday's".

@@ -35,7 +35,7 @@ pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
 use part::all_but;
 pub use part::part_of_a_mass;
-use range::from_to;
+use range::{from_to, otherwise};
 pub use term::tidy;
 use term::{Term, between, finished, term};
 
@@ -409,16 +409,6 @@ fn operator(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
         Kind::Word(_) => otherwise(input),
         _ => None,
     }
-}
-
-/// "200 or 250 chili", "sixty or maybe seventy beans", "sixty to seventy".
-fn otherwise(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
-    let (rest, _) = word(&["or", "to"])(input).ok()?;
-    let (rest, _) = opt(word(&["maybe", "perhaps", "possibly", "like"]))
-        .parse(rest)
-        .ok()?;
-    let (_, said) = number(rest).ok()?;
-    (!said.article && said.value >= 1.0).then_some(('o', rest))
 }
 
 /// Refuse amounts that no kitchen holds.

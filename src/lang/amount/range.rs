@@ -1,10 +1,11 @@
-//! A range in words: ["somewhere"] "between" term "and" term ["of"].
+//! A range in words: ["somewhere"] "between" term "and" term ["of"], or the other end of one: ("or" | "to") number.
 
 use nom::Parser;
 use nom::combinator::opt;
 
 use super::term::{between, finished, term};
 use super::{Stands, checked, counts, ends, weights};
+use crate::lang::number::number;
 use crate::lang::syntax::Amount;
 use crate::lang::tokens::{Read, Tokens, word};
 
@@ -28,4 +29,14 @@ pub fn from_to(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     let (rest, _) = opt(word(&["of"])).parse(rest)?;
     let (rest, _) = opt(word(&["the", "my", "our"])).parse(rest)?;
     Ok((rest, range))
+}
+
+/// "200 or 250 chili", "sixty or maybe seventy beans", "sixty to seventy".
+pub fn otherwise(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
+    let (rest, _) = word(&["or", "to"])(input).ok()?;
+    let (rest, _) = opt(word(&["maybe", "perhaps", "possibly", "like"]))
+        .parse(rest)
+        .ok()?;
+    let (_, said) = number(rest).ok()?;
+    (!said.article && said.value >= 1.0).then_some(('o', rest))
 }
