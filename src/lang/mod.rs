@@ -215,8 +215,11 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     };
     readings.iter_mut().for_each(judge);
     let mut nothing = rank::not_understood(body);
-    if !readings.iter().any(|reading| reading.sure) {
-        match gist::read(body, best_rank(&readings) + 1) {
+    // "170 chilli is mine" puts nothing right where nothing like it stands: then it is a plate.
+    let sure = || readings.iter().filter(|reading| reading.sure);
+    if sure().all(Reading::corrects) {
+        let rank = best_rank(&readings) + if sure().count() > 0 { -1 } else { 1 };
+        match gist::read(body, rank) {
             Ok(mut gist) => {
                 judge(&mut gist);
                 readings.push(gist);

@@ -201,6 +201,10 @@ fn unit(rest: Tokens<'_>, said: &Amount) -> Option<f64> {
 
 fn word(rest: Tokens<'_>) -> Piece {
     let token = &rest.slice[0];
+    // "my elbow was on the scale - undo"
+    if token.is('-') && token.spaced && rest.get(1).is_some_and(|next| next.spaced) {
+        return Piece::Break;
+    }
     let idle = matches!(token.kind, Kind::Symbol(_) | Kind::Newline)
         || fillers().has(token.norm())
         || outros().has(token.norm());

@@ -28,12 +28,20 @@ impl Reader<'_, '_> {
             lines.retain(|&at| self.lines[at].member == member);
         }
         let owned = roles.who.as_ref().is_some_and(|who| who.owns);
-        if !roles.told && !owned {
-            let meant = self.remark.reasoned || chunk.has(Cue::Erased);
+        // "and the salsa, take that off too"
+        if !roles.told
+            && chunk.has(Cue::That)
+            && let Some(about) = self.about.take()
+        {
+            lines = vec![about];
+        } else if !roles.told && !owned {
+            let meant = self.remark.reasoned || self.remark.wrong || chunk.has(Cue::Erased);
             let last = |at: &usize| self.lines[*at].age == 0;
             let stands = lines.iter().any(last)
                 || self.lines.is_empty() && chunk.has(Cue::Erased) && is_fresh(self.draft);
-            let whole = chunk.has(Cue::That) && meant && stands;
+            // "that was the pan, undo"
+            let that = chunk.has(Cue::That) || chunk.has(Cue::Erased) && chunk.stands_alone();
+            let whole = that && meant && stands;
             let both = chunk.has(Cue::All) && chunk.stands_alone();
             return match both && lines.iter().filter(|at| last(at)).count() == 1 {
                 // "remove both", of two messages
