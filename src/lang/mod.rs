@@ -72,6 +72,7 @@ mod shared;
 mod statement;
 mod sum;
 pub mod syntax;
+mod together;
 mod token;
 mod tokens;
 mod uneaten;
@@ -173,6 +174,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
+    together::bracket(&mut tokens, text, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);

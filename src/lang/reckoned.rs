@@ -2,6 +2,7 @@
 //! themselves, and a clause that holds no other number tells of no weighing.
 
 use super::aside::begins_name;
+use super::command::share::ratio;
 use super::number::{Number, number};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
@@ -15,7 +16,9 @@ pub fn reckoned(clause: Tokens<'_>, at: usize) -> Option<usize> {
     if token.is('$') && clause.get(at + 1).is_some_and(Token::is_numeric) {
         return Some(2);
     }
-    if matches!(token.kind, Kind::Clock | Kind::Date(..)) {
+    // "50/30/20" divides something.
+    let divides = ratio(clause.after(at)).is_some();
+    if matches!(token.kind, Kind::Clock | Kind::Date(..)) && !divides {
         return Some(1 + usize::from(matches!(clause.norm(at + 1), "am" | "pm")));
     }
     // "quarter past 6", "half 7"

@@ -264,7 +264,32 @@ impl Lexer<'_> {
             }
             to += 1;
         }
+        if let Some(from) = self.percent(&norm) {
+            let value = self
+                .tokens
+                .drain(from..)
+                .next()
+                .map(|first| (first.kind, first.span, first.spaced));
+            if let Some((Kind::Number(numeral), span, spaced)) = value {
+                let span = span.start..self.end_byte(to - 1);
+                self.tokens
+                    .push(Token::new(Kind::Percent(numeral.value), span, spaced));
+            }
+            return to;
+        }
         self.push(Kind::Word(norm), at, to)
+    }
+
+    /// "60 percent", "60 per cent": where its number stands.
+    fn percent(&self, norm: &str) -> Option<usize> {
+        let count = self.tokens.len();
+        let from = match norm {
+            "percent" | "pct" => count.checked_sub(1)?,
+            "cent" if self.tokens.last()?.norm() == "per" => count.checked_sub(2)?,
+            _ => return None,
+        };
+        let plain = |kind: &Kind| matches!(kind, Kind::Number(numeral) if numeral.other.is_none());
+        plain(&self.tokens[from].kind).then_some(from)
     }
 
     /// "hundred'n'fifty": the "and" between two words.

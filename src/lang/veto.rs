@@ -40,7 +40,7 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
                     note("question");
                 }
                 if let Some((_, reason)) = vetoes().longest(&input.slice[at..]) {
-                    if !input.vocabulary.has_word(norm) {
+                    if !input.vocabulary.has_word(norm) && !is_weight(input, at, reason) {
                         note(reason);
                     }
                 } else if is_temperature(input.slice, at) {
@@ -75,6 +75,17 @@ fn is_temperature(slice: &[Token], at: usize) -> bool {
     let hot =
         at > 0 && matches!(slice[at - 1].kind, Kind::Number(numeral) if numeral.value >= 100.0);
     hot && matches!(slice[at].norm(), "c" | "f")
+}
+
+/// "half a kilo of soup", and not "9 quid a kilo": without a price before it, it is so much.
+fn is_weight(input: Tokens<'_>, at: usize, reason: &str) -> bool {
+    let priced = || {
+        let before = at.checked_sub(1).map(|before| &input.slice[before]);
+        before.is_none_or(|token| {
+            token.is_numeric() || token.is('$') || vetoes().get(token.norm()) == Some("price")
+        })
+    };
+    reason == "price" && input.norm(at) == "a" && (at == 0 || !priced())
 }
 
 /// "3.99" without a unit: no kitchen scale shows hundredths.

@@ -175,7 +175,11 @@ fn items(run: Tokens<'_>) -> Option<Found> {
         )
     };
     // "barley: 55%"
-    let odd = |item: &Item| item.name.text.contains('%');
+    let odd = |item: &Item| {
+        let within = |token: &&Token| item.name.span.contains(&token.span.start);
+        let mut said = body.slice.iter().filter(within);
+        said.any(|token| matches!(token.kind, Kind::Percent(_)))
+    };
     if listed.items.iter().any(|item| part(item) || odd(item))
         || !listed.errors.is_empty()
         || listed.comments.iter().chain(&listed.idle).any(shares)

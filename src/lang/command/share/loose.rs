@@ -10,7 +10,7 @@ use crate::lang::gist::aside;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::name::Familiarity;
 use crate::lang::person::person;
-use crate::lang::token::Token;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{number_words, sharing};
 
@@ -46,7 +46,14 @@ pub fn contents(run: Tokens<'_>) -> Option<Vec<Found>> {
 
 /// A number that is no weight: "2 plates:", but not "2 bowls of soup".
 fn beside_the_scale(run: Tokens<'_>, at: usize) -> Option<usize> {
-    aside(run, at).filter(|length| !begins_name(run.after(at + length)))
+    // "600 rice 70% ana": a part is nothing to pass over.
+    let part = |token: &Token| {
+        matches!(token.kind, Kind::Percent(_)) || ["percent", "cent"].contains(&token.norm())
+    };
+    aside(run, at).filter(|&length| {
+        let parts = run.slice[at..at + length].iter().any(part);
+        !parts && !begins_name(run.after(at + length))
+    })
 }
 
 /// The longest content here, up to a number that is no weight.

@@ -38,6 +38,7 @@ use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Portion, Share, Sha
 use crate::lang::tokens::Tokens;
 use content::Content;
 use mark::Mark;
+pub use mark::ratio;
 use party::Who;
 use size::Size;
 
