@@ -3,7 +3,7 @@
 //! ```text
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
 //!        | [lead] amount ["of it"] ["for" who] ["too"]
-//! model := "same" [meal | name] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
+//! model := "same" [meal | name] [now] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
 //!        | ["my" | "the"] "usual" [meal]
 //! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
 //! ```
@@ -202,11 +202,14 @@ fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
     let rest = after("same", input)?;
     let (rest, meal) = opt(meal).parse(rest).ok()?;
     let (rest, only) = one_thing(rest);
-    if let Some(rest) = after("again", rest) {
+    // "same again today as yesterday", but "same as before"
+    let as_whose = as_whose(rest).filter(|_| rest.norm(0) != "as" || said("again", rest).is_none());
+    if as_whose.is_none()
+        && let Some(rest) = after("again", rest)
+    {
         return Some((rest, AgainOf::Last, meal, only));
     }
-    if rest.norm(0) == "as" {
-        let rest = rest.after(1);
+    if let Some(rest) = as_whose {
         if let Ok((rest, day)) = day(rest) {
             return Some((rest, AgainOf::Day(day), meal, only));
         }
@@ -224,6 +227,18 @@ fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
         false => AgainOf::Theirs,
     };
     Some((rest, of, meal, only))
+}
+
+/// What stands behind "as", past "again" and "today".
+fn as_whose(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let mut rest = input;
+    while let Some(length) = said("now", rest) {
+        rest = rest.after(length);
+    }
+    let behind = rest.after(said("as", rest)?);
+    // "as i had yesterday"
+    let mine = after("lead", behind).filter(|rest| day(*rest).is_ok());
+    Some(mine.unwrap_or(behind))
 }
 
 /// "beans", "amount of beans", of "same beans as Robin".

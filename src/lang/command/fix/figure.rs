@@ -9,7 +9,7 @@ use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{at_table, selectors};
+use crate::lang::words::{at_table, repeats, selectors};
 
 /// "160 g not 140 g of the lentil dal", and no more.
 const SWAP_TOKENS_MAX: usize = 14;
@@ -274,13 +274,20 @@ fn turned(body: Tokens<'_>) -> Option<Fix> {
     (!renames).then(|| found.into_fix(line)).flatten()
 }
 
-/// "swap the rice for barley"
+/// "swap the rice for barley", "swap the beans for the same of barley"
 fn swap(body: Tokens<'_>) -> Option<Fix> {
     let rest = after("swaps", body)?;
     let at = rest.find(|token| matches!(token.norm(), "for" | "with" | "by"))?;
     let line = line(rest.range(0, at))?;
     line.name.as_ref()?;
-    value(rest.after(at + 1))?.into_fix(line)
+    value(as_much(rest.after(at + 1)))?.into_fix(line)
+}
+
+/// "the same of barley" is as much barley.
+fn as_much(input: Tokens<'_>) -> Tokens<'_> {
+    let same = repeats().longest_of(input.slice, "same").unwrap_or(0);
+    let rest = input.after(same);
+    rest.after(usize::from(same > 0 && rest.norm(0) == "of"))
 }
 
 /// "31 not 13", "160 not 140 dal", "it was barley not rice", "not rice, barley"

@@ -13,11 +13,13 @@
 //! back    := "put" "back" items | "put" items "back" | "left" amount ["of" name]           off.rs
 //! off     := "take" ["off"] name ["off"] | "no" name "after all"                           off.rs
 //! rest    := "the other half" of was person | person had "the rest"                        remainder.rs
+//! by      := how much an amount is off                                                  by.rs
 //! more    := amount "more" | seconds (amount | portion | again)                            off.rs
 //! ```
 //! The words stand in `data/corrections.txt`. "Idle" is a clause without a number; of one that names a dish
 //! ("too much rice, put 50 back") the next takes its name.
 
+mod by;
 pub mod clauses;
 mod figure;
 mod listed;
@@ -108,6 +110,9 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
     let closed = closes(bare, body);
     if body.is_empty() {
         return None;
+    }
+    if let Some(command) = by::read(body) {
+        return Some(command);
     }
     let fix = whole_of(body, "swapped")
         .then_some(Fix::Swapped)

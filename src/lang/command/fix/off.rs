@@ -61,7 +61,7 @@ fn less(body: Tokens<'_>) -> Option<Vec<Item>> {
     item(amount, rest.after(1)).map(|item| vec![item])
 }
 
-fn item(amount: Amount, name: Tokens<'_>) -> Option<Item> {
+pub fn item(amount: Amount, name: Tokens<'_>) -> Option<Item> {
     let span = name.span();
     let unnamed = name.is_empty() || whole_of(name, "that");
     let name = match unnamed {
@@ -191,7 +191,7 @@ fn only_amount(input: Tokens<'_>) -> Option<Amount> {
     (counted && rest.trimmed().is_empty()).then_some(amount)
 }
 
-fn with_last(amount: Amount, name: Words) -> Command {
+pub fn with_last(amount: Amount, name: Words) -> Command {
     let span = name.span.clone();
     let item = Item {
         amount,
