@@ -305,8 +305,13 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         | [Piece::Name(name), Piece::Amount { amount, said, .. }] => (amount, said, name),
         _ => return None,
     };
-    let name = without_jar(*name, *said);
-    let (name, container) = without_container(name);
+    let differs = differs(*said);
+    let (name, container) = without_container(*name);
+    // What left a vessel on the scale has no tare: "salsa in the glass jar 1010 → 972".
+    let (name, container) = match differs {
+        true => (without_jar(name), None),
+        false => (name, container),
+    };
     let words = name::chosen(name).unwrap_or_else(|| name::words(&[name]));
     let (said, at) = (said.span(), name.span());
     Some(Named {
@@ -317,21 +322,25 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
     })
 }
 
+/// Two readings and what is between them: "702 -> 655".
+fn differs(said: Tokens<'_>) -> bool {
+    let parts = |token: &Token| {
+        matches!(token.kind, Kind::Symbol('→' | '-')) || matches!(token.norm(), "to" | "before")
+    };
+    said.slice.iter().any(parts)
+}
+
 /// "oil jug 702 -> 655": the jug was on the scale, oil is what left it.
-fn without_jar<'a>(name: Tokens<'a>, said: Tokens<'a>) -> Tokens<'a> {
-    let differs = said
-        .slice
-        .iter()
-        .any(|token| token.is('→') || token.is('-') || matches!(token.norm(), "to" | "before"));
+fn without_jar(name: Tokens<'_>) -> Tokens<'_> {
     let bare = name::bare(name);
     let in_jar = bare.len() > 1
         && bare
             .last()
             .is_some_and(|token| containers().holds(token) || token.norm() == "block");
-    if differs && in_jar {
-        return name::bare(bare.range(0, bare.len() - 1));
+    match in_jar {
+        true => name::bare(bare.range(0, bare.len() - 1)),
+        false => name,
     }
-    name
 }
 
 /// "dal in the blue bowl" is dal, and the bowl's tare comes off. "In a bowl" only says how it was served.
