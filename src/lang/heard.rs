@@ -1,6 +1,6 @@
 //! Numbers as a dictation writes what it heard: "too hundred soup" is 200 of it, "a hundred and for tea dal" 140.
 //! What sounds like a number beside a number is the number, or nobody can tell: then it is made unreadable, so that
-//! what stands beside it is never booked as all that was said.
+//! what stands beside it is never booked as all that was said. A mark that is said is that mark.
 //!
 //! ```text
 //! heard := sound "hundred" | sound tens                        (where a clause begins, or behind a dish)
@@ -27,13 +27,16 @@ enum Fate {
     /// It and so many behind it are this number.
     Number(u32, usize),
     Unreadable,
+    /// It and so many behind it are a mark that was said: "full stop".
+    Mark(char, usize),
 }
 
 /// Put numbers in the place of what sounds like them.
 pub fn numbers(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
     let mut at = 0;
     while at < tokens.len() {
-        let (kind, more) = match fate(tokens, at, vocabulary) {
+        let (kind, more) = match mark(&tokens[at..]).or_else(|| fate(tokens, at, vocabulary)) {
+            Some(Fate::Mark(sign, more)) => (Kind::Symbol(sign), more),
             Some(Fate::Number(value, more)) => match number_words().word_for(&value.to_string()) {
                 Some(word) => (Kind::Word(word.to_owned()), more),
                 None => (Kind::Unreadable, more),
@@ -49,6 +52,13 @@ pub fn numbers(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
         tokens.splice(at..=at + more, [token]);
         at += 1;
     }
+}
+
+fn mark(tokens: &[Token]) -> Option<Fate> {
+    let (length, key) = heard().longest(tokens)?;
+    let mut letters = key.chars();
+    let sign = letters.next().filter(char::is_ascii_punctuation)?;
+    Some(Fate::Mark(sign, length - 1))
 }
 
 fn fate(tokens: &[Token], at: usize, vocabulary: &Vocabulary) -> Option<Fate> {

@@ -33,8 +33,8 @@ use crate::lang::words::{measures, number_words, operators, packages, vague};
 pub use measure::measure_words;
 pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
-use part::all_but;
 pub use part::part_of_a_mass;
+use part::{all_but, in_goes};
 use range::{from_to, otherwise};
 pub use term::tidy;
 use term::{Term, between, finished, term};
@@ -66,6 +66,7 @@ fn read(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     alt((
         move |input| all_but(input, stands),
         move |input| part_of_a_mass(input, stands),
+        move |input| in_goes(input, stands),
         share,
         uncounted,
         move |input| from_to(input, stands),

@@ -8,6 +8,7 @@ use crate::lang::command::takes_back;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::line::unknown_unit;
 use crate::lang::name::{Familiarity, bare, familiarity};
+use crate::lang::number::number;
 use crate::lang::segment::{joined, segments, without_fillers};
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Span};
 use crate::lang::token::{Kind, Token};
@@ -35,6 +36,30 @@ fn around(whole: Tokens<'_>, part: Tokens<'_>) -> Vec<Span> {
     let (whole, part) = (whole.span(), part.span());
     vec![whole.start..part.start, part.end..whole.end]
 }
+
+/// Without "twice" or "3 times" at the end, and how often that is.
+fn how_often(segment: Tokens<'_>) -> (Tokens<'_>, f64) {
+    let end = segment.len();
+    let last = segment.last().map_or("", Token::norm);
+    let from = match last {
+        "twice" => end - 1,
+        "times" if end > 1 => end - 2,
+        _ => return (segment, 1.0),
+    };
+    let times = match number(segment.after(from)) {
+        _ if last == "twice" => 2.0,
+        Ok((_, count)) if count.value.fract() == 0.0 && TIMES.contains(&count.value) => count.value,
+        _ => return (segment, 1.0),
+    };
+    let rest = segment.range(0, from);
+    match rest.is_empty() || rest.has_number() {
+        true => (rest, times),
+        false => (segment, 1.0),
+    }
+}
+
+/// Nobody takes the same more often at once.
+const TIMES: std::ops::RangeInclusive<f64> = 2.0..=6.0;
 
 /// A clause of other things: no number, no word of food, no name of the household; nothing that divides what
 /// was said, or takes it back.
@@ -98,7 +123,12 @@ fn listed(input: Tokens<'_>) -> Items {
             out.idle.push(segment.span());
             continue;
         }
-        let of_last = out.lessened(segment) || out.counted(segment);
+        let (segment, times) = how_often(segment);
+        let of_last = times > 1.0
+            && segment.is_empty()
+            && out.repeated(out.items.len().saturating_sub(1), times)
+            || out.lessened(segment)
+            || out.counted(segment);
         if of_last || out.had_more(whole.trimmed()) {
             out.idle.push(segment.span());
             continue;
@@ -109,11 +139,17 @@ fn listed(input: Tokens<'_>) -> Items {
         }
         match held(segment).map_or_else(|| items(segment), Ok) {
             Ok(named) => {
+                let from = out.items.len();
                 for named in named {
                     match unknown_unit(&named, segment) {
                         Some(error) => out.errors.push(error),
                         None => out.push(named),
                     }
+                }
+                if times > 1.0 && !out.repeated(from, times) {
+                    let often = whole.range(whole.len() - 1, whole.len());
+                    out.errors
+                        .push(often.error(ErrorKind::LeftOver(often.words().text)));
                 }
             }
             Err(error) => out.errors.push(error),
@@ -200,6 +236,20 @@ impl Items {
         };
         item.amount = amount;
         true
+    }
+
+    /// "150 soup twice", "soup 150, 3 times": so often the same, if it is one thing and was weighed.
+    fn repeated(&mut self, from: usize, times: f64) -> bool {
+        let [item] = &mut self.items[from..] else {
+            return false;
+        };
+        match item.amount {
+            Amount::Bare(grams) | Amount::Mass(grams) => {
+                item.amount = Amount::Mass(tidy(grams * times));
+                true
+            }
+            _ => false,
+        }
     }
 
     /// "half the dal then another 80": as much more of the same.
