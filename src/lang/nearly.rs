@@ -41,11 +41,11 @@ impl Vocabulary {
         let edible = |name: &&Name| matches!(name.sense, Sense::Batch | Sense::Packet);
         let written = |name: &&Name| {
             words.iter().all(|word| {
-                let word = singular(word);
+                let (said, word) = (*word, singular(word));
                 // What was only heard alike ("lentil doll") needs a word that is right beside it.
                 let beside = words.iter().any(|other| name.has(other));
                 let slipped = |own: &String| {
-                    word.len() >= SLIPPED_WORD_MIN
+                    said.len() >= SLIPPED_WORD_MIN
                         && (spelled_nearly(&word, own) || beside && sounds_alike(&word, own))
                 };
                 match words.len() {

@@ -16,6 +16,8 @@ use crate::lang::words::left;
 
 /// What stays on a plate is less.
 const POT_GRAMS_MIN: f64 = 150.0;
+/// What is on a plate is less.
+const PLATE_GRAMS_MAX: f64 = 600.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
@@ -55,12 +57,17 @@ fn none(body: Tokens<'_>) -> Option<Weighed> {
 
 /// So much is left of it.
 fn some(body: Tokens<'_>) -> Option<Weighed> {
-    let (rest, told) = match without_last(body, "left") {
-        (rest, true) => (rest, true),
-        _ => without_last(body, "now"),
+    let (rest, told, now) = match without_last(body, "left") {
+        (rest, true) => (rest, true, false),
+        _ => {
+            let (rest, now) = without_last(body, "now");
+            (rest, now, now)
+        }
     };
+    // "240 soup now" may as well be on a plate.
+    let least = if now { PLATE_GRAMS_MAX } else { POT_GRAMS_MIN };
     if let Ok((after, mass)) = grams(rest) {
-        let name = dish(after).filter(|_| told && mass >= POT_GRAMS_MIN)?;
+        let name = dish(after).filter(|_| told && mass >= least)?;
         return Some(weighed(name, mass, body.span()));
     }
     let at = rest.find(Token::is_numeric)?;

@@ -62,7 +62,9 @@ fn is_empty(sentence: &Sentence<'_>, reading: &Reading) -> bool {
     let plain = foods(sentence, reading.region.clone()).is_empty();
     let gross = says(sentence, reading.region.clone(), "gross")
         || says(sentence, reading.region.clone(), "left");
-    plain && is_shown(reading) && vessel(sentence, reading.region.clone()) && !gross
+    // "took a spoon off, 505"
+    let stands = is_shown(reading) && !is_taken(sentence, reading);
+    plain && stands && vessel(sentence, reading.region.clone()) && !gross
 }
 
 /// What each reading added to the one before.

@@ -187,11 +187,18 @@ pub fn whose(sentence: &Sentence<'_>, reading: &Reading) -> Option<Option<Who>> 
 /// "dal takes it to 295", "210 with the parsnips": more on the scale than before.
 pub fn is_added(sentence: &Sentence<'_>, reading: &Reading) -> bool {
     let region: Range<usize> = reading.region.clone();
+    // "90 beans for lunch and 240 soup now" tells when.
+    let timed = sentence
+        .marks
+        .iter()
+        .any(|it| matches!(it.mark, Mark::Meal(_) | Mark::Day(_)));
     // "85 salsa with my 140 of beans" tells of each by itself.
     let beside = |at: usize| sentence.after_links(at + 1) == reading.at;
     let up = |at: usize| {
         let mode = |mode: &'static str| phrase(sentence, at, mode).is_some();
-        ["up", "now", "gross"].into_iter().any(mode) || mode("with") && !beside(at)
+        ["up", "gross"].into_iter().any(mode)
+            || !timed && mode("now")
+            || mode("with") && !beside(at)
     };
     let to = |at: usize| phrase(sentence, at, "to").is_some() && at + 1 == reading.at;
     region.clone().any(|at| up(at) || to(at))

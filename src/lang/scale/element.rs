@@ -1,6 +1,7 @@
 //! The elements of talk at the scale: a reading, a food, a vessel, a phrase of `data/at_scale.txt`.
 
 use super::{Food, Vessel};
+use crate::foods::spelled_nearly;
 use crate::lang::amount::grams;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
@@ -8,9 +9,13 @@ use crate::lang::syntax::{Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{at_scale, containers};
+use crate::lang::words::{Listed, at_scale, containers};
 
 const FOOD_WORDS_MAX: usize = 4;
+/// A shorter word that is written nearly may be any other.
+const SLIPPED_LETTERS_MIN: usize = 4;
+/// What a meal is weighed on.
+const PLATES: [&str; 2] = ["plate", "bowl"];
 /// A bare number below this is a count or a clock before it is a reading.
 const READING_GRAMS_MIN: f64 = 20.0;
 
@@ -85,7 +90,29 @@ pub fn element(input: Tokens<'_>, after_reading: bool) -> Option<(usize, Element
     if let Some((length, vessel)) = vessel(input) {
         return Some((length, Element::Vessel(vessel)));
     }
-    Some((1, Element::Stray))
+    Some((1, slipped(input).unwrap_or(Element::Stray)))
+}
+
+/// A vessel or a dish that is written nearly, right before its reading: "plte 388, bens 500".
+fn slipped(input: Tokens<'_>) -> Option<Element> {
+    let said = input.range(0, 1);
+    let norm = said.norm(0);
+    let strange = norm.len() >= SLIPPED_LETTERS_MIN && said.slice[0].listed() == Listed::default();
+    if !strange || !input.get(1).is_some_and(Token::is_numeric) {
+        return None;
+    }
+    if let Some(name) = said.vocabulary.nearly(&[norm]) {
+        return Some(Element::Food(Food {
+            name: Words::new(name, said.span()),
+            household: true,
+            linked: false,
+        }));
+    }
+    let vessel = PLATES.iter().find(|plate| spelled_nearly(norm, plate))?;
+    Some(Element::Vessel(Vessel {
+        name: Words::new(*vessel, said.span()),
+        known: false,
+    }))
 }
 
 /// A number as a scale shows it: `Some(None)` when it is a number of something else.
