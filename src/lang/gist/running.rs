@@ -71,7 +71,12 @@ fn is_empty(sentence: &Sentence<'_>, reading: &Reading) -> bool {
 fn filled(sentence: &Sentence<'_>, mut readings: Vec<Reading>) -> Option<Vec<Item>> {
     let foods = foods(sentence, 0..sentence.marks.len());
     let empty = readings.iter().position(|it| is_empty(sentence, it));
-    let base = empty.map(|at| readings.remove(at).grams);
+    let base = empty.map(|at| readings.remove(at));
+    // "1 ladle = 180 g dal": so little is no vessel's weight.
+    if base.as_ref().is_some_and(|it| !is_shown(it)) {
+        return None;
+    }
+    let base = base.map(|it| it.grams);
     let mut names = foods.iter().map(|(_, name)| name);
     let (mut last, vessel) = match base {
         Some(grams) => (grams, None),
