@@ -14,7 +14,7 @@ use super::syntax::{Amount, Words};
 use super::token::{self, Kind};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
-use super::words::answers;
+use super::words::{answers, repeats};
 
 /// More words than this are a sentence.
 const TOKENS_MAX: usize = 12;
@@ -59,6 +59,13 @@ pub fn leaves_out(text: &str) -> bool {
     lexed(text, &Vocabulary::new(), |input| {
         let input = input.trimmed();
         answers().longest_of(input.slice, "without") == Some(input.len())
+    })
+}
+
+/// Whether a plate is told as one beside another's: "30 salsa for me as well".
+pub fn joins_in(text: &str) -> bool {
+    lexed(text, &Vocabulary::new(), |input| {
+        repeats().stand_in(input.slice, "too")
     })
 }
 

@@ -15,6 +15,7 @@ use super::draw::TooMuch;
 use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
+use crate::lang;
 use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Share, Words};
 
 /// The first answer to "one plate or two?".
@@ -90,6 +91,10 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
         .rev()
         .filter(|plate| plate.day == today);
     let twin = plates.find(told)?;
+    // "30 salsa for me as well"
+    if twin.member != draft.input.sender && lang::answer::joins_in(&draft.input.text) {
+        return None;
+    }
     let mut two = portion.clone();
     two.anyway = true;
     let name = draft

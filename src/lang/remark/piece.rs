@@ -227,6 +227,12 @@ fn parts(pieces: &mut [Placed], input: Tokens<'_>) {
             (Piece::Term(Said::Amount(amount, _)), Some(Piece::Cue(Cue::That))) if linked => {
                 pieces[at].piece = Piece::Term(Said::Part(amount.clone()));
             }
+            // "the other 30"
+            (Piece::Other, Some(Piece::Term(Said::Amount(..))))
+                if input.norm(pieces[at].from) == "other" =>
+            {
+                pieces[at].piece = Piece::Link;
+            }
             (Piece::To, Some(Piece::Term(Said::Person(_) | Said::Whose(_)))) => {
                 pieces[at].piece = Piece::Link;
             }

@@ -60,6 +60,7 @@ fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
         commands: Vec::new(),
         moved: None,
         about: None,
+        lessened: None,
         part: None,
         denied: Vec::new(),
     };
@@ -79,6 +80,8 @@ struct Reader<'a, 'k> {
     moved: Option<(usize, MemberId)>,
     /// The line that a chunk only names, before another tells what it comes to: "the rice is wrong: 90".
     about: Option<usize>,
+    /// The line that a chunk before has made less, and by how much.
+    lessened: Option<(usize, Mass)>,
     /// "the dog got 40 of that", before what was left is told.
     part: Option<(Amount, Mass)>,
     /// Lines that a chunk of its own denies, until another says what there was instead.
@@ -124,6 +127,9 @@ impl Reader<'_, '_> {
             && roles.name.is_none()
         {
             return self.when(chunk, &roles, when);
+        }
+        if self.over(chunk, &roles).is_some() {
+            return Some(());
         }
         if chunk.has(Cue::Given) {
             return self.give(chunk, &roles);
@@ -210,6 +216,19 @@ impl Reader<'_, '_> {
         let who = who.words.clone();
         self.fix(Fix::Whose { who, of });
         Some(())
+    }
+
+    /// "Ana only took 250, the other 30 went on mine": what a line has lost is another plate of the same.
+    fn over(&mut self, chunk: &Chunk, roles: &Roles) -> Option<()> {
+        let (at, less) = self.lessened?;
+        let (amount, mass) = roles.amount.clone()?;
+        let member = roles.who.as_ref()?.member?;
+        let given = chunk.has(Cue::Given) || chunk.has(Cue::Is);
+        if !given || mass != less || roles.told || roles.name.is_some() || chunk.open_behind {
+            return None;
+        }
+        self.lessened = None;
+        self.beside(at, member, amount)
     }
 
     /// "gave it to Ana"
@@ -307,6 +326,8 @@ impl Reader<'_, '_> {
             }
             self.settle(at);
             let line = &self.lines[at];
+            let less = line.portion.mass.mg() - new.1.mg();
+            self.lessened = (less > 0).then(|| (at, Mass::from_mg(less)));
             let like = |other: &&Standing| {
                 other.name == line.name && other.portion.mass == line.portion.mass
             };
