@@ -6,6 +6,7 @@
 //! uneaten := item (phrase of poured.txt | code) | item [link] (phrase of uneaten.txt | ("to" | "into" | "for") ["the"] place)
 //!          | item and, anywhere, "not eaten" with a word of its name behind it
 //!          | item and, anywhere, an amount beside a sign of its loss (lost.rs), unless that is read too
+//!          | amount "of" owner, on the owner's plate, where the sender is named too
 //!          | bound item | item bound
 //! bound   := phrase of uneaten.txt | ("<" | ">") ["="] number
 //! ```
@@ -15,6 +16,7 @@
 use std::ops::Range;
 
 use super::lost::{self, Loss};
+use super::person::person;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
@@ -57,6 +59,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         .or_else(|| in_the_weight(body, &portions))
         .or_else(|| undecided(body, &portions))
         .or_else(|| other_unit(body, &portions))
+        .or_else(|| taken_off(body, &portions))
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
     else {
@@ -275,6 +278,28 @@ fn in_the_weight(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
         let vessel = said.range(at, at + 1);
         Some(vessel.error(ErrorKind::UnknownTare(vessel.words().text)))
     })
+}
+
+/// "30 of Ana's chilli was mine": what was taken off her plate is no more for her.
+fn taken_off(body: Tokens<'_>, portions: &[&Portion]) -> Option<Error> {
+    let sender = |token: &Token| ["me", "mine", "i"].contains(&token.norm());
+    if !body.slice.iter().any(sender) {
+        return None;
+    }
+    let owner = |at: usize| {
+        let amount = body.norm(at) == "of" && body.slice[at - 1].is_numeric();
+        let (length, who) = person(body.after(at + 1)).filter(|_| amount)?;
+        let said = body.range(at + 1, at + 1 + length);
+        let owns =
+            folded_words(&who.text).last().map(String::as_str) != Some(said.norm(length - 1));
+        let eats = |portion: &&Portion| {
+            let eater = portion.who.as_ref();
+            eater.is_some_and(|eater| folded_words(&eater.text) == folded_words(&who.text))
+        };
+        (owns && portions.iter().any(eats)).then_some(said)
+    };
+    let said = (1..body.len()).find_map(owner)?;
+    Some(said.error(ErrorKind::LeftOver(said.words().text)))
 }
 
 /// "scale is stuck on ounces: 5 barley": a bare number is no grams then.

@@ -131,6 +131,19 @@ impl Roles {
             member,
             owns,
         };
+        // "30 of Ana's is mine"
+        let known = self
+            .who
+            .as_ref()
+            .filter(|known| known.owns && owns && !term.denied);
+        if known.is_some_and(|known| {
+            known
+                .member
+                .zip(member)
+                .is_some_and(|(one, other)| one != other)
+        }) {
+            return None;
+        }
         // "mine, not Ana's": whose it is not says nothing more.
         if !term.denied && self.who.as_ref().is_none_or(|known| !known.owns) {
             self.who = Some(who);
