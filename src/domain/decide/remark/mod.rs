@@ -7,6 +7,7 @@
 //! What follows is told as corrections, and carried out as if they had been said so.
 
 mod each;
+mod given;
 mod gone;
 mod role;
 mod standing;
@@ -18,8 +19,7 @@ use super::super::kitchen::Kitchen;
 use super::super::mass::Mass;
 use super::{Decision, Input, OnProblem, Outcome, carry_out};
 use crate::lang::syntax::{
-    Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Portion, Remark, Said,
-    Term, Words,
+    Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Remark, Said, Words,
 };
 use role::{Roles, Who, claims, of_member};
 use standing::{Standing, standing};
@@ -199,98 +199,6 @@ impl Reader<'_, '_> {
         }
     }
 
-    /// "100 of that ended up on Tom's plate"; "the dog got 40 of that" until the rest is told.
-    fn give_part(&mut self, chunk: &Chunk, roles: &Roles, part: (Amount, Mass)) -> Option<()> {
-        let Some(who) = roles.who.as_ref().filter(|_| chunk.has(Cue::Given)) else {
-            self.part = Some(part);
-            return Some(());
-        };
-        if !chunk.stands_alone() {
-            return None;
-        }
-        let at = match roles.told {
-            true => self.one(&roles.lines)?,
-            false => self.last()?,
-        };
-        let of = Of::Part(part.0, Some(self.lines[at].name.clone()));
-        let who = who.words.clone();
-        self.fix(Fix::Whose { who, of });
-        Some(())
-    }
-
-    /// "Ana only took 250, the other 30 went on mine": what a line has lost is another plate of the same.
-    fn over(&mut self, chunk: &Chunk, roles: &Roles) -> Option<()> {
-        let (at, less) = self.lessened?;
-        let (amount, mass) = roles.amount.clone()?;
-        let member = roles.who.as_ref()?.member?;
-        let given = chunk.has(Cue::Given) || chunk.has(Cue::Is);
-        if !given || mass != less || roles.told || roles.name.is_some() || chunk.open_behind {
-            return None;
-        }
-        self.lessened = None;
-        self.beside(at, member, amount)
-    }
-
-    /// "gave it to Ana"
-    fn give(&mut self, chunk: &Chunk, roles: &Roles) -> Option<()> {
-        let who = roles.who.clone()?;
-        let meant =
-            roles.told && (self.remark.wrong || chunk.has(Cue::Off)) || chunk.has(Cue::That);
-        if chunk.open_behind || !meant || roles.name.is_some() || roles.amount.is_some() {
-            return None;
-        }
-        self.hand_over(roles, &who)
-    }
-
-    /// "the rice was mine", "130 was Tom's", and behind such a chunk "dal hers"
-    fn owner(&mut self, chunk: &Chunk, roles: &Roles, who: &Who, goes_on: bool) -> Option<()> {
-        // "mine then, not Ana's"
-        let other = |term: &Term| term.denied && matches!(term.said, Said::Whose(_));
-        let denied = self
-            .remark
-            .chunks
-            .iter()
-            .flat_map(|chunk| &chunk.terms)
-            .any(other);
-        let that = chunk.has(Cue::That) || denied && chunk.stands_alone();
-        let claimed = chunk.has(Cue::Is) || goes_on || denied;
-        if !claimed || !chunk.stands_alone() || !(roles.told || that) {
-            return Some(());
-        }
-        self.hand_over(roles, who)
-    }
-
-    fn hand_over(&mut self, roles: &Roles, who: &Who) -> Option<()> {
-        let at = match roles.told {
-            true => self.one(&roles.lines)?,
-            false => self.last()?,
-        };
-        let line = &self.lines[at];
-        let sender = self.draft.input.sender;
-        self.moved = Some((at, who.member.unwrap_or(line.member)));
-        let already = match who.member {
-            Some(member) => line.member == member,
-            None => line.member != sender,
-        };
-        if already {
-            return Some(());
-        }
-        let member = who.member?;
-        let twins = self
-            .lines
-            .iter()
-            .filter(|other| other.name == line.name)
-            .count();
-        let of = match twins {
-            1 => Of::Named(line.name.clone()),
-            _ if self.last() == Some(at) => Of::Last,
-            _ => return None,
-        };
-        let who = Words::plain(self.draft.kitchen.member(member)?.name.clone());
-        self.fix(Fix::Whose { who, of });
-        Some(())
-    }
-
     /// The line that is meant comes to another amount, and maybe is another dish.
     fn amount(
         &mut self,
@@ -349,19 +257,6 @@ impl Reader<'_, '_> {
         // Whose line it is does not tell that it was another dish.
         roles.told = named;
         self.rename(chunk, &roles, name, Some(new))
-    }
-
-    /// "that was Ana's, mine was 170": another plate of the same.
-    fn beside(&mut self, at: usize, member: MemberId, amount: Amount) -> Option<()> {
-        let who = self.draft.kitchen.member(member)?.name.clone();
-        let mut item = item(Mass::ZERO, self.lines[at].name.clone());
-        item.amount = amount;
-        self.commands.push(Command::Portion(Portion {
-            items: vec![item],
-            who: (member != self.draft.input.sender).then(|| Words::plain(who)),
-            ..Portion::default()
-        }));
-        Some(())
     }
 
     /// Words around it may make something else of what names a line only; an amount that stands is no chance.
