@@ -2,7 +2,8 @@
 //! SQL, no clock, no serialization.
 //!
 //! Read in this order: `mass`, `nutrients`, `ids`, `ledger` (movements), `kitchen` (the state that a
-//! decision sees), `moves` (what a lot held when), `change` (what a decision writes), `answer` and `problem` (what it says), then
+//! decision sees), `moves` (what a lot held when), `keeping` (until when it may be
+//! eaten), `change` (what a decision writes), `answer` and `problem` (what it says), then
 //! `resolve` (words to things) and `decide` (one file per verb).
 
 pub mod act;
@@ -15,6 +16,7 @@ pub mod decide;
 mod draft;
 mod estimate;
 pub mod ids;
+pub mod keeping;
 pub mod kitchen;
 pub mod ledger;
 pub mod mass;

@@ -1,0 +1,315 @@
+//! Dates along what a lot has been through: made, frozen, thawed, frozen again.
+//!
+//! The days that it spent unfrozen count against its fridge time; the freezer stops that clock and has a
+//! longer one of its own; thawing gives what is left of the first, and never more than thawed food keeps.
+
+use chrono::{NaiveDate, TimeDelta};
+
+use super::chart::{Keeps, Storage};
+
+/// Whether the day that it was made on is a day of its keeping: at home it is day 0, under the Food Code's
+/// date marking (3-501.17) day 1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Counting {
+    FromTheDayAfter,
+    FromTheFirstDay,
+}
+
+/// It came to be kept so on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stay {
+    pub frozen: bool,
+    pub from: NaiveDate,
+}
+
+/// What the charts, or the household itself, allow a lot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Allowed {
+    /// Days in the fridge, from the day that it was made.
+    pub fridge: Keeps,
+    /// Days in the fridge once it was frozen; `None`: no more than what is left of the fridge time.
+    pub thawed: Option<Keeps>,
+    /// `None`: it is not for the freezer, and no date is given there.
+    pub freezer: Option<Keeps>,
+    pub counting: Counting,
+    /// Something in it is due on that day, if it is never frozen.
+    pub at_the_latest: Option<NaiveDate>,
+}
+
+/// Which clock gave the date.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// From the day that it was made.
+    Made(Keeps),
+    /// From thawing.
+    Thawed(Keeps),
+    /// What the days before the freezer left of the fridge time.
+    LeftOver { days: i64, of: Keeps },
+    /// In the freezer, since the first day there.
+    Frozen(Keeps),
+    /// The earliest date of what went in.
+    Ingredient,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct UseBy {
+    pub on: NaiveDate,
+    /// It is eaten first from this day on.
+    pub first_on: NaiveDate,
+    pub why: Why,
+}
+
+impl UseBy {
+    fn on(day: NaiveDate, first_on: NaiveDate, why: Why) -> Self {
+        Self {
+            on: day,
+            first_on: first_on.min(day),
+            why,
+        }
+    }
+
+    fn earlier(self, other: Self) -> Self {
+        if other.on < self.on { other } else { self }
+    }
+}
+
+/// When it is due, by what it has been through since it was made. `None`: nothing says so.
+pub fn use_by(made_on: NaiveDate, stays: &[Stay], allowed: &Allowed) -> Option<UseBy> {
+    let mut clock = Clock {
+        allowed,
+        since: made_on,
+        frozen: false,
+        used_days: 0,
+        thawed_days: None,
+        first_frozen: None,
+    };
+    for stay in stays {
+        clock.go(*stay);
+    }
+    clock.reading(made_on)
+}
+
+struct Clock<'a> {
+    allowed: &'a Allowed,
+    since: NaiveDate,
+    frozen: bool,
+    /// Days unfrozen before the last change.
+    used_days: i64,
+    /// Of them, days after a thaw.
+    thawed_days: Option<i64>,
+    first_frozen: Option<NaiveDate>,
+}
+
+impl Clock<'_> {
+    fn go(&mut self, stay: Stay) {
+        let from = stay.from.max(self.since);
+        if stay.frozen == self.frozen {
+            return;
+        }
+        if stay.frozen {
+            let least = i64::from(self.allowed.counting == Counting::FromTheFirstDay);
+            let spent = (from - self.since).num_days().max(least);
+            self.used_days += spent;
+            self.thawed_days = self.thawed_days.map(|days| days + spent);
+            self.first_frozen.get_or_insert(from);
+        } else {
+            self.thawed_days.get_or_insert(0);
+        }
+        self.since = from;
+        self.frozen = stay.frozen;
+    }
+
+    fn reading(&self, made_on: NaiveDate) -> Option<UseBy> {
+        let allowed = self.allowed;
+        if let Some(first) = self.first_frozen.filter(|_| self.frozen) {
+            let keeps = allowed.freezer?;
+            let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
+            return Some(UseBy::on(on, first_on, Why::Frozen(keeps)));
+        }
+        let Some(thawed_days) = self.thawed_days else {
+            let (keeps, day_one) = (allowed.fridge, self.day_one());
+            let made = UseBy::on(
+                keeps.until.from(made_on) - day_one,
+                keeps.first.from(made_on) - day_one,
+                Why::Made(keeps),
+            );
+            return Some(self.capped(made, allowed.at_the_latest));
+        };
+        // The clock that stood still goes on from where it stood.
+        let keeps = allowed.fridge;
+        let shifted = self.since - TimeDelta::days(self.used_days);
+        let on = (keeps.until.from(shifted) - self.day_one()).max(self.since);
+        let days = (on - self.since).num_days();
+        let mut due = UseBy::on(
+            on,
+            keeps.first.from(shifted),
+            Why::LeftOver { days, of: keeps },
+        );
+        if let Some(keeps) = allowed.thawed {
+            let from = self.since - TimeDelta::days(thawed_days);
+            let thawed = keeps.until.from(from) - self.day_one();
+            let thawed = UseBy::on(
+                thawed.max(self.since),
+                keeps.first.from(from),
+                Why::Thawed(keeps),
+            );
+            due = thawed.earlier(due);
+        }
+        let spared = self.since - made_on - TimeDelta::days(self.used_days);
+        let latest = allowed.at_the_latest.map(|latest| latest + spared);
+        Some(self.capped(due, latest.map(|latest| latest.max(self.since))))
+    }
+
+    /// Under the Food Code the first day counts.
+    fn day_one(&self) -> TimeDelta {
+        TimeDelta::days(i64::from(
+            self.allowed.counting == Counting::FromTheFirstDay,
+        ))
+    }
+
+    fn capped(&self, due: UseBy, latest: Option<NaiveDate>) -> UseBy {
+        let Some(latest) = latest else { return due };
+        due.earlier(UseBy::on(latest, latest, Why::Ingredient))
+    }
+}
+
+/// How a lot is kept once it has been through these.
+pub fn storage(stays: &[Stay]) -> Storage {
+    match stays.last() {
+        Some(stay) if stay.frozen => Storage::Freezer,
+        _ if stays.iter().any(|stay| stay.frozen) => Storage::Thawed,
+        _ => Storage::Fridge,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::chart::{Region, Span, keeps};
+    use super::super::kind::Kind;
+    use super::*;
+
+    fn day(month: u32, day: u32) -> NaiveDate {
+        NaiveDate::from_ymd_opt(2026, month, day).expect("a day of the calendar")
+    }
+
+    fn frozen(from: NaiveDate) -> Stay {
+        Stay { frozen: true, from }
+    }
+
+    fn thawed(from: NaiveDate) -> Stay {
+        Stay {
+            frozen: false,
+            from,
+        }
+    }
+
+    /// Food Code 3-501.17, in state adoptions: seven days at 5 C, the day of preparation is day 1.
+    fn food_code() -> Allowed {
+        let week = Keeps {
+            until: Span::Days(7),
+            first: Span::Days(7),
+            source: "Food Code 3-501.17",
+        };
+        Allowed {
+            fridge: week,
+            thawed: None,
+            freezer: None,
+            counting: Counting::FromTheFirstDay,
+            at_the_latest: None,
+        }
+    }
+
+    fn at_home(kind: Kind, region: Region) -> Allowed {
+        let keeps = |storage| keeps(&[kind], storage, region);
+        Allowed {
+            fridge: keeps(Storage::Fridge).expect("it keeps in the fridge"),
+            thawed: keeps(Storage::Thawed),
+            freezer: keeps(Storage::Freezer),
+            counting: Counting::FromTheDayAfter,
+            at_the_latest: None,
+        }
+    }
+
+    fn due(made: NaiveDate, stays: &[Stay], allowed: &Allowed) -> NaiveDate {
+        use_by(made, stays, allowed).expect("it has a date").on
+    }
+
+    #[test]
+    fn published_examples_of_date_marking() {
+        let code = food_code();
+        assert_eq!(due(day(4, 1), &[], &code), day(4, 7));
+        let stays = [frozen(day(10, 3)), thawed(day(10, 10))];
+        assert_eq!(due(day(10, 1), &stays, &code), day(10, 14));
+        let stays = [frozen(day(7, 8)), thawed(day(8, 17))];
+        assert_eq!(due(day(7, 8), &stays, &code), day(8, 22));
+        // A dish made on 3 June from one of 1 June keeps the earliest date.
+        let first = due(day(6, 1), &[], &code);
+        let mixed = Allowed {
+            at_the_latest: Some(first),
+            ..code
+        };
+        assert_eq!(due(day(6, 3), &[], &mixed), day(6, 7));
+    }
+
+    #[test]
+    fn freezing_stops_the_clock_and_thawing_starts_the_shorter_one() {
+        let soup = at_home(Kind::Soup, Region::UnitedStates);
+        let made = day(10, 14);
+        let frozen_at_once = [frozen(made)];
+        let date = use_by(made, &frozen_at_once, &soup).expect("a date");
+        assert_eq!(
+            (date.on.to_string(), date.first_on.to_string()),
+            ("2027-01-14".into(), "2026-12-14".into())
+        );
+        // FSIS: thawed in the fridge 3 to 4 days.
+        let stays = [frozen(made), thawed(day(11, 2))];
+        let date = use_by(made, &stays, &soup).expect("a date");
+        assert_eq!((date.on, date.first_on), (day(11, 6), day(11, 5)));
+        assert!(matches!(date.why, Why::Thawed(keeps) if keeps.source == "FSIS"));
+        // Three days were gone before it was frozen: one is left.
+        let stays = [frozen(day(10, 17)), thawed(day(11, 2))];
+        let date = use_by(made, &stays, &soup).expect("a date");
+        assert_eq!(date.on, day(11, 3));
+        assert!(matches!(date.why, Why::LeftOver { days: 1, .. }));
+    }
+
+    #[test]
+    fn no_journey_is_due_later_than_its_days_unfrozen_allow() {
+        let mut state = 7_u64;
+        let mut next = |most: u64| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            (state >> 33) % most
+        };
+        for _ in 0..20_000 {
+            let region = Region::ALL[next(3) as usize].0;
+            let kind = Kind::ALL[next(12) as usize].0;
+            let allowed = at_home(kind, region);
+            let made = day(1, 1) + TimeDelta::days(next(200) as i64);
+            let (mut stays, mut at, mut unfrozen) = (Vec::new(), made, 0);
+            for turn in 0..next(6) {
+                let spent = next(6) as i64;
+                let is_frozen = turn % 2 == 0;
+                unfrozen += if is_frozen { spent } else { 0 };
+                at += TimeDelta::days(spent);
+                stays.push(Stay {
+                    frozen: is_frozen,
+                    from: at,
+                });
+            }
+            let Some(date) = use_by(made, &stays, &allowed) else {
+                continue;
+            };
+            if storage(&stays) == Storage::Freezer {
+                continue;
+            }
+            let Span::Days(fridge) = allowed.fridge.until else {
+                panic!("days")
+            };
+            let longest = at + TimeDelta::days((i64::from(fridge) - unfrozen).max(0));
+            assert!(date.on <= longest.max(at), "{stays:?} {date:?}");
+            assert!(date.first_on <= date.on);
+        }
+    }
+}
