@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::assumption::Assumption;
 use super::batch::{LineState, PourKind};
 use super::ids::*;
+use super::keeping::UseBy;
 use super::kitchen::{Choice, Settings};
 use super::mass::Mass;
 use super::nutrients::Totals;
@@ -162,8 +163,15 @@ pub struct LotView {
     pub mass: Option<Mass>,
     /// What the books hold, weighed or estimated.
     pub balance: Mass,
-    pub use_by: Option<NaiveDate>,
+    pub frozen: bool,
+    pub due: Option<UseBy>,
     pub made_on: NaiveDate,
+}
+
+impl LotView {
+    pub fn use_by(&self) -> Option<NaiveDate> {
+        self.due.map(|due| due.on)
+    }
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -115,6 +115,11 @@ impl ScaleReading {
 pub struct Lot {
     pub id: AccountId,
     pub place: Option<PlaceId>,
+    /// The lot that it was moved out of: what that has been through, it has been through too.
+    pub came_from: Option<AccountId>,
+    /// The household's day on which it came there; `None`: since the batch was made.
+    pub since: Option<NaiveDate>,
+    /// A date that was told, as printed on a packet.
     pub use_by: Option<NaiveDate>,
     pub balance: Mass,
     /// What has moved in and out, without what was taken back whole.
@@ -168,6 +173,25 @@ impl Batch {
     /// What is left of it, in all places.
     pub fn left(&self) -> Mass {
         self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// What has been eaten from it, thrown away or put into other pots, up to a moment.
+    pub fn drawn_by(&self, moment: DateTime<Utc>) -> Mass {
+        self.lots.iter().map(|lot| lot.drawn_by(self, moment)).sum()
+    }
+
+    /// The same, by now.
+    pub fn drawn(&self) -> Mass {
+        self.drawn_by(DateTime::<Utc>::MAX_UTC)
+    }
+
+    pub fn lot(&self, id: AccountId) -> Option<&Lot> {
+        self.lots.iter().find(|lot| lot.id == id)
+    }
+
+    /// It is one of its lots: what goes there stays in the batch.
+    pub fn has_lot(&self, account: Account) -> bool {
+        self.lots.iter().any(|lot| Account::Lot(lot.id) == account)
     }
 
     /// The weighing of the whole that the books are held to.

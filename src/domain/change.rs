@@ -4,6 +4,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading};
 use super::ids::*;
+use super::keeping::Region;
 use super::kitchen::{
     Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
     Profile,
@@ -138,6 +139,7 @@ pub enum SettingChange {
     Answers(AnswerStyle),
     Measures(MeasureSystem),
     Zone(chrono_tz::Tz),
+    Guidance(Region),
 }
 
 impl Kitchen {

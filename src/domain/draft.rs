@@ -1,7 +1,7 @@
 //! A decision in the making: a working copy of the kitchen, carried forward by every change as it is
 //! noted down, so that each step sees the books as the step before left them.
 
-use chrono::{DateTime, Duration, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, Utc};
 
 use super::act::{Act, ActEntry};
 use super::batch::{Batch, Line, Lot};
@@ -15,9 +15,6 @@ use super::plate::{Plate, PlatePortion};
 use super::resolve::key;
 use crate::foods::{self, Code};
 use crate::lang::syntax::MealName;
-
-/// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
-const DAY_TURNS_AT_HOURS: i64 = 3;
 
 #[derive(Clone)]
 pub struct Draft<'a> {
@@ -52,8 +49,7 @@ impl<'a> Draft<'a> {
 
     /// The household's day of a moment.
     pub fn day_of(&self, moment: DateTime<Utc>) -> NaiveDate {
-        let zone = self.kitchen.settings().zone;
-        (moment.with_timezone(&zone).naive_local() - Duration::hours(DAY_TURNS_AT_HOURS)).date()
+        self.kitchen.day_of(moment)
     }
 
     pub fn today(&self) -> NaiveDate {
@@ -266,6 +262,8 @@ impl<'a> Draft<'a> {
             lot: Lot {
                 id: lot,
                 place,
+                came_from: None,
+                since: None,
                 use_by: None,
                 balance: Mass::ZERO,
                 moves: Vec::new(),

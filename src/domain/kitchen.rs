@@ -10,6 +10,7 @@ use super::act::Act;
 use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
+use super::keeping::{Region, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, OpenQuestion, SCALE};
@@ -24,6 +25,8 @@ pub struct Settings {
     pub zone: Tz,
     pub measures: MeasureSystem,
     pub answers: AnswerStyle,
+    /// Whose keeping times it follows.
+    pub guidance: Region,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -172,11 +175,24 @@ pub struct Kitchen {
 impl Kitchen {
     pub fn settings(&self) -> Settings {
         let mut settings = self.defaults.clone();
+        let zone = self
+            .chosen
+            .iter()
+            .rev()
+            .find_map(|(_, change)| match change {
+                SettingChange::Zone(zone) => Some(*zone),
+                _ => None,
+            });
+        // The region of guidance follows the zone, until one is chosen.
+        if let Some(zone) = zone {
+            settings.guidance = region_of_zone(zone.name());
+        }
         for (_, change) in &self.chosen {
             match change {
                 SettingChange::Answers(style) => settings.answers = *style,
                 SettingChange::Measures(system) => settings.measures = *system,
                 SettingChange::Zone(zone) => settings.zone = *zone,
+                SettingChange::Guidance(region) => settings.guidance = *region,
             }
         }
         settings

@@ -96,6 +96,8 @@ pub enum EntryKind {
     PourOff,
     Portion,
     Waste,
+    /// From one lot of a batch to another: another place, frozen, thawed, parted.
+    Move,
     /// The scale said what is left; the difference from the books.
     Count,
     /// Something learned or set (no mass): a packet, a measure, a container, a setting, a choice of food.
@@ -105,7 +107,7 @@ pub enum EntryKind {
 }
 
 impl EntryKind {
-    pub const ALL: [EntryKind; 10] = [
+    pub const ALL: [EntryKind; 11] = [
         EntryKind::Batch,
         EntryKind::Ingredient,
         EntryKind::Weigh,
@@ -113,6 +115,7 @@ impl EntryKind {
         EntryKind::PourOff,
         EntryKind::Portion,
         EntryKind::Waste,
+        EntryKind::Move,
         EntryKind::Count,
         EntryKind::Fact,
         EntryKind::Reversal,
@@ -128,6 +131,7 @@ impl EntryKind {
             EntryKind::PourOff => "pour_off",
             EntryKind::Portion => "portion",
             EntryKind::Waste => "waste",
+            EntryKind::Move => "move",
             EntryKind::Count => "count",
             EntryKind::Fact => "fact",
             EntryKind::Reversal => "reversal",

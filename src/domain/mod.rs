@@ -14,6 +14,7 @@ pub mod change;
 pub mod composition;
 pub mod decide;
 mod draft;
+mod due;
 mod estimate;
 pub mod ids;
 pub mod keeping;

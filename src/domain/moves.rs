@@ -77,18 +77,14 @@ impl Lot {
         self.replay(batch, Some(moment)).0
     }
 
-    /// What has been eaten from it, thrown away or put into other pots.
-    pub fn drawn(&self) -> Mass {
-        self.drawn_by(DateTime::<Utc>::MAX_UTC)
-    }
-
-    /// The same, up to a moment.
-    pub fn drawn_by(&self, moment: DateTime<Utc>) -> Mass {
+    /// What has left it and its batch, up to a moment: eaten, thrown away or put into other pots.
+    pub fn drawn_by(&self, batch: &Batch, moment: DateTime<Utc>) -> Mass {
         let drawn = self.moves.iter().filter(|moved| {
-            let used = matches!(
-                moved.other,
-                Account::Plate(_) | Account::Waste | Account::Lot(_)
-            );
+            let used = match moved.other {
+                Account::Plate(_) | Account::Waste => true,
+                Account::Lot(_) => !batch.has_lot(moved.other),
+                _ => false,
+            };
             used && moved.mass.is_negative() && moved.occurred_at <= moment
         });
         -drawn.map(|moved| moved.mass).sum::<Mass>()
@@ -172,7 +168,10 @@ impl Lot {
                 Account::Water => false,
                 _ => moved.mass.is_negative(),
             };
-            let early = !taken && (weighed_at.is_some() || moved.other == Account::Water);
+            // What was moved here from another lot was not in the pot.
+            let brought = batch.has_lot(moved.other);
+            let early =
+                !taken && !brought && (weighed_at.is_some() || moved.other == Account::Water);
             let moment = if early { first } else { moved.occurred_at };
             let event = match taken {
                 true => Event::Taken(-moved.mass),

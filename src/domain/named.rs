@@ -4,7 +4,7 @@
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::assumption::Assumption;
-use super::batch::Batch;
+use super::batch::{Batch, Lot};
 use super::ids::{BatchId, ComponentId};
 use super::kitchen::Kitchen;
 use super::resolve::{Resolved, Thing, Unresolved, Use, key};
@@ -78,7 +78,7 @@ impl Batches<'_> {
         let whole = |batch: &&Batch| self::key(&batch.name) == key;
         let exact: Vec<&Batch> = self.candidates().filter(whole).collect();
         if !exact.is_empty() {
-            return Named::Certain(first_expired_first(exact));
+            return Named::Certain(first_expired_first(self.kitchen, exact));
         }
         let mut components = self.kitchen.components.iter();
         // The dish has been cooked under exactly this name: no other dish answers for it.
@@ -99,10 +99,12 @@ impl Batches<'_> {
             .filter(|batch| is_head(&self::key(&batch.name), key))
             .collect();
         match (one_component(&heads), one_component(&part)) {
-            (true, _) => Named::Certain(first_expired_first(heads)),
-            (false, _) if heads.len() > 1 => Named::Several(first_expired_first(heads)),
-            (false, true) => Named::Perhaps(first_expired_first(part)),
-            _ if !part.is_empty() => Named::Several(first_expired_first(part)),
+            (true, _) => Named::Certain(first_expired_first(self.kitchen, heads)),
+            (false, _) if heads.len() > 1 => {
+                Named::Several(first_expired_first(self.kitchen, heads))
+            }
+            (false, true) => Named::Perhaps(first_expired_first(self.kitchen, part)),
+            _ if !part.is_empty() => Named::Several(first_expired_first(self.kitchen, part)),
             _ => self
                 .kitchen
                 .components
@@ -159,13 +161,13 @@ impl Batches<'_> {
         }
         if !one_component(&near) {
             return Some(Err(Unresolved::WhichBatch {
-                batches: first_expired_first(near),
+                batches: first_expired_first(self.kitchen, near),
                 food: None,
             }));
         }
         Some(Ok(Resolved {
             assumptions: vec![Assumption::Spelling(near[0].name.clone())],
-            thing: Thing::Batches(first_expired_first(near)),
+            thing: Thing::Batches(first_expired_first(self.kitchen, near)),
         }))
     }
 }
@@ -199,17 +201,14 @@ fn is_head(name: &str, words: &str) -> bool {
     name.rsplit(' ').next() == words.rsplit(' ').next()
 }
 
-/// First expired, first out; batches without a date by the day on which they were made. What is
-/// empty comes last.
-fn first_expired_first(mut batches: Vec<&Batch>) -> Vec<BatchId> {
-    batches.sort_by_key(|batch| {
-        let use_by = batch.lots.iter().filter_map(|lot| lot.use_by).min();
-        (
-            batch.left().mg() <= 0,
-            use_by.unwrap_or(batch.made_on + Days::new(3650)),
-            batch.made_on,
-            batch.id,
-        )
+/// First expired, first out, what stands ready before what is frozen; what is empty comes last.
+fn first_expired_first(kitchen: &Kitchen, mut batches: Vec<&Batch>) -> Vec<BatchId> {
+    batches.sort_by_cached_key(|batch| {
+        let standing = batch.lots.iter().filter(|lot| lot.balance.mg() > 0);
+        let due = |lot: &Lot| (kitchen.is_frozen(lot), kitchen.due_on(batch, lot));
+        let first = standing.map(due).min();
+        let (frozen, on) = first.unwrap_or((false, batch.made_on));
+        (batch.left().mg() <= 0, frozen, on, batch.made_on, batch.id)
     });
     batches.iter().map(|batch| batch.id).collect()
 }

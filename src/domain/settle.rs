@@ -86,11 +86,7 @@ fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
     let whole = match (batch.weighed(), batch.first_count()) {
         (Some(reading), _) => reading.net(),
         // What was eaten before the count stood on no scale: it belongs to the whole.
-        (None, Some(count)) => {
-            let lots = batch.lots.iter();
-            let drawn: Mass = lots.map(|lot| lot.drawn_by(count.occurred_at)).sum();
-            count.net() + drawn
-        }
+        (None, Some(count)) => count.net() + batch.drawn_by(count.occurred_at),
         (None, None) if batch.raw => batch.raw_mass(),
         (None, None) => estimate::cooked_mass(kitchen, batch),
     };

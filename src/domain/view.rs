@@ -107,7 +107,8 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
             .map(|place| place.name.clone()),
         mass: (!batch.estimated()).then_some(lot.balance),
         balance: lot.balance,
-        use_by: lot.use_by,
+        frozen: kitchen.is_frozen(lot),
+        due: kitchen.use_by(batch, lot),
         made_on: batch.made_on,
     }
 }
@@ -181,7 +182,14 @@ pub fn stock(kitchen: &Kitchen) -> Vec<LotView> {
         .flat_map(|batch| batch.lots.iter().map(|lot| self::lot(kitchen, batch, lot)))
         .collect();
     lots.sort_by(|a, b| {
-        let due = |lot: &LotView| (lot.use_by.is_none(), lot.use_by, lot.made_on);
+        let due = |lot: &LotView| {
+            (
+                lot.frozen,
+                lot.use_by().is_none(),
+                lot.use_by(),
+                lot.made_on,
+            )
+        };
         due(a).cmp(&due(b)).then_with(|| a.name.cmp(&b.name))
     });
     lots

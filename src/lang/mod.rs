@@ -68,6 +68,7 @@ mod remark;
 mod repair;
 mod scale;
 mod segment;
+mod settings;
 mod shared;
 mod statement;
 mod sum;

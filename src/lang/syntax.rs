@@ -11,6 +11,7 @@ use crate::foods::Nutrient;
 pub use super::plate::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 pub use super::remark::said::*;
+pub use super::settings::*;
 
 /// Byte range in the text of the message.
 pub type Span = Range<usize>;
@@ -219,32 +220,6 @@ pub struct Packet {
     /// Wording tells the region: "total carbohydrate", "dietary fiber", "Calories" are a US label,
     /// whose carbohydrate includes fibre. `None`: not said.
     pub us_label: Option<bool>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub enum Setting {
-    /// Answers to weighings: whole, one line, or a bare reaction.
-    Answers(AnswerStyle),
-    Measures(MeasureSystem),
-    /// An IANA zone name as typed.
-    Timezone(Words),
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum AnswerStyle {
-    Full,
-    Brief,
-    Reaction,
-}
-
-/// Whose cups, spoons and pints.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum MeasureSystem {
-    UsCustomary,
-    Metric,
-    Australian,
-    /// Metric spoons and cups, imperial pints and fluid ounces.
-    British,
 }
 
 /// A short answer that counts only against an open question to its sender.

@@ -1,6 +1,6 @@
 //! A batch: its weight and yield, what is in it, what each line was taken to be.
 
-use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, PouredView};
+use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, LotView, PouredView};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
@@ -8,6 +8,7 @@ use crate::foods::Nutrient;
 
 use super::clean::{clean, cut, name, quote, short};
 use super::date::{date, day};
+use super::keeping::why;
 use super::note;
 use super::number::{about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
@@ -298,19 +299,26 @@ fn say_poured(page: &mut Page, poured: &PouredView) {
     }
 }
 
+/// Where it stands and until when; what has gone from a place is not told.
 fn say_places(page: &mut Page, view: &BatchView) {
-    let placed: Vec<_> = view.lots.iter().filter(|lot| lot.place.is_some()).collect();
-    for lot in &placed {
-        let place = lot.place.as_deref().map_or(String::new(), name);
-        let amount = if placed.len() > 1 || lot.balance != view.net_mass {
+    let standing = |lot: &&LotView| lot.mass.is_none() || lot.balance > Mass::ZERO;
+    let lots: Vec<&LotView> = view.lots.iter().filter(standing).collect();
+    for lot in &lots {
+        let amount = if lots.len() > 1 || lot.balance != view.net_mass {
             format!(": {}", left(lot.balance, lot.mass.is_none()))
         } else {
             String::new()
         };
-        let use_by = lot
-            .use_by
-            .map_or(String::new(), |by| format!(", use by {}", date(by)));
-        page.say(format!("In the {place}{amount}{use_by}"));
+        let due = lot
+            .due
+            .map(|due| format!("use by {} ({})", date(due.on), why(&due)));
+        page.say(match (lot.place.as_deref().map(name), due) {
+            (Some(place), Some(due)) => format!("In the {place}{amount}, {due}"),
+            (Some(place), None) => format!("In the {place}{amount}"),
+            (None, Some(due)) if lots.len() == 1 => format!("Kept in the fridge: {due}"),
+            (None, Some(due)) => format!("No place said{amount}, {due}"),
+            (None, None) => continue,
+        });
     }
 }
 

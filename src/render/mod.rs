@@ -16,6 +16,7 @@ mod draw;
 mod food;
 mod greeting;
 mod help;
+mod keeping;
 mod note;
 mod number;
 mod packet;

@@ -109,7 +109,7 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
         .filter(|name| !name.is_empty())
         .map(|name| format!(" {}", self::name(name)))
         .collect();
-    let when = match lot.use_by {
+    let when = match lot.use_by() {
         Some(by) => use_by(by, today),
         None => format!("made {}", day(lot.made_on)),
     };

@@ -3,7 +3,7 @@
 use crate::domain::answer::UndoneAnswer;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, MeasureSystem, Region};
 
 use super::clean::{name, quote};
 use super::note::say_notes;
@@ -76,6 +76,10 @@ pub fn settings(settings: &Settings) -> Page {
         measures_words(settings.measures)
     ));
     page.item(format!("answers: {}", answers_words(settings.answers)));
+    page.item(format!(
+        "keeping times: {}",
+        guidance_words(settings.guidance)
+    ));
     page
 }
 
@@ -85,6 +89,14 @@ fn measures_words(system: MeasureSystem) -> &'static str {
         MeasureSystem::Metric => "metric (cup 250 ml)",
         MeasureSystem::Australian => "Australian (tbsp 20 ml)",
         MeasureSystem::British => "British (imperial pint)",
+    }
+}
+
+fn guidance_words(region: Region) -> &'static str {
+    match region {
+        Region::UnitedStates => "United States",
+        Region::UnitedKingdom => "United Kingdom",
+        Region::AustraliaNewZealand => "Australia and New Zealand",
     }
 }
 

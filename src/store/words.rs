@@ -8,6 +8,7 @@ use super::error::{Error, Result};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
 use crate::domain::ids::AccountId;
+use crate::domain::keeping::{region_of_word, region_word};
 use crate::domain::kitchen::PlaceKind;
 use crate::domain::ledger::{Account, EntryKind};
 use crate::foods;
@@ -123,6 +124,10 @@ pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
         ("measures", "australian") => SettingChange::Measures(MeasureSystem::Australian),
         ("measures", "british") => SettingChange::Measures(MeasureSystem::British),
         ("zone", name) => SettingChange::Zone(zone(name)?),
+        ("guidance", word) => match region_of_word(word) {
+            Some(region) => SettingChange::Guidance(region),
+            None => return Err(unreadable("a region of guidance", word)),
+        },
         _ => return Err(unreadable("a setting", &format!("{key}={value}"))),
     };
     Ok(known)
@@ -138,6 +143,7 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, &'static str) {
         SettingChange::Measures(MeasureSystem::Australian) => ("measures", "australian"),
         SettingChange::Measures(MeasureSystem::British) => ("measures", "british"),
         SettingChange::Zone(zone) => ("zone", zone.name()),
+        SettingChange::Guidance(region) => ("guidance", region_word(*region)),
     }
 }
 

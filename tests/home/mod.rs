@@ -12,6 +12,7 @@ use hobside::domain::batch::Batch;
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
+use hobside::domain::keeping::Region;
 use hobside::domain::kitchen::*;
 use hobside::domain::ledger::{Account, Entry};
 use hobside::domain::mass::Mass;
@@ -54,6 +55,7 @@ impl Home {
             kitchen: Kitchen {
                 defaults: Settings {
                     zone: chrono_tz::Europe::Dublin,
+                    guidance: Region::UnitedKingdom,
                     measures: MeasureSystem::UsCustomary,
                     answers: AnswerStyle::Full,
                 },

@@ -1,9 +1,10 @@
 //! Drawing from a batch: first expired, first out, and what to do when the books hold less.
 
 use super::super::answer::About;
-use super::super::batch::Batch;
+use super::super::batch::{Batch, Lot};
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::kitchen::Kitchen;
 use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -35,7 +36,8 @@ impl TooMuch {
     pub const ABOUT: About = About::Confirm;
 }
 
-/// Cut a mass over the lots of these batches, in their order. What the books lack is taken from the
+/// Cut a mass over the lots of these batches, in their order: of what stands ready, and of each batch,
+/// what is due first; what is frozen after all that. What the books lack is taken from the
 /// last batch, if it is within the drift of scales or confirmed: `Draft::settle` writes down the
 /// difference, so that the batch ends at nothing and not below, and `shortage` says it.
 pub fn draw(
@@ -46,17 +48,15 @@ pub fn draw(
 ) -> Result<Vec<Piece>, TooMuch> {
     let mut wanted = mass;
     let mut pieces: Vec<Piece> = Vec::new();
-    for id in batches {
-        for lot in &draft.kitchen.batch(*id).lots {
-            let take = wanted.min(lot.balance);
-            if take.mg() > 0 {
-                pieces.push(Piece {
-                    batch: *id,
-                    lot: Account::Lot(lot.id),
-                    mass: take,
-                });
-                wanted -= take;
-            }
+    for (batch, lot) in in_turn(&draft.kitchen, batches) {
+        let take = wanted.min(lot.balance);
+        if take.mg() > 0 {
+            pieces.push(Piece {
+                batch,
+                lot: Account::Lot(lot.id),
+                mass: take,
+            });
+            wanted -= take;
         }
     }
     if wanted.is_zero() {
@@ -81,6 +81,19 @@ pub fn draw(
         }),
     }
     Ok(pieces)
+}
+
+/// The lots of these batches, in the order in which they are drawn.
+fn in_turn<'a>(kitchen: &'a Kitchen, batches: &[BatchId]) -> Vec<(BatchId, &'a Lot)> {
+    let mut lots = Vec::new();
+    for id in batches {
+        let batch = kitchen.batch(*id);
+        let mut own: Vec<&Lot> = batch.lots.iter().collect();
+        own.sort_by_cached_key(|lot| kitchen.due_on(batch, lot));
+        lots.extend(own.into_iter().map(|lot| (*id, lot)));
+    }
+    lots.sort_by_key(|(_, lot)| kitchen.is_frozen(lot));
+    lots
 }
 
 /// So much more than the books hold may be the scale's, with what was overdrawn before.

@@ -3,7 +3,7 @@
 //! drift; more than that is asked about, and nothing of it is booked before the answer.
 
 use super::super::answer::{About, Answer, Note};
-use super::super::batch::{Batch, Lot};
+use super::super::batch::Batch;
 use super::super::draft::Draft;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
@@ -70,7 +70,7 @@ pub fn say(notes: Vec<Note>, answers: &mut [Answer]) {
 }
 
 fn ask(batch: &Batch, lacking: Mass, commands: &[Command]) -> Stop {
-    let taken: Mass = batch.lots.iter().map(Lot::drawn).sum();
+    let taken: Mass = batch.drawn();
     let problem = ProblemKind::MoreTaken {
         name: batch.name.clone(),
         taken,

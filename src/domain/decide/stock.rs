@@ -1,8 +1,9 @@
 //! What is left, and one batch shown whole.
 
+use chrono::TimeDelta;
+
 use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, StockAnswer};
 use super::super::draft::Draft;
-use super::super::kitchen::PlaceKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, batch, find};
@@ -34,14 +35,14 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
     })))
 }
 
-/// What is due first: dated lots by their dates, then what stands unfrozen, the oldest first.
+/// A frozen lot is asked about with what is due first so many days before its date.
+const FROZEN_DUE_DAYS: i64 = 7;
+
+/// What is due first: what stands unfrozen by its dates, and what has been frozen for long.
 pub fn due(draft: &mut Draft) -> Step {
     let mut lots = view::stock(&draft.kitchen);
-    let freezer = |name: &str| {
-        let mut places = draft.kitchen.places.iter();
-        places.any(|place| place.name == name && place.kind == PlaceKind::Freezer)
-    };
-    lots.retain(|lot| lot.use_by.is_some() || !lot.place.as_deref().is_some_and(freezer));
+    let soon = draft.today() + TimeDelta::days(FROZEN_DUE_DAYS);
+    lots.retain(|lot| !lot.frozen || lot.use_by().is_some_and(|on| on <= soon));
     Ok(Done::saying(Answer::Stock(StockAnswer {
         lots,
         place: None,

@@ -209,7 +209,7 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
                 _ => Mass::ZERO,
             })
             .sum();
-        let drawn: Mass = batch.lots.iter().map(Lot::drawn).sum();
+        let drawn: Mass = batch.drawn();
         let drawn = drawn - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();

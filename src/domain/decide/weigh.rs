@@ -226,8 +226,7 @@ pub fn waiting_for(draft: &Draft, vessel: &str) -> Vec<(QuestionId, Command)> {
 
 /// What had been taken from the pot by the time at which it was weighed.
 fn drawn(draft: &Draft, id: BatchId) -> Mass {
-    let lots = draft.kitchen.batch(id).lots.iter();
-    lots.map(|lot| lot.drawn_by(draft.occurred_at)).sum()
+    draft.kitchen.batch(id).drawn_by(draft.occurred_at)
 }
 
 /// How many portions were drawn before its weight was known.

@@ -6,39 +6,31 @@ use chrono::{Months, NaiveDate, TimeDelta};
 
 use super::kind::Kind;
 
-/// Whose guidance a household follows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Region {
-    UnitedStates,
-    UnitedKingdom,
-    AustraliaNewZealand,
+pub use crate::lang::syntax::Region;
+
+/// Every region, with its word in the chart and in the books.
+pub const REGIONS: [(Region, &str); 3] = [
+    (Region::UnitedStates, "us"),
+    (Region::UnitedKingdom, "uk"),
+    (Region::AustraliaNewZealand, "au-nz"),
+];
+
+pub fn region_word(region: Region) -> &'static str {
+    let known = REGIONS.iter().find(|(known, _)| *known == region);
+    known.expect("every region has a word").1
 }
 
-impl Region {
-    /// Every region, with its word in the chart and in the books.
-    pub const ALL: [(Region, &'static str); 3] = [
-        (Region::UnitedStates, "us"),
-        (Region::UnitedKingdom, "uk"),
-        (Region::AustraliaNewZealand, "au-nz"),
-    ];
+pub fn region_of_word(word: &str) -> Option<Region> {
+    let known = REGIONS.iter().find(|(_, known)| *known == word);
+    known.map(|(region, _)| *region)
+}
 
-    pub fn word(self) -> &'static str {
-        let known = Self::ALL.iter().find(|(region, _)| *region == self);
-        known.expect("every region has a word").1
-    }
-
-    pub fn from_word(word: &str) -> Option<Self> {
-        let known = Self::ALL.iter().find(|(_, known)| *known == word);
-        known.map(|(region, _)| *region)
-    }
-
-    /// The region that a time zone lies in or next to; elsewhere the one with the shortest times.
-    pub fn of_zone(zone: &str) -> Self {
-        match zone.split('/').next().unwrap_or_default() {
-            "America" | "US" | "Canada" | "Mexico" => Self::UnitedStates,
-            "Australia" | "Pacific" | "NZ" | "Antarctica" => Self::AustraliaNewZealand,
-            _ => Self::UnitedKingdom,
-        }
+/// The region that a time zone lies in or next to; elsewhere the one with the shortest times.
+pub fn region_of_zone(zone: &str) -> Region {
+    match zone.split('/').next().unwrap_or_default() {
+        "America" | "US" | "Canada" | "Mexico" => Region::UnitedStates,
+        "Australia" | "Pacific" | "NZ" | "Antarctica" => Region::AustraliaNewZealand,
+        _ => Region::UnitedKingdom,
     }
 }
 
@@ -115,7 +107,7 @@ impl Row {
         let whose = match columns.next()? {
             "*" => Whose::Every,
             "any" => Whose::Any,
-            word => Whose::Region(Region::from_word(word)?),
+            word => Whose::Region(region_of_word(word)?),
         };
         let span = columns.next()?;
         let source = columns.next()?;
@@ -278,7 +270,7 @@ mod tests {
     #[test]
     fn every_kind_has_a_time_in_the_fridge_everywhere() {
         for (kind, word) in Kind::ALL {
-            for (region, _) in Region::ALL {
+            for (region, _) in REGIONS {
                 for storage in [Storage::Fridge, Storage::Thawed] {
                     assert!(keeps(&[kind], storage, region).is_some(), "{word}");
                 }

@@ -7,6 +7,6 @@ pub mod chart;
 pub mod clock;
 pub mod kind;
 
-pub use chart::{Keeps, Region, Span, Storage};
+pub use chart::{Keeps, Region, Span, Storage, region_of_word, region_of_zone, region_word};
 pub use clock::{Counting, Stay, UseBy, Why};
 pub use kind::Kind;

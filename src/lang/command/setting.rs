@@ -1,10 +1,11 @@
-//! How the bot answers and measures: "brief", "full answers", "metric cups", "timezone Europe/Dublin".
+//! How the bot answers and measures: "brief", "full answers", "metric cups", "uk guidance",
+//! "timezone Europe/Dublin".
 
 use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::command::only_marks;
-use crate::lang::syntax::{AnswerStyle, Command, ErrorKind, MeasureSystem, Setting, Words};
+use crate::lang::syntax::{AnswerStyle, Command, ErrorKind, MeasureSystem, Region, Setting, Words};
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::settings;
 
@@ -28,6 +29,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         "brief" => Setting::Answers(AnswerStyle::Brief),
         "full" => Setting::Answers(AnswerStyle::Full),
         "reaction" => Setting::Answers(AnswerStyle::Reaction),
+        "guidance us" => Setting::Guidance(Region::UnitedStates),
+        "guidance uk" => Setting::Guidance(Region::UnitedKingdom),
+        "guidance au-nz" => Setting::Guidance(Region::AustraliaNewZealand),
         "us" => Setting::Measures(MeasureSystem::UsCustomary),
         "metric" => Setting::Measures(MeasureSystem::Metric),
         "australian" => Setting::Measures(MeasureSystem::Australian),

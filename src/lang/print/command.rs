@@ -296,6 +296,9 @@ impl Display for Setting {
             Self::Measures(MeasureSystem::Metric) => f.write_str("metric cups"),
             Self::Measures(MeasureSystem::Australian) => f.write_str("australian cups"),
             Self::Measures(MeasureSystem::British) => f.write_str("uk cups"),
+            Self::Guidance(Region::UnitedStates) => f.write_str("us guidance"),
+            Self::Guidance(Region::UnitedKingdom) => f.write_str("uk guidance"),
+            Self::Guidance(Region::AustraliaNewZealand) => f.write_str("au guidance"),
             Self::Timezone(zone) => write!(f, "timezone {zone}"),
         }
     }

@@ -59,7 +59,7 @@ fn lot_of_batch(lot: &LotView) -> Value {
     json!({
         "place": lot.place.as_deref().map(clean),
         "grams": grams(lot.mass),
-        "use_by": lot.use_by.map(|day| day.to_string()),
+        "use_by": lot.use_by().map(|day| day.to_string()),
     })
 }
 
@@ -74,6 +74,6 @@ pub fn lot(lot: &LotView) -> Value {
         "name": clean(&lot.name),
         "place": lot.place.as_deref().map(clean),
         "grams": grams(lot.mass),
-        "use_by": lot.use_by.map(|day| day.to_string()),
+        "use_by": lot.use_by().map(|day| day.to_string()),
     })
 }

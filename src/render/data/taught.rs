@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::domain::answer::{LabelDoubt, PacketAnswer, UndoneAnswer};
+use crate::domain::keeping::region_word;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
@@ -84,6 +85,7 @@ pub(super) fn settings(settings: &Settings) -> Value {
             AnswerStyle::Brief => "brief",
             AnswerStyle::Reaction => "reaction",
         },
+        "guidance": region_word(settings.guidance),
     })
 }
 

@@ -9,12 +9,13 @@ use crate::domain::answer::*;
 use crate::domain::assumption::{Assumption, FoodState};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::ids::*;
+use crate::domain::keeping::{UseBy, Why};
 use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Code, Nutrient, Profile};
-use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem, Region};
 use crate::lang::{self, Sense, Vocabulary};
 
 pub use answers::{batches, notes, portions};
@@ -24,6 +25,7 @@ pub const MESSAGE: MessageId = MessageId(41);
 
 pub fn settings(answers: AnswerStyle) -> Settings {
     Settings {
+        guidance: Region::UnitedKingdom,
         zone: chrono_tz::Europe::Dublin,
         measures: MeasureSystem::UsCustomary,
         answers,
@@ -122,7 +124,12 @@ pub fn lot(
         place: place.map(Into::into),
         mass: Some(g(grams)),
         balance: g(grams),
-        use_by,
+        frozen: place == Some("freezer"),
+        due: use_by.map(|on| UseBy {
+            on,
+            first_on: on,
+            why: Why::Ingredient,
+        }),
         made_on: today(),
     }
 }

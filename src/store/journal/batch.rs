@@ -116,13 +116,18 @@ impl Writing<'_> {
     pub(super) async fn lot(&mut self, batch: BatchId, lot: &Lot) -> Result<()> {
         self.account(lot.id, "lot").await?;
         let place = lot.place.map(|place| place.0);
+        let came_from = lot.came_from.map(|lot| lot.0);
+        let since = lot.since.map(|day| day.to_string());
         let use_by = lot.use_by.map(|day| day.to_string());
         sqlx::query!(
-            "insert into lot (household_id, account_id, batch_id, place_id, use_by) values (?, ?, ?, ?, ?)",
+            "insert into lot (household_id, account_id, batch_id, place_id, came_from, since, use_by)
+             values (?, ?, ?, ?, ?, ?, ?)",
             self.household,
             lot.id.0,
             batch.0,
             place,
+            came_from,
+            since,
             use_by
         )
         .execute(self.transaction.connection())

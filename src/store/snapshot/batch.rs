@@ -281,7 +281,7 @@ impl Transaction {
         batches: &mut Batches,
     ) -> Result<()> {
         let rows = sqlx::query!(
-            r#"select l.batch_id as "batch_id!", l.account_id, l.place_id, l.use_by, a.balance_mg
+            r#"select l.batch_id as "batch_id!", l.account_id, l.place_id, l.came_from, l.since, l.use_by, a.balance_mg
                from lot l
                join account a on a.household_id = l.household_id and a.account_id = l.account_id
                where l.household_id = ? and l.batch_id in (select value from json_each(?))
@@ -297,6 +297,8 @@ impl Transaction {
                 batch.lots.push(Lot {
                     id: AccountId(row.account_id),
                     place: row.place_id.map(PlaceId),
+                    came_from: row.came_from.map(AccountId),
+                    since: words::optional(row.since, words::day)?,
                     use_by: words::optional(row.use_by, words::day)?,
                     balance: Mass::from_mg(row.balance_mg),
                     moves: Vec::new(),

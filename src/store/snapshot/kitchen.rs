@@ -1,6 +1,7 @@
 //! The household itself: its zone, its people, its names, its next numbers.
 
 use crate::domain::ids::*;
+use crate::domain::keeping::region_of_zone;
 use crate::domain::kitchen::{Component, Member, Next, Place, Settings};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
@@ -19,6 +20,7 @@ impl Transaction {
         .await
         .doing("read a household")?;
         Ok(Settings {
+            guidance: region_of_zone(&zone),
             zone: words::zone(&zone)?,
             measures: MeasureSystem::UsCustomary,
             answers: AnswerStyle::Full,

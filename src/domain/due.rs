@@ -1,0 +1,103 @@
+//! Until when what stands in a lot may be eaten: what it is, what it has been through, and what went in.
+
+use chrono::{DateTime, Duration, NaiveDate, Utc};
+
+use super::batch::{Batch, Line, Lot};
+use super::keeping::clock::{self, Allowed, Stay, UseBy};
+use super::keeping::{Counting, Kind, Storage, chart, kind};
+use super::kitchen::{Kitchen, PlaceKind};
+use super::ledger::Account;
+use crate::foods::{self, Food};
+
+/// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
+const DAY_TURNS_AT_HOURS: i64 = 3;
+
+impl Kitchen {
+    /// The household's day of a moment.
+    pub fn day_of(&self, moment: DateTime<Utc>) -> NaiveDate {
+        let zone = self.settings().zone;
+        (moment.with_timezone(&zone).naive_local() - Duration::hours(DAY_TURNS_AT_HOURS)).date()
+    }
+
+    /// When a lot is due. `None`: no chart and nobody says.
+    pub fn use_by(&self, batch: &Batch, lot: &Lot) -> Option<UseBy> {
+        let stays = self.stays(batch, lot);
+        clock::use_by(batch.made_on, &stays, &self.allowed(batch)?)
+    }
+
+    /// For putting in order: what has no date keeps longest.
+    pub fn due_on(&self, batch: &Batch, lot: &Lot) -> NaiveDate {
+        self.use_by(batch, lot).map_or(NaiveDate::MAX, |due| due.on)
+    }
+
+    /// It stands in a freezer.
+    pub fn is_frozen(&self, lot: &Lot) -> bool {
+        let place = lot.place.and_then(|id| self.place(id));
+        place.is_some_and(|place| place.kind == PlaceKind::Freezer)
+    }
+
+    /// What a lot has been through, oldest first.
+    fn stays(&self, batch: &Batch, lot: &Lot) -> Vec<Stay> {
+        let mut stays = Vec::new();
+        let mut at = Some(lot);
+        // A lot comes from an older one, so the way back has an end.
+        while let Some(lot) = at {
+            stays.push(Stay {
+                frozen: self.is_frozen(lot),
+                from: lot.since.unwrap_or(batch.made_on),
+            });
+            let before = lot.came_from.filter(|before| *before < lot.id);
+            at = before.and_then(|before| batch.lot(before));
+        }
+        stays.reverse();
+        stays
+    }
+
+    fn allowed(&self, batch: &Batch) -> Option<Allowed> {
+        let kinds = self.kinds(batch);
+        let region = self.settings().guidance;
+        let keeps = |storage| chart::keeps(&kinds, storage, region);
+        Some(Allowed {
+            fridge: keeps(Storage::Fridge)?,
+            thawed: keeps(Storage::Thawed),
+            freezer: keeps(Storage::Freezer),
+            counting: Counting::FromTheDayAfter,
+            at_the_latest: self.earliest_of_sources(batch),
+        })
+    }
+
+    /// What it is, with what is in the batches that went into it.
+    pub fn kinds(&self, batch: &Batch) -> Vec<Kind> {
+        let mut foods = Vec::new();
+        self.add_foods(batch, &mut foods);
+        kind::kinds(&batch.name, batch.raw, &foods)
+    }
+
+    fn add_foods(&self, batch: &Batch, foods: &mut Vec<&'static Food>) {
+        for line in &batch.lines {
+            let profile = line.profile.and_then(|id| self.profiles.get(&id));
+            let code = profile.and_then(|profile| profile.food);
+            foods.extend(code.and_then(|code| foods::table().get(code)));
+            if let Some(source) = line.source.and_then(|id| self.batches.get(&id)) {
+                self.add_foods(source, foods);
+            }
+        }
+    }
+
+    /// A batch keeps the earliest date of the batches that went into it.
+    fn earliest_of_sources(&self, batch: &Batch) -> Option<NaiveDate> {
+        let date = |line: &Line| {
+            let source = self.batches.get(&line.source?)?;
+            let mut lots = source.lots.iter();
+            let lot = lots.find(|lot| Account::Lot(lot.id) == line.from)?;
+            let mut stays = self.stays(source, lot);
+            // What goes into a pot is thawed.
+            stays.push(Stay {
+                frozen: false,
+                from: self.day_of(line.occurred_at),
+            });
+            Some(clock::use_by(source.made_on, &stays, &self.allowed(source)?)?.on)
+        };
+        batch.lines.iter().filter_map(date).min()
+    }
+}

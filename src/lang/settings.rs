@@ -1,0 +1,39 @@
+//! What a household chooses once: how it is answered, whose cups and whose keeping times it follows.
+
+use super::syntax::Words;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Setting {
+    /// Answers to weighings: whole, one line, or a bare reaction.
+    Answers(AnswerStyle),
+    Measures(MeasureSystem),
+    /// An IANA zone name as typed.
+    Timezone(Words),
+    /// Whose keeping times.
+    Guidance(Region),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AnswerStyle {
+    Full,
+    Brief,
+    Reaction,
+}
+
+/// Whose cups, spoons and pints.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MeasureSystem {
+    UsCustomary,
+    Metric,
+    Australian,
+    /// Metric spoons and cups, imperial pints and fluid ounces.
+    British,
+}
+
+/// Whose guidance on keeping food.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Region {
+    UnitedStates,
+    UnitedKingdom,
+    AustraliaNewZealand,
+}

@@ -1,0 +1,37 @@
+//! Why something is due when it is, with the source of the time.
+
+use crate::domain::keeping::{Span, UseBy, Why};
+
+/// "4 days from thawing; FSIS".
+pub fn why(due: &UseBy) -> String {
+    match due.why {
+        Why::Made(keeps) => format!("{} from making; {}", span(keeps.until), keeps.source),
+        Why::Thawed(keeps) => format!("{} from thawing; {}", span(keeps.until), keeps.source),
+        Why::LeftOver { days: 0, of } => format!(
+            "its {} in the fridge were over before it was frozen; {}",
+            span(of.until),
+            of.source
+        ),
+        Why::LeftOver { days, of } => format!(
+            "{} left of {} in the fridge; {}",
+            span(Span::Days(u32::try_from(days).unwrap_or_default())),
+            span(of.until),
+            of.source
+        ),
+        Why::Frozen(keeps) => format!(
+            "{} frozen, at its best; {}",
+            span(keeps.until),
+            keeps.source
+        ),
+        Why::Ingredient => "the earliest date of what went in".into(),
+    }
+}
+
+fn span(span: Span) -> String {
+    let (count, unit) = match span {
+        Span::Days(count) => (count, "day"),
+        Span::Months(count) => (count, "month"),
+    };
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {unit}{ending}")
+}
