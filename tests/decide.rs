@@ -12,6 +12,7 @@
 //!   asks which_food: 140 g ... | ...                      a question, its options (by how they begin)
 //!   problem too_much                                      a refusal: no row at all
 //!   silence                                               neither answer nor row
+//!   D1 lots 500 g until 2026-10-16; freezer 300 g until 2027-01-14
 //!   D1 left 860 g | D1 net 1000 g | D1 open | D1 closed | D1 void
 //!   taken 2 NDB 20045                                     line 2 of the answer was taken to be this food
 //!   note slightly_more                                    a note stands in the answer
@@ -209,9 +210,24 @@ impl Table {
                     .map(|line| format!("{}: {}", line.number, line.text));
                 format!("lines {}", lines.collect::<Vec<_>>().join(", "))
             }
+            Some("lots") => format!("lots {}", self.lots(batch)),
             _ => panic!("nothing to compare {wanted} with"),
         };
         (found == wanted).then_some(()).ok_or(found)
+    }
+
+    /// What stands where, and until when: "500 g until 2026-10-16; freezer 300 g until 2027-01-14".
+    fn lots(&self, batch: &Batch) -> String {
+        let kitchen = &self.home.kitchen;
+        let holding = batch.lots.iter().filter(|lot| lot.balance.mg() != 0);
+        let told = holding.map(|lot| {
+            let place = lot.place.and_then(|id| kitchen.place(id));
+            let place = place.map_or(String::new(), |place| format!("{} ", place.name));
+            let due = kitchen.use_by(batch, lot);
+            let due = due.map_or(String::new(), |due| format!(" until {}", due.on));
+            format!("{place}{}{due}", lot.balance)
+        });
+        told.collect::<Vec<_>>().join("; ")
     }
 
     fn batch(&self, code: &str) -> Option<&Batch> {
@@ -237,7 +253,14 @@ impl Table {
             Account::Lot(id) => {
                 let mut batches = kitchen.batches.values();
                 let batch = batches.find(|batch| batch.lots.iter().any(|lot| lot.id == id));
-                batch.map_or_else(String::new, |batch| batch.code.clone())
+                let Some(batch) = batch else {
+                    return String::new();
+                };
+                let moved = batch.lot(id).filter(|lot| lot.came_from.is_some());
+                let place = moved.and_then(|lot| kitchen.place(lot.place?));
+                place.map_or(batch.code.clone(), |place| {
+                    format!("{}@{}", batch.code, place.name)
+                })
             }
             Account::Plate(id) => kitchen
                 .plate(id)

@@ -1765,9 +1765,9 @@ fn counts_and_waste() {
 #[test]
 fn not_there_yet_is_understood() {
     for text in [
-        "thaw 2 portions of dal",
-        "move 500 g dal to the freezer",
-        "froze 400 g dal",
+        "set my target to 2100 kcal",
+        "print a label for the dal",
+        "remind me to eat the dal",
     ] {
         let parsed = read(text);
         assert!(

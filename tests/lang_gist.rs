@@ -175,12 +175,12 @@ fn a_question_is_answered_in_any_words() {
 fn what_is_not_there_yet_is_understood_in_any_words() {
     says(
         "stuck half the rice in the freezer before it turns",
-        &["freezing and thawing"],
+        &["move 50% of the rice to the freezer"],
     );
-    says("thaw 400 soup pls", &["freezing and thawing"]);
+    says("thaw 400 soup pls", &["thaw 400 soup"]);
     says(
         "got 500 soup out the freezer to defrost",
-        &["freezing and thawing"],
+        &["thaw 500 soup"],
     );
     says("ping me when the soup needs using", &["reminders"]);
     says("can u set my target to 2100 kcal", &["targets"]);

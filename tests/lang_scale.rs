@@ -243,20 +243,35 @@ fn losses_told_in_a_sentence() {
 }
 
 #[test]
-fn moves_and_the_rest_are_not_there_yet() {
-    for (capability, wordings) in [
+fn moves_in_many_words() {
+    for (said, moved) in [
+        ("put 500 dal in the freezer", "move 500 dal to the freezer"),
         (
-            "freezing and thawing",
-            &[
-                "put 500 dal in the freezer",
-                "froze 2 bags of rice, 400 each",
-                "took 300 dal out of the freezer",
-                "bagged up 600 dal for the freezer",
-                "moved the beans to the fridge",
-                "thaw 500 g of dal for thursday",
-            ][..],
+            "took 300 dal out of the freezer",
+            "thaw 300 dal from the freezer",
         ),
-        ("recipes", &["dal x1.5", "dal x 2"]),
+        (
+            "bagged up 600 dal for the freezer",
+            "move 600 dal to the freezer",
+        ),
+        (
+            "moved the beans to the fridge",
+            "move all the beans to the fridge",
+        ),
+        ("thaw 500 g of dal for thursday", "thaw 500 g dal"),
+        (
+            "froze 2 bags of rice, 400 each",
+            "move all the rice to the freezer in bags 400 g, 400 g",
+        ),
+    ] {
+        books(moved, &[said]);
+    }
+}
+
+#[test]
+fn the_rest_is_not_there_yet() {
+    for (capability, wordings) in [
+        ("recipes", &["dal x1.5", "dal x 2"][..]),
         (
             "planning",
             &["plan dinners for next week", "shopping list for the week"],

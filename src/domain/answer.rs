@@ -20,6 +20,7 @@ pub enum Answer {
     Portion(PortionAnswer),
     Waste(DrawAnswer),
     Count(CountAnswer),
+    Move(MoveAnswer),
     Day(DayAnswer),
     Portions(PortionsAnswer),
     Stock(StockAnswer),
@@ -69,6 +70,7 @@ impl Answer {
             Answer::Portion(answer) => Some(&mut answer.notes),
             Answer::Waste(answer) => Some(&mut answer.notes),
             Answer::Count(answer) => Some(&mut answer.notes),
+            Answer::Move(answer) => Some(&mut answer.notes),
             Answer::Undone(answer) => Some(&mut answer.notes),
             _ => None,
         }
@@ -258,6 +260,23 @@ pub struct CountLine {
     pub counted: Mass,
     /// Counted less booked.
     pub difference: Mass,
+}
+
+/// What was put where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveAnswer {
+    pub lines: Vec<MoveLine>,
+    pub thawed: bool,
+    pub today: NaiveDate,
+    pub notes: Vec<Note>,
+    pub message: MessageId,
+}
+
+/// A new lot, and what of its batch stands elsewhere.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveLine {
+    pub lot: LotView,
+    pub elsewhere: Vec<LotView>,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -79,6 +79,14 @@ pub enum ProblemKind {
         taken: Mass,
         holds: Mass,
     },
+    /// Nothing of it stands in a freezer.
+    NotFrozen {
+        name: String,
+    },
+    /// All of it stands there already.
+    NothingToMove {
+        name: String,
+    },
     /// The batches of that name are used up.
     UsedUp {
         name: String,
@@ -176,6 +184,8 @@ impl ProblemKind {
             Self::TooMuch { .. } | Self::MoreTaken { .. } => "too_much",
             Self::SeveralWeighings { .. } => "several_weighings",
             Self::UsedUp { .. } => "used_up",
+            Self::NotFrozen { .. } => "not_frozen",
+            Self::NothingToMove { .. } => "nothing_to_move",
             Self::InUse { .. } => "in_use",
             Self::TakenBack { .. } => "taken_back",
             Self::NoSuchLine { .. } => "no_such_line",

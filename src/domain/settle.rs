@@ -86,7 +86,13 @@ fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
     let whole = match (batch.weighed(), batch.first_count()) {
         (Some(reading), _) => reading.net(),
         // What was eaten before the count stood on no scale: it belongs to the whole.
-        (None, Some(count)) => count.net() + batch.drawn_by(count.occurred_at),
+        (None, Some(count)) => {
+            let elsewhere = batch.lots.iter().skip(1);
+            let elsewhere: Mass = elsewhere
+                .map(|lot| lot.held_at(batch, count.occurred_at))
+                .sum();
+            count.net() + elsewhere + batch.drawn_by(count.occurred_at)
+        }
         (None, None) if batch.raw => batch.raw_mass(),
         (None, None) => estimate::cooked_mass(kitchen, batch),
     };

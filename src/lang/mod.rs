@@ -51,6 +51,7 @@ mod letters;
 pub mod lexicon;
 mod line;
 mod lost;
+mod lots;
 mod machine;
 mod memory;
 mod name;
@@ -149,6 +150,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("add", 860, command::add::read),
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
+    ("move", 935, command::moving::read),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("how much", 840, command::how_much::read),

@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use crate::foods::Nutrient;
 
+pub use super::lots::*;
 pub use super::plate::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 pub use super::remark::said::*;
@@ -275,6 +276,7 @@ pub enum Command {
         reason: Option<String>,
         anyway: bool,
     },
+    Move(Move),
     /// "what's left", "what's in the freezer".
     Stock {
         place: Option<Words>,

@@ -17,6 +17,7 @@ mod food;
 mod greeting;
 mod help;
 mod keeping;
+mod moving;
 mod note;
 mod number;
 mod packet;
@@ -153,6 +154,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Portion(answer) if full => portion::page(answer, text),
         Answer::Portion(answer) => portion::brief(answer, text),
         Answer::Waste(answer) => draw::waste(answer),
+        Answer::Move(answer) => moving::page(answer),
         Answer::Count(answer) => draw::count(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
@@ -200,7 +202,11 @@ fn is_quiet(answer: &Answer) -> bool {
                 && answer.event != BatchEvent::Shown
                 && !answer.notes.iter().any(asks)
         }
-        Answer::Portion(_) | Answer::Waste(_) | Answer::Count(_) | Answer::Unchanged => true,
+        Answer::Portion(_)
+        | Answer::Waste(_)
+        | Answer::Count(_)
+        | Answer::Move(_)
+        | Answer::Unchanged => true,
         _ => false,
     }
 }
@@ -258,6 +264,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Batch(answer) if answer.event != BatchEvent::Shown => Some(undo(answer.message)),
         Answer::Portion(answer) => Some(undo(answer.message)),
         Answer::Waste(answer) => Some(undo(answer.message)),
+        Answer::Move(answer) => Some(undo(answer.message)),
         Answer::Count(answer) => Some(undo(answer.message)),
         Answer::Packet(answer) => Some(undo(answer.message)),
         // Once put back, the first answer's own button takes it back again.

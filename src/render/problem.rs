@@ -158,6 +158,16 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::SeveralWeighings { words } => several_weighings(words),
         ProblemKind::TooMuch { name, asked, left } => too_much(name, *asked, *left),
         ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
+        ProblemKind::NotFrozen { name } => Wording::new(format!(
+            "No {} is in the freezer by the books.",
+            self::name(name)
+        ))
+        .booking(),
+        ProblemKind::NothingToMove { name } => Wording::new(format!(
+            "No {} is left to move there by the books.",
+            self::name(name)
+        ))
+        .booking(),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
         ProblemKind::TakenBack { name } => taken_back(name),

@@ -93,6 +93,7 @@ impl Transaction {
                left join batch b on b.household_id = e.household_id and b.batch_id = e.batch_id
                left join lot l on l.household_id = e.household_id and l.batch_id = e.batch_id
                     and l.account_id in (e.from_id, e.to_id)
+                    and (coalesce(first.kind, e.kind) <> 'move' or l.account_id = coalesce(first.to_id, e.to_id))
                left join lot taken on taken.household_id = e.household_id and taken.batch_id <> e.batch_id
                     and taken.account_id in (e.from_id, e.to_id)
                left join batch source on source.household_id = taken.household_id

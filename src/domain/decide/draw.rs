@@ -84,7 +84,7 @@ pub fn draw(
 }
 
 /// The lots of these batches, in the order in which they are drawn.
-fn in_turn<'a>(kitchen: &'a Kitchen, batches: &[BatchId]) -> Vec<(BatchId, &'a Lot)> {
+pub fn in_turn<'a>(kitchen: &'a Kitchen, batches: &[BatchId]) -> Vec<(BatchId, &'a Lot)> {
     let mut lots = Vec::new();
     for id in batches {
         let batch = kitchen.batch(*id);

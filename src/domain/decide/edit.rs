@@ -175,6 +175,7 @@ fn named(command: &Command) -> Vec<&str> {
     match command {
         Command::Portion(portion) => items(&portion.items),
         Command::Waste { items: named, .. } => items(named),
+        Command::Move(moved) => items(&moved.items),
         Command::Count { items, .. } => items.iter().map(|item| item.name.text.as_str()).collect(),
         Command::Add { batch, .. }
         | Command::Amend { batch, .. }

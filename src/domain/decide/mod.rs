@@ -16,6 +16,7 @@ mod find;
 mod fix;
 mod heard;
 mod line;
+mod moving;
 mod overheard;
 mod packet;
 mod passing;
@@ -340,6 +341,7 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
             reason,
             anyway,
         } => stocktake::waste(draft, items, reason.as_deref(), *anyway),
+        Command::Move(moved) => moving::put(draft, moved),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
         Command::HowMuch { name } => stock::how_much(draft, name),
         Command::Show { name } => stock::show(draft, name),

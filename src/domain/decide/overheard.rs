@@ -133,6 +133,7 @@ pub fn said_twice(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Opt
             Command::Batch(_)
                 | Command::Add { .. }
                 | Command::Waste { .. }
+                | Command::Move(_)
                 | Command::PourOff { .. }
         )
     };
@@ -171,7 +172,11 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
     let weighs = |command: &Command| {
         matches!(
             command,
-            Command::Portion(_) | Command::Waste { .. } | Command::Count { .. } | Command::Batch(_)
+            Command::Portion(_)
+                | Command::Waste { .. }
+                | Command::Move(_)
+                | Command::Count { .. }
+                | Command::Batch(_)
         )
     };
     (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)

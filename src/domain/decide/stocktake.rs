@@ -1,16 +1,18 @@
 //! A recount (the scale says what is left) and waste.
 
 use super::super::answer::{Answer, CountAnswer, CountLine, DrawAnswer, DrawLine};
+use super::super::batch::Lot;
 use super::super::change::Detail;
 use super::super::draft::Draft;
-use super::super::ids::BatchId;
+use super::super::ids::{AccountId, BatchId};
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::Thing;
-use super::draw::{TooMuch, draw};
+use super::draw::{TooMuch, draw, in_turn};
+use super::shortage::drift;
 use super::{Done, Step, Stop, find, weigh};
 use crate::lang::syntax::{Amount, Command, Item, Weighed, Weighing, Words};
 
@@ -46,7 +48,7 @@ fn count_one(
         false => weigh::net(draft, &item.weighing)?,
     };
     let guessed = draft.kitchen.batch(id).estimated();
-    let booked = draft.held(id);
+    let booked = held(draft, &counted(draft, id, reading.net()), id);
     let large = is_far(reading.net(), booked);
     // A batch that was thought to be finished may well be found again.
     if large && !guessed && !anyway && booked.mg() > 0 {
@@ -72,40 +74,86 @@ pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step
     })))
 }
 
-pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
-    let difference = reading.net() - draft.held(id);
+/// The lots that a count speaks of, what is drawn first in front: what stands ready, or, where that fits
+/// the scale and nothing else does, all with what is frozen.
+fn counted(draft: &Draft, id: BatchId, net: Mass) -> Vec<AccountId> {
     let batch = draft.kitchen.batch(id);
-    // Of a batch that nobody has weighed a count tells the whole: there is nothing to differ from.
-    let lacking = if batch.estimated() {
-        Mass::ZERO
-    } else {
-        difference
-    };
-    let (name, code) = (batch.name.clone(), batch.code.clone());
-    // Other lots of the batch keep what they hold; the first one takes the difference.
-    let of_others: Mass = batch.lots[1..]
-        .iter()
-        .map(|lot| lot.held_at(batch, draft.occurred_at))
-        .sum();
-    let detail = Detail::Weighing {
-        gross: reading.gross - of_others,
-        tare: reading.tare,
-    };
-    let ends = (Account::Difference, draft.pot(id));
-    draft.enter(
-        EntryKind::Count,
-        ends,
-        lacking,
-        Some(id),
-        None,
-        Some(detail),
-    );
-    CountLine {
-        name,
-        batch: code,
+    let holding: Vec<&Lot> = in_turn(&draft.kitchen, &[id])
+        .into_iter()
+        .map(|(_, lot)| lot)
+        .filter(|lot| lot.held_at(batch, draft.occurred_at).mg() > 0)
+        .collect();
+    let ids = |lots: &[&Lot]| -> Vec<AccountId> { lots.iter().map(|lot| lot.id).collect() };
+    let all = ids(&holding);
+    let mut ready = holding;
+    ready.retain(|lot| !draft.kitchen.is_frozen(lot));
+    let ready = ids(&ready);
+    if all.is_empty() {
+        return vec![batch.lots[0].id];
+    }
+    let off = |lots: &[AccountId]| (net - held(draft, lots, id)).abs();
+    let everything = off(&all) < off(&ready) && off(&all) <= drift(batch);
+    match ready.is_empty() || everything {
+        true => all,
+        false => ready,
+    }
+}
+
+/// What these lots of a batch held at the time of the count.
+fn held(draft: &Draft, lots: &[AccountId], id: BatchId) -> Mass {
+    let batch = draft.kitchen.batch(id);
+    let own = batch.lots.iter().filter(|lot| lots.contains(&lot.id));
+    own.map(|lot| lot.held_at(batch, draft.occurred_at)).sum()
+}
+
+pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+    let lots = counted(draft, id, reading.net());
+    let mut difference = reading.net() - held(draft, &lots, id);
+    let batch = draft.kitchen.batch(id);
+    let line = CountLine {
+        name: batch.name.clone(),
+        batch: batch.code.clone(),
         counted: reading.net(),
         difference,
+    };
+    // Of a batch that nobody has weighed a count tells the whole: there is nothing to differ from.
+    if batch.estimated() {
+        let pot = draft.pot(id);
+        let others = lots.into_iter().filter(|lot| Account::Lot(*lot) != pot);
+        let others: Vec<AccountId> = others.collect();
+        let detail = Detail::Weighing {
+            gross: reading.gross - held(draft, &others, id),
+            tare: reading.tare,
+        };
+        let ends = (Account::Difference, pot);
+        let counted = Some(detail);
+        draft.enter(EntryKind::Count, ends, Mass::ZERO, Some(id), None, counted);
+        return line;
     }
+    let alone = lots.len() == 1;
+    for (at, lot) in lots.iter().enumerate() {
+        let before = held(draft, &[*lot], id);
+        // What is missing was taken from what is drawn first.
+        let change = difference.max(Mass::ZERO - before);
+        let last = at + 1 == lots.len();
+        if change.is_zero() && !(alone || last && at == 0) {
+            continue;
+        }
+        difference -= change;
+        let detail = match alone {
+            true => Detail::Weighing {
+                gross: reading.gross,
+                tare: reading.tare,
+            },
+            false => Detail::Weighing {
+                gross: before + change,
+                tare: Mass::ZERO,
+            },
+        };
+        let ends = (Account::Difference, Account::Lot(*lot));
+        draft.enter(EntryKind::Count, ends, change, Some(id), None, Some(detail));
+    }
+    line
 }
 
 fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {

@@ -205,12 +205,14 @@ fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
             .iter()
             .filter(|entry| entry.entry.batch == Some(id))
             .map(|entry| match entry.entry.kind {
-                EntryKind::Portion | EntryKind::Waste => entry.entry.mass,
+                EntryKind::Portion | EntryKind::Waste | EntryKind::Move => entry.entry.mass,
                 _ => Mass::ZERO,
             })
             .sum();
-        let drawn: Mass = batch.drawn();
-        let drawn = drawn - own;
+        // What was put elsewhere by others is in use as well.
+        let moved = batch.lots.iter().filter(|lot| lot.came_from.is_some());
+        let moved: Mass = moved.map(|lot| lot.balance).sum();
+        let drawn = batch.drawn() + moved - own;
         if drawn.mg() > 0 {
             let name = batch.name.clone();
             return Err(ProblemKind::InUse { name, drawn });

@@ -19,6 +19,7 @@ pub mod help;
 pub mod how_much;
 pub mod left;
 pub mod measure;
+pub mod moving;
 pub mod not_yet;
 pub mod on_scale;
 pub mod packet;

@@ -1,24 +1,18 @@
-//! What is understood and not there yet, so that it is not misread: freezing and thawing, targets,
-//! planning, reminders, timers, reports, recipes, labels, allergies. `data/not_yet.txt` names them,
-//! `data/moves.txt` the verbs of a move.
+//! What is understood and not there yet, so that it is not misread: targets, planning, reminders, timers,
+//! reports, recipes, labels, allergies. `data/not_yet.txt` names them.
 //!
 //! ```text
-//! not-yet := opener [rest] | move [amount] batch place | batch "again" | batch "x" number
-//!          | ("double" | "triple") batch | who "allergic to" words
+//! not-yet := opener [rest] | batch "again" | batch "x" number | ("double" | "triple") batch | who "allergic to" words
 //! ```
 
 use crate::lang::command::only_marks;
 use crate::lang::name;
 use crate::lang::person::person;
 use crate::lang::syntax::Command;
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{
-    calendar, containers, label_fields, meals, measures, moves, not_yet, number_words, places,
-    selectors, units, vetoes,
-};
+use crate::lang::words::{calendar, label_fields, meals, not_yet, vetoes};
 
-const MOVING: &str = "freezing and thawing";
 /// "could you please set my target": so many words may lead up to it.
 const LEAD_TOKENS_MAX: usize = 5;
 const ALLERGY_WORDS_MAX: usize = 7;
@@ -26,7 +20,6 @@ const ALLERGY_WORDS_MAX: usize = 7;
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
     let capability = opened(body)
-        .or_else(|| is_move(body).then_some(MOVING))
         .or_else(|| is_cooked_again(body).then_some("recipes"))
         .or_else(|| is_allergic(body).then_some("allergies"));
     match capability {
@@ -57,13 +50,7 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
     // "reminder" and "move" begin many a sentence; only a known batch or nothing may follow.
     let opens = matches!(
         capability,
-        "freezing and thawing"
-            | "targets"
-            | "reminders"
-            | "timers"
-            | "planning"
-            | "recipes"
-            | "labels"
+        "targets" | "reminders" | "timers" | "planning" | "recipes" | "labels"
     );
     let digits = matches!(capability, "targets" | "timers") && rest.has_number();
     let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
@@ -82,7 +69,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
     }
     match capability {
         "weekly reports" => body.len() > 1,
-        "freezing and thawing" | "recipes" | "charts" => false,
+        "recipes" | "charts" => false,
         _ => body.len() > 1 || matches!(body.norm(0), "targets" | "timer" | "timers" | "reminders"),
     }
 }
@@ -113,24 +100,6 @@ fn is_about_when(token: &Token) -> bool {
                 | "days"
                 | "and"
         )
-}
-
-/// "put 500 dal in the freezer", "took the beans out of the fridge": a move tells its place.
-fn is_move(body: Tokens<'_>) -> bool {
-    let skip = usize::from(matches!(body.norm(0), "i" | "we" | "ive" | "weve" | "just"));
-    let body = body.after(skip);
-    let Some((length, tense)) = moves().longest(body.slice) else {
-        return false;
-    };
-    let rest = body.after(length);
-    let placed = rest.slice.iter().any(|token| places().holds(token));
-    let shared = rest
-        .slice
-        .iter()
-        .any(|token| matches!(token.norm(), "half" | "rest" | "quarter" | "third"));
-    // "put the rice in the fridge" is said to somebody.
-    let told = tense == "done" || rest.has_number() || shared;
-    placed && told && names_batch(rest)
 }
 
 /// "dal again", "dal x1.5", "double the dal"
@@ -189,14 +158,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         .iter()
         .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
     let told = match capability {
-        MOVING => {
-            body.len() > 1
-                && body
-                    .slice
-                    .iter()
-                    .skip(1)
-                    .all(|token| is_of_a_move(token, input))
-        }
         "timers" => {
             // "timer has 12 min to go" tells of one that runs elsewhere.
             let runs = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");
@@ -223,47 +184,4 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         _ => false,
     };
     quiet && told
-}
-
-/// A word that a move may hold: how much, of what, in what, from where to where, until when.
-fn is_of_a_move(token: &Token, input: Tokens<'_>) -> bool {
-    let norm = token.norm();
-    !matches!(token.kind, Kind::Word(_))
-        || input.vocabulary.has_word(norm)
-        || places().has(norm)
-        || units().has(norm)
-        || measures().has(norm)
-        || containers().has(norm)
-        || selectors().has(norm)
-        || number_words().has(norm)
-        || calendar().has(norm)
-        || moves().has(norm)
-        || matches!(
-            norm,
-            "to" | "into"
-                | "from"
-                | "of"
-                | "in"
-                | "all"
-                | "out"
-                | "half"
-                | "a"
-                | "for"
-                | "each"
-                | "rest"
-                | "up"
-                | "away"
-                | "back"
-                | "and"
-                | "some"
-                | "tomorrow"
-                | "tonight"
-                | "later"
-                | "overnight"
-                | "now"
-                | "then"
-                | "so"
-                | "deep"
-                | "chest"
-        )
 }

@@ -1,4 +1,4 @@
-//! What is asked for and not there yet, in a sentence: a reminder, a target, a move to or from the freezer.
+//! What is asked for and not there yet, in a sentence: a reminder, a target; and a move to or from the freezer.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
@@ -6,17 +6,16 @@
 //! target   := "target" | "no more than" ..., mine, so much energy or of a nutrient, or of a dish a day
 //! move     := a dish, how much of it, the freezer or what is done there; nobody eats of it
 //! ```
-//! Nothing is booked by it, but people say the same to each other: a question, a plan, an errand and a story
-//! are left alone.
+//! People say the same to each other: a question, a plan, an errand and a story are left alone.
 
 use super::mark::Mark;
 use super::pair;
 use super::sentence::Sentence;
-use crate::lang::syntax::{Amount, Command};
+use crate::lang::syntax::{Amount, Command, Destination, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
-use crate::lang::words::{capabilities, cues, label_fields};
+use crate::lang::words::{capabilities, cues, label_fields, moves, places};
 
 /// What is told of, is planned or is not done.
 const NOT_DONE: [&str; 4] = ["plan", "negation", "conditional", "question"];
@@ -27,10 +26,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
         "reminders"
     } else if said.limits() {
         "targets"
-    } else if said.moves() {
-        "freezing and thawing"
     } else {
-        return None;
+        return said.moved().map(Command::Move);
     };
     Some(Command::NotYet { capability })
 }
@@ -103,24 +100,47 @@ impl Said<'_, '_> {
     }
 
     /// "stuck half the barley in the freezer", "thaw 400 chilli": what is done stands before how much of what.
-    fn moves(&self) -> bool {
+    fn moved(&self) -> Option<Move> {
         let sentence = self.sentence;
-        let Some(pairs) = pair::pairs(sentence) else {
-            return false;
-        };
-        let it = |at: usize| self.says(sentence.marks[at].to, "of it").is_some();
+        let pairs = pair::pairs(sentence)?;
         let moved = |pair: &pair::Pair| {
             let clause = sentence.clause(pair.from);
             let before = sentence.within(clause).start..pair.from;
             let done = before
                 .clone()
                 .any(|at| self.says(sentence.marks[at].from, "move").is_some());
-            let named = pair.household || pair.name.text.is_empty() && it(pair.at);
-            done && named && !self.is_undone(sentence.within(clause).start, pair.from)
+            done && pair.household && !self.is_undone(sentence.within(clause).start, pair.from)
         };
         let story = cues().stand_in(sentence.input.slice, "story");
         let told = !story && !self.is_asked() && !self.is_priced() && !self.tells("fed");
-        self.tells("cold") && told && pairs.iter().any(moved)
+        let named = pairs
+            .iter()
+            .all(|pair| !pair.name.text.is_empty() && moved(pair));
+        let all = !pairs.is_empty() && named;
+        (self.tells("cold") && told && all).then(|| Move {
+            items: pairs.iter().map(|pair| pair.item(sentence)).collect(),
+            to: self.destination(),
+            from: None,
+            parts_grams: Vec::new(),
+        })
+    }
+
+    /// Into the freezer, or "out of the freezer", "to defrost".
+    fn destination(&self) -> Destination {
+        let input = self.sentence.input;
+        let thaws = (0..input.len()).any(|at| {
+            let thaw = moves().longest_of(input.after(at).slice, "thaw").is_some();
+            let freezer = places()
+                .longest_of(input.after(at).slice, "freezer")
+                .is_some();
+            let mut before = (0..at).rev().map(|before| input.norm(before));
+            let lead = before.find(|word| !matches!(*word, "the" | "of" | "our" | "my" | "big"));
+            thaw || freezer && matches!(lead, Some("out" | "from"))
+        });
+        match thaws {
+            true => Destination::Thawed,
+            false => Destination::Place(Words::plain("freezer")),
+        }
     }
 
     /// Whether the marks tell of a plan or a denial.

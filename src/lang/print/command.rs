@@ -366,6 +366,7 @@ impl Display for Command {
                 }
                 anyway(f, *said)
             }
+            Self::Move(moved) => write!(f, "{moved}"),
             Self::Waste {
                 items,
                 reason,

@@ -103,6 +103,18 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             input,
             &mut reasons,
         ),
+        // Plans, questions and wishes move nothing.
+        Command::Move(moved) => {
+            let names = moved.items.iter().map(|item| item.name.text.as_str());
+            let (known, stand) = all_stand(names, input, &mut reasons);
+            // "out of the freezer" lacks nothing.
+            let taken = |veto: &&str| *veto == "shopping" && moved.from.is_some();
+            let mut forbids = vetoes_in(input);
+            forbids.retain(|veto| !taken(&veto));
+            let quiet = forbids.is_empty();
+            reasons.extend(forbids.into_iter().map(Reason::Veto));
+            (known, stand && quiet, stand && quiet)
+        }
         Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
             by_name(&name.text, input, &mut reasons)
         }
@@ -277,6 +289,18 @@ fn all_known<'n>(
     input: Tokens<'_>,
     reasons: &mut Vec<Reason>,
 ) -> (i32, bool, bool) {
+    let (known, stand) = all_stand(names, input, reasons);
+    // Why it was wasted or counted may be talk of anything: "it smelled", "4 days old".
+    let sure = stand && !forbids(input);
+    (known, sure, sure)
+}
+
+/// What the names are worth, and whether all are known and one of them stands in this household.
+fn all_stand<'n>(
+    names: impl Iterator<Item = &'n str>,
+    input: Tokens<'_>,
+    reasons: &mut Vec<Reason>,
+) -> (i32, bool) {
     let mut all = true;
     let mut household = false;
     for name in names {
@@ -290,9 +314,7 @@ fn all_known<'n>(
         });
         all &= known;
     }
-    // Why it was wasted or counted may be talk of anything: "it smelled", "4 days old".
-    let sure = all && household && !forbids(input);
-    (if all { 20 } else { -40 }, sure, sure)
+    (if all { 20 } else { -40 }, all && household)
 }
 
 /// A verb was said, and what follows it cannot be read.

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView};
+use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer, MoveLine};
 use crate::render::clean::clean;
 
 use super::{candidates, grams, nutrients};
@@ -65,6 +65,18 @@ fn lot_of_batch(lot: &LotView) -> Value {
 
 pub(super) fn stock(lots: &[LotView]) -> Value {
     json!({"kind": "stock", "lots": lots.iter().map(lot).collect::<Vec<_>>()})
+}
+
+/// What was put where: the new lots, and what of their batches stands elsewhere.
+pub(super) fn moved(answer: &MoveAnswer) -> Value {
+    let line = |line: &MoveLine| {
+        json!({
+            "lot": lot(&line.lot),
+            "elsewhere": line.elsewhere.iter().map(lot).collect::<Vec<_>>(),
+        })
+    };
+    let lines: Vec<Value> = answer.lines.iter().map(line).collect();
+    json!({"kind": "move", "thawed": answer.thawed, "lines": lines})
 }
 
 /// A lot as it stands; `grams` is null until its batch is weighed in.

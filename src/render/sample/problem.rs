@@ -75,6 +75,12 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             taken: g(500.0),
             holds: g(184.0),
         },
+        ProblemKind::NotFrozen {
+            name: words.clone(),
+        },
+        ProblemKind::NothingToMove {
+            name: words.clone(),
+        },
         ProblemKind::UsedUp {
             name: words.clone(),
             food: Some(Code(16070)),
@@ -182,6 +188,8 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::UnknownTare { .. }
         | ProblemKind::SeveralWeighings { .. }
         | ProblemKind::TooMuch { .. }
+        | ProblemKind::NotFrozen { .. }
+        | ProblemKind::NothingToMove { .. }
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }
         | ProblemKind::TakenBack { .. }

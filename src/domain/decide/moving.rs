@@ -1,0 +1,216 @@
+//! Food put elsewhere: every move opens a lot, and what it has been through goes with it.
+
+use super::super::answer::{Answer, MoveAnswer, MoveLine};
+use super::super::batch::{Batch, Lot};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::kitchen::PlaceKind;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
+use super::super::quantity::{Meant, Measured, meant};
+use super::super::resolve::{Thing, key};
+use super::super::view;
+use super::draw::in_turn;
+use super::{Done, Step, Stop, find};
+use crate::lang::syntax::{Amount, Destination, Item, Move, Words};
+
+/// A scale may show so much more than is there.
+const DRIFT: Mass = Mass::from_mg(30_000);
+/// Bags that are further from what was said to be parted contradict it.
+const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
+
+pub fn put(draft: &mut Draft, moved: &Move) -> Step {
+    let place = destination(draft, &moved.to)?;
+    let mut lines = Vec::new();
+    for item in &moved.items {
+        lines.extend(put_one(draft, moved, item, place)?);
+    }
+    draft.settle();
+    Ok(Done::saying(Answer::Move(MoveAnswer {
+        lines: lines
+            .into_iter()
+            .map(|(batch, lot)| line(draft, batch, lot))
+            .collect(),
+        thawed: moved.to == Destination::Thawed,
+        today: draft.today(),
+        notes: Vec::new(),
+        message: draft.credit,
+    })))
+}
+
+/// The place that food goes to: one that the household has, or one whose kind its name tells.
+fn destination(draft: &mut Draft, to: &Destination) -> Result<PlaceId, Stop> {
+    match to {
+        Destination::Thawed => Ok(draft.place("fridge")),
+        Destination::Place(words) => Ok(draft.place(&words.text)),
+    }
+}
+
+fn put_one(
+    draft: &mut Draft,
+    moved: &Move,
+    item: &Item,
+    place: PlaceId,
+) -> Result<Vec<(BatchId, AccountId)>, Stop> {
+    let found = find::batches(draft, &item.name)?;
+    let thawed = moved.to == Destination::Thawed;
+    let lots = sources(draft, &found, moved, place);
+    let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
+    let name = draft.kitchen.batch(found[0]).name.clone();
+    let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    if lots.is_empty() {
+        return Err(problem(match thawed {
+            true => ProblemKind::NotFrozen { name },
+            false => ProblemKind::NothingToMove { name },
+        }));
+    }
+    let parts = parts(draft, moved, item, &found, there).map_err(problem)?;
+    let wanted: Mass = parts.iter().copied().sum();
+    if wanted > there + DRIFT {
+        return Err(problem(ProblemKind::TooMuch {
+            name,
+            asked: wanted,
+            left: there,
+        }));
+    }
+    let mut from: Vec<(BatchId, AccountId, Mass)> = lots
+        .into_iter()
+        .map(|(batch, lot)| (batch, lot.id, lot.balance))
+        .collect();
+    let mut opened = Vec::new();
+    for part in parts {
+        opened.extend(take(draft, &mut from, part, place));
+    }
+    Ok(opened)
+}
+
+/// The lots that are meant: frozen ones to thaw, those of the place that was named, otherwise all that do not
+/// stand there already; what is due first before the rest.
+fn sources(draft: &Draft, found: &[BatchId], moved: &Move, place: PlaceId) -> Vec<(BatchId, Lot)> {
+    let kitchen = &draft.kitchen;
+    let stands_in = |lot: &Lot, words: &Words| {
+        let own = lot.place.and_then(|id| kitchen.place(id));
+        own.is_some_and(|own| key(&own.name) == key(&words.text))
+    };
+    let freezes = kitchen
+        .place(place)
+        .is_some_and(|place| place.kind == PlaceKind::Freezer);
+    let meant = |lot: &Lot| match (&moved.from, &moved.to) {
+        (Some(from), _) => stands_in(lot, from),
+        (None, Destination::Thawed) => kitchen.is_frozen(lot),
+        // What is frozen already is not what somebody freezes now.
+        (None, Destination::Place(_)) if freezes => !kitchen.is_frozen(lot),
+        (None, Destination::Place(_)) => lot.place != Some(place) && !kitchen.is_frozen(lot),
+    };
+    in_turn(kitchen, found)
+        .into_iter()
+        .filter(|(_, lot)| lot.balance.mg() > 0 && meant(lot))
+        .map(|(batch, lot)| (batch, lot.clone()))
+        .collect()
+}
+
+/// What goes into each new lot.
+fn parts(
+    draft: &Draft,
+    moved: &Move,
+    item: &Item,
+    found: &[BatchId],
+    there: Mass,
+) -> Result<Vec<Mass>, ProblemKind> {
+    let thing = Thing::Batches(found.to_vec());
+    let measured = Measured {
+        thing: &thing,
+        name: &item.name.text,
+    };
+    let whole = match meant(&draft.kitchen, &item.amount, &measured)? {
+        Meant::Quantity(quantity) => quantity.mass,
+        Meant::Share(share) => there.share(share),
+        Meant::Uncounted | Meant::Either(..) => {
+            let name = item.name.text.clone();
+            return Err(ProblemKind::MissingAmount { name });
+        }
+    };
+    if moved.parts_grams.is_empty() {
+        return Ok(vec![whole]);
+    }
+    let mass = |grams: &f64| {
+        let text = grams.to_string();
+        Mass::from_grams(*grams).ok_or(ProblemKind::NotAMass { text })
+    };
+    let parts: Vec<Mass> = moved
+        .parts_grams
+        .iter()
+        .map(mass)
+        .collect::<Result<_, _>>()?;
+    let sum: Mass = parts.iter().copied().sum();
+    let told = !matches!(item.amount, Amount::Share(_));
+    if told && (sum - whole).abs() > PARTS_DIFFER {
+        let words = [whole, sum]
+            .map(|mass| format!("{} g", mass.grams()))
+            .to_vec();
+        return Err(ProblemKind::SeveralWeighings { words });
+    }
+    // What the bags hold is what was parted.
+    Ok(parts)
+}
+
+/// Move a mass out of these lots, in their order; each gives a lot of its own. What the last one lacks is
+/// the scale's: it is written down as a difference.
+fn take(
+    draft: &mut Draft,
+    from: &mut [(BatchId, AccountId, Mass)],
+    mass: Mass,
+    place: PlaceId,
+) -> Vec<(BatchId, AccountId)> {
+    let mut opened = Vec::new();
+    let mut wanted = mass;
+    let last = from.len() - 1;
+    for (at, (batch, source, held)) in from.iter_mut().enumerate() {
+        let piece = if at == last {
+            wanted
+        } else {
+            wanted.min(*held)
+        };
+        if piece.mg() <= 0 {
+            continue;
+        }
+        *held = *held - piece;
+        wanted = wanted - piece;
+        let id = AccountId(draft.kitchen.next.account);
+        let since = draft.day_of(draft.occurred_at);
+        draft.push(Change::Lot {
+            batch: *batch,
+            lot: Lot {
+                id,
+                place: Some(place),
+                came_from: Some(*source),
+                since: Some(since),
+                use_by: None,
+                balance: Mass::ZERO,
+                moves: Vec::new(),
+                counts: Vec::new(),
+            },
+        });
+        let ends = (Account::Lot(*source), Account::Lot(id));
+        draft.enter(EntryKind::Move, ends, piece, Some(*batch), None, None);
+        opened.push((*batch, id));
+    }
+    opened
+}
+
+fn line(draft: &Draft, id: BatchId, lot: AccountId) -> MoveLine {
+    let batch: &Batch = draft.kitchen.batch(id);
+    let opened = batch.lot(lot).expect("a lot that was just opened");
+    let others = batch
+        .lots
+        .iter()
+        .filter(|other| other.id != lot && other.balance.mg() > 0);
+    MoveLine {
+        lot: view::lot(&draft.kitchen, batch, opened),
+        elsewhere: others
+            .map(|other| view::lot(&draft.kitchen, batch, other))
+            .collect(),
+    }
+}

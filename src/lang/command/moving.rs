@@ -1,0 +1,360 @@
+//! Food put elsewhere: "froze 600 of the dal", "thaw 400 chilli for tomorrow", "rest of the rice in the
+//! fridge", "froze the dal in two bags, 700 and 640".
+//!
+//! ```text
+//! move  := ["i" | "we"] verb items ["from" place] ["to" place] [bags] [when]
+//!        | items "in" place [bags], of a share or with "the rest"
+//! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
+//! bags  := ["in"] number container [":"] grams { ("and" | "," | "+") grams }
+//!        | number container "of" batch [","] grams "each"
+//! when  := "for" (day | meal) | "overnight"
+//! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
+//! ```
+//! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
+
+use crate::lang::item::list;
+use crate::lang::name;
+use crate::lang::number::number;
+use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{calendar, containers, meals, moves, places};
+
+/// A household's own place has so many words at most: "garage chest freezer".
+const PLACE_WORDS_MAX: usize = 3;
+/// Nobody fills more bags of one weight.
+const BAGS_MAX: f64 = 24.0;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    match moved(input.trimmed()) {
+        Some(moved) => Ok((input.after(input.len()), Command::Move(moved))),
+        None => input.no(),
+    }
+}
+
+fn moved(input: Tokens<'_>) -> Option<Move> {
+    let lead =
+        |token: &&Token| matches!(token.norm(), "i" | "we" | "ive" | "weve" | "just" | "have");
+    let skip = input.slice.iter().take_while(lead).count();
+    let body = without_when(input.after(skip));
+    let (verb, rest) = match moves().longest(body.slice) {
+        Some((length, verb)) => (verb, body.after(length)),
+        None => ("", body),
+    };
+    let (rest, parts_grams) = bags(rest);
+    let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
+    let (rest, from) = place(rest, &["from", "of"]);
+    let (rest, to) = match to {
+        // "from the freezer to the fridge", in either order
+        None => place(rest, &["to", "into", "in", "inside", "on"]),
+        to => (rest, to),
+    };
+    let rest = without_out(rest);
+    let cold = |place: &Words| place.text.contains("freez");
+    let to = match (verb, to, &from) {
+        ("freeze", None, _) => Destination::Place(Words::plain("freezer")),
+        ("freeze", Some(place), _) => Destination::Place(place),
+        ("thaw", _, _) => Destination::Thawed,
+        (_, None, Some(from)) if cold(from) => Destination::Thawed,
+        (_, Some(place), _) => Destination::Place(place),
+        (_, None, _) => return None,
+    };
+    let whole = matches!(rest.norm(0), "all" | "whole") || matches!(rest.norm(1), "whole");
+    let told = verb != "asked" || whole || rest.has_number() || !parts_grams.is_empty();
+    let items = items(rest, &parts_grams)?;
+    let shared = |item: &Item| matches!(item.amount, Amount::Share(share) if share < 1.0);
+    let resting = rest
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "rest" | "remaining"));
+    let placed = resting || items.iter().any(shared) || !parts_grams.is_empty();
+    let holds = match verb {
+        "" => placed,
+        "asked" => told || placed,
+        _ => true,
+    };
+    holds.then_some(Move {
+        items,
+        to,
+        from,
+        parts_grams,
+    })
+}
+
+/// Without "for tomorrow", "overnight", "for tomorrow's dinner" at the end.
+fn without_when(input: Tokens<'_>) -> Tokens<'_> {
+    let input = input.trimmed_end();
+    let timed = |token: &Token| {
+        let norm = token.norm();
+        let day = norm.strip_suffix('s').unwrap_or(norm);
+        calendar().has(norm) || calendar().has(day) || meals().has(norm) || norm == "overnight"
+    };
+    let tail = input
+        .slice
+        .iter()
+        .rev()
+        .take_while(|token| timed(token))
+        .count();
+    let mut at = input.len() - tail;
+    if tail > 0 && at > 0 && matches!(input.norm(at - 1), "for" | "until" | "till") {
+        at -= 1;
+    }
+    input.range(0, at).trimmed_end()
+}
+
+/// "in two bags, 700 and 640": what stands before it, and what each weighs.
+fn bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
+    let vessel = |token: &Token| {
+        let norm = token.norm();
+        containers().has(norm) || containers().has(norm.strip_suffix('s').unwrap_or(norm))
+    };
+    let none = (input, Vec::new());
+    let Some(at) = input.find(vessel) else {
+        return none;
+    };
+    if let Some(equal) = equal_bags(input, at) {
+        return equal;
+    }
+    let Some(parts) = grams_alone(input.after(at + 1)) else {
+        return none;
+    };
+    let count = counted(input, at);
+    if count.is_some_and(|count| (count - parts.len() as f64).abs() > f64::EPSILON) {
+        return none;
+    }
+    let mut from = at - usize::from(count.is_some());
+    if from > 0 && matches!(input.norm(from - 1), "in" | "into" | "as") {
+        from -= 1;
+    }
+    let before = input.range(0, from).trimmed_end();
+    // "froze the dal in two bags, 700 and 640": what goes where stands before.
+    (before, parts)
+}
+
+/// How many vessels, in figures or words.
+fn counted(input: Tokens<'_>, vessel: usize) -> Option<f64> {
+    let before = vessel.checked_sub(1)?;
+    let (_, count) = number(input.range(before, vessel)).ok()?;
+    Some(count.value)
+}
+
+/// "2 bags of rice, 400 each": the rice, and what each weighs.
+fn equal_bags(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let count = counted(input, vessel)?;
+    let whole = count.fract() == 0.0 && (1.0..=BAGS_MAX).contains(&count);
+    if vessel != 1 || !whole || input.norm(2) != "of" || input.last()?.norm() != "each" {
+        return None;
+    }
+    let said = input.range(3, input.len() - 1);
+    let at = said.find(Token::is_numeric)?;
+    let weights = grams_alone(said.after(at))?;
+    let [each] = weights[..] else { return None };
+    let links = |token: &&Token| !matches!(token.kind, Kind::Word(_)) || token.norm() == "at";
+    let tail = said
+        .range(0, at)
+        .slice
+        .iter()
+        .rev()
+        .take_while(links)
+        .count();
+    Some((said.range(0, at - tail), vec![each; count as usize]))
+}
+
+/// Nothing but weights: "700 and 640", ": 700 g + 640 g".
+fn grams_alone(input: Tokens<'_>) -> Option<Vec<f64>> {
+    let mut parts = Vec::new();
+    let mut rest = input.without_lead();
+    while !rest.is_empty() {
+        let link = matches!(rest.norm(0), "and" | "plus" | "of" | "at")
+            || rest.first().is_some_and(|token| {
+                matches!(
+                    token.kind,
+                    Kind::Symbol(',' | '+' | '/' | '&' | ':') | Kind::Newline
+                )
+            });
+        if link {
+            rest = rest.after(1);
+            continue;
+        }
+        let (after, part) = number(rest).ok()?;
+        let unit = usize::from(matches!(after.norm(0), "g" | "gram" | "grams"));
+        parts.push(part.value);
+        rest = after.after(unit);
+    }
+    (!parts.is_empty()).then_some(parts)
+}
+
+/// A place behind one of these words, and what is left without it.
+fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) {
+    let input = input.trimmed_end();
+    for at in (0..input.len()).rev() {
+        if !behind.contains(&input.norm(at)) {
+            continue;
+        }
+        let said = input.after(at + 1);
+        let the = usize::from(matches!(said.norm(0), "the" | "our" | "my"));
+        let said = said.after(the);
+        if is_place(said) {
+            return (input.range(0, at).trimmed_end(), Some(said.words()));
+        }
+    }
+    (input, None)
+}
+
+/// The whole is the name of a place.
+fn is_place(said: Tokens<'_>) -> bool {
+    let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
+    if words.is_empty() || words.len() > PLACE_WORDS_MAX || !said.is_wordy() {
+        return false;
+    }
+    let known = said.vocabulary.is(Sense::Place, &words);
+    // "garage freezer": the kind of place stands last.
+    let kind = (0..words.len()).any(|at| {
+        places()
+            .longest(&said.slice[at..])
+            .is_some_and(|(length, _)| at + length == words.len())
+    });
+    known || kind && !said.vocabulary.is_batch(&words)
+}
+
+/// Without the "out" of "out of the freezer".
+fn without_out(input: Tokens<'_>) -> Tokens<'_> {
+    let input = input.trimmed_end();
+    match input.last().map(Token::norm) {
+        Some("out" | "back" | "away" | "over" | "up") => {
+            input.range(0, input.len() - 1).trimmed_end()
+        }
+        _ => input,
+    }
+}
+
+/// What is moved; a dish without an amount is all of it, or what was parted.
+fn items(input: Tokens<'_>, parts_grams: &[f64]) -> Option<Vec<Item>> {
+    let input = input.trimmed();
+    if let Some(item) = all_of(input) {
+        return Some(vec![item]);
+    }
+    let read = list(input);
+    let whole = read.errors.is_empty() && read.comments.is_empty() && !read.items.is_empty();
+    let known =
+        |item: &Item| name::familiarity(&item.name.text, input) >= name::Familiarity::Household;
+    let fits = parts_grams.is_empty() || read.items.len() == 1;
+    (whole && fits && read.items.iter().all(known)).then_some(read.items)
+}
+
+/// "the dal", "all the rice", "the rest of the rice"
+fn all_of(input: Tokens<'_>) -> Option<Item> {
+    let lead = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "the"
+                | "whole"
+                | "all"
+                | "of"
+                | "lot"
+                | "my"
+                | "our"
+                | "every"
+                | "last"
+                | "rest"
+                | "remaining"
+        )
+    };
+    let rest = input.after(input.slice.iter().take_while(lead).count());
+    let name = name::bare(rest);
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    (name.is_wordy() && input.vocabulary.is_batch(&words)).then(|| Item {
+        amount: Amount::Share(1.0),
+        name: name.words(),
+        container: None,
+        span: input.span(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lang::{Vocabulary, parse};
+
+    fn kitchen() -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "beef chilli"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Place, "garage freezer");
+        words.add(Sense::Person, "Ana");
+        words
+    }
+
+    #[track_caller]
+    fn moves(text: &str, printed: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+        assert_eq!(commands.join("\n"), printed, "{text}");
+        assert!(best.sure, "{text}: {:?}", best.reasons);
+        assert_eq!(
+            parse(printed, &kitchen()).best().commands,
+            best.commands,
+            "{printed}"
+        );
+    }
+
+    #[track_caller]
+    fn is_no_move(text: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let moved = best.sure && matches!(best.commands[..], [Command::Move(_), ..]);
+        assert!(!moved, "{text}: {:?}", best.commands);
+    }
+
+    #[test]
+    fn many_ways_to_put_food_elsewhere() {
+        moves("froze 600 of the dal", "move 600 dal to the freezer");
+        moves("Froze the dal", "move all the dal to the freezer");
+        moves("i froze half the dal", "move 50% of the dal to the freezer");
+        moves("thaw 400 chilli for tomorrow", "thaw 400 chilli");
+        moves(
+            "took 400 g chilli out of the freezer",
+            "thaw 400 g chilli from the freezer",
+        );
+        moves(
+            "rest of the rice in the fridge",
+            "move all the rice to the fridge",
+        );
+        moves(
+            "put 500 dal in the garage freezer",
+            "move 500 dal to the garage freezer",
+        );
+        moves(
+            "moved 300 rice from the fridge to the freezer",
+            "move 300 rice from the fridge to the freezer",
+        );
+        moves(
+            "froze the dal in two bags, 700 and 640",
+            "move all the dal to the freezer in bags 700 g, 640 g",
+        );
+        moves(
+            "froze dal: 3 tubs 400, 400 and 350 g",
+            "move all the dal to the freezer in bags 400 g, 400 g, 350 g",
+        );
+    }
+
+    #[test]
+    fn what_people_say_to_each_other_is_no_move() {
+        for text in [
+            "put the rice in the fridge",
+            "can you thaw 400 chilli",
+            "the dal is in the freezer",
+            "freeze!",
+            "if you freeze 600 dal there is room",
+            "is there rice in the fridge?",
+            "i might freeze the dal",
+            "don't freeze the dal",
+            "we should have frozen 600 of the dal",
+        ] {
+            is_no_move(text);
+        }
+    }
+}
