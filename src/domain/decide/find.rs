@@ -41,6 +41,14 @@ pub fn batches(draft: &Draft, name: &Words) -> Result<Vec<BatchId>, Stop> {
     }
 }
 
+/// Those of one name that still hold something, where it may be any of them.
+pub fn not_told_apart(draft: &Draft, batches: &[BatchId]) -> Option<Vec<BatchId>> {
+    let meant_before = batches.iter().any(|id| draft.meant_before.contains(id));
+    let held = |id: &&BatchId| draft.held(**id).mg() > 0;
+    let open: Vec<BatchId> = batches.iter().filter(held).copied().collect();
+    (open.len() > 1 && !meant_before).then_some(open)
+}
+
 /// The batch that is being cooked or was last cooked: changes are about the newest of a name, while
 /// portions are drawn from the oldest.
 pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {

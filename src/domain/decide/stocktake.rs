@@ -1,6 +1,6 @@
 //! A recount (the scale says what is left) and waste.
 
-use super::super::answer::{Answer, CountAnswer, CountLine, DrawAnswer, DrawLine};
+use super::super::answer::{About, Answer, CountAnswer, CountLine, DrawAnswer, DrawLine};
 use super::super::batch::Lot;
 use super::super::change::Detail;
 use super::super::draft::Draft;
@@ -41,7 +41,11 @@ fn count_one(
     anyway: bool,
 ) -> Result<CountLine, Stop> {
     let found = find::batches(draft, &item.name)?;
-    // Several batches of one name cannot be told apart by one reading: the one being eaten counts.
+    if !item.weighing.is_nothing()
+        && let Some(open) = find::not_told_apart(draft, &found)
+    {
+        return Err(which(draft, items, at, &open));
+    }
     let id = found[0];
     let reading = match item.weighing.is_nothing() {
         true => weigh::Reading::NOTHING,
@@ -154,6 +158,30 @@ pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> C
         draft.enter(EntryKind::Count, ends, change, Some(id), None, Some(detail));
     }
     line
+}
+
+/// One reading does not tell several batches of one name apart.
+fn which(draft: &Draft, items: &[Weighed], at: usize, open: &[BatchId]) -> Stop {
+    let options = open.iter().map(|id| {
+        let batch = draft.kitchen.batch(*id);
+        let mut chosen = items.to_vec();
+        chosen[at].name = Words::plain(batch.code.clone());
+        let command = Command::Count {
+            items: chosen,
+            anyway: false,
+        };
+        Choice {
+            label: format!(
+                "{} {}: {} g",
+                batch.name,
+                batch.code,
+                draft.held(*id).grams()
+            ),
+            says: command.to_string(),
+        }
+    });
+    let options = options.collect();
+    find::ask(About::WhichBatch, &items[at].name.text, None, options)
 }
 
 fn confirm(items: &[Weighed], at: usize, counted: Mass, booked: Mass) -> Stop {

@@ -162,12 +162,7 @@ pub fn which_share(draft: &Draft, portion: &Portion, at: usize, thing: &Thing) -
     let Thing::Batches(batches) = thing else {
         return None;
     };
-    let meant_before = batches.iter().any(|id| draft.meant_before.contains(id));
-    let held = |id: &&BatchId| draft.held(**id).mg() > 0;
-    let open: Vec<BatchId> = batches.iter().filter(held).copied().collect();
-    if open.len() < 2 || meant_before {
-        return None;
-    }
+    let open = find::not_told_apart(draft, batches)?;
     let mut options: Vec<Choice> = open
         .iter()
         .map(|id| {
