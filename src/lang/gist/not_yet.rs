@@ -1,10 +1,11 @@
-//! What is asked for and not there yet, in a sentence: a reminder, a target; and a move to or from the freezer.
+//! What is asked for and not there yet, in a sentence: a reminder, a target, a label; and a move to or from the freezer.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
 //! reminder := "remind me" | "dont let me forget" ..., of a dish, or of what is frozen
 //! target   := "target" | "no more than" ..., mine, so much energy or of a nutrient, or of a dish a day
 //! move     := a dish, how much of it, the freezer or what is done there; nobody eats of it
+//! label    := ("print" | "need" ...) [article] "label", and a dish
 //! ```
 //! People say the same to each other: a question, a plan, an errand and a story are left alone.
 
@@ -26,6 +27,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
         "reminders"
     } else if said.limits() {
         "targets"
+    } else if said.labels() {
+        "labels"
     } else {
         return said.moved().map(Command::Move);
     };
@@ -35,7 +38,7 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
 /// Whether anything of it may stand in the message.
 pub fn opens(input: Tokens<'_>) -> bool {
     let said = |key: &&str| capabilities().stand_in(input.slice, key);
-    ["limit", "cold"].iter().any(said)
+    ["limit", "cold", "label"].iter().any(said)
 }
 
 struct Said<'s, 'a> {
@@ -152,6 +155,22 @@ impl Said<'_, '_> {
             .collect();
         let vetoes = vetoes_in(self.sentence.input.with_tokens(&words));
         vetoes.iter().any(|reason| NOT_DONE.contains(reason))
+    }
+
+    /// "need a label for the parsnips", "print two labels for the soup please"
+    fn labels(&self) -> bool {
+        let input = self.sentence.input;
+        let wanted = |at: usize| {
+            let Some(mut length) = self.says(at, "want") else {
+                return false;
+            };
+            while let Some(more) = self.says(at + length, "label article") {
+                length += more;
+            }
+            let number = usize::from(input.get(at + length).is_some_and(Token::is_numeric));
+            self.says(at + length + number, "label").is_some()
+        };
+        self.has(is_dish) && !self.is_priced() && (0..input.len()).any(wanted)
     }
 
     fn is_priced(&self) -> bool {
