@@ -7,6 +7,7 @@ use crate::lang::item;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Fix, Item, Line, Words};
 use crate::lang::tokens::Tokens;
+use crate::lang::words::{containers, pots};
 
 /// "no cheddar after all", "no dal actually"
 pub fn denied(body: Tokens<'_>) -> Option<Words> {
@@ -30,11 +31,11 @@ pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
         return Some(Fix::PutBack(items));
     }
     if let Some(rest) = after("back", body) {
+        let rest = without_place(rest);
         let rest = before_return(rest, true).unwrap_or(rest);
         return returned(rest).map(Fix::PutBack);
     }
-    let skip = usize::from(matches!(body.norm(0), "put" | "take" | "i"));
-    let skip = skip + usize::from(skip == 1 && body.norm(1) == "put");
+    let skip = said("giving", body).unwrap_or(0);
     let items = before_return(body.after(skip), skip > 0)?;
     let marked = skip > 0 || !whole_of(body.after(body.len() - 1), "more");
     returned(items).filter(|_| marked).map(Fix::PutBack)
@@ -42,8 +43,26 @@ pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
 
 /// What stands before "back in the pot"; behind a verb before "off" as well.
 fn before_return<'a>(input: Tokens<'a>, verb: bool) -> Option<Tokens<'a>> {
+    let input = match without_place(input) {
+        placed if before("returns", placed).is_some() => placed,
+        _ => input,
+    };
     let behind = || before("returns behind a verb", input).filter(|_| verb);
     before("returns", input).or_else(behind)
+}
+
+/// Without the vessel that it went to: "to the pot".
+fn without_place(input: Tokens<'_>) -> Tokens<'_> {
+    let end = input.len();
+    let vessel = input
+        .last()
+        .is_some_and(|last| containers().holds(last) || pots().holds(last));
+    let article = usize::from(end > 2 && matches!(input.norm(end - 2), "the" | "its" | "my"));
+    let to = (end > 1 + article).then(|| input.norm(end - 2 - article));
+    match to {
+        Some("to" | "into" | "in") if vessel => input.range(0, end - 2 - article),
+        _ => input,
+    }
 }
 
 /// "10 less rice", "10 less", "knock 10 off the dal", "take 20 off"

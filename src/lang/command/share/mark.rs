@@ -5,6 +5,7 @@ use super::loose;
 use super::party::{self, Before, Role, Said, Who};
 use super::relation::relation;
 use super::size::Size;
+use super::ways::ways;
 use super::when::{denied_day, when};
 use crate::lang::item::tricky_length;
 use crate::lang::name::Familiarity;
@@ -404,33 +405,4 @@ fn spoken_ratio(rest: Tokens<'_>, least: usize) -> Option<(usize, Vec<f64>)> {
         .iter()
         .all(|part| part.fract() == 0.0 && (1.0..=9.0).contains(part));
     (few && parts.len() >= least).then(|| (rest.len() - after.len(), parts))
-}
-
-/// "3 ways", "in three", "x3" at the end of what they divide.
-fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
-    let lead = usize::from(matches!(rest.norm(0), "in" | "into" | "by" | "x" | "times"));
-    let (after, count) = number(rest.after(lead)).ok()?;
-    if count.value.fract() != 0.0 || !(2.0..=20.0).contains(&count.value) || count.article {
-        return None;
-    }
-    let length = rest.len() - after.len();
-    let equal = usize::from(matches!(after.norm(0), "equal" | "even" | "same"));
-    let bowls = lead == 1
-        && matches!(
-            after.norm(equal),
-            "bowls" | "plates" | "portions" | "shares" | "lots" | "parts"
-        )
-        && after.norm(equal + 1) != "of";
-    if bowls {
-        return Some((length + equal + 1, Mark::Split(Some(count.value as u32))));
-    }
-    let said = matches!(after.norm(0), "ways" | "way" | "parts") && lead <= 1;
-    let bare = lead == 1 && after.first().is_none_or(parts);
-    let plain = said && (lead == 1 || after.norm(0) != "parts");
-    let people = Some(count.value as u32);
-    match (plain, bare) {
-        (true, _) => Some((length + 1, Mark::Split(people))),
-        (_, true) => Some((length, Mark::Split(people))),
-        _ => None,
-    }
 }

@@ -28,6 +28,7 @@ mod size;
 mod solve;
 mod system;
 mod telling;
+mod ways;
 mod when;
 
 use crate::lang::amount::{Stands, part_of_a_mass};
