@@ -161,7 +161,10 @@ fn share(input: Tokens<'_>) -> Read<'_, Amount> {
         },
     };
     let (rest, of) = opt(word(&["of"])).parse(rest)?;
-    let (rest, the) = opt(word(&["the", "my", "our", "that", "this", "what"])).parse(rest)?;
+    let (rest, the) = opt(word(&[
+        "the", "my", "our", "that", "this", "what", "whatever",
+    ]))
+    .parse(rest)?;
     let whole = matches!(part, "rest" | "remaining" | "remainder") && of.is_some() || part == "the";
     if the.is_none() && !whole {
         return input.no();
