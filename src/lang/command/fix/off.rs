@@ -9,12 +9,14 @@ use crate::lang::syntax::{Amount, Command, Fix, Item, Line, Words};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{containers, pots};
 
-/// "no cheddar after all", "no dal actually"
+/// "no cheddar after all", "wait, no beans, take those out"
 pub fn denied(body: Tokens<'_>) -> Option<Words> {
-    if body.norm(0) != "no" {
-        return None;
+    let mut rest = body.trimmed_front();
+    while rest.norm(0) != "no" {
+        let length = said("excuse", rest).or_else(|| said("lead", rest))?;
+        rest = rest.after(length).trimmed_front();
     }
-    known_name(before("after all", body.after(1))?)
+    known_name(before("after all", rest.after(1))?.trimmed_end())
 }
 
 /// "no butter", "there was no butter": of several things that are put right
