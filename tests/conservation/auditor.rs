@@ -181,7 +181,7 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
 /// Of a weighed batch only what is taken counts after the count: its whole was weighed before.
 fn moves_after_count(batch: &Batch, account: Account, said: &Entry) -> bool {
     match said.kind {
-        EntryKind::Portion | EntryKind::Waste => true,
+        EntryKind::Portion | EntryKind::Waste | EntryKind::Move => true,
         EntryKind::Ingredient => said.from == account || batch.weighed_at().is_none(),
         EntryKind::PourOff => batch
             .weighed_at()

@@ -116,8 +116,8 @@ fn counted_since(home: &Home, message: MessageId) -> bool {
     entries.any(|(credit, entry, _)| credit.0 > message.0 && entry.kind == EntryKind::Count)
 }
 
-/// A line of it waits, which may be clear by now; or it drew on one of several batches of a name, and how
-/// far each of them went then was changed since; or its batch was taken back.
+/// A line of it waits, which may be clear by now; or it drew on one of several batches of a name or several
+/// lots of a batch, and how far each of them went then was changed since; or its batch was taken back.
 fn waits_or_may_choose(home: &Home, message: MessageId) -> bool {
     let Some(act) = home.act(message) else {
         return false;
@@ -131,7 +131,7 @@ fn waits_or_may_choose(home: &Home, message: MessageId) -> bool {
         let batch = entry.entry.batch.map(|id| &home.kitchen.batches[&id]);
         let batches = || home.kitchen.batches.values();
         let several = |one: &Batch| batches().filter(|other| named(other, &one.name)).count() > 1;
-        batch.is_some_and(|one| one.voided || several(one))
+        batch.is_some_and(|one| one.voided || several(one) || one.lots.len() > 1)
     };
     let mut entries = act.entries.iter();
     entries.any(|entry| waits(entry) || one_of_several(entry))

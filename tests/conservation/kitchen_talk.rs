@@ -55,7 +55,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 40 {
+    let text = match kind % 44 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -73,6 +73,7 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         30 => two_at_once(home, a, b, c)?,
         31..=34 => put_right(home, a, b)?,
         36 | 37 => return reply(home, who, a, b),
+        40..=43 => put_elsewhere(home, a, b, c)?,
         38 => return edit_answer(home, a, b),
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
@@ -213,6 +214,21 @@ fn waste(home: &Home, a: u16, b: u16) -> Option<String> {
         0 => format!("binned the rest of the {name}"),
         1 => format!("binned {} {name} anyway", grams(b, 900)),
         _ => format!("binned {} {name}", grams(b, 300)),
+    })
+}
+
+fn put_elsewhere(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
+    let name = called(open(home, a)?, b);
+    let (one, two) = (grams(b, 500), grams(c, 400));
+    Some(match a % 8 {
+        0 => format!("froze the {name}"),
+        1 => format!("froze {name} in two bags, {one} and {two}"),
+        2 => format!("moved {one} {name} to the garage freezer"),
+        3 => format!("thaw {one} {name}"),
+        4 => format!("thawed the {name}"),
+        5 => format!("moved {one} {name} from the freezer to the garage freezer"),
+        6 => format!("put {one} {name} in the fridge"),
+        _ => format!("froze {one} {name}"),
     })
 }
 

@@ -121,16 +121,14 @@ pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> C
         difference,
     };
     // Of a batch that nobody has weighed a count tells the whole: there is nothing to differ from.
-    if batch.estimated() {
-        let pot = draft.pot(id);
-        let others = lots.into_iter().filter(|lot| Account::Lot(*lot) != pot);
-        let others: Vec<AccountId> = others.collect();
-        let detail = Detail::Weighing {
-            gross: reading.gross - held(draft, &others, id),
-            tare: reading.tare,
-        };
+    let pot = draft.pot(id);
+    let whole = lots.iter().all(|lot| Account::Lot(*lot) == pot);
+    if batch.estimated() && whole {
         let ends = (Account::Difference, pot);
-        let counted = Some(detail);
+        let counted = Some(Detail::Weighing {
+            gross: reading.gross,
+            tare: reading.tare,
+        });
         draft.enter(EntryKind::Count, ends, Mass::ZERO, Some(id), None, counted);
         return line;
     }
