@@ -363,6 +363,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::WholeBatch { .. } => "whole_batch",
         Note::OnePlaceOnly { .. } => "one_place_only",
         Note::MadeLater { .. } => "made_later",
+        Note::PastDate { .. } => "past_date",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -434,6 +434,8 @@ pub enum Note {
     OnePlaceOnly { places: Vec<String> },
     /// The day that was told is before the batch was made.
     MadeLater { name: String, made_on: NaiveDate },
+    /// It was drawn after its use-by day; recorded all the same.
+    PastDate { name: String, due_on: NaiveDate },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

@@ -58,6 +58,11 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             name(dish),
             day(*made_on)
         )),
+        Note::PastDate { name: dish, due_on } => page.say(format!(
+            "{} was due on {}. Recorded; a bot cannot see or smell it, so look first.",
+            name(dish),
+            day(*due_on)
+        )),
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }

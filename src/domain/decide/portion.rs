@@ -18,7 +18,7 @@ use super::super::quantity::{self, Meant, Measured, Quantity};
 use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::view;
 use super::divide::{self, Division};
-use super::draw::draw;
+use super::draw::{Piece, draw};
 use super::scale;
 use super::which::{
     self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
@@ -97,7 +97,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             draft.occurred_at = made_at;
             notes.push(note);
         }
-        write(
+        notes.extend(write(
             draft,
             portion,
             at,
@@ -106,7 +106,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
             &weights,
             &plates,
             &mut assumptions,
-        )?;
+        )?);
         draft.occurred_at = told_at;
     }
     draft.settle();
@@ -271,6 +271,9 @@ fn share_of(
     })
 }
 
+/// That a lot is past its date is said once in so many hours.
+const SAID_HOURS: i64 = 12;
+
 /// Write one line, divided among the plates to the milligram.
 #[allow(clippy::too_many_arguments)]
 fn write(
@@ -282,12 +285,14 @@ fn write(
     weights: &[f64],
     plates: &[AccountId],
     assumptions: &mut BTreeMap<EntryId, Vec<Assumption>>,
-) -> Result<(), Stop> {
+) -> Result<Vec<Note>, Stop> {
+    let mut notes = Vec::new();
     let mass = taken.quantity.mass.share(division.times);
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
             let drawn = draw(draft, batches, mass, portion.anyway)
                 .map_err(|too_much| confirm(portion, at, &too_much))?;
+            notes.extend(drawn.iter().filter_map(|piece| past_date(draft, piece)));
             drawn
                 .into_iter()
                 .map(|piece| (piece.lot, piece.mass, Some(piece.batch), None))
@@ -309,7 +314,28 @@ fn write(
             assumptions.insert(entry, taken.assumptions.clone());
         }
     }
-    Ok(())
+    Ok(notes)
+}
+
+/// What is drawn was due before that day. It is not said again while people eat of the same lot.
+fn past_date(draft: &Draft, piece: &Piece) -> Option<Note> {
+    let batch = draft.kitchen.batch(piece.batch);
+    let lot = batch
+        .lots
+        .iter()
+        .find(|lot| Account::Lot(lot.id) == piece.lot)?;
+    let due_on = draft.kitchen.use_by(batch, lot)?.on;
+    let said = |portion: &PlatePortion| {
+        portion.from == piece.lot
+            && portion.occurred_at >= draft.occurred_at - Duration::hours(SAID_HOURS)
+    };
+    let plates = draft.before.plates.iter();
+    let told = plates.flat_map(|plate| &plate.portions).any(said);
+    let past = due_on < draft.day_of(draft.occurred_at) && !told;
+    past.then(|| Note::PastDate {
+        name: batch.name.clone(),
+        due_on,
+    })
 }
 
 /// Every batch of that name was made after the day that was told.

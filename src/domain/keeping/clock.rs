@@ -122,6 +122,11 @@ impl Clock<'_> {
     fn reading(&self, made_on: NaiveDate) -> Option<UseBy> {
         let allowed = self.allowed;
         if let Some(first) = self.first_frozen.filter(|_| self.frozen) {
+            // Freezing gives no days back to what has none left.
+            let gone = self.left_on();
+            if gone < self.since {
+                return Some(UseBy::on(gone, gone, Why::Made(allowed.fridge)));
+            }
             let keeps = allowed.freezer?;
             let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
             return Some(UseBy::on(on, first_on, Why::Frozen(keeps)));
@@ -137,9 +142,9 @@ impl Clock<'_> {
         };
         // The clock that stood still goes on from where it stood.
         let keeps = allowed.fridge;
+        let on = self.left_on();
+        let days = (on - self.since).num_days().max(0);
         let shifted = self.since - TimeDelta::days(self.used_days);
-        let on = (keeps.until.from(shifted) - self.day_one()).max(self.since);
-        let days = (on - self.since).num_days();
         let mut due = UseBy::on(
             on,
             keeps.first.from(shifted),
@@ -148,16 +153,18 @@ impl Clock<'_> {
         if let Some(keeps) = allowed.thawed {
             let from = self.since - TimeDelta::days(thawed_days);
             let thawed = keeps.until.from(from) - self.day_one();
-            let thawed = UseBy::on(
-                thawed.max(self.since),
-                keeps.first.from(from),
-                Why::Thawed(keeps),
-            );
+            let thawed = UseBy::on(thawed, keeps.first.from(from), Why::Thawed(keeps));
             due = thawed.earlier(due);
         }
         let spared = self.since - made_on - TimeDelta::days(self.used_days);
         let latest = allowed.at_the_latest.map(|latest| latest + spared);
-        Some(self.capped(due, latest.map(|latest| latest.max(self.since))))
+        Some(self.capped(due, latest))
+    }
+
+    /// The day on which the fridge time ends, had it stayed unfrozen since the last change.
+    fn left_on(&self) -> NaiveDate {
+        let shifted = self.since - TimeDelta::days(self.used_days);
+        self.allowed.fridge.until.from(shifted) - self.day_one()
     }
 
     /// Under the Food Code the first day counts.
@@ -301,14 +308,16 @@ mod tests {
             let Some(date) = use_by(made, &stays, &allowed) else {
                 continue;
             };
-            if storage(&stays) == Storage::Freezer {
+            // In the freezer it may stand for months, unless its days were over before.
+            let frozen = storage(&stays) == Storage::Freezer;
+            if frozen && date.on >= at {
                 continue;
             }
             let Span::Days(fridge) = allowed.fridge.until else {
                 panic!("days")
             };
-            let longest = at + TimeDelta::days((i64::from(fridge) - unfrozen).max(0));
-            assert!(date.on <= longest.max(at), "{stays:?} {date:?}");
+            let longest = at + TimeDelta::days(i64::from(fridge) - unfrozen);
+            assert!(date.on <= longest, "{stays:?} {date:?}");
             assert!(date.first_on <= date.on);
         }
     }

@@ -96,6 +96,10 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             made_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 14).expect("a day"),
         },
+        Note::PastDate {
+            name: "salsa".into(),
+            due_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 12).expect("a day"),
+        },
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
@@ -112,6 +116,7 @@ pub fn notes() -> Vec<Note> {
             | Note::WholeBatch { .. }
             | Note::OnePlaceOnly { .. }
             | Note::MadeLater { .. }
+            | Note::PastDate { .. }
             | Note::Recomputed { .. } => {}
         }
     }
