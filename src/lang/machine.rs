@@ -54,8 +54,7 @@ fn has_quoted_key(text: &str) -> bool {
         letters.next().is_some_and(|last| QUOTES.contains(&last))
             && letters
                 .by_ref()
-                .skip_while(|letter| letter.is_alphanumeric() || *letter == '_')
-                .next()
+                .find(|letter| !letter.is_alphanumeric() && *letter != '_')
                 .is_some_and(|first| QUOTES.contains(&first))
     })
 }

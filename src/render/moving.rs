@@ -31,9 +31,18 @@ pub fn page(answer: &MoveAnswer) -> Page {
         answer.lines.iter().rev().find(same) == Some(line)
     };
     let own = |lot: &&LotView| !answer.lines.iter().any(|line| line.lot == **lot);
+    let first = answer.lines.first().map(|line| &line.lot.batch);
+    let one_batch = answer
+        .lines
+        .iter()
+        .all(|line| Some(&line.lot.batch) == first);
     for line in answer.lines.iter().filter(last) {
         for lot in line.elsewhere.iter().filter(own) {
-            page.say(elsewhere(lot, answer.today));
+            let called = match one_batch {
+                true => String::new(),
+                false => format!(" {}", name(&lot.name)),
+            };
+            page.say(elsewhere(lot, &called, answer.today));
         }
     }
     say_notes(&mut page, &answer.notes, None);
@@ -62,7 +71,7 @@ fn moved(line: &MoveLine, answer: &MoveAnswer) -> Line {
         )
 }
 
-fn elsewhere(lot: &LotView, today: NaiveDate) -> String {
+fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let place = lot
         .place
         .as_deref()
@@ -73,5 +82,5 @@ fn elsewhere(lot: &LotView, today: NaiveDate) -> String {
     let due = lot
         .use_by()
         .map_or(String::new(), |on| format!(", {}", use_by(on, today)));
-    format!("{place}: {amount}{due}")
+    format!("{place}: {amount}{called}{due}")
 }

@@ -176,8 +176,8 @@ fn take(
         if piece.mg() <= 0 {
             continue;
         }
-        *held = *held - piece;
-        wanted = wanted - piece;
+        *held -= piece;
+        wanted -= piece;
         let id = AccountId(draft.kitchen.next.account);
         let since = draft.day_of(draft.occurred_at);
         draft.push(Change::Lot {

@@ -108,9 +108,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let names = moved.items.iter().map(|item| item.name.text.as_str());
             let (known, stand) = all_stand(names, input, &mut reasons);
             // "out of the freezer" lacks nothing.
-            let taken = |veto: &&str| *veto == "shopping" && moved.from.is_some();
+            let taken = |veto: &str| veto == "shopping" && moved.from.is_some();
             let mut forbids = vetoes_in(input);
-            forbids.retain(|veto| !taken(&veto));
+            forbids.retain(|veto| !taken(veto));
             let quiet = forbids.is_empty();
             reasons.extend(forbids.into_iter().map(Reason::Veto));
             (known, stand && quiet, stand && quiet)

@@ -35,7 +35,9 @@ impl Reader<'_, '_> {
         {
             lines = vec![about];
         } else if !roles.told && !owned {
-            let meant = self.remark.reasoned || self.remark.wrong || chunk.has(Cue::Erased);
+            // "wait, no chairs, take those out" is of something else.
+            let wrong = self.remark.wrong && !self.remark.talk;
+            let meant = self.remark.reasoned || wrong || chunk.has(Cue::Erased);
             let last = |at: &usize| self.lines[*at].age == 0;
             let stands = lines.iter().any(last)
                 || self.lines.is_empty() && chunk.has(Cue::Erased) && is_fresh(self.draft);

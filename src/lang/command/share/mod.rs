@@ -76,7 +76,7 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     // "130 of the dal from Sunday": the day chooses the batch, not the meal.
     let chooses = (1..input.len())
         .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
-    if input.len() > TOKENS_MAX || chooses {
+    if input.len() > TOKENS_MAX || chooses || is_repeated(input) {
         return None;
     }
     let marks = mark::marks(input, freely)?.without_bystanders();
@@ -100,6 +100,17 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
         bodies: marks.bodies,
         idle: marks.idle,
     })
+}
+
+/// "soup 3 times today, 150 each": each time, and of one person.
+fn is_repeated(input: Tokens<'_>) -> bool {
+    let compared = |word: &str| matches!(word, "what" | "as" | "more" | "mine" | "that" | "the");
+    let counted = |at: usize| {
+        input.norm(at) == "times"
+            && input.slice[at - 1].is_numeric()
+            && !compared(input.norm(at + 1))
+    };
+    (1..input.len()).any(counted)
 }
 
 fn is_compared(mark: &Mark) -> bool {
