@@ -155,12 +155,29 @@ The button below each answer does the same for that answer, and can put it back.
 Or edit your message: the books follow the edit.",
     },
     Topic {
-        words: &["stock", "left", "freezer", "fridge"],
+        words: &["stock", "left", "fridge"],
         text: "\
 What stands ready, and how much of it:
 > what's left
 > what's in the freezer
-> how much dal",
+> how much dal
+
+What is due first:
+> what to eat first",
+    },
+    Topic {
+        words: &["move", "freeze", "freezer", "froze", "thaw"],
+        text: "\
+Put elsewhere, each bag with its own date:
+> froze 600 of the dal
+> froze the dal in two bags, 700 and 640
+> rest of the rice in the fridge
+
+Out of the freezer:
+> thaw 400 dal for tomorrow
+
+Where a date comes from:
+> show dal",
     },
     Topic {
         words: &["count", "recount", "stocktake", "waste", "bin", "binned"],
@@ -195,8 +212,9 @@ Answers in full, on one line, or as a reaction:
 > answers brief
 > answers reaction
 
-Where the kitchen is:
-> timezone Europe/Dublin",
+Where the kitchen is, and whose keeping times it follows:
+> timezone Europe/Dublin
+> uk guidance",
     },
     Topic {
         words: &["facts", "fact", "kcal", "calories", "energy"],
@@ -216,7 +234,9 @@ What nobody knows is said as unknown, and a sum with it as \"at least\".",
         text: "\
 A line about cooling is a reminder, not advice: your food authority comes first.
 
-Not there yet, and said so when asked: moving and thawing, use-by dates, targets, plans, shopping, \
+Use-by days come from published charts, and a bot cannot see or smell: your own senses come first.
+
+Not there yet, and said so when asked: labels, targets, plans, shopping, \
 timers, charts.",
     },
 ];
