@@ -203,11 +203,21 @@ fn is_mark(input: Tokens<'_>, at: usize) -> bool {
     }
 }
 
-/// "or so", "so far", "that's all" are no joints.
+/// "or so", "so far", "all but 100", "one and half" are no joints.
 fn joins(input: Tokens<'_>, at: usize) -> bool {
     let before = if at > 0 { input.norm(at - 1) } else { "" };
     let after = input.norm(at + 1);
-    !matches!(before, "or" | "not" | "ever" | "even") && !matches!(after, "far" | "much" | "many")
+    let but = input.norm(at) == "but";
+    let excepts = but
+        && matches!(
+            before,
+            "all" | "everything" | "nothing" | "none" | "anything"
+        );
+    let fraction = matches!(after, "half" | "halve" | "quarter") && number_words().has(before);
+    !excepts
+        && !fraction
+        && !matches!(before, "or" | "not" | "ever" | "even")
+        && !matches!(after, "far" | "much" | "many")
 }
 
 /// A clause that tells nothing of what was weighed.

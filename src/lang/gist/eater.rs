@@ -29,7 +29,7 @@ pub fn portions(sentence: &Sentence<'_>, pairs: &mut [Pair]) -> Option<Vec<Porti
         if pair.name.text.is_empty() {
             continue;
         }
-        let (day, meal) = days.at(pair.at);
+        let (day, meal) = days.at(sentence, pair.at);
         let item = pair.item(sentence);
         let same = portions
             .iter_mut()
@@ -295,15 +295,32 @@ impl Days {
         Some(days)
     }
 
-    /// One that is named alone holds for the whole message; of several the last before the amount.
-    fn at(&self, pair: usize) -> (Option<Day>, Option<MealName>) {
-        (nearest(&self.0, pair), nearest(&self.1, pair))
+    /// One that is named alone holds for the whole message; of several the one of the clause, or the last
+    /// before the amount.
+    fn at(&self, sentence: &Sentence<'_>, pair: usize) -> (Option<Day>, Option<MealName>) {
+        let day = nearest(sentence, &self.0, pair);
+        (day, nearest(sentence, &self.1, pair))
     }
 }
 
-fn nearest<T: Clone>(said: &[(usize, T)], pair: usize) -> Option<T> {
+fn nearest<T: Clone>(sentence: &Sentence<'_>, said: &[(usize, T)], pair: usize) -> Option<T> {
+    let clause = sentence.clause(pair);
+    let mut here = said.iter().filter(|(at, _)| sentence.clause(*at) == clause);
+    if let (Some((_, only)), None) = (here.next(), here.next()) {
+        return Some(only.clone());
+    }
     let before = said.iter().rev().find(|(at, _)| *at < pair);
+    // "rice 145, yesterday noon 130 beans": what leads to a later amount is of that one.
+    let leads = |at: usize| {
+        let later = sentence
+            .within(sentence.clause(at))
+            .filter(|&later| later > at);
+        sentence.clause(at) != clause
+            && later
+                .into_iter()
+                .any(|later| matches!(sentence.mark(later), Some(Mark::Amount(_))))
+    };
     before
-        .or_else(|| said.iter().find(|(at, _)| *at > pair))
+        .or_else(|| said.iter().find(|(at, _)| *at > pair && !leads(*at)))
         .map(|(_, what)| what.clone())
 }

@@ -78,6 +78,13 @@ pub fn mark(input: Tokens<'_>, at: usize, before: Option<&Marked>) -> (Mark, usi
     if let Some(soft) = breaks(rest) {
         return (Mark::Break { soft }, 1);
     }
+    // "300-50%": a share that is reckoned with.
+    let reckons = |token: &Token| {
+        token.is_numeric() || matches!(token.kind, Kind::Symbol('-' | '+' | '*' | '/' | '×'))
+    };
+    if matches!(rest.slice[0].kind, Kind::Percent(_)) && at > 0 && reckons(&input.slice[at - 1]) {
+        return (Mark::Stray, 1);
+    }
     if let Some(length) = aside(input, at) {
         return (Mark::Aside, length);
     }
@@ -168,7 +175,9 @@ fn when(rest: Tokens<'_>) -> Option<(Mark, usize)> {
 fn spoken(rest: Tokens<'_>) -> Option<usize> {
     let (after, said) = number(rest).ok()?;
     let counted = asides().longest_of(after.slice, "people").is_some();
-    (said.value >= 2.0 && !counted).then_some(rest.len() - after.len())
+    // "one and half ladle": the rest of the number.
+    let goes_on = after.norm(0) == "and" && matches!(after.norm(1), "half" | "quarter");
+    ((said.value >= 2.0 || goes_on) && !counted).then_some(rest.len() - after.len())
 }
 
 /// An amount that may belong to a name.

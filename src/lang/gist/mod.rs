@@ -39,7 +39,7 @@ use super::command::share::{compares, is_sigh};
 use super::lost;
 use super::syntax::{Command, Reading, Reason};
 use super::tokens::Tokens;
-use super::words::{at_scale, counts, cues};
+use super::words::{at_scale, counts, cues, verbs};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
@@ -96,6 +96,15 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     if let Some(table) = table::read(&sentence, rank) {
         return Ok(table);
+    }
+    if cues().stand_in(input.slice, "all but") {
+        return Err("told of what was not eaten");
+    }
+    if verbs()
+        .longest(input.slice)
+        .is_some_and(|(_, key)| key == "pour")
+    {
+        return Err("told of what was poured off");
     }
     // What stood in a vessel that the household weighed may be told with it.
     if scale::known_vessel(&sentence, 0..sentence.marks.len()).is_some() {

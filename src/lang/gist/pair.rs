@@ -396,6 +396,8 @@ fn name_first(sentence: &Sentence<'_>, at: usize, used: &[bool]) -> Option<usize
             // "the stew from today" tells which stew.
             Mark::Day(_) if sentence.norm(next) == "from" => return None,
             Mark::Day(_) | Mark::Meal(_) => {}
+            // "the chilli minus 190 of plate": what is taken off is not what it weighs.
+            Mark::Word if sentence.cue(next, "less").is_some() => return None,
             Mark::Word if sentence.joins(next) => return None,
             Mark::Word => {
                 let plain = sentence.norm(next).is_empty();
