@@ -33,6 +33,12 @@ impl Vocabulary {
         })
     }
 
+    /// Whether a word is a slip of the finger away from a word of a dish, whatever else it may mean.
+    pub fn is_near_dish(&self, word: &str) -> bool {
+        let mut known = self.like(std::iter::once(word));
+        known.any(|known| known.sense == Sense::Batch)
+    }
+
     /// The one name of something to eat of which every word is written here, nearly.
     pub fn nearly(&self, words: &[&str]) -> Option<&str> {
         if is_ordinary(words) {

@@ -4,6 +4,7 @@
 use super::aside::begins_name;
 use super::command::share::ratio;
 use super::number::{Number, number};
+use super::rank::SCALE_GRAMS_MIN;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::unit::unit;
@@ -27,16 +28,17 @@ pub fn reckoned(clause: Tokens<'_>, at: usize) -> Option<usize> {
     {
         return Some(length + 1);
     }
-    let length = number(clause.after(at))
+    let (rest, said) = number(clause.after(at))
         .ok()
-        .filter(|(_, number)| !number.article)
-        .map(|(rest, _)| clause.len() - at - rest.len())?;
-    let rest = clause.after(at + length);
+        .filter(|(_, number)| !number.article)?;
+    let length = clause.len() - at - rest.len();
     if rest.first().is_some_and(|next| next.is('$')) {
         return Some(length + 1);
     }
     let skip = usize::from(matches!(rest.norm(0), "more" | "other" | "whole" | "long"));
-    if let Some((thing, _)) = counted_things().longest(rest.after(skip).slice) {
+    if let Some((thing, _)) = counted_things().longest(rest.after(skip).slice)
+        && !may_be_slip(&said, rest.after(skip))
+    {
         return Some(length + skip + thing);
     }
     // "ten out of ten"
@@ -47,6 +49,12 @@ pub fn reckoned(clause: Tokens<'_>, at: usize) -> Option<usize> {
     let timed = times().has(before) && is_hour(clause.after(at));
     let numbered = counted_things().has(before) && unit(rest).is_err() && !before.ends_with('s');
     (timed || numbered).then_some(length)
+}
+
+/// "200 step": so many would be steps, and a stew is only a slip away.
+fn may_be_slip(said: &Number, thing: Tokens<'_>) -> bool {
+    let norm = thing.norm(0);
+    said.value >= SCALE_GRAMS_MIN && !norm.ends_with('s') && thing.vocabulary.is_near_dish(norm)
 }
 
 /// "7", "6.30", "seven"
