@@ -10,7 +10,7 @@
 use super::clause::leads;
 use super::command::key_phrase;
 use super::syntax::{Command, Reading};
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::veto::governs;
 
@@ -53,7 +53,8 @@ fn stands(reading: &Reading) -> bool {
     match reading.commands.as_slice() {
         // "done" closes what the same message put in the bowl.
         [Command::Done] => true,
-        [Command::Choose(_), ..] => false,
+        // A scale's reading beside a plate is a weighing that nobody would book.
+        [Command::Choose(_) | Command::OnScale(_), ..] => false,
         _ => reading.is_certain(),
     }
 }
@@ -158,10 +159,28 @@ fn clause_by_clause<'a>(
                 piece = best(input.range(from, from_end(input, clauses[next - 1])), read);
             }
         }
-        all.push(piece?);
+        let piece = piece?;
+        if is_plate(&piece)
+            && all
+                .last()
+                .is_some_and(|last| governs_list(last, clauses[at]))
+        {
+            return None;
+        }
+        all.push(piece);
         at = next;
     }
     joined(all)
+}
+
+/// "discarded 60 beans and 90 barley", "plate empty 520, with rice 700": what was said first may hold for the
+/// list that follows.
+fn governs_list(before: &Reading, list: Tokens<'_>) -> bool {
+    match before.commands.last() {
+        Some(Command::PourOff { batch: None, .. }) => list.first().is_some_and(Token::is_numeric),
+        Some(Command::TeachContainer { .. }) => list.norm(0) == "with",
+        _ => false,
+    }
 }
 
 fn from_end(input: Tokens<'_>, clause: Tokens<'_>) -> usize {

@@ -223,7 +223,9 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         })
         .cloned()
         .collect();
-    let quiet = !forbids(input.with_tokens(&beside));
+    // "ate half of that": a part beside the reading is of what was read.
+    let part = |token: &Token| matches!(token.norm(), "half" | "third" | "quarter" | "most");
+    let quiet = !forbids(input.with_tokens(&beside)) && !beside.iter().any(part);
     let mut reasons = vec![Reason::Verb("scale"), Reason::Complete];
     if !quiet {
         reasons.push(Reason::Veto("talk beside it"));

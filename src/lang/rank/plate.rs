@@ -3,6 +3,7 @@
 use crate::foods::Code;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion::Plates;
+use crate::lang::gist::tells_of_pots;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::Span;
@@ -23,6 +24,8 @@ const NAMES_SCORE_MAX: i32 = 100;
 const PLATE_GRAMS_MIN: f64 = 10.0;
 /// No scale shows less of a dish, with its unit.
 const DISH_GRAMS_MIN: f64 = 1.0;
+/// No scale of a kitchen shows less of anything.
+const TRACE_GRAMS_MIN: f64 = 0.05;
 /// Nobody eats so much of a plain food at once without saying so; it is bought.
 const SHOPPED_GRAMS_MIN: f64 = 500.0;
 const SHOPPED_ML_MIN: f64 = 900.0;
@@ -116,8 +119,8 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
         }
     };
     // Beside talk, only the household's own dishes are a weighing.
-    let told = told && (comments.is_empty() || names.household);
-    let sure = whole && names.strangers == 0 && quiet && told;
+    let told = told && (comments.is_empty() || names.household && !tells_of_pots(input));
+    let sure = whole && names.strangers == 0 && quiet && told && !items().any(is_traceless);
     let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
         && !errors.iter().any(|error| is_stray(error, input));
@@ -177,6 +180,11 @@ pub fn is_told_beside_talk(commands: &[Command], whole: Tokens<'_>) -> bool {
         }
         _ => true,
     })
+}
+
+/// "3 mg olive oil": nobody has a scale that shows it.
+fn is_traceless(item: &Item) -> bool {
+    matches!(item.amount, Amount::Mass(grams) if grams < TRACE_GRAMS_MIN)
 }
 
 /// Grams that a scale shows of something that is not counted.
