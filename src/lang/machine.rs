@@ -4,8 +4,8 @@
 //! ```text
 //! machine := text with a sign | run with an escape | run that is a path or a file | command ...
 //! sign    := "{" | "}" | "<" (letter | "/" | "!") | "==" | "!=" | ":=" | "&&" | "||" | "()" | quote ");" | "(" quote
-//!          | "/*" | "](" | quote word quote ":" | "=" ... ";"
-//! escape  := "%" hex hex, at its begin or beside a letter | "&" word ";"
+//!          | "/*" | "](" | quote word quote ":" | "=" ... ";" | "^["
+//! escape  := "%" hex hex, at its begin or beside a letter | "%" letter, at its begin | "&" word ";"
 //! path    := ("/" | "./" | "../" | "~/") ... "/" ... | "\" letter
 //! file    := word "." (ending of machine.txt)
 //! ```
@@ -15,8 +15,8 @@ use super::syntax::{Command, Reading};
 use super::tokens::Tokens;
 use super::words::machine;
 
-const SIGNS: [&str; 13] = [
-    "{", "}", "==", "!=", ":=", "&&", "||", "()", "');", "\");", "/*", "](", "</",
+const SIGNS: [&str; 15] = [
+    "{", "}", "==", "!=", ":=", "&&", "||", "()", "');", "\");", "/*", "](", "</", "^[", "\u{1b}",
 ];
 const QUOTES: [char; 4] = ['"', '\'', '“', '”'];
 
@@ -66,7 +66,7 @@ fn is_assignment(line: &str) -> bool {
 
 fn is_written(run: &str) -> bool {
     let link = run.contains("://") || run.starts_with("www.");
-    !link && (is_escaped(run) || is_path(run) || is_file(run))
+    !link && (is_escaped(run) || is_format(run) || is_path(run) || is_file(run))
 }
 
 /// "140%20dal", "%31%34%30", "140&nbsp;dal"
@@ -90,6 +90,12 @@ fn is_escaped(run: &str) -> bool {
         hex(at) && (at == 0 || beside)
     };
     entity || run.match_indices('%').any(coded)
+}
+
+/// "%s", "%d%d": a blank of a form that nobody filled in.
+fn is_format(run: &str) -> bool {
+    let mut letters = run.chars();
+    letters.next() == Some('%') && letters.next().is_some_and(char::is_alphabetic)
 }
 
 fn is_path(run: &str) -> bool {
