@@ -3,7 +3,6 @@
 use crate::foods::Code;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion::Plates;
-use crate::lang::gist::tells_of_pots;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::Span;
@@ -118,8 +117,9 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
                 && !portions.iter().any(|portion| is_bought(input, portion))
         }
     };
+    let counted = counts().stand_in(input.slice, "recount");
     // Beside talk, only the household's own dishes are a weighing.
-    let told = told && (comments.is_empty() || names.household && !tells_of_pots(input));
+    let told = told && (comments.is_empty() || names.household && !counted);
     let sure = whole && names.strangers == 0 && quiet && told && !items().any(is_traceless);
     let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
