@@ -153,6 +153,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("move", 935, command::moving::read),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
+    ("whereabouts", 842, command::whereabouts::read),
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),
     ("show", 830, command::show::read),

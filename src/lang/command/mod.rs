@@ -35,6 +35,7 @@ pub mod stock;
 pub mod undo;
 pub mod waste;
 pub mod weigh;
+pub mod whereabouts;
 
 use super::tokens::{Read, Tokens};
 use super::words::{verbs, whole};
