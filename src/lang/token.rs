@@ -32,6 +32,9 @@ pub enum Kind {
     Newline,
 }
 
+/// The letter that is typed for a zero.
+const ZERO_LIKE: &str = "o";
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct Token {
     pub kind: Kind,
@@ -277,7 +280,22 @@ impl Lexer<'_> {
             }
             return to;
         }
+        if after_number && norm == ZERO_LIKE {
+            return self.unreadable(to);
+        }
         self.push(Kind::Word(norm), at, to)
+    }
+
+    /// "14O dal": a letter that looks like a digit makes the digits around it no number.
+    fn unreadable(&mut self, mut to: usize) -> usize {
+        while self.char_at(to).is_some_and(char::is_alphanumeric) {
+            to += 1;
+        }
+        let end = self.end_byte(to - 1);
+        let last = self.tokens.last_mut().expect("a number stands before it");
+        last.kind = Kind::Unreadable;
+        last.span.end = end;
+        to
     }
 
     /// "60 percent", "60 per cent": where its number stands.
