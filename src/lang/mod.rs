@@ -7,7 +7,7 @@
 //!
 //! ```text
 //! message  := ["@hobside" [":" | ","]] ["/"] command
-//! command  := batch | add | amend | weigh | pour-off | portion | count | waste | stock | how-much | fact
+//! command  := batch | add | amend | weigh | pour-off | portion | count | waste | move | stock | how-much | fact
 //!           | show | help | packet | measure | tare | holds | setting | undo | drop | choose | start | not-yet
 //! batch    := verb name { sep part }                            command/batch.rs
 //! add      := name "+" lines | "add" lines "to" name            command/add.rs
@@ -15,6 +15,7 @@
 //! weigh    := name verb weighing                                command/weigh.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
+//! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! shared   := who had what, and how it was divided              command/share/

@@ -21,11 +21,13 @@ mod evidence;
 mod held;
 mod jar;
 pub mod mark;
+mod moving;
 mod not_yet;
 mod pair;
 mod pot;
 mod question;
 mod running;
+mod said;
 mod scale;
 mod sentence;
 mod stock;
@@ -91,7 +93,7 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     if let Some(questions) = question::read(&sentence) {
         return Ok(sure(questions, rank, Vec::new()));
     }
-    if let Some(asked_for) = not_yet::read(&sentence) {
+    if let Some(asked_for) = not_yet::read(&sentence).or_else(|| moving::read(&sentence)) {
         return Ok(sure(vec![asked_for], rank, Vec::new()));
     }
     if let Some(table) = table::read(&sentence, rank) {

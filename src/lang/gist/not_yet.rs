@@ -1,25 +1,20 @@
-//! What is asked for and not there yet, in a sentence: a reminder, a target, a label; and a move to or from the freezer.
+//! What is asked for and not there yet, in a sentence: a reminder, a target, a label.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
 //! reminder := "remind me" | "dont let me forget" ..., of a dish, or of what is frozen
 //! target   := "target" | "no more than" ..., mine, so much energy or of a nutrient, or of a dish a day
-//! move     := a dish, how much of it, the freezer or what is done there; nobody eats of it
 //! label    := ("print" | "need" ...) [article] "label", and a dish
 //! ```
 //! People say the same to each other: a question, a plan, an errand and a story are left alone.
 
 use super::mark::Mark;
-use super::pair;
+use super::said::{Said, is_dish, is_food};
 use super::sentence::Sentence;
-use crate::lang::syntax::{Amount, Command, Destination, Move, Words};
+use crate::lang::syntax::{Amount, Command};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::veto::vetoes_in;
-use crate::lang::words::{capabilities, cues, label_fields, moves, places};
-
-/// What is told of, is planned or is not done.
-const NOT_DONE: [&str; 4] = ["plan", "negation", "conditional", "question"];
+use crate::lang::words::{capabilities, label_fields};
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
     let said = Said { sentence };
@@ -30,7 +25,7 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
     } else if said.labels() {
         "labels"
     } else {
-        return said.moved().map(Command::Move);
+        return None;
     };
     Some(Command::NotYet { capability })
 }
@@ -41,28 +36,7 @@ pub fn opens(input: Tokens<'_>) -> bool {
     ["limit", "cold", "label"].iter().any(said)
 }
 
-struct Said<'s, 'a> {
-    sentence: &'s Sentence<'a>,
-}
-
 impl Said<'_, '_> {
-    /// How long a phrase of this key is that begins at a token.
-    fn says(&self, at: usize, key: &'static str) -> Option<usize> {
-        capabilities().longest_of(self.sentence.input.after(at).slice, key)
-    }
-
-    fn tells(&self, key: &'static str) -> bool {
-        capabilities().stand_in(self.sentence.input.slice, key)
-    }
-
-    fn has(&self, wanted: impl Fn(&Mark) -> bool) -> bool {
-        self.sentence.marks.iter().any(|it| wanted(&it.mark))
-    }
-
-    fn is_asked(&self) -> bool {
-        self.sentence.input.slice.iter().any(|token| token.is('?'))
-    }
-
     /// "nudge me tomorrow, defrost the chilli": an errand is a person's, unless it is to the freezer.
     fn reminds(&self) -> bool {
         let frozen = self.tells("cold");
@@ -102,61 +76,6 @@ impl Said<'_, '_> {
         limited && number && self.tells("mine") && (field || daily && dished) && !told
     }
 
-    /// "stuck half the barley in the freezer", "thaw 400 chilli": what is done stands before how much of what.
-    fn moved(&self) -> Option<Move> {
-        let sentence = self.sentence;
-        let pairs = pair::pairs(sentence)?;
-        let moved = |pair: &pair::Pair| {
-            let clause = sentence.clause(pair.from);
-            let before = sentence.within(clause).start..pair.from;
-            let done = before
-                .clone()
-                .any(|at| self.says(sentence.marks[at].from, "move").is_some());
-            done && pair.household && !self.is_undone(sentence.within(clause).start, pair.from)
-        };
-        let story = cues().stand_in(sentence.input.slice, "story");
-        let told = !story && !self.is_asked() && !self.is_priced() && !self.tells("fed");
-        let named = pairs
-            .iter()
-            .all(|pair| !pair.name.text.is_empty() && moved(pair));
-        let all = !pairs.is_empty() && named;
-        (self.tells("cold") && told && all).then(|| Move {
-            items: pairs.iter().map(|pair| pair.item(sentence)).collect(),
-            to: self.destination(),
-            from: None,
-            parts_grams: Vec::new(),
-        })
-    }
-
-    /// Into the freezer, or "out of the freezer", "to defrost".
-    fn destination(&self) -> Destination {
-        let input = self.sentence.input;
-        let thaws = (0..input.len()).any(|at| {
-            let thaw = moves().longest_of(input.after(at).slice, "thaw").is_some();
-            let freezer = places()
-                .longest_of(input.after(at).slice, "freezer")
-                .is_some();
-            let mut before = (0..at).rev().map(|before| input.norm(before));
-            let lead = before.find(|word| !matches!(*word, "the" | "of" | "our" | "my" | "big"));
-            thaw || freezer && matches!(lead, Some("out" | "from"))
-        });
-        match thaws {
-            true => Destination::Thawed,
-            false => Destination::Place(Words::plain("freezer")),
-        }
-    }
-
-    /// Whether the marks tell of a plan or a denial.
-    fn is_undone(&self, from: usize, to: usize) -> bool {
-        let marks = &self.sentence.marks[from..to];
-        let tokens = marks.iter().flat_map(|it| it.from..it.to);
-        let words: Vec<Token> = tokens
-            .map(|at| self.sentence.input.slice[at].clone())
-            .collect();
-        let vetoes = vetoes_in(self.sentence.input.with_tokens(&words));
-        vetoes.iter().any(|reason| NOT_DONE.contains(reason))
-    }
-
     /// "need a label for the parsnips", "print two labels for the soup please"
     fn labels(&self) -> bool {
         let input = self.sentence.input;
@@ -172,16 +91,4 @@ impl Said<'_, '_> {
         };
         self.has(is_dish) && !self.is_priced() && (0..input.len()).any(wanted)
     }
-
-    fn is_priced(&self) -> bool {
-        vetoes_in(self.sentence.input).contains(&"price")
-    }
-}
-
-fn is_dish(mark: &Mark) -> bool {
-    matches!(mark, Mark::Dish(_))
-}
-
-fn is_food(mark: &Mark) -> bool {
-    matches!(mark, Mark::Food(_) | Mark::Foods)
 }
