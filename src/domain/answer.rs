@@ -265,18 +265,14 @@ pub struct CountLine {
 /// What was put where.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MoveAnswer {
-    pub lines: Vec<MoveLine>,
+    /// The new lots.
+    pub lots: Vec<LotView>,
+    /// What of the same batches stands elsewhere.
+    pub elsewhere: Vec<LotView>,
     pub thawed: bool,
     pub today: NaiveDate,
     pub notes: Vec<Note>,
     pub message: MessageId,
-}
-
-/// A new lot, and what of its batch stands elsewhere.
-#[derive(Debug, Clone, PartialEq)]
-pub struct MoveLine {
-    pub lot: LotView,
-    pub elsewhere: Vec<LotView>,
 }
 
 #[derive(Debug, Clone, PartialEq)]

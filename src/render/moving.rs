@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::domain::answer::{LotView, MoveAnswer, MoveLine};
+use crate::domain::answer::{LotView, MoveAnswer};
 
 use super::clean::name;
 use super::date::use_by;
@@ -13,9 +13,9 @@ use super::page::{Line, Page};
 
 pub fn page(answer: &MoveAnswer) -> Page {
     let mut page = Page::new();
-    for line in &answer.lines {
-        page.item(moved(line, answer));
-        if let Some(due) = &line.lot.due {
+    for lot in &answer.lots {
+        page.item(moved(lot, answer.thawed));
+        if let Some(due) = &lot.due {
             let on = use_by(due.on, answer.today);
             page.say(format!(
                 "{}{} ({})",
@@ -25,50 +25,31 @@ pub fn page(answer: &MoveAnswer) -> Page {
             ));
         }
     }
-    // What stands elsewhere is said once for several bags of one batch.
-    let last = |line: &&MoveLine| {
-        let same = |other: &&MoveLine| other.lot.batch == line.lot.batch;
-        answer.lines.iter().rev().find(same) == Some(line)
-    };
-    let own = |lot: &&LotView| !answer.lines.iter().any(|line| line.lot == **lot);
-    let first = answer.lines.first().map(|line| &line.lot.batch);
-    let one_batch = answer
-        .lines
-        .iter()
-        .all(|line| Some(&line.lot.batch) == first);
-    for line in answer.lines.iter().filter(last) {
-        for lot in line.elsewhere.iter().filter(own) {
-            let called = match one_batch {
-                true => String::new(),
-                false => format!(" {}", name(&lot.name)),
-            };
-            page.say(elsewhere(lot, &called, answer.today));
-        }
+    let first = answer.lots.first().map(|lot| &lot.batch);
+    let one_batch = answer.lots.iter().all(|lot| Some(&lot.batch) == first);
+    for lot in &answer.elsewhere {
+        let called = match one_batch {
+            true => String::new(),
+            false => format!(" {}", name(&lot.name)),
+        };
+        page.say(elsewhere(lot, &called, answer.today));
     }
     say_notes(&mut page, &answer.notes, None);
     page
 }
 
 /// "Into the freezer: 600 g lentil dal D1".
-fn moved(line: &MoveLine, answer: &MoveAnswer) -> Line {
-    let lot = &line.lot;
+fn moved(lot: &LotView, thawed: bool) -> Line {
     let place = lot.place.as_deref().map_or(String::new(), name);
-    let lead = if answer.thawed {
-        "Thawing in the"
-    } else {
-        "Into the"
-    };
+    let lead = if thawed { "Thawing in the" } else { "Into the" };
+    let code = lot.batch.as_deref().map_or(String::new(), name);
     Line::new()
         .plain(format!(
             "{lead} {place}: {} ",
             left(lot.balance, lot.mass.is_none())
         ))
         .bold(name(&lot.name))
-        .plain(
-            lot.batch
-                .as_deref()
-                .map_or(String::new(), |code| format!(" {}", name(code))),
-        )
+        .plain(format!(" {code}"))
 }
 
 fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {

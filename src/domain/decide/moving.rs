@@ -1,7 +1,7 @@
 //! Food put elsewhere: every move opens a lot, and what it has been through goes with it.
 
-use super::super::answer::{Answer, MoveAnswer, MoveLine};
-use super::super::batch::{Batch, Lot};
+use super::super::answer::{Answer, LotView, MoveAnswer};
+use super::super::batch::Lot;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
@@ -23,16 +23,24 @@ const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     let place = destination(draft, &moved.to)?;
-    let mut lines = Vec::new();
+    let mut opened = Vec::new();
     for item in &moved.items {
-        lines.extend(put_one(draft, moved, item, place)?);
+        opened.extend(put_one(draft, moved, item, place)?);
     }
     draft.settle();
+    let is_new = |lot: &Lot| opened.iter().any(|(_, new)| *new == lot.id);
+    let lots = |new: bool| -> Vec<LotView> {
+        let batches = draft.kitchen.batches.values();
+        let concerned = batches.filter(|batch| opened.iter().any(|(id, _)| *id == batch.id));
+        let lots = concerned.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+        let meant = lots.filter(|(_, lot)| is_new(lot) == new && lot.balance.mg() > 0);
+        meant
+            .map(|(batch, lot)| view::lot(&draft.kitchen, batch, lot))
+            .collect()
+    };
     Ok(Done::saying(Answer::Move(MoveAnswer {
-        lines: lines
-            .into_iter()
-            .map(|(batch, lot)| line(draft, batch, lot))
-            .collect(),
+        lots: lots(true),
+        elsewhere: lots(false),
         thawed: moved.to == Destination::Thawed,
         today: draft.today(),
         notes: Vec::new(),
@@ -198,19 +206,4 @@ fn take(
         opened.push((*batch, id));
     }
     opened
-}
-
-fn line(draft: &Draft, id: BatchId, lot: AccountId) -> MoveLine {
-    let batch: &Batch = draft.kitchen.batch(id);
-    let opened = batch.lot(lot).expect("a lot that was just opened");
-    let others = batch
-        .lots
-        .iter()
-        .filter(|other| other.id != lot && other.balance.mg() > 0);
-    MoveLine {
-        lot: view::lot(&draft.kitchen, batch, opened),
-        elsewhere: others
-            .map(|other| view::lot(&draft.kitchen, batch, other))
-            .collect(),
-    }
 }

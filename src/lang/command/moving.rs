@@ -62,7 +62,9 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     };
     let whole = matches!(rest.norm(0), "all" | "whole") || matches!(rest.norm(1), "whole");
     let told = verb != "asked" || whole || rest.has_number() || !parts_grams.is_empty();
-    let items = items(rest, &parts_grams)?;
+    // What cannot be frozen for want of it is told so, where the verb says enough.
+    let strange = matches!(verb, "freeze" | "thaw");
+    let items = items(rest, &parts_grams, strange)?;
     let shared = |item: &Item| matches!(item.amount, Amount::Share(share) if share < 1.0);
     let resting = rest
         .slice
@@ -230,15 +232,16 @@ fn without_out(input: Tokens<'_>) -> Tokens<'_> {
 }
 
 /// What is moved; a dish without an amount is all of it, or what was parted.
-fn items(input: Tokens<'_>, parts_grams: &[f64]) -> Option<Vec<Item>> {
+fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<Item>> {
     let input = input.trimmed();
     if let Some(item) = all_of(input) {
         return Some(vec![item]);
     }
     let read = list(input);
     let whole = read.errors.is_empty() && read.comments.is_empty() && !read.items.is_empty();
-    let known =
-        |item: &Item| name::familiarity(&item.name.text, input) >= name::Familiarity::Household;
+    let known = |item: &Item| {
+        strange || name::familiarity(&item.name.text, input) >= name::Familiarity::Household
+    };
     let fits = parts_grams.is_empty() || read.items.len() == 1;
     (whole && fits && read.items.iter().all(known)).then_some(read.items)
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer, MoveLine};
+use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer};
 use crate::render::clean::clean;
 
 use super::{candidates, grams, nutrients};
@@ -69,14 +69,13 @@ pub(super) fn stock(lots: &[LotView]) -> Value {
 
 /// What was put where: the new lots, and what of their batches stands elsewhere.
 pub(super) fn moved(answer: &MoveAnswer) -> Value {
-    let line = |line: &MoveLine| {
-        json!({
-            "lot": lot(&line.lot),
-            "elsewhere": line.elsewhere.iter().map(lot).collect::<Vec<_>>(),
-        })
-    };
-    let lines: Vec<Value> = answer.lines.iter().map(line).collect();
-    json!({"kind": "move", "thawed": answer.thawed, "lines": lines})
+    let lots = |lots: &[LotView]| lots.iter().map(lot).collect::<Vec<_>>();
+    json!({
+        "kind": "move",
+        "thawed": answer.thawed,
+        "lots": lots(&answer.lots),
+        "elsewhere": lots(&answer.elsewhere),
+    })
 }
 
 /// A lot as it stands; `grams` is null until its batch is weighed in.

@@ -20,7 +20,7 @@
 //! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by"}]`; for "how much dal", the lots of that name |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
-//! | `move` | `"thawed": true or false, "lines": [{"lot", "elsewhere": []}]`; `lot` is the new one, `elsewhere` the other lots of its batch, each as in `stock` |
+//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each as in `stock` |
 //! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
