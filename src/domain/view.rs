@@ -41,11 +41,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
             .collect(),
         totals,
         per_100g,
-        lots: batch
-            .lots
-            .iter()
-            .map(|lot| self::lot(kitchen, batch, lot))
-            .collect(),
+        lots: lots(kitchen, batch),
     }
 }
 
@@ -95,6 +91,13 @@ fn poured(kitchen: &Kitchen, batch: &Batch, pour: &Pour) -> PouredView {
         absorbed,
         guessed_lines,
     }
+}
+
+/// The pot, and what was put elsewhere as long as there is any of it.
+pub fn lots(kitchen: &Kitchen, batch: &Batch) -> Vec<LotView> {
+    let stands = |lot: &&Lot| lot.came_from.is_none() || !lot.balance.is_zero();
+    let lots = batch.lots.iter().filter(stands);
+    lots.map(|lot| self::lot(kitchen, batch, lot)).collect()
 }
 
 pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
@@ -179,7 +182,7 @@ fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
 pub fn stock(kitchen: &Kitchen) -> Vec<LotView> {
     let mut lots: Vec<LotView> = kitchen
         .open_batches()
-        .flat_map(|batch| batch.lots.iter().map(|lot| self::lot(kitchen, batch, lot)))
+        .flat_map(|batch| lots(kitchen, batch))
         .collect();
     lots.sort_by(|a, b| {
         let due = |lot: &LotView| {

@@ -57,12 +57,7 @@ pub fn how_much(draft: &mut Draft, name: &Words) -> Step {
     let lots = found
         .iter()
         .map(|id| draft.kitchen.batch(*id))
-        .flat_map(|batch| {
-            batch
-                .lots
-                .iter()
-                .map(|lot| view::lot(&draft.kitchen, batch, lot))
-        })
+        .flat_map(|batch| view::lots(&draft.kitchen, batch))
         .collect();
     Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
         name: draft.kitchen.batch(found[0]).name.clone(),
