@@ -106,12 +106,7 @@ fn without_frame<'a>(input: Tokens<'a>, stands: impl Fn(Tokens<'a>) -> bool) -> 
 /// What is read of a text that is no message.
 pub fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
     let tokens = token::lex(text);
-    read(Tokens {
-        slice: &tokens,
-        text,
-        vocabulary,
-        memory: None,
-    })
+    read(Tokens::unread(&tokens, text, vocabulary))
 }
 
 #[cfg(test)]

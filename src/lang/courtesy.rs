@@ -15,12 +15,7 @@ use super::words::cues;
 pub fn drop(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut at = 0;
     while at < tokens.len() {
-        let input = Tokens {
-            slice: tokens,
-            text,
-            vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(tokens, text, vocabulary);
         match courtesy(input.after(at)) {
             Some(length) => {
                 tokens.drain(at..at + length);

@@ -289,12 +289,7 @@ mod tests {
     fn reads(text: &str, expected: Option<Day>) {
         let tokens = lex(text);
         let vocabulary = Vocabulary::new();
-        let input = Tokens {
-            slice: &tokens,
-            text,
-            vocabulary: &vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(&tokens, text, &vocabulary);
         let read = day(input)
             .ok()
             .filter(|(rest, _)| rest.is_empty())

@@ -298,12 +298,7 @@ mod tests {
     fn reads(text: &str, expected: f64, left: &str) {
         let tokens = lex(text);
         let vocabulary = Vocabulary::new();
-        let input = Tokens {
-            slice: &tokens,
-            text,
-            vocabulary: &vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(&tokens, text, &vocabulary);
         let (rest, number) = number(input).unwrap_or_else(|error| panic!("{text:?}: {error:?}"));
         assert!(
             (number.value - expected).abs() < 1e-9,

@@ -23,12 +23,7 @@ const NAME_TOKENS_MAX: usize = 5;
 pub fn repair(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut from = 0;
     loop {
-        let input = Tokens {
-            slice: tokens,
-            text,
-            vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(tokens, text, vocabulary);
         let Some((next, dropped)) = next_repair(input, from) else {
             return;
         };

@@ -25,12 +25,7 @@ const NAME_WORDS_MAX: usize = 4;
 pub fn bracket(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut at = 0;
     while at < tokens.len() {
-        let input = Tokens {
-            slice: tokens,
-            text,
-            vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(tokens, text, vocabulary);
         let Some(beside) = begins(input, at).then(|| beside(input.after(at))).flatten() else {
             at += 1;
             continue;

@@ -29,6 +29,16 @@ pub struct Tokens<'a> {
 pub type Read<'a, T> = IResult<Tokens<'a>, T, Error>;
 
 impl<'a> Tokens<'a> {
+    /// Nothing that is read of them is kept: they may change before they are read again.
+    pub fn unread(slice: &'a [Token], text: &'a str, vocabulary: &'a Vocabulary) -> Self {
+        Self {
+            slice,
+            text,
+            vocabulary,
+            memory: None,
+        }
+    }
+
     pub fn first(&self) -> Option<&'a Token> {
         self.slice.first()
     }

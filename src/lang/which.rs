@@ -55,12 +55,7 @@ enum Dish {
 pub fn choose(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut at = 0;
     while at < tokens.len() {
-        let input = Tokens {
-            slice: tokens,
-            text,
-            vocabulary,
-            memory: None,
-        };
+        let input = Tokens::unread(tokens, text, vocabulary);
         let Some((chooser, dish)) = chosen(input, at) else {
             at += 1;
             continue;
