@@ -7,6 +7,13 @@ use super::tokens::Tokens;
 use super::vocabulary::{Sense, Vocabulary};
 use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk};
 
+/// The name, if the whole is one batch of the household.
+pub fn of_batch(said: Tokens<'_>) -> Option<Words> {
+    let name = bare(said);
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    (name.is_wordy() && said.vocabulary.is_batch(&words)).then(|| name.words())
+}
+
 /// The name without the words around it that carry nothing: "some of the", "please".
 pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
     let idle_before = |token: &Token| {

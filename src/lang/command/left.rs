@@ -96,9 +96,7 @@ fn unmarked(input: Tokens<'_>) -> Tokens<'_> {
 
 /// A dish of the household and nothing else.
 fn dish(input: Tokens<'_>) -> Option<Words> {
-    let name = name::bare(unmarked(input));
-    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    (name.is_wordy() && name.vocabulary.is_batch(&words)).then(|| name.words())
+    name::of_batch(unmarked(input))
 }
 
 fn weighed(name: Words, grams: f64, span: Span) -> Weighed {

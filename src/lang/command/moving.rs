@@ -265,11 +265,9 @@ fn all_of(input: Tokens<'_>) -> Option<Item> {
         )
     };
     let rest = input.after(input.slice.iter().take_while(lead).count());
-    let name = name::bare(rest);
-    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    (name.is_wordy() && input.vocabulary.is_batch(&words)).then(|| Item {
+    name::of_batch(rest).map(|name| Item {
         amount: Amount::Share(1.0),
-        name: name.words(),
+        name,
         container: None,
         span: input.span(),
     })

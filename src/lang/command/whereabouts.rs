@@ -7,7 +7,7 @@
 
 use crate::lang::command::key_phrase;
 use crate::lang::name;
-use crate::lang::syntax::{Command, Words};
+use crate::lang::syntax::Command;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 
@@ -23,7 +23,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 fn place(body: Tokens<'_>) -> Option<Command> {
     let (rest, ()) = key_phrase("where", body).ok()?;
-    dish(rest).map(|name| Command::HowMuch { name })
+    name::of_batch(rest.trimmed()).map(|name| Command::HowMuch { name })
 }
 
 fn day(body: Tokens<'_>) -> Option<Command> {
@@ -35,12 +35,5 @@ fn day(body: Tokens<'_>) -> Option<Command> {
         false if body.norm(1) == "did" => rest,
         false => return None,
     };
-    dish(rest).map(|name| Command::Show { name })
-}
-
-/// The whole is the name of a batch.
-fn dish(said: Tokens<'_>) -> Option<Words> {
-    let name = name::bare(said.trimmed());
-    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    (name.is_wordy() && said.vocabulary.is_batch(&words)).then(|| name.words())
+    name::of_batch(rest.trimmed()).map(|name| Command::Show { name })
 }
