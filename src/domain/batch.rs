@@ -189,9 +189,14 @@ impl Batch {
         self.lots.iter().find(|lot| lot.id == id)
     }
 
-    /// It is one of its lots: what goes there stays in the batch.
+    /// The lot of an account, if it is one of its own.
+    pub fn lot_of(&self, account: Account) -> Option<&Lot> {
+        self.lots.iter().find(|lot| Account::Lot(lot.id) == account)
+    }
+
+    /// What goes there stays in the batch.
     pub fn has_lot(&self, account: Account) -> bool {
-        self.lots.iter().any(|lot| Account::Lot(lot.id) == account)
+        self.lot_of(account).is_some()
     }
 
     /// The weighing of the whole that the books are held to.

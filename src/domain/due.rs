@@ -6,7 +6,6 @@ use super::batch::{Batch, Line, Lot};
 use super::keeping::clock::{self, Allowed, Stay, UseBy};
 use super::keeping::{Counting, Kind, Storage, chart, kind};
 use super::kitchen::{Kitchen, PlaceKind};
-use super::ledger::Account;
 use crate::foods::{self, Food};
 
 /// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
@@ -88,8 +87,7 @@ impl Kitchen {
     fn earliest_of_sources(&self, batch: &Batch) -> Option<NaiveDate> {
         let date = |line: &Line| {
             let source = self.batches.get(&line.source?)?;
-            let mut lots = source.lots.iter();
-            let lot = lots.find(|lot| Account::Lot(lot.id) == line.from)?;
+            let lot = source.lot_of(line.from)?;
             let mut stays = self.stays(source, lot);
             // What goes into a pot is thawed.
             stays.push(Stay {

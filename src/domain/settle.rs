@@ -65,7 +65,7 @@ impl Draft<'_> {
     fn close_and_reopen(&mut self) {
         let mut turned: Vec<(BatchId, bool)> = Vec::new();
         for batch in self.kitchen.batches.values() {
-            let own = |account| batch.lots.iter().any(|lot| Account::Lot(lot.id) == account);
+            let own = |account| batch.has_lot(account);
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );

@@ -13,16 +13,15 @@ use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, key};
 use super::super::view;
 use super::draw::in_turn;
+use super::shortage::DRIFT;
 use super::{Done, Step, Stop, find};
 use crate::lang::syntax::{Amount, Destination, Item, Move, Words};
 
-/// A scale may show so much more than is there.
-const DRIFT: Mass = Mass::from_mg(30_000);
 /// Bags that are further from what was said to be parted contradict it.
 const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
-    let place = destination(draft, &moved.to)?;
+    let place = destination(draft, &moved.to);
     let mut opened = Vec::new();
     for item in &moved.items {
         opened.extend(put_one(draft, moved, item, place)?);
@@ -49,10 +48,10 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
 }
 
 /// The place that food goes to: one that the household has, or one whose kind its name tells.
-fn destination(draft: &mut Draft, to: &Destination) -> Result<PlaceId, Stop> {
+fn destination(draft: &mut Draft, to: &Destination) -> PlaceId {
     match to {
-        Destination::Thawed => Ok(draft.place("fridge")),
-        Destination::Place(words) => Ok(draft.place(&words.text)),
+        Destination::Thawed => draft.place("fridge"),
+        Destination::Place(words) => draft.place(&words.text),
     }
 }
 

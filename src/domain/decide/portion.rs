@@ -320,10 +320,7 @@ fn write(
 /// What is drawn was due before that day. It is not said again while people eat of the same lot.
 fn past_date(draft: &Draft, piece: &Piece) -> Option<Note> {
     let batch = draft.kitchen.batch(piece.batch);
-    let lot = batch
-        .lots
-        .iter()
-        .find(|lot| Account::Lot(lot.id) == piece.lot)?;
+    let lot = batch.lot_of(piece.lot)?;
     let due_on = draft.kitchen.use_by(batch, lot)?.on;
     let said = |portion: &PlatePortion| {
         portion.from == piece.lot

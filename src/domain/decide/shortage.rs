@@ -12,7 +12,7 @@ use super::{Stop, find};
 use crate::lang::syntax::Command;
 
 /// Scales drift: so much more than the books hold is recorded and said.
-const DRIFT: Mass = Mass::from_mg(30_000);
+pub const DRIFT: Mass = Mass::from_mg(30_000);
 /// Or such a share of the batch, whichever is more.
 const DRIFT_SHARE: f64 = 0.1;
 

@@ -5,12 +5,12 @@ use chrono::Duration;
 
 use super::super::act::{Act, ActEntry};
 use super::super::answer::{About, Answer, LeftView, UndoneAnswer};
-use super::super::batch::{Batch, Line, Lot};
+use super::super::batch::{Batch, Line};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::{Choice, SCALE};
-use super::super::ledger::{Account, EntryKind};
+use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::{Done, Step, Stop, find, question};
@@ -232,8 +232,8 @@ fn from_nothing(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
         let lots = [entry.entry.from, entry.entry.to];
         let mut batches = draft.kitchen.batches.values();
         batches.find(|batch| {
-            let holds = |lot: &Lot| lots.contains(&Account::Lot(lot.id));
-            batch.voided && !opens(batch.id) && batch.lots.iter().any(holds)
+            let holds = lots.iter().any(|lot| batch.has_lot(*lot));
+            batch.voided && !opens(batch.id) && holds
         })
     };
     let comes_back = |entry: &&&ActEntry| entry.takes_back && !entry.settles();

@@ -5,7 +5,7 @@
 
 use chrono::{NaiveDate, TimeDelta};
 
-use super::chart::{Keeps, Storage};
+use super::chart::Keeps;
 
 /// Whether the day that it was made on is a day of its keeping: at home it is day 0, under the Food Code's
 /// date marking (3-501.17) day 1.
@@ -180,18 +180,9 @@ impl Clock<'_> {
     }
 }
 
-/// How a lot is kept once it has been through these.
-pub fn storage(stays: &[Stay]) -> Storage {
-    match stays.last() {
-        Some(stay) if stay.frozen => Storage::Freezer,
-        _ if stays.iter().any(|stay| stay.frozen) => Storage::Thawed,
-        _ => Storage::Fridge,
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::chart::{REGIONS, Region, Span, keeps};
+    use super::super::chart::{REGIONS, Region, Span, Storage, keeps};
     use super::super::kind::Kind;
     use super::*;
 
@@ -309,7 +300,7 @@ mod tests {
                 continue;
             };
             // In the freezer it may stand for months, unless its days were over before.
-            let frozen = storage(&stays) == Storage::Freezer;
+            let frozen = stays.last().is_some_and(|stay| stay.frozen);
             if frozen && date.on >= at {
                 continue;
             }
