@@ -1,5 +1,8 @@
 //! What a batch is, as the keeping charts divide food: told by its ingredients and its name.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use crate::foods::{Food, Group, compared_words};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -141,15 +144,20 @@ fn has_word(food: &Food, word: &str) -> bool {
         .any(|own| own == word)
 }
 
+/// What a word of a batch's name tells of it.
 fn word_kind(word: &str) -> Option<Kind> {
-    let lines = include_str!("../data/kinds.txt").lines();
-    let lines = lines.filter(|line| !line.starts_with('#'));
-    lines
-        .filter_map(|line| line.split_once(": "))
-        .find_map(|(kind, words)| {
-            let known = words.split(", ").any(|known| known == word);
-            known.then(|| Kind::from_word(kind)).flatten()
-        })
+    static KINDS: OnceLock<HashMap<&str, Kind>> = OnceLock::new();
+    let kinds = KINDS.get_or_init(|| {
+        let lines = include_str!("../data/kinds.txt").lines();
+        let lines = lines.filter(|line| !line.starts_with('#'));
+        let row = |line: &'static str| {
+            let (kind, words) = line.split_once(": ").expect("a row of kinds reads");
+            let kind = Kind::from_word(kind).expect("a kind of the chart");
+            words.split(", ").map(move |word| (word, kind))
+        };
+        lines.flat_map(row).collect()
+    });
+    kinds.get(word).copied()
 }
 
 #[cfg(test)]
