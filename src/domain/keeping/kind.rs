@@ -81,7 +81,9 @@ fn main_kind(named: &dyn Fn(Kind) -> bool, foods: &[&Food]) -> Kind {
     if meat {
         return Kind::CookedMeat;
     }
-    if !foods.is_empty() && foods.iter().all(|food| is_egg(food)) {
+    // Scrambled or fried, they keep as any dish of eggs.
+    let only_eggs = !foods.is_empty() && foods.iter().all(|food| is_egg(food));
+    if only_eggs && named(Kind::HardCookedEggs) {
         return Kind::HardCookedEggs;
     }
     if eggs() {
@@ -178,7 +180,7 @@ mod tests {
 
     #[test]
     fn a_batch_is_told_by_its_name_and_what_is_in_it() {
-        let cases: [(&str, bool, &[&str], &[Kind]); 11] = [
+        let cases: [(&str, bool, &[&str], &[Kind]); 12] = [
             (
                 "lentil dal",
                 false,
@@ -207,6 +209,7 @@ mod tests {
             ("roast", false, &["chicken thigh"], &[Kind::CookedMeat]),
             ("egg salad", false, &["eggs", "mayonnaise"], &[Kind::Salad]),
             ("boiled eggs", false, &["eggs"], &[Kind::HardCookedEggs]),
+            ("scrambled eggs", false, &["eggs"], &[Kind::EggDish]),
             ("stock", false, &["carrots"], &[Kind::Broth]),
             (
                 "thighs in marinade",
