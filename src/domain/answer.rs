@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::allergen::Allergens;
 use super::assumption::Assumption;
 use super::batch::{LineState, PourKind};
 use super::ids::*;
@@ -118,6 +119,7 @@ pub struct BatchView {
     pub poured: Vec<PouredView>,
     pub totals: Totals,
     pub per_100g: Totals,
+    pub allergens: Allergens,
     pub lots: Vec<LotView>,
 }
 

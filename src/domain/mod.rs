@@ -3,10 +3,11 @@
 //!
 //! Read in this order: `mass`, `nutrients`, `ids`, `ledger` (movements), `kitchen` (the state that a
 //! decision sees), `moves` (what a lot held when), `keeping` (until when it may be
-//! eaten), `change` (what a decision writes), `answer` and `problem` (what it says), then
+//! eaten), `allergen` (what it carries), `change` (what a decision writes), `answer` and `problem` (what it says), then
 //! `resolve` (words to things) and `decide` (one file per verb).
 
 pub mod act;
+pub mod allergen;
 pub mod answer;
 pub mod assumption;
 pub mod batch;

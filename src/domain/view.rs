@@ -41,6 +41,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
             .collect(),
         totals,
         per_100g,
+        allergens: kitchen.allergens(batch),
         lots: lots(kitchen, batch),
     }
 }

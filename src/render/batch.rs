@@ -6,6 +6,7 @@ use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;
 
+use super::allergen;
 use super::clean::{clean, cut, name, quote, short};
 use super::date::{date, day};
 use super::keeping::why;
@@ -48,6 +49,10 @@ fn below_lines(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         say_poured(&mut page, poured);
     }
     say_places(&mut page, view);
+    if answer.event == BatchEvent::Shown {
+        page.gap();
+        allergen::say(&mut page, &view.allergens);
+    }
     note::say_notes(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
     if just_cooked(answer) {

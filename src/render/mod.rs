@@ -6,6 +6,7 @@
 //!
 //! Read in this order: `clean`, `page`, `number`, then one file per kind of answer.
 
+mod allergen;
 mod amount;
 mod ask;
 mod batch;

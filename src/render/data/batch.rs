@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use crate::domain::allergen::Allergens;
 use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer};
 use crate::render::clean::clean;
 
@@ -39,9 +40,28 @@ pub fn batch(view: &BatchView) -> Value {
         "ingredients": view.lines.iter().map(ingredient).collect::<Vec<_>>(),
         "totals": nutrients(&view.totals),
         "per_100g": nutrients(&view.per_100g),
-        "allergens": [],
+        "allergens": terms(&view.allergens),
+        "allergens_unknown": unknown(&view.allergens),
         "lots": view.lots.iter().map(lot_of_batch).collect::<Vec<_>>(),
     })
+}
+
+/// The terms of both lists, each once.
+pub(super) fn terms(allergens: &Allergens) -> Vec<&'static str> {
+    let mut terms = Vec::new();
+    for allergen in &allergens.contains {
+        for term in [allergen.us(), allergen.eu()].into_iter().flatten() {
+            if !terms.contains(&term) {
+                terms.push(term);
+            }
+        }
+    }
+    terms
+}
+
+/// Ingredients that may carry more.
+pub(super) fn unknown(allergens: &Allergens) -> Vec<String> {
+    allergens.unknown.iter().map(|name| clean(name)).collect()
 }
 
 fn ingredient(line: &LineView) -> Value {

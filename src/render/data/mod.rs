@@ -13,7 +13,7 @@
 //! | kind | what follows it |
 //! | --- | --- |
 //! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "nutrients"}], "totals"}]` |
-//! | `batch` | `"batch": {"code", "name", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens", "lots": [{"place", "grams", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
+//! | `batch` | `"batch": {"code", "name", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens": [terms of the US and the EU list], "allergens_unknown": [ingredients that may carry more], "lots": [{"place", "grams", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
 //! | `day` | `"member", "day", "plates": [as in `portion`], "totals"` |
 //! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |
 //! | `not_booked` | `"words": [what questions were about that nobody answered]` |

@@ -104,6 +104,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         net_mass: g(net),
         left: g(net),
         per_100g: totals.scaled(100.0 / net),
+        allergens: Default::default(),
         totals,
         lines,
         poured: Vec::new(),
