@@ -474,6 +474,7 @@ fn walks_history(step: &str) -> bool {
         "SCAN moved",
         "SCAN n",
         "SCAN needed",
+        "SCAN dish",
         "SCAN CONSTANT ROW",
         "SCAN message USING INDEX message_waiting",
         "SCAN h",

@@ -6,12 +6,12 @@ use super::allergen::Allergens;
 use super::assumption::Assumption;
 use super::batch::{LineState, PourKind};
 use super::ids::*;
-use super::keeping::UseBy;
 use super::kitchen::{Choice, Settings};
 use super::mass::Mass;
 use super::nutrients::Totals;
 pub use super::press::{Button, Press};
 use super::problem::{Problem, ProblemKind};
+pub use super::stock::*;
 use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName};
 
@@ -159,26 +159,6 @@ pub struct PouredView {
 }
 
 #[derive(Debug, Clone, PartialEq)]
-pub struct LotView {
-    pub batch: Option<String>,
-    pub name: String,
-    pub place: Option<String>,
-    /// `None` until the batch is weighed in.
-    pub mass: Option<Mass>,
-    /// What the books hold, weighed or estimated.
-    pub balance: Mass,
-    pub frozen: bool,
-    pub due: Option<UseBy>,
-    pub made_on: NaiveDate,
-}
-
-impl LotView {
-    pub fn use_by(&self) -> Option<NaiveDate> {
-        self.due.map(|due| due.on)
-    }
-}
-
-#[derive(Debug, Clone, PartialEq)]
 pub struct PortionAnswer {
     pub plates: Vec<PlateView>,
     pub notes: Vec<Note>,
@@ -275,24 +255,6 @@ pub struct MoveAnswer {
     pub today: NaiveDate,
     pub notes: Vec<Note>,
     pub message: MessageId,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct StockAnswer {
-    pub lots: Vec<LotView>,
-    pub place: Option<String>,
-    /// Only what stands unfrozen was asked for, the oldest first.
-    pub due_only: bool,
-    /// Questions that nobody has answered: what they were about is not booked yet.
-    pub not_booked: Vec<String>,
-    pub today: NaiveDate,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct HowMuchAnswer {
-    pub name: String,
-    pub lots: Vec<LotView>,
-    pub today: NaiveDate,
 }
 
 /// What is in so much of something.

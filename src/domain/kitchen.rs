@@ -149,6 +149,9 @@ pub struct Kitchen {
     /// these have used as ingredients at any depth, and those that `recent` and the act pointed at
     /// concern, whether void or not; by id.
     pub batches: BTreeMap<BatchId, Batch>,
+    /// What was put on plates of the newest finished batches of the dishes that are open, as far as
+    /// those are not among `batches`: newest first.
+    pub eaten_before: BTreeMap<ComponentId, Vec<Mass>>,
     /// Profiles that the batches and packets need, by id.
     pub profiles: BTreeMap<ProfileId, Profile>,
     pub packets: Vec<Packet>,

@@ -113,6 +113,7 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         balance: lot.balance,
         frozen: kitchen.is_frozen(lot),
         due: kitchen.use_by(batch, lot),
+        usual: kitchen.usual_portion(batch.component),
         made_on: batch.made_on,
     }
 }

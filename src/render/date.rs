@@ -23,6 +23,15 @@ pub fn use_by(date: NaiveDate, today: NaiveDate) -> String {
     }
 }
 
+/// A day that stays true however long it is shown: "Fri 16 Oct", and with its year where that is not plain.
+pub fn calendar_day(date: NaiveDate, today: NaiveDate) -> String {
+    match date.signed_duration_since(today).num_days().abs() {
+        0..=6 => day(date),
+        7..=180 => date.format("%-d %b").to_string(),
+        _ => self::date(date),
+    }
+}
+
 fn near(date: NaiveDate, today: NaiveDate) -> String {
     if date.year() == today.year() {
         date.format("%-d %b").to_string()
@@ -53,5 +62,20 @@ mod tests {
             assert_eq!(use_by(date, today), said);
         }
         assert_eq!(day(today), "Wed 14 Oct");
+    }
+
+    #[test]
+    fn days_on_the_board_are_those_of_the_calendar() {
+        let today = ymd(2026, 10, 14);
+        for (date, said) in [
+            (ymd(2026, 10, 14), "Wed 14 Oct"),
+            (ymd(2026, 10, 20), "Tue 20 Oct"),
+            (ymd(2026, 10, 21), "21 Oct"),
+            (ymd(2027, 1, 14), "14 Jan"),
+            (ymd(2027, 10, 14), "14 Oct 2027"),
+            (ymd(2026, 10, 2), "2 Oct"),
+        ] {
+            assert_eq!(calendar_day(date, today), said);
+        }
     }
 }

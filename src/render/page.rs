@@ -124,12 +124,17 @@ impl Page {
 
     /// Say a line, wrapped at words.
     pub fn say(&mut self, line: impl Into<Line>) {
-        self.wrap(&line.into(), "");
+        self.wrap(&line.into(), ["", ""]);
     }
 
     /// Say one entry of a list: what does not fit on its line is indented below it.
     pub fn item(&mut self, line: impl Into<Line>) {
-        self.wrap(&line.into(), "  ");
+        self.wrap(&line.into(), ["", "  "]);
+    }
+
+    /// Say more about the entry above it, indented.
+    pub fn below(&mut self, line: impl Into<Line>) {
+        self.wrap(&line.into(), ["  ", "  "]);
     }
 
     /// A text to be typed or copied: never broken.
@@ -194,23 +199,25 @@ impl Page {
         }
     }
 
-    fn wrap(&mut self, line: &Line, indent: &str) {
+    /// Indented as told on its first line and on those that follow.
+    fn wrap(&mut self, line: &Line, [first, indent]: [&str; 2]) {
         self.start_line();
-        let mut column = 0;
+        self.text.push_str(first);
+        let mut column = first.len();
         let mut bold_before = false;
-        for word in line.words() {
+        for (at, word) in line.words().iter().enumerate() {
             let wide = word.len();
-            if column > 0 && column + 1 + wide > WIDTH && !self.whole_lines {
+            if at > 0 && column + 1 + wide > WIDTH && !self.whole_lines {
                 self.text.push('\n');
                 self.text.push_str(indent);
                 column = indent.len();
-            } else if column > 0 {
+            } else if at > 0 {
                 // A space between two bold words is bold too, so that a name is one range.
                 let joins = bold_before && word[0].1;
                 self.put(' ', joins);
                 column += 1;
             }
-            for (character, bold) in &word {
+            for (character, bold) in word {
                 self.put(*character, *bold);
             }
             column += wide;

@@ -135,9 +135,8 @@ fn stock_and_facts_in_words() {
         ),
     ];
     let stock = StockAnswer {
-        due_only: false,
         lots: lots.clone(),
-        place: None,
+        asked: StockAsked::All,
         not_booked: vec!["40-50 salsa".into()],
         today: today(),
     };
@@ -147,7 +146,7 @@ fn stock_and_facts_in_words() {
         ..stock.clone()
     };
     let no_place = StockAnswer {
-        place: Some("freezer".into()),
+        asked: StockAsked::Place("freezer".into()),
         ..none.clone()
     };
     let dals = HowMuchAnswer {

@@ -1,47 +1,151 @@
-//! What is left, by place.
+//! What is left: the board, and what stands where.
 
 use chrono::NaiveDate;
 
-use crate::domain::answer::{HowMuchAnswer, LotView, PortionsAnswer, StockAnswer};
+use crate::domain::answer::{HowMuchAnswer, LotView, PortionsAnswer, StockAnswer, StockAsked};
+use crate::domain::board::{Board, Mark, Standing};
 use crate::domain::mass::Mass;
 
 use super::clean::{name, quote};
-use super::date::{day, use_by};
+use super::date::{calendar_day, day, use_by};
 use super::number;
-use super::page::{Line, Page};
+use super::page::{Line, Page, joined};
 
 /// How many unanswered questions are listed.
 const NOT_BOOKED_MAX: usize = 5;
 
 pub fn page(answer: &StockAnswer) -> Page {
     let mut page = Page::new();
-    let place = answer.place.as_deref().map(name);
-    let lots: Vec<&LotView> = answer.lots.iter().filter(|lot| holds_any(lot)).collect();
-    if lots.is_empty() {
-        match place {
-            Some(place) => page.say(format!("Nothing in the {place} by the books.")),
-            None if answer.due_only => page.say("Nothing stands unfrozen by the books."),
-            None => {
-                page.say("Nothing in stock by the books. A batch begins with its name:");
-                page.example("batch lentil dal");
+    let board = Board::of(&answer.lots, answer.today);
+    match (&answer.asked, board.is_empty()) {
+        (StockAsked::All, true) => say_empty(&mut page),
+        (StockAsked::All, false) => {
+            page.say(format!("In stock, {}", day(answer.today)));
+            say_board(&mut page, &board, answer.today);
+        }
+        (StockAsked::Place(place), true) => {
+            page.say(format!("Nothing in the {} by the books.", name(place)));
+        }
+        (StockAsked::Place(place), false) => {
+            page.say(format!("In the {}, {}", name(place), day(answer.today)));
+            for standing in board.ready.iter().chain(&board.frozen) {
+                let known = standing.lot.place.as_ref() == Some(place);
+                say_standing(&mut page, standing, !known, answer.today);
             }
         }
-    } else {
-        let lead = if answer.due_only {
-            "Eat first"
-        } else {
-            "In stock"
-        };
-        page.say(format!("{lead}, {}", day(answer.today)));
-        for (place, lots) in by_place(&lots) {
-            page.say(Line::new().bold(place.map_or("no place said".to_string(), name)));
-            for lot in lots {
-                page.item(lot_words(lot, &lot.name, answer.today));
+        (StockAsked::Due, true) => page.say("Nothing is due soon by the books."),
+        (StockAsked::Due, false) => {
+            page.say(format!("Eat first, {}", day(answer.today)));
+            for standing in board.ready.iter().chain(&board.frozen) {
+                say_due(&mut page, standing, answer.today);
             }
         }
     }
     say_not_booked(&mut page, &answer.not_booked);
     page
+}
+
+/// The board by itself, as it hangs in a chat: its days are those of the calendar, so that it stays true.
+pub fn board(lots: &[LotView], today: NaiveDate) -> Page {
+    let mut page = Page::new();
+    let board = Board::of(lots, today);
+    page.say(Line::new().bold("On the board"));
+    match board.is_empty() {
+        true => page.say("Nothing in stock."),
+        false => say_board(&mut page, &board, today),
+    }
+    page
+}
+
+fn say_empty(page: &mut Page) {
+    page.say("Nothing in stock by the books. A batch begins with its name:");
+    page.example("batch lentil dal");
+}
+
+fn say_board(page: &mut Page, board: &Board, today: NaiveDate) {
+    for (lead, standing) in [("Ready:", &board.ready), ("Frozen:", &board.frozen)] {
+        if standing.is_empty() {
+            continue;
+        }
+        page.gap();
+        page.say(lead);
+        for standing in standing {
+            say_standing(page, standing, true, today);
+        }
+    }
+}
+
+/// "beef chilli C1: eat first", and below it "900 g, 4 portions, by Fri 16 Oct".
+fn say_standing(page: &mut Page, standing: &Standing, placed: bool, today: NaiveDate) {
+    page.item(called(standing, placed));
+    page.below(facts(standing, vec![by(standing.lot, today)]));
+}
+
+/// The same with the day from which it should be eaten before others.
+fn say_due(page: &mut Page, standing: &Standing, today: NaiveDate) {
+    let lot = standing.lot;
+    let best = lot.best_by().filter(|first| *first >= today);
+    let dates = match best {
+        Some(first) => vec![
+            format!("best by {}", calendar_day(first, today)),
+            format!("use {}", by(lot, today)),
+        ],
+        None => vec![by(lot, today)],
+    };
+    page.item(called(standing, true));
+    page.below(facts(standing, dates));
+}
+
+/// By name and code, where it stands if that is not where anybody looks first, and what a cook should know.
+fn called(standing: &Standing, placed: bool) -> Line {
+    let lot = standing.lot;
+    let code = lot.batch.as_deref();
+    let code = code.map_or(String::new(), |code| format!(" {}", name(code)));
+    let place = lot.place.as_deref();
+    let place = place.filter(|place| placed && !PLAIN_PLACES.contains(place));
+    let place = place.map_or(String::new(), |place| format!(", {}", name(place)));
+    let mark = match standing.mark {
+        Some(Mark::PastDate) => ": past its date",
+        Some(Mark::EatFirst) => ": eat first",
+        Some(Mark::UseSoon) => ": use soon",
+        None => "",
+    };
+    Line::new()
+        .bold(name(&lot.name))
+        .plain(format!("{code}{place}{mark}"))
+}
+
+/// Where anybody looks first.
+const PLAIN_PLACES: [&str; 2] = ["fridge", "freezer"];
+
+fn facts(standing: &Standing, dates: Vec<String>) -> String {
+    let estimated = standing.lot.mass.is_none();
+    let bags: Vec<String> = standing
+        .parts
+        .iter()
+        .map(|part| number::figure(part.grams()))
+        .collect();
+    let mass = match bags.len() {
+        1 => number::left(standing.mass(), estimated),
+        _ => format!("{} g", bags.join(" + ")),
+    };
+    let portions = standing.portions().map(|count| match count {
+        0 => "under a portion".to_owned(),
+        1 => "1 portion".to_owned(),
+        count => format!("{count} portions"),
+    });
+    let weighed = estimated.then(|| "not weighed in".to_owned());
+    let facts = [mass].into_iter().chain(portions).chain(weighed);
+    let facts: Vec<String> = facts.chain(dates).map(|fact| joined(&fact)).collect();
+    facts.join(", ")
+}
+
+fn by(lot: &LotView, today: NaiveDate) -> String {
+    match lot.use_by() {
+        Some(on) if on < today => format!("was due {}", calendar_day(on, today)),
+        Some(on) => format!("by {}", calendar_day(on, today)),
+        None => format!("made {}", calendar_day(lot.made_on, today)),
+    }
 }
 
 pub fn how_much(answer: &HowMuchAnswer) -> Page {
@@ -53,7 +157,7 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
             .bold(name(&answer.name))
             .plain(format!(": {} left", number::left(left, estimated))),
     );
-    for lot in answer.lots.iter().filter(|lot| holds_any(lot)) {
+    for lot in answer.lots.iter().filter(|lot| lot.holds_any()) {
         let place = lot
             .place
             .as_deref()
@@ -82,24 +186,6 @@ pub fn portions(answer: &PortionsAnswer) -> Page {
         _ => dish.plain(format!(": {left} left. No portion of it is booked yet.")),
     });
     page
-}
-
-/// An emptied place is not listed; what is not weighed in may hold anything.
-fn holds_any(lot: &LotView) -> bool {
-    lot.mass.is_none() || lot.balance > Mass::ZERO
-}
-
-/// Places in the order of their first lot.
-fn by_place<'a>(lots: &[&'a LotView]) -> Vec<(Option<&'a str>, Vec<&'a LotView>)> {
-    let mut places: Vec<(Option<&str>, Vec<&LotView>)> = Vec::new();
-    for lot in lots.iter().copied() {
-        let place = lot.place.as_deref();
-        match places.iter_mut().find(|(known, _)| *known == place) {
-            Some((_, members)) => members.push(lot),
-            None => places.push((place, vec![lot])),
-        }
-    }
-    places
 }
 
 /// "1700 g lentil dal D7, use by 14 Jan 2027"; nothing is called by an empty name.

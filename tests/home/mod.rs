@@ -65,6 +65,7 @@ impl Home {
                 places: Vec::new(),
                 containers: Vec::new(),
                 batches: BTreeMap::new(),
+                eaten_before: BTreeMap::new(),
                 profiles: BTreeMap::new(),
                 packets: Vec::new(),
                 measures: Vec::new(),

@@ -58,26 +58,8 @@ pub fn portions(draft: &mut Draft, name: &Words) -> Step {
         name: batch.name.clone(),
         batch: batch.code.clone(),
         left,
-        usual: usual_portion(draft, &found),
+        usual: draft.kitchen.usual_portion(batch.component),
     })))
-}
-
-/// The middle one of the portions of these batches that the kitchen remembers.
-fn usual_portion(draft: &Draft, batches: &[super::super::ids::BatchId]) -> Option<Mass> {
-    let component = draft.kitchen.batch(batches[0]).component;
-    let mut masses: Vec<Mass> = draft
-        .kitchen
-        .plates
-        .iter()
-        .flat_map(|plate| &plate.portions)
-        .filter(|portion| {
-            let batch = portion.batch.and_then(|id| draft.kitchen.batches.get(&id));
-            batch.is_some_and(|batch| batch.component == component)
-        })
-        .map(|portion| portion.mass)
-        .collect();
-    masses.sort();
-    masses.get(masses.len() / 2).copied()
 }
 
 /// "done": nothing more goes on the bowl by itself.

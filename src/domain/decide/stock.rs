@@ -1,9 +1,9 @@
 //! What is left, and one batch shown whole.
 
-use chrono::TimeDelta;
-
-use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, StockAnswer};
+use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, LotView, StockAnswer, StockAsked};
+use super::super::board::is_soon;
 use super::super::draft::Draft;
+use super::super::kitchen::{Kitchen, PlaceKind};
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, batch, find};
@@ -11,14 +11,13 @@ use crate::lang::syntax::Words;
 
 pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
     let mut lots = view::stock(&draft.kitchen);
-    if let Some(place) = place {
-        let wanted = key(&place.text);
-        lots.retain(|lot| {
-            lot.place
-                .as_deref()
-                .is_some_and(|known| key(known) == wanted)
-        });
-    }
+    let asked = match place {
+        Some(place) => {
+            lots.retain(|lot| stands_in(&draft.kitchen, lot, &place.text));
+            StockAsked::Place(place.text.clone())
+        }
+        None => StockAsked::All,
+    };
     let not_booked = draft
         .kitchen
         .questions
@@ -28,27 +27,36 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
         .collect();
     Ok(Done::saying(Answer::Stock(StockAnswer {
         lots,
-        place: place.map(|place| place.text.clone()),
-        due_only: false,
+        asked,
         not_booked,
         today: draft.today(),
     })))
 }
 
-/// A frozen lot is asked about with what is due first so many days before its date.
-const FROZEN_DUE_DAYS: i64 = 7;
+/// "freezer" and "fridge" by themselves mean all of that kind, and what nobody has put anywhere is kept in
+/// the fridge.
+fn stands_in(kitchen: &Kitchen, lot: &LotView, place: &str) -> bool {
+    let known = |kind| {
+        let mut places = kitchen.places.iter().filter(|place| place.kind == kind);
+        places.any(|place| Some(&place.name) == lot.place.as_ref())
+    };
+    match key(place).as_str() {
+        "freezer" => lot.frozen,
+        "fridge" => !lot.frozen && (lot.place.is_none() || known(PlaceKind::Fridge)),
+        named => lot.place.as_deref().is_some_and(|own| key(own) == named),
+    }
+}
 
 /// What is due first: what stands unfrozen by its dates, and what has been frozen for long.
 pub fn due(draft: &mut Draft) -> Step {
     let mut lots = view::stock(&draft.kitchen);
-    let soon = draft.today() + TimeDelta::days(FROZEN_DUE_DAYS);
-    lots.retain(|lot| !lot.frozen || lot.use_by().is_some_and(|on| on <= soon));
+    let today = draft.today();
+    lots.retain(|lot| !lot.frozen || lot.use_by().is_some_and(|on| is_soon(on, today)));
     Ok(Done::saying(Answer::Stock(StockAnswer {
         lots,
-        place: None,
-        due_only: true,
+        asked: StockAsked::Due,
         not_booked: Vec::new(),
-        today: draft.today(),
+        today,
     })))
 }
 

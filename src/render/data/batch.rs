@@ -83,8 +83,16 @@ fn lot_of_batch(lot: &LotView) -> Value {
     })
 }
 
+/// What stands where: lots with what a cook goes by.
 pub(super) fn stock(lots: &[LotView]) -> Value {
-    json!({"kind": "stock", "lots": lots.iter().map(lot).collect::<Vec<_>>()})
+    let standing = |lot: &LotView| {
+        let mut object = self::lot(lot);
+        object["frozen"] = json!(lot.frozen);
+        object["best_by"] = json!(lot.best_by().map(|day| day.to_string()));
+        object["usual_grams"] = grams(lot.usual);
+        object
+    };
+    json!({"kind": "stock", "lots": lots.iter().map(standing).collect::<Vec<_>>()})
 }
 
 /// What was put where: the new lots, and what of their batches stands elsewhere.

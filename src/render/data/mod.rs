@@ -17,10 +17,10 @@
 //! | `day` | `"member", "day", "plates": [as in `portion`], "totals"` |
 //! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |
 //! | `not_booked` | `"words": [what questions were about that nobody answered]` |
-//! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by"}]`; for "how much dal", the lots of that name |
+//! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by", "frozen", "best_by", "usual_grams"}]`; for "how much dal", the lots of that name; `best_by` is the first day of a range, null where there is none |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
-//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each as in `stock` |
+//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "use_by"}` |
 //! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |

@@ -131,6 +131,7 @@ pub fn lot(
             first_on: on,
             why: Why::Ingredient,
         }),
+        usual: None,
         made_on: today(),
     }
 }

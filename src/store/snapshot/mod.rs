@@ -11,6 +11,7 @@ mod plate;
 mod profile;
 mod question;
 mod taught;
+mod usual;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -89,6 +90,7 @@ impl Transaction {
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;
         let kitchen = Kitchen {
+            eaten_before: self.eaten_before(household, &needed).await?,
             plates,
             questions,
             recent,
@@ -135,6 +137,7 @@ impl Transaction {
             places: self.places(household).await?,
             containers: self.containers(household).await?,
             batches,
+            eaten_before: BTreeMap::new(),
             profiles: self.profiles(household, &profiles).await?,
             packets,
             measures: self.measures(household).await?,

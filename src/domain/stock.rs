@@ -1,0 +1,65 @@
+//! What stands where, as an answer shows it.
+
+use chrono::NaiveDate;
+
+use super::keeping::UseBy;
+use super::mass::Mass;
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct LotView {
+    pub batch: Option<String>,
+    pub name: String,
+    pub place: Option<String>,
+    /// `None` until the batch is weighed in.
+    pub mass: Option<Mass>,
+    /// What the books hold, weighed or estimated.
+    pub balance: Mass,
+    pub frozen: bool,
+    pub due: Option<UseBy>,
+    /// What people usually take of its dish; `None` if nobody has eaten of it yet.
+    pub usual: Option<Mass>,
+    pub made_on: NaiveDate,
+}
+
+impl LotView {
+    pub fn use_by(&self) -> Option<NaiveDate> {
+        self.due.map(|due| due.on)
+    }
+
+    /// From this day on it should be eaten before others, where its time is a range.
+    pub fn best_by(&self) -> Option<NaiveDate> {
+        self.due
+            .map(|due| due.first_on)
+            .filter(|first| Some(*first) != self.use_by())
+    }
+
+    /// What is not weighed in may hold anything.
+    pub fn holds_any(&self) -> bool {
+        self.mass.is_none() || self.balance.mg() > 0
+    }
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockAnswer {
+    /// In the order of their dates, what is ready before what is frozen.
+    pub lots: Vec<LotView>,
+    pub asked: StockAsked,
+    /// Questions that nobody has answered: what they were about is not booked yet.
+    pub not_booked: Vec<String>,
+    pub today: NaiveDate,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum StockAsked {
+    All,
+    Place(String),
+    /// What stands unfrozen, and what has been frozen for long.
+    Due,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct HowMuchAnswer {
+    pub name: String,
+    pub lots: Vec<LotView>,
+    pub today: NaiveDate,
+}
