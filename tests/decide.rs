@@ -353,6 +353,8 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Answer::Batch(answer) => answer.notes.clone(),
         Answer::Portion(answer) => answer.notes.clone(),
         Answer::Waste(answer) => answer.notes.clone(),
+        Answer::Count(answer) => answer.notes.clone(),
+        Answer::Undone(answer) => answer.notes.clone(),
         _ => Vec::new(),
     };
     let word = |note: Note| match note {
@@ -364,6 +366,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::OnePlaceOnly { .. } => "one_place_only",
         Note::MadeLater { .. } => "made_later",
         Note::PastDate { .. } => "past_date",
+        Note::Finished { .. } => "finished",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -203,8 +203,8 @@ fn command() -> impl Strategy<Value = Command> {
             poured: PourOff { amount: Amount::Mass(grams), what: Words::plain("marinade") },
             anyway,
         }),
-        1 => (words(BATCHES), grams()).prop_map(|(name, grams)| Command::Count {
-            items: vec![Weighed { name, weighing: Weighing { readings_grams: vec![grams], ..Weighing::default() } }],
+        1 => (words(BATCHES), proptest::option::of(words(&["freezer", "garage freezer"])), grams()).prop_map(|(name, place, grams)| Command::Count {
+            items: vec![Weighed { name, place, weighing: Weighing { readings_grams: vec![grams], ..Weighing::default() } }],
             anyway: false,
         }),
     ]

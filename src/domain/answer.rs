@@ -231,6 +231,9 @@ pub struct DrawLine {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CountAnswer {
     pub lines: Vec<CountLine>,
+    /// What of the same batches stands in other places, and was not counted.
+    pub elsewhere: Vec<LotView>,
+    pub today: NaiveDate,
     pub notes: Vec<Note>,
     pub message: MessageId,
 }
@@ -239,6 +242,8 @@ pub struct CountAnswer {
 pub struct CountLine {
     pub name: String,
     pub batch: String,
+    /// Where it stands, if that was said.
+    pub place: Option<String>,
     pub counted: Mass,
     /// Counted less booked.
     pub difference: Mass,
@@ -396,6 +401,8 @@ pub enum Note {
     MadeLater { name: String, made_on: NaiveDate },
     /// It was drawn after its use-by day; recorded all the same.
     PastDate { name: String, due_on: NaiveDate },
+    /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
+    Finished { name: String, left: Mass },
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

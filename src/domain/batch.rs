@@ -8,6 +8,11 @@ use super::ledger::Account;
 use super::mass::Mass;
 use super::moves::Move;
 
+/// Of a batch so much may be left, and such a share of it, without being anything: what kitchen scales do not
+/// show over a few weighings.
+const CRUMBS: Mass = Mass::from_mg(5_000);
+const CRUMBS_SHARE: f64 = 0.01;
+
 /// What an ingredient line turned out to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LineState {
@@ -173,6 +178,16 @@ impl Batch {
     /// What is left of it, in all places.
     pub fn left(&self) -> Mass {
         self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// So little is what sticks to a pot: by the books it is there, and nobody finds it.
+    pub fn crumbs(&self) -> Mass {
+        CRUMBS.min(self.net_mass().share(CRUMBS_SHARE))
+    }
+
+    /// Nothing is left of it but crumbs. What holds less than nothing, or is not weighed in, is for a count to tell.
+    pub fn is_finished(&self) -> bool {
+        !self.estimated() && !self.net_mass().is_zero() && self.left() <= self.crumbs()
     }
 
     /// What has been eaten from it, thrown away or put into other pots, up to a moment.

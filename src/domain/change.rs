@@ -9,7 +9,7 @@ use super::kitchen::{
     Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
     Profile,
 };
-use super::ledger::{Account, Entry};
+use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
@@ -76,6 +76,15 @@ pub enum Change {
 }
 
 impl Change {
+    /// It counts this lot.
+    pub fn counts(&self, lot: AccountId) -> bool {
+        let Change::Entry { entry, .. } = self else {
+            return false;
+        };
+        let ends = [entry.from, entry.to];
+        entry.kind == EntryKind::Count && ends.contains(&Account::Lot(lot))
+    }
+
     /// It says something of a question, and nothing of the books.
     pub fn is_about_a_question(&self) -> bool {
         matches!(

@@ -208,7 +208,8 @@ fn first_expired_first(kitchen: &Kitchen, mut batches: Vec<&Batch>) -> Vec<Batch
         let due = |lot: &Lot| (kitchen.is_frozen(lot), kitchen.due_on(batch, lot));
         let first = standing.map(due).min();
         let (frozen, on) = first.unwrap_or((false, batch.made_on));
-        (batch.left().mg() <= 0, frozen, on, batch.made_on, batch.id)
+        let empty = batch.left().mg() <= 0 || batch.is_finished();
+        (empty, frozen, on, batch.made_on, batch.id)
     });
     batches.iter().map(|batch| batch.id).collect()
 }

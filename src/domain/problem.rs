@@ -112,9 +112,12 @@ pub enum ProblemKind {
     },
     /// A count is far from what the books hold.
     FarFromBooks {
+        dishes: Vec<FarCount>,
+    },
+    /// By the books nothing of it stands in that place.
+    NotThere {
         name: String,
-        counted: Mass,
-        booked: Mass,
+        place: String,
     },
     /// The same plate was told a moment ago.
     SamePlate {
@@ -161,6 +164,15 @@ pub enum ProblemKind {
     },
 }
 
+/// A count, and what the books hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FarCount {
+    pub name: String,
+    pub place: Option<String>,
+    pub counted: Mass,
+    pub booked: Mass,
+}
+
 impl ProblemKind {
     /// The stable code in the bridge's data.
     pub fn code(&self) -> &'static str {
@@ -191,6 +203,7 @@ impl ProblemKind {
             Self::NoSuchLine { .. } => "no_such_line",
             Self::NoSuchOption { .. } | Self::NoAnswer { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
+            Self::NotThere { .. } => "not_there",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",

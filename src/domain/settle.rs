@@ -69,8 +69,7 @@ impl Draft<'_> {
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let empty = batch.left().mg() <= 0 && !batch.estimated() && !batch.net_mass().is_zero();
-            let open = !batch.voided && !empty;
+            let open = !batch.voided && !batch.is_finished();
             if touched && batch.open != open {
                 turned.push((batch.id, open));
             }

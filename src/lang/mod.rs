@@ -60,6 +60,7 @@ mod nearly;
 mod number;
 mod numeral;
 mod person;
+mod place;
 mod plate;
 mod print;
 mod rank;

@@ -366,6 +366,8 @@ pub enum WeighedOf {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighed {
     pub name: Words,
+    /// Where it stands, if that was said.
+    pub place: Option<Words>,
     pub weighing: Weighing,
 }
 

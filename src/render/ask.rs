@@ -93,7 +93,11 @@ fn shortened(label: &str) -> String {
 fn question(ask: &Ask) -> String {
     let words = quote(&ask.words);
     match &ask.problem {
-        Some(kind @ (ProblemKind::TooMuch { .. } | ProblemKind::FarFromBooks { .. })) => {
+        Some(
+            kind @ (ProblemKind::TooMuch { .. }
+            | ProblemKind::FarFromBooks { .. }
+            | ProblemKind::NotThere { .. }),
+        ) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
         Some(kind @ ProblemKind::MoreTaken { .. }) => {

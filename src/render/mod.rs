@@ -11,9 +11,9 @@ mod amount;
 mod ask;
 mod batch;
 mod clean;
+mod count;
 pub mod data;
 mod date;
-mod draw;
 mod food;
 mod greeting;
 mod help;
@@ -28,6 +28,7 @@ mod portion;
 mod problem;
 mod stock;
 mod taught;
+mod waste;
 
 #[cfg(test)]
 mod limits;
@@ -154,9 +155,9 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Batch(answer) => batch::brief(answer, asked_with_choices(answers)),
         Answer::Portion(answer) if full => portion::page(answer, text),
         Answer::Portion(answer) => portion::brief(answer, text),
-        Answer::Waste(answer) => draw::waste(answer),
+        Answer::Waste(answer) => waste::page(answer),
         Answer::Move(answer) => moving::page(answer),
-        Answer::Count(answer) => draw::count(answer),
+        Answer::Count(answer) => count::page(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),

@@ -52,7 +52,7 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
         .plain(format!(" {code}"))
 }
 
-fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
+pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let place = lot
         .place
         .as_deref()

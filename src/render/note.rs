@@ -63,6 +63,14 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             name(dish),
             day(*due_on)
         )),
+        Note::Finished { name: dish, left } => {
+            let dish = name(dish);
+            page.say(format!(
+                "{dish}: {} left, taken for empty. If not:",
+                grams(*left)
+            ));
+            page.example(&format!("recount: {dish} 40"));
+        }
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }

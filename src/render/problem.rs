@@ -5,6 +5,7 @@ use crate::domain::problem::{Problem, ProblemKind};
 use crate::foods;
 
 use super::clean::{clean, cut, name, quote};
+use super::count;
 use super::food::described;
 use super::number::grams;
 use super::page::Page;
@@ -31,7 +32,7 @@ pub struct Wording {
 }
 
 impl Wording {
-    fn new(says: impl Into<String>) -> Self {
+    pub fn new(says: impl Into<String>) -> Self {
         Self {
             says: says.into(),
             lead: "Write it like this:",
@@ -49,7 +50,7 @@ impl Wording {
         self
     }
 
-    fn booking(mut self) -> Self {
+    pub fn booking(mut self) -> Self {
         self.meant_to_book = true;
         self
     }
@@ -173,11 +174,8 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::TakenBack { name } => taken_back(name),
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
         ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
-        ProblemKind::FarFromBooks {
-            name,
-            counted,
-            booked,
-        } => far_from_books(name, *counted, *booked),
+        ProblemKind::FarFromBooks { dishes } => count::far_from_books(dishes),
+        ProblemKind::NotThere { name, place } => count::not_there(name, place),
         ProblemKind::SamePlate { member } => Wording::new(format!(
             "The same was booked a moment ago for {}.",
             name(member)
@@ -403,11 +401,6 @@ fn no_such_option(number: u32, options: u32) -> Wording {
         1 => format!("There is no {number}: the only choice is 1."),
         options => format!("There is no {number}: the choices go from 1 to {options}."),
     })
-}
-
-fn far_from_books(dish: &str, counted: Mass, booked: Mass) -> Wording {
-    let (dish, counted, booked) = (name(dish), grams(counted), grams(booked));
-    Wording::new(format!("{dish}: {counted} counted, {booked} by the books.")).booking()
 }
 
 fn not_yours(owner: &str) -> Wording {

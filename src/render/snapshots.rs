@@ -243,11 +243,21 @@ fn the_rest_in_words() {
     let counted = |difference: f64| CountLine {
         name: "lentil dal".into(),
         batch: "D7".into(),
+        place: None,
         counted: g(1210.0),
         difference: g(difference),
     };
     let count = CountAnswer {
-        lines: vec![counted(-40.0), counted(0.0), counted(5.5)],
+        lines: vec![
+            counted(-40.0),
+            counted(0.0),
+            CountLine {
+                place: Some("freezer".into()),
+                ..counted(5.5)
+            },
+        ],
+        elsewhere: Vec::new(),
+        today: today(),
         notes: Vec::new(),
         message: MESSAGE,
     };
@@ -380,6 +390,7 @@ fn every_question_in_words() {
             ProblemKind::UnknownFood { .. } | ProblemKind::UsedUp { .. } => About::WhichFood,
             ProblemKind::TooMuch { .. }
             | ProblemKind::FarFromBooks { .. }
+            | ProblemKind::NotThere { .. }
             | ProblemKind::SamePlate { .. }
             | ProblemKind::InUse { .. }
             | ProblemKind::NotYours { .. } => About::Confirm,

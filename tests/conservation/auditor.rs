@@ -74,7 +74,9 @@ fn of_batch(home: &Home, batch: &Batch, sums: &HashMap<Account, i64>) -> Result<
                 return Err(format!("holds {}", lot.balance));
             }
         }
-        let finished = batch.left().is_zero() && !batch.net_mass().is_zero();
+        // Five grams, and a hundredth of the whole, are no food any more.
+        let crumbs = (batch.net_mass().mg() as f64 * 0.01).round().min(5_000.0);
+        let finished = batch.left().mg() as f64 <= crumbs && !batch.net_mass().is_zero();
         if batch.open == finished {
             return Err(format!(
                 "holds {} and is open: {}",

@@ -238,7 +238,18 @@ fn recount(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
         .saturating_add(grams(c, 60))
         .max(31)
         - 30;
-    Some(match b % 3 {
+    let place = ["fridge", "freezer", "garage freezer"][usize::from(c) % 3];
+    Some(match b % 5 {
+        3 => format!(
+            "recount: {} in the {place} {}",
+            called(batch, b),
+            grams(c, 600)
+        ),
+        4 => format!(
+            "recount {place}: {} {} anyway",
+            called(batch, b),
+            grams(c, 600)
+        ),
         0 => format!("recount: {} {}", called(batch, c), grams(c, 1500)),
         1 => format!("recount: {} {} anyway", called(batch, c), grams(c, 1500)),
         _ => format!("recount: {} {near}", called(batch, c)),

@@ -7,6 +7,7 @@
 mod again;
 mod batch;
 mod correction;
+mod count;
 mod divide;
 mod draw;
 mod eaten;
@@ -28,12 +29,12 @@ mod remark;
 mod scale;
 mod shortage;
 mod stock;
-mod stocktake;
 mod teach;
 mod told;
 mod told_name;
 mod unclear;
 mod undo;
+mod waste;
 mod weigh;
 mod which;
 
@@ -305,7 +306,8 @@ fn stopped(base: Draft, stop: Stop) -> Decision {
 /// stay as the message found them, until its sender says that it is right.
 fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Decision {
     match shortage::look(&draft, commands) {
-        Ok(notes) => {
+        Ok(mut notes) => {
+            notes.extend(shortage::finished(&draft));
             shortage::say(notes, &mut done.answers);
             conclude(draft, done)
         }
@@ -335,12 +337,12 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
         Command::Portion(portion) => portion::portion(draft, portion),
         Command::OnScale(reading) => scale::reading(draft, reading),
-        Command::Count { items, anyway } => stocktake::count(draft, items, *anyway),
+        Command::Count { items, anyway } => count::count(draft, items, *anyway),
         Command::Waste {
             items,
             reason,
             anyway,
-        } => stocktake::waste(draft, items, reason.as_deref(), *anyway),
+        } => waste::waste(draft, items, reason.as_deref(), *anyway),
         Command::Move(moved) => moving::put(draft, moved),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
         Command::HowMuch { name } => stock::how_much(draft, name),

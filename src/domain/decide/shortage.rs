@@ -62,6 +62,21 @@ pub fn look(draft: &Draft, commands: &[Command]) -> Result<Vec<Note>, Stop> {
     Ok(notes)
 }
 
+/// The batches of which this decision leaves crumbs.
+pub fn finished(draft: &Draft) -> Vec<Note> {
+    let was_open = |batch: &&Batch| {
+        let before = draft.before.batches.get(&batch.id);
+        before.is_none_or(|before| before.open)
+    };
+    let batches = draft.kitchen.batches.values();
+    let closed = batches.filter(|batch| !batch.open && !batch.voided && batch.left().mg() > 0);
+    let note = |batch: &Batch| Note::Finished {
+        name: batch.name.clone(),
+        left: batch.left(),
+    };
+    closed.filter(was_open).map(note).collect()
+}
+
 /// Say it beside the first answer that has room for it.
 pub fn say(notes: Vec<Note>, answers: &mut [Answer]) {
     if let Some(said) = answers.iter_mut().find_map(Answer::notes) {

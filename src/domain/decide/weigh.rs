@@ -7,10 +7,10 @@ use super::super::ids::*;
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
-use super::super::problem::{Problem, ProblemKind};
+use super::super::problem::{FarCount, Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
-use super::{Asking, Step, Stop, batch, find, portion, question, stocktake};
+use super::{Asking, Step, Stop, batch, count, find, portion, question};
 use crate::lang::names_plate;
 use crate::lang::syntax::{
     Amount, Command, Item, Portion, Tare, Weighed, WeighedOf, Weighing, Words,
@@ -109,7 +109,7 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::Left && !known.estimated() {
         if let Some(vessel) = &weighing.container
-            && stocktake::is_far(reading.net(), draft.held(id))
+            && count::is_far(reading.net(), draft.held(id))
         {
             // A bowl of it is a plate.
             return match names_plate(&vessel.text) && reading.net() <= PLATE_MOST {
@@ -118,13 +118,13 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
             };
         }
         // The whole is known; what is left is a count.
-        return stocktake::count_as(draft, id, reading);
+        return count::count_as(draft, id, reading);
     }
     // So little of a batch whose whole is known is a plate, or what is left.
     if of == WeighedOf::Unsaid
         && !known.estimated()
         && reading.net() <= PLATE_MOST
-        && stocktake::is_far(reading.net(), draft.held(id))
+        && count::is_far(reading.net(), draft.held(id))
     {
         return match is_difference(weighing) {
             true => portion::place(draft, &eaten(draft, id, reading.net()), false),
@@ -138,7 +138,7 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     }
     match of {
         WeighedOf::Left => {
-            stocktake::write_count(draft, id, reading);
+            count::write_count(draft, id, reading);
         }
         WeighedOf::Whole | WeighedOf::Unsaid => write(draft, id, reading),
     }
@@ -280,6 +280,7 @@ fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
     let count = Command::Count {
         items: vec![Weighed {
             name: code.clone(),
+            place: None,
             weighing: Weighing::net(counted.grams(), 0..0),
         }],
         anyway: true,
@@ -295,9 +296,12 @@ fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
         },
     ];
     let problem = ProblemKind::FarFromBooks {
-        name: batch.name.clone(),
-        counted,
-        booked,
+        dishes: vec![FarCount {
+            name: batch.name.clone(),
+            place: None,
+            counted,
+            booked,
+        }],
     };
     find::ask(About::Confirm, &batch.name, Some(problem), options)
 }

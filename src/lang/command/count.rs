@@ -1,21 +1,25 @@
 //! A stocktake: "recount: soup 1210", "count dal 1840 in the pot, pot 470; beans 400".
 //!
 //! ```text
-//! count := verb [":"] thing { sep thing } ["anyway"]
-//! thing := name [":" | "is"] (weighing | "0" ["g"]) | mass name
+//! count := verb [":"] { [place ":"] thing sep } ["anyway"]
+//! thing := dish [":" | "is"] (weighing | "0" ["g"]) | mass dish
+//! dish  := name ["in" place] | place name
 //! ```
+//! A place at the head of a list is that of all that follows: "recount freezer: rice 560, dal 300".
 
 use crate::lang::amount::grams;
 use crate::lang::aside::begins_name;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::item::tricky_length;
 use crate::lang::name;
-use crate::lang::syntax::{Command, ErrorKind, Weighed, Weighing};
+use crate::lang::place::{dish_in, inside, is_place};
+use crate::lang::syntax::{Command, ErrorKind, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::weighing::weighing;
 
 const FORM: &str = "recount: soup 1210";
+const NAME_WORDS_MAX: usize = 6;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
@@ -25,22 +29,24 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         rest = rest.after(1).without_lead();
     }
     let mut items = Vec::new();
+    let mut heading = None;
     while !rest.is_empty() {
         let skip = rest
             .slice
             .iter()
-            .take_while(|token| {
-                matches!(
-                    token.kind,
-                    Kind::Newline | Kind::Symbol(',' | ';' | '.' | '+' | '&')
-                ) || token.norm() == "and"
-            })
+            .take_while(|token| separates(token))
             .count();
         rest = rest.after(skip);
+        if let Some((next, place)) = headed(rest) {
+            heading = Some(place);
+            rest = next;
+            continue;
+        }
         if rest.is_empty() {
             break;
         }
-        let (next, item) = thing(rest)?;
+        let (next, mut item) = thing(rest)?;
+        item.place = item.place.or_else(|| heading.clone());
         items.push(item);
         rest = next;
     }
@@ -50,41 +56,72 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest, Command::Count { items, anyway }))
 }
 
+/// "freezer:", "in the freezer:"
+fn headed(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
+    let end = input.find(|token| token.is(':'))?;
+    let said = input.range(0, end);
+    let bare = match said.norm(0) {
+        "in" => said.after(1),
+        _ => said,
+    };
+    let bare = bare.after(usize::from(matches!(bare.norm(0), "the" | "our" | "my")));
+    is_place(bare).then(|| (input.after(end + 1), bare.words()))
+}
+
 fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
     if let Ok((rest, grams)) = grams(input) {
         let end = rest.find(separates).unwrap_or(rest.len());
-        let name = name::bare(rest.range(0, end));
-        if name.is_wordy() && name.len() <= 6 {
+        let (name, place) = named(rest.range(0, end));
+        if name.is_wordy() && name.len() <= NAME_WORDS_MAX {
             let said = input.range(0, input.len() - rest.len());
             let weighing = Weighing::net(grams, said.span());
             return Ok((
                 rest.after(end),
                 Weighed {
                     name: name.words(),
+                    place,
                     weighing,
                 },
             ));
         }
     }
+    let placed = (1..input.len()).find_map(|at| {
+        let (rest, place) = inside(input.after(at))?;
+        Some((at, rest, place))
+    });
     let number = input
         .find(|token| token.is_numeric() || token.norm() == "in")
         .unwrap_or(input.len());
-    let name = name::bare(input.range(0, number));
-    let name = strip_is(name);
+    // "rice in the freezer 560", and not "rice 560, dal in the freezer 300"
+    let (said, rest, place) = match placed {
+        Some((at, rest, place)) if at <= number => {
+            let number = rest.find(Token::is_numeric).unwrap_or(rest.len());
+            let idle = strip_is(rest.range(0, number).without_lead());
+            let idle = idle.is_empty() || idle.len() == 1 && is_idle(idle.norm(0));
+            let number = if idle { number } else { 0 };
+            (input.range(0, at), rest.after(number), Some(place))
+        }
+        _ => (input.range(0, number), input.after(number), None),
+    };
+    let (name, before) = named(strip_is(name::bare(said)));
     // "mac and cheese" holds a joining word.
     let tricky = tricky_length(input) >= name.len();
-    if !name.is_wordy() || name.len() > 6 || !tricky && name.slice.iter().any(separates) {
+    if !name.is_wordy()
+        || name.len() > NAME_WORDS_MAX
+        || !tricky && name.slice.iter().any(separates)
+    {
         return input.no();
     }
-    if number == input.len() {
+    if rest.is_empty() {
         return input.fail(ErrorKind::Malformed { form: FORM });
     }
-    let (rest, weighing) = zero(input.after(number)).or_else(|_| weighing(input.after(number)))?;
-    if rest
-        .first()
-        .is_some_and(|token| !separates(token) && token.norm() != "and")
-        && !begins_name(rest)
-    {
+    let (rest, weighing) = zero(rest).or_else(|_| weighing(rest))?;
+    // "rice 560 in the freezer"
+    let (rest, behind) = match inside(rest) {
+        Some((after, place)) => (after, Some(place)),
+        None => (rest, None),
+    };
+    if rest.first().is_some_and(|token| !separates(token)) && !begins_name(rest) {
         let odd = rest.range(0, 1);
         return rest.fail(ErrorKind::LeftOver(odd.words().text));
     }
@@ -92,9 +129,24 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
         rest,
         Weighed {
             name: name.words(),
+            place: place.or(before).or(behind),
             weighing,
         },
     ))
+}
+
+/// The name without the place that it stands in.
+fn named(said: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let whole = name::bare(said);
+    let alone = name::of_batch(whole).is_none();
+    let split = alone.then(|| dish_in(whole)).flatten();
+    let Some((dish, place)) = split else {
+        return (whole, None);
+    };
+    let of_dish = |token: &&Token| dish.span.contains(&token.span.start);
+    let from = whole.find(|token| of_dish(&token)).unwrap_or(0);
+    let length = whole.slice.iter().filter(of_dish).count();
+    (whole.range(from, from + length), Some(place))
 }
 
 /// Nothing is left: the one weighing of nothing that there is.
@@ -111,11 +163,13 @@ fn zero(input: Tokens<'_>) -> Read<'_, Weighing> {
 
 fn strip_is(name: Tokens<'_>) -> Tokens<'_> {
     match name.last().map(Token::norm) {
-        Some("is" | "now" | "at" | "weighs" | "left" | "has") => {
-            name::bare(name.range(0, name.len() - 1))
-        }
+        Some(last) if is_idle(last) && name.len() > 1 => name::bare(name.range(0, name.len() - 1)),
         _ => name,
     }
+}
+
+fn is_idle(word: &str) -> bool {
+    matches!(word, "is" | "now" | "at" | "weighs" | "left" | "has")
 }
 
 fn separates(token: &Token) -> bool {

@@ -8,7 +8,7 @@
 //! So little that it may be what stayed on a plate is a correction's to read (`fix/off.rs`).
 
 use crate::lang::amount::grams;
-use crate::lang::name;
+use crate::lang::place;
 use crate::lang::syntax::{Command, Span, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
@@ -21,17 +21,26 @@ const PLATE_GRAMS_MAX: f64 = 600.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
-    match none(body).or_else(|| some(body)) {
-        Some(weighed) => Ok((
-            input.after(input.len()),
-            Command::Count {
-                items: vec![weighed],
-                anyway: false,
-            },
-        )),
+    let (rest, place) = place_last(body);
+    match none(rest).or_else(|| some(rest)) {
+        // "560 rice left in the freezer"
+        Some(weighed) if weighed.place.is_some() && place.is_some() => input.no(),
+        Some(mut weighed) => {
+            weighed.place = weighed.place.or(place);
+            Ok((
+                input.after(input.len()),
+                Command::Count {
+                    items: vec![weighed],
+                    anyway: false,
+                },
+            ))
+        }
         None => input.no(),
     }
 }
+
+/// A dish, and where it stands.
+type Dish = (Words, Option<Words>);
 
 /// Nothing is left of it.
 fn none(body: Tokens<'_>) -> Option<Weighed> {
@@ -78,6 +87,27 @@ fn some(body: Tokens<'_>) -> Option<Weighed> {
     Some(weighed(name, mass, body.span()))
 }
 
+/// Without "in the freezer" at its end, where something is told to be left before it.
+fn place_last(body: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let told = |at: usize| {
+        let before = body.range(0, at);
+        ["left", "gone", "now"]
+            .iter()
+            .any(|kind| without_last(before, kind).1)
+            || left().longest_of(body.slice, "no").is_some()
+            || left().longest_of(body.slice, "out").is_some()
+    };
+    for at in (1..body.len()).rev() {
+        if let Some((rest, place)) = place::inside(body.after(at))
+            && rest.is_empty()
+            && told(at)
+        {
+            return (body.range(0, at), Some(place));
+        }
+    }
+    (body, None)
+}
+
 /// Without a phrase of this kind at its end, and whether one stood there.
 fn without_last<'a>(input: Tokens<'a>, kind: &'static str) -> (Tokens<'a>, bool) {
     let begins = (0..input.len())
@@ -94,14 +124,15 @@ fn unmarked(input: Tokens<'_>) -> Tokens<'_> {
     input.range(0, input.len() - marks)
 }
 
-/// A dish of the household and nothing else.
-fn dish(input: Tokens<'_>) -> Option<Words> {
-    name::of_batch(unmarked(input))
+/// A dish of the household, where it stands, and nothing else.
+fn dish(input: Tokens<'_>) -> Option<Dish> {
+    place::dish(unmarked(input))
 }
 
-fn weighed(name: Words, grams: f64, span: Span) -> Weighed {
+fn weighed((name, place): Dish, grams: f64, span: Span) -> Weighed {
     Weighed {
         name,
+        place,
         weighing: Weighing::net(grams, span),
     }
 }

@@ -15,14 +15,12 @@
 use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::number::number;
+use crate::lang::place::is_place;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::vocabulary::Sense;
-use crate::lang::words::{calendar, containers, meals, moves, places};
+use crate::lang::words::{calendar, containers, meals, moves};
 
-/// A household's own place has so many words at most: "garage chest freezer".
-const PLACE_WORDS_MAX: usize = 3;
 /// Nobody fills more bags of one weight.
 const BAGS_MAX: f64 = 24.0;
 
@@ -204,22 +202,6 @@ fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) 
     (input, None)
 }
 
-/// The whole is the name of a place.
-fn is_place(said: Tokens<'_>) -> bool {
-    let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
-    if words.is_empty() || words.len() > PLACE_WORDS_MAX || !said.is_wordy() {
-        return false;
-    }
-    let known = said.vocabulary.is(Sense::Place, &words);
-    // "garage freezer": the kind of place stands last.
-    let kind = (0..words.len()).any(|at| {
-        places()
-            .longest(&said.slice[at..])
-            .is_some_and(|(length, _)| at + length == words.len())
-    });
-    known || kind && !said.vocabulary.is_batch(&words)
-}
-
 /// Without the "out" of "out of the freezer".
 fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
@@ -276,7 +258,7 @@ fn all_of(input: Tokens<'_>) -> Option<Item> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::{Vocabulary, parse};
+    use crate::lang::{Sense, Vocabulary, parse};
 
     fn kitchen() -> Vocabulary {
         let mut words = Vocabulary::new();

@@ -406,6 +406,7 @@ pub fn counted(group: &Group) -> Option<Weighed> {
     };
     Some(Weighed {
         name: food.name.clone(),
+        place: None,
         weighing: Weighing {
             gross: container.is_some(),
             container,

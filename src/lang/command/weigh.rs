@@ -3,10 +3,12 @@
 //! ```text
 //! weigh := [batch] verb weighing ["left" | "whole"] | verb batch [":"] weighing | batch inside mass
 //! ```
+//! "rice in the freezer weighs 560" is a count (`count.rs`).
 
 use crate::lang::command::key_phrase;
 use crate::lang::name;
-use crate::lang::syntax::{Command, ErrorKind, WeighedOf, Weighing, Words};
+use crate::lang::place::dish_in;
+use crate::lang::syntax::{Command, ErrorKind, Weighed, WeighedOf, Weighing, Words};
 use crate::lang::token::{Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
@@ -37,6 +39,12 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
             input.vocabulary.is_batch(&words)
         };
         let led = key_phrase("weigh", here).is_ok();
+        if let Some(placed) = (led || here.norm(0) == "is")
+            .then(|| in_place(name, here))
+            .flatten()
+        {
+            return Ok((input.after(input.len()), placed));
+        }
         // "dal in the blue pot 3050": no verb, but a batch in a container.
         // "my dal in the steel bowl" is on its way to be eaten.
         let mine = input.norm(0) == "my";
@@ -51,6 +59,25 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         return whole(here, name, known());
     }
     input.no()
+}
+
+/// "rice in the freezer weighs 560": so much of it is counted, whatever stands elsewhere.
+fn in_place<'a>(said: Tokens<'a>, weighed: Tokens<'a>) -> Option<Command> {
+    let (name, place) = dish_in(said)?;
+    let body = match weighed.norm(0) {
+        "is" => weighed.after(1),
+        _ => weighed,
+    };
+    let (rest, weighing) = weighing(body).ok()?;
+    let left = rest.trimmed();
+    let whole = left.is_empty() || left.len() == 1 && matches!(left.norm(0), "left" | "now");
+    let items = vec![Weighed {
+        name,
+        place: Some(place),
+        weighing,
+    }];
+    let anyway = false;
+    whole.then_some(Command::Count { items, anyway })
 }
 
 /// "the crumble's out," of "the crumble's out, weighs 985": what is weighed, without how it is.

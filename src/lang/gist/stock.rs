@@ -14,8 +14,10 @@ use super::sentence::Sentence;
 use super::tale::{Tale, Told, grams, is_governed, tales};
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::lost::{self, Loss, Sign};
+use crate::lang::place::{inside, is_place};
 use crate::lang::syntax::{Amount, Command, Item, Weighed, Weighing, Words};
 use crate::lang::token::folded_words;
+use crate::lang::tokens::Tokens;
 use crate::lang::words::{containers, losses, pots};
 
 /// Less of a dish is no loss and no store: it counts something.
@@ -150,6 +152,7 @@ fn is_plausible(sentence: &Sentence<'_>, told: &Told) -> bool {
 }
 
 fn count(sentence: &Sentence<'_>, told: &[Told]) -> Option<Command> {
+    let place = only_place(sentence.input)?;
     let items = told.iter().map(|told| {
         let item = told.pair.item(sentence);
         let net = Weighing::net(grams(&told.pair)?, item.span);
@@ -164,6 +167,7 @@ fn count(sentence: &Sentence<'_>, told: &[Told]) -> Option<Command> {
         };
         Some(Weighed {
             name: item.name,
+            place: place.clone(),
             weighing,
         })
     });
@@ -171,6 +175,26 @@ fn count(sentence: &Sentence<'_>, told: &[Told]) -> Option<Command> {
         items: items.collect::<Option<_>>()?,
         anyway: told.iter().any(|told| told.against_books),
     })
+}
+
+/// The one place that is named, as where the food stands; nothing when a place is told of in other ways.
+fn only_place(input: Tokens<'_>) -> Option<Option<Words>> {
+    let mut found: Option<Words> = None;
+    let mut at = 0;
+    while at < input.len() {
+        if let Some((rest, place)) = inside(input.after(at)) {
+            if found.as_ref().is_some_and(|known| *known != place) {
+                return None;
+            }
+            found = Some(place);
+            at = input.len() - rest.len();
+        } else if is_place(input.range(at, at + 1)) {
+            return None;
+        } else {
+            at += 1;
+        }
+    }
+    Some(found)
 }
 
 /// The vessel that was on the scale, if its tare is known; nothing when one was of which nobody knows it.

@@ -359,11 +359,7 @@ impl Display for Command {
                 items,
                 anyway: said,
             } => {
-                f.write_str("recount:")?;
-                for (index, item) in items.iter().enumerate() {
-                    let separator = if index > 0 { ";" } else { "" };
-                    write!(f, "{separator} {} {}", item.name, item.weighing)?;
-                }
+                write!(f, "recount: {}", Joined(items, "; "))?;
                 anyway(f, *said)
             }
             Self::Move(moved) => write!(f, "{moved}"),

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
-use crate::lang::syntax::{Destination, Move};
+use crate::lang::syntax::{Destination, Move, Weighed};
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -23,5 +23,15 @@ impl Display for Move {
             write!(f, "{before} {} g", Plain(*grams))?;
         }
         Ok(())
+    }
+}
+
+impl Display for Weighed {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.name)?;
+        if let Some(place) = &self.place {
+            write!(f, " in the {place}")?;
+        }
+        write!(f, " {}", self.weighing)
     }
 }

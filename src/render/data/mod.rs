@@ -36,6 +36,7 @@
 //! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
 
 mod batch;
+mod count;
 mod plate;
 mod taught;
 
@@ -70,7 +71,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Portion(answer) => plate::portion(answer),
         Answer::Waste(answer) => plate::waste(answer),
         Answer::Move(answer) => batch::moved(answer),
-        Answer::Count(answer) => plate::count(answer),
+        Answer::Count(answer) => count::count(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

@@ -1,10 +1,9 @@
-//! What was eaten, thrown away, counted, and what is in something.
+//! What was eaten, thrown away, and what is in something.
 
 use serde_json::{Value, json};
 
 use crate::domain::answer::{
-    CountAnswer, DayAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine,
-    PortionsAnswer,
+    DayAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine, PortionsAnswer,
 };
 use crate::foods;
 use crate::render::clean::clean;
@@ -73,22 +72,6 @@ pub(super) fn waste(answer: &DrawAnswer) -> Value {
         })
         .collect();
     json!({"kind": "waste", "lines": lines, "reason": answer.reason.as_deref().map(clean)})
-}
-
-pub(super) fn count(answer: &CountAnswer) -> Value {
-    let lines: Vec<Value> = answer
-        .lines
-        .iter()
-        .map(|line| {
-            json!({
-                "name": clean(&line.name),
-                "batch": clean(&line.batch),
-                "grams": line.counted.grams(),
-                "difference_grams": line.difference.grams(),
-            })
-        })
-        .collect();
-    json!({"kind": "count", "lines": lines})
 }
 
 pub(super) fn food(answer: &FoodAnswer) -> Value {

@@ -103,6 +103,10 @@ pub fn notes() -> Vec<Note> {
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
+        Note::Finished {
+            name: "salsa".into(),
+            left: g(3.0),
+        },
         Note::Recomputed { portions: 1 },
         Note::Recomputed { portions: 3 },
     ];
@@ -117,6 +121,7 @@ pub fn notes() -> Vec<Note> {
             | Note::OnePlaceOnly { .. }
             | Note::MadeLater { .. }
             | Note::PastDate { .. }
+            | Note::Finished { .. }
             | Note::Recomputed { .. } => {}
         }
     }

@@ -1,7 +1,7 @@
 //! Problems of every kind.
 
 use super::g;
-use crate::domain::problem::ProblemKind;
+use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
 
 /// One problem of every kind, about these words.
@@ -121,9 +121,32 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             options: 0,
         },
         ProblemKind::FarFromBooks {
+            dishes: vec![FarCount {
+                name: words.clone(),
+                place: None,
+                counted: g(900.0),
+                booked: g(1700.0),
+            }],
+        },
+        ProblemKind::FarFromBooks {
+            dishes: vec![
+                FarCount {
+                    name: words.clone(),
+                    place: Some("freezer".into()),
+                    counted: g(64.0),
+                    booked: g(640.0),
+                },
+                FarCount {
+                    name: "rice".into(),
+                    place: None,
+                    counted: g(0.0),
+                    booked: g(720.0),
+                },
+            ],
+        },
+        ProblemKind::NotThere {
             name: words.clone(),
-            counted: g(900.0),
-            booked: g(1700.0),
+            place: "freezer".into(),
         },
         ProblemKind::NothingToUndo,
         ProblemKind::NothingToRedo,
@@ -198,6 +221,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NoAnswer { .. }
         | ProblemKind::NotAsked { .. }
         | ProblemKind::FarFromBooks { .. }
+        | ProblemKind::NotThere { .. }
         | ProblemKind::NothingToUndo
         | ProblemKind::NothingToRedo
         | ProblemKind::MoreTaken { .. }

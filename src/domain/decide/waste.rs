@@ -1,0 +1,112 @@
+//! Food thrown away.
+
+use super::super::answer::{Answer, DrawAnswer, DrawLine};
+use super::super::draft::Draft;
+use super::super::kitchen::Choice;
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
+use super::super::quantity::{Meant, Measured, meant};
+use super::super::resolve::Thing;
+use super::draw::{TooMuch, draw};
+use super::{Done, Step, Stop, find};
+use crate::lang::syntax::{Amount, Command, Item};
+
+pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bool) -> Step {
+    let mut lines = Vec::new();
+    for item in items {
+        waste_one(draft, items, item, reason, anyway, &mut lines)?;
+    }
+    draft.settle();
+    for line in &mut lines {
+        let batch = draft
+            .kitchen
+            .batches
+            .values()
+            .find(|batch| batch.code == line.batch);
+        line.left = batch.map_or(Mass::ZERO, super::super::batch::Batch::left);
+    }
+    Ok(Done::saying(Answer::Waste(DrawAnswer {
+        lines,
+        reason: reason.map(str::to_owned),
+        notes: Vec::new(),
+        message: draft.credit,
+    })))
+}
+
+fn waste_one(
+    draft: &mut Draft,
+    items: &[Item],
+    item: &Item,
+    reason: Option<&str>,
+    anyway: bool,
+    lines: &mut Vec<DrawLine>,
+) -> Result<(), Stop> {
+    let found = find::batches(draft, &item.name)?;
+    let thing = Thing::Batches(found.clone());
+    let measured = Measured {
+        thing: &thing,
+        name: &item.name.text,
+    };
+    let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
+        Meant::Quantity(quantity) => quantity.mass,
+        Meant::Share(share) => draft.held(found[0]).share(share),
+        Meant::Uncounted | Meant::Either(..) => {
+            let name = item.name.text.clone();
+            return Err(problem(ProblemKind::MissingAmount { name }));
+        }
+    };
+    if mass.mg() <= 0 {
+        let name = draft.kitchen.batch(found[0]).name.clone();
+        return Err(problem(ProblemKind::UsedUp { name, food: None }));
+    }
+    let drawn = draw(draft, &found, mass, anyway).map_err(|too_much| {
+        let mut options = vec![Choice {
+            label: format!("{} g all the same", too_much.asked.grams()),
+            says: says(items, reason, true),
+        }];
+        if too_much.left.mg() > 0 && items.len() == 1 {
+            let mut left = items.to_vec();
+            left[0].amount = Amount::Mass(too_much.left.grams());
+            options.push(Choice {
+                label: format!("only the {} g that are left", too_much.left.grams()),
+                says: says(&left, reason, false),
+            });
+        }
+        find::ask(
+            TooMuch::ABOUT,
+            &item.name.text,
+            Some(too_much.problem()),
+            options,
+        )
+    })?;
+    for piece in drawn {
+        let ends = (piece.lot, Account::Waste);
+        draft.enter(
+            EntryKind::Waste,
+            ends,
+            piece.mass,
+            Some(piece.batch),
+            None,
+            None,
+        );
+        let batch = draft.kitchen.batch(piece.batch);
+        lines.push(DrawLine {
+            name: batch.name.clone(),
+            batch: batch.code.clone(),
+            mass: piece.mass,
+            left: batch.left(),
+        });
+    }
+    Ok(())
+}
+
+fn says(items: &[Item], reason: Option<&str>, anyway: bool) -> String {
+    Command::Waste {
+        items: items.to_vec(),
+        reason: reason.map(str::to_owned),
+        anyway,
+    }
+    .to_string()
+}

@@ -1,0 +1,138 @@
+//! Where food stands, as it is said beside a dish: "rice in the freezer", "the freezer rice".
+//!
+//! ```text
+//! stands := dish ("in" | "from") ["the"] place | ["the"] place dish
+//! ```
+
+use super::name;
+use super::syntax::Words;
+use super::token::Token;
+use super::tokens::Tokens;
+use super::vocabulary::Sense;
+use super::words::places;
+
+/// "in the big chest freezer".
+const PLACE_WORDS_MAX: usize = 3;
+
+/// The whole is the name of a place.
+pub fn is_place(said: Tokens<'_>) -> bool {
+    let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
+    if words.is_empty() || words.len() > PLACE_WORDS_MAX || !said.is_wordy() {
+        return false;
+    }
+    let known = said.vocabulary.is(Sense::Place, &words);
+    let kind = |at: &usize| {
+        let longest = places().longest(&said.slice[*at..]);
+        longest.is_some_and(|(length, _)| at + length == words.len())
+    };
+    // "garage freezer": the kind of place stands last. Words of a dish before it make a dish of it.
+    match (0..words.len()).find(kind) {
+        Some(0) => true,
+        Some(_) => known || !said.vocabulary.is_batch(&words),
+        None => known,
+    }
+}
+
+/// "in the freezer" at the front: what follows, and the place.
+pub fn inside<'a>(input: Tokens<'a>) -> Option<(Tokens<'a>, Words)> {
+    if !matches!(input.norm(0), "in" | "from" | "inside") {
+        return None;
+    }
+    let said = without_article(input.after(1));
+    let length = (1..=PLACE_WORDS_MAX.min(said.len()))
+        .rev()
+        .find(|&length| is_place(said.range(0, length)))?;
+    Some((said.after(length), said.range(0, length).words()))
+}
+
+/// A dish of the household with the place that it stands in, and nothing else.
+pub fn dish_in(said: Tokens<'_>) -> Option<(Words, Words)> {
+    let said = said.trimmed();
+    for at in 1..said.len() {
+        if let Some((rest, place)) = inside(said.after(at))
+            && rest.trimmed().is_empty()
+        {
+            return Some((name::of_batch(said.range(0, at))?, place));
+        }
+    }
+    let said = without_article(said);
+    // A dish may well be called "freezer chilli".
+    if name::of_batch(said).is_some() {
+        return None;
+    }
+    let most = PLACE_WORDS_MAX.min(said.len().saturating_sub(1));
+    let length = (1..=most)
+        .rev()
+        .find(|&length| is_place(said.range(0, length)))?;
+    Some((
+        name::of_batch(said.after(length))?,
+        said.range(0, length).words(),
+    ))
+}
+
+/// A dish of the household, and the place that it stands in, if that is said.
+pub fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
+    let alone = || name::of_batch(said).map(|dish| (dish, None));
+    alone().or_else(|| dish_in(said).map(|(dish, place)| (dish, Some(place))))
+}
+
+fn without_article(said: Tokens<'_>) -> Tokens<'_> {
+    said.after(usize::from(matches!(said.norm(0), "the" | "our" | "my")))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::{Sense, Vocabulary, parse};
+
+    fn kitchen() -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "fridge pickle"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Place, "garage freezer");
+        words
+    }
+
+    #[track_caller]
+    fn counts(text: &str, printed: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+        assert_eq!(commands.join("\n"), printed, "{text}");
+        assert!(best.sure, "{text}: {:?}", best.reasons);
+    }
+
+    #[test]
+    fn many_ways_to_say_where_it_stands() {
+        let freezer = "recount: rice in the freezer 560 g";
+        for text in [
+            "rice in the freezer weighs 560",
+            "recount rice in the freezer 560",
+            "recount: freezer rice 560 g",
+            "recount rice 560 in the freezer",
+            "Recount rice in freezer is 560",
+            "recount freezer: rice 560",
+            "recount\nin the freezer:\nrice 560",
+            "recount: 560 g rice in the freezer",
+            "560 rice left in the freezer",
+            "rice in the freezer: 560 left",
+            "the freezer rice weighs 560",
+            "freezer rice is 560",
+        ] {
+            counts(text, freezer);
+        }
+        counts(
+            "recount garage freezer: rice 560, dal 300",
+            "recount: rice in the garage freezer 560 g; dal in the garage freezer 300 g",
+        );
+        counts(
+            "no rice left in the freezer",
+            "recount: rice in the freezer 0 g",
+        );
+        counts("recount: fridge pickle 300", "recount: fridge pickle 300 g");
+        counts(
+            "checked the dal in the freezer again: 1355",
+            "recount: dal in the freezer 1355 g",
+        );
+    }
+}
