@@ -210,6 +210,10 @@ impl Table {
                     .map(|line| format!("{}: {}", line.number, line.text));
                 format!("lines {}", lines.collect::<Vec<_>>().join(", "))
             }
+            Some("pieces") => {
+                let left = batch.in_pieces(batch.left()).unwrap_or_default();
+                format!("pieces {}", (left * 100.0).round() / 100.0)
+            }
             Some("lots") => format!("lots {}", self.lots(batch)),
             _ => panic!("nothing to compare {wanted} with"),
         };

@@ -1,8 +1,8 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Amount, Command, IngredientLine, Item, LineContent, MealName, NewBatch, Portion, PourOff,
-    Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
+    Amount, Command, IngredientLine, Item, LineContent, MealName, NewBatch, Pieces, Portion,
+    PourOff, Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -156,10 +156,11 @@ fn batch() -> impl Strategy<Value = NewBatch> {
         select(vec!["lentil dal", "green stew", "3 bean chili"]),
         proptest::collection::vec(line(), 1..6),
         proptest::option::of(weighing()),
+        proptest::option::of((2_u32..60, select(vec![None, Some("slice"), Some("box")]))),
         any::<bool>(),
         any::<bool>(),
     )
-        .prop_map(|(name, mut lines, weighing, raw, frozen)| {
+        .prop_map(|(name, mut lines, weighing, pieces, raw, frozen)| {
             // Lines of a part stand together.
             lines.sort_by_key(|line| line.part.clone());
             NewBatch {
@@ -170,6 +171,10 @@ fn batch() -> impl Strategy<Value = NewBatch> {
                     .then(|| Words::plain("freezer"))
                     .into_iter()
                     .collect(),
+                pieces: pieces.map(|(count, word)| Pieces {
+                    count,
+                    word: word.map(str::to_owned),
+                }),
                 raw,
                 ..NewBatch::default()
             }

@@ -1,6 +1,7 @@
 //! What was assumed when words were taken for a food and a mass, to be said in the answer and kept
 //! with the line.
 
+use super::mass::Mass;
 use crate::foods;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +23,8 @@ pub enum Assumption {
     Spelling(String),
     /// A tin's printed weight, less what is drained off it.
     DrainedShare,
+    /// It was counted, and one weighs so much.
+    Piece(Mass),
     /// Both measures were given and the weighed one was taken.
     WeighedWins,
 }
@@ -61,6 +64,7 @@ fn encode_one(assumption: &Assumption) -> String {
         Assumption::TypicalDensity => "density=".into(),
         Assumption::Spelling(words) => format!("spelling={}", words.replace(';', ",")),
         Assumption::DrainedShare => "drained=".into(),
+        Assumption::Piece(each) => format!("piece={}", each.mg()),
         Assumption::WeighedWins => "weighed=".into(),
     }
 }
@@ -93,6 +97,7 @@ fn decode_one(part: &str) -> Option<Assumption> {
         "density" => Some(Assumption::TypicalDensity),
         "spelling" => Some(Assumption::Spelling(argument.into())),
         "drained" => Some(Assumption::DrainedShare),
+        "piece" => Some(Assumption::Piece(Mass::from_mg(argument.parse().ok()?))),
         "weighed" => Some(Assumption::WeighedWins),
         _ => None,
     }

@@ -7,6 +7,8 @@ use super::ids::*;
 use super::ledger::Account;
 use super::mass::Mass;
 use super::moves::Move;
+use super::origin::Origin;
+use super::pieces::Counted;
 
 /// Of a batch so much may be left, and such a share of it, without being anything: what kitchen scales do not
 /// show over a few weighings.
@@ -133,7 +135,7 @@ pub struct Lot {
     pub counts: Vec<ScaleReading>,
 }
 
-/// One cooked pot (or bowl of raw vegetables).
+/// One cooked pot (or bowl of raw vegetables), or whatever else stands in stock: a packet, a box, what was left.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Batch {
     pub id: BatchId,
@@ -147,6 +149,7 @@ pub struct Batch {
     pub made_at: DateTime<Utc>,
     pub made_on: NaiveDate,
     pub raw: bool,
+    pub origin: Origin,
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
@@ -158,6 +161,8 @@ pub struct Batch {
     /// Water taken up (or, negative, boiled away) so far by the books.
     pub water: Mass,
     pub lots: Vec<Lot>,
+    /// Live counts of its pieces, oldest first; the last one holds.
+    pub counted: Vec<Counted>,
 }
 
 impl Batch {
@@ -219,9 +224,14 @@ impl Batch {
         self.weighings.last()
     }
 
-    /// What raw food weighs is what went in, if all of that is known.
+    /// Nothing of it boils away or drinks: it weighs what went in.
+    pub fn is_put_together(&self) -> bool {
+        self.raw || self.origin != Origin::Cooked
+    }
+
+    /// It weighs what went in, and all of that is known.
     pub fn is_sum(&self) -> bool {
-        self.raw && self.lines.iter().all(Line::has_mass)
+        self.is_put_together() && self.lines.iter().all(Line::has_mass)
     }
 
     /// The count that stands for a weighing of the whole: nobody weighed it before people ate from it.

@@ -3,7 +3,7 @@
 
 use chrono::{NaiveDate, TimeDelta};
 
-use super::answer::LotView;
+use super::answer::{LotView, PiecesView};
 use super::mass::Mass;
 
 /// What is frozen is marked so many days before its date.
@@ -81,6 +81,16 @@ impl Standing<'_> {
         self.parts.iter().copied().sum()
     }
 
+    /// The same in pieces, if it is counted.
+    pub fn pieces(&self) -> Option<PiecesView> {
+        let first = self.lot.pieces.as_ref()?;
+        let share = self.mass().grams() / self.lot.balance.grams();
+        share.is_finite().then(|| PiecesView {
+            count: first.count * share,
+            word: first.word.clone(),
+        })
+    }
+
     /// How many usual portions there surely are: what is almost one more counts as one.
     pub fn portions(&self) -> Option<u32> {
         const ALMOST: f64 = 0.1;
@@ -134,6 +144,7 @@ mod tests {
             }),
             usual: Mass::from_grams(200.0),
             made_on: day(1),
+            pieces: None,
         }
     }
 

@@ -11,6 +11,7 @@ use super::kitchen::{
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::pieces::Counted;
 use super::plate::{Plate, PlatePortion};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
@@ -115,6 +116,12 @@ pub enum Detail {
         tare: Mass,
     },
     PourOff(PourKind),
+    /// Of a batch: so many pieces.
+    Pieces {
+        count: u32,
+        of: Option<Mass>,
+        word: Option<String>,
+    },
     Portion {
         /// The mass comes from a volume, a count or a share judged by eye.
         estimated: bool,
@@ -221,6 +228,16 @@ impl Kitchen {
                     .pours
                     .sort_by_key(|pour| (pour.occurred_at, pour.entry));
             }
+            Detail::Pieces { count, of, word } => {
+                let Some(batch) = batch else { return };
+                batch.counted.push(Counted {
+                    entry: id,
+                    count,
+                    of,
+                    word,
+                });
+                batch.counted.sort_by_key(|counted| counted.entry);
+            }
             Detail::Portion { estimated } => self.put_on_plate(id, entry, estimated),
             Detail::Packet {
                 name,
@@ -293,6 +310,7 @@ impl Kitchen {
             batch.lines.retain(|line| line.entry != id);
             batch.pours.retain(|pour| pour.entry != id);
             batch.weighings.retain(|reading| reading.entry != id);
+            batch.counted.retain(|counted| counted.entry != id);
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
             }

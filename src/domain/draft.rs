@@ -4,11 +4,11 @@
 use chrono::{DateTime, NaiveDate, Utc};
 
 use super::act::{Act, ActEntry};
-use super::batch::{Batch, Line, Lot};
+use super::batch::Line;
 use super::change::{Change, Detail};
 use super::decide::Input;
 use super::ids::*;
-use super::kitchen::{Component, Container, Kitchen, Member, Place, PlaceKind, Profile};
+use super::kitchen::{Container, Kitchen, Member, Profile};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
@@ -212,75 +212,6 @@ impl<'a> Draft<'a> {
         }
     }
 
-    pub fn component(&mut self, name: &str) -> ComponentId {
-        let key = key(name);
-        if let Some(known) = self
-            .kitchen
-            .components
-            .iter()
-            .find(|known| known.key == key)
-        {
-            return known.id;
-        }
-        let id = ComponentId(self.kitchen.next.component);
-        let name = name.to_owned();
-        self.push(Change::Component(Component { id, name, key }));
-        id
-    }
-
-    /// Open a batch with its first lot, and write down that it was opened.
-    pub fn open_batch(
-        &mut self,
-        name: &str,
-        raw: bool,
-        made_at: DateTime<Utc>,
-        place: Option<PlaceId>,
-    ) -> BatchId {
-        let component = self.component(name);
-        let id = BatchId(self.kitchen.next.batch);
-        self.push(Change::Batch(Batch {
-            id,
-            entry: None,
-            voided: false,
-            component,
-            code: code(name, id),
-            name: name.to_owned(),
-            made_at,
-            made_on: self.day_of(made_at),
-            raw,
-            open: true,
-            lines: Vec::new(),
-            last_number: 0,
-            pours: Vec::new(),
-            weighings: Vec::new(),
-            water: Mass::ZERO,
-            lots: Vec::new(),
-        }));
-        let lot = AccountId(self.kitchen.next.account);
-        self.push(Change::Lot {
-            batch: id,
-            lot: Lot {
-                id: lot,
-                place,
-                came_from: None,
-                since: None,
-                use_by: None,
-                balance: Mass::ZERO,
-                moves: Vec::new(),
-                counts: Vec::new(),
-            },
-        });
-        let ends = (Account::Bought, Account::Lot(lot));
-        self.enter(EntryKind::Batch, ends, Mass::ZERO, Some(id), None, None);
-        id
-    }
-
-    /// The lot that stands for the pot.
-    pub fn pot(&self, batch: BatchId) -> Account {
-        let lots = &self.kitchen.batch(batch).lots;
-        Account::Lot(lots.first().expect("a batch has a lot from its opening").id)
-    }
-
     /// Batches in the order in which they are drawn: first those that the message meant before its edit.
     pub fn in_order(&self, mut batches: Vec<BatchId>) -> Vec<BatchId> {
         batches.sort_by_key(|batch| !self.meant_before.contains(batch));
@@ -292,25 +223,6 @@ impl<'a> Draft<'a> {
         let batch = self.kitchen.batch(batch);
         let lots = batch.lots.iter();
         lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
-    }
-
-    pub fn place(&mut self, name: &str) -> PlaceId {
-        let name = name.trim().to_lowercase();
-        let name = name.strip_prefix("the ").unwrap_or(&name);
-        if let Some(known) = self.kitchen.places.iter().find(|place| place.name == name) {
-            return known.id;
-        }
-        let kind = if name.contains("freez") {
-            PlaceKind::Freezer
-        } else if name.contains("fridge") || name.contains("refrigerator") {
-            PlaceKind::Fridge
-        } else {
-            PlaceKind::Counter
-        };
-        let id = PlaceId(self.kitchen.next.place);
-        let name = name.to_owned();
-        self.push(Change::Place(Place { id, name, kind }));
-        id
     }
 
     pub fn container(&mut self, name: &str) -> ContainerId {
@@ -423,15 +335,4 @@ impl<'a> Draft<'a> {
         }));
         id
     }
-}
-
-/// The short code of a batch: the first letter of its last word, and its number.
-fn code(name: &str, id: BatchId) -> String {
-    let letter = key(name)
-        .rsplit(' ')
-        .next()
-        .and_then(|word| word.chars().next())
-        .filter(char::is_ascii_alphabetic)
-        .map_or('B', |letter| letter.to_ascii_uppercase());
-    format!("{letter}{}", id.0)
 }

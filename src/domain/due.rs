@@ -3,6 +3,7 @@
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, Lot};
+use super::ids::BatchId;
 use super::keeping::clock::{self, Allowed, Stay, UseBy};
 use super::keeping::{Counting, Kind, Storage, chart, kind};
 use super::kitchen::{Kitchen, PlaceKind};
@@ -33,6 +34,20 @@ impl Kitchen {
     pub fn is_frozen(&self, lot: &Lot) -> bool {
         let place = lot.place.and_then(|id| self.place(id));
         place.is_some_and(|place| place.kind == PlaceKind::Freezer)
+    }
+
+    /// The lots of these batches, in the order in which they are drawn: what stands ready before what is frozen,
+    /// and of each batch what is due first.
+    pub fn in_turn(&self, batches: &[BatchId]) -> Vec<(BatchId, &Lot)> {
+        let mut lots = Vec::new();
+        for id in batches {
+            let batch = self.batch(*id);
+            let mut own: Vec<&Lot> = batch.lots.iter().collect();
+            own.sort_by_cached_key(|lot| self.due_on(batch, lot));
+            lots.extend(own.into_iter().map(|lot| (*id, lot)));
+        }
+        lots.sort_by_key(|(_, lot)| self.is_frozen(lot));
+        lots
     }
 
     /// What a lot has been through, oldest first.

@@ -7,6 +7,7 @@
 use super::assumption::Assumption;
 use super::kitchen::Kitchen;
 use super::mass::Mass;
+use super::pieces::{self, Said};
 use super::problem::ProblemKind;
 use super::resolve::{Thing, key};
 use crate::foods::{self, DensityBasis, Food, MeasureMatch};
@@ -54,6 +55,9 @@ pub struct Measured<'a> {
 }
 
 pub fn meant(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Meant, ProblemKind> {
+    if let Some(meant) = in_pieces(kitchen, amount, of) {
+        return meant;
+    }
     match amount {
         Amount::Share(share) => Ok(Meant::Share(*share)),
         Amount::Uncounted(_) => Ok(Meant::Uncounted),
@@ -67,6 +71,32 @@ pub fn meant(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Meant,
         },
         _ => quantity(kitchen, amount, of).map(Meant::Quantity),
     }
+}
+
+/// Of a batch that is counted: what its pieces weigh.
+fn in_pieces(
+    kitchen: &Kitchen,
+    amount: &Amount,
+    of: &Measured,
+) -> Option<Result<Meant, ProblemKind>> {
+    let Thing::Batches(batches) = of.thing else {
+        return None;
+    };
+    Some(match pieces::said(kitchen, batches, amount)? {
+        Said::Pieces(count) => {
+            let mass = pieces::mass_of(kitchen, kitchen.in_turn(batches), count)?;
+            let each = mass.grams() / count;
+            let assumptions = Mass::from_grams(each).map(Assumption::Piece);
+            estimate(mass.grams(), assumptions.into_iter().collect()).map(Meant::Quantity)
+        }
+        Said::Either(number) => Ok(Meant::Either(
+            Amount::Pieces {
+                count: number,
+                measure: vec!["pieces".into()],
+            },
+            Amount::Mass(number),
+        )),
+    })
 }
 
 /// One end of a range, as it would be said alone: "3 carrots", "40 g".
@@ -130,7 +160,7 @@ fn quantity(kitchen: &Kitchen, amount: &Amount, of: &Measured) -> Result<Quantit
         ),
         Amount::Each { count, grams, .. } => exact(count * grams),
         Amount::Bare(number) => bare(kitchen, *number, of),
-        Amount::Pieces { count, measure } => pieces(kitchen, *count, measure, of),
+        Amount::Pieces { count, measure } => by_the_piece(kitchen, *count, measure, of),
         Amount::Volume {
             count,
             unit,
@@ -225,7 +255,7 @@ fn bare(kitchen: &Kitchen, number: f64, of: &Measured) -> Result<Quantity, Probl
     exact(number)
 }
 
-fn pieces(
+fn by_the_piece(
     kitchen: &Kitchen,
     count: f64,
     measure: &[String],

@@ -92,7 +92,7 @@ fn target_net(kitchen: &Kitchen, batch: &Batch) -> Mass {
                 .sum();
             count.net() + elsewhere + batch.drawn_by(count.occurred_at)
         }
-        (None, None) if batch.raw => batch.raw_mass(),
+        (None, None) if batch.is_put_together() => batch.raw_mass(),
         (None, None) => estimate::cooked_mass(kitchen, batch),
     };
     let weighed_at = batch.weighed_at();

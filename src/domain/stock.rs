@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::answer::PiecesView;
 use super::keeping::UseBy;
 use super::mass::Mass;
 
@@ -19,6 +20,8 @@ pub struct LotView {
     /// What people usually take of its dish; `None` if nobody has eaten of it yet.
     pub usual: Option<Mass>,
     pub made_on: NaiveDate,
+    /// How many pieces are left of a batch that is counted.
+    pub pieces: Option<PiecesView>,
 }
 
 impl LotView {

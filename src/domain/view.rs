@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::answer::{BatchView, LineView, LotView, PlateView, PortionLine, PouredView};
+use super::answer::{BatchView, LineView, LotView, PiecesView, PlateView, PortionLine, PouredView};
 use super::assumption::{self, Assumption};
 use super::batch::{Batch, Line, Lot, Pour, PourKind};
 use super::composition::{Composition, poured_lines};
@@ -25,6 +25,8 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         estimated: batch.estimated(),
         about: batch.is_about(),
         raw: batch.raw,
+        origin: batch.origin,
+        pieces: pieces(batch, net),
         made_on: batch.made_on,
         raw_mass: batch.raw_mass(),
         net_mass: net,
@@ -115,7 +117,15 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         due: kitchen.use_by(batch, lot),
         usual: kitchen.usual_portion(batch.component),
         made_on: batch.made_on,
+        pieces: pieces(batch, lot.balance),
     }
+}
+
+/// A mass of it in pieces, if it is counted.
+pub fn pieces(batch: &Batch, mass: Mass) -> Option<PiecesView> {
+    let word = batch.pieces()?.word.clone();
+    let count = batch.in_pieces(mass)?.max(0.0);
+    Some(PiecesView { count, word })
 }
 
 /// A day further back than this is told with its year.
@@ -174,6 +184,7 @@ fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
         mass: portion.mass,
         mass_estimated: portion.estimated,
         left: batch.map(Batch::left),
+        left_pieces: batch.and_then(|batch| pieces(batch, batch.left())),
         batch_estimated: batch.is_some_and(Batch::estimated),
         totals: Totals::default(),
         assumptions: Vec::new(),

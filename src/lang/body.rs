@@ -3,21 +3,26 @@
 
 use nom::Err;
 
-use super::amount::{Of, is_packed, may_begin};
+use super::amount::{self, Of, is_packed, may_begin};
 use super::clause::{clause, leads, leads_by_heat, made, part_end, place};
 use super::command::pour_off;
 use super::item;
+use super::line::has_amount;
 use super::name;
+use super::pieces::{counted, is_ingredient};
 use super::recipe;
+use super::run::ingredients;
 use super::shared;
-use super::syntax::{Amount, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Tare};
+use super::syntax::{
+    Amount, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Tare, Weighing,
+};
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::weighing::{contrary, tare_alone};
 use super::words::parts;
 
-/// Ingredients, weighing, place and what else a batch may say.
-pub fn body(input: Tokens<'_>) -> NewBatch {
+/// Ingredients, weighing, place and what else a batch of some dish may say.
+pub fn body<'a>(input: Tokens<'a>, dish: Tokens<'a>) -> NewBatch {
     let lines = input
         .trimmed()
         .slice
@@ -26,11 +31,13 @@ pub fn body(input: Tokens<'_>) -> NewBatch {
         .count();
     let mut reader = Body {
         batch: NewBatch::default(),
+        dish,
         part: None,
         inline_part: None,
         many_lines: lines > 0,
         in_method: false,
         behind: false,
+        pieces_last: false,
         tares: Vec::new(),
     };
     let mut rest = input;
@@ -48,9 +55,13 @@ const OWN_WEIGHT_WORDS_MAX: usize = 5;
 /// No tin or jar of a shop holds more; beside other things on one line, more is that of the pot.
 const PACK_GRAMS_MAX: f64 = 3000.0;
 const PACK_GRAMS_USUAL: f64 = 1000.0;
+/// A bare number behind a count of pieces is their weight from here on.
+const PIECES_GRAMS_MIN: f64 = 50.0;
 
-struct Body {
+struct Body<'a> {
     batch: NewBatch,
+    /// What it is called.
+    dish: Tokens<'a>,
     /// The heading that lines stand under.
     part: Option<String>,
     /// A heading with its ingredients beside it, good to the end of the line.
@@ -60,13 +71,15 @@ struct Body {
     in_method: bool,
     /// Something stands before this on its line.
     behind: bool,
+    /// The part before this told how many pieces it is.
+    pieces_last: bool,
     /// What the empty pot weighed, said on its own.
     tares: Vec<(Tare, IngredientLine)>,
 }
 
-impl Body {
+impl<'a> Body<'a> {
     /// Read one part; gives the tokens after it.
-    fn step<'a>(&mut self, input: Tokens<'a>) -> Tokens<'a> {
+    fn step(&mut self, input: Tokens<'a>) -> Tokens<'a> {
         let first = &input.slice[0];
         if first.kind == Kind::Newline || first.is(';') {
             self.inline_part = None;
@@ -80,7 +93,7 @@ impl Body {
         {
             return input.take_one();
         }
-        if let Some(rest) = self.weighing(input) {
+        if let Some(rest) = self.pieces(input).or_else(|| self.weighing(input)) {
             return rest;
         }
         // "made on Sunday: 500 g lentils"
@@ -101,7 +114,7 @@ impl Body {
         let end = shared::end(input, self.ingredient_end(input, end));
         let part = self.inline_part.clone().or_else(|| self.part.clone());
         let end = self.clause_within(input, end);
-        for piece in and_pieces(input.range(0, end)).into_iter().flat_map(run) {
+        for piece in ingredients(input.range(0, end)) {
             self.batch.lines.extend(shared::lines(piece, part.as_ref()));
         }
         input.after(end)
@@ -122,7 +135,34 @@ impl Body {
         self.batch
     }
 
-    fn weighing<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    /// "14 meatballs, 610 g", "makes 14": how many pieces it is, and what they weigh.
+    fn pieces(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        let end = part_end(input);
+        let part = input.range(0, end).trimmed();
+        if self.batch.pieces.is_some() {
+            // What stands alone behind the pieces is what they weigh.
+            let behind = self.batch.weighings.is_empty() && self.pieces_last;
+            self.pieces_last = false;
+            let (rest, grams) = amount::grams(part).ok().filter(|_| behind)?;
+            if !rest.trimmed().is_empty() || grams <= PIECES_GRAMS_MIN {
+                return None;
+            }
+            self.batch.weighings.push(Weighing::net(grams, part.span()));
+            return Some(input.after(end));
+        }
+        let counted = counted(part, self.dish)?;
+        // "12 eggs" of boiled eggs are what went in.
+        let other = self.batch.lines.iter().any(has_amount);
+        if !counted.told && (is_ingredient(self.dish) || !other && self.many_lines) {
+            return None;
+        }
+        self.batch.pieces = Some(counted.pieces);
+        self.batch.weighings.extend(counted.weighing);
+        self.pieces_last = true;
+        Some(input.after(end))
+    }
+
+    fn weighing(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         if recipe::is_aside(input.range(0, part_end(input))) {
             return None;
         }
@@ -156,7 +196,7 @@ impl Body {
         }
     }
 
-    fn heading<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    fn heading(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         // "Method", alone on its line
         let end = line_end(input);
         if self.many_lines && !self.behind && recipe::is_method(input.range(0, end).trimmed()) {
@@ -364,72 +404,4 @@ fn line_end(input: Tokens<'_>) -> usize {
     input
         .find(|token| token.kind == Kind::Newline || token.is(';'))
         .unwrap_or(input.len())
-}
-
-/// "500 g lentils and 2 onions" is two ingredients: cut before "and" with a number after it.
-fn and_pieces(input: Tokens<'_>) -> Vec<Tokens<'_>> {
-    let mut out = Vec::new();
-    let mut from = 0;
-    let mut named = false;
-    for at in 0..input.len() {
-        let token = &input.slice[at];
-        let joins =
-            token.norm() == "and" || token.is('&') || token.is('+') || token.norm() == "plus";
-        let numbered = input
-            .get(at + 1)
-            .is_some_and(|token| matches!(token.kind, Kind::Number(_)))
-            || matches!(input.norm(at + 1), "a" | "an" | "half" | "some");
-        // "half and half" is cream.
-        let numbered = numbered && !(at > 0 && input.norm(at - 1) == "half");
-        let before = input.range(from, at);
-        if joins
-            && numbered
-            && named
-            && before.len() <= 40
-            && before.has_number()
-            && is_named(before)
-        {
-            out.push(before);
-            from = at + 1;
-        }
-        named |= matches!(token.kind, Kind::Word(_));
-    }
-    out.push(input.range(from, input.len()));
-    out
-}
-
-fn is_named(input: Tokens<'_>) -> bool {
-    item::ingredient(input).is_ok_and(|named| named.amount.is_some())
-}
-
-/// "500 g rice 2 tbsp oil 1 onion": amounts and names in turn are so many ingredients.
-fn run(input: Tokens<'_>) -> Vec<Tokens<'_>> {
-    let one = || vec![input];
-    if input.len() > RUN_TOKENS_MAX || item::ingredient(input).is_ok() {
-        return one();
-    }
-    let Ok(pieces) = item::pieces(input) else {
-        return one();
-    };
-    let starts: Vec<usize> = pieces
-        .iter()
-        .filter_map(|piece| match piece {
-            item::Piece::Amount {
-                said, aside: false, ..
-            } => input.find(|token| token.span.start == said.span().start),
-            _ => None,
-        })
-        .collect();
-    let in_turn = pieces
-        .chunks(2)
-        .all(|pair| matches!(pair, [item::Piece::Amount { .. }, item::Piece::Name(_)]));
-    if !in_turn || starts.len() < 2 || starts[0] != 0 {
-        return one();
-    }
-    let ends = starts.iter().skip(1).copied().chain([input.len()]);
-    starts
-        .iter()
-        .zip(ends)
-        .map(|(&from, to)| input.range(from, to))
-        .collect()
 }

@@ -14,6 +14,14 @@ pub struct Move {
     pub parts_grams: Vec<f64>,
 }
 
+/// What a batch is counted in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pieces {
+    pub count: u32,
+    /// What one is called, in the singular; `None`: by the batch's own name.
+    pub word: Option<String>,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum Destination {
     /// "freezer", "fridge", or a place of the household's own.

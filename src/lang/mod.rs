@@ -13,6 +13,7 @@
 //! add      := name "+" lines | "add" lines "to" name            command/add.rs
 //! amend    := name "line" n ":" line | name "line" n "off"      command/amend.rs
 //! weigh    := name verb weighing                                command/weigh.rs
+//! pieces   := "makes" n | n word [mass]                          pieces.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
@@ -60,6 +61,7 @@ mod nearly;
 mod number;
 mod numeral;
 mod person;
+mod pieces;
 mod place;
 mod plate;
 mod print;
@@ -69,6 +71,7 @@ mod recipe;
 mod reckoned;
 mod remark;
 mod repair;
+mod run;
 mod scale;
 mod segment;
 mod settings;

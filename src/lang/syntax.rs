@@ -178,6 +178,8 @@ pub struct NewBatch {
     pub poured: Vec<PourOff>,
     /// "freezer", "fridge", or a place of the household's own.
     pub places: Vec<Words>,
+    /// How many pieces it is.
+    pub pieces: Option<Pieces>,
     /// Marked raw: nothing is cooked, so its yield is 1 unless weighed.
     pub raw: bool,
     /// "made yesterday", "cooked on Sunday".

@@ -207,6 +207,10 @@ lists! {
     losses = "losses.txt";
     /// What is said of food that is weighed where it is kept: the key is the part.
     counts = "counts.txt";
+    /// What a batch is counted in: the key is one of them.
+    pieces = "pieces.txt";
+    /// How it is told that a batch is so many pieces: the key is where it stands.
+    counted_out = "counted_out.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
     /// Words after the last item that add nothing: "I think it said".

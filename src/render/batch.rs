@@ -11,7 +11,7 @@ use super::clean::{clean, cut, name, quote, short};
 use super::date::{date, day};
 use super::keeping::why;
 use super::note;
-use super::number::{about_grams, decimal, energy, figure, figures, grams, left};
+use super::number::{self, about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
 use super::pending;
 
@@ -137,6 +137,11 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
             (false, false) => " net",
         };
         page.say(format!("{net}{kind}{}", yield_words(view)));
+    }
+    if let Some(pieces) = &view.pieces {
+        let each = Mass::from_grams(view.net_mass.grams() / pieces.count);
+        let each = each.map_or(String::new(), |each| format!(", {} each", grams(each)));
+        page.say(format!("{}{each}", number::pieces(pieces)));
     }
     if view.left != view.net_mass {
         page.say(format!("{} left", left(view.left, view.about)));

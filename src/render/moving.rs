@@ -10,6 +10,7 @@ use super::keeping::why;
 use super::note::say_notes;
 use super::number::left;
 use super::page::{Line, Page};
+use super::stock::counted;
 
 pub fn page(answer: &MoveAnswer) -> Page {
     let mut page = Page::new();
@@ -49,7 +50,7 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
             left(lot.balance, lot.mass.is_none())
         ))
         .bold(name(&lot.name))
-        .plain(format!(" {code}"))
+        .plain(format!(" {code}{}", counted(lot.pieces.as_ref())))
 }
 
 pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
@@ -63,5 +64,6 @@ pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let due = lot
         .use_by()
         .map_or(String::new(), |on| format!(", {}", use_by(on, today)));
-    format!("{place}: {amount}{called}{due}")
+    let pieces = counted(lot.pieces.as_ref());
+    format!("{place}: {amount}{called}{pieces}{due}")
 }

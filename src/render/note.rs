@@ -105,6 +105,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::TypicalDensity => Some("by a typical density".to_string()),
         Assumption::Spelling(_) => Some("taken for this by a near spelling".to_string()),
         Assumption::DrainedShare => Some("drained, about 60 % of the tin".to_string()),
+        Assumption::Piece(each) => Some(format!("{} each", grams(*each))),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
     }
 }
@@ -134,7 +135,10 @@ pub fn must_be_said(assumption: &Assumption) -> bool {
         | Assumption::TypicalDensity
         | Assumption::DrainedShare => true,
         Assumption::Kinds(codes) => !codes.is_empty(),
-        Assumption::Measure(_) | Assumption::Volume | Assumption::WeighedWins => false,
+        Assumption::Measure(_)
+        | Assumption::Volume
+        | Assumption::Piece(_)
+        | Assumption::WeighedWins => false,
     }
 }
 

@@ -3,10 +3,12 @@
 //! Masses and nutrients are whole from 10 up and have one decimal below; energy and sodium are whole.
 //! "~" marks an estimate, "at least" a sum of which something is unknown.
 
+use crate::domain::answer::PiecesView;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::{Sum, Totals};
 use crate::foods::Nutrient;
 
+use super::clean::name;
 use super::page::{Line, joined};
 
 /// What every answer shows after the energy.
@@ -37,6 +39,33 @@ pub fn left(mass: Mass, estimated: bool) -> String {
         (true, _) => about_grams(mass, estimated),
         (false, true) => "~0 g".to_string(),
         (false, false) => "none".to_string(),
+    }
+}
+
+/// "9 pieces", "1 slice", "about 4 boxes": what is a piece and a bit was not taken by the piece.
+pub fn pieces(pieces: &PiecesView) -> String {
+    let whole = pieces.count.round();
+    let about = if (pieces.count - whole).abs() > PIECE_SLACK {
+        "about "
+    } else {
+        ""
+    };
+    let word = pieces.word.as_deref().map_or("piece".to_string(), name);
+    let words = if whole == 1.0 { word } else { plural(&word) };
+    format!("{about}{whole:.0} {words}")
+}
+
+/// So far from whole is still by the piece: pieces differ in weight.
+const PIECE_SLACK: f64 = 0.1;
+
+/// A counted word for more than one.
+fn plural(word: &str) -> String {
+    let hissing = ["s", "x", "ch", "sh"].iter().any(|end| word.ends_with(end));
+    match word.strip_suffix('y') {
+        Some(stem) if !stem.ends_with(['a', 'e', 'i', 'o', 'u']) => format!("{stem}ies"),
+        _ if word.ends_with("loaf") => format!("{}ves", &word[..word.len() - 1]),
+        _ if hissing => format!("{word}es"),
+        _ => format!("{word}s"),
     }
 }
 

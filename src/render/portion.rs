@@ -9,6 +9,7 @@ use super::date::day as date;
 use super::note;
 use super::number::{self, about_grams, energy, figures, nutrient, short_figures};
 use super::page::{Line, Page, joined};
+use super::stock::counted;
 
 /// The longest name of a plain food on a plate, in characters.
 const FOOD_CHARS_MAX: usize = 30;
@@ -173,6 +174,8 @@ fn left_of(answer: &PortionAnswer) -> Vec<(String, String)> {
             continue;
         };
         let grams = number::left(mass, line.batch_estimated);
+        let pieces = line.left_pieces.as_ref().filter(|_| mass.mg() > 0);
+        let grams = format!("{grams}{}", counted(pieces));
         match left.iter_mut().find(|(known, _, _)| known == code) {
             Some(known) => known.2 = grams,
             None => left.push((code, name(&line.name), grams)),

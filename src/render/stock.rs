@@ -2,7 +2,9 @@
 
 use chrono::NaiveDate;
 
-use crate::domain::answer::{HowMuchAnswer, LotView, PortionsAnswer, StockAnswer, StockAsked};
+use crate::domain::answer::{
+    HowMuchAnswer, LotView, PiecesView, PortionsAnswer, StockAnswer, StockAsked,
+};
 use crate::domain::board::{Board, Mark, Standing};
 use crate::domain::mass::Mass;
 
@@ -129,13 +131,15 @@ fn facts(standing: &Standing, dates: Vec<String>) -> String {
         1 => number::left(standing.mass(), estimated),
         _ => format!("{} g", bags.join(" + ")),
     };
+    // What is counted is eaten by the piece.
+    let pieces = standing.pieces().map(|pieces| number::pieces(&pieces));
     let portions = standing.portions().map(|count| match count {
         0 => "under a portion".to_owned(),
         1 => "1 portion".to_owned(),
         count => format!("{count} portions"),
     });
     let weighed = estimated.then(|| "not weighed in".to_owned());
-    let facts = [mass].into_iter().chain(portions).chain(weighed);
+    let facts = [mass].into_iter().chain(pieces.or(portions)).chain(weighed);
     let facts: Vec<String> = facts.chain(dates).map(|fact| joined(&fact)).collect();
     facts.join(", ")
 }
@@ -152,11 +156,16 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
     let mut page = Page::new();
     let left: Mass = answer.lots.iter().map(|lot| lot.balance).sum();
     let estimated = answer.lots.iter().any(|lot| lot.mass.is_none());
-    page.say(
-        Line::new()
-            .bold(name(&answer.name))
-            .plain(format!(": {} left", number::left(left, estimated))),
-    );
+    let all: Option<Vec<&PiecesView>> = answer.lots.iter().map(|lot| lot.pieces.as_ref()).collect();
+    let pieces = all.filter(|all| !all.is_empty()).map(|all| PiecesView {
+        count: all.iter().map(|pieces| pieces.count).sum(),
+        word: all[0].word.clone(),
+    });
+    page.say(Line::new().bold(name(&answer.name)).plain(format!(
+        ": {} left{}",
+        number::left(left, estimated),
+        counted(pieces.as_ref())
+    )));
     for lot in answer.lots.iter().filter(|lot| lot.holds_any()) {
         let place = lot
             .place
@@ -201,10 +210,18 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
     };
     let estimated = lot.mass.is_none();
     let estimate = if estimated { ", not weighed in" } else { "" };
+    let pieces = counted(lot.pieces.as_ref());
     format!(
-        "{}{names}, {when}{estimate}",
+        "{}{names}{pieces}, {when}{estimate}",
         number::left(lot.balance, estimated)
     )
+}
+
+/// ", 9 pieces", of what is counted.
+pub fn counted(pieces: Option<&PiecesView>) -> String {
+    pieces.map_or(String::new(), |pieces| {
+        format!(", {}", number::pieces(pieces))
+    })
 }
 
 fn say_not_booked(page: &mut Page, not_booked: &[String]) {

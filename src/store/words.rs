@@ -11,6 +11,7 @@ use crate::domain::ids::AccountId;
 use crate::domain::keeping::{region_of_word, region_word};
 use crate::domain::kitchen::PlaceKind;
 use crate::domain::ledger::{Account, EntryKind};
+use crate::domain::origin::Origin;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
 
@@ -162,6 +163,17 @@ pub fn id_list(ids: impl IntoIterator<Item = i64>) -> String {
 
 pub fn line_state(word: &str) -> Result<LineState> {
     LineState::from_word(word).ok_or_else(|| unreadable("the state of a line", word))
+}
+
+/// A batch from before origins were kept was cooked.
+pub fn origin(word: Option<&str>) -> Result<Origin> {
+    word.map_or(Ok(Origin::Cooked), |word| {
+        Origin::from_word(word).ok_or_else(|| unreadable("where a batch came from", word))
+    })
+}
+
+pub fn count(number: i64) -> Result<u32> {
+    u32::try_from(number).map_err(|_| unreadable("a count", &number.to_string()))
 }
 
 pub fn line_number(number: i64) -> Result<u32> {

@@ -114,7 +114,7 @@ impl Flows {
                 false => (entry.to, -entry.mass.mg()),
             };
             match other {
-                Account::Bought => flows.went_in += into,
+                Account::Bought | Account::Origin => flows.went_in += into,
                 Account::Lot(_) if entry.batch == Some(batch.id) => flows.went_in += into,
                 Account::Lot(_) => flows.other_pots -= into,
                 Account::Water => flows.water += into,
@@ -122,7 +122,7 @@ impl Flows {
                 Account::Plate(_) => flows.plates -= into,
                 Account::Waste => flows.waste -= into,
                 Account::Poured => flows.poured -= into,
-                Account::Origin | Account::Unweighed => {}
+                Account::Unweighed => {}
             }
         }
         flows

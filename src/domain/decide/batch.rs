@@ -6,17 +6,21 @@ use chrono::{DateTime, Duration, Utc};
 
 use super::super::answer::{About, Answer, BatchAnswer, BatchEvent, Note};
 use super::super::batch::LineState;
-use super::super::change::Change;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::{Choice, OpenQuestion};
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::opening::Opening;
+use super::super::origin::Origin;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
 use super::{Done, Step, Stop, find, pour_off, question, unclear, weigh};
 use crate::lang;
 use crate::lang::syntax::{
-    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Words,
+    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, Words,
 };
 
 /// A yield outside this is asked about: usual cooking stays within.
@@ -29,7 +33,13 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     let made_at = made_at(draft, new.made.as_ref())?;
     draft.occurred_at = made_at;
     let place = one_place(draft, &new.places);
-    let id = draft.open_batch(new.name.text.trim(), new.raw, made_at, place);
+    let id = draft.open_batch(&Opening {
+        name: new.name.text.trim(),
+        raw: new.raw,
+        origin: Origin::Cooked,
+        made_at,
+        place,
+    });
     let mut pending = lines(draft, id, 1, &new.lines);
     let mut notes = Vec::new();
     // The scale speaks last: what was poured off before it is not in its reading.
@@ -37,6 +47,7 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
         pending.extend(pour_off::write_or_wait(draft, id, poured));
     }
     pending.extend(weigh::write_or_wait(draft, id, &new.weighings));
+    count(draft, id, new.pieces.as_ref(), None);
     draft.occurred_at = draft.input.said_at;
     draft.settle();
     notes.extend(odd_yield(draft, id));
@@ -188,6 +199,16 @@ fn next_pending(draft: &mut Draft, id: BatchId, done: u32) -> Option<super::Aski
     })?;
     let (number, text, part) = (waiting.number, waiting.text.clone(), waiting.part.clone());
     unclear::ask_again(draft, id, number, &text, part)
+}
+
+/// Write down how many pieces the batch is, or so much of it.
+pub fn count(draft: &mut Draft, id: BatchId, pieces: Option<&Pieces>, of: Option<Mass>) {
+    let Some(Pieces { count, word }) = pieces.cloned() else {
+        return;
+    };
+    let ends = (Account::Bought, draft.pot(id));
+    let detail = Some(Detail::Pieces { count, of, word });
+    draft.enter(EntryKind::Fact, ends, Mass::ZERO, Some(id), None, detail);
 }
 
 /// Where it went, if all of it went to one place; lots in several places are not kept yet.

@@ -11,7 +11,7 @@ use super::super::mass::Mass;
 use super::super::problem::{FarCount, ProblemKind};
 use super::super::resolve::key;
 use super::super::view;
-use super::draw::{TooMuch, in_turn};
+use super::draw::TooMuch;
 use super::shortage::drift;
 use super::{Done, Step, Stop, find, weigh};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Weighed, Weighing, Words};
@@ -129,7 +129,9 @@ pub fn is_far(counted: Mass, booked: Mass) -> bool {
 /// The lots of a batch that hold something at the time of the count, what is drawn first in front.
 fn holding<'a>(draft: &'a Draft, id: BatchId) -> Vec<&'a Lot> {
     let batch = draft.kitchen.batch(id);
-    in_turn(&draft.kitchen, &[id])
+    draft
+        .kitchen
+        .in_turn(&[id])
         .into_iter()
         .map(|(_, lot)| lot)
         .filter(|lot| lot.held_at(batch, draft.occurred_at).mg() > 0)

@@ -1,10 +1,9 @@
 //! Drawing from a batch: first expired, first out, and what to do when the books hold less.
 
 use super::super::answer::About;
-use super::super::batch::{Batch, Lot};
+use super::super::batch::Batch;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Kitchen;
 use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -48,7 +47,7 @@ pub fn draw(
 ) -> Result<Vec<Piece>, TooMuch> {
     let mut wanted = mass;
     let mut pieces: Vec<Piece> = Vec::new();
-    for (batch, lot) in in_turn(&draft.kitchen, batches) {
+    for (batch, lot) in draft.kitchen.in_turn(batches) {
         let take = wanted.min(lot.balance);
         if take.mg() > 0 {
             pieces.push(Piece {
@@ -81,19 +80,6 @@ pub fn draw(
         }),
     }
     Ok(pieces)
-}
-
-/// The lots of these batches, in the order in which they are drawn.
-pub fn in_turn<'a>(kitchen: &'a Kitchen, batches: &[BatchId]) -> Vec<(BatchId, &'a Lot)> {
-    let mut lots = Vec::new();
-    for id in batches {
-        let batch = kitchen.batch(*id);
-        let mut own: Vec<&Lot> = batch.lots.iter().collect();
-        own.sort_by_cached_key(|lot| kitchen.due_on(batch, lot));
-        lots.extend(own.into_iter().map(|lot| (*id, lot)));
-    }
-    lots.sort_by_key(|(_, lot)| kitchen.is_frozen(lot));
-    lots
 }
 
 /// So much more than the books hold may be the scale's, with what was overdrawn before.

@@ -273,6 +273,13 @@ fn revise(mut draft: Draft, act: &Act, id: BatchId, old: &NewBatch, new: &NewBat
             pending.extend(pour_off::write_or_wait(&mut draft, id, poured));
         }
     }
+    if old.pieces != new.pieces {
+        let counts = |entry: &&ActEntry| matches!(entry.detail, Some(Detail::Pieces { .. }));
+        for entry in act.standing().into_iter().filter(counts) {
+            draft.reverse_entry(entry);
+        }
+        batch::count(&mut draft, id, new.pieces.as_ref(), None);
+    }
     draft.settle();
     if old.weighings != new.weighings {
         reverse_kind(&mut draft, act, EntryKind::Weigh);

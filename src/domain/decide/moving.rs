@@ -2,17 +2,16 @@
 
 use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
-use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::pieces::{self, Said};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, key};
 use super::super::view;
-use super::draw::in_turn;
 use super::shortage::DRIFT;
 use super::{Done, Step, Stop, find};
 use crate::lang::syntax::{Amount, Destination, Item, Move, Words};
@@ -73,7 +72,7 @@ fn put_one(
             false => ProblemKind::NothingToMove { name },
         }));
     }
-    let parts = parts(draft, moved, item, &found, there).map_err(problem)?;
+    let parts = parts(draft, moved, item, &found, &lots).map_err(problem)?;
     let wanted: Mass = parts.iter().copied().sum();
     if wanted > there + DRIFT {
         return Err(problem(ProblemKind::TooMuch {
@@ -111,7 +110,8 @@ fn sources(draft: &Draft, found: &[BatchId], moved: &Move, place: PlaceId) -> Ve
         (None, Destination::Place(_)) if freezes => !kitchen.is_frozen(lot),
         (None, Destination::Place(_)) => lot.place != Some(place) && !kitchen.is_frozen(lot),
     };
-    in_turn(kitchen, found)
+    kitchen
+        .in_turn(found)
         .into_iter()
         .filter(|(_, lot)| lot.balance.mg() > 0 && meant(lot))
         .map(|(batch, lot)| (batch, lot.clone()))
@@ -124,15 +124,23 @@ fn parts(
     moved: &Move,
     item: &Item,
     found: &[BatchId],
-    there: Mass,
+    lots: &[(BatchId, Lot)],
 ) -> Result<Vec<Mass>, ProblemKind> {
     let thing = Thing::Batches(found.to_vec());
     let measured = Measured {
         thing: &thing,
         name: &item.name.text,
     };
+    let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
     let whole = match meant(&draft.kitchen, &item.amount, &measured)? {
-        Meant::Quantity(quantity) => quantity.mass,
+        // What is moved in pieces is taken from the lots that are meant, which may differ by the piece.
+        Meant::Quantity(quantity) => match pieces::said(&draft.kitchen, found, &item.amount) {
+            Some(Said::Pieces(count)) => {
+                let meant = lots.iter().map(|(batch, lot)| (*batch, lot));
+                pieces::mass_of(&draft.kitchen, meant, count).unwrap_or(quantity.mass)
+            }
+            _ => quantity.mass,
+        },
         Meant::Share(share) => there.share(share),
         Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
@@ -185,21 +193,7 @@ fn take(
         }
         *held -= piece;
         wanted -= piece;
-        let id = AccountId(draft.kitchen.next.account);
-        let since = draft.day_of(draft.occurred_at);
-        draft.push(Change::Lot {
-            batch: *batch,
-            lot: Lot {
-                id,
-                place: Some(place),
-                came_from: Some(*source),
-                since: Some(since),
-                use_by: None,
-                balance: Mass::ZERO,
-                moves: Vec::new(),
-                counts: Vec::new(),
-            },
-        });
+        let id = draft.open_lot(*batch, Some(place), Some(*source));
         let ends = (Account::Lot(*source), Account::Lot(id));
         draft.enter(EntryKind::Move, ends, piece, Some(*batch), None, None);
         opened.push((*batch, id));

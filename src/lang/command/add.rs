@@ -104,11 +104,12 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
     if container(input.trimmed()).is_ok_and(weighed) {
         return input.no();
     }
-    let body = body(input);
+    let body = body(input, input.range(0, 0));
     let plain = body.weighings.is_empty()
         && body.poured.is_empty()
         && body.places.is_empty()
         && body.made.is_none()
+        && body.pieces.is_none()
         && !body.raw;
     if !plain || body.lines.is_empty() {
         return if known {

@@ -85,7 +85,7 @@ pub fn read_headless(input: Tokens<'_>) -> Read<'_, Command> {
     if !head.is_wordy() || head.len() > 6 {
         return input.no();
     }
-    let mut batch = body(input.after(at));
+    let mut batch = body(input.after(at), name::bare(head));
     let amounts = batch.lines.iter().filter(|line| has_amount(line)).count();
     if amounts == 0 || (!named && batch.weighings.is_empty()) {
         return input.no();
@@ -104,7 +104,7 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     if cooking && after.trimmed().is_empty() {
         return Err(Err::Error(input.error(ErrorKind::NotUnderstood)));
     }
-    let mut batch = alone(after).unwrap_or_else(|| body(after));
+    let mut batch = alone(after).unwrap_or_else(|| body(after, name));
     let amounts = batch.lines.iter().any(has_amount);
     if name.is_empty() && !amounts {
         return Err(Err::Failure(

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
-use crate::lang::syntax::{Destination, Move, Weighed};
+use crate::lang::syntax::{Destination, Move, Pieces, Weighed};
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -33,5 +33,16 @@ impl Display for Weighed {
             write!(f, " in the {place}")?;
         }
         write!(f, " {}", self.weighing)
+    }
+}
+
+impl Display for Pieces {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "{} {}",
+            self.count,
+            self.word.as_deref().unwrap_or("piece")
+        )
     }
 }

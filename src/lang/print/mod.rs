@@ -295,6 +295,9 @@ impl Display for NewBatch {
         self.weighings
             .iter()
             .try_for_each(|weighing| write!(f, "\ncooked {weighing}"))?;
+        if let Some(pieces) = &self.pieces {
+            write!(f, "\nmakes {pieces}")?;
+        }
         self.poured
             .iter()
             .try_for_each(|poured| write!(f, "\n{poured}"))?;

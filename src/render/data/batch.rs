@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::domain::allergen::Allergens;
-use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer};
+use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer, PiecesView};
 use crate::render::clean::clean;
 
 use super::{candidates, grams, nutrients};
@@ -32,11 +32,13 @@ pub fn batch(view: &BatchView) -> Value {
     json!({
         "code": clean(&view.code),
         "name": clean(&view.name),
+        "origin": view.origin.word(),
         "state": if view.estimated { "estimated" } else { "weighed" },
         "made": view.made_on.to_string(),
         "raw_grams": view.raw_mass.grams(),
         "net_grams": view.net_mass.grams(),
         "yield": view.yield_factor(),
+        "pieces": pieces(view.pieces.as_ref()),
         "ingredients": view.lines.iter().map(ingredient).collect::<Vec<_>>(),
         "totals": nutrients(&view.totals),
         "per_100g": nutrients(&view.per_100g),
@@ -79,8 +81,17 @@ fn lot_of_batch(lot: &LotView) -> Value {
     json!({
         "place": lot.place.as_deref().map(clean),
         "grams": grams(lot.mass),
+        "pieces": pieces(lot.pieces.as_ref()),
         "use_by": lot.use_by().map(|day| day.to_string()),
     })
+}
+
+/// `{"count", "word"}`, null for what is not counted.
+pub(super) fn pieces(pieces: Option<&PiecesView>) -> Value {
+    pieces.map_or(
+        Value::Null,
+        |pieces| json!({"count": pieces.count, "word": pieces.word.as_deref().map(clean)}),
+    )
 }
 
 /// What stands where: lots with what a cook goes by.
@@ -113,6 +124,7 @@ pub fn lot(lot: &LotView) -> Value {
         "name": clean(&lot.name),
         "place": lot.place.as_deref().map(clean),
         "grams": grams(lot.mass),
+        "pieces": pieces(lot.pieces.as_ref()),
         "use_by": lot.use_by().map(|day| day.to_string()),
     })
 }

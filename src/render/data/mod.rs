@@ -12,15 +12,15 @@
 //!
 //! | kind | what follows it |
 //! | --- | --- |
-//! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "nutrients"}], "totals"}]` |
-//! | `batch` | `"batch": {"code", "name", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens": [terms of the US and the EU list], "allergens_unknown": [ingredients that may carry more], "lots": [{"place", "grams", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
+//! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "left_pieces", "nutrients"}], "totals"}]` |
+//! | `batch` | `"batch": {"code", "name", "origin": "cooked", "bought", "before", "leftover", "boxed" or "topped_up", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "pieces": {"count", "word"} or null, "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens": [terms of the US and the EU list], "allergens_unknown": [ingredients that may carry more], "lots": [{"place", "grams", "pieces", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
 //! | `day` | `"member", "day", "plates": [as in `portion`], "totals"` |
 //! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |
 //! | `not_booked` | `"words": [what questions were about that nobody answered]` |
-//! | `stock` | `"lots": [{"batch", "name", "place", "grams", "use_by", "frozen", "best_by", "usual_grams"}]`; for "how much dal", the lots of that name; `best_by` is the first day of a range, null where there is none |
+//! | `stock` | `"lots": [{"batch", "name", "place", "grams", "pieces", "use_by", "frozen", "best_by", "usual_grams"}]`; for "how much dal", the lots of that name; `best_by` is the first day of a range, null where there is none |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
-//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "use_by"}` |
+//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "pieces", "use_by"}` |
 //! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |

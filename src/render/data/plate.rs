@@ -9,6 +9,7 @@ use crate::foods;
 use crate::render::clean::clean;
 use crate::render::portion::meal_word;
 
+use super::batch::pieces;
 use super::{grams, nutrients};
 
 pub(super) fn portion(answer: &PortionAnswer) -> Value {
@@ -54,6 +55,7 @@ fn line(line: &PortionLine) -> Value {
         "food": line.food.map(|code| code.to_string()),
         "grams": line.mass.grams(),
         "left_grams": grams(line.left),
+        "left_pieces": pieces(line.left_pieces.as_ref()),
         "nutrients": nutrients(&line.totals),
     })
 }

@@ -13,6 +13,7 @@ use crate::domain::keeping::{UseBy, Why};
 use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
+use crate::domain::origin::Origin;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Code, Nutrient, Profile};
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem, Region};
@@ -99,6 +100,8 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         estimated: false,
         about: false,
         raw: false,
+        origin: Origin::Cooked,
+        pieces: None,
         made_on: today(),
         raw_mass: lines.iter().filter_map(|line| line.mass).sum(),
         net_mass: g(net),
@@ -133,6 +136,7 @@ pub fn lot(
         }),
         usual: None,
         made_on: today(),
+        pieces: None,
     }
 }
 
@@ -238,6 +242,7 @@ pub fn of_batch(view: &BatchView, grams: f64, left: f64) -> PortionLine {
         mass: g(grams),
         mass_estimated: false,
         left: Some(g(left)),
+        left_pieces: None,
         batch_estimated: view.estimated,
         totals: view.per_100g.scaled(grams / 100.0),
         assumptions: Vec::new(),
@@ -254,6 +259,7 @@ pub fn of_food(code: u32, grams: f64) -> PortionLine {
         mass: g(grams),
         mass_estimated: false,
         left: None,
+        left_pieces: None,
         batch_estimated: false,
         totals: Totals::of(&profile(code), g(grams)),
         assumptions: Vec::new(),

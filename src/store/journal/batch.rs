@@ -12,9 +12,10 @@ impl Writing<'_> {
     pub(super) async fn batch(&mut self, batch: &Batch) -> Result<()> {
         let (made_at, made_on) = (time_text(batch.made_at), batch.made_on.to_string());
         let closed_at = self.closed_at(batch.open);
+        let origin = batch.origin.word();
         sqlx::query!(
-            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, closed_at)
-             values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, origin, closed_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             batch.id.0,
             batch.component.0,
@@ -23,6 +24,7 @@ impl Writing<'_> {
             made_at,
             made_on,
             batch.raw,
+            origin,
             closed_at
         )
         .execute(self.transaction.connection())

@@ -12,6 +12,7 @@ impl Writing<'_> {
             Detail::Ingredient { .. }
             | Detail::Weighing { .. }
             | Detail::PourOff(_)
+            | Detail::Pieces { .. }
             | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
@@ -62,6 +63,19 @@ impl Writing<'_> {
                     gross,
                     tare,
                     net
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Pieces { count, of, word } => {
+                let of = of.map(|mass| mass.mg());
+                sqlx::query!(
+                    "insert into pieces (household_id, entry_id, count, of_mg, word) values (?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    count,
+                    of,
+                    word
                 )
                 .execute(connection)
                 .await

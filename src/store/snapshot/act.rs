@@ -45,6 +45,9 @@ struct EntryRow {
     tare_mg: Option<i64>,
     poured: Option<String>,
     poured_part: Option<String>,
+    pieces: Option<i64>,
+    pieces_of_mg: Option<i64>,
+    pieces_word: Option<String>,
     portion_estimated: Option<bool>,
     packet: Option<String>,
     packet_key: Option<String>,
@@ -237,6 +240,7 @@ impl Transaction {
                       i.estimated as "line_estimated?: bool", i.note as "line_note?", i.source_id as "line_source?",
                       w.gross_mg as "gross_mg?", w.tare_mg as "tare_mg?",
                       p.what as "poured?", p.part as "poured_part?",
+                      n.count as "pieces?", n.of_mg as "pieces_of_mg?", n.word as "pieces_word?",
                       o.estimated as "portion_estimated?: bool",
                       k.name as "packet?", k.name_key as "packet_key?", k.profile_id as "packet_profile?",
                       k.serving_mg as "serving_mg?", k.doubted as "doubted?: bool",
@@ -251,6 +255,7 @@ impl Transaction {
                left join ingredient i on i.household_id = e.household_id and i.entry_id = coalesce(e.root, e.entry_id)
                left join weighing w on w.household_id = e.household_id and w.entry_id = coalesce(e.root, e.entry_id)
                left join pour_off p on p.household_id = e.household_id and p.entry_id = coalesce(e.root, e.entry_id)
+               left join pieces n on n.household_id = e.household_id and n.entry_id = coalesce(e.root, e.entry_id)
                left join portion o on o.household_id = e.household_id and o.entry_id = coalesce(e.root, e.entry_id)
                left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
                left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
@@ -300,6 +305,13 @@ fn detail(row: EntryRow) -> Result<Option<Detail>> {
         return Ok(Some(Detail::Weighing {
             gross: Mass::from_mg(gross),
             tare: Mass::from_mg(tare),
+        }));
+    }
+    if let Some(count) = row.pieces {
+        return Ok(Some(Detail::Pieces {
+            count: words::count(count)?,
+            of: row.pieces_of_mg.map(Mass::from_mg),
+            word: row.pieces_word,
         }));
     }
     if let Some(estimated) = row.portion_estimated {

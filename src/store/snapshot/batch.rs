@@ -10,6 +10,7 @@ use crate::domain::ids::*;
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
 use crate::domain::moves::Move;
+use crate::domain::pieces::Counted;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -76,6 +77,7 @@ impl Transaction {
         self.add_lots(household, &ids, &mut batches).await?;
         self.add_moves(household, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
+        self.add_counted(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
         Ok(batches)
@@ -83,7 +85,7 @@ impl Transaction {
 
     async fn batch_rows(&mut self, household: HouseholdId, ids: &str) -> Result<Batches> {
         let rows = sqlx::query!(
-            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", closed_at
+            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", origin, closed_at
                from batch where household_id = ? and batch_id in (select value from json_each(?))"#,
             household.0,
             ids
@@ -105,6 +107,7 @@ impl Transaction {
                     made_at: words::time(&row.made_at)?,
                     made_on: words::day(&row.made_on)?,
                     raw: row.raw,
+                    origin: words::origin(row.origin.as_deref())?,
                     open: row.closed_at.is_none(),
                     voided: false,
                     lines: Vec::new(),
@@ -113,6 +116,7 @@ impl Transaction {
                     weighings: Vec::new(),
                     water: Mass::ZERO,
                     lots: Vec::new(),
+                    counted: Vec::new(),
                 },
             );
         }
@@ -386,6 +390,40 @@ impl Transaction {
                 batch.weighings.push(reading);
             } else if let Some(lot) = batch.lots.iter_mut().find(|lot| ends.contains(&lot.id.0)) {
                 lot.counts.push(reading);
+            }
+        }
+        Ok(())
+    }
+
+    /// How many pieces they are.
+    async fn add_counted(
+        &mut self,
+        household: HouseholdId,
+        ids: &str,
+        batches: &mut Batches,
+    ) -> Result<()> {
+        let rows = sqlx::query!(
+            r#"select e.batch_id as "batch_id!", e.entry_id, p.count, p.of_mg, p.word
+               from entry e
+               join pieces p on p.household_id = e.household_id and p.entry_id = e.entry_id
+               where e.household_id = ? and e.batch_id in (select value from json_each(?))
+                 and not exists (select 1 from voided v
+                                 where v.household_id = e.household_id and v.entry_id = e.entry_id)
+               order by e.entry_id"#,
+            household.0,
+            ids
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read how many pieces batches are")?;
+        for row in rows {
+            if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
+                batch.counted.push(Counted {
+                    entry: EntryId(row.entry_id),
+                    count: words::count(row.count)?,
+                    of: row.of_mg.map(Mass::from_mg),
+                    word: row.word,
+                });
             }
         }
         Ok(())
