@@ -14,6 +14,8 @@ const UNITS: [&str; 5] = ["g", "kg", "ml", "gr", "oz"];
 const EATER: &str = "me";
 /// A shorter word is no dish of two.
 const DISH_LETTERS_MIN: usize = 6;
+/// A longer word is no two names: every place to cut it would have to be looked at.
+const NAMES_LETTERS_MAX: usize = 64;
 
 /// "X1": where a batch has that code, and nothing says that it is a multiplication.
 fn join_codes(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
@@ -137,7 +139,7 @@ fn pieces(norm: &str, vocabulary: &Vocabulary) -> Option<Vec<usize>> {
 
 /// The words of a known name, written with or without spaces: their lengths.
 fn names(norm: &str, vocabulary: &Vocabulary) -> Option<Vec<usize>> {
-    if norm.len() < 3 {
+    if !(3..=NAMES_LETTERS_MAX).contains(&norm.len()) {
         return None;
     }
     if vocabulary.known(&[norm]).is_some() || is_food(&[norm]) {
