@@ -154,6 +154,10 @@ pub struct PortionLine {
     /// The batch is not weighed in: its nutrients are an estimate.
     pub batch_estimated: bool,
     pub totals: Totals,
+    /// The lots of the batch that it came from.
+    pub lots: Vec<DrawnLot>,
+    /// The batch stands in more lots than one, so that it matters which.
+    pub of_several: bool,
     pub assumptions: Vec<Assumption>,
 }
 

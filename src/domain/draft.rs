@@ -13,6 +13,7 @@ use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
 use super::resolve::key;
+use super::stands::Places;
 use crate::foods::{self, Code};
 use crate::lang::syntax::MealName;
 
@@ -220,8 +221,14 @@ impl<'a> Draft<'a> {
 
     /// What a batch held when what is being written down happened.
     pub fn held(&self, batch: BatchId) -> Mass {
+        self.held_in(batch, None)
+    }
+
+    /// The same of what stands in these places.
+    pub fn held_in(&self, batch: BatchId, places: Option<&Places>) -> Mass {
         let batch = self.kitchen.batch(batch);
         let lots = batch.lots.iter();
+        let lots = lots.filter(|lot| places.is_none_or(|places| places.hold(lot)));
         lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 

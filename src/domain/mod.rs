@@ -37,6 +37,7 @@ pub mod problem;
 pub mod quantity;
 pub mod resolve;
 mod settle;
+mod stands;
 mod stock;
 mod usual;
 pub mod view;

@@ -166,6 +166,7 @@ impl Batches<'_> {
             }));
         }
         Some(Ok(Resolved {
+            from: None,
             assumptions: vec![Assumption::Spelling(near[0].name.clone())],
             thing: Thing::Batches(first_expired_first(self.kitchen, near)),
         }))

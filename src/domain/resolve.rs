@@ -11,6 +11,7 @@ use super::ids::{BatchId, ProfileId};
 use super::kitchen::{FoodChoice, Kitchen};
 use super::named::{Batches, Named, contains_all};
 use super::problem::ProblemKind;
+use super::stands::{self, Places};
 use crate::foods::{self, Ambiguity, Code, Found};
 use crate::lang::lexicon::is_ordinary;
 use crate::lang::syntax::{Amount, Words};
@@ -30,6 +31,8 @@ pub enum Thing {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Resolved {
     pub thing: Thing,
+    /// Where its batches are taken from, if the name tells.
+    pub from: Option<Places>,
     pub assumptions: Vec<Assumption>,
 }
 
@@ -111,6 +114,9 @@ pub fn resolve(
     if let Some(found) = by_code(kitchen, text) {
         return Ok(certain(found));
     }
+    if let Some(placed) = stands::placed(kitchen, words, used, today) {
+        return Ok(placed);
+    }
     let key = key(text);
     let batches = Batches {
         kitchen,
@@ -188,6 +194,7 @@ pub fn resolve(
     {
         return Ok(Resolved {
             thing: Thing::Packet(packet.profile),
+            from: None,
             assumptions: vec![Assumption::Spelling(text.into())],
         });
     }
@@ -310,12 +317,13 @@ fn of_packet(kitchen: &Kitchen, key: &str, plain: Option<Code>) -> Option<Thing>
 fn certain(thing: Thing) -> Resolved {
     Resolved {
         thing,
+        from: None,
         assumptions: Vec::new(),
     }
 }
 
 /// "D7", "NDB 04506".
-fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
+pub(super) fn by_code(kitchen: &Kitchen, text: &str) -> Option<Thing> {
     if let Ok(code) = text.parse::<Code>() {
         return foods::table().get(code).map(|_| Thing::Food(code));
     }
@@ -372,6 +380,7 @@ pub fn food_of(
             }
             Ok(Resolved {
                 thing: Thing::Food(found.code),
+                from: None,
                 assumptions,
             })
         }

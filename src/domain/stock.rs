@@ -42,6 +42,14 @@ impl LotView {
     }
 }
 
+/// What was drawn from one lot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawnLot {
+    pub place: Option<String>,
+    pub frozen: bool,
+    pub mass: Mass,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct StockAnswer {
     /// In the order of their dates, what is ready before what is frozen.

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::answer::{BatchView, LineView, LotView, PiecesView, PlateView, PortionLine, PouredView};
+use super::answer::{
+    BatchView, DrawnLot, LineView, LotView, PiecesView, PlateView, PortionLine, PouredView,
+};
 use super::assumption::{self, Assumption};
 use super::batch::{Batch, Line, Lot, Pour, PourKind};
 use super::composition::{Composition, poured_lines};
@@ -139,8 +141,8 @@ pub fn plate(
 ) -> PlateView {
     let mut composition = Composition::new(kitchen);
     let mut totals = Totals::default();
-    let mut lines = Vec::with_capacity(plate.portions.len());
-    for portion in &plate.portions {
+    let mut lines: Vec<PortionLine> = Vec::with_capacity(plate.portions.len());
+    for (at, portion) in plate.portions.iter().enumerate() {
         let mut line = portion_line(kitchen, portion);
         line.totals = match portion.batch {
             Some(batch) => composition.portion(batch, portion.mass),
@@ -153,7 +155,10 @@ pub fn plate(
         };
         line.assumptions = assumptions.get(&portion.entry).cloned().unwrap_or_default();
         totals.add(&line.totals);
-        lines.push(line);
+        match lines.last_mut().filter(|_| told_with_last(plate, at)) {
+            Some(last) => join(last, line),
+            None => lines.push(line),
+        }
     }
     PlateView {
         member: kitchen
@@ -170,10 +175,45 @@ pub fn plate(
     }
 }
 
+/// One amount that was drawn from several lots of a batch is one line.
+fn told_with_last(plate: &Plate, at: usize) -> bool {
+    let Some(last) = at.checked_sub(1).map(|last| &plate.portions[last]) else {
+        return false;
+    };
+    let portion = &plate.portions[at];
+    let told = |portion: &PlatePortion| (portion.batch, portion.recorded_at, portion.occurred_at);
+    portion.batch.is_some() && told(portion) == told(last) && portion.from != last.from
+}
+
+fn join(line: &mut PortionLine, more: PortionLine) {
+    line.mass += more.mass;
+    line.mass_estimated |= more.mass_estimated;
+    line.totals.add(&more.totals);
+    line.lots.extend(more.lots);
+    line.of_several = true;
+}
+
+/// The lot of a batch that something came from, and whether the batch stands in others as well.
+fn drawn_from(kitchen: &Kitchen, batch: &Batch, portion: &PlatePortion) -> (Vec<DrawnLot>, bool) {
+    let Some(lot) = batch.lot_of(portion.from) else {
+        return (Vec::new(), false);
+    };
+    let stands = |other: &&Lot| other.id != lot.id && !other.balance.is_zero();
+    let place = lot.place.and_then(|id| kitchen.place(id));
+    let drawn = DrawnLot {
+        place: place.map(|place| place.name.clone()),
+        frozen: kitchen.is_frozen(lot),
+        mass: portion.mass,
+    };
+    (vec![drawn], batch.lots.iter().any(|other| stands(&other)))
+}
+
 fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
     let batch = portion.batch.and_then(|id| kitchen.batches.get(&id));
     let profile = portion.profile.and_then(|id| kitchen.profiles.get(&id));
     let name = batch.map(|batch| batch.name.clone());
+    let drawn = batch.map(|batch| drawn_from(kitchen, batch, portion));
+    let (lots, of_several) = drawn.unwrap_or_default();
     PortionLine {
         name: name
             .or_else(|| profile.map(|profile| profile.description.clone()))
@@ -187,6 +227,8 @@ fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
         left_pieces: batch.and_then(|batch| pieces(batch, batch.left())),
         batch_estimated: batch.is_some_and(Batch::estimated),
         totals: Totals::default(),
+        lots,
+        of_several,
         assumptions: Vec::new(),
     }
 }

@@ -79,6 +79,7 @@ mod shared;
 mod statement;
 mod sum;
 pub mod syntax;
+mod taken_from;
 mod together;
 mod token;
 mod tokens;
@@ -183,6 +184,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
+    taken_from::choose(&mut tokens, text, vocabulary);
     together::bracket(&mut tokens, text, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);

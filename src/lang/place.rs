@@ -8,11 +8,8 @@ use super::name;
 use super::syntax::Words;
 use super::token::Token;
 use super::tokens::Tokens;
-use super::vocabulary::Sense;
+use super::vocabulary::{PLACE_WORDS_MAX, Sense};
 use super::words::places;
-
-/// "in the big chest freezer".
-const PLACE_WORDS_MAX: usize = 3;
 
 /// The whole is the name of a place.
 pub fn is_place(said: Tokens<'_>) -> bool {
@@ -57,7 +54,7 @@ pub fn dish_in(said: Tokens<'_>) -> Option<(Words, Words)> {
     }
     let said = without_article(said);
     // A dish may well be called "freezer chilli".
-    if name::of_batch(said).is_some() {
+    if by_name(said).is_some() {
         return None;
     }
     let most = PLACE_WORDS_MAX.min(said.len().saturating_sub(1));
@@ -72,8 +69,14 @@ pub fn dish_in(said: Tokens<'_>) -> Option<(Words, Words)> {
 
 /// A dish of the household, and the place that it stands in, if that is said.
 pub fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
-    let alone = || name::of_batch(said).map(|dish| (dish, None));
+    let alone = || by_name(said).map(|dish| (dish, None));
     alone().or_else(|| dish_in(said).map(|(dish, place)| (dish, Some(place))))
+}
+
+/// A dish by its name alone: "freezer rice" is rice, unless a dish is called so.
+pub fn by_name(said: Tokens<'_>) -> Option<Words> {
+    let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
+    name::of_batch(said).filter(|_| said.vocabulary.place_of_dish(&words) == 0)
 }
 
 fn without_article(said: Tokens<'_>) -> Tokens<'_> {

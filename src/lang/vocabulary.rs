@@ -27,6 +27,9 @@ pub enum Sense {
     Food,
 }
 
+/// A household's own place has so many words at most: "garage chest freezer".
+pub const PLACE_WORDS_MAX: usize = 3;
+
 #[derive(Debug, Clone, Default)]
 pub struct Vocabulary {
     /// Every name under its key, with all that it may mean.
@@ -149,14 +152,45 @@ impl Vocabulary {
     /// ("dal" for "lentil dal"), a selector before them ("old dal", "Sunday's dal").
     pub fn known(&self, words: &[&str]) -> Option<Sense> {
         self.look_up(words).or_else(|| {
-            let skip = words
-                .iter()
-                .take_while(|word| selectors().has(word))
-                .count();
+            let skip = self.selecting(words);
             (skip > 0 && skip < words.len())
                 .then(|| self.look_up(&words[skip..]))
                 .flatten()
         })
+    }
+
+    /// How many words at the front choose among the pots and lots of the dish behind them: "old", "Sunday's",
+    /// "freezer", "garage freezer".
+    pub fn selecting(&self, words: &[&str]) -> usize {
+        let mut at = 0;
+        while at < words.len() {
+            let rest = &words[at..];
+            let place = || self.place_in_front(rest);
+            match selectors().has(rest[0]) {
+                true => at += 1,
+                false => match place() {
+                    0 => break,
+                    length => at += length,
+                },
+            }
+        }
+        at
+    }
+
+    /// How many words at the front name a place that food is taken from.
+    pub fn place_in_front(&self, words: &[&str]) -> usize {
+        let longest = words.len().min(PLACE_WORDS_MAX);
+        let known = |length: &usize| self.is(Sense::Place, &words[..*length]);
+        let common = usize::from(matches!(words.first(), Some(&("freezer" | "fridge"))));
+        (1..=longest).rev().find(known).unwrap_or(common)
+    }
+
+    /// How many words at the front tell where the dish behind them stands, and are none of its name.
+    pub fn place_of_dish(&self, words: &[&str]) -> usize {
+        match self.look_up(words) {
+            Some(_) => 0,
+            None => self.place_in_front(words),
+        }
     }
 
     fn look_up(&self, words: &[&str]) -> Option<Sense> {
@@ -191,10 +225,7 @@ impl Vocabulary {
     /// What the words mean to the household, if they are enough of a name to be told from talk: the whole
     /// of it, or with the word that it is called by ("dal", and not "lentil", for "lentil dal").
     pub fn called(&self, words: &[&str]) -> Option<Sense> {
-        let skip = words
-            .iter()
-            .take_while(|word| selectors().has(word))
-            .count();
+        let skip = self.selecting(words);
         let plain = &words[skip.min(words.len().saturating_sub(1))..];
         let called = self.senses(plain).is_some()
             || plain.iter().any(|word| {

@@ -240,7 +240,7 @@ fn dish_before(input: Tokens<'_>, at: usize, chooser: &Chooser) -> Option<usize>
 }
 
 /// Where the dish begins with which the words end.
-fn dish_at_end(input: Tokens<'_>) -> Option<usize> {
+pub(super) fn dish_at_end(input: Tokens<'_>) -> Option<usize> {
     let end = input.len();
     (end.saturating_sub(NAME_WORDS_MAX)..end).find(|&from| is_dish(input.range(from, end)))
 }
@@ -253,7 +253,7 @@ fn last_dish(input: Tokens<'_>) -> Option<Range<usize>> {
 }
 
 /// A part of an amount: "200", "g", "rest".
-fn is_counted(token: &Token) -> bool {
+pub(super) fn is_counted(token: &Token) -> bool {
     let norm = token.norm();
     matches!(token.kind, Kind::Number(_))
         || units().has(norm)
@@ -284,9 +284,8 @@ fn dish_after(input: Tokens<'_>, at: usize) -> Option<usize> {
 /// A batch by name, without a word that chooses already.
 fn is_dish(said: Tokens<'_>) -> bool {
     let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
-    let plain = words
-        .first()
-        .is_some_and(|first| !first.is_empty() && !selectors().has(first));
+    let plain = words.first().is_some_and(|first| !first.is_empty())
+        && said.vocabulary.selecting(&words) == 0;
     plain && said.vocabulary.called(&words).is_some() && said.vocabulary.is_batch(&words)
 }
 
@@ -304,6 +303,6 @@ fn is_possessive(norm: &str) -> bool {
     norm.ends_with("days") && selectors().has(norm)
 }
 
-fn is_article(norm: &str) -> bool {
+pub(super) fn is_article(norm: &str) -> bool {
     matches!(norm, "the" | "my" | "our" | "that" | "this")
 }

@@ -1,6 +1,7 @@
 //! What went on a plate.
 
-use crate::domain::answer::{DayAnswer, PlateView, PortionAnswer, PortionLine};
+use crate::domain::answer::{DayAnswer, DrawnLot, PlateView, PortionAnswer, PortionLine};
+use crate::domain::mass::Mass;
 use crate::foods::Nutrient;
 use crate::lang::syntax::MealName;
 
@@ -94,7 +95,7 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
                 .plain(about_grams(only.mass, only.mass_estimated))
                 .plain(" ")
                 .bold(called(only))
-                .plain(format!("{}:", code_of(only))),
+                .plain(format!("{}{}:", code_of(only), drawn_from(only))),
         );
         page.say(figures("", &plate.totals, estimated));
         return;
@@ -104,7 +105,7 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
         page.item(format!(
             "{} {}: {}",
             about_grams(line.mass, line.mass_estimated),
-            called(line),
+            format!("{}{}", called(line), drawn_from(line)),
             short_figures(&line.totals, is_estimated(line), with_protein)
         ));
     }
@@ -143,6 +144,33 @@ fn code_of(line: &PortionLine) -> String {
     line.batch
         .as_ref()
         .map_or(String::new(), |code| format!(" {}", name(code)))
+}
+
+/// ", from the freezer": where it stands in more places than one, so that nobody looks in the wrong one.
+fn drawn_from(line: &PortionLine) -> String {
+    let place = |lot: &DrawnLot| match &lot.place {
+        Some(place) => format!("from the {}", name(place)),
+        None => "not frozen".to_owned(),
+    };
+    let mut places: Vec<(String, Mass)> = Vec::new();
+    for lot in line.lots.iter().filter(|_| line.of_several) {
+        let place = place(lot);
+        match places.iter_mut().find(|(known, _)| *known == place) {
+            Some((_, mass)) => *mass += lot.mass,
+            None => places.push((place, lot.mass)),
+        }
+    }
+    match places.as_slice() {
+        [] => String::new(),
+        [(only, _)] => format!(", {only}"),
+        several => {
+            let told = several.iter();
+            let told: Vec<String> = told
+                .map(|(place, mass)| format!("{} {place}", number::grams(*mass)))
+                .collect();
+            format!(" ({})", told.join(", "))
+        }
+    }
 }
 
 fn is_estimated(line: &PortionLine) -> bool {
@@ -234,9 +262,10 @@ fn brief_plate(plate: &PlateView, named: bool) -> Line {
                 format!(" ({} left)", number::left(left, line.batch_estimated))
             });
             format!(
-                "{} {}{left}",
+                "{} {}{}{left}",
                 about_grams(line.mass, line.mass_estimated),
-                called(line)
+                called(line),
+                drawn_from(line)
             )
         })
         .collect();

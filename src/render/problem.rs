@@ -159,16 +159,8 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::SeveralWeighings { words } => several_weighings(words),
         ProblemKind::TooMuch { name, asked, left } => too_much(name, *asked, *left),
         ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
-        ProblemKind::NotFrozen { name } => Wording::new(format!(
-            "No {} is in the freezer by the books.",
-            self::name(name)
-        ))
-        .booking(),
-        ProblemKind::NothingToMove { name } => Wording::new(format!(
-            "No {} is left to move there by the books.",
-            self::name(name)
-        ))
-        .booking(),
+        ProblemKind::NotFrozen { name } => none_there(name, "is in the freezer"),
+        ProblemKind::NothingToMove { name } => none_there(name, "is left to move there"),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
         ProblemKind::TakenBack { name } => taken_back(name),
@@ -307,6 +299,10 @@ fn no_such_date(text: &str) -> Wording {
         .example("140 dal yesterday")
         .example("140 dal 14/10")
         .booking()
+}
+
+fn none_there(dish: &str, lacks: &str) -> Wording {
+    Wording::new(format!("No {} {lacks} by the books.", name(dish))).booking()
 }
 
 fn below_tare(gross: Mass, tare: Mass) -> Wording {

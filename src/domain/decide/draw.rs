@@ -7,7 +7,8 @@ use super::super::ids::*;
 use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::shortage::{drift, lacking, weight_unknown};
+use super::super::stands::Places;
+use super::shortage::{DRIFT, drift, lacking, weight_unknown};
 
 /// One piece of a draw: from this lot, so much.
 pub struct Piece {
@@ -16,20 +17,51 @@ pub struct Piece {
     pub mass: Mass,
 }
 
+/// Which lots of its batches a draw is from.
+#[derive(Clone, Copy)]
+pub enum From<'a> {
+    Any,
+    /// Those that stand there, and no others.
+    Places(&'a Places),
+    /// This one before the others: it was drawn from before.
+    First(Account),
+}
+
+impl<'a> From<'a> {
+    pub fn told(places: Option<&'a Places>) -> Self {
+        places.map_or(Self::Any, Self::Places)
+    }
+}
+
 /// More than is left, by more than scales drift.
 pub struct TooMuch {
     pub name: String,
     pub left: Mass,
     pub asked: Mass,
+    /// What is left is what stands there.
+    pub place: Option<String>,
 }
 
 impl TooMuch {
     pub fn problem(&self) -> ProblemKind {
-        ProblemKind::TooMuch {
-            name: self.name.clone(),
-            asked: self.asked,
-            left: self.left,
+        let name = self.name.clone();
+        match &self.place {
+            Some(place) if self.elsewhere().is_some() => ProblemKind::NotThere {
+                name,
+                place: place.clone(),
+            },
+            _ => ProblemKind::TooMuch {
+                name,
+                asked: self.asked,
+                left: self.left,
+            },
         }
+    }
+
+    /// What to offer where nothing stands in the place that was said.
+    pub fn elsewhere(&self) -> Option<String> {
+        let nothing_there = self.place.is_some() && self.left.is_zero();
+        nothing_there.then(|| format!("{} g from where it stands", self.asked.grams()))
     }
 
     pub const ABOUT: About = About::Confirm;
@@ -43,11 +75,22 @@ pub fn draw(
     draft: &Draft,
     batches: &[BatchId],
     mass: Mass,
+    from: From<'_>,
     anyway: bool,
 ) -> Result<Vec<Piece>, TooMuch> {
     let mut wanted = mass;
     let mut pieces: Vec<Piece> = Vec::new();
-    for (batch, lot) in draft.kitchen.in_turn(batches) {
+    let mut lots = draft.kitchen.in_turn(batches);
+    let mut place = None;
+    match from {
+        From::Any => {}
+        From::First(account) => lots.sort_by_key(|(_, lot)| Account::Lot(lot.id) != account),
+        From::Places(places) => {
+            lots.retain(|(_, lot)| places.hold(lot));
+            place = Some(places.said.clone());
+        }
+    }
+    for (batch, lot) in lots {
         let take = wanted.min(lot.balance);
         if take.mg() > 0 {
             pieces.push(Piece {
@@ -64,11 +107,19 @@ pub fn draw(
     // Nothing is left of any: the first in the order is the one that was meant.
     let short = pieces.last().map_or(batches[0], |piece| piece.batch);
     let batch = draft.kitchen.batch(short);
-    if !anyway && !weight_unknown(batch) && (pieces.is_empty() || !is_drift(batch, wanted)) {
+    let elsewhere = place.is_some() && pieces.is_empty();
+    let known = !anyway && !weight_unknown(batch);
+    // What one place lacks may stand in another.
+    let drifted = match place {
+        Some(_) => wanted <= DRIFT,
+        None => is_drift(batch, wanted),
+    };
+    if elsewhere || known && (pieces.is_empty() || !drifted) {
         return Err(TooMuch {
             name: batch.name.clone(),
             left: mass - wanted,
             asked: mass,
+            place,
         });
     }
     match pieces.last_mut() {

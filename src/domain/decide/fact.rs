@@ -36,6 +36,7 @@ pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
             food: Some(food), ..
         }) => Resolved {
             thing: Thing::Food(food),
+            from: None,
             assumptions: Vec::new(),
         },
         Err(unresolved) => return Err(which(asked, unresolved)),

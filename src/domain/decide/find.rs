@@ -8,14 +8,24 @@ use super::super::ids::*;
 use super::super::kitchen::Choice;
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Thing, Unresolved, Use, resolve};
+use super::super::stands::Places;
 use super::{Asking, Stop};
 use crate::lang::syntax::{Command, Day, Words};
 
-/// The batches that a name means, in the order in which they are drawn.
+/// The batches that a name means, in the order in which they are drawn. Where a place is no matter, a name
+/// that tells one is not understood.
 pub fn batches(draft: &Draft, name: &Words) -> Result<Vec<BatchId>, Stop> {
+    match standing(draft, name)? {
+        (batches, None) => Ok(batches),
+        (_, Some(_)) => Err(unknown_batch(name, Vec::new())),
+    }
+}
+
+/// The same, with the places that they are taken from: "freezer dal".
+pub fn standing(draft: &Draft, name: &Words) -> Result<(Vec<BatchId>, Option<Places>), Stop> {
     match resolve(&draft.kitchen, name, Use::BatchOnly, draft.today()) {
         Ok(resolved) => match resolved.thing {
-            Thing::Batches(batches) => Ok(draft.in_order(batches)),
+            Thing::Batches(batches) => Ok((draft.in_order(batches), resolved.from)),
             Thing::Packet(_) | Thing::Food(_) => Err(unknown_batch(name, Vec::new())),
         },
         Err(Unresolved::Unknown { near_batches, .. }) => {

@@ -13,7 +13,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::quantity::{Meant, Measured, Quantity, meant};
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount, with_bracket};
 use super::Asking;
-use super::draw::draw;
+use super::draw::{From, draw};
 use super::heard::problem;
 use super::unclear::{asking, replacement, which_food};
 use crate::lang::syntax::{Amount, IngredientLine, LineContent, Words};
@@ -165,7 +165,10 @@ fn known(
     let profile = match resolved.thing {
         Thing::Food(code) => draft.profile(code),
         Thing::Packet(profile) => profile,
-        Thing::Batches(batches) => return from_batches(draft, slot, &written, &batches, name),
+        Thing::Batches(batches) => {
+            let from = From::told(resolved.from.as_ref());
+            return from_batches(draft, slot, &written, &batches, from, name);
+        }
     };
     enter(draft, slot, &written, Account::Bought, Some(profile), None);
     Ok(())
@@ -212,6 +215,7 @@ fn from_batches(
     slot: Slot,
     written: &Written,
     batches: &[BatchId],
+    from: From<'_>,
     name: &Words,
 ) -> Result<(), Unclear> {
     if batches
@@ -224,13 +228,18 @@ fn from_batches(
             ProblemKind::Circular { name },
         ));
     }
-    let drawn = match draw(draft, batches, written.mass, false) {
+    let drawn = match draw(draft, batches, written.mass, from, false) {
         Ok(drawn) => drawn,
         Err(too_much) => {
-            let left = Amount::Mass(too_much.left.grams());
+            // What does not stand where it was said to may stand elsewhere.
+            let (amount, name) = match too_much.elsewhere() {
+                Some(_) => (too_much.asked, Words::plain(too_much.name.clone())),
+                None => (too_much.left, name.clone()),
+            };
+            let amount = Amount::Mass(amount.grams());
             return Err(Unclear {
                 state: LineState::Pending,
-                options: vec![replacement(draft, slot, left, name.clone(), None)],
+                options: vec![replacement(draft, slot, amount, name, None)],
                 kind: too_much.problem(),
             });
         }

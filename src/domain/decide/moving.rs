@@ -11,6 +11,7 @@ use super::super::pieces::{self, Said};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, key};
+use super::super::stands::Places;
 use super::super::view;
 use super::shortage::DRIFT;
 use super::{Done, Step, Stop, find};
@@ -60,9 +61,9 @@ fn put_one(
     item: &Item,
     place: PlaceId,
 ) -> Result<Vec<(BatchId, AccountId)>, Stop> {
-    let found = find::batches(draft, &item.name)?;
+    let (found, places) = find::standing(draft, &item.name)?;
     let thawed = moved.to == Destination::Thawed;
-    let lots = sources(draft, &found, moved, place);
+    let lots = sources(draft, &found, moved, places.as_ref(), place);
     let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
     let name = draft.kitchen.batch(found[0]).name.clone();
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
@@ -94,7 +95,13 @@ fn put_one(
 
 /// The lots that are meant: frozen ones to thaw, those of the place that was named, otherwise all that do not
 /// stand there already; what is due first before the rest.
-fn sources(draft: &Draft, found: &[BatchId], moved: &Move, place: PlaceId) -> Vec<(BatchId, Lot)> {
+fn sources(
+    draft: &Draft,
+    found: &[BatchId],
+    moved: &Move,
+    places: Option<&Places>,
+    place: PlaceId,
+) -> Vec<(BatchId, Lot)> {
     let kitchen = &draft.kitchen;
     let stands_in = |lot: &Lot, words: &Words| {
         let own = lot.place.and_then(|id| kitchen.place(id));
@@ -104,6 +111,7 @@ fn sources(draft: &Draft, found: &[BatchId], moved: &Move, place: PlaceId) -> Ve
         .place(place)
         .is_some_and(|place| place.kind == PlaceKind::Freezer);
     let meant = |lot: &Lot| match (&moved.from, &moved.to) {
+        _ if places.is_some() => places.is_some_and(|places| places.hold(lot)),
         (Some(from), _) => stands_in(lot, from),
         (None, Destination::Thawed) => kitchen.is_frozen(lot),
         // What is frozen already is not what somebody freezes now.

@@ -15,10 +15,11 @@ use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{self, Meant, Measured, Quantity};
-use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
+use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve_amount};
+use super::super::stands::Places;
 use super::super::view;
 use super::divide::{self, Division};
-use super::draw::{Piece, draw};
+use super::draw::{From, Piece, draw};
 use super::scale;
 use super::which::{
     self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
@@ -31,6 +32,8 @@ use crate::lang::syntax::{Amount, Item, Portion};
 /// One line of the plate, before it is written.
 pub struct Taken {
     pub thing: Thing,
+    /// Where it is taken from, if that was said.
+    pub from: Option<Places>,
     pub quantity: Quantity,
     assumptions: Vec<Assumption>,
 }
@@ -211,7 +214,7 @@ fn take(
             if let Some(stop) = which_share(draft, portion, at, &resolved.thing) {
                 return Err(stop);
             }
-            share_of(draft, &resolved.thing, share, item, before)?
+            share_of(draft, &resolved, share, item, before)?
         }
         Meant::Either(low, high) => {
             let options = [low, high].map(|amount| {
@@ -234,6 +237,7 @@ fn take(
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,
+        from: resolved.from,
         quantity,
     }))
 }
@@ -241,19 +245,19 @@ fn take(
 /// "half the dal": of what is left of it now, as far as the same message has not taken it before.
 fn share_of(
     draft: &Draft,
-    thing: &Thing,
+    resolved: &Resolved,
     share: f64,
     item: &Item,
     before: &[Taken],
 ) -> Result<Quantity, Stop> {
-    let Thing::Batches(batches) = thing else {
+    let Thing::Batches(batches) = &resolved.thing else {
         let name = item.name.text.clone();
         return Err(Stop::Problem(
             ProblemKind::MissingAmount { name }.at(item.span.clone()),
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let held = draft.held(first.id);
+    let held = draft.held_in(first.id, resolved.from.as_ref());
     let of_it = before.iter().filter(
         |line| matches!(&line.thing, Thing::Batches(taken) if taken.first() == Some(&first.id)),
     );
@@ -290,7 +294,8 @@ fn write(
     let mass = taken.quantity.mass.share(division.times);
     let pieces: Vec<(Account, Mass, Option<BatchId>, Option<ProfileId>)> = match &taken.thing {
         Thing::Batches(batches) => {
-            let drawn = draw(draft, batches, mass, portion.anyway)
+            let from = From::told(taken.from.as_ref());
+            let drawn = draw(draft, batches, mass, from, portion.anyway)
                 .map_err(|too_much| confirm(portion, at, &too_much))?;
             notes.extend(drawn.iter().filter_map(|piece| past_date(draft, piece)));
             drawn

@@ -8,9 +8,9 @@ use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::Thing;
-use super::draw::{TooMuch, draw};
+use super::draw::{From, TooMuch, draw};
 use super::{Done, Step, Stop, find};
-use crate::lang::syntax::{Amount, Command, Item};
+use crate::lang::syntax::{Amount, Command, Item, Words};
 
 pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bool) -> Step {
     let mut lines = Vec::new();
@@ -42,7 +42,7 @@ fn waste_one(
     anyway: bool,
     lines: &mut Vec<DrawLine>,
 ) -> Result<(), Stop> {
-    let found = find::batches(draft, &item.name)?;
+    let (found, places) = find::standing(draft, &item.name)?;
     let thing = Thing::Batches(found.clone());
     let measured = Measured {
         thing: &thing,
@@ -51,7 +51,7 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.held(found[0]).share(share),
+        Meant::Share(share) => draft.held_in(found[0], places.as_ref()).share(share),
         Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));
@@ -61,19 +61,19 @@ fn waste_one(
         let name = draft.kitchen.batch(found[0]).name.clone();
         return Err(problem(ProblemKind::UsedUp { name, food: None }));
     }
-    let drawn = draw(draft, &found, mass, anyway).map_err(|too_much| {
-        let mut options = vec![Choice {
-            label: format!("{} g all the same", too_much.asked.grams()),
-            says: says(items, reason, true),
-        }];
-        if too_much.left.mg() > 0 && items.len() == 1 {
-            let mut left = items.to_vec();
-            left[0].amount = Amount::Mass(too_much.left.grams());
-            options.push(Choice {
-                label: format!("only the {} g that are left", too_much.left.grams()),
-                says: says(&left, reason, false),
-            });
-        }
+    let from = From::told(places.as_ref());
+    let drawn = draw(draft, &found, mass, from, anyway).map_err(|too_much| {
+        let options = match too_much.elsewhere() {
+            Some(label) => {
+                let mut elsewhere = items.to_vec();
+                for one in elsewhere.iter_mut().filter(|one| one.name == item.name) {
+                    one.name = Words::plain(too_much.name.clone());
+                }
+                let says = says(&elsewhere, reason, anyway);
+                vec![Choice { label, says }]
+            }
+            None => less_or_all(items, reason, &too_much),
+        };
         find::ask(
             TooMuch::ABOUT,
             &item.name.text,
@@ -100,6 +100,23 @@ fn waste_one(
         });
     }
     Ok(())
+}
+
+/// More than the books hold: all of it, or what is left.
+fn less_or_all(items: &[Item], reason: Option<&str>, too_much: &TooMuch) -> Vec<Choice> {
+    let mut options = vec![Choice {
+        label: format!("{} g all the same", too_much.asked.grams()),
+        says: says(items, reason, true),
+    }];
+    if too_much.left.mg() > 0 && items.len() == 1 {
+        let mut left = items.to_vec();
+        left[0].amount = Amount::Mass(too_much.left.grams());
+        options.push(Choice {
+            label: format!("only the {} g that are left", too_much.left.grams()),
+            says: says(&left, reason, false),
+        });
+    }
+    options
 }
 
 fn says(items: &[Item], reason: Option<&str>, anyway: bool) -> String {

@@ -368,6 +368,12 @@ pub fn option(portion: &Portion, at: usize, amount: Amount, name: Words, label: 
 /// More than the books hold: book it all the same, or only what is left.
 pub fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
     let item = &portion.items[at];
+    if let Some(label) = too_much.elsewhere() {
+        let name = Words::plain(too_much.name.clone());
+        let elsewhere = option(portion, at, item.amount.clone(), name, label);
+        let problem = Some(too_much.problem());
+        return find::ask(TooMuch::ABOUT, &item.name.text, problem, vec![elsewhere]);
+    }
     let mut all = portion.clone();
     all.anyway = true;
     let mut options = vec![Choice {

@@ -12,7 +12,7 @@ use crate::lang::aside::begins_name;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::item::tricky_length;
 use crate::lang::name;
-use crate::lang::place::{dish_in, inside, is_place};
+use crate::lang::place::{by_name, dish_in, inside, is_place};
 use crate::lang::syntax::{Command, ErrorKind, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
@@ -138,12 +138,13 @@ fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
 /// The name without the place that it stands in.
 fn named(said: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
     let whole = name::bare(said);
-    let alone = name::of_batch(whole).is_none();
+    let alone = by_name(whole).is_none();
     let split = alone.then(|| dish_in(whole)).flatten();
     let Some((dish, place)) = split else {
         return (whole, None);
     };
-    let of_dish = |token: &&Token| dish.span.contains(&token.span.start);
+    // A word that was put there has no place in the text.
+    let of_dish = |token: &&Token| !token.span.is_empty() && dish.span.contains(&token.span.start);
     let from = whole.find(|token| of_dish(&token)).unwrap_or(0);
     let length = whole.slice.iter().filter(of_dish).count();
     (whole.range(from, from + length), Some(place))

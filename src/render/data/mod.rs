@@ -12,7 +12,7 @@
 //!
 //! | kind | what follows it |
 //! | --- | --- |
-//! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "left_pieces", "nutrients"}], "totals"}]` |
+//! | `portion` | `"plates": [{"member", "day", "meal", "lines": [{"name", "batch", "food", "grams", "left_grams", "left_pieces", "nutrients", "lots": [{"place", "grams"}]}], "totals"}]`; the lots that a batch was drawn from, in their order |
 //! | `batch` | `"batch": {"code", "name", "origin": "cooked", "bought", "before", "leftover", "boxed" or "topped_up", "state": "weighed" or "estimated", "made", "raw_grams", "net_grams", "yield", "pieces": {"count", "word"} or null, "ingredients": [{"text", "food", "batch", "packet", "grams", "estimated"}], "totals", "per_100g", "allergens": [terms of the US and the EU list], "allergens_unknown": [ingredients that may carry more], "lots": [{"place", "grams", "pieces", "use_by"}]}`; with unclear lines also `"pending": [{"line", "code", "candidates"}]` |
 //! | `day` | `"member", "day", "plates": [as in `portion`], "totals"` |
 //! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |

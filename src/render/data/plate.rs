@@ -3,7 +3,8 @@
 use serde_json::{Value, json};
 
 use crate::domain::answer::{
-    DayAnswer, DrawAnswer, FoodAnswer, PlateView, PortionAnswer, PortionLine, PortionsAnswer,
+    DayAnswer, DrawAnswer, DrawnLot, FoodAnswer, PlateView, PortionAnswer, PortionLine,
+    PortionsAnswer,
 };
 use crate::foods;
 use crate::render::clean::clean;
@@ -57,7 +58,12 @@ fn line(line: &PortionLine) -> Value {
         "left_grams": grams(line.left),
         "left_pieces": pieces(line.left_pieces.as_ref()),
         "nutrients": nutrients(&line.totals),
+        "lots": line.lots.iter().map(drawn).collect::<Vec<_>>(),
     })
+}
+
+fn drawn(lot: &DrawnLot) -> Value {
+    json!({"place": lot.place.as_deref().map(clean), "grams": lot.mass.grams()})
 }
 
 pub(super) fn waste(answer: &DrawAnswer) -> Value {

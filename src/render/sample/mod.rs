@@ -245,6 +245,8 @@ pub fn of_batch(view: &BatchView, grams: f64, left: f64) -> PortionLine {
         left_pieces: None,
         batch_estimated: view.estimated,
         totals: view.per_100g.scaled(grams / 100.0),
+        lots: Vec::new(),
+        of_several: false,
         assumptions: Vec::new(),
     }
 }
@@ -262,6 +264,8 @@ pub fn of_food(code: u32, grams: f64) -> PortionLine {
         left_pieces: None,
         batch_estimated: false,
         totals: Totals::of(&profile(code), g(grams)),
+        lots: Vec::new(),
+        of_several: false,
         assumptions: Vec::new(),
     }
 }

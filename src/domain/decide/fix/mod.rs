@@ -15,6 +15,7 @@ use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
+use super::draw::{From, draw};
 use super::{Done, Step, Stop, portion, undo};
 use crate::lang::syntax::{Command, Fix};
 pub use find_line::{Target, label, names};
@@ -117,7 +118,7 @@ fn change_mass(
 fn write(draft: &mut Draft, plate: AccountId, line: &PlatePortion, mass: Mass) -> Result<(), Stop> {
     let pieces = match line.batch {
         // What the books lack by it is asked about when all of it is known.
-        Some(batch) => super::draw::draw(draft, &[batch], mass, true)
+        Some(batch) => draw(draft, &[batch], mass, From::First(line.from), true)
             .map_err(|too_much| Stop::from(too_much.problem()))?
             .into_iter()
             .map(|piece| (piece.lot, piece.mass))

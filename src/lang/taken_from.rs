@@ -1,0 +1,170 @@
+//! From where a dish is taken, told behind it: "140 dal from the freezer" is 140 "freezer dal", "rest of the soup
+//! (out of the garage freezer)" the rest of the "garage freezer soup". Before anything is read, the place is put
+//! before the dish, where every reader looks for what chooses, as `which` does with its pots.
+//!
+//! ```text
+//! told := dish [amount] ["("] lead place [")"]
+//! ```
+//! Food that is put elsewhere keeps its words: a move tells both of its places.
+
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::vocabulary::{PLACE_WORDS_MAX, Vocabulary};
+use super::which::{dish_at_end, is_article, is_counted};
+use super::words::{choosers, moves, selectors};
+
+/// Between a dish and where it is taken from stand no more words of an amount than these.
+const BETWEEN_MAX: usize = 5;
+
+/// Behind the place: it is moved on from there, or something is said of it.
+const GOES_ON: [&str; 13] = [
+    "to", "into", "in", "onto", "on", "is", "are", "was", "were", "has", "had", "isnt", "wasnt",
+];
+
+/// Put the place before its dish, in place.
+pub fn choose(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
+    let mut at = 1;
+    while at < tokens.len() {
+        let input = Tokens::unread(tokens, text, vocabulary);
+        let Some(told) = told(input, at) else {
+            at += 1;
+            continue;
+        };
+        let stands = tokens[told.dish].span.start;
+        let place = tokens[told.place.clone()].to_vec();
+        let mut spaced = tokens[told.dish].spaced;
+        let mut words = Vec::new();
+        for token in place {
+            let word = Kind::Word(token.norm().to_owned());
+            words.push(Token::new(word, stands..stands, spaced));
+            spaced = true;
+        }
+        tokens[told.dish].spaced = true;
+        at = told.dish + words.len();
+        tokens.drain(told.all);
+        tokens.splice(told.dish..told.dish, words);
+    }
+}
+
+struct Told {
+    /// Everything that tells it.
+    all: std::ops::Range<usize>,
+    place: std::ops::Range<usize>,
+    /// Where the dish begins, with the words that choose among its pots.
+    dish: usize,
+}
+
+fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
+    let lead = choosers().longest_of(input.after(at).slice, "stands")?;
+    let from = at + lead;
+    let rest = input.after(from).slice.iter();
+    let words: Vec<&str> = rest.take(PLACE_WORDS_MAX).map(Token::norm).collect();
+    let length = input.vocabulary.place_in_front(&words);
+    let mut end = from + length;
+    if length == 0 || GOES_ON.contains(&input.norm(end)) {
+        return None;
+    }
+    let opened = at > 0 && input.slice[at - 1].is('(');
+    let closed = input.get(end).is_some_and(|token| token.is(')'));
+    end += usize::from(opened && closed);
+    let start = at - usize::from(opened && closed);
+    let behind = input.slice[..start].iter().rev();
+    let amount = behind
+        .take_while(|token| is_counted(token))
+        .take(BETWEEN_MAX);
+    let mut dish = dish_at_end(input.range(0, start - amount.count()))?;
+    while dish > 0 && selectors().has(input.norm(dish - 1)) && !is_article(input.norm(dish - 1)) {
+        dish -= 1;
+    }
+    (!is_moved(input.range(0, dish))).then_some(Told {
+        all: start..end,
+        place: from..from + length,
+        dish,
+    })
+}
+
+/// Something that is moved stands before it in its sentence.
+fn is_moved(before: Tokens<'_>) -> bool {
+    let ends = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Newline | Kind::Symbol('.' | ';' | '!' | '?')
+        )
+    };
+    let from = before.slice.iter().rposition(ends).map_or(0, |at| at + 1);
+    let sentence = &before.slice[from..];
+    (0..sentence.len()).any(|at| moves().longest(&sentence[at..]).is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::vocabulary::Sense;
+    use crate::lang::{Vocabulary, parse};
+
+    #[track_caller]
+    fn reads(text: &str, printed: &str) {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "beef chilli"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Place, "garage freezer");
+        let parsed = parse(text, &words);
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+        assert_eq!(commands.join("\n"), printed, "{text}");
+        assert!(best.sure, "{text}: {:?}", best.reasons);
+        assert_eq!(
+            parse(printed, &words).best().commands,
+            best.commands,
+            "{printed}"
+        );
+    }
+
+    #[test]
+    fn a_place_behind_a_dish_chooses_its_lot() {
+        reads("140 dal from the freezer", "140 freezer dal");
+        reads("140 g dal out of the freezer", "140 g freezer dal");
+        reads("dal from the freezer 140", "140 freezer dal");
+        reads(
+            "dal 140 g from the garage freezer",
+            "140 g garage freezer dal",
+        );
+        reads("140 dal (from the freezer)", "140 freezer dal");
+        reads(
+            "140 dal from the freezer, 180 rice",
+            "140 freezer dal, 180 rice",
+        );
+        reads(
+            "180 rice, 140 dal from the freezer",
+            "180 rice, 140 freezer dal",
+        );
+        reads("had 140 old dal from the freezer", "140 freezer old dal");
+        reads("half the dal from the freezer", "50% of the freezer dal");
+        reads(
+            "rest of the chilli from the garage freezer",
+            "all the garage freezer chilli",
+        );
+        reads(
+            "binned 120 rice from the fridge, slimy",
+            "binned 120 fridge rice, slimy",
+        );
+        reads("140 frozen dal", "140 frozen dal");
+        reads("140 freezer dal", "140 freezer dal");
+        reads(
+            "300 dal from the freezer for two",
+            "300 freezer dal split between 2 of us",
+        );
+    }
+
+    #[test]
+    fn a_move_keeps_its_places() {
+        reads(
+            "took 400 g chilli out of the freezer",
+            "thaw 400 g chilli from the freezer",
+        );
+        reads(
+            "moved 100 dal from the garage freezer to the fridge",
+            "move 100 dal from the garage freezer to the fridge",
+        );
+    }
+}
