@@ -1,6 +1,7 @@
 //! `hobside`: read the configuration, open the books, start a channel.
 
 use std::io::Write;
+use std::path::Path;
 use std::process::ExitCode;
 use std::time::Duration;
 
@@ -48,10 +49,12 @@ async fn run(config: &Config) -> anyhow::Result<()> {
     let zone = config.zone();
     match &config.command {
         None => {
-            let store = Store::open(&config.file()?).await?;
+            let file = config.file()?;
+            let store = Store::open(&file).await?;
             let service = Service::new(store, Door::Open { zone });
+            let beside = file.parent().unwrap_or(Path::new("."));
             let lines = Lines::of_standard_input();
-            terminal::run(&service, &Clock::System, lines, shutdown).await
+            terminal::run(&service, &Clock::System, lines, beside, shutdown).await
         }
         Some(Command::Bridge) => {
             let store = Store::open(&config.file()?).await?;

@@ -4,6 +4,7 @@ use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 
+use base64::prelude::{BASE64_STANDARD, Engine};
 use serde_json::{Value, json};
 
 struct Bridge {
@@ -544,4 +545,64 @@ fn a_time_that_no_clock_can_stand_at_is_an_error_and_stops_nothing() {
         json!({"at": late}),
     ));
     assert_eq!(next, "recorded");
+}
+
+#[test]
+fn a_label_is_a_picture_whose_code_is_the_batch() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "19:20"));
+    let out = bridge.send(message("c1", "m2", "label rice 62 x 40 mm", "19:21"));
+    let [picture, done] = out.as_slice() else {
+        panic!("{out:?}");
+    };
+    assert_eq!(done["outcome"], "answered");
+    assert_eq!(picture["type"], "picture");
+    assert_eq!(picture["to"], "m2");
+    assert_eq!(picture["mime"], "image/png");
+    let data = &picture["data"];
+    assert_eq!(data["kind"], "label");
+    assert_eq!(data["labels"][0]["batch"], "R1");
+    assert_eq!(data["labels"][0]["grams"], 1400.0);
+    assert_eq!(data["page"], Value::Null);
+    let text = picture["base64"].as_str().expect("base64");
+    let png = BASE64_STANDARD.decode(text).expect("base64");
+    let mut decoder = png::Decoder::new(std::io::Cursor::new(png));
+    decoder.set_transformations(png::Transformations::EXPAND);
+    let mut reader = decoder.read_info().expect("a PNG");
+    assert_eq!((reader.info().width, reader.info().height), (732, 472));
+    let mut grey = vec![0; reader.output_buffer_size().expect("it fits")];
+    reader.next_frame(&mut grey).expect("whole");
+    let mut image = rqrr::PreparedImage::prepare_from_greyscale(732, 472, |x, y| grey[y * 732 + x]);
+    let code = image.detect_grids()[0].decode().expect("it reads").1;
+    // What is scanned can be typed.
+    let private = json!({"private": true});
+    let shown = bridge.send(with(message("c1", "m3", &code, "19:22"), private));
+    assert_eq!(shown[0]["data"]["batch"]["code"], "R1");
+}
+
+#[test]
+fn the_batch_data_carries_the_terms_of_both_lists() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    let sauce = "batch sauce: 200 g soy sauce, 100 g prawns, 1 packet mystery mix, cooked 300";
+    bridge.send(message("c1", "m1", sauce, "19:20"));
+    let stew = "batch stew: 100 g sauce, 50 g hazelnuts, 500 g carrots, cooked 600";
+    let out = bridge.send(message("c1", "m2", stew, "19:21"));
+    let batch = &out[0]["data"]["batch"];
+    assert_eq!(
+        batch["allergens"],
+        json!([
+            "Crustacean shellfish",
+            "crustaceans",
+            "wheat",
+            "cereals containing gluten",
+            "tree nuts",
+            "nuts",
+            "soybeans"
+        ])
+    );
+    let unknown = batch["allergens_unknown"].as_array().expect("a list");
+    assert!(unknown.contains(&json!("soy sauce")), "{unknown:?}");
+    assert_eq!(unknown.len(), 2, "{unknown:?}");
 }

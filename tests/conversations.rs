@@ -14,7 +14,7 @@
 //! 2026-10-14 19:24 restart               the bot stops and starts again
 //! ```
 //!
-//! What the bot says follows with `<`; buttons in brackets, then the outcome. `HOBSIDE_REWRITE=1` writes
+//! What the bot says follows with `<`, what stands on a label with `<* |`; buttons in brackets, then the outcome. `HOBSIDE_REWRITE=1` writes
 //! what it says today.
 
 use std::fmt::Write as _;
@@ -23,6 +23,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, NaiveDateTime, TimeZone, Utc};
 use chrono_tz::Tz;
+use hobside::render::label::Label;
 use hobside::service::{
     Door, Inbound, Kind, OutboxKind, Outcome, Outgoing, Received, Revision, Sender, Service,
 };
@@ -255,15 +256,38 @@ fn tell(out: &mut String, outgoing: &Outgoing) {
     let mark = match outgoing.kind {
         OutboxKind::Edit => "<~",
         OutboxKind::Reaction => "<!",
+        OutboxKind::Picture => "<*",
         OutboxKind::Reply | OutboxKind::Notice => "<",
     };
     for line in outgoing.text.lines() {
         writeln!(out, "{}", format!("{mark} {line}").trim_end()).expect("a string takes it");
     }
+    for label in outgoing.picture.iter().flat_map(|picture| &picture.labels) {
+        for line in on_label(label) {
+            writeln!(out, "{mark} | {line}").expect("a string takes it");
+        }
+    }
     for row in &outgoing.buttons {
         let labels: Vec<String> = row.iter().map(|(label, _)| format!("[{label}]")).collect();
         writeln!(out, "{mark} {}", labels.join(" ")).expect("a string takes it");
     }
+}
+
+/// What stands on a label, line by line.
+fn on_label(label: &Label) -> Vec<String> {
+    let date = label.with_made.as_ref().unwrap_or(&label.date);
+    let lines = [
+        Some(&label.name),
+        label.use_by.as_ref(),
+        Some(&label.net),
+        Some(date),
+        Some(&label.energy),
+        Some(&label.allergens),
+        label.not_known.as_ref(),
+        Some(&label.code),
+    ];
+    let lines = lines.into_iter().flatten();
+    lines.map(|line| line.replace('\u{a0}', " ")).collect()
 }
 
 async fn told(transcript: &Transcript) -> String {

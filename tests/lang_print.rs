@@ -1,8 +1,9 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Amount, Command, IngredientLine, Item, LineContent, MealName, NewBatch, Pieces, Portion,
-    PourOff, Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
+    Amount, Command, IngredientLine, Item, Label, LabelSize, LineContent, MealName, NewBatch, Page,
+    Pieces, Portion, PourOff, Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing,
+    Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -38,6 +39,27 @@ fn grams() -> impl Strategy<Value = f64> {
 
 fn words(list: &'static [&'static str]) -> impl Strategy<Value = Words> {
     select(list).prop_map(Words::plain)
+}
+
+fn label() -> impl Strategy<Value = Label> {
+    let tenths = || (120_u32..3000).prop_map(|tenths| f64::from(tenths) / 10.0);
+    let size = prop_oneof![
+        (tenths(), tenths()).prop_map(|(width, height)| LabelSize::Millimetres { width, height }),
+        (100_u32..3000, 100_u32..3000)
+            .prop_map(|(width, height)| LabelSize::Dots { width, height }),
+    ];
+    let place = proptest::option::of(words(&["freezer", "fridge"]));
+    let page = proptest::option::of(select(vec![Page::A4, Page::Letter]));
+    let name = proptest::option::of(words(BATCHES));
+    (name, place, proptest::option::of(size), page, 1_usize..9).prop_map(
+        |(name, place, size, page, copies)| Label {
+            name,
+            place,
+            size,
+            page,
+            copies,
+        },
+    )
 }
 
 fn amount() -> impl Strategy<Value = Amount> {
@@ -201,6 +223,7 @@ fn command() -> impl Strategy<Value = Command> {
                 }
                 Command::Add { batch, lines }
             }),
+        1 => label().prop_map(Command::Label),
         2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
         1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {

@@ -276,7 +276,13 @@ fn the_rest_is_not_there_yet() {
             "planning",
             &["plan dinners for next week", "shopping list for the week"],
         ),
-        ("labels", &["print a label for the dal"]),
+        (
+            "label dal",
+            &[
+                "print a label for the dal",
+                "need a label for the dal, 650g",
+            ],
+        ),
         ("allergies", &["ana is allergic to nuts"]),
     ] {
         books(capability, wordings);

@@ -1,6 +1,8 @@
 //! The bot as it runs, against a Bot API on loopback that can misbehave: the real binary, teloxide's
 //! real client, real books in a file.
 
+#[path = "telegram/form.rs"]
+mod form;
 #[path = "telegram/http.rs"]
 mod http;
 #[path = "telegram/kitchen.rs"]
@@ -18,3 +20,5 @@ mod door;
 mod faults;
 #[path = "telegram/intake.rs"]
 mod intake;
+#[path = "telegram/pictures.rs"]
+mod pictures;

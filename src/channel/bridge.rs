@@ -8,12 +8,13 @@ use std::io::{self, Write};
 use std::ops::RangeInclusive;
 
 use anyhow::Context;
+use base64::prelude::{BASE64_STANDARD, Engine};
 use chrono::{DateTime, Datelike, Utc};
 use serde::{Deserialize, Deserializer};
 use serde_json::{Value, json};
 
 use super::lines::Line;
-use super::{Lines, Shutdown};
+use super::{Lines, Shutdown, drawn};
 use crate::clock::Clock;
 use crate::domain::ids::MessageId;
 use crate::service::{
@@ -272,7 +273,13 @@ impl Bridge<'_> {
             let more = pending.len() >= PENDING_MAX;
             for outgoing in pending {
                 let id = out_id(outgoing.id.0);
-                self.write(&out_line(&id, &outgoing))?;
+                let mut line = out_line(&id, &outgoing);
+                if let Some(picture) = &outgoing.picture {
+                    let png = drawn(picture.clone(), None).await?;
+                    line["mime"] = "image/png".into();
+                    line["base64"] = BASE64_STANDARD.encode(png).into();
+                }
+                self.write(&line)?;
                 self.service.sent(&outgoing, Some(id), self.clock.now());
             }
             if !more {
@@ -322,6 +329,7 @@ fn out_line(id: &str, outgoing: &Outgoing) -> Value {
             OutboxKind::Reply | OutboxKind::Reaction => "reply",
             OutboxKind::Notice => "notice",
             OutboxKind::Edit => "edit",
+            OutboxKind::Picture => "picture",
         },
         "id": id,
     });

@@ -9,7 +9,10 @@ mod lines;
 pub mod telegram;
 pub mod terminal;
 
+use anyhow::Context;
 use tokio::sync::watch;
+
+use crate::render::label::Picture;
 
 pub use lines::Lines;
 
@@ -39,6 +42,25 @@ impl Shutdown {
             std::future::pending::<()>().await;
         }
     }
+}
+
+/// The PNG of a picture, drawn off the path of whatever else is in hand. `link` comes before the code of a batch in
+/// what its label opens when it is scanned; without one that is what would be typed.
+///
+/// # Errors
+/// If it could not be drawn.
+async fn drawn(picture: Picture, link: Option<String>) -> anyhow::Result<Vec<u8>> {
+    let draw = move || {
+        let opens = |code: &str| match &link {
+            Some(link) => format!("{link}{code}"),
+            None => code.to_owned(),
+        };
+        picture.draw(opens).png()
+    };
+    let drawn = tokio::task::spawn_blocking(draw).await;
+    drawn
+        .context("drawing a picture")?
+        .context("drawing a picture")
 }
 
 #[cfg(unix)]

@@ -4,11 +4,12 @@
 //! presses one. The prompt and bold letters appear only where a person looks on.
 
 use std::io::{self, IsTerminal, Write};
+use std::path::{Path, PathBuf};
 
 use anyhow::Context;
 
 use super::lines::Line;
-use super::{Lines, Shutdown};
+use super::{Lines, Shutdown, drawn};
 use crate::clock::Clock;
 use crate::lang;
 use crate::lang::syntax::Command;
@@ -30,6 +31,7 @@ pub async fn run(
     service: &Service,
     clock: &Clock,
     lines: Lines,
+    pictures: &Path,
     mut shutdown: Shutdown,
 ) -> anyhow::Result<()> {
     let mut terminal = Terminal {
@@ -37,6 +39,7 @@ pub async fn run(
         clock,
         lines,
         screen: Screen::new(),
+        pictures: pictures.to_owned(),
         sender: sender(),
         session: clock.now().timestamp_millis(),
         sent: 0,
@@ -74,6 +77,8 @@ struct Terminal<'a> {
     clock: &'a Clock,
     lines: Lines,
     screen: Screen,
+    /// The folder that pictures are written to: a terminal shows none.
+    pictures: PathBuf,
     sender: Sender,
     /// Keeps the ids of this session apart from those of others.
     session: i64,
@@ -148,11 +153,42 @@ impl Terminal<'_> {
         for outgoing in self.service.pending(CHANNEL).await? {
             let id = format!("{}", outgoing.id.0);
             self.buttons = self.screen.answer(&outgoing, &id)?;
+            if let Some(picture) = &outgoing.picture {
+                let png = drawn(picture.clone(), None).await?;
+                // A folder that cannot be written to is no reason to stop the chat.
+                let said = match save(&self.pictures, &picture.file_name(), &png) {
+                    Ok(file) => render::saved(&file.display().to_string()),
+                    Err(error) => render::not_saved(&format!("{error:#}")),
+                };
+                self.screen.say(&said, &[])?;
+            }
             self.service.sent(&outgoing, Some(id), now);
         }
         self.service.settle().await?;
         Ok(())
     }
+}
+
+/// Write a file that is not there yet: "label-D1.png", "label-D1-2.png".
+fn save(folder: &Path, name: &str, bytes: &[u8]) -> anyhow::Result<PathBuf> {
+    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, "png"));
+    for number in 1.. {
+        let name = match number {
+            1 => name.to_owned(),
+            _ => format!("{stem}-{number}.{ending}"),
+        };
+        let path = folder.join(name);
+        match std::fs::File::create_new(&path) {
+            Ok(mut file) => {
+                let written = file.write_all(bytes);
+                written.with_context(|| format!("writing {}", path.display()))?;
+                return Ok(path);
+            }
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(error).with_context(|| format!("writing {}", path.display())),
+        }
+    }
+    unreachable!("one of so many names is free")
 }
 
 /// A line that names a batch and says nothing yet of what is in it: more lines follow.

@@ -6,6 +6,7 @@ use super::assumption::Assumption;
 pub use super::batch_view::*;
 use super::ids::*;
 use super::kitchen::{Choice, Settings};
+pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
 use super::nutrients::Totals;
 pub use super::press::{Button, Press};
@@ -21,6 +22,7 @@ pub enum Answer {
     Waste(DrawAnswer),
     Count(CountAnswer),
     Move(MoveAnswer),
+    Label(LabelAnswer),
     Day(DayAnswer),
     Portions(PortionsAnswer),
     Stock(StockAnswer),

@@ -22,6 +22,7 @@ mod estimate;
 pub mod ids;
 pub mod keeping;
 pub mod kitchen;
+pub mod label;
 pub mod ledger;
 pub mod mass;
 pub mod moves;

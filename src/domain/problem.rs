@@ -1,5 +1,6 @@
 //! What is unclear or impossible, by name. A problem records nothing.
 
+use super::label::LabelProblem;
 use super::mass::Mass;
 use crate::foods;
 use crate::lang::syntax::Span;
@@ -159,6 +160,7 @@ pub enum ProblemKind {
     Circular {
         name: String,
     },
+    Label(LabelProblem),
     NotYet {
         capability: String,
     },
@@ -216,6 +218,7 @@ impl ProblemKind {
             Self::NotYours { .. } | Self::NotAsked { .. } => "not_yours",
             Self::NoQuestion => "no_question",
             Self::Circular { .. } => "circular",
+            Self::Label(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

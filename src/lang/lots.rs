@@ -1,4 +1,4 @@
-//! What is said of where food stands: put elsewhere, frozen, thawed, parted into bags.
+//! What is said of where food stands: put elsewhere, frozen, thawed, parted into bags, labelled.
 
 use super::syntax::{Item, Words};
 
@@ -28,4 +28,39 @@ pub enum Destination {
     Place(Words),
     /// Out of the freezer, into the fridge.
     Thawed,
+}
+
+/// Labels wanted: of what, how large, on what.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// The dish; without one, everything.
+    pub name: Option<Words>,
+    /// Only what stands there.
+    pub place: Option<Words>,
+    pub size: Option<LabelSize>,
+    /// Several on such a page.
+    pub page: Option<Page>,
+    /// Of each.
+    pub copies: usize,
+}
+
+/// How large a label is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum LabelSize {
+    Millimetres {
+        width: f64,
+        height: f64,
+    },
+    /// Of a printer that counts in them.
+    Dots {
+        width: u32,
+        height: u32,
+    },
+}
+
+/// A page for several labels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Page {
+    A4,
+    Letter,
 }

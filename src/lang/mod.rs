@@ -16,6 +16,7 @@
 //! pieces   := "makes" n | n word [mass]                          pieces.rs
 //! weighing := figure { sep figure }                              weighing/
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
+//! label    := "label" what ["in" place] [size] ["on" page]      command/label.rs
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
@@ -143,6 +144,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("due", 1000, command::eaten::read_due),
     ("done", 995, command::eaten::read_done),
     ("again", 960, command::again::read),
+    ("label", 936, command::label::read),
     ("packet", 920, command::packet::read),
     ("batch", 910, command::batch::read),
     ("count", 900, command::count::read),

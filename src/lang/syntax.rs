@@ -279,6 +279,8 @@ pub enum Command {
         anyway: bool,
     },
     Move(Move),
+    /// "label dal", "labels for all in the freezer on A4".
+    Label(Label),
     /// "what's left", "what's in the freezer".
     Stock {
         place: Option<Words>,

@@ -106,7 +106,19 @@ Of two batches the first to expire goes first. To choose:
 A little more than the books hold is recorded and said; much more is asked.",
     },
     Topic {
-        words: &["packet", "label", "nutrition"],
+        words: &["label", "sticker", "allergen"],
+        text: "\
+A label to print for every bag of it:
+> label dal
+> label dal 50 x 30 mm
+> labels for all in the freezer on A4
+
+The code on it, typed here, shows the batch; so does scanning it.
+
+It names the allergens that are recorded. None recorded is not none in it: the packet wins.",
+    },
+    Topic {
+        words: &["packet", "nutrition"],
         text: "\
 A food that the table lacks comes from its packet:
 > packet miso paste per 100 g: 199 kcal, 12 protein, 6 fat, 26 carb, 5.4 fibre, salt 9.3 g

@@ -18,12 +18,14 @@ mod food;
 mod greeting;
 mod help;
 mod keeping;
+pub mod label;
 mod moving;
 mod note;
 mod number;
 mod packet;
 mod page;
 mod pending;
+pub mod picture;
 mod portion;
 mod problem;
 mod stock;
@@ -53,6 +55,7 @@ pub use greeting::{
     already_in, failed, greeting, invite_accepted, invite_wrong, late, not_advice, privacy_mode,
     stranger,
 };
+pub use label::{not_saved, saved};
 
 /// The OK hand, one of the reactions that the channel allows: booked, and nothing to say.
 const BOOKED: &str = "👌";
@@ -69,6 +72,8 @@ pub struct Message {
     pub data: Value,
     /// Answers to weighings make no sound.
     pub silent: bool,
+    /// What is shown beside the text, or instead of it.
+    pub pictures: Vec<Shown>,
     /// The household likes a bare reaction where it says enough, and here this one does.
     pub reaction: Option<&'static str>,
 }
@@ -89,8 +94,30 @@ pub fn message(answers: &[Answer], settings: &Settings, text: &str) -> Message {
         buttons: buttons(answers),
         data: data::message(answers),
         silent,
+        pictures: answers.iter().flat_map(shown).collect(),
         reaction: (settings.answers == AnswerStyle::Reaction && sufficient).then_some(BOOKED),
     }
+}
+
+/// A picture, ready to be drawn and sent.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    pub picture: label::Picture,
+    pub caption: String,
+    pub data: Value,
+}
+
+fn shown(answer: &Answer) -> Vec<Shown> {
+    let Answer::Label(answer) = answer else {
+        return Vec::new();
+    };
+    let pictures = label::pictures(answer).into_iter();
+    let shown = pictures.map(|(picture, views)| Shown {
+        caption: label::caption(&picture),
+        data: data::label::shown(&picture, &views),
+        picture,
+    });
+    shown.collect()
 }
 
 /// The answers one below the other.
@@ -110,6 +137,8 @@ fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
 fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
     match &answers[at] {
         Answer::Problem(_) => problems_among(&answers[..at]).next().is_some(),
+        // Its pictures have words of their own.
+        Answer::Label(_) => true,
         Answer::Ask(ask) if !offers(ask) => answers.iter().any(|answer| match answer {
             Answer::Batch(batch) => {
                 let mut pending = batch.pending.iter();
@@ -157,6 +186,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Portion(answer) => portion::brief(answer, text),
         Answer::Waste(answer) => waste::page(answer),
         Answer::Move(answer) => moving::page(answer),
+        Answer::Label(_) => Page::new(),
         Answer::Count(answer) => count::page(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),

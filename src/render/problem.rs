@@ -40,12 +40,12 @@ impl Wording {
         }
     }
 
-    fn example(mut self, text: impl Into<String>) -> Self {
+    pub fn example(mut self, text: impl Into<String>) -> Self {
         self.examples.push(text.into());
         self
     }
 
-    fn lead(mut self, lead: &'static str) -> Self {
+    pub fn lead(mut self, lead: &'static str) -> Self {
         self.lead = lead;
         self
     }
@@ -200,6 +200,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             Wording::new(format!("That question is to {}.", name(asked)))
         }
         ProblemKind::Circular { name } => circular(name),
+        ProblemKind::Label(problem) => super::label::problem(problem),
         ProblemKind::NotYet { capability } => not_yet(capability),
     }
 }

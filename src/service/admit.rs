@@ -221,6 +221,7 @@ impl Work<'_> {
             bold: &[],
             buttons: &[],
             data: &json!({ "kind": "door" }),
+            picture: None,
             silent: false,
         };
         self.transaction.say(&reply, now).await?;

@@ -83,6 +83,7 @@ impl Service {
             bold: &[],
             buttons: &[],
             data: &json!({ "kind": "channel" }),
+            picture: None,
             silent: true,
         };
         work.transaction.say(&notice, now).await?;

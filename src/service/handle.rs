@@ -77,6 +77,7 @@ impl Service {
                 buttons: Vec::new(),
                 data: serde_json::json!({ "kind": "failed" }),
                 silent: false,
+                pictures: Vec::new(),
                 reaction: None,
             };
             work.say(waiting, &apology, None, now).await?;
@@ -161,9 +162,7 @@ impl Work<'_> {
         self.transaction
             .append(waiting.household, decision.credit, &decision.changes, now)
             .await?;
-        if !message.text.is_empty() {
-            self.say(waiting, &message, decision.replaces, now).await?;
-        }
+        self.say(waiting, &message, decision.replaces, now).await?;
         self.transaction
             .set_outcome(waiting.id, decision.outcome)
             .await?;

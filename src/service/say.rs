@@ -5,13 +5,29 @@ use chrono::{DateTime, Utc};
 use super::{Error, Work};
 use crate::domain::answer::Button;
 use crate::domain::ids::MessageId;
-use crate::render::Message;
+use crate::render::{Message, Shown};
 use crate::store::{Kind, NewReply, OutboxKind, Waiting};
 
 impl Work<'_> {
     /// Answer a message. The answer to an edit replaces the first answer to the message, and `replaces`
     /// names another message whose answer grows.
     pub(super) async fn say(
+        &mut self,
+        waiting: &Waiting,
+        message: &Message,
+        replaces: Option<MessageId>,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        if !message.text.is_empty() {
+            self.say_words(waiting, message, replaces, now).await?;
+        }
+        for shown in &message.pictures {
+            self.show(waiting, shown, now).await?;
+        }
+        Ok(())
+    }
+
+    async fn say_words(
         &mut self,
         waiting: &Waiting,
         message: &Message,
@@ -55,7 +71,34 @@ impl Work<'_> {
             bold: &bold,
             buttons: &buttons,
             data: &message.data,
+            picture: None,
             silent: message.silent,
+        };
+        self.transaction.say(&reply, now).await?;
+        Ok(())
+    }
+
+    /// A picture is a message of its own: none is edited into another.
+    async fn show(
+        &mut self,
+        waiting: &Waiting,
+        shown: &Shown,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        let reply = NewReply {
+            message: Some(waiting.id),
+            channel: &waiting.channel,
+            chat: &waiting.chat,
+            topic: waiting.topic.as_deref(),
+            kind: OutboxKind::Picture,
+            edits: None,
+            answers: Some(&waiting.external_id),
+            text: &shown.caption,
+            bold: &[],
+            buttons: &[],
+            data: &shown.data,
+            picture: Some(&shown.picture),
+            silent: false,
         };
         self.transaction.say(&reply, now).await?;
         Ok(())

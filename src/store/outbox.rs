@@ -7,6 +7,7 @@ use super::Transaction;
 use super::error::{Doing, Error, Result};
 use super::words::{self, time_text};
 use crate::domain::ids::MessageId;
+use crate::render::label::Picture;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct OutboxId(pub i64);
@@ -20,6 +21,8 @@ pub enum OutboxKind {
     Edit,
     /// A bare reaction on the message; `text` is the emoji.
     Reaction,
+    /// A picture, with a text beside it.
+    Picture,
 }
 
 impl OutboxKind {
@@ -29,6 +32,7 @@ impl OutboxKind {
             Self::Notice => "notice",
             Self::Edit => "edit",
             Self::Reaction => "reaction",
+            Self::Picture => "picture",
         }
     }
 
@@ -38,6 +42,7 @@ impl OutboxKind {
             "notice" => Ok(Self::Notice),
             "edit" => Ok(Self::Edit),
             "reaction" => Ok(Self::Reaction),
+            "picture" => Ok(Self::Picture),
             _ => Err(Error::Unreadable {
                 what: "a kind of answer",
                 value: word.to_owned(),
@@ -64,6 +69,7 @@ pub struct NewReply<'a> {
     /// Rows of label and what a press carries.
     pub buttons: &'a [Vec<(String, String)>],
     pub data: &'a Value,
+    pub picture: Option<&'a Picture>,
     pub silent: bool,
 }
 
@@ -84,6 +90,7 @@ pub struct Outgoing {
     pub bold: Vec<[usize; 2]>,
     pub buttons: Vec<Vec<(String, String)>>,
     pub data: Value,
+    pub picture: Option<Picture>,
     pub silent: bool,
     pub attempts: i64,
     pub created_at: DateTime<Utc>,
@@ -95,10 +102,11 @@ impl Transaction {
         let (kind, now) = (new.kind.word(), time_text(now));
         let (bold, buttons) = (words::json_text(&new.bold), words::json_text(&new.buttons));
         let data = words::json_text(new.data);
+        let picture = new.picture.map(|picture| words::json_text(&picture));
         let id = sqlx::query!(
             "insert into outbox (message_id, channel, chat, topic, kind, edits, answers, body, bold, buttons, data,
-                                 silent, created_at)
-             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                                 picture, silent, created_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             message,
             new.channel,
             new.chat,
@@ -110,6 +118,7 @@ impl Transaction {
             bold,
             buttons,
             data,
+            picture,
             new.silent,
             now
         )
@@ -132,7 +141,7 @@ impl Transaction {
                       o.answers,
                       case when m.chat <> o.chat then null
                            when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
-                      o.body, o.bold, o.buttons, o.data, o.silent as "silent: bool", o.attempts, o.created_at
+                      o.body, o.bold, o.buttons, o.data, o.picture, o.silent as "silent: bool", o.attempts, o.created_at
                from outbox o
                left join outbox e on e.outbox_id = o.edits and e.chat = o.chat
                left join message m on m.message_id = o.message_id
@@ -166,6 +175,10 @@ impl Transaction {
                 bold: words::json("byte ranges", &row.bold)?,
                 buttons: words::json("buttons", &row.buttons)?,
                 data: words::json("an answer's data", &row.data)?,
+                picture: match &row.picture {
+                    Some(text) => Some(words::json("a picture", text)?),
+                    None => None,
+                },
                 silent: row.silent,
                 attempts: row.attempts,
                 created_at: words::time(&row.created_at)?,

@@ -10,7 +10,8 @@ const REACTIONS: [&str; 6] = ["👍", "👎", "❤", "👀", "👌", "✍"];
 pub fn answer(state: &mut State, method: &str, params: &Value) -> Value {
     let done = match method {
         "getme" => Ok(me(state)),
-        "sendmessage" => send(state, params),
+        "sendmessage" => send(state, params, "text"),
+        "senddocument" if is_png(&params["document"]) => send(state, params, "caption"),
         "editmessagetext" => edit(state, params),
         "deletemessage" => delete(state, params),
         "setmessagereaction" => react(state, params),
@@ -39,7 +40,18 @@ fn me(state: &State) -> Value {
     })
 }
 
-fn send(state: &mut State, params: &Value) -> Result<Value, Value> {
+fn is_png(file: &Value) -> bool {
+    let first = file["bytes"]
+        .as_array()
+        .is_some_and(|bytes| bytes.starts_with(&[137.into(), 80.into()]));
+    first
+        && file["file_name"]
+            .as_str()
+            .is_some_and(|name| name.ends_with(".png"))
+}
+
+/// `words` is the parameter that holds them.
+fn send(state: &mut State, params: &Value, words: &str) -> Result<Value, Value> {
     let chat = params["chat_id"]
         .as_i64()
         .ok_or_else(|| bad("chat_id is empty"))?;
@@ -51,8 +63,8 @@ fn send(state: &mut State, params: &Value) -> Result<Value, Value> {
         return Err(bad("message thread not found"));
     }
     let posted = Posted {
-        text: visible(params)?,
-        html: params["text"].as_str().unwrap_or_default().to_owned(),
+        text: visible(params, words)?,
+        html: params[words].as_str().unwrap_or_default().to_owned(),
         keyboard: keyboard(params)?,
         topic,
         silent: params["disable_notification"] == json!(true),
@@ -72,7 +84,7 @@ fn edit(state: &mut State, params: &Value) -> Result<Value, Value> {
         return Err(refusal);
     }
     let id = params["message_id"].as_i64().unwrap_or_default();
-    let (text, keyboard) = (visible(params)?, keyboard(params)?);
+    let (text, keyboard) = (visible(params, "text")?, keyboard(params)?);
     let posted = state
         .posted
         .get_mut(&(chat, id))
@@ -128,11 +140,11 @@ fn message(chat: i64, id: i64, posted: &Posted) -> Value {
 }
 
 /// The text without its markup: only `<b>` and the three entities are known here.
-fn visible(params: &Value) -> Result<String, Value> {
+fn visible(params: &Value, words: &str) -> Result<String, Value> {
     if params["parse_mode"] != json!("HTML") {
         return Err(bad("these tests expect HTML"));
     }
-    let mut rest = params["text"].as_str().unwrap_or_default();
+    let mut rest = params[words].as_str().unwrap_or_default();
     let (mut text, mut bold) = (String::new(), false);
     while let Some(first) = rest.chars().next() {
         let known = match (first, bold) {

@@ -6,7 +6,8 @@ use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
-use crate::http::{Reply, serve};
+use crate::form;
+use crate::http::{Reply, Request, serve};
 use crate::methods;
 
 pub const TOKEN: &str = "4839201:an-invented_SECRET-of-35-letters0123";
@@ -135,7 +136,7 @@ impl Server {
             changed: Condvar::new(),
         });
         let serving = Arc::clone(&shared);
-        let address = serve(move |path, body| serving.answer(path, body));
+        let address = serve(move |request| serving.answer(request));
         Self {
             shared,
             port: address.port(),
@@ -245,8 +246,8 @@ impl Server {
 }
 
 impl Shared {
-    fn answer(&self, path: &str, body: &str) -> Reply {
-        let Some(method) = path.strip_prefix(&format!("/bot{TOKEN}/")) else {
+    fn answer(&self, request: &Request) -> Reply {
+        let Some(method) = request.path.strip_prefix(&format!("/bot{TOKEN}/")) else {
             let body = json!({ "ok": false, "error_code": 401, "description": "Unauthorized" });
             return Reply::Answer {
                 status: 401,
@@ -254,7 +255,9 @@ impl Shared {
             };
         };
         let method = method.to_lowercase();
-        let params: Value = serde_json::from_str(body).unwrap_or(Value::Null);
+        let params = form::read(&request.kind, &request.body);
+        let params = params.or_else(|| serde_json::from_slice(&request.body).ok());
+        let params = params.unwrap_or(Value::Null);
         let (place, fault) = self.arrived(&method, &params);
         match fault {
             Some(Fault::Answer(status, body)) => {

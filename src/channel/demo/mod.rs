@@ -41,7 +41,8 @@ pub async fn run(file: Option<&Path>, zone: Tz, shutdown: Shutdown) -> anyhow::R
     let chatted = match played {
         Ok(_) => {
             let lines = Lines::of_standard_input();
-            terminal::run(&service, &Clock::System, lines, shutdown).await
+            let beside = file.parent().unwrap_or(Path::new("."));
+            terminal::run(&service, &Clock::System, lines, beside, shutdown).await
         }
         Err(error) => Err(error),
     };

@@ -8,18 +8,21 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use teloxide::net::default_reqwest_settings;
 use teloxide::payloads::{
-    EditMessageTextSetters as _, SendMessageSetters as _, SetMessageReactionSetters as _,
+    EditMessageTextSetters as _, SendDocumentSetters as _, SendMessageSetters as _,
+    SetMessageReactionSetters as _,
 };
 use teloxide::requests::{JsonRequest, Payload, Requester as _};
 use teloxide::types::{
-    AllowedUpdate, CallbackQueryId, ChatId, InlineKeyboardMarkup, LinkPreviewOptions, MessageId,
-    ParseMode, ReactionType, ReplyParameters, ThreadId,
+    AllowedUpdate, CallbackQueryId, ChatId, InlineKeyboardMarkup, InputFile, LinkPreviewOptions,
+    MessageId, ParseMode, ReactionType, ReplyParameters, ThreadId,
 };
 use teloxide::{Bot, RequestError};
 
 use super::plain::{self, Arrived};
 use super::token::Token;
 use super::trouble::{self, Trouble};
+use crate::channel::drawn;
+use crate::render::label::Picture;
 
 /// How long the server may keep a poll open while nothing happens.
 const POLL: Duration = Duration::from_secs(50);
@@ -91,6 +94,14 @@ pub enum Act {
         message: MessageId,
         html: String,
         keyboard: Option<InlineKeyboardMarkup>,
+    },
+    /// A picture with words beside it, as a file: Telegram makes other pixels of a photo, and drops its size.
+    Show {
+        topic: Option<ThreadId>,
+        under: Option<MessageId>,
+        html: String,
+        picture: Picture,
+        silent: bool,
     },
     React {
         message: MessageId,
@@ -167,7 +178,8 @@ impl Api {
     }
 
     /// The id of the message that was sent or edited; none for a reaction or a deletion.
-    pub async fn call(&self, call: Call) -> Result<Option<MessageId>, Trouble> {
+    /// `bot` is its own name, for links to a chat with it.
+    pub async fn call(&self, call: Call, bot: &str) -> Result<Option<MessageId>, Trouble> {
         match call.act {
             Act::Say {
                 topic,
@@ -199,6 +211,29 @@ impl Api {
                     .parse_mode(ParseMode::Html)
                     .link_preview_options(NO_PREVIEW);
                 request.reply_markup = keyboard;
+                message_id(request.await.map(|message| message.id))
+            }
+            Act::Show {
+                topic,
+                under,
+                html,
+                picture,
+                silent,
+            } => {
+                let name = picture.file_name();
+                let link = format!("https://t.me/{bot}?start=");
+                let drawn = drawn(picture, Some(link)).await;
+                let png = drawn.map_err(|error| Trouble::Refused(format!("{error:#}")))?;
+                let file = InputFile::memory(png).file_name(name);
+                let mut request = self
+                    .calls
+                    .send_document(call.chat, file)
+                    .caption(html)
+                    .parse_mode(ParseMode::Html);
+                request.message_thread_id = topic;
+                request.disable_notification = silent.then_some(true);
+                request.reply_parameters =
+                    under.map(|id| ReplyParameters::new(id).allow_sending_without_reply());
                 message_id(request.await.map(|message| message.id))
             }
             Act::React { message, emoji } => {

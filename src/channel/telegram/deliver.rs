@@ -9,7 +9,7 @@ use tokio::sync::{Notify, watch};
 use tokio::task::JoinSet;
 
 use super::CHANNEL;
-use super::api::Api;
+use super::api::{Api, Me};
 use super::backoff::Backoff;
 use super::pace::Pace;
 use super::trouble::Trouble;
@@ -28,6 +28,7 @@ pub struct Delivery<'a> {
     service: &'a Service,
     clock: &'a Clock,
     api: &'a Api,
+    me: &'a Me,
     pace: Pace,
     lines: HashMap<String, Line>,
     calls: JoinSet<(String, Result<Option<MessageId>, Trouble>)>,
@@ -42,11 +43,12 @@ struct Line {
 }
 
 impl<'a> Delivery<'a> {
-    pub fn new(service: &'a Service, clock: &'a Clock, api: &'a Api) -> Self {
+    pub fn new(service: &'a Service, clock: &'a Clock, api: &'a Api, me: &'a Me) -> Self {
         Self {
             service,
             clock,
             api,
+            me,
             pace: Pace::default(),
             lines: HashMap::new(),
             calls: JoinSet::new(),
@@ -134,9 +136,9 @@ impl<'a> Delivery<'a> {
             };
             line.calling = true;
             self.pace.take(chat, now);
-            let (api, chat) = (self.api.clone(), chat.clone());
+            let (api, chat, bot) = (self.api.clone(), chat.clone(), self.me.username.clone());
             self.calls
-                .spawn(async move { (chat, api.call(call).await) });
+                .spawn(async move { (chat, api.call(call, &bot).await) });
         }
         wake
     }

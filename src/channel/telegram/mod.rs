@@ -150,7 +150,7 @@ async fn work(
         handle(service, clock, &stored, &answered, no_more_messages).await;
         handled.send_replace(true);
     };
-    let delivery = Delivery::new(service, clock, api);
+    let delivery = Delivery::new(service, clock, api, me);
     let delivering = delivery.run(&answered, no_more_answers);
     let overdue = async {
         shutdown.clone().asked().await;

@@ -68,7 +68,7 @@ impl Work {
             self.say_anew(None);
         }
         for act in &mut self.acts {
-            if let Act::Say { under, .. } = act {
+            if let Act::Say { under, .. } | Act::Show { under, .. } = act {
                 *under = None;
             }
         }
@@ -87,7 +87,8 @@ impl Work {
                 self.done(Some(message));
             }
             // Whatever is wrong with the message: a new one can say it, or is refused in its turn.
-            Some(Act::Edit { .. } | Act::React { .. }) => {
+            // Where pictures are not allowed, the words still are.
+            Some(Act::Edit { .. } | Act::React { .. } | Act::Show { .. }) => {
                 self.say_anew(self.outgoing.under.as_deref().and_then(message_id));
             }
             // It is gone already, or too old to go.
@@ -123,6 +124,7 @@ fn acts(outgoing: &Outgoing) -> VecDeque<Act> {
         OutboxKind::Reply | OutboxKind::Notice => {
             says(outgoing, under.filter(|_| is_group(&outgoing.chat)))
         }
+        OutboxKind::Picture => shows(outgoing, under.filter(|_| is_group(&outgoing.chat))),
     }
 }
 
@@ -166,6 +168,31 @@ fn says(outgoing: &Outgoing, under: Option<MessageId>) -> VecDeque<Act> {
             silent: outgoing.silent,
         })
         .collect()
+}
+
+/// The picture with its words below; words that are too long for that follow.
+fn shows(outgoing: &Outgoing, under: Option<MessageId>) -> VecDeque<Act> {
+    let mut acts = says(outgoing, under);
+    let Some(picture) = &outgoing.picture else {
+        return acts;
+    };
+    if let Some(Act::Say {
+        topic,
+        under,
+        html,
+        silent,
+        ..
+    }) = acts.pop_front()
+    {
+        acts.push_front(Act::Show {
+            topic,
+            under,
+            html,
+            picture: picture.clone(),
+            silent,
+        });
+    }
+    acts
 }
 
 fn keyboard(outgoing: &Outgoing) -> Option<InlineKeyboardMarkup> {
@@ -215,6 +242,7 @@ mod tests {
             bold: Vec::new(),
             buttons: vec![vec![("Undo".to_owned(), "u8".to_owned())]],
             data: Value::Null,
+            picture: None,
             silent: true,
             attempts: 0,
             created_at: DateTime::UNIX_EPOCH,
@@ -306,7 +334,7 @@ mod tests {
             } => (message.0, keyboard.is_some()),
             Act::Delete { message } => (-message.0, false),
             Act::Say { keyboard, .. } => (0, keyboard.is_some()),
-            Act::React { .. } => panic!("an edit is no reaction"),
+            Act::React { .. } | Act::Show { .. } => panic!("an edit is neither"),
         })
         .collect()
     }

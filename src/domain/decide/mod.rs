@@ -8,6 +8,7 @@ mod again;
 mod batch;
 mod correction;
 mod count;
+mod decision;
 mod divide;
 mod draw;
 mod eaten;
@@ -16,6 +17,7 @@ mod fact;
 mod find;
 mod fix;
 mod heard;
+mod label;
 mod line;
 mod moving;
 mod overheard;
@@ -40,11 +42,11 @@ mod which;
 
 use chrono::{DateTime, Utc};
 
+pub use decision::{Decision, Outcome};
 use heard::{choose_reading, otherwise, problem_of};
 
 use super::act::Act;
 use super::answer::{About, Answer, Press};
-use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
@@ -89,40 +91,6 @@ pub enum Saying {
         after: Parsed,
     },
     Press(Press),
-}
-
-/// What became of a message; the first that applies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
-    Recorded,
-    Asked,
-    Refused,
-    Answered,
-    Ignored,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct Decision {
-    pub outcome: Outcome,
-    /// The message that the entries belong to: the one handled, or the one that a question was about.
-    pub credit: MessageId,
-    /// The message whose answer this one replaces in place: a bowl grows under one answer.
-    pub replaces: Option<MessageId>,
-    /// In the order in which they must be written.
-    pub changes: Vec<Change>,
-    /// What to say, in order; empty for silence.
-    pub answers: Vec<Answer>,
-}
-
-impl Decision {
-    /// The question of the message that it is credited to is open again: what that said waits once more.
-    pub fn leaves_asked(&self) -> bool {
-        let closed = |id| self.changes.contains(&Change::CloseQuestion(id));
-        self.changes.iter().any(|change| match change {
-            Change::Reopen(question) => !closed(question.id),
-            _ => false,
-        })
-    }
 }
 
 /// What one command came to.
@@ -344,6 +312,7 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => waste::waste(draft, items, reason.as_deref(), *anyway),
         Command::Move(moved) => moving::put(draft, moved),
+        Command::Label(wanted) => label::label(draft, wanted),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
         Command::HowMuch { name } => stock::how_much(draft, name),
         Command::Show { name } => stock::show(draft, name),
@@ -364,7 +333,7 @@ fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
         Command::Help { topic } => Ok(Done::saying(Answer::Help {
             topic: topic.as_ref().map(|words| words.text.clone()),
         })),
-        Command::Start { .. } => Ok(Done::saying(Answer::Help { topic: None })),
+        Command::Start { code } => stock::start(draft, code.as_deref()),
         Command::Packet(packet) => packet::packet(draft, packet),
         Command::TeachMeasure {
             count,

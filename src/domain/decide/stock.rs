@@ -84,3 +84,17 @@ pub fn show(draft: &mut Draft, name: &Words) -> Step {
         Vec::new(),
     ))
 }
+
+/// A label that was scanned opens the chat with the code of its batch; any other start gets help.
+pub fn start(draft: &mut Draft, code: Option<&str>) -> Step {
+    let of_batch = |code: &&str| {
+        let digits = code.strip_prefix(|first: char| first.is_ascii_alphabetic());
+        digits.is_some_and(|digits| {
+            (1..=9).contains(&digits.len()) && digits.bytes().all(|it| it.is_ascii_digit())
+        })
+    };
+    match code.filter(of_batch) {
+        Some(code) => show(draft, &Words::plain(code)),
+        None => Ok(Done::saying(Answer::Help { topic: None })),
+    }
+}

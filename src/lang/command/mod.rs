@@ -17,6 +17,7 @@ pub mod fact;
 pub mod fix;
 pub mod help;
 pub mod how_much;
+pub mod label;
 pub mod left;
 pub mod measure;
 pub mod moving;

@@ -1,5 +1,5 @@
 //! What is understood and not there yet, so that it is not misread: targets, planning, reminders, timers,
-//! reports, recipes, labels, allergies. `data/not_yet.txt` names them.
+//! reports, recipes, allergies. `data/not_yet.txt` names them.
 //!
 //! ```text
 //! not-yet := opener [rest] | batch "again" | batch "x" number | ("double" | "triple") batch | who "allergic to" words
@@ -50,7 +50,7 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
     // "reminder" and "move" begin many a sentence; only a known batch or nothing may follow.
     let opens = matches!(
         capability,
-        "targets" | "reminders" | "timers" | "planning" | "recipes" | "labels"
+        "targets" | "reminders" | "timers" | "planning" | "recipes"
     );
     let digits = matches!(capability, "targets" | "timers") && rest.has_number();
     let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
@@ -179,7 +179,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
             let named = matches!(body.norm(0), "recipe" | "recipes");
             body.has_number() && !(named && quoted) || body.norm(0) == "same"
         }
-        "labels" => body.len() > 2 && names_batch(body),
         "allergies" => true,
         _ => false,
     };

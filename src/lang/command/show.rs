@@ -1,10 +1,11 @@
-//! "dal?", "show dal", "D7?": a batch, line by line.
+//! "dal?", "show dal", "D7?": a batch, line by line. A bare "D7" is typed from a label.
 
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::syntax::Command;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let asked = input.last().is_some_and(|token| token.is('?'));
@@ -17,7 +18,10 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let name = name::bare(rest.trimmed());
     let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
     let known = input.vocabulary.is_batch(&words);
-    if name.is_empty() || name.len() > 6 || !name.is_wordy() || !(spoken || asked) || !known {
+    // "D7": as it stands on a label.
+    let coded = || body.len() == 1 && input.vocabulary.is(Sense::Code, &words);
+    let told = spoken || asked || coded();
+    if !told || name.is_empty() || name.len() > 6 || !name.is_wordy() || !known {
         return input.no();
     }
     Ok((

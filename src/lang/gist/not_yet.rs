@@ -1,4 +1,4 @@
-//! What is asked for and not there yet, in a sentence: a reminder, a target, a label.
+//! What is asked of the bot in a sentence: a reminder or a target, which are not there yet, and a label.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
@@ -11,7 +11,7 @@
 use super::mark::Mark;
 use super::said::{Said, is_dish, is_food};
 use super::sentence::Sentence;
-use crate::lang::syntax::{Amount, Command};
+use crate::lang::syntax::{Amount, Command, Label};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{capabilities, label_fields};
@@ -22,10 +22,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
         "reminders"
     } else if said.limits() {
         "targets"
-    } else if said.labels() {
-        "labels"
     } else {
-        return None;
+        return said.label().map(Command::Label);
     };
     Some(Command::NotYet { capability })
 }
@@ -77,18 +75,28 @@ impl Said<'_, '_> {
     }
 
     /// "need a label for the parsnips", "print two labels for the soup please"
-    fn labels(&self) -> bool {
+    fn label(&self) -> Option<Label> {
         let input = self.sentence.input;
         let wanted = |at: usize| {
-            let Some(mut length) = self.says(at, "want") else {
-                return false;
-            };
+            let mut length = self.says(at, "want")?;
             while let Some(more) = self.says(at + length, "label article") {
                 length += more;
             }
             let number = usize::from(input.get(at + length).is_some_and(Token::is_numeric));
-            self.says(at + length + number, "label").is_some()
+            self.says(at + length + number, "label")
         };
-        self.has(is_dish) && !self.is_priced() && (0..input.len()).any(wanted)
+        let mut dishes = self.sentence.marks.iter().filter_map(|it| match &it.mark {
+            Mark::Dish(name) => Some(name),
+            _ => None,
+        });
+        let (name, another) = (dishes.next()?, dishes.next());
+        let meant = another.is_none() && !self.is_priced();
+        (meant && (0..input.len()).any(|at| wanted(at).is_some())).then(|| Label {
+            name: Some(name.clone()),
+            place: None,
+            size: None,
+            page: None,
+            copies: 1,
+        })
     }
 }

@@ -363,6 +363,7 @@ impl Display for Command {
                 anyway(f, *said)
             }
             Self::Move(moved) => write!(f, "{moved}"),
+            Self::Label(label) => write!(f, "{label}"),
             Self::Waste {
                 items,
                 reason,

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
-use crate::lang::syntax::{Destination, Move, Pieces, Weighed};
+use crate::lang::syntax::{Destination, Label, LabelSize, Move, Page, Pieces, Weighed};
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -44,5 +44,33 @@ impl Display for Pieces {
             self.count,
             self.word.as_deref().unwrap_or("piece")
         )
+    }
+}
+
+impl Display for Label {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self.copies {
+            1 => f.write_str("label")?,
+            copies => write!(f, "{copies} labels for")?,
+        }
+        match &self.name {
+            Some(name) => write!(f, " {name}")?,
+            None => f.write_str(" all")?,
+        }
+        if let Some(place) = &self.place {
+            write!(f, " in the {place}")?;
+        }
+        match self.size {
+            Some(LabelSize::Millimetres { width, height }) => {
+                write!(f, " {} x {} mm", Plain(width), Plain(height))?;
+            }
+            Some(LabelSize::Dots { width, height }) => write!(f, " {width} x {height} px")?,
+            None => {}
+        }
+        match self.page {
+            Some(Page::A4) => f.write_str(" on A4"),
+            Some(Page::Letter) => f.write_str(" on letter"),
+            None => Ok(()),
+        }
     }
 }

@@ -115,6 +115,16 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             reasons.extend(forbids.into_iter().map(Reason::Veto));
             (known, stand && quiet, stand && quiet)
         }
+        // Said without a dish, a place or a page, it may be talk.
+        Command::Label(label) => {
+            let told = label.name.is_some() || label.place.is_some() || label.page.is_some();
+            (20, told && vetoes_in(input).is_empty(), false)
+        }
+        // A code alone, as it stands on a label: somebody may mean something else by it.
+        Command::Show { name } if input.trimmed().len() == 1 => {
+            let (known, _, _) = by_name(&name.text, input, &mut reasons);
+            (known, false, false)
+        }
         Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
             by_name(&name.text, input, &mut reasons)
         }

@@ -21,6 +21,7 @@
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
 //! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "pieces", "use_by"}` |
+//! | `label` | `"labels": [{"batch", "name", "place", "grams", "made", "frozen", "use_by", "per_100g", "allergens", "allergens_unknown"}], "width_mm", "height_mm", "page": {"width_mm", "height_mm"} or null, "dpi"`: what one picture shows |
 //! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
@@ -37,6 +38,7 @@
 
 mod batch;
 mod count;
+pub(super) mod label;
 mod plate;
 mod taught;
 
@@ -71,6 +73,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Portion(answer) => plate::portion(answer),
         Answer::Waste(answer) => plate::waste(answer),
         Answer::Move(answer) => batch::moved(answer),
+        Answer::Label(answer) => label::answer(answer),
         Answer::Count(answer) => count::count(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),

@@ -1,6 +1,7 @@
 //! Problems of every kind.
 
 use super::g;
+use crate::domain::label::LabelProblem;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
 
@@ -176,6 +177,16 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Circular {
             name: words.clone(),
         },
+        ProblemKind::Label(LabelProblem::Nothing {
+            what: Some("dal".into()),
+            place: Some("freezer".into()),
+        }),
+        ProblemKind::Label(LabelProblem::Nothing {
+            what: None,
+            place: Some("garage freezer".into()),
+        }),
+        ProblemKind::Label(LabelProblem::Size),
+        ProblemKind::Label(LabelProblem::LargerThanPage),
         ProblemKind::NotYet { capability: words },
     ];
     problems.iter().for_each(is_listed);
@@ -228,6 +239,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NotYours { .. }
         | ProblemKind::NoQuestion
         | ProblemKind::Circular { .. }
+        | ProblemKind::Label(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

@@ -1,0 +1,39 @@
+//! What a decision comes to.
+
+use super::super::answer::Answer;
+use super::super::change::Change;
+use super::super::ids::MessageId;
+
+/// What became of a message; the first that applies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    Recorded,
+    Asked,
+    Refused,
+    Answered,
+    Ignored,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Decision {
+    pub outcome: Outcome,
+    /// The message that the entries belong to: the one handled, or the one that a question was about.
+    pub credit: MessageId,
+    /// The message whose answer this one replaces in place: a bowl grows under one answer.
+    pub replaces: Option<MessageId>,
+    /// In the order in which they must be written.
+    pub changes: Vec<Change>,
+    /// What to say, in order; empty for silence.
+    pub answers: Vec<Answer>,
+}
+
+impl Decision {
+    /// The question of the message that it is credited to is open again: what that said waits once more.
+    pub fn leaves_asked(&self) -> bool {
+        let closed = |id| self.changes.contains(&Change::CloseQuestion(id));
+        self.changes.iter().any(|change| match change {
+            Change::Reopen(question) => !closed(question.id),
+            _ => false,
+        })
+    }
+}

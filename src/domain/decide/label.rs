@@ -1,0 +1,91 @@
+//! Labels for what stands somewhere: one a lot, what is due first on top.
+
+use super::super::answer::Answer;
+use super::super::batch::{Batch, Lot};
+use super::super::draft::Draft;
+use super::super::label::{LabelAnswer, LabelProblem, LabelView};
+use super::super::problem::ProblemKind;
+use super::super::resolve::key;
+use super::{Done, Step, find};
+use crate::lang::syntax::{Label, LabelSize, Page, Words};
+
+/// Plain sticky paper, common in label printers: common practice.
+const USUAL: LabelSize = LabelSize::Millimetres {
+    width: 62.0,
+    height: 40.0,
+};
+
+/// Smaller labels do not hold a name, a date and what is in it; larger ones fit no printer at home.
+const WIDTH_MM: std::ops::RangeInclusive<f64> = 24.0..=300.0;
+const HEIGHT_MM: std::ops::RangeInclusive<f64> = 12.0..=300.0;
+/// Dots of a printer of 300 dots an inch, in a millimetre.
+const DOTS_PER_MM: f64 = 300.0 / 25.4;
+/// As the narrower sides of A4 and letter paper leave, less what printers leave white.
+const ON_PAGE_MM: [(Page, f64, f64); 2] = [(Page::A4, 200.0, 287.0), (Page::Letter, 205.9, 269.4)];
+
+pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
+    let size = wanted.size.unwrap_or(USUAL);
+    fits(size, wanted.page).map_err(ProblemKind::Label)?;
+    let kitchen = &draft.kitchen;
+    let batches: Vec<&Batch> = match &wanted.name {
+        Some(name) => {
+            let found = find::batches(draft, name)?;
+            found.iter().map(|id| kitchen.batch(*id)).collect()
+        }
+        None => kitchen.open_batches().collect(),
+    };
+    let there = |lot: &Lot, words: &Words| {
+        let own = lot.place.and_then(|id| kitchen.place(id));
+        own.is_some_and(|own| key(&own.name) == key(&words.text))
+    };
+    let meant = |batch: &Batch, lot: &Lot| {
+        // The pot of a batch that nobody weighed holds nobody knows how much.
+        let unweighed = batch.estimated() && lot.came_from.is_none();
+        let stands = lot.balance.mg() > 0 || unweighed;
+        batch.open && stands && wanted.place.as_ref().is_none_or(|place| there(lot, place))
+    };
+    let mut lots: Vec<(&Batch, &Lot)> = batches
+        .into_iter()
+        .flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)))
+        .filter(|(batch, lot)| meant(batch, lot))
+        .collect();
+    lots.sort_by_cached_key(|(batch, lot)| (kitchen.due_on(batch, lot), batch.id, lot.id));
+    if lots.is_empty() {
+        let text = |words: &Words| words.text.clone();
+        let problem = ProblemKind::Label(LabelProblem::Nothing {
+            what: wanted.name.as_ref().map(text),
+            place: wanted.place.as_ref().map(text),
+        });
+        return Err(problem.into());
+    }
+    let labels = lots
+        .iter()
+        .map(|(batch, lot)| LabelView::of(kitchen, batch, lot));
+    Ok(Done::saying(Answer::Label(LabelAnswer {
+        labels: labels.collect(),
+        size,
+        page: wanted.page,
+        copies: wanted.copies,
+        region: kitchen.settings().guidance,
+    })))
+}
+
+/// Whether a label of this size can be read, and printed on the page.
+fn fits(size: LabelSize, page: Option<Page>) -> Result<(), LabelProblem> {
+    let (width, height) = match size {
+        LabelSize::Millimetres { width, height } => (width, height),
+        LabelSize::Dots { width, height } => (
+            f64::from(width) / DOTS_PER_MM,
+            f64::from(height) / DOTS_PER_MM,
+        ),
+    };
+    if !WIDTH_MM.contains(&width) || !HEIGHT_MM.contains(&height) {
+        return Err(LabelProblem::Size);
+    }
+    let pages = ON_PAGE_MM.iter().filter(|(known, ..)| Some(*known) == page);
+    let mut too_large = pages.filter(|(_, wide, high)| width > *wide || height > *high);
+    match too_large.next() {
+        Some(_) => Err(LabelProblem::LargerThanPage),
+        None => Ok(()),
+    }
+}

@@ -1,0 +1,335 @@
+//! Labels to stick on bags: "label dal", "label the soup 50 x 30 mm", "2 labels for dal",
+//! "labels for all in the freezer on A4".
+//!
+//! ```text
+//! label := [want] [number | "a"] ("label" | "labels" | ...) ["for"] what { "in" place | size | "on" page }
+//! what  := batch | "all" | "everything" | nothing, where a place or a page is told
+//! size  := number ["mm"] "x" number ("mm" | "cm" | "in" | "px")
+//! page  := "A4" | "letter"
+//! ```
+//! "label" opens a packet too ("label oats per 100 g: ..."): here the dish is one of the household.
+
+use crate::lang::clause;
+use crate::lang::name;
+use crate::lang::number::number;
+use crate::lang::syntax::{Command, Label, LabelSize, Page, Words};
+use crate::lang::token::Token;
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::{capabilities, places};
+
+/// Nobody sticks more on one bag.
+const COPIES_MAX: f64 = 50.0;
+/// A dish or a place of a longer name is a sentence.
+const NAME_WORDS_MAX: usize = 4;
+const PLACE_WORDS_MAX: usize = 3;
+const MM_PER_INCH: f64 = 25.4;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    match label(input.trimmed()) {
+        Some(label) => Ok((input.after(input.len()), Command::Label(label))),
+        None => input.no(),
+    }
+}
+
+fn label(input: Tokens<'_>) -> Option<Label> {
+    let said = |rest: Tokens<'_>, key| capabilities().longest_of(rest.slice, key).unwrap_or(0);
+    let mut rest = input.after(said(input, "lead"));
+    rest = rest.after(said(rest, "want"));
+    let mut copies = 1;
+    if let Some((after, count)) = counted(rest) {
+        (rest, copies) = (after, count);
+    }
+    while said(rest, "label article") > 0 {
+        rest = rest.after(said(rest, "label article"));
+    }
+    let opener = said(rest, "label");
+    if opener == 0 {
+        return None;
+    }
+    rest = rest.after(opener);
+    if matches!(rest.norm(0), "for" | "of" | "on") {
+        rest = rest.take_one();
+    }
+    let (mut size, mut page) = (None, None);
+    // In any order: "62 x 40 mm on A4", "on A4, 62 x 40".
+    loop {
+        if let (None, Some((before, said))) = (size, sized(rest)) {
+            (rest, size) = (before, Some(said));
+        } else if let (None, Some((before, said))) = (page, on_page(rest)) {
+            (rest, page) = (before, Some(said));
+        } else {
+            break;
+        }
+    }
+    let (rest, place) = placed(rest);
+    let rest = rest.trimmed();
+    let all = matches!(rest.norm(0), "all" | "everything" | "each" | "every" | "");
+    let bags = |token: &Token| {
+        matches!(
+            token.norm(),
+            "all"
+                | "everything"
+                | "each"
+                | "every"
+                | "of"
+                | "it"
+                | "them"
+                | "bag"
+                | "bags"
+                | "box"
+                | "boxes"
+                | "the"
+        )
+    };
+    let name = match all && rest.slice.iter().all(bags) {
+        true => None,
+        // A dish that is not there is asked for all the same; whether that is meant, its name must tell.
+        false => Some(name::of_batch(rest).or_else(|| unknown(rest))?),
+    };
+    // "labels" alone is a word of talk, and "label" opens a packet.
+    let told =
+        name.is_some() || !rest.is_empty() || place.is_some() || page.is_some() || size.is_some();
+    told.then_some(Label {
+        name,
+        place,
+        size,
+        page,
+        copies,
+    })
+}
+
+/// "2 labels": of each so many.
+fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, usize)> {
+    let (rest, said) = number(input).ok()?;
+    let count = said.value;
+    let whole = (1.0..=COPIES_MAX).contains(&count) && count.fract() == 0.0;
+    // A number of so few digits is no weight.
+    whole.then_some((rest, count as usize))
+}
+
+/// A name that nobody here has used.
+fn unknown(rest: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(rest);
+    (name.is_wordy() && name.len() <= NAME_WORDS_MAX).then(|| name.words())
+}
+
+/// "in the freezer", at the end.
+fn placed(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let from = |token: &Token| matches!(token.norm(), "in" | "from" | "inside");
+    let found = input.find(from).and_then(|at| {
+        let behind = input.after(at + 1);
+        let place = clause::place(behind).or_else(|| own_place(behind))?;
+        Some((input.range(0, at), Some(place)))
+    });
+    found.unwrap_or((input, None))
+}
+
+/// "the garage freezer", before anything stands there.
+fn own_place(input: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(input);
+    let stands = places().holds(name.last()?);
+    (stands && name.is_wordy() && name.len() <= PLACE_WORDS_MAX).then(|| name.words())
+}
+
+/// "on A4", "on a sheet of letter paper" at the end, and what stands before it.
+fn on_page(input: Tokens<'_>) -> Option<(Tokens<'_>, Page)> {
+    let page = |token: &Token| match token.norm() {
+        "a4" => Some(Page::A4),
+        "letter" => Some(Page::Letter),
+        _ => None,
+    };
+    let at = input.find(|token| page(token).is_some())?;
+    let idle = |token: &Token| {
+        let norm = token.norm();
+        norm.is_empty()
+            || matches!(
+                norm,
+                "on" | "a" | "an" | "one" | "sheet" | "page" | "of" | "paper" | "us" | "please"
+            )
+    };
+    let before = input.slice[..at]
+        .iter()
+        .rev()
+        .take_while(|token| idle(token))
+        .count();
+    let ends = input.after(at + 1).slice.iter().all(idle);
+    ends.then_some((input.range(0, at - before), page(&input.slice[at])?))
+}
+
+/// A size at the end, and what stands before it.
+fn sized(input: Tokens<'_>) -> Option<(Tokens<'_>, LabelSize)> {
+    let ends = |at: &usize| -> Option<LabelSize> {
+        let start = input.slice[*at].span.start;
+        let (length, size) = size(&input.text[start..])?;
+        let mut behind = input.slice[*at..].iter();
+        let inside = |token: &Token| token.span.start < start + length || token.norm().is_empty();
+        behind.all(inside).then_some(size)
+    };
+    let found = (0..input.len()).find_map(|at| Some((at, ends(&at)?)))?;
+    Some((input.range(0, found.0).trimmed_end(), found.1))
+}
+
+/// "62x40", "62 mm x 40 mm", "600 x 400 px" at the front of a text, and how long it is.
+fn size(text: &str) -> Option<(usize, LabelSize)> {
+    let (one, first) = figure(text)?;
+    let (one, first_unit) =
+        unit(&text[one..]).map_or((one, None), |(length, unit)| (one + length, Some(unit)));
+    let between = text[one..].trim_start();
+    let times = ["x", "×", "*", "by"]
+        .into_iter()
+        .find_map(|times| between.strip_prefix(times))?;
+    let (length, second) = figure(times)?;
+    let behind = &times[length..];
+    let (after, second_unit) =
+        unit(behind).map_or((0, None), |(length, unit)| (length, Some(unit)));
+    let told = text.len() - behind.len() + after;
+    let unit = second_unit.or(first_unit).unwrap_or("mm");
+    let of = |mm: f64| LabelSize::Millimetres {
+        width: first * mm,
+        height: second * mm,
+    };
+    let size = match unit {
+        "px" => LabelSize::Dots {
+            width: first as u32,
+            height: second as u32,
+        },
+        "cm" => of(10.0),
+        "in" => of(MM_PER_INCH),
+        _ => of(1.0),
+    };
+    Some((told, size))
+}
+
+/// A number at the front, and how long it is with the white space before it.
+fn figure(text: &str) -> Option<(usize, f64)> {
+    let number = text.trim_start();
+    let end = number
+        .find(|sign: char| !sign.is_ascii_digit() && sign != '.')
+        .unwrap_or(number.len());
+    let value: f64 = number[..end].trim_end_matches('.').parse().ok()?;
+    Some((text.len() - number.len() + end, value))
+}
+
+/// A unit of length at the front, likewise.
+fn unit(text: &str) -> Option<(usize, &'static str)> {
+    const UNITS: [(&str, &str); 9] = [
+        ("mm", "mm"),
+        ("cm", "cm"),
+        ("pixels", "px"),
+        ("px", "px"),
+        ("dots", "px"),
+        ("inches", "in"),
+        ("inch", "in"),
+        ("in", "in"),
+        ("\"", "in"),
+    ];
+    let word = text.trim_start();
+    let (spelled, unit) = UNITS.into_iter().find(|(spelled, _)| {
+        let rest = word.strip_prefix(spelled);
+        rest.is_some_and(|rest| !rest.starts_with(|sign: char| sign.is_alphanumeric()))
+    })?;
+    Some((text.len() - word.len() + spelled.len(), unit))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::vocabulary::{Sense, Vocabulary};
+    use crate::lang::{parse, syntax::Command};
+
+    /// The best reading as canonical text, and whether it is sure.
+    #[track_caller]
+    fn read(text: &str) -> (String, bool) {
+        let vocabulary = Vocabulary::new()
+            .with(Sense::Batch, "lentil dal")
+            .with(Sense::Code, "D7")
+            .with(Sense::Place, "garage freezer");
+        let parsed = parse(text, &vocabulary);
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(Command::to_string).collect();
+        (commands.join("; "), best.sure)
+    }
+
+    #[test]
+    fn many_spellings_ask_for_one_label() {
+        for (asked, texts) in [
+            (
+                "label dal",
+                &[
+                    "label dal",
+                    "Label the dal",
+                    "label for dal",
+                    "print a label for the dal",
+                    "make me a label for the dal please",
+                ][..],
+            ),
+            ("label D7", &["label D7", "label for D7", "qr code for D7"]),
+            (
+                "label dal 50 x 30 mm",
+                &[
+                    "label dal 50x30",
+                    "label dal 50 x 30 mm",
+                    "label dal 50mm x 30mm",
+                    "label dal 5 x 3 cm",
+                    "label the dal, 50 × 30 mm",
+                ],
+            ),
+            (
+                "label dal 600 x 400 px",
+                &["label dal 600x400px", "label dal 600 x 400 pixels"],
+            ),
+            (
+                "label dal 50.8 x 25.4 mm",
+                &["label dal 2 x 1 in", "label dal 2 by 1 inches"],
+            ),
+            (
+                "3 labels for dal",
+                &["3 labels for dal", "print 3 labels for the dal"],
+            ),
+            (
+                "label all in the freezer on A4",
+                &[
+                    "labels for all in the freezer on A4",
+                    "labels for everything in the freezer on a sheet of A4 paper",
+                    "label all in the freezer, A4",
+                ],
+            ),
+            (
+                "label all in the garage freezer",
+                &["labels for all in the garage freezer"],
+            ),
+            (
+                "label all on letter",
+                &[
+                    "labels on letter",
+                    "labels for everything on US letter paper",
+                ],
+            ),
+            (
+                "label dal 62 x 29 mm on A4",
+                &["label dal 62 x 29 mm on A4", "label dal on A4, 62 x 29"],
+            ),
+            (
+                "label dal in the freezer",
+                &["label the dal in the freezer"],
+            ),
+        ] {
+            for text in texts {
+                assert_eq!(read(text), (asked.to_owned(), true), "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_a_packet_says_is_no_label_of_ours() {
+        for text in [
+            "label oats per 100 g: 350 kcal, 9 protein, 2 fat, 70 carb",
+            "the label on the dal says 200 kcal",
+            "labels",
+            "wrong way round, the label faces out",
+            "need to read the label on the beans",
+        ] {
+            let (said, sure) = read(text);
+            assert!(!sure || !said.contains("label "), "{text}: {said}");
+        }
+    }
+}
