@@ -371,6 +371,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::MadeLater { .. } => "made_later",
         Note::PastDate { .. } => "past_date",
         Note::Finished { .. } => "finished",
+        Note::TakenBefore { .. } => "taken_before",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

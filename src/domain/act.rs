@@ -101,7 +101,7 @@ impl ActEntry {
     /// It followed from others: water or a difference that nobody weighed or counted.
     pub fn settles(&self) -> bool {
         let ends = [self.entry.from, self.entry.to];
-        let follows = ends.contains(&Account::Water) || ends.contains(&Account::Difference);
+        let follows = ends.contains(&Account::Water) || ends.iter().any(|end| end.is_of_counts());
         follows && self.detail.is_none()
     }
 }

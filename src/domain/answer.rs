@@ -21,6 +21,7 @@ pub enum Answer {
     Portion(PortionAnswer),
     Waste(DrawAnswer),
     Count(CountAnswer),
+    Taken(TakenAnswer),
     Move(MoveAnswer),
     Label(LabelAnswer),
     Day(DayAnswer),
@@ -72,6 +73,7 @@ impl Answer {
             Answer::Portion(answer) => Some(&mut answer.notes),
             Answer::Waste(answer) => Some(&mut answer.notes),
             Answer::Count(answer) => Some(&mut answer.notes),
+            Answer::Taken(answer) => Some(&mut answer.notes),
             Answer::Move(answer) => Some(&mut answer.notes),
             Answer::Undone(answer) => Some(&mut answer.notes),
             _ => None,
@@ -198,6 +200,20 @@ pub struct CountLine {
     pub counted: Mass,
     /// Counted less booked.
     pub difference: Mass,
+    /// So much of what is missing was eaten by somebody who did not weigh it.
+    pub unweighed: Mass,
+}
+
+/// Somebody took food and did not weigh it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TakenAnswer {
+    pub dishes: Vec<String>,
+    /// As it was said.
+    pub amount: String,
+    /// Who it was, if that is known.
+    pub taker: Option<String>,
+    pub notes: Vec<Note>,
+    pub message: MessageId,
 }
 
 /// What was put where.
@@ -352,6 +368,8 @@ pub enum Note {
     MadeLater { name: String, made_on: NaiveDate },
     /// It was drawn after its use-by day; recorded all the same.
     PastDate { name: String, due_on: NaiveDate },
+    /// A share of it was told while somebody had taken of it unweighed.
+    TakenBefore { name: String },
     /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
     Finished { name: String, left: Mass },
     /// Portions eaten before now show other figures.

@@ -117,6 +117,18 @@ impl ScaleReading {
     }
 }
 
+/// Somebody took of a lot and did not weigh it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taking {
+    pub entry: EntryId,
+    pub occurred_at: DateTime<Utc>,
+    pub lot: AccountId,
+    /// As it was said.
+    pub amount: String,
+    /// Who it was, if that is known.
+    pub taker: Option<MemberId>,
+}
+
 /// A quantity of a batch in one place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Lot {
@@ -163,6 +175,8 @@ pub struct Batch {
     pub lots: Vec<Lot>,
     /// Live counts of its pieces, oldest first; the last one holds.
     pub counted: Vec<Counted>,
+    /// What was taken unweighed, oldest first.
+    pub takings: Vec<Taking>,
 }
 
 impl Batch {

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
-use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading};
+use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading, Taking};
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
@@ -122,6 +122,11 @@ pub enum Detail {
         of: Option<Mass>,
         word: Option<String>,
     },
+    Taking {
+        /// As it was said.
+        amount: String,
+        taker: Option<MemberId>,
+    },
     Portion {
         /// The mass comes from a volume, a count or a share judged by eye.
         estimated: bool,
@@ -201,7 +206,8 @@ impl Kitchen {
                 };
                 // A count differs from the books, a weighing of the whole from the raw: the far end tells.
                 let ends = [entry.from, entry.to];
-                let readings = if ends.contains(&Account::Difference) {
+                let counted = ends.iter().any(|end| end.is_of_counts());
+                let readings = if counted {
                     let lot = batch
                         .lots
                         .iter_mut()
@@ -237,6 +243,19 @@ impl Kitchen {
                     word,
                 });
                 batch.counted.sort_by_key(|counted| counted.entry);
+            }
+            Detail::Taking { amount, taker } => {
+                let Some(batch) = batch else { return };
+                batch.takings.push(Taking {
+                    entry: id,
+                    occurred_at: entry.occurred_at,
+                    lot: entry.from.id(),
+                    amount,
+                    taker,
+                });
+                batch
+                    .takings
+                    .sort_by_key(|taking| (taking.occurred_at, taking.entry));
             }
             Detail::Portion { estimated } => self.put_on_plate(id, entry, estimated),
             Detail::Packet {
@@ -311,6 +330,7 @@ impl Kitchen {
             batch.pours.retain(|pour| pour.entry != id);
             batch.weighings.retain(|reading| reading.entry != id);
             batch.counted.retain(|counted| counted.entry != id);
+            batch.takings.retain(|taking| taking.entry != id);
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
             }

@@ -30,6 +30,13 @@ pub enum Account {
 }
 
 impl Account {
+    /// What a count finds to be missing or too much goes to one of these.
+    pub const OF_COUNTS: [Account; 2] = [Account::Difference, Account::Unweighed];
+
+    pub fn is_of_counts(self) -> bool {
+        Self::OF_COUNTS.contains(&self)
+    }
+
     /// The accounts that every household has once, by their fixed ids.
     pub const SINGLE: [(AccountId, Account); 7] = [
         (AccountId(1), Account::Bought),
@@ -96,6 +103,8 @@ pub enum EntryKind {
     PourOff,
     Portion,
     Waste,
+    /// Somebody took of it and did not weigh it (no mass): a count will tell how much it was.
+    Taking,
     /// From one lot of a batch to another: another place, frozen, thawed, parted.
     Move,
     /// The scale said what is left; the difference from the books.
@@ -107,7 +116,7 @@ pub enum EntryKind {
 }
 
 impl EntryKind {
-    pub const ALL: [EntryKind; 11] = [
+    pub const ALL: [EntryKind; 12] = [
         EntryKind::Batch,
         EntryKind::Ingredient,
         EntryKind::Weigh,
@@ -115,6 +124,7 @@ impl EntryKind {
         EntryKind::PourOff,
         EntryKind::Portion,
         EntryKind::Waste,
+        EntryKind::Taking,
         EntryKind::Move,
         EntryKind::Count,
         EntryKind::Fact,
@@ -131,6 +141,7 @@ impl EntryKind {
             EntryKind::PourOff => "pour_off",
             EntryKind::Portion => "portion",
             EntryKind::Waste => "waste",
+            EntryKind::Taking => "taking",
             EntryKind::Move => "move",
             EntryKind::Count => "count",
             EntryKind::Fact => "fact",

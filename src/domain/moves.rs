@@ -27,10 +27,29 @@ pub struct Move {
 
 /// The moment of a statement about a lot, and how much it says beyond the books.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Difference {
-    occurred_at: DateTime<Utc>,
-    mass: Mass,
-    counted: bool,
+pub struct Difference {
+    pub occurred_at: DateTime<Utc>,
+    pub mass: Mass,
+    pub counted: bool,
+    /// What is missing was taken by somebody who did not weigh it.
+    pub unweighed: bool,
+}
+
+impl Difference {
+    /// The account that it is booked on.
+    pub fn account(&self) -> Account {
+        match self.unweighed {
+            true => Account::Unweighed,
+            false => Account::Difference,
+        }
+    }
+}
+
+/// What the books lack at one moment, or, negative, have too much, and on which account.
+pub struct Unsettled {
+    pub occurred_at: DateTime<Utc>,
+    pub account: Account,
+    pub mass: Mass,
 }
 
 enum Event {
@@ -41,15 +60,6 @@ enum Event {
 }
 
 impl Lot {
-    /// What counts and overdraws have added by the books, whether they still stand or not.
-    pub fn difference(&self) -> Mass {
-        let differences = self
-            .moves
-            .iter()
-            .filter(|moved| moved.other == Account::Difference);
-        differences.map(|moved| moved.mass).sum()
-    }
-
     /// Note down what an entry moved; what is taken back whole leaves no trace.
     pub(super) fn note(&mut self, entry: &Entry, other: Account, mass: Mass) {
         self.balance += mass;
@@ -100,25 +110,80 @@ impl Lot {
         since_count.map(|difference| difference.mass).sum()
     }
 
-    /// By moment: the differences that the books lack, or, negative, have too many.
-    pub fn unsettled(&self, batch: &Batch) -> BTreeMap<DateTime<Utc>, Mass> {
-        let mut lacking: BTreeMap<DateTime<Utc>, Mass> = BTreeMap::new();
-        let wanted = match batch.voided {
+    /// What every statement about it says beyond the books, oldest first.
+    pub fn differences(&self, batch: &Batch) -> Vec<Difference> {
+        match batch.voided {
             true => Vec::new(),
             false => self.replay(batch, None).1,
-        };
-        for wanted in wanted {
-            *lacking.entry(wanted.occurred_at).or_default() += wanted.mass;
         }
-        let booked = self
-            .moves
-            .iter()
-            .filter(|moved| moved.other == Account::Difference);
+    }
+
+    /// What its latest count says beyond the books.
+    pub fn last_counted(&self, batch: &Batch) -> Option<Difference> {
+        let differences = self.differences(batch).into_iter();
+        differences
+            .filter(|difference| difference.counted)
+            .next_back()
+    }
+
+    /// By moment: the differences that the books lack, or, negative, have too many.
+    pub fn unsettled(&self, batch: &Batch) -> Vec<Unsettled> {
+        let mut lacking: BTreeMap<(DateTime<Utc>, bool), Mass> = BTreeMap::new();
+        for wanted in self.differences(batch) {
+            *lacking
+                .entry((wanted.occurred_at, wanted.unweighed))
+                .or_default() += wanted.mass;
+        }
+        let booked = self.moves.iter().filter(|moved| moved.other.is_of_counts());
         for booked in booked {
-            *lacking.entry(booked.occurred_at).or_default() -= booked.mass;
+            let unweighed = booked.other == Account::Unweighed;
+            *lacking.entry((booked.occurred_at, unweighed)).or_default() -= booked.mass;
         }
         lacking.retain(|_, mass| !mass.is_zero());
+        let lacking = lacking.into_iter();
         lacking
+            .map(|((occurred_at, unweighed), mass)| Unsettled {
+                occurred_at,
+                account: match unweighed {
+                    true => Account::Unweighed,
+                    false => Account::Difference,
+                },
+                mass,
+            })
+            .collect()
+    }
+
+    /// Whether somebody took of it, or of what it came from, without weighing: after a count, or ever, and up to
+    /// a moment.
+    pub fn was_taken_from(
+        &self,
+        batch: &Batch,
+        after: Option<DateTime<Utc>>,
+        until: DateTime<Utc>,
+    ) -> bool {
+        let between = |at: DateTime<Utc>| at <= until && after.is_none_or(|after| at > after);
+        let mut own = batch.takings.iter().filter(|taking| taking.lot == self.id);
+        own.any(|taking| between(taking.occurred_at))
+            || after.is_none() && self.source_was_taken_from(batch)
+    }
+
+    /// What was missing in the lot that it came from, when it was opened, is missing here.
+    fn source_was_taken_from(&self, batch: &Batch) -> bool {
+        let source = self.came_from.filter(|source| *source < self.id);
+        let (Some(source), Some(opened)) = (source.and_then(|id| batch.lot(id)), self.opened_at())
+        else {
+            return false;
+        };
+        let before = source.counts.iter().rev();
+        let mut before = before.map(|count| count.occurred_at);
+        let counted = before.find(|counted| *counted <= opened);
+        source.was_taken_from(batch, counted, opened)
+    }
+
+    /// When food first came into it.
+    pub fn opened_at(&self) -> Option<DateTime<Utc>> {
+        let into = self.moves.iter().filter(|moved| moved.mass.mg() > 0);
+        into.map(|moved| moved.occurred_at).min()
     }
 
     /// Everything that happened to it in its order, up to a moment: what it then held, and the
@@ -126,6 +191,7 @@ impl Lot {
     fn replay(&self, batch: &Batch, until: Option<DateTime<Utc>>) -> (Mass, Vec<Difference>) {
         let mut held = Mass::ZERO;
         let mut differences = Vec::new();
+        let mut counted_at = None;
         for (occurred_at, event) in self.events(batch) {
             if until.is_some_and(|until| occurred_at > until) {
                 break;
@@ -142,14 +208,20 @@ impl Lot {
                 }
                 Event::Counted(counted) => Some((counted, true)),
             };
-            if let Some((said, counted)) = said {
-                let mass = said - held;
-                differences.push(Difference {
-                    occurred_at,
-                    mass,
-                    counted,
-                });
-                held = said;
+            let Some((said, counted)) = said else {
+                continue;
+            };
+            let mass = said - held;
+            let missing = counted && mass.is_negative();
+            differences.push(Difference {
+                occurred_at,
+                mass,
+                counted,
+                unweighed: missing && self.was_taken_from(batch, counted_at, occurred_at),
+            });
+            held = said;
+            if counted {
+                counted_at = Some(occurred_at);
             }
         }
         (held, differences)
@@ -161,7 +233,7 @@ impl Lot {
         let first = DateTime::<Utc>::MIN_UTC;
         let moved = self.moves.iter().filter_map(|moved| {
             let taken = match moved.other {
-                Account::Difference => return None,
+                Account::Difference | Account::Unweighed => return None,
                 Account::Poured => {
                     weighed_at.is_none_or(|weighed_at| moved.occurred_at > weighed_at)
                 }

@@ -68,6 +68,7 @@ impl Draft<'_> {
             water: Mass::ZERO,
             lots: Vec::new(),
             counted: Vec::new(),
+            takings: Vec::new(),
         }));
         let lot = self.open_lot(id, place, None);
         let ends = (Account::Bought, Account::Lot(lot));

@@ -115,6 +115,10 @@ pub enum ProblemKind {
     FarFromBooks {
         dishes: Vec<FarCount>,
     },
+    /// No count of late has missed any of it.
+    NothingMissing {
+        name: Option<String>,
+    },
     /// By the books nothing of it stands in that place.
     NotThere {
         name: String,
@@ -206,6 +210,7 @@ impl ProblemKind {
             Self::NoSuchOption { .. } | Self::NoAnswer { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
             Self::NotThere { .. } => "not_there",
+            Self::NothingMissing { .. } => "nothing_missing",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",

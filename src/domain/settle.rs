@@ -46,18 +46,17 @@ impl Draft<'_> {
 
     fn settle_differences(&mut self, id: BatchId) {
         let batch = self.kitchen.batch(id);
-        let lacking: Vec<_> = batch
-            .lots
-            .iter()
+        let lots = batch.lots.iter();
+        let lacking: Vec<_> = lots
             .flat_map(|lot| {
-                let by_moment = lot.unsettled(batch).into_iter();
-                by_moment.map(|(moment, mass)| (lot.id, moment, mass))
+                let lacking = lot.unsettled(batch).into_iter();
+                lacking.map(|lacking| (lot.id, lacking))
             })
             .collect();
-        for (lot, moment, mass) in lacking {
-            let now = std::mem::replace(&mut self.occurred_at, moment);
-            let ends = (Account::Difference, Account::Lot(lot));
-            self.enter(EntryKind::Settle, ends, mass, Some(id), None, None);
+        for (lot, lacking) in lacking {
+            let now = std::mem::replace(&mut self.occurred_at, lacking.occurred_at);
+            let ends = (lacking.account, Account::Lot(lot));
+            self.enter(EntryKind::Settle, ends, lacking.mass, Some(id), None, None);
             self.occurred_at = now;
         }
     }

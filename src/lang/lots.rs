@@ -1,6 +1,6 @@
 //! What is said of where food stands: put elsewhere, frozen, thawed, parted into bags, labelled.
 
-use super::syntax::{Item, Words};
+use super::syntax::{Day, Item, Words};
 
 /// Food put elsewhere.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +20,28 @@ pub struct Pieces {
     pub count: u32,
     /// What one is called, in the singular; `None`: by the batch's own name.
     pub word: Option<String>,
+}
+
+/// Food that somebody took and did not weigh.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taking {
+    pub dishes: Vec<Words>,
+    /// Where it was taken from, if that was said.
+    pub place: Option<Words>,
+    /// As it was said: "some", "a bit".
+    pub amount: String,
+    /// Who took it; `None`: whoever says so.
+    pub who: Option<Words>,
+    pub day: Option<Day>,
+}
+
+/// What a count found missing goes on somebody's plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Claim {
+    /// Of which dish; `None`: of what was counted last.
+    pub dish: Option<Words>,
+    /// Whose it was; `None`: whoever says so.
+    pub who: Option<Words>,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -7,7 +7,7 @@
 //!
 //! ```text
 //! message  := ["@hobside" [":" | ","]] ["/"] command
-//! command  := batch | add | amend | weigh | pour-off | portion | count | waste | move | stock | how-much | fact
+//! command  := batch | add | amend | weigh | pour-off | portion | count | waste | move | take | claim | stock | how-much | fact
 //!           | show | help | packet | measure | tare | holds | setting | undo | drop | choose | start | not-yet
 //! batch    := verb name { sep part }                            command/batch.rs
 //! add      := name "+" lines | "add" lines "to" name            command/add.rs
@@ -18,6 +18,8 @@
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
 //! label    := "label" what ["in" place] [size] ["on" page]      command/label.rs
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
+//! take     := [who] "took" some dish [tail]                     command/take.rs
+//! claim    := "the missing" dish "was" whose                    command/claim.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! shared   := who had what, and how it was divided              command/share/
@@ -94,6 +96,7 @@ mod words;
 
 pub use amount::is_packed;
 pub use command::on_scale::names_plate;
+pub use command::take::SOMEBODY;
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};
@@ -159,6 +162,9 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("pour off", 850, command::pour_off::read),
     ("waste", 850, command::waste::read),
     ("move", 935, command::moving::read),
+    ("take", 945, command::take::read),
+    ("claim", 945, command::claim::read),
+    ("claim in passing", 90, command::claim::read_bare),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("whereabouts", 842, command::whereabouts::read),

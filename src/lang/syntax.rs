@@ -281,6 +281,10 @@ pub enum Command {
     Move(Move),
     /// "label dal", "labels for all in the freezer on A4".
     Label(Label),
+    /// "took some dal".
+    Take(Taking),
+    /// "the missing dal was mine".
+    Claim(Claim),
     /// "what's left", "what's in the freezer".
     Stock {
         place: Option<Words>,

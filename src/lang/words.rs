@@ -213,6 +213,10 @@ lists! {
     counted_out = "counted_out.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
+    /// What is said of food that nobody weighed: the key is the part.
+    takings = "takings.txt";
+    /// What is said of food that a count misses: the key is the part.
+    claims = "claims.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.
@@ -345,6 +349,8 @@ mod tests {
             losses(),
             counts(),
             moves(),
+            takings(),
+            claims(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

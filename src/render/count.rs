@@ -1,9 +1,9 @@
 //! What a count found, and what is unclear about one.
 
-use crate::domain::answer::{CountAnswer, CountLine};
+use crate::domain::answer::{CountAnswer, CountLine, TakenAnswer};
 use crate::domain::problem::FarCount;
 
-use super::clean::name;
+use super::clean::{clean, name};
 use super::moving::elsewhere;
 use super::note::say_notes;
 use super::number::grams;
@@ -22,6 +22,11 @@ pub fn page(answer: &CountAnswer) -> Page {
             false => format!(" {}", name(&lot.name)),
         };
         page.say(elsewhere(lot, &called, answer.today));
+    }
+    let unweighed = answer.lines.iter().find(|line| !line.unweighed.is_zero());
+    if let Some(line) = unweighed {
+        page.say("On nobody's plate. If you had it:");
+        page.example(&format!("the missing {} was mine", name(&line.name)));
     }
     say_notes(&mut page, &answer.notes, None);
     page
@@ -43,6 +48,20 @@ fn counted(line: &CountLine) -> Line {
         ))
 }
 
+/// "Noted: Robin took some dal, unweighed."
+pub fn taken(answer: &TakenAnswer) -> Page {
+    let mut page = Page::new();
+    let who = answer.taker.as_deref().map_or("somebody".into(), name);
+    let mut line = Line::new().plain(format!("Noted: {who} took {} ", clean(&answer.amount)));
+    for (at, dish) in answer.dishes.iter().enumerate() {
+        let joint = if at > 0 { " and " } else { "" };
+        line = line.plain(joint).bold(name(dish));
+    }
+    page.say(line.plain(", unweighed. The next count says how much."));
+    say_notes(&mut page, &answer.notes, None);
+    page
+}
+
 /// " in the freezer"
 fn place(place: Option<&str>) -> String {
     place.map_or(String::new(), |place| format!(" in the {}", name(place)))
@@ -57,7 +76,12 @@ fn difference(line: &CountLine) -> String {
     } else {
         "more"
     };
-    format!("{} {than} than the books", grams(line.difference.abs()))
+    let all = format!("{} {than} than the books", grams(line.difference.abs()));
+    match line.unweighed {
+        unweighed if unweighed.is_zero() => all,
+        unweighed if unweighed == -line.difference => format!("{all}, eaten unweighed"),
+        unweighed => format!("{all}, {} of it eaten unweighed", grams(unweighed)),
+    }
 }
 
 pub fn far_from_books(dishes: &[FarCount]) -> Wording {
@@ -72,6 +96,13 @@ pub fn far_from_books(dishes: &[FarCount]) -> Wording {
     });
     let said: Vec<String> = said.collect();
     Wording::new(said.join("\n")).booking()
+}
+
+pub fn nothing_missing(dish: Option<&str>) -> Wording {
+    Wording::new(match dish {
+        Some(dish) => format!("The last count of {} missed nothing.", name(dish)),
+        None => "The last counts missed nothing.".into(),
+    })
 }
 
 pub fn not_there(dish: &str, at: &str) -> Wording {

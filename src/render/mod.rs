@@ -188,6 +188,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Move(answer) => moving::page(answer),
         Answer::Label(_) => Page::new(),
         Answer::Count(answer) => count::page(answer),
+        Answer::Taken(answer) => count::taken(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),
@@ -237,6 +238,7 @@ fn is_quiet(answer: &Answer) -> bool {
         Answer::Portion(_)
         | Answer::Waste(_)
         | Answer::Count(_)
+        | Answer::Taken(_)
         | Answer::Move(_)
         | Answer::Unchanged => true,
         _ => false,
@@ -247,7 +249,7 @@ fn is_quiet(answer: &Answer) -> bool {
 fn says_nothing_new(answer: &Answer) -> bool {
     match answer {
         Answer::Portion(answer) => portion::is_plain(answer),
-        Answer::Waste(_) => true,
+        Answer::Waste(_) | Answer::Taken(_) => true,
         _ => false,
     }
 }
@@ -298,6 +300,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Waste(answer) => Some(undo(answer.message)),
         Answer::Move(answer) => Some(undo(answer.message)),
         Answer::Count(answer) => Some(undo(answer.message)),
+        Answer::Taken(answer) => Some(undo(answer.message)),
         Answer::Packet(answer) => Some(undo(answer.message)),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {

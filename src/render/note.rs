@@ -63,6 +63,10 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             name(dish),
             day(*due_on)
         )),
+        Note::TakenBefore { name: dish } => page.say(format!(
+            "Somebody took of the {0} unweighed, so this may be less: a recount of the {0} tells.",
+            name(dish)
+        )),
         Note::Finished { name: dish, left } => {
             let dish = name(dish);
             page.say(format!(

@@ -167,6 +167,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
         ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
         ProblemKind::FarFromBooks { dishes } => count::far_from_books(dishes),
+        ProblemKind::NothingMissing { name } => count::nothing_missing(name.as_deref()),
         ProblemKind::NotThere { name, place } => count::not_there(name, place),
         ProblemKind::SamePlate { member } => Wording::new(format!(
             "The same was booked a moment ago for {}.",

@@ -240,27 +240,6 @@ fn the_rest_in_words() {
         notes: Vec::new(),
         message: MESSAGE,
     };
-    let counted = |difference: f64| CountLine {
-        name: "lentil dal".into(),
-        batch: "D7".into(),
-        place: None,
-        counted: g(1210.0),
-        difference: g(difference),
-    };
-    let count = CountAnswer {
-        lines: vec![
-            counted(-40.0),
-            counted(0.0),
-            CountLine {
-                place: Some("freezer".into()),
-                ..counted(5.5)
-            },
-        ],
-        elsewhere: Vec::new(),
-        today: today(),
-        notes: Vec::new(),
-        message: MESSAGE,
-    };
     let sure = PacketAnswer {
         doubt: None,
         by_volume: true,
@@ -283,7 +262,8 @@ fn the_rest_in_words() {
                 Answer::NotBooked(vec!["40-50 salsa".into(); 7]),
             ),
             section("waste", Answer::Waste(waste)),
-            section("count", Answer::Count(count)),
+            section("count", Answer::Count(counted())),
+            section("taken", Answer::Taken(taken())),
             section("packet", Answer::Packet(sure)),
             section("packet in doubt", Answer::Packet(miso())),
             section("measure", measure(Some("dal"))),

@@ -19,7 +19,7 @@ pub fn audit(home: &Home) -> Result<(), String> {
     for (account, mg) in &sums {
         if matches!(
             account,
-            Account::Plate(_) | Account::Waste | Account::Poured
+            Account::Plate(_) | Account::Waste | Account::Poured | Account::Unweighed
         ) && *mg < 0
         {
             return Err(format!("{account:?} stands at {mg} mg"));
@@ -118,11 +118,10 @@ impl Flows {
                 Account::Lot(_) if entry.batch == Some(batch.id) => flows.went_in += into,
                 Account::Lot(_) => flows.other_pots -= into,
                 Account::Water => flows.water += into,
-                Account::Difference => flows.differences += into,
+                Account::Difference | Account::Unweighed => flows.differences += into,
                 Account::Plate(_) => flows.plates -= into,
                 Account::Waste => flows.waste -= into,
                 Account::Poured => flows.poured -= into,
-                Account::Unweighed => {}
             }
         }
         flows
@@ -168,7 +167,7 @@ fn counted(home: &Home, batch: &Batch, lot: &Lot) -> Result<(), String> {
         .filter(|(_, entry, _)| {
             let said = entry.root.map_or(entry, |root| first[&root]);
             said.kind == EntryKind::Settle
-                && [said.from, said.to].contains(&Account::Difference)
+                && (said.from.is_of_counts() || said.to.is_of_counts())
                 && said.occurred_at > count.occurred_at
         })
         .map(|(_, entry, _)| entry.effect_on(account).mg())

@@ -55,7 +55,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 44 {
+    let text = match kind % 47 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -74,6 +74,8 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         31..=34 => put_right(home, a, b)?,
         36 | 37 => return reply(home, who, a, b),
         40..=43 => put_elsewhere(home, a, b, c)?,
+        44 | 45 => take(home, a, b)?,
+        46 => claim(home, a, b)?,
         38 => return edit_answer(home, a, b),
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
@@ -253,6 +255,26 @@ fn recount(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
         0 => format!("recount: {} {}", called(batch, c), grams(c, 1500)),
         1 => format!("recount: {} {} anyway", called(batch, c), grams(c, 1500)),
         _ => format!("recount: {} {near}", called(batch, c)),
+    })
+}
+
+fn take(home: &Home, a: u16, b: u16) -> Option<String> {
+    let name = &open(home, a)?.name;
+    Some(match b % 4 {
+        0 => format!("took some {name} from the freezer"),
+        1 => format!("took some {name} yesterday"),
+        2 => format!("somebody took a bit of {name}"),
+        _ => format!("took some {name}"),
+    })
+}
+
+fn claim(home: &Home, a: u16, b: u16) -> Option<String> {
+    let name = &any_batch(home, a)?.name;
+    Some(match b % 4 {
+        0 => "that was me".into(),
+        1 => "the missing food was mine".into(),
+        2 => format!("Ana had the missing {name}"),
+        _ => format!("the missing {name} was mine"),
     })
 }
 

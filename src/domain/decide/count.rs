@@ -162,9 +162,20 @@ fn everywhere(draft: &Draft, id: BatchId, net: Mass) -> Vec<AccountId> {
     }
 }
 
+/// The lots that stand ready, or, where none does, those that are frozen.
+pub fn ready(draft: &Draft, id: BatchId) -> Vec<AccountId> {
+    let holding = holding(draft, id);
+    let frozen = |lot: &&&Lot| draft.kitchen.is_frozen(lot);
+    let ready: Vec<&Lot> = holding.iter().filter(|lot| !frozen(lot)).copied().collect();
+    match ready.is_empty() {
+        true => ids(&holding),
+        false => ids(&ready),
+    }
+}
+
 /// The lots that stand in a place by the books. What nobody has given a place stands in the fridge, as its date
 /// is reckoned.
-fn in_place(draft: &Draft, id: BatchId, place: &Words) -> Vec<AccountId> {
+pub fn in_place(draft: &Draft, id: BatchId, place: &Words) -> Vec<AccountId> {
     let kitchen = &draft.kitchen;
     let wanted = key(&place.text);
     let mut places = kitchen.places.iter();
@@ -200,7 +211,8 @@ fn write(draft: &mut Draft, one: &Counted) -> CountLine {
     let (id, lots, reading) = (one.batch, &one.lots, one.reading);
     let mut difference = reading.net() - held(draft, lots, id);
     let batch = draft.kitchen.batch(id);
-    let line = CountLine {
+    let mut line = CountLine {
+        unweighed: Mass::ZERO,
         name: batch.name.clone(),
         batch: batch.code.clone(),
         place: one.place.clone(),
@@ -240,10 +252,29 @@ fn write(draft: &mut Draft, one: &Counted) -> CountLine {
                 tare: Mass::ZERO,
             },
         };
-        let ends = (Account::Difference, Account::Lot(*lot));
+        let account = account_of(draft, id, *lot, change);
+        if account == Account::Unweighed {
+            line.unweighed -= change;
+        }
+        let ends = (account, Account::Lot(*lot));
         draft.enter(EntryKind::Count, ends, change, Some(id), None, Some(detail));
     }
     line
+}
+
+/// What is missing of a lot that somebody took from since its last count went with them.
+fn account_of(draft: &Draft, id: BatchId, lot: AccountId, change: Mass) -> Account {
+    let batch = draft.kitchen.batch(id);
+    let now = draft.occurred_at;
+    let taken = batch.lot(lot).is_some_and(|lot| {
+        let before = lot.counts.iter().map(|count| count.occurred_at);
+        let last = before.filter(|counted| *counted <= now).max();
+        lot.was_taken_from(batch, last, now)
+    });
+    match change.is_negative() && taken {
+        true => Account::Unweighed,
+        false => Account::Difference,
+    }
 }
 
 /// One reading does not tell several batches of one name apart.

@@ -6,6 +6,7 @@
 
 mod again;
 mod batch;
+mod claim;
 mod correction;
 mod count;
 mod decision;
@@ -31,11 +32,13 @@ mod remark;
 mod scale;
 mod shortage;
 mod stock;
+mod take;
 mod teach;
 mod told;
 mod told_name;
 mod unclear;
 mod undo;
+mod verb;
 mod waste;
 mod weigh;
 mod which;
@@ -159,6 +162,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     {
         return decision;
     }
+    if let Some(decision) = claim::in_passing(kitchen, input, parsed) {
+        return decision;
+    }
     let next = scale::next_reading(kitchen, input, parsed);
     if next.is_none()
         && let Some(decision) =
@@ -242,7 +248,7 @@ fn carry_out(mut base: Draft, commands: &[Command], on_problem: OnProblem) -> De
     let mut draft = base.clone();
     let mut done = Done::default();
     for command in commands {
-        match carry_out_one(&mut draft, command) {
+        match verb::carry_out(&mut draft, command) {
             Ok(more) => {
                 done.answers.extend(more.answers);
                 done.asks.extend(more.asks);
@@ -280,85 +286,6 @@ fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Dec
             conclude(draft, done)
         }
         Err(stop) => stopped(draft.without_bookings(), stop),
-    }
-}
-
-fn carry_out_one(draft: &mut Draft, command: &Command) -> Step {
-    find::which_pot(draft, command)?;
-    match command {
-        Command::Batch(batch) => batch::open(draft, batch),
-        Command::Add { batch, lines } => batch::add(draft, batch, lines),
-        Command::Amend {
-            batch,
-            number,
-            line,
-        } => batch::amend(draft, batch, *number, line.as_ref()),
-        Command::Weigh {
-            batch,
-            weighing,
-            of,
-        } => weigh::weigh(draft, batch, weighing, *of),
-        Command::PourOff {
-            batch,
-            poured,
-            anyway,
-        } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
-        Command::Portion(portion) => portion::portion(draft, portion),
-        Command::OnScale(reading) => scale::reading(draft, reading),
-        Command::Count { items, anyway } => count::count(draft, items, *anyway),
-        Command::Waste {
-            items,
-            reason,
-            anyway,
-        } => waste::waste(draft, items, reason.as_deref(), *anyway),
-        Command::Move(moved) => moving::put(draft, moved),
-        Command::Label(wanted) => label::label(draft, wanted),
-        Command::Stock { place } => stock::stock(draft, place.as_ref()),
-        Command::HowMuch { name } => stock::how_much(draft, name),
-        Command::Show { name } => stock::show(draft, name),
-        Command::Fact {
-            nutrient,
-            amount,
-            name,
-            weight_only,
-        } => {
-            let asked = fact::Asked {
-                nutrient: *nutrient,
-                amount: amount.as_ref(),
-                name,
-                weight_only: *weight_only,
-            };
-            fact::fact(draft, &asked)
-        }
-        Command::Help { topic } => Ok(Done::saying(Answer::Help {
-            topic: topic.as_ref().map(|words| words.text.clone()),
-        })),
-        Command::Start { code } => stock::start(draft, code.as_deref()),
-        Command::Packet(packet) => packet::packet(draft, packet),
-        Command::TeachMeasure {
-            count,
-            measure,
-            name,
-            grams,
-        } => teach::measure(draft, *count, measure, name.as_ref(), *grams),
-        Command::TeachContainer { name, tare_grams } => teach::container(draft, name, *tare_grams),
-        Command::ContainerHolds { container, batch } => teach::holds(draft, container, batch),
-        Command::Setting(setting) => teach::setting(draft, setting),
-        Command::Undo => undo::undo(draft),
-        Command::Redo => undo::redo(draft),
-        Command::Drop => question::drop(draft),
-        // A choice speaks for another message, so it is a decision of its own: see `message`.
-        Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
-        Command::Portions { name } => eaten::portions(draft, name),
-        Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
-        Command::Done => eaten::done(draft),
-        Command::Due => stock::due(draft),
-        Command::Fix(fix) => fix::fix(draft, fix),
-        Command::Again(again) => again::again(draft, again),
-        Command::NotYet { capability } => Err(ProblemKind::NotYet {
-            capability: (*capability).into(),
-        }
-        .into()),
     }
 }
 

@@ -6,6 +6,7 @@ use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
+use super::super::batch::Lot;
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
@@ -67,7 +68,10 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let mut taken = Vec::new();
     for (at, item) in portion.items.iter().enumerate() {
         match take(draft, portion, at, item, &taken)? {
-            Some(line) => taken.push(line),
+            Some(line) => {
+                notes.extend(taken_before(draft, item, &line.thing));
+                taken.push(line);
+            }
             None => notes.push(Note::NotCounted {
                 words: item.name.text.clone(),
             }),
@@ -272,6 +276,22 @@ fn share_of(
         // A share of a pot is judged by eye.
         estimated: share < 1.0,
         assumptions: Vec::new(),
+    })
+}
+
+/// A share is one of what the books hold: of what somebody has taken from since, nobody knows that.
+fn taken_before(draft: &Draft, item: &Item, thing: &Thing) -> Option<Note> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let batch = draft.kitchen.batch(*batches.first()?);
+    let open = |lot: &Lot| {
+        let counted = lot.counts.last().map(|count| count.occurred_at);
+        lot.balance.mg() > 0 && lot.was_taken_from(batch, counted, draft.occurred_at)
+    };
+    let share = matches!(item.amount, Amount::Share(_));
+    (share && batch.lots.iter().any(open)).then(|| Note::TakenBefore {
+        name: batch.name.clone(),
     })
 }
 

@@ -364,6 +364,8 @@ impl Display for Command {
             }
             Self::Move(moved) => write!(f, "{moved}"),
             Self::Label(label) => write!(f, "{label}"),
+            Self::Take(taking) => write!(f, "{taking}"),
+            Self::Claim(claim) => write!(f, "{claim}"),
             Self::Waste {
                 items,
                 reason,

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
-use crate::lang::syntax::{Destination, Label, LabelSize, Move, Page, Pieces, Weighed};
+use crate::lang::syntax::{Claim, Destination, Label, LabelSize, Move, Page, Pieces, Taking, Weighed};
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -71,6 +71,33 @@ impl Display for Label {
             Some(Page::A4) => f.write_str(" on A4"),
             Some(Page::Letter) => f.write_str(" on letter"),
             None => Ok(()),
+        }
+    }
+}
+
+impl Display for Taking {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if let Some(who) = &self.who {
+            write!(f, "{who} ")?;
+        }
+        write!(f, "took {} {}", self.amount, Joined(&self.dishes, " and "))?;
+        if let Some(place) = &self.place {
+            write!(f, " from the {place}")?;
+        }
+        self.day.as_ref().map_or(Ok(()), |day| write!(f, " {day}"))
+    }
+}
+
+impl Display for Claim {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        f.write_str("the missing ")?;
+        match &self.dish {
+            Some(dish) => write!(f, "{dish} was ")?,
+            None => f.write_str("food was ")?,
+        }
+        match &self.who {
+            Some(who) => write!(f, "{who}'s"),
+            None => f.write_str("mine"),
         }
     }
 }

@@ -10,11 +10,11 @@ use crate::lang::gist::tells_of_pots;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
-    Amount, Choice, Command, Error, ErrorKind, LineContent, Reading, Reason,
+    Amount, Choice, Command, Error, ErrorKind, Item, LineContent, Reading, Reason,
 };
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::veto::{forbids, vetoes_in};
+use crate::lang::veto::{forbids, is_strict, vetoes_in};
 
 mod fix;
 mod plate;
@@ -125,6 +125,19 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let (known, _, _) = by_name(&name.text, input, &mut reasons);
             (known, false, false)
         }
+        // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.
+        Command::Take(taking) => {
+            let names = taking.dishes.iter().map(|dish| dish.text.as_str());
+            let (known, stand) = all_stand(names, input, &mut reasons);
+            // "grabbed some" is said of shops as well.
+            let strict = |veto: &&str| is_strict(veto) && *veto != "shopping";
+            let quiet = !vetoes_in(input).iter().any(|veto| strict(&veto));
+            (known, stand && quiet, stand && quiet)
+        }
+        Command::Claim(_) => {
+            let quiet = verb == "claim" && !forbids(input);
+            (20, quiet, quiet)
+        }
         Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
             by_name(&name.text, input, &mut reasons)
         }
@@ -190,6 +203,9 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
     });
     let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
     let of_pots = reading.only_eaten() && tells_of_pots(whole);
+    // "took some dal to mum's, she loved it": nothing of it was on a scale.
+    let unmeasured = talk_words > 0 && reading.commands.iter().all(is_unmeasured);
+    let weighs = weighs && !unmeasured;
     let sure = reading.is_certain() && weighs && told && !of_pots;
     // What is put right may be put right further in what was taken for talk.
     let puts_right = |command: &Command| matches!(command, Command::Fix(_));
@@ -207,6 +223,12 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
         weighing_like: sure || reading.weighing_like && weighs && worth_asking,
         ..reading
     }
+}
+
+/// A plate with no amount on it that could be weighed or counted.
+fn is_unmeasured(command: &Command) -> bool {
+    let vague = |item: &Item| matches!(item.amount, Amount::Uncounted(_));
+    matches!(command, Command::Portion(portion) if portion.items.iter().all(vague))
 }
 
 /// Nothing is strange in it but the spelling of names.

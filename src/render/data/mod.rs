@@ -75,6 +75,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Move(answer) => batch::moved(answer),
         Answer::Label(answer) => label::answer(answer),
         Answer::Count(answer) => count::count(answer),
+        Answer::Taken(answer) => count::taken(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

@@ -103,6 +103,9 @@ pub fn notes() -> Vec<Note> {
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
+        Note::TakenBefore {
+            name: "salsa".into(),
+        },
         Note::Finished {
             name: "salsa".into(),
             left: g(3.0),
@@ -122,6 +125,7 @@ pub fn notes() -> Vec<Note> {
             | Note::MadeLater { .. }
             | Note::PastDate { .. }
             | Note::Finished { .. }
+            | Note::TakenBefore { .. }
             | Note::Recomputed { .. } => {}
         }
     }

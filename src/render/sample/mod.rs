@@ -1,6 +1,7 @@
 //! Answers of one invented household, for the tests of this layer.
 
 mod answers;
+mod count;
 mod problem;
 
 use chrono::NaiveDate;
@@ -20,6 +21,7 @@ use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem, Region};
 use crate::lang::{self, Sense, Vocabulary};
 
 pub use answers::{batches, notes, portions};
+pub use count::{counted, taken};
 pub use problem::problems;
 
 pub const MESSAGE: MessageId = MessageId(41);

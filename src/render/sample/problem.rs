@@ -145,6 +145,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
                 },
             ],
         },
+        ProblemKind::NothingMissing {
+            name: Some(words.clone()),
+        },
+        ProblemKind::NothingMissing { name: None },
         ProblemKind::NotThere {
             name: words.clone(),
             place: "freezer".into(),
@@ -233,6 +237,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NotAsked { .. }
         | ProblemKind::FarFromBooks { .. }
         | ProblemKind::NotThere { .. }
+        | ProblemKind::NothingMissing { .. }
         | ProblemKind::NothingToUndo
         | ProblemKind::NothingToRedo
         | ProblemKind::MoreTaken { .. }

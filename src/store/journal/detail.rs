@@ -13,6 +13,7 @@ impl Writing<'_> {
             | Detail::Weighing { .. }
             | Detail::PourOff(_)
             | Detail::Pieces { .. }
+            | Detail::Taking { .. }
             | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
@@ -86,6 +87,18 @@ impl Writing<'_> {
                     household,
                     entry.0,
                     estimated
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Taking { amount, taker } => {
+                let taker = taker.map(|member| member.0);
+                sqlx::query!(
+                    "insert into taking (household_id, entry_id, amount, taker_id) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    amount,
+                    taker
                 )
                 .execute(connection)
                 .await

@@ -49,6 +49,8 @@ struct EntryRow {
     pieces_of_mg: Option<i64>,
     pieces_word: Option<String>,
     portion_estimated: Option<bool>,
+    taken: Option<String>,
+    taker: Option<i64>,
     packet: Option<String>,
     packet_key: Option<String>,
     packet_profile: Option<i64>,
@@ -242,6 +244,7 @@ impl Transaction {
                       p.what as "poured?", p.part as "poured_part?",
                       n.count as "pieces?", n.of_mg as "pieces_of_mg?", n.word as "pieces_word?",
                       o.estimated as "portion_estimated?: bool",
+                      u.amount as "taken?", u.taker_id as "taker?",
                       k.name as "packet?", k.name_key as "packet_key?", k.profile_id as "packet_profile?",
                       k.serving_mg as "serving_mg?", k.doubted as "doubted?: bool",
                       m.measure as "measure?", m.name_key as "measure_key?", m.each_mg as "each_mg?",
@@ -257,6 +260,7 @@ impl Transaction {
                left join pour_off p on p.household_id = e.household_id and p.entry_id = coalesce(e.root, e.entry_id)
                left join pieces n on n.household_id = e.household_id and n.entry_id = coalesce(e.root, e.entry_id)
                left join portion o on o.household_id = e.household_id and o.entry_id = coalesce(e.root, e.entry_id)
+               left join taking u on u.household_id = e.household_id and u.entry_id = coalesce(e.root, e.entry_id)
                left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
                left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
                left join tare t on t.household_id = e.household_id and t.entry_id = coalesce(e.root, e.entry_id)
@@ -316,6 +320,10 @@ fn detail(row: EntryRow) -> Result<Option<Detail>> {
     }
     if let Some(estimated) = row.portion_estimated {
         return Ok(Some(Detail::Portion { estimated }));
+    }
+    if let Some(amount) = row.taken {
+        let taker = row.taker.map(MemberId);
+        return Ok(Some(Detail::Taking { amount, taker }));
     }
     if let Some(what) = row.poured {
         let kind = words::pour_kind(&what, row.poured_part)?;

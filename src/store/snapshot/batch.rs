@@ -78,6 +78,7 @@ impl Transaction {
         self.add_moves(household, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
         self.add_counted(household, &ids, &mut batches).await?;
+        self.add_takings(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
         Ok(batches)
@@ -117,6 +118,7 @@ impl Transaction {
                     water: Mass::ZERO,
                     lots: Vec::new(),
                     counted: Vec::new(),
+                    takings: Vec::new(),
                 },
             );
         }
@@ -352,7 +354,7 @@ impl Transaction {
         Ok(())
     }
 
-    /// Weighings of the whole, and counts of a lot: a count has the account of differences at one end.
+    /// Weighings of the whole, and counts of a lot: a count has an account of counts at one end.
     async fn add_readings(
         &mut self,
         household: HouseholdId,
@@ -374,7 +376,7 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read weighings")?;
-        let difference = Account::Difference.id().0;
+        let of_counts = Account::OF_COUNTS.map(|account| account.id().0);
         for row in rows {
             let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) else {
                 continue;
@@ -386,7 +388,7 @@ impl Transaction {
                 tare: Mass::from_mg(row.tare_mg),
             };
             let ends = [row.from_id, row.to_id];
-            if !ends.contains(&difference) {
+            if !ends.iter().any(|end| of_counts.contains(end)) {
                 batch.weighings.push(reading);
             } else if let Some(lot) = batch.lots.iter_mut().find(|lot| ends.contains(&lot.id.0)) {
                 lot.counts.push(reading);

@@ -10,6 +10,7 @@ mod kitchen;
 mod plate;
 mod profile;
 mod question;
+mod taking;
 mod taught;
 mod usual;
 

@@ -1,0 +1,92 @@
+//! From a command to the file of its verb.
+
+use super::super::answer::Answer;
+use super::super::draft::Draft;
+use super::super::problem::ProblemKind;
+use super::{
+    Done, Step, again, batch, claim, count, eaten, fact, find, fix, label, moving, packet, portion,
+    pour_off, question, scale, stock, take, teach, undo, waste, weigh,
+};
+use crate::lang::syntax::Command;
+
+/// Carry out one command: each verb has a file.
+pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
+    find::which_pot(draft, command)?;
+    match command {
+        Command::Batch(batch) => batch::open(draft, batch),
+        Command::Add { batch, lines } => batch::add(draft, batch, lines),
+        Command::Amend {
+            batch,
+            number,
+            line,
+        } => batch::amend(draft, batch, *number, line.as_ref()),
+        Command::Weigh {
+            batch,
+            weighing,
+            of,
+        } => weigh::weigh(draft, batch, weighing, *of),
+        Command::PourOff {
+            batch,
+            poured,
+            anyway,
+        } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
+        Command::Portion(portion) => portion::portion(draft, portion),
+        Command::OnScale(reading) => scale::reading(draft, reading),
+        Command::Count { items, anyway } => count::count(draft, items, *anyway),
+        Command::Waste {
+            items,
+            reason,
+            anyway,
+        } => waste::waste(draft, items, reason.as_deref(), *anyway),
+        Command::Move(moved) => moving::put(draft, moved),
+        Command::Take(taking) => take::take(draft, taking),
+        Command::Claim(claim) => claim::claim(draft, claim),
+        Command::Label(wanted) => label::label(draft, wanted),
+        Command::Stock { place } => stock::stock(draft, place.as_ref()),
+        Command::HowMuch { name } => stock::how_much(draft, name),
+        Command::Show { name } => stock::show(draft, name),
+        Command::Fact {
+            nutrient,
+            amount,
+            name,
+            weight_only,
+        } => {
+            let asked = fact::Asked {
+                nutrient: *nutrient,
+                amount: amount.as_ref(),
+                name,
+                weight_only: *weight_only,
+            };
+            fact::fact(draft, &asked)
+        }
+        Command::Help { topic } => Ok(Done::saying(Answer::Help {
+            topic: topic.as_ref().map(|words| words.text.clone()),
+        })),
+        Command::Start { code } => stock::start(draft, code.as_deref()),
+        Command::Packet(packet) => packet::packet(draft, packet),
+        Command::TeachMeasure {
+            count,
+            measure,
+            name,
+            grams,
+        } => teach::measure(draft, *count, measure, name.as_ref(), *grams),
+        Command::TeachContainer { name, tare_grams } => teach::container(draft, name, *tare_grams),
+        Command::ContainerHolds { container, batch } => teach::holds(draft, container, batch),
+        Command::Setting(setting) => teach::setting(draft, setting),
+        Command::Undo => undo::undo(draft),
+        Command::Redo => undo::redo(draft),
+        Command::Drop => question::drop(draft),
+        // A choice speaks for another message, so it is a decision of its own: see `message`.
+        Command::Choose(_) => Err(ProblemKind::NoQuestion.into()),
+        Command::Portions { name } => eaten::portions(draft, name),
+        Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
+        Command::Done => eaten::done(draft),
+        Command::Due => stock::due(draft),
+        Command::Fix(fix) => fix::fix(draft, fix),
+        Command::Again(again) => again::again(draft, again),
+        Command::NotYet { capability } => Err(ProblemKind::NotYet {
+            capability: (*capability).into(),
+        }
+        .into()),
+    }
+}
