@@ -232,6 +232,7 @@ fn command() -> impl Strategy<Value = Command> {
             anyway,
         }),
         1 => (words(BATCHES), proptest::option::of(words(&["freezer", "garage freezer"])), grams()).prop_map(|(name, place, grams)| Command::Count {
+            rest: None,
             items: vec![Weighed { name, place, weighing: Weighing { readings_grams: vec![grams], ..Weighing::default() } }],
             anyway: false,
         }),

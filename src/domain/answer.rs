@@ -22,6 +22,7 @@ pub enum Answer {
     Waste(DrawAnswer),
     Count(CountAnswer),
     Taken(TakenAnswer),
+    Sheet(SheetAnswer),
     Move(MoveAnswer),
     Label(LabelAnswer),
     Day(DayAnswer),
@@ -184,8 +185,10 @@ pub struct DrawLine {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CountAnswer {
     pub lines: Vec<CountLine>,
-    /// What of the same batches stands in other places, and was not counted.
+    /// What of the same batches stands in other places, and was not counted; on a walk, all that was not.
     pub elsewhere: Vec<LotView>,
+    /// Somebody walks along the sheet of a recount.
+    pub walk: bool,
     pub today: NaiveDate,
     pub notes: Vec<Note>,
     pub message: MessageId,
@@ -202,6 +205,13 @@ pub struct CountLine {
     pub difference: Mass,
     /// So much of what is missing was eaten by somebody who did not weigh it.
     pub unweighed: Mass,
+}
+
+/// What the books hold, by place: to be answered with what the scale says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetAnswer {
+    pub lots: Vec<LotView>,
+    pub today: NaiveDate,
 }
 
 /// Somebody took food and did not weigh it.

@@ -13,7 +13,7 @@ use super::ids::*;
 use super::keeping::{Region, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
-pub use super::open_question::{Answered, Choice, OpenQuestion, SCALE};
+pub use super::open_question::{Answered, Choice, OpenQuestion, RECOUNT, SCALE};
 use super::plate::Plate;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};

@@ -8,6 +8,9 @@ use super::ids::*;
 /// The kind of question that a scale with something on it is kept as.
 pub const SCALE: &str = "scale";
 
+/// The kind that a recount is kept as while somebody walks through the kitchen.
+pub const RECOUNT: &str = "recount";
+
 /// One way to answer a question: a sentence of the bot's language that says it all.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
@@ -51,7 +54,12 @@ impl OpenQuestion {
     /// Something waits to be booked on its answer. A confirmation of a change to what another message has
     /// in the books, and a scale that has something on it, hold nothing back.
     pub fn holds_back(&self) -> bool {
-        !self.changes_another() && self.about != SCALE
+        !self.changes_another() && !self.keeps_in_mind()
+    }
+
+    /// Nothing is asked: it keeps what is going on.
+    pub fn keeps_in_mind(&self) -> bool {
+        [SCALE, RECOUNT].contains(&self.about.as_str())
     }
 
     /// What there is to choose from.

@@ -7,10 +7,11 @@
 //! It counts only while something is asked. The words stand in `data/answers.txt`.
 
 use super::aside;
+use super::command;
 use super::item;
 use super::name;
 use super::segment;
-use super::syntax::{Amount, Words};
+use super::syntax::{Amount, Command, Words};
 use super::token::{self, Kind};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
@@ -28,6 +29,11 @@ pub fn amount(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
         let plain = segment::without_fillers(aside::without_leads(plain));
         alone(plain).or_else(|| alone(without_frame(input, |rest| alone(rest).is_some())?))
     })
+}
+
+/// A text that is lines of a recount and nothing else: "rice 640, dal 0, chilli same".
+pub fn counts(text: &str, vocabulary: &Vocabulary) -> Option<Command> {
+    lexed(text, vocabulary, command::count::answer)
 }
 
 /// The words of a text that says no more than what something is: "cheddar", "sorry, i mean cheddar".

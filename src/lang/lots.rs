@@ -22,6 +22,14 @@ pub struct Pieces {
     pub word: Option<String>,
 }
 
+/// What a count says of all that it does not name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rest {
+    /// As the books have it.
+    Same,
+    Gone,
+}
+
 /// Food that somebody took and did not weigh.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Taking {

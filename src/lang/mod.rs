@@ -151,6 +151,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("packet", 920, command::packet::read),
     ("batch", 910, command::batch::read),
     ("count", 900, command::count::read),
+    ("sheet", 1000, command::count::read_sheet),
     ("left", 940, command::left::read),
     ("amend", 900, command::amend::read),
     ("measure", 880, command::measure::read),

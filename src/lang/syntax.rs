@@ -270,6 +270,8 @@ pub enum Command {
     /// "recount: soup 1210".
     Count {
         items: Vec<Weighed>,
+        /// What of all that is not named: "rest same", "the rest is gone".
+        rest: Option<Rest>,
         anyway: bool,
     },
     /// "binned 120 rice, slimy".
@@ -281,6 +283,8 @@ pub enum Command {
     Move(Move),
     /// "label dal", "labels for all in the freezer on A4".
     Label(Label),
+    /// "recount" alone: what the books hold, to be answered line by line.
+    Sheet,
     /// "took some dal".
     Take(Taking),
     /// "the missing dal was mine".
@@ -388,6 +392,19 @@ impl Weighing {
             span,
             ..Self::default()
         }
+    }
+
+    /// As the books have it: somebody looked, and it is right.
+    pub fn as_booked(span: Span) -> Self {
+        Self {
+            net: true,
+            span,
+            ..Self::default()
+        }
+    }
+
+    pub fn is_as_booked(&self) -> bool {
+        self.readings_grams.is_empty() && self.tares.is_empty() && self.container.is_none()
     }
 
     /// A reading of zero, which only a count may have.

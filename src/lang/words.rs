@@ -213,6 +213,8 @@ lists! {
     counted_out = "counted_out.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
+    /// What is said of a dish in a recount beside a weight: the key is the part.
+    recounts = "recounts.txt";
     /// What is said of food that nobody weighed: the key is the part.
     takings = "takings.txt";
     /// What is said of food that a count misses: the key is the part.
@@ -351,6 +353,7 @@ mod tests {
             moves(),
             takings(),
             claims(),
+            recounts(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -1,12 +1,12 @@
 //! What a count found, and what is unclear about one.
 
-use crate::domain::answer::{CountAnswer, CountLine, TakenAnswer};
+use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
 use crate::domain::problem::FarCount;
 
 use super::clean::{clean, name};
 use super::moving::elsewhere;
 use super::note::say_notes;
-use super::number::grams;
+use super::number::{grams, left};
 use super::page::{Line, Page};
 use super::problem::Wording;
 
@@ -15,7 +15,10 @@ pub fn page(answer: &CountAnswer) -> Page {
     for line in &answer.lines {
         page.item(counted(line));
     }
-    let one = answer.lines.len() == 1;
+    if answer.walk && !answer.elsewhere.is_empty() {
+        page.say("Not counted yet:");
+    }
+    let one = answer.lines.len() == 1 && !answer.walk;
     for lot in &answer.elsewhere {
         let called = match one {
             true => String::new(),
@@ -46,6 +49,39 @@ fn counted(line: &CountLine) -> Line {
             name(&line.batch),
             difference(line)
         ))
+}
+
+/// What the books hold, in lines that can be sent back.
+pub fn sheet(answer: &SheetAnswer) -> Page {
+    let mut page = Page::new();
+    if answer.lots.is_empty() {
+        page.say("Nothing to count: the books hold no food.");
+        return page;
+    }
+    page.say(
+        "By the books. Send back what the scale says, \"same\" or \"gone\", in one message, as in:",
+    );
+    let first = name(&answer.lots[0].name);
+    page.example(&format!("{first} 640, rest same"));
+    page.gap();
+    let mut place = None;
+    for lot in &answer.lots {
+        let here = lot.place.as_deref().unwrap_or("fridge");
+        if place.replace(here) != Some(here) {
+            page.say(Line::new().bold(format!("{}:", name(here))));
+        }
+        let twins = answer.lots.iter().filter(|other| other.name == lot.name);
+        let several = twins.filter(|other| other.place == lot.place).count() > 1;
+        let called = match &lot.batch {
+            Some(code) if several => name(code),
+            _ => name(&lot.name),
+        };
+        page.say(format!(
+            "{called} {}",
+            left(lot.balance, lot.mass.is_none())
+        ));
+    }
+    page
 }
 
 /// "Noted: Robin took some dal, unweighed."

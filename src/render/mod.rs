@@ -189,6 +189,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Label(_) => Page::new(),
         Answer::Count(answer) => count::page(answer),
         Answer::Taken(answer) => count::taken(answer),
+        Answer::Sheet(answer) => count::sheet(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),

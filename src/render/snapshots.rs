@@ -264,6 +264,7 @@ fn the_rest_in_words() {
             section("waste", Answer::Waste(waste)),
             section("count", Answer::Count(counted())),
             section("taken", Answer::Taken(taken())),
+            section("sheet", Answer::Sheet(sheet())),
             section("packet", Answer::Packet(sure)),
             section("packet in doubt", Answer::Packet(miso())),
             section("measure", measure(Some("dal"))),

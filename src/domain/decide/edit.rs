@@ -15,20 +15,24 @@ use super::super::ledger::EntryKind;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
     Decision, Input, OnProblem, Outcome, Saying, Stop, batch, carry_out, choose_reading, conclude,
-    conclude_if_enough, correction, line, message, pour_off, problem_of, question, refuse, silence,
-    undo, weigh,
+    conclude_if_enough, correction, line, message, pour_off, problem_of, question, refuse, sheet,
+    silence, undo, weigh,
 };
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
-    let commands = |parsed: &Parsed| {
+    let commands = |parsed: &Parsed, text: &str| {
+        if let Some(counts) = sheet::edited(kitchen, input, text) {
+            return Some(counts);
+        }
         let reading = choose_reading(input, parsed)?;
         problem_of(reading)
             .is_none()
             .then(|| reading.commands.clone())
     };
-    let (old, new) = (commands(before), commands(after));
+    let said = input.pointed.as_ref().map_or("", |act| &act.text);
+    let (old, new) = (commands(before, said), commands(after, &input.text));
     if let Some(answered) = &input.answered {
         return match old.is_some() && old == new {
             true => unchanged(input),

@@ -30,6 +30,7 @@ mod pour_off;
 mod question;
 mod remark;
 mod scale;
+mod sheet;
 mod shortage;
 mod stock;
 mod take;
@@ -160,6 +161,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         .or_else(|| passing::as_offered(kitchen, input))
         .or_else(|| passing::closing(kitchen, input, parsed))
     {
+        return decision;
+    }
+    if let Some(decision) = sheet::answered(kitchen, input) {
         return decision;
     }
     if let Some(decision) = claim::in_passing(kitchen, input, parsed) {

@@ -123,7 +123,7 @@ fn says_yes(question: &OpenQuestion) -> bool {
 /// message the answer replies to, however old.
 pub fn meant<'a>(kitchen: &'a Kitchen, input: &Input) -> Option<&'a OpenQuestion> {
     let mine =
-        |question: &&OpenQuestion| question.member == input.sender && question.about != SCALE;
+        |question: &&OpenQuestion| question.member == input.sender && !question.keeps_in_mind();
     let mut newest = kitchen.questions.iter().rev().filter(mine);
     let replied_to = |question: &&OpenQuestion| Some(question.message) == input.replies_to;
     let named = newest.clone().find(replied_to);

@@ -268,7 +268,7 @@ fn with_amount(
             poured.amount = amount;
             *anyway = false;
         }
-        Command::Count { items, anyway } => {
+        Command::Count { items, anyway, .. } => {
             let (Amount::Bare(grams) | Amount::Mass(grams)) = amount else {
                 return None;
             };

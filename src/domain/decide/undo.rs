@@ -9,7 +9,7 @@ use super::super::batch::{Batch, Line};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, SCALE};
+use super::super::kitchen::Choice;
 use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
@@ -138,7 +138,7 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
 /// What a message left to be asked goes with what it booked.
 fn close_questions(draft: &mut Draft, act: &Act) {
     let open = draft.kitchen.questions.iter();
-    let of_it = open.filter(|open| open.message == act.message && open.about != SCALE);
+    let of_it = open.filter(|open| open.message == act.message && !open.keeps_in_mind());
     let of_it: Vec<QuestionId> = of_it.map(|open| open.id).collect();
     for id in of_it {
         draft.push(Change::CloseQuestion(id));

@@ -5,7 +5,7 @@ use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, claim, count, eaten, fact, find, fix, label, moving, packet, portion,
-    pour_off, question, scale, stock, take, teach, undo, waste, weigh,
+    pour_off, question, scale, sheet, stock, take, teach, undo, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -32,7 +32,12 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         } => pour_off::pour_off(draft, batch.as_ref(), poured, *anyway),
         Command::Portion(portion) => portion::portion(draft, portion),
         Command::OnScale(reading) => scale::reading(draft, reading),
-        Command::Count { items, anyway } => count::count(draft, items, *anyway),
+        Command::Count {
+            items,
+            rest,
+            anyway,
+        } => count::count(draft, items, *rest, *anyway),
+        Command::Sheet => sheet::sheet(draft),
         Command::Waste {
             items,
             reason,

@@ -27,10 +27,13 @@ pub struct Reading {
 }
 
 impl Reading {
-    pub const NOTHING: Self = Self {
-        gross: Mass::ZERO,
-        tare: Mass::ZERO,
-    };
+    /// The food alone.
+    pub fn of(net: Mass) -> Self {
+        Self {
+            gross: net,
+            tare: Mass::ZERO,
+        }
+    }
 
     pub fn net(self) -> Mass {
         self.gross - self.tare
@@ -278,6 +281,7 @@ fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
     let batch = draft.kitchen.batch(id);
     let code = Words::plain(batch.code.clone());
     let count = Command::Count {
+        rest: None,
         items: vec![Weighed {
             name: code.clone(),
             place: None,

@@ -1,22 +1,24 @@
 //! A stocktake: "recount: soup 1210", "count dal 1840 in the pot, pot 470; beans 400".
 //!
 //! ```text
-//! count := verb [":"] { [place ":"] thing sep } ["anyway"]
-//! thing := dish [":" | "is"] (weighing | "0" ["g"]) | mass dish
+//! count := verb [":"] { [place ":"] thing sep } ["anyway"] | verb
+//! thing := dish [":" | "is"] (weighing | "0" ["g"] | "same" | "gone") | mass dish | "rest" ("same" | "gone")
 //! dish  := name ["in" place] | place name
 //! ```
-//! A place at the head of a list is that of all that follows: "recount freezer: rice 560, dal 300".
+//! The verb alone asks for the sheet: what the books hold, to be answered in such lines, without a verb if one
+//! likes. A place at the head of a list is that of all that follows: "recount freezer: rice 560, dal 300".
 
 use crate::lang::amount::grams;
 use crate::lang::aside::begins_name;
-use crate::lang::command::{anyway, key_phrase};
+use crate::lang::command::{anyway, key_phrase, whole_phrase};
 use crate::lang::item::tricky_length;
 use crate::lang::name;
-use crate::lang::place::{by_name, dish_in, inside, is_place};
-use crate::lang::syntax::{Command, ErrorKind, Weighed, Weighing, Words};
+use crate::lang::place::{self, by_name, dish_in, inside, is_place};
+use crate::lang::syntax::{Command, ErrorKind, Rest, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::weighing::weighing;
+use crate::lang::words::recounts;
 
 const FORM: &str = "recount: soup 1210";
 const NAME_WORDS_MAX: usize = 6;
@@ -28,32 +30,134 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if matches!(rest.norm(0), "everything" | "all") {
         rest = rest.after(1).without_lead();
     }
-    let mut items = Vec::new();
+    let (rest, list) = list(rest)?;
+    if list.items.is_empty() && list.rest.is_none() {
+        return input.fail(ErrorKind::Malformed { form: FORM });
+    }
+    let (items, of_rest) = (list.items, list.rest);
+    Ok((
+        rest,
+        Command::Count {
+            items,
+            rest: of_rest,
+            anyway,
+        },
+    ))
+}
+
+pub fn read_sheet(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("sheet", input)?;
+    Ok((rest, Command::Sheet))
+}
+
+/// Lines that answer the sheet, with or without the verb: each begins with its dish, since "140 dal" is a plate.
+pub fn answer(input: Tokens<'_>) -> Option<Command> {
+    let body = input.trimmed().trimmed_end();
+    if let Ok((rest, command)) = read(body) {
+        return rest.trimmed().is_empty().then_some(command);
+    }
+    let (rest, list) = list(body).ok()?;
+    let told = list.dish_first && !(list.items.is_empty() && list.rest.is_none());
+    (told && rest.trimmed().is_empty()).then_some(Command::Count {
+        items: list.items,
+        rest: list.rest,
+        anyway: false,
+    })
+}
+
+/// What is told of each dish, and of all that is not named.
+#[derive(Default)]
+struct List {
+    items: Vec<Weighed>,
+    rest: Option<Rest>,
+    /// No weight stands before its dish.
+    dish_first: bool,
+}
+
+fn list(input: Tokens<'_>) -> Read<'_, List> {
+    let mut list = List {
+        dish_first: true,
+        ..List::default()
+    };
     let mut heading = None;
-    while !rest.is_empty() {
+    let mut rest = input;
+    loop {
         let skip = rest
             .slice
             .iter()
             .take_while(|token| separates(token))
             .count();
         rest = rest.after(skip);
+        if rest.is_empty() {
+            return Ok((rest, list));
+        }
         if let Some((next, place)) = headed(rest) {
             heading = Some(place);
             rest = next;
-            continue;
+        } else if let Some((next, of_rest)) = others(rest).filter(|_| list.rest.is_none()) {
+            list.rest = Some(of_rest);
+            rest = next;
+        } else {
+            list.dish_first &= grams(rest).is_err();
+            let (next, mut item) = thing(rest)?;
+            item.place = item.place.or_else(|| heading.clone());
+            list.items.push(item);
+            rest = next;
         }
-        if rest.is_empty() {
-            break;
-        }
-        let (next, mut item) = thing(rest)?;
-        item.place = item.place.or_else(|| heading.clone());
-        items.push(item);
-        rest = next;
     }
-    if items.is_empty() {
-        return input.fail(ErrorKind::Malformed { form: FORM });
-    }
-    Ok((rest, Command::Count { items, anyway }))
+}
+
+/// "rest same", "everything else is gone"
+fn others(input: Tokens<'_>) -> Option<(Tokens<'_>, Rest)> {
+    let length = recounts().longest_of(input.slice, "rest")?;
+    let rest = input.after(length).without_lead();
+    let end = rest.find(separates).unwrap_or(rest.len());
+    let told = match told(rest.range(0, end))? {
+        Told::Same => Rest::Same,
+        Told::Gone => Rest::Gone,
+    };
+    Some((rest.after(end), told))
+}
+
+/// What is told of a dish without a weight.
+enum Told {
+    Same,
+    Gone,
+}
+
+fn told(said: Tokens<'_>) -> Option<Told> {
+    let said = said.without_lead();
+    let whole = |said: Tokens<'_>, key| recounts().longest_of(said.slice, key) == Some(said.len());
+    let rest = match is_idle(said.norm(0)) {
+        true => said.after(1),
+        false => said,
+    };
+    [said, rest].into_iter().find_map(|said| match said {
+        said if said.is_empty() => None,
+        said if whole(said, "same") => Some(Told::Same),
+        said if whole(said, "gone") => Some(Told::Gone),
+        _ => None,
+    })
+}
+
+/// "chilli same", "dal gone": a dish of the household, and no weight.
+fn worded(input: Tokens<'_>) -> Option<(Tokens<'_>, Weighed)> {
+    let end = input.find(separates).unwrap_or(input.len());
+    let said = input.range(0, end);
+    (1..said.len()).rev().find_map(|at| {
+        let (name, place) = place::dish(strip_is(said.range(0, at)))?;
+        let rest = said.after(at);
+        let weighing = match told(rest)? {
+            Told::Same => Weighing::as_booked(rest.span()),
+            Told::Gone => Weighing::net(0.0, rest.span()),
+        };
+        let weighed = Weighed {
+            name,
+            place,
+            weighing,
+        };
+        Some((input.after(end), weighed))
+    })
 }
 
 /// "freezer:", "in the freezer:"
@@ -69,6 +173,9 @@ fn headed(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
 }
 
 fn thing(input: Tokens<'_>) -> Read<'_, Weighed> {
+    if let Some(worded) = worded(input) {
+        return Ok(worded);
+    }
     if let Ok((rest, grams)) = grams(input) {
         let end = rest.find(separates).unwrap_or(rest.len());
         let (name, place) = named(rest.range(0, end));
@@ -178,4 +285,96 @@ fn separates(token: &Token) -> bool {
         token.kind,
         Kind::Newline | Kind::Symbol(',' | ';' | '.' | '+' | '&')
     ) || token.norm() == "and"
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::answer::counts;
+    use crate::lang::{Command, Sense, Vocabulary, parse};
+
+    fn kitchen() -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "beef chilli", "mac and cheese"] {
+            words.add(Sense::Batch, batch);
+        }
+        words
+    }
+
+    #[track_caller]
+    fn answers(text: &str, printed: &str) {
+        let said = counts(text, &kitchen()).map(|command| command.to_string());
+        assert_eq!(said.as_deref(), Some(printed), "{text}");
+        let again = parse(printed, &kitchen());
+        assert_eq!(again.best().commands[0].to_string(), printed, "{printed}");
+        assert!(again.best().sure, "{printed}");
+    }
+
+    #[test]
+    fn many_ways_to_answer_a_sheet() {
+        let all = "recount: rice 640 g; dal 0 g; chilli same";
+        for text in [
+            "rice 640, dal 0, chilli same",
+            "rice 640\ndal gone\nchilli same",
+            "recount: rice 640, dal 0, chilli same",
+            "rice is 640 g; dal is gone; chilli is right",
+            "rice: 640. dal: none. chilli: ok",
+            "rice 640 dal 0 chilli same",
+            "rice 640, dal finished and chilli as is",
+            "rice now 640, dal all gone, chilli unchanged",
+        ] {
+            answers(text, all);
+        }
+        answers("rice 640, rest same", "recount: rice 640 g; rest same");
+        answers("everything else is gone", "recount: rest gone");
+        answers("rest same", "recount: rest same");
+        answers(
+            "freezer:\nrice 640\nchilli same\nfridge:\ndal gone",
+            "recount: rice in the freezer 640 g; chilli in the freezer same; dal in the fridge 0 g",
+        );
+        answers(
+            "mac and cheese 300, rice 1240 + 80",
+            "recount: mac and cheese 300 g; rice 1240 g + 80 g",
+        );
+    }
+
+    #[test]
+    fn what_answers_no_sheet() {
+        for text in [
+            "140 dal",
+            "140 dal, 180 rice",
+            "rice 640, and the bus was late",
+            "rice?",
+            "dal",
+            "the rest of the rice",
+            "same",
+            "gone",
+            "rice is lovely",
+            "half the dal",
+        ] {
+            assert_eq!(counts(text, &kitchen()), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_verb_alone_asks_for_the_sheet() {
+        for text in [
+            "recount",
+            "Recount!",
+            "let's recount",
+            "do a stocktake",
+            "recount everything",
+        ] {
+            let parsed = parse(text, &kitchen());
+            assert_eq!(parsed.best().commands, [Command::Sheet], "{text}");
+            assert!(parsed.best().sure, "{text}");
+        }
+        for text in [
+            "inventory",
+            "the recount was close",
+            "they want a recount of the votes",
+        ] {
+            let parsed = parse(text, &kitchen());
+            assert!(!parsed.best().sure, "{text}");
+        }
+    }
 }

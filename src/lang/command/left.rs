@@ -30,6 +30,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             Ok((
                 input.after(input.len()),
                 Command::Count {
+                    rest: None,
                     items: vec![weighed],
                     anyway: false,
                 },

@@ -382,6 +382,7 @@ fn counts(talk: &Talk) -> Option<Said> {
         }));
     }
     Some(Said::sure(Command::Count {
+        rest: None,
         items,
         anyway: down || was_denied,
     }))

@@ -77,7 +77,11 @@ fn in_place<'a>(said: Tokens<'a>, weighed: Tokens<'a>) -> Option<Command> {
         weighing,
     }];
     let anyway = false;
-    whole.then_some(Command::Count { items, anyway })
+    whole.then_some(Command::Count {
+        items,
+        rest: None,
+        anyway,
+    })
 }
 
 /// "the crumble's out," of "the crumble's out, weighs 985": what is weighed, without how it is.

@@ -172,6 +172,7 @@ fn count(sentence: &Sentence<'_>, told: &[Told]) -> Option<Command> {
         })
     });
     Some(Command::Count {
+        rest: None,
         items: items.collect::<Option<_>>()?,
         anyway: told.iter().any(|told| told.against_books),
     })

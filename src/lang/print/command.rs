@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use super::{Joined, Plain, named};
+use super::{Joined, Plain, lots, named};
 use crate::foods::Nutrient;
 use crate::lang::syntax::*;
 
@@ -357,9 +357,10 @@ impl Display for Command {
             Self::OnScale(reading) => write!(f, "{reading}"),
             Self::Count {
                 items,
+                rest,
                 anyway: said,
             } => {
-                write!(f, "recount: {}", Joined(items, "; "))?;
+                lots::counted(f, items, *rest)?;
                 anyway(f, *said)
             }
             Self::Move(moved) => write!(f, "{moved}"),
@@ -404,6 +405,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         }
         Command::Show { name } => write!(f, "show {name}"),
         Command::Portions { name } => write!(f, "how many portions of {name}"),
+        Command::Sheet => f.write_str("recount"),
         Command::Due => f.write_str("what is due"),
         Command::Done => f.write_str("done"),
         Command::Eaten { day, who } => {

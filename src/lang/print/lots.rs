@@ -3,7 +3,9 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
-use crate::lang::syntax::{Claim, Destination, Label, LabelSize, Move, Page, Pieces, Taking, Weighed};
+use crate::lang::syntax::{
+    Claim, Destination, Label, LabelSize, Move, Page, Pieces, Rest, Taking, Weighed,
+};
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -26,13 +28,32 @@ impl Display for Move {
     }
 }
 
+/// "recount: dal 1480 g; chilli same; rest gone"
+pub fn counted(f: &mut Formatter<'_>, items: &[Weighed], rest: Option<Rest>) -> fmt::Result {
+    write!(f, "recount: {}", Joined(items, "; "))?;
+    let separator = if items.is_empty() { "" } else { "; " };
+    rest.map_or(Ok(()), |rest| write!(f, "{separator}{rest}"))
+}
+
 impl Display for Weighed {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.name)?;
         if let Some(place) = &self.place {
             write!(f, " in the {place}")?;
         }
-        write!(f, " {}", self.weighing)
+        match self.weighing.is_as_booked() {
+            true => f.write_str(" same"),
+            false => write!(f, " {}", self.weighing),
+        }
+    }
+}
+
+impl Display for Rest {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Same => "rest same",
+            Self::Gone => "rest gone",
+        })
     }
 }
 

@@ -93,6 +93,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 },
             );
         }
+        Command::Count { items, .. } if items.is_empty() => (0, !forbids(input), false),
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
             input,
@@ -171,6 +172,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         | Command::Setting(_) => {
             let sure = vetoes_in(input).is_empty();
             (0, sure, sure)
+        }
+        // "inventory" and "stock check" are words of talk as well.
+        Command::Sheet => {
+            let said = input.trimmed();
+            let named = said
+                .slice
+                .iter()
+                .any(|token| token.norm().starts_with("recount"));
+            (0, named || said.len() > 1, false)
         }
         Command::Stock { .. }
         | Command::Due

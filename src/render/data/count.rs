@@ -2,12 +2,12 @@
 
 use serde_json::{Value, json};
 
-use crate::domain::answer::{CountAnswer, TakenAnswer};
+use crate::domain::answer::{CountAnswer, SheetAnswer, TakenAnswer};
 use crate::render::clean::clean;
 
 use super::batch::lot;
 
-/// `{"kind":"count","lines":[{"name","batch","place","grams","difference_grams","unweighed_grams"}],"elsewhere":[as in stock]}`
+/// `{"kind":"count","lines":[{"name","batch","place","grams","difference_grams","unweighed_grams"}],"walk","elsewhere":[as in move]}`
 pub(super) fn count(answer: &CountAnswer) -> Value {
     let lines: Vec<Value> = answer
         .lines
@@ -24,7 +24,7 @@ pub(super) fn count(answer: &CountAnswer) -> Value {
         })
         .collect();
     let elsewhere: Vec<Value> = answer.elsewhere.iter().map(lot).collect();
-    json!({"kind": "count", "lines": lines, "elsewhere": elsewhere})
+    json!({"kind": "count", "lines": lines, "walk": answer.walk, "elsewhere": elsewhere})
 }
 
 /// `{"kind":"taken","dishes":[names],"amount","member"}`
@@ -35,4 +35,17 @@ pub(super) fn taken(answer: &TakenAnswer) -> Value {
         "amount": clean(&answer.amount),
         "member": answer.taker.as_deref().map(clean),
     })
+}
+
+/// `{"kind":"sheet","lots":[{"batch","name","place","grams"}]}`
+pub(super) fn sheet(answer: &SheetAnswer) -> Value {
+    let lots = answer.lots.iter().map(|lot| {
+        json!({
+            "batch": lot.batch.as_deref().map(clean),
+            "name": clean(&lot.name),
+            "place": lot.place.as_deref().map(clean),
+            "grams": lot.balance.grams(),
+        })
+    });
+    json!({"kind": "sheet", "lots": lots.collect::<Vec<_>>()})
 }

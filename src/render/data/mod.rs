@@ -76,6 +76,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Label(answer) => label::answer(answer),
         Answer::Count(answer) => count::count(answer),
         Answer::Taken(answer) => count::taken(answer),
+        Answer::Sheet(answer) => count::sheet(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

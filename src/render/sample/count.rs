@@ -1,7 +1,7 @@
 //! What counts found, and what nobody weighed.
 
-use super::{MESSAGE, g, today};
-use crate::domain::answer::{CountAnswer, CountLine, TakenAnswer};
+use super::{MESSAGE, g, lot, today};
+use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
 
 pub fn counted() -> CountAnswer {
     let counted = |difference: f64| CountLine {
@@ -30,6 +30,7 @@ pub fn counted() -> CountAnswer {
             },
         ],
         elsewhere: Vec::new(),
+        walk: false,
         today: today(),
         notes: Vec::new(),
         message: MESSAGE,
@@ -44,4 +45,15 @@ pub fn taken() -> TakenAnswer {
         notes: Vec::new(),
         message: MESSAGE,
     }
+}
+
+pub fn sheet() -> SheetAnswer {
+    let lots = vec![
+        lot("lentil dal", "D7", Some("fridge"), 640.0, None),
+        lot("lentil dal", "D9", Some("fridge"), 1200.0, None),
+        lot("salsa", "S2", None, 85.0, None),
+        lot("brown rice", "R3", Some("freezer"), 600.0, None),
+    ];
+    let today = today();
+    SheetAnswer { lots, today }
 }

@@ -21,7 +21,7 @@ use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem, Region};
 use crate::lang::{self, Sense, Vocabulary};
 
 pub use answers::{batches, notes, portions};
-pub use count::{counted, taken};
+pub use count::{counted, sheet, taken};
 pub use problem::problems;
 
 pub const MESSAGE: MessageId = MessageId(41);

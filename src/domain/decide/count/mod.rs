@@ -1,20 +1,22 @@
 //! A recount: the scale says what is left, of a dish or of what stands in one place.
 
-use super::super::answer::{About, Answer, CountAnswer, CountLine};
-use super::super::batch::Lot;
+mod ask;
+
+use chrono::{DateTime, Utc};
+
+use super::super::answer::{Answer, CountAnswer, CountLine};
+use super::super::batch::{Batch, Lot};
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, PlaceKind};
+use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
-use super::super::problem::{FarCount, ProblemKind};
 use super::super::resolve::key;
 use super::super::view;
-use super::draw::TooMuch;
 use super::shortage::drift;
-use super::{Done, Step, Stop, find, weigh};
-use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Weighed, Weighing, Words};
+use super::{Done, Step, Stop, find, sheet, weigh};
+use crate::lang::syntax::{Command, Rest, Weighed, Words};
 
 /// A count that differs by so much, and by such a share of the books, is asked about first.
 const LARGE: Mass = Mass::from_mg(200_000);
@@ -29,19 +31,111 @@ struct Counted {
     place: Option<String>,
 }
 
-pub fn count(draft: &mut Draft, items: &[Weighed], anyway: bool) -> Step {
-    let mut counted = Vec::new();
-    for at in 0..items.len() {
-        counted.push(counted_one(draft, items, at)?);
+/// What a count says.
+#[derive(Clone)]
+struct Said {
+    items: Vec<Weighed>,
+    rest: Option<Rest>,
+}
+
+impl Said {
+    /// The sentence with other items.
+    fn with(&self, items: Vec<Weighed>, anyway: bool) -> Command {
+        let rest = self.rest;
+        Command::Count {
+            items,
+            rest,
+            anyway,
+        }
     }
-    let far: Vec<usize> = (0..items.len())
+}
+
+pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: bool) -> Step {
+    let items = each_batch(draft, items);
+    let said = Said { items, rest };
+    let mut counted = Vec::new();
+    for at in 0..said.items.len() {
+        counted.push(counted_one(draft, &said, at)?);
+    }
+    let far: Vec<usize> = (0..counted.len())
         .filter(|at| !anyway && is_doubtful(draft, &counted[*at]))
         .collect();
     if !far.is_empty() {
-        return Err(confirm(draft, items, &counted, &far));
+        return Err(ask::confirm(draft, &said, &counted, &far));
     }
-    let lines = counted.iter().map(|one| write(draft, one)).collect();
+    let mut lines: Vec<CountLine> = counted.iter().map(|one| write(draft, one)).collect();
+    for one in all_others(draft, rest) {
+        lines.push(write(draft, &one));
+    }
     Ok(answer(draft, lines))
+}
+
+/// "dal gone", "dal same" of several batches of that name is said of each.
+fn each_batch(draft: &Draft, items: &[Weighed]) -> Vec<Weighed> {
+    let mut each = Vec::new();
+    for item in items {
+        let alike = item.weighing.is_nothing() || item.weighing.is_as_booked();
+        let found = find::batches(draft, &item.name).ok().filter(|_| alike);
+        let mut holding = found.unwrap_or_default();
+        holding.retain(|id| match &item.place {
+            Some(place) => !in_place(draft, *id, place).is_empty(),
+            None => draft.held(*id).mg() > 0,
+        });
+        if holding.len() < 2 {
+            each.push(item.clone());
+            continue;
+        }
+        each.extend(holding.iter().map(|id| Weighed {
+            name: Words::new(
+                draft.kitchen.batch(*id).code.clone(),
+                item.name.span.clone(),
+            ),
+            ..item.clone()
+        }));
+    }
+    each
+}
+
+/// All that is left to say of what was not named. What nobody has weighed in is for its own count to tell.
+fn all_others(draft: &Draft, rest: Option<Rest>) -> Vec<Counted> {
+    let Some(rest) = rest else {
+        return Vec::new();
+    };
+    let mut others = Vec::new();
+    for batch in draft
+        .kitchen
+        .open_batches()
+        .filter(|batch| !batch.estimated())
+    {
+        let mut lots = ids(&holding(draft, batch.id));
+        lots.retain(|lot| !is_done(draft, batch, *lot));
+        let net = match rest {
+            Rest::Same => held(draft, &lots, batch.id),
+            Rest::Gone => Mass::ZERO,
+        };
+        if !lots.is_empty() {
+            others.push(Counted {
+                batch: batch.id,
+                lots,
+                reading: weigh::Reading::of(net),
+                place: None,
+            });
+        }
+    }
+    others
+}
+
+/// It is counted, by this message or on the walk that it is part of.
+fn is_done(draft: &Draft, batch: &Batch, lot: AccountId) -> bool {
+    let since = |opened_at: DateTime<Utc>| {
+        let mut counts = batch.lot(lot).into_iter().flat_map(|lot| &lot.counts);
+        counts.any(|count| count.occurred_at >= opened_at)
+    };
+    is_counted(draft, lot) || sheet::opened_at(draft).is_some_and(since)
+}
+
+fn is_counted(draft: &Draft, lot: AccountId) -> bool {
+    draft.changes.iter().any(|change| change.counts(lot))
 }
 
 /// A weighing of what is left of a batch whose whole is known.
@@ -62,16 +156,24 @@ pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> C
 
 fn answer(draft: &mut Draft, lines: Vec<CountLine>) -> Done {
     draft.settle();
-    let counted = |lot: &Lot| draft.changes.iter().any(|change| change.counts(lot.id));
-    let batches = draft.kitchen.batches.values();
-    let concerned = batches.filter(|batch| batch.lots.iter().any(counted));
-    let elsewhere = concerned.flat_map(|batch| {
-        let others = batch.lots.iter().filter(|lot| !counted(lot));
-        let others = others.filter(|lot| lot.balance.mg() > 0);
-        others.map(|lot| view::lot(&draft.kitchen, batch, lot))
+    let walk = sheet::opened_at(draft).is_some();
+    let kitchen = &draft.kitchen;
+    let batches = kitchen.batches.values().filter(|batch| {
+        let counted = batch.lots.iter().any(|lot| is_counted(draft, lot.id));
+        counted || walk && batch.open
+    });
+    let elsewhere = batches.flat_map(|batch| {
+        let done = |lot: &&Lot| match walk {
+            true => is_done(draft, batch, lot.id),
+            false => is_counted(draft, lot.id),
+        };
+        let others = batch.lots.iter().filter(move |lot| !done(lot));
+        let others = others.filter(|lot| lot.balance > batch.crumbs());
+        others.map(|lot| view::lot(kitchen, batch, lot))
     });
     Done::saying(Answer::Count(CountAnswer {
         elsewhere: elsewhere.collect(),
+        walk,
         lines,
         today: draft.today(),
         notes: Vec::new(),
@@ -79,31 +181,38 @@ fn answer(draft: &mut Draft, lines: Vec<CountLine>) -> Done {
     }))
 }
 
-fn counted_one(draft: &Draft, items: &[Weighed], at: usize) -> Result<Counted, Stop> {
-    let item = &items[at];
+fn counted_one(draft: &Draft, said: &Said, at: usize) -> Result<Counted, Stop> {
+    let item = &said.items[at];
     let nothing = item.weighing.is_nothing();
+    let told = !nothing && !item.weighing.is_as_booked();
     let mut found = find::batches(draft, &item.name)?;
     if let Some(place) = &item.place {
         let there = |id: &BatchId| !in_place(draft, *id, place).is_empty();
         let standing: Vec<BatchId> = found.iter().copied().filter(there).collect();
         if standing.is_empty() && !nothing {
-            return Err(not_there(draft, items, at, found[0]));
+            return Err(ask::not_there(draft, said, at, found[0]));
         }
         if !standing.is_empty() {
             found = standing;
         }
     }
-    if !nothing && let Some(open) = find::not_told_apart(draft, &found) {
-        return Err(which(draft, items, at, &open));
+    if told && let Some(open) = find::not_told_apart(draft, &found) {
+        return Err(ask::which(draft, said, at, &open));
     }
     let batch = found[0];
-    let reading = match nothing {
-        true => weigh::Reading::NOTHING,
+    let same = item.weighing.is_as_booked();
+    let reading = match nothing || same {
+        true => weigh::Reading::of(Mass::ZERO),
         false => weigh::net(draft, &item.weighing)?,
     };
     let lots = match &item.place {
         Some(place) => in_place(draft, batch, place),
+        None if same => ids(&holding(draft, batch)),
         None => everywhere(draft, batch, reading.net()),
+    };
+    let reading = match same {
+        true => weigh::Reading::of(held(draft, &lots, batch)),
+        false => reading,
     };
     Ok(Counted {
         batch,
@@ -117,7 +226,10 @@ fn counted_one(draft: &Draft, items: &[Weighed], at: usize) -> Result<Counted, S
 fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
     let guessed = draft.kitchen.batch(one.batch).estimated();
     let booked = held(draft, &one.lots, one.batch);
-    !guessed && booked.mg() > 0 && is_far(one.reading.net(), booked)
+    let net = one.reading.net();
+    // Who has the books before them and says that there is none has not slipped.
+    let seen = net.is_zero() && sheet::opened_at(draft).is_some();
+    !guessed && !seen && booked.mg() > 0 && is_far(net, booked)
 }
 
 /// Whether a count is so far from the books that it may be something else.
@@ -275,149 +387,4 @@ fn account_of(draft: &Draft, id: BatchId, lot: AccountId, change: Mass) -> Accou
         true => Account::Unweighed,
         false => Account::Difference,
     }
-}
-
-/// One reading does not tell several batches of one name apart.
-fn which(draft: &Draft, items: &[Weighed], at: usize, open: &[BatchId]) -> Stop {
-    let options = open.iter().map(|id| {
-        let batch = draft.kitchen.batch(*id);
-        let mut chosen = items.to_vec();
-        chosen[at].name = Words::plain(batch.code.clone());
-        let command = Command::Count {
-            items: chosen,
-            anyway: false,
-        };
-        Choice {
-            label: format!(
-                "{} {}: {} g",
-                batch.name,
-                batch.code,
-                draft.held(*id).grams()
-            ),
-            says: command.to_string(),
-        }
-    });
-    let options = options.collect();
-    find::ask(About::WhichBatch, &items[at].name.text, None, options)
-}
-
-/// By the books nothing of it stands there: it was put there, or another place is meant.
-fn not_there(draft: &Draft, items: &[Weighed], at: usize, id: BatchId) -> Stop {
-    let item = &items[at];
-    let place = item.place.clone().unwrap_or_default();
-    let batch = draft.kitchen.batch(id);
-    let problem = ProblemKind::NotThere {
-        name: batch.name.clone(),
-        place: place.text.clone(),
-    };
-    let Ok(reading) = weigh::net(draft, &item.weighing) else {
-        return Stop::Problem(problem.at(item.name.span.clone()));
-    };
-    let net = reading.net();
-    let mut others = items.to_vec();
-    others.remove(at);
-    let counted = |items: Vec<Weighed>| Command::Count {
-        items,
-        anyway: false,
-    };
-    let mut options = Vec::new();
-    if holding(draft, id)
-        .iter()
-        .any(|lot| lot.balance + drift(batch) >= net)
-    {
-        let moved = Command::Move(Move {
-            items: vec![Item {
-                amount: Amount::Mass(net.grams()),
-                name: Words::plain(batch.code.clone()),
-                container: None,
-                span: 0..0,
-            }],
-            to: Destination::Place(place.clone()),
-            from: None,
-            parts_grams: Vec::new(),
-        });
-        let first = (!others.is_empty()).then(|| counted(others).to_string());
-        let says: Vec<String> = first.into_iter().chain([moved.to_string()]).collect();
-        options.push(Choice {
-            label: format!("{} g were put in the {}", net.grams(), place.text),
-            says: says.join("\n"),
-        });
-    }
-    let mut elsewhere: Vec<String> = Vec::new();
-    for lot in holding(draft, id) {
-        let place = lot.place.and_then(|id| draft.kitchen.place(id));
-        let place = place.map_or("fridge".into(), |place| place.name.clone());
-        if elsewhere.contains(&place) {
-            continue;
-        }
-        let mut chosen = items.to_vec();
-        chosen[at].place = Some(Words::plain(place.clone()));
-        options.push(Choice {
-            label: format!("it is what is left in the {place}"),
-            says: counted(chosen).to_string(),
-        });
-        elsewhere.push(place);
-    }
-    match options.is_empty() {
-        true => Stop::Problem(problem.at(item.name.span.clone())),
-        false => find::ask(About::Confirm, &batch.name, Some(problem), options),
-    }
-}
-
-/// All that is far from the books is asked about at once.
-fn confirm(draft: &Draft, items: &[Weighed], counted: &[Counted], far: &[usize]) -> Stop {
-    let command = Command::Count {
-        items: items.to_vec(),
-        anyway: true,
-    };
-    let dishes: Vec<FarCount> = far
-        .iter()
-        .map(|at| FarCount {
-            name: items[*at].name.text.clone(),
-            place: counted[*at].place.clone(),
-            counted: counted[*at].reading.net(),
-            booked: held(draft, &counted[*at].lots, counted[*at].batch),
-        })
-        .collect();
-    let names: Vec<&str> = dishes.iter().map(|dish| dish.name.as_str()).collect();
-    let words = names.join(", ");
-    // The books' own figure, counted, changes nothing and says that somebody looked.
-    let mut by_the_books = items.to_vec();
-    for (at, dish) in far.iter().zip(&dishes) {
-        by_the_books[*at].weighing = Weighing::net(dish.booked.grams(), 0..0);
-    }
-    let labels = match dishes.as_slice() {
-        [one] => (
-            format!("yes, {} g", one.counted.grams()),
-            format!("no, the books are right: {} g", one.booked.grams()),
-        ),
-        several => (
-            "yes, as counted".into(),
-            format!("no, the books are right about these {}", several.len()),
-        ),
-    };
-    let mut options = vec![
-        Choice {
-            label: labels.0,
-            says: command.to_string(),
-        },
-        Choice {
-            label: labels.1,
-            says: Command::Count {
-                items: by_the_books,
-                anyway: false,
-            }
-            .to_string(),
-        },
-    ];
-    if items.len() > far.len() {
-        // Whoever drops the question drops the rest of the message too: it is named whole.
-        let said = Command::Count {
-            items: items.to_vec(),
-            anyway: false,
-        };
-        options.push(Choice::as_said(said.to_string()));
-    }
-    let problem = ProblemKind::FarFromBooks { dishes };
-    find::ask(TooMuch::ABOUT, &words, Some(problem), options)
 }
