@@ -155,7 +155,9 @@ impl Matter {
                 _ => random.one(&self.words) + " ",
             })
             .collect();
-        unit.repeat(random.within(2..CHARS_MAX / unit.chars().count().max(1) + 3))
+        // Most are short, a few as long as can be: a long one costs as much as a thousand short ones.
+        let most = CHARS_MAX >> random.below(12);
+        unit.repeat(random.within(2..most / unit.chars().count().max(1) + 3))
     }
 }
 
