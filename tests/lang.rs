@@ -707,7 +707,7 @@ fn weighing_without_the_tare_key() {
     );
     books("310 dal in the blue bowl", &["310 dal in the blue bowl"]);
     books(
-        "dal weighed 310 g in the blue bowl left",
+        "dal weighed 310 g in the blue bowl left or eaten",
         &["dal in the blue bowl 310", "dal in the blue bowl: 310"],
     );
     books("140 dal", &["140 dal in a bowl"]);

@@ -224,7 +224,7 @@ fn command() -> impl Strategy<Value = Command> {
                 Command::Add { batch, lines }
             }),
         1 => label().prop_map(Command::Label),
-        2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left]))
+        2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left, WeighedOf::LeftOrEaten]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
         1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {
             batch,

@@ -249,8 +249,9 @@ impl Selector {
         let selector = match first {
             "old" | "older" | "oldest" | "first" | "leftover" => Self::Oldest,
             "new" | "newer" | "newest" | "latest" | "last" | "fresh" => Self::Newest,
-            "today" => Self::DaysAgo(0),
-            "yesterday" => Self::DaysAgo(1),
+            // The apostrophe gets lost.
+            "today" | "todays" | "tonight" | "tonights" => Self::DaysAgo(0),
+            "yesterday" | "yesterdays" => Self::DaysAgo(1),
             day => Self::Weekday(
                 WEEKDAYS
                     .iter()

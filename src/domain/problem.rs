@@ -134,6 +134,11 @@ pub enum ProblemKind {
     ScaleFell {
         last: Mass,
     },
+    /// A reading above the one before it: with what was there, or by itself?
+    OnTop {
+        below: Mass,
+        reading: Mass,
+    },
     /// A jar weighs more than before.
     JarGained {
         before: Mass,
@@ -214,6 +219,7 @@ impl ProblemKind {
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
+            Self::OnTop { .. } => "on_top",
             Self::JarGained { .. } => "jar_gained",
             Self::NothingToFix => "nothing_to_fix",
             Self::NothingToRepeat => "nothing_to_repeat",

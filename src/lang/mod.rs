@@ -32,10 +32,10 @@
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
-//! A message may hold several commands (`statement.rs`), and talk beside them, which is left out when it does not
+//! A message may hold several commands (`statement.rs`) or a jar beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`),
-//! and what sounds like a number is one (`heard.rs`).
+//! the numbers of a list are dropped (`enumerated.rs`), and what sounds like a number is one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -48,10 +48,12 @@ mod command;
 mod company;
 mod courtesy;
 mod date;
+mod enumerated;
 mod gist;
 mod glued;
 mod heard;
 mod item;
+mod jars;
 mod letters;
 pub mod lexicon;
 mod line;
@@ -95,7 +97,6 @@ mod which;
 mod words;
 
 pub use amount::is_packed;
-pub use command::on_scale::names_plate;
 pub use command::take::SOMEBODY;
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
@@ -189,6 +190,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
+    enumerated::drop(&mut tokens, text);
     heard::numbers(&mut tokens, vocabulary);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
@@ -353,6 +355,7 @@ fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let but_plates = |part| but_plates(part, false);
     let several = statement::several(input, &whole, read, but_plates);
     whole.extend(several);
+    whole.extend(jars::beside(input, read));
     whole
 }
 

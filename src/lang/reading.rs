@@ -29,6 +29,8 @@ pub enum ErrorKind {
     MissingFigures,
     /// A running total that is below the one before.
     ScaleFell { last_grams: f64, now_grams: f64 },
+    /// A reading above the one before it, and no word of whether it holds that.
+    OnTop { below_grams: f64, grams: f64 },
     /// A jar that weighs more than before.
     JarGained { before_grams: f64, after_grams: f64 },
     /// Less on the scale than the empty vessel weighs.

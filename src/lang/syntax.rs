@@ -372,6 +372,8 @@ pub enum WeighedOf {
     Whole,
     /// "dal weighed 1840 left": what is left now.
     Left,
+    /// "salsa in the glass jar 455": what is left, or a plate of it; the books tell.
+    LeftOrEaten,
 }
 
 /// A component and what the scale says of it.

@@ -109,6 +109,9 @@ fn question(ask: &Ask) -> String {
         Some(kind @ ProblemKind::SeveralWeighings { .. }) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
+        Some(kind @ ProblemKind::OnTop { .. }) => {
+            format!("{} Or by itself?", problem::says(kind, &ask.words))
+        }
         Some(kind @ ProblemKind::JarGained { .. }) => format!(
             "{} Refilled, or the other way round?",
             problem::says(kind, &ask.words)

@@ -180,11 +180,14 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "{} stood on the scale before: less cannot be added.",
             grams(*last)
         )),
-        ProblemKind::JarGained { before, after } => Wording::new(format!(
-            "{} before, {} after: it gained.",
-            grams(*before),
-            grams(*after)
-        )),
+        ProblemKind::OnTop { below, reading } => {
+            let (below, reading) = (grams(*below), grams(*reading));
+            Wording::new(format!("{reading} with the {below} under it?"))
+        }
+        ProblemKind::JarGained { before, after } => {
+            let (before, after) = (grams(*before), grams(*after));
+            Wording::new(format!("{before} before, {after} after: it gained."))
+        }
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }

@@ -52,6 +52,10 @@ pub fn problem(error: &syntax::Error) -> Problem {
         ErrorKind::ScaleFell { last_grams, .. } => ProblemKind::ScaleFell {
             last: shown(*last_grams),
         },
+        ErrorKind::OnTop { below_grams, grams } => ProblemKind::OnTop {
+            below: shown(*below_grams),
+            reading: shown(*grams),
+        },
         ErrorKind::JarGained {
             before_grams,
             after_grams,

@@ -203,7 +203,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
                 Err(problem) => refuse(input, problem),
             },
             // It cannot be as it was said, but there is a way in which it could.
-            [meant, ..] => scale::doubted(kitchen, input, problem, meant),
+            meant => scale::doubted(kitchen, input, problem, meant),
         };
     }
     if let [Command::Choose(choice)] = reading.commands.as_slice() {

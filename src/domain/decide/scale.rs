@@ -301,17 +301,43 @@ fn other_way(words: &str, problem: ProblemKind, meant: &Command) -> Stop {
 }
 
 /// A message whose readings cannot be, asked about.
-pub fn doubted(kitchen: &Kitchen, input: &Input, problem: Problem, meant: &Command) -> Decision {
-    let words = match meant {
-        Command::Portion(portion) => names(portion),
+pub fn doubted(kitchen: &Kitchen, input: &Input, problem: Problem, meant: &[Command]) -> Decision {
+    let words = match meant.first() {
+        Some(Command::Portion(portion)) => names(portion),
         _ => input.text.clone(),
     };
-    let asks = match other_way(&words, problem.kind, meant) {
+    let stop = match meant {
+        [Command::Portion(running), Command::Portion(alone)] => {
+            with_or_without(&words, problem.kind, running, alone)
+        }
+        [meant, ..] => other_way(&words, problem.kind, meant),
+        [] => Stop::Problem(problem),
+    };
+    let asks = match stop {
         Stop::Ask(asking) => vec![*asking],
         Stop::Problem(_) => Vec::<Asking>::new(),
     };
     let answers = Vec::new();
     conclude(Draft::new(kitchen, input), Done { answers, asks })
+}
+
+/// A reading above the one before it: what was added to that, or a weight of its own.
+fn with_or_without(words: &str, kind: ProblemKind, running: &Portion, alone: &Portion) -> Stop {
+    let choice = |said: &Portion, how: &str| {
+        let items = said.items.iter().filter(|item| {
+            let both = running.items.contains(item) && alone.items.contains(item);
+            !both
+        });
+        let told: Vec<String> = items
+            .map(|item| format!("{} {}", item.amount, item.name.text))
+            .collect();
+        Choice {
+            label: format!("{how}: {}", told.join(", ")),
+            says: Command::Portion(said.clone()).to_string(),
+        }
+    };
+    let options = vec![choice(running, "on top"), choice(alone, "by itself")];
+    find::ask(About::WhichWeighing, words, Some(kind), options)
 }
 
 /// The item without the container that it was weighed in, if that is one whose tare is known.

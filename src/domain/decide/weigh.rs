@@ -10,14 +10,17 @@ use super::super::mass::Mass;
 use super::super::problem::{FarCount, Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
+use super::shortage::drift;
 use super::{Asking, Step, Stop, batch, count, find, portion, question};
-use crate::lang::names_plate;
 use crate::lang::syntax::{
     Amount, Command, Item, Portion, Tare, Weighed, WeighedOf, Weighing, Words,
 };
 
 /// More of a dish than this is on no plate.
 const PLATE_MOST: Mass = Mass::from_mg(700_000);
+
+/// More is hardly on one.
+const PLATE_USUAL: Mass = Mass::from_mg(500_000);
 
 /// What the scale said, and what is taken off.
 #[derive(Clone, Copy)]
@@ -110,15 +113,12 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         Err(problem) => return Err(without_tare(draft, id, weighing, of, problem)),
     };
     let known = draft.kitchen.batch(id);
+    if of == WeighedOf::LeftOrEaten {
+        return told_by_books(draft, id, reading);
+    }
     if of == WeighedOf::Left && !known.estimated() {
-        if let Some(vessel) = &weighing.container
-            && count::is_far(reading.net(), draft.held(id))
-        {
-            // A bowl of it is a plate.
-            return match names_plate(&vessel.text) && reading.net() <= PLATE_MOST {
-                true => portion::place(draft, &eaten(draft, id, reading.net()), false),
-                false => Err(left_or_eaten(draft, id, reading)),
-            };
+        if weighing.container.is_some() && count::is_far(reading.net(), draft.held(id)) {
+            return Err(left_or_eaten(draft, id, reading));
         }
         // The whole is known; what is left is a count.
         return count::count_as(draft, id, reading);
@@ -140,7 +140,7 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         return Err(which_weighing(draft, id, reading));
     }
     match of {
-        WeighedOf::Left => {
+        WeighedOf::Left | WeighedOf::LeftOrEaten => {
             count::write_count(draft, id, reading);
         }
         WeighedOf::Whole | WeighedOf::Unsaid => write(draft, id, reading),
@@ -161,6 +161,21 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         notes,
         Vec::new(),
     ))
+}
+
+/// Near what the books have it is what is left, far below it a plate; between them only what is too much for a
+/// plate is told apart.
+fn told_by_books(draft: &mut Draft, id: BatchId, reading: Reading) -> Step {
+    let (net, booked) = (reading.net(), draft.held(id));
+    let batch = draft.kitchen.batch(id);
+    let far = count::is_far(net, booked);
+    if (net - booked).abs() <= drift(batch) || !far && net > PLATE_USUAL {
+        return count::count_as(draft, id, reading);
+    }
+    match far && net < booked && net <= PLATE_MOST && !batch.estimated() {
+        true => portion::place(draft, &eaten(draft, id, net), false),
+        false => Err(left_or_eaten(draft, id, reading)),
+    }
 }
 
 /// "530 minus 390": a plate with its food and empty, for all that is said.

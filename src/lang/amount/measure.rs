@@ -1,9 +1,13 @@
 //! The words that things are counted by: "cloves", "large tins", and what the household has taught, "blue mugs".
 
+use nom::Parser;
+use nom::combinator::opt;
+
 use super::Stands;
 use crate::lang::lexicon;
+use crate::lang::syntax::Amount;
 use crate::lang::token::{Kind, Token};
-use crate::lang::tokens::Tokens;
+use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::measures;
 
@@ -81,4 +85,18 @@ fn is_part_of_name(input: Tokens<'_>, length: usize) -> bool {
     whole_is_batch
         || (words[0] == "rib" && words[1] == "eye")
         || (lexicon::is_food(&words) && !lexicon::is_food(&words[length..]))
+}
+
+/// "ladle of dal": one of a measure that the household has taught, before what it eats.
+pub fn one_taught(input: Tokens<'_>) -> Read<'_, Amount> {
+    let measure = input.norm(0);
+    let (rest, _) = opt(word(&["of"])).parse(input.after(1))?;
+    let dish = || !rest.norm(0).is_empty() && rest.vocabulary.names_food(rest.norm(0));
+    let taught = |word: &str| input.vocabulary.is(Sense::Measure, &[word]);
+    if measure.is_empty() || !taught(measure) || !dish() {
+        return input.no();
+    }
+    let measure = vec![measure.to_owned()];
+    let count = 1.0;
+    Ok((rest, Amount::Pieces { count, measure }))
 }

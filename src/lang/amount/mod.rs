@@ -1,7 +1,7 @@
 //! How much: masses, volumes, pieces, shares, and what joins them.
 //!
 //! ```text
-//! amount   := share | vague | range | counted
+//! amount   := share | vague | range | counted | taught ["of"]        (before a dish: "ladle of dal")
 //! share    := ("half" | fraction | percent | "all" | "rest") ["of"] ("the" | "my" | "our") | "rest of"
 //! vague    := ["a"] ("pinch" | "splash" | ...) ["of"] | "some" | "to taste"
 //! range    := "between" term "and" term
@@ -31,6 +31,7 @@ use crate::lang::vocabulary::{Sense, singular};
 use crate::lang::words::{measures, number_words, operators, packages, vague};
 
 pub use measure::measure_words;
+use measure::one_taught;
 pub use pair::{Of, combine, is_metric};
 use pair::{pair, with_qualifiers};
 pub use part::part_of_a_mass;
@@ -71,6 +72,7 @@ fn read(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
         uncounted,
         move |input| from_to(input, stands),
         move |input| counted(input, stands),
+        one_taught,
     ))
     .parse(input)
 }
@@ -96,6 +98,7 @@ pub fn may_begin(input: Tokens<'_>) -> bool {
                 || from_to(input, Stands::BeforeName).is_ok()
                 || vague().longest(input.slice).is_some()
                 || measures().holds(&input.slice[0]) && is_and_a_half(input.take_one())
+                || one_taught(input).is_ok()
         }
         _ => false,
     }

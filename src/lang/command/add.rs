@@ -4,6 +4,7 @@
 //! add := batch [":"] "+" lines | "add" lines "to" ["the"] batch | ["add"] "to" batch ":" lines | batch "add" lines
 //! ```
 
+use crate::lang::amount::{Stands, amount};
 use crate::lang::body::body;
 use crate::lang::command::key_phrase;
 use crate::lang::line::has_amount;
@@ -101,7 +102,8 @@ fn lines<'a>(input: Tokens<'a>, name: Tokens<'a>) -> Read<'a, Command> {
         let next = rest.first();
         next.is_some_and(|next| next.is('=') || next.is(':') || next.is_numeric())
     };
-    if container(input.trimmed()).is_ok_and(weighed) {
+    // "ladle of dal + 120 g rice" has an amount of its own.
+    if container(input.trimmed()).is_ok_and(weighed) || amount(name, Stands::BeforeName).is_ok() {
         return input.no();
     }
     let body = body(input, input.range(0, 0));

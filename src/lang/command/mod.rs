@@ -24,6 +24,7 @@ pub mod measure;
 pub mod moving;
 pub mod not_yet;
 pub mod on_scale;
+pub mod on_top;
 pub mod packet;
 pub mod plate;
 pub mod portion;

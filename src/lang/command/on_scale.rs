@@ -10,7 +10,6 @@
 use crate::lang::command::scale::{Said, counted, eaten, item, vessel};
 use crate::lang::scale::{Food, Group, Talk, Vessel};
 use crate::lang::syntax::{Command, ErrorKind, Portion, ScaleReading, WeighedOf};
-use crate::lang::token::folded_words;
 use crate::lang::words::{containers, pots};
 
 /// Marks of a reading that goes with one before it.
@@ -22,12 +21,6 @@ const EATEN_FROM: [&str; 6] = ["plate", "bowl", "dish", "lunchbox", "mug", "tupp
 pub fn is_plate(name: &str) -> bool {
     let noun = containers().get(name).unwrap_or(name);
     EATEN_FROM.contains(&noun)
-}
-
-/// Whether a vessel of this name is one that one eats from.
-pub fn names_plate(name: &str) -> bool {
-    let words = folded_words(name);
-    words.last().is_some_and(|noun| is_plate(noun))
 }
 
 /// One reading.
@@ -70,7 +63,7 @@ fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
     let plain = group
         .marks
         .iter()
-        .all(|mark| matches!(*mark, "mine" | "ate" | "net"));
+        .all(|mark| matches!(*mark, "mine" | "ate" | "net" | "top"));
     eaten_from && (opens || group.leads) && plain
 }
 
@@ -104,13 +97,19 @@ fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Optio
         item.container = Some(vessel.name.clone());
         return Some(Said::sure(eaten(portion, vec![item])));
     }
-    let beginning = group.said("before") || its_own && !pots().has(&vessel.noun());
+    // "it was 640 on the scale, with the jar" tells of one reading.
+    let beginning = group.said("before") && !gross || its_own && !pots().has(&vessel.noun());
     if food.household && !beginning && !ate {
         let weighed = counted(group)?;
+        let told = ["left", "weighs", "now", "after"];
+        let counts = told.iter().any(|mark| group.said(mark)) || pots().has(&vessel.noun());
         return Some(Said::sure(Command::Weigh {
             batch: weighed.name,
             weighing: weighed.weighing,
-            of: WeighedOf::Left,
+            of: match counts || !vessel.known {
+                true => WeighedOf::Left,
+                false => WeighedOf::LeftOrEaten,
+            },
         }));
     }
     (!ate || its_own).then(|| {

@@ -5,6 +5,7 @@
 //! less    := food reading, vessel reading          "soup and bowl together 688, bowl 402"
 //! jar     := food before, after                    "honey jar was 418, now 401"
 //! zeroed  := { food reading zero }                 "150 dal, zeroed, 120 rice"
+//! on-top  := food in a container whose tare is known { food reading }    on_top.rs
 //! held    := food in a container whose tare is known    "had yogurt in the steel bowl, 390"
 //! count   := food reading ("left" | "by the scale" | "not" reading)
 //! stands  := vessel reading | food vessel reading | reading ("now" | "after")
@@ -13,7 +14,7 @@
 //! below the tare) is a doubt, and what it would mean is kept beside it.
 
 use crate::lang::command::on_scale::{is_plate, single};
-use crate::lang::command::plate;
+use crate::lang::command::{on_top, plate};
 use crate::lang::scale::{Food, Group, Talk, Vessel, talk};
 use crate::lang::syntax::{
     Amount, Command, ErrorKind, Item, Portion, Span, Weighed, WeighedOf, Weighing,
@@ -31,6 +32,8 @@ pub struct Said {
     pub command: Command,
     /// Why it cannot be so, and where that is said.
     pub doubt: Option<(ErrorKind, Span)>,
+    /// What it would mean if the doubt is right.
+    pub otherwise: Option<Command>,
     /// It says nothing by itself: it goes with a reading before.
     pub follows: bool,
     /// What the scale goes on showing, with more to come.
@@ -43,6 +46,7 @@ impl Said {
         Self {
             command,
             doubt: None,
+            otherwise: None,
             follows: false,
             shows: None,
             comments: Vec::new(),
@@ -97,7 +101,8 @@ fn is_mine(input: Tokens<'_>, body: Tokens<'_>) -> bool {
 }
 
 fn shape(talk: &Talk, portion: &Portion) -> Option<Said> {
-    topped_up(talk, portion)
+    on_top::read(talk, portion)
+        .or_else(|| topped_up(talk, portion))
         .or_else(|| zeroed(talk, portion))
         .or_else(|| running(talk, portion))
         .or_else(|| jar(talk, portion))
@@ -128,12 +133,12 @@ pub fn eaten(portion: &Portion, items: Vec<Item>) -> Command {
 }
 
 /// To the milligram: readings are decimal.
-fn difference(more: f64, less: f64) -> f64 {
+pub fn difference(more: f64, less: f64) -> f64 {
     ((more - less) * 1e6).round() / 1e6
 }
 
 /// The one food of a group.
-fn only_food(group: &Group) -> Option<&Food> {
+pub fn only_food(group: &Group) -> Option<&Food> {
     match group.foods.as_slice() {
         [food] => Some(food),
         _ => None,

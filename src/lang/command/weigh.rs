@@ -1,7 +1,7 @@
 //! What the scale says of a batch: "dal weighed 1840", "dal cooked 2310, pot 470".
 //!
 //! ```text
-//! weigh := [batch] verb weighing ["left" | "whole"] | verb batch [":"] weighing | batch inside mass
+//! weigh := [batch] verb weighing ["left" ["or eaten"] | "whole"] | verb batch [":"] weighing | batch inside mass
 //! ```
 //! "rice in the freezer weighs 560" is a count (`count.rs`).
 
@@ -56,7 +56,16 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         if name.is_empty() || !name.is_wordy() {
             return input.no();
         }
-        return whole(here, name, known());
+        let (rest, mut command) = whole(here, name, known())?;
+        // Without a verb, in what is no pot, it may as well be somebody's plate.
+        if let Command::Weigh { of, .. } = &mut command
+            && !led
+            && *of == WeighedOf::Left
+            && here.find(|token| of_word(token.norm()).is_some()).is_none()
+        {
+            *of = WeighedOf::LeftOrEaten;
+        }
+        return Ok((rest, command));
     }
     input.no()
 }
@@ -142,6 +151,11 @@ fn whole<'a>(input: Tokens<'a>, name: Tokens<'a>, known: bool) -> Read<'a, Comma
         .unwrap_or_default();
     let body = said_at.map_or(input, |at| input.range(0, at));
     let tail = said_at.map_or(input.after(input.len()), |at| input.after(at + 1));
+    let either = of == WeighedOf::Left && tail.norm(0) == "or" && tail.norm(1) == "eaten";
+    let (of, tail) = match either {
+        true => (WeighedOf::LeftOrEaten, tail.after(2)),
+        false => (of, tail),
+    };
     let (rest, read): (Tokens<'a>, Weighing) = match weighing(body) {
         Ok(read) => read,
         Err(nom::Err::Failure(error)) => return Err(nom::Err::Failure(error)),

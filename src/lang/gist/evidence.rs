@@ -56,6 +56,9 @@ pub fn holds(
     if !pairs.iter().all(is_plausible) {
         return Err("no plate weighs that");
     }
+    if pairs.iter().any(|pair| is_counted_apart(sentence, pair)) {
+        return Err("a number that counts something else");
+    }
     for &clause in &clauses {
         case.is_eaten(clause)?;
     }
@@ -151,6 +154,14 @@ impl Case<'_, '_> {
         // Packs are a shopping list's before they are a plate's.
         if !verb && here().any(|pair| is_packed(&pair.amount)) {
             return Err("packs");
+        }
+        // "9 hours of calls, and supper was a slice of toast"
+        let by_eye = |pair: &Pair| {
+            let item = pair.item(sentence);
+            rank::is_by_eye(&item, pair.household, sentence.input)
+        };
+        if !verb && !for_me(sentence, clause) && here().all(by_eye) {
+            return Err("nobody weighed it or says that it was eaten");
         }
         // "i've got 8 beers and no money"
         let counted = |pair: &Pair| !pair.household && is_counted(&pair.amount);
@@ -305,6 +316,19 @@ fn is_plausible(pair: &Pair) -> bool {
         Amount::Pieces { measure, .. } => !(pair.household && measure.is_empty()),
         _ => true,
     }
+}
+
+/// "salsa at the studio, 10 to get in": a number that no scale shows belongs to the name beside it, or to
+/// something else.
+fn is_counted_apart(sentence: &Sentence<'_>, pair: &Pair) -> bool {
+    let few = matches!(pair.amount, Amount::Bare(count) if count < SCALE_GRAMS_MIN);
+    let between = pair.from + 1..pair.to - 1;
+    let is = |at: usize| sentence.cue(at, "is").is_some();
+    few && between.start < between.end
+        && sentence.after_links(between.start) < between.end
+        && !between
+            .clone()
+            .all(|at| sentence.norm(at).is_empty() && !sentence.breaks(at) || is(at))
 }
 
 /// The first word of a clause, behind its break.

@@ -8,12 +8,15 @@
 //! things that tell it: a vessel or how it was before, and how it was then.
 
 use super::mark::Mark;
-use super::scale::{Reading, Who, eaten, foods, is_shown, phrase, readings, says, vessel, whose};
+use super::scale::{
+    Reading, Who, eaten, foods, is_shown, is_vessel, phrase, readings, says, vessel, whose,
+};
 use super::sentence::Sentence;
 use super::tale::is_governed;
 use crate::lang::lost;
 use crate::lang::syntax::{Command, Portion, Words};
 use crate::lang::token::Kind;
+use crate::lang::words::places;
 
 /// A jar from which more is taken at once is no jar.
 const STEP_SHARE_MAX: f64 = 0.7;
@@ -128,13 +131,35 @@ fn falls(sentence: &Sentence<'_>, mut readings: Vec<Reading>) -> Option<Vec<Step
 fn in_the_jar(sentence: &Sentence<'_>, foods: &[(usize, Words)]) -> Option<Words> {
     let amount = |at: usize| matches!(sentence.mark(at), Some(Mark::Amount(_)));
     let ours = |(at, _): &&(usize, Words)| matches!(sentence.mark(*at), Some(Mark::Dish(_)));
-    let dish = foods.iter().position(|food| ours(&food)).unwrap_or(0);
+    // "tahini jar 402 before the dal"
+    let held = foods
+        .iter()
+        .position(|(at, _)| vessel(sentence, *at..(*at + 2).min(sentence.marks.len())));
+    let dish = held.or_else(|| foods.iter().position(|food| ours(&food)));
+    let dish = dish.unwrap_or(0);
     let (first, rest) = foods.get(dish..)?.split_first()?;
-    let weighed = |(at, _): &(usize, Words)| {
-        *at > 0 && amount(*at - 1) || amount(sentence.after_links(*at + 1))
+    let other = |at: usize| match sentence.mark(at) {
+        Some(Mark::Dish(name) | Mark::Food(name)) => name.text != first.1.text,
+        _ => false,
     };
+    let mut named = (0..sentence.marks.len()).filter(|&at| at != first.0 && other(at));
+    let weighed = |at: usize| at > 0 && amount(at - 1) || amount(sentence.after_links(at + 1));
     let told_first = (0..first.0).all(|at| !amount(at));
-    (rest.is_empty() || told_first && !rest.iter().any(weighed)).then(|| first.1.clone())
+    if stands_elsewhere(sentence, first.0) {
+        return None;
+    }
+    (rest.is_empty() || told_first && !named.any(weighed)).then(|| first.1.clone())
+}
+
+/// "the oil in the car was 604": in what is neither vessel nor a place for food, it is not to be eaten.
+fn stands_elsewhere(sentence: &Sentence<'_>, food: usize) -> bool {
+    if !matches!(sentence.norm(food + 1), "in" | "inside" | "on" | "under") {
+        return false;
+    }
+    let articles = ["the", "my", "our", "your", "his", "her", "a"];
+    let at = food + 2 + usize::from(articles.contains(&sentence.norm(food + 2)));
+    let plain = sentence.mark(at) == Some(&Mark::Word) && !sentence.norm(at).is_empty();
+    plain && !is_vessel(sentence.norm(at)) && !places().has(sentence.norm(at))
 }
 
 /// "5 of that was ana": somebody's part of what was taken; no reading.
@@ -171,6 +196,7 @@ fn is_told(sentence: &Sentence<'_>, readings: &[Reading]) -> bool {
         let kind = &sentence.input.slice[sentence.marks[at].from].kind;
         matches!(kind, Kind::Symbol('→' | '>'))
             || phrase(sentence, at, "to").is_some() && sentence.norm(at + 1).is_empty()
+            || sentence.norm(at) == "then" && vessel(sentence, all.clone())
     });
     let later = ["after", "now", "down"].iter().any(|mode| any(mode)) || arrow || any("less");
     let since = between().any(|at| matches!(sentence.mark(at), Some(Mark::Meal(_) | Mark::Day(_))));

@@ -62,6 +62,11 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     Some(sure(commands, rank, Vec::new()))
 }
 
+/// What left one jar, as far as the words tell nothing else.
+pub fn of_a_jar(input: Tokens<'_>) -> Option<Vec<Command>> {
+    jar::read(&Sentence::new(input))
+}
+
 /// Whether it is told of a loss, or that the numbers add up.
 pub fn tells_less(input: Tokens<'_>) -> bool {
     lost::signs(input).is_some() || at_scale().stand_in(input.slice, "running")

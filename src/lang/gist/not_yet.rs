@@ -31,7 +31,7 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
 /// Whether anything of it may stand in the message.
 pub fn opens(input: Tokens<'_>) -> bool {
     let said = |key: &&str| capabilities().stand_in(input.slice, key);
-    ["limit", "cold", "label"].iter().any(said)
+    ["limit", "side", "cold", "label"].iter().any(said)
 }
 
 impl Said<'_, '_> {
@@ -68,7 +68,9 @@ impl Said<'_, '_> {
         let field = words.any(|token| label_fields().has(token.norm()));
         let daily = self.tells("daily");
         let dished = self.has(is_dish) || self.has(is_food) && self.tells("hold");
-        let limited = self.tells("limit") || daily && self.tells("hold");
+        let held = self.tells("hold") || self.tells("set");
+        let sided = self.tells("side") && (daily || held);
+        let limited = self.tells("limit") || sided || daily && self.tells("hold");
         let told = self.tells("others") || self.is_asked() && !self.tells("set");
         let number = self.has(|it| matches!(it, Mark::Amount(_) | Mark::Stray));
         limited && number && self.tells("mine") && (field || daily && dished) && !told

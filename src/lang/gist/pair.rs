@@ -322,7 +322,12 @@ fn counts(sentence: &Sentence<'_>, at: usize) -> bool {
         || ["link", "join", "to", "is", "me", "eat", "more"]
             .iter()
             .any(|key| sentence.cue(at + 1, key).is_some());
-    bare && word && !idle
+    // "30 to feed"
+    let purpose = sentence.cue(at + 1, "to").is_some()
+        && sentence.mark(at + 2) == Some(&Mark::Word)
+        && !sentence.norm(at + 2).is_empty()
+        && sentence.cue(at + 2, "me").is_none();
+    bare && word && (!idle || purpose)
 }
 
 /// "soup 275 bread 60 butter 10": names and amounts by turns, a name first, in one breath.

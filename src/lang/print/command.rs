@@ -340,6 +340,7 @@ impl Display for Command {
                     WeighedOf::Unsaid => "",
                     WeighedOf::Whole => " whole",
                     WeighedOf::Left => " left",
+                    WeighedOf::LeftOrEaten => " left or eaten",
                 }
             ),
             Self::PourOff {

@@ -6,22 +6,23 @@
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
-use crate::lang::gist::tells_of_pots;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
-    Amount, Choice, Command, Error, ErrorKind, Item, LineContent, Reading, Reason,
+    Amount, Choice, Command, Error, ErrorKind, IngredientLine, Item, LineContent, NewBatch, Reading,
+    Reason,
 };
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
 
+mod beside;
 mod fix;
 mod plate;
 
+pub use beside::{beside_talk, is_by_eye};
 pub use fix::{correct_blindly, corrections};
-pub use plate::SCALE_GRAMS_MIN;
-pub use plate::plates;
+pub use plate::{SCALE_GRAMS_MIN, plates};
 use plate::{looks_weighed, mentions_household};
 
 /// A complete reading of one command.
@@ -52,6 +53,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let strong = verb == "batch" && (told || opened);
             let weak = verb != "batch"
                 && told
+                && is_of_food(batch, input)
                 && lines
                 && (!batch.weighings.is_empty() || batch.lines.len() > 1)
                 && vetoes_in(input).is_empty();
@@ -200,59 +202,6 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
     }
 }
 
-/// What a reading is worth that leaves out the talk beside it.
-pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Reading {
-    let weighs = reading.commands.iter().all(|command| match command {
-        Command::Portion(_)
-        | Command::Waste { .. }
-        | Command::Count { .. }
-        | Command::Weigh { .. }
-        | Command::PourOff { .. } => true,
-        Command::Fix(_) => mentions_household(whole),
-        _ => false,
-    });
-    let told = talk_words == 0 || plate::is_told_beside_talk(&reading.commands, whole);
-    let of_pots = reading.only_eaten() && tells_of_pots(whole);
-    // "took some dal to mum's, she loved it": nothing of it was on a scale.
-    let unmeasured = talk_words > 0 && reading.commands.iter().all(is_unmeasured);
-    let weighs = weighs && !unmeasured;
-    let sure = reading.is_certain() && weighs && told && !of_pots;
-    // What is put right may be put right further in what was taken for talk.
-    let puts_right = |command: &Command| matches!(command, Command::Fix(_));
-    let whole_first = reading.commands.iter().any(puts_right);
-    let worth_asking =
-        mentions_household(whole) && (is_misspelt(&reading, whole) || plate::is_terse(whole));
-    Reading {
-        // What is certain without the talk comes before what is not with it.
-        rank: if sure && !whole_first {
-            reading.rank.max(CERTAIN_RANK)
-        } else {
-            reading.rank - TALK_COST
-        },
-        sure,
-        weighing_like: sure || reading.weighing_like && weighs && worth_asking,
-        ..reading
-    }
-}
-
-/// A plate with no amount on it that could be weighed or counted.
-fn is_unmeasured(command: &Command) -> bool {
-    let vague = |item: &Item| matches!(item.amount, Amount::Uncounted(_));
-    matches!(command, Command::Portion(portion) if portion.items.iter().all(vague))
-}
-
-/// Nothing is strange in it but the spelling of names.
-fn is_misspelt(reading: &Reading, input: Tokens<'_>) -> bool {
-    let mut strange = reading.reasons.iter().filter_map(|reason| match reason {
-        Reason::UnknownName(name) => Some(name),
-        _ => None,
-    });
-    reading.errors.is_empty() && strange.all(|name| input.vocabulary.is_spelled_nearly(name))
-}
-
-const CERTAIN_RANK: i32 = 1000;
-const TALK_COST: i32 = 10;
-
 /// Readings of a scale: every word of them is explained, so only what is said beside them can forbid.
 pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
     let beside: Vec<Token> = input
@@ -288,7 +237,10 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         commands: if untold {
             Vec::new()
         } else {
-            vec![said.command]
+            [Some(said.command), said.otherwise]
+                .into_iter()
+                .flatten()
+                .collect()
         },
         errors,
         reasons,
@@ -296,6 +248,25 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         rank: if said.follows { rank - 300 } else { rank },
         sure,
     }
+}
+
+/// Whether anything in it is a food at all: "cut the shelf at 642, it needed 645" is none.
+fn is_of_food(batch: &NewBatch, input: Tokens<'_>) -> bool {
+    let foods = |name: &str| {
+        let words = crate::lang::token::folded_words(name);
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let ends = words.first().into_iter().chain(words.last());
+        lexicon::is_food(&words)
+            || ends.into_iter().any(|word| {
+                lexicon::is_food(&[word]) && !lexicon::is_ordinary(&[word])
+                    || input.vocabulary.names_food(word)
+            })
+    };
+    let line = |line: &IngredientLine| match &line.content {
+        LineContent::Ingredient { name, .. } => foods(&name.text),
+        LineContent::Unclear(_) => false,
+    };
+    foods(&batch.name.text) || batch.lines.iter().any(line)
 }
 
 fn names_food(name: &str) -> bool {

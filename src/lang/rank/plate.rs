@@ -26,7 +26,7 @@ const DISH_GRAMS_MIN: f64 = 1.0;
 /// No scale of a kitchen shows less of anything.
 const TRACE_GRAMS_MIN: f64 = 0.05;
 /// Nobody eats so much of a plain food at once without saying so; it is bought.
-const SHOPPED_GRAMS_MIN: f64 = 500.0;
+pub const SHOPPED_GRAMS_MIN: f64 = 500.0;
 const SHOPPED_ML_MIN: f64 = 900.0;
 const SHOPPED_PIECES_MIN: f64 = 6.0;
 /// A bare number below this is a count or a clock before it is a weight.
@@ -162,39 +162,9 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     }
 }
 
-/// Beside talk, foods of the table are a weighing only where somebody says that they were eaten.
-pub fn is_told_beside_talk(commands: &[Command], whole: Tokens<'_>) -> bool {
-    let eaten = || {
-        whole
-            .slice
-            .iter()
-            .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"))
-    };
-    let ours = |item: &Item| familiarity(&item.name.text, whole) == Familiarity::Household;
-    commands.iter().all(|command| match command {
-        Command::Portion(portion) => {
-            portion.items.iter().any(ours)
-                || portion.meal.is_some()
-                || portion.items.iter().all(is_on_scale)
-                || eaten()
-        }
-        _ => true,
-    })
-}
-
 /// "3 mg olive oil": nobody has a scale that shows it.
 fn is_traceless(item: &Item) -> bool {
     matches!(item.amount, Amount::Mass(grams) if grams < TRACE_GRAMS_MIN)
-}
-
-/// Grams that a scale shows of something that is not counted.
-fn is_on_scale(item: &Item) -> bool {
-    let counted = item.name.text.ends_with(['s', 'S']);
-    match item.amount {
-        Amount::Bare(grams) => (SCALE_GRAMS_MIN..SHOPPED_GRAMS_MIN).contains(&grams) && !counted,
-        Amount::Mass(grams) => grams < SHOPPED_GRAMS_MIN,
-        _ => false,
-    }
 }
 
 /// Only amounts that a scale shows, each with a short name, known or not: "100 g unobtainium".

@@ -63,7 +63,10 @@ pub fn element(input: Tokens<'_>, after_reading: bool) -> Option<(usize, Element
         return read;
     }
     let known = known_container(input);
-    if let Some((length, vessel)) = looking_vessel(input).filter(|_| known.is_none()) {
+    // "soup glass jar": the jar that is known begins behind the soup.
+    let within = |length: usize| (1..length).any(|at| known_container(input.after(at)).is_some());
+    let looking = looking_vessel(input).filter(|(length, _)| known.is_none() && !within(*length));
+    if let Some((length, vessel)) = looking {
         return Some((length, Element::Vessel(vessel)));
     }
     let marked = at_scale()

@@ -4,8 +4,8 @@
 //! ```text
 //! talk    := group { sep group }
 //! group   := { food | vessel | mark | idle } reading { food | vessel | mark | idle }
-//! sep     := "," | ";" | "." | "/" | newline | "→" | "+" | join | less | deny | zero
-//! mark    := before | after | now | down | empty | gross | net | ate | count | left | books
+//! sep     := "," | ";" | "." | "/" | newline | "→" | "+" | join | then | less | deny | zero
+//! mark    := then | top | before | after | now | down | empty | gross | net | ate | count | left | books
 //! ```
 //! Marks and idle words are data (`data/at_scale.txt`). What stands around a reading belongs to it; where one
 //! run holds several, each takes what comes before it, or, if the first has nothing before it, what comes
@@ -169,7 +169,8 @@ fn clauses(input: Tokens<'_>) -> Option<Vec<(Vec<Element>, Span)>> {
         let (length, element) = element(rest, after_reading)?;
         let cuts = matches!(
             element,
-            Element::Break | Element::Mark("join" | "less" | "deny" | "zero" | "arrow" | "dash")
+            Element::Break
+                | Element::Mark("join" | "then" | "less" | "deny" | "zero" | "arrow" | "dash")
         );
         if cuts {
             let clause = std::mem::take(&mut here);
@@ -257,7 +258,16 @@ fn one_reading_each(elements: Vec<Element>) -> Vec<Vec<Element>> {
         matches!(
             element,
             Element::Mark(
-                "before" | "after" | "empty" | "gross" | "net" | "left" | "idle" | "link" | "with"
+                "before"
+                    | "after"
+                    | "empty"
+                    | "gross"
+                    | "net"
+                    | "left"
+                    | "idle"
+                    | "link"
+                    | "with"
+                    | "weighs"
             )
         )
     };

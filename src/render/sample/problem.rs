@@ -163,6 +163,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         },
         ProblemKind::SaidTwice,
         ProblemKind::ScaleFell { last: g(688.0) },
+        ProblemKind::OnTop {
+            below: g(390.0),
+            reading: g(700.0),
+        },
         ProblemKind::JarGained {
             before: g(418.0),
             after: g(431.0),
@@ -204,6 +208,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::SamePlate { .. }
         | ProblemKind::SaidTwice
         | ProblemKind::ScaleFell { .. }
+        | ProblemKind::OnTop { .. }
         | ProblemKind::JarGained { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat

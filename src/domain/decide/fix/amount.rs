@@ -155,12 +155,16 @@ pub fn rename(
     let new = &of_the_same_name(draft, &line, new);
     let resolved = resolve(&draft.kitchen, new, Use::Eaten, draft.today())
         .map_err(|unresolved| Stop::Problem(unresolved.problem(&new.text).at(new.span.clone())))?;
-    draft.reverse_portion(plate, &line);
     let (batch, profile) = match resolved.thing {
         Thing::Batches(batches) => (Some(batches[0]), None),
         Thing::Packet(profile) => (None, Some(profile)),
         Thing::Food(code) => (None, Some(draft.profile(code))),
     };
+    // "the old one" of a dish that was cooked once: nothing is put right by it.
+    if amount.is_none() && batch.is_some() && batch == line.batch {
+        return Err(ProblemKind::NothingToFix.into());
+    }
+    draft.reverse_portion(plate, &line);
     let right = PlatePortion {
         batch,
         profile,
