@@ -318,3 +318,92 @@ fn numbers_of_other_things_are_left_alone() {
         "i'm about to have 70 dal",
     ]);
 }
+
+#[test]
+fn a_dish_in_a_known_vessel_may_be_what_is_left_or_a_plate() {
+    books(
+        "salsa weighed 455 g in the glass jar left or eaten",
+        &[
+            "salsa in the glass jar 455",
+            "salsa 455 incl the glass jar",
+            "455 salsa glass jar and all",
+            "glass jar with salsa, 455",
+        ],
+    );
+    books(
+        "salsa weighed 455 g in the glass jar left",
+        &[
+            "salsa left in the glass jar 455",
+            "salsa in the glass jar weighs 455",
+        ],
+    );
+}
+
+#[test]
+fn readings_run_on_in_a_known_vessel() {
+    books(
+        "455 g rice in the steel bowl, 135 g salsa",
+        &[
+            "rice in the steel bowl 455 then salsa on top 590",
+            "rice in the steel bowl 455, total with the salsa 590",
+            "rice in the steel bowl 455 plus salsa 590",
+        ],
+    );
+    let asked = read("rice in the steel bowl 455, salsa 590");
+    let best = asked.best();
+    assert!(matches!(best.errors[0].kind, ErrorKind::OnTop { .. }));
+    assert_eq!(best.commands.len(), 2);
+}
+
+#[test]
+fn a_jar_stands_beside_a_plate() {
+    books(
+        "12 g olive oil\n150 rice",
+        &["olive oil bottle 531 before, 519 after, and 150 rice"],
+    );
+    books(
+        "40 g salsa, 90 g beans",
+        &["both jars: salsa 655->615, beans 930->840"],
+    );
+    for talk in [
+        "both jars: lids 2, keys 3, 40 quid",
+        "had 130 soup and then 44 whatever",
+    ] {
+        assert!(!read(talk).best().sure, "{talk}");
+    }
+}
+
+#[test]
+fn the_numbers_of_a_list_weigh_nothing() {
+    books(
+        "130 beans, 55 salsa",
+        &[
+            "1) 130 beans 2) 55 salsa",
+            "1. 130 beans 2. 55 salsa",
+            "(1) 130 beans (2) 55 salsa",
+            "had #1 130 beans #2 55 salsa",
+        ],
+    );
+    for talk in ["1) keys 2) phone 3) bag", "beans (2) salsa (3)"] {
+        assert!(!read(talk).best().sure, "{talk}");
+    }
+}
+
+#[test]
+fn what_is_written_down_for_people_they_had() {
+    books(
+        "160 dal\n140 dal for Robin",
+        &["put me down for 160 dal and Robin for 140"],
+    );
+    books(
+        "200 stew for Ana\n90 rice for Robin",
+        &["put Ana down for 200 stew and Robin for 90 rice"],
+    );
+    books("210 soup for Ana", &["Ana> 210 soup", "Ana: 210 soup"]);
+    for talk in [
+        "put me down for 2 tickets and Robin for 3",
+        "put Ana down for the 14th",
+    ] {
+        assert!(!read(talk).best().sure, "{talk}");
+    }
+}

@@ -9,6 +9,7 @@
 //! ```
 //! Each part must be certain by itself, so that no reading of a jar is taken for a plate.
 
+use super::command::on_scale::is_plate;
 use super::command::scale;
 use super::gist;
 use super::syntax::{Command, Reading, Reason};
@@ -30,7 +31,9 @@ pub fn beside<'a>(
 ) -> Option<Reading> {
     let numbers = input.slice.iter().filter(|token| token.is_numeric());
     let vessel = input.slice.iter().any(|token| is_vessel(token.norm()));
-    if input.len() > TOKENS_MAX || !vessel || numbers.count() < 3 {
+    // What lies on a plate is weighed with it, and is no jar.
+    let plate = input.slice.iter().any(|token| is_plate(token.norm()));
+    if input.len() > TOKENS_MAX || !vessel || plate || numbers.count() < 3 {
         return None;
     }
     let head = head(input);

@@ -35,7 +35,8 @@
 //! A message may hold several commands (`statement.rs`) or a jar beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`),
-//! the numbers of a list are dropped (`enumerated.rs`), and what sounds like a number is one (`heard.rs`).
+//! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
+//! (`written_down.rs`), and what sounds like a number is one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -95,6 +96,7 @@ mod vocabulary;
 mod weighing;
 mod which;
 mod words;
+mod written_down;
 
 pub use amount::is_packed;
 pub use command::take::SOMEBODY;
@@ -194,6 +196,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     heard::numbers(&mut tokens, vocabulary);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
+    written_down::turn(&mut tokens, text, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
     taken_from::choose(&mut tokens, text, vocabulary);
     together::bracket(&mut tokens, text, vocabulary);

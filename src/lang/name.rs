@@ -69,6 +69,9 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
             && input.vocabulary.is_batch(&words)
     };
     let mut slice = input.slice;
+    if let Some(dish) = drawn(input) {
+        slice = dish.slice;
+    }
     while let Some((first, rest)) = slice.split_first() {
         let last = rest.is_empty() && matches!(first.kind, Kind::Word(_));
         if last || !idle_before(first) && !served(slice, rest) {
@@ -83,6 +86,22 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
         slice = rest;
     }
     input.with(slice)
+}
+
+/// "off the rice", "out of the dal": what was taken from is a dish of the household.
+fn drawn(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let from = cues().longest_of(input.slice, "drawn from")?;
+    let mut dish = input.after(from).trimmed_end();
+    while dish.len() > 1
+        && dish
+            .last()
+            .is_some_and(|last| matches!(last.norm(), "just" | "only"))
+    {
+        dish = dish.range(0, dish.len() - 1);
+    }
+    let words: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
+    let ours = words.len() < NAME_WORDS_MAX && input.vocabulary.is_batch(&words);
+    ours.then_some(dish)
 }
 
 /// The words of a name, from its pieces (a comment in parentheses may have stood between them).

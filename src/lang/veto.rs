@@ -40,7 +40,10 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
                     note("question");
                 }
                 if let Some((_, reason)) = vetoes().longest(&input.slice[at..]) {
-                    if !input.vocabulary.has_word(norm) && !is_weight(input, at, reason) {
+                    if !input.vocabulary.has_word(norm)
+                        && !is_weight(input, at, reason)
+                        && !is_drawn(input, at)
+                    {
                         note(reason);
                     }
                 } else if is_temperature(input.slice, at) {
@@ -86,6 +89,18 @@ fn is_weight(input: Tokens<'_>, at: usize, reason: &str) -> bool {
         })
     };
     reason == "price" && input.norm(at) == "a" && (at == 0 || !priced())
+}
+
+/// "30 out of the salsa": what was taken from, and not what there is no more of.
+fn is_drawn(input: Tokens<'_>, at: usize) -> bool {
+    let apart = at == 0 || input.slice[at - 1].is_numeric() || input.norm(at - 1).is_empty();
+    let taken = input.norm(at) == "out" && input.norm(at + 1) == "of";
+    let articles = ["the", "my", "our", "that"];
+    taken
+        && apart
+        && articles.contains(&input.norm(at + 2))
+        && !input.norm(at + 3).is_empty()
+        && input.vocabulary.has_word(input.norm(at + 3))
 }
 
 /// "3.99" without a unit: no kitchen scale shows hundredths.

@@ -323,6 +323,8 @@ fn is_plausible(pair: &Pair) -> bool {
 fn is_counted_apart(sentence: &Sentence<'_>, pair: &Pair) -> bool {
     let few = matches!(pair.amount, Amount::Bare(count) if count < SCALE_GRAMS_MIN);
     let between = pair.from + 1..pair.to - 1;
+    // "a bit of butter (8)"
+    let few = few && !sentence.starts(pair.at.saturating_sub(1), '(');
     let is = |at: usize| sentence.cue(at, "is").is_some();
     few && between.start < between.end
         && sentence.after_links(between.start) < between.end

@@ -5,6 +5,7 @@ use crate::lang::gist::tells_of_pots;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Amount, Command, Item, Reading, Reason};
 use crate::lang::tokens::Tokens;
+use crate::lang::vocabulary::Sense;
 
 /// What a reading is worth that leaves out the talk beside it.
 pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Reading {
@@ -83,7 +84,12 @@ fn is_told(commands: &[Command], whole: Tokens<'_>) -> bool {
 
 /// "a bowl of soup", "half a biscuit": neither weighed nor counted in digits; a share of a pot is exact.
 pub fn is_by_eye(item: &Item, ours: bool, input: Tokens<'_>) -> bool {
+    let taught = |measure: &[String]| {
+        let words: Vec<&str> = measure.iter().map(String::as_str).collect();
+        input.vocabulary.is(Sense::Measure, &words)
+    };
     let by_eye = match &item.amount {
+        Amount::Pieces { measure, .. } if taught(measure) => false,
         Amount::Mass(_) | Amount::Weighed { .. } => false,
         Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
         Amount::Share(_) => !ours,

@@ -53,7 +53,7 @@ pub fn read(body: Tokens<'_>, excused: bool, closed: bool) -> Option<Fix> {
     match value(body)? {
         found @ Value::Amount(..) => found.into_fix(Line::default()),
         Value::Name(new) if chooses(body) => Some(renaming(new, None, None)),
-        Value::Name(_) => None,
+        Value::Name(new) => Some(renaming(new, Some(chosen_dish(body)?), None)),
     }
 }
 
@@ -139,6 +139,16 @@ fn chooses(input: Tokens<'_>) -> bool {
         "one" | "lot" | "batch" | "pot" | "stuff" | "tub"
     );
     chosen && ends && name.len() == 2
+}
+
+/// "the new stew": another batch of the dish that stands.
+fn chosen_dish(input: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(input);
+    let dish = name.after(1);
+    let words: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
+    let chosen =
+        selectors().has(name.norm(0)) && !matches!(name.norm(0), "that" | "this" | "other");
+    (chosen && input.vocabulary.is_batch(&words)).then(|| dish.words())
 }
 
 /// "*105", "105*", "130!!", "130 omg"; alone it means only what is a slip of the finger away.

@@ -138,6 +138,12 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
         each: at_table().longest_of(rest.slice, "everyone") == Some(length),
     };
     at += plate(input.after(at));
+    // "Ana and Tom both had 120": each of them.
+    let two = matches!(&said.who, Who::Named(named) if named.len() == 2);
+    if two && input.norm(at) == "both" && verb(input.after(at + 1)).0 > 0 {
+        said.each = true;
+        at += 1;
+    }
     // "it was Ana who had"
     if matches!(input.norm(at), "who" | "that") && verb(input.after(at + 1)).0 > 0 {
         at += 1;
