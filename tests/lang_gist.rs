@@ -185,7 +185,7 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
     says("ping me when the soup needs using", &["reminders"]);
     says("can u set my target to 2100 kcal", &["targets"]);
     says("no more than 180 rice a day for me", &["targets"]);
-    says("had 300 soup from the freezer", &["300 soup"]);
+    says("had 300 soup from the freezer", &["300 freezer soup"]);
     says_nothing(&[
         "we froze 3 kg of rice last summer",
         "did you freeze the rest of the soup?",
