@@ -21,6 +21,9 @@ use crate::lang::words::places;
 /// A jar from which more is taken at once is no jar.
 const STEP_SHARE_MAX: f64 = 0.7;
 
+/// Less is a score or a clock.
+const SHOWN_GRAMS_MIN: f64 = 20.0;
+
 /// So much left the jar at once.
 struct Step {
     grams: f64,
@@ -94,6 +97,17 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
 /// "288→271": what left it is told in one.
 fn differences(sentence: &Sentence<'_>, readings: &[Reading]) -> Option<Vec<Step>> {
     let several = readings.len() > 1;
+    // "the final is 24-17": no scale shows so little of a jar.
+    let little = |reading: &Reading| {
+        let marked = &sentence.marks[reading.at];
+        let said = &sentence.input.slice[marked.from..marked.to];
+        said.iter().any(
+            |token| matches!(token.kind, Kind::Number(numeral) if numeral.value < SHOWN_GRAMS_MIN),
+        )
+    };
+    if readings.iter().any(little) {
+        return None;
+    }
     let told = several || !readings.is_empty() && vessel(sentence, 0..sentence.marks.len());
     let steps = readings.iter().map(|reading| {
         let who = whose(sentence, reading)?;
