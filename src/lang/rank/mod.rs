@@ -9,7 +9,7 @@ use crate::lang::command::scale::Said;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{
-    Amount, Choice, Command, Error, ErrorKind, IngredientLine, Item, LineContent, NewBatch, Reading,
+    Amount, Choice, Command, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Reading,
     Reason,
 };
 use crate::lang::token::Token;
