@@ -14,6 +14,8 @@ mod server;
 
 #[path = "telegram/answers.rs"]
 mod answers;
+#[path = "telegram/board.rs"]
+mod board;
 #[path = "telegram/door.rs"]
 mod door;
 #[path = "telegram/faults.rs"]

@@ -161,6 +161,8 @@ pub enum SettingChange {
     Measures(MeasureSystem),
     Zone(chrono_tz::Tz),
     Guidance(Region),
+    /// Whether what is in stock hangs in the chat.
+    Board(bool),
 }
 
 impl Kitchen {

@@ -27,6 +27,8 @@ pub struct Settings {
     pub answers: AnswerStyle,
     /// Whose keeping times it follows.
     pub guidance: Region,
+    /// Whether a board hangs in its chats, if it has chosen: it does otherwise.
+    pub board: Option<bool>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -196,6 +198,7 @@ impl Kitchen {
                 SettingChange::Measures(system) => settings.measures = *system,
                 SettingChange::Zone(zone) => settings.zone = *zone,
                 SettingChange::Guidance(region) => settings.guidance = *region,
+                SettingChange::Board(hangs) => settings.board = Some(*hangs),
             }
         }
         settings

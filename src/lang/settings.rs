@@ -11,6 +11,8 @@ pub enum Setting {
     Timezone(Words),
     /// Whose keeping times.
     Guidance(Region),
+    /// Whether what is in stock hangs in the chat.
+    Board(bool),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -46,6 +46,19 @@ pub fn already_in() -> String {
     )
 }
 
+/// What is left of a board that a household wants no more.
+pub fn board_put_away() -> String {
+    wrapped("The board is put away. To have it back:\n> board")
+}
+
+/// The bot has no right to pin in this chat.
+pub fn board_not_pinned() -> String {
+    wrapped(
+        "This chat does not let me pin the board. To see it on top, pin it yourself, or make me an \
+         administrator who may pin messages.",
+    )
+}
+
 /// A message could not be handled, again and again.
 pub fn failed(text: &str) -> String {
     wrapped(&format!(

@@ -40,9 +40,10 @@ mod sample;
 mod snapshots;
 use std::ops::Range;
 
+use chrono::NaiveDate;
 use serde_json::Value;
 
-use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, Note, Press};
+use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, LotView, Note, Press};
 use crate::domain::ids::MessageId;
 use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::problem::{Problem, ProblemKind};
@@ -52,8 +53,8 @@ use page::{Page, UNCLEAR_CHARS_MAX};
 
 pub use clean::clean;
 pub use greeting::{
-    already_in, failed, greeting, invite_accepted, invite_wrong, late, not_advice, privacy_mode,
-    stranger,
+    already_in, board_not_pinned, board_put_away, failed, greeting, invite_accepted, invite_wrong,
+    late, not_advice, privacy_mode, stranger,
 };
 pub use label::{not_saved, saved};
 
@@ -118,6 +119,20 @@ fn shown(answer: &Answer) -> Vec<Shown> {
         picture,
     });
     shown.collect()
+}
+
+/// What stands in the kitchen, as it hangs in a chat.
+pub fn board(lots: &[LotView], today: NaiveDate) -> Message {
+    let page = stock::board(lots, today);
+    Message {
+        text: page.text,
+        bold: page.bold,
+        buttons: Vec::new(),
+        data: serde_json::json!({ "kind": "board" }),
+        silent: true,
+        reaction: None,
+        pictures: Vec::new(),
+    }
 }
 
 /// The answers one below the other.

@@ -51,13 +51,19 @@ pub fn page(answer: &StockAnswer) -> Page {
 pub fn board(lots: &[LotView], today: NaiveDate) -> Page {
     let mut page = Page::new();
     let board = Board::of(lots, today);
-    page.say(Line::new().bold("On the board"));
+    page.say(Line::new().bold(BOARD_HEAD));
     match board.is_empty() {
-        true => page.say("Nothing in stock."),
+        true => page.say("Nothing is in stock."),
         false => say_board(&mut page, &board, today),
     }
+    page.limit(BOARD_CHARS_MAX);
     page
 }
+
+const BOARD_HEAD: &str = "On the board";
+
+/// It is one message of a chat, and no scroll: what it has no room for, a question still finds.
+const BOARD_CHARS_MAX: usize = 3_000;
 
 fn say_empty(page: &mut Page) {
     page.say("Nothing in stock by the books. A batch begins with its name:");

@@ -80,6 +80,11 @@ pub fn settings(settings: &Settings) -> Page {
         "keeping times: {}",
         guidance_words(settings.guidance)
     ));
+    match settings.board {
+        Some(true) => page.item("board: pinned in the chat, where the chat can do so"),
+        Some(false) => page.item("board: none; what's left tells the same"),
+        None => {}
+    }
     page
 }
 

@@ -6,6 +6,7 @@
 
 mod address;
 mod admit;
+mod board;
 mod case;
 mod deliver;
 mod handle;
@@ -19,7 +20,8 @@ use chrono_tz::Tz;
 
 use crate::store::{OutboxId, Store, Transaction};
 
-pub use crate::store::{Error, Kind, OutboxKind, Outgoing};
+pub use crate::store::{Board, Error, Kind, OutboxKind, Outgoing};
+pub use board::Boards;
 pub use deliver::PENDING_MAX;
 pub use handle::{Handled, Outcome};
 pub use receive::{Inbound, Received, Revision, Sender};

@@ -80,6 +80,16 @@ impl Transaction {
         .execute(self.connection())
         .await
         .doing("point an old chat to its new id")?;
+        // It is hung up anew where the group has gone.
+        sqlx::query!(
+            "update or ignore board set chat = ? where channel = ? and chat = ?",
+            new,
+            channel,
+            old
+        )
+        .execute(self.connection())
+        .await
+        .doing("take the board along to the new chat")?;
         sqlx::query!(
             "update outbox set chat = ?
              where channel = ? and chat = ? and sent_at is null and failed_at is null",

@@ -6,8 +6,9 @@
 //!
 //! Read in this order: `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
-//! answered), `books` (the whole journal, for an export).
+//! answered), `board` (what hangs in a chat), `books` (the whole journal, for an export).
 
+mod board;
 mod books;
 mod chat;
 mod error;
@@ -28,12 +29,13 @@ use sqlx::sqlite::{
 };
 use sqlx::{Sqlite, SqliteConnection};
 
+pub use board::BoardRow;
 pub use books::{BookEntry, HouseholdRow};
 pub use chat::ChatRow;
 pub use error::{Error, Result};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
-pub use outbox::{NewReply, OutboxId, OutboxKind, Outgoing};
+pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
 pub use snapshot::View;
 
 use error::Doing;

@@ -92,8 +92,16 @@ pub struct Outgoing {
     pub data: Value,
     pub picture: Option<Picture>,
     pub silent: bool,
+    /// It is the board of its chat, or says that there is none any more.
+    pub board: Option<Board>,
     pub attempts: i64,
     pub created_at: DateTime<Utc>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Board {
+    Hangs,
+    Away,
 }
 
 impl Transaction {
@@ -130,27 +138,32 @@ impl Transaction {
     }
 
     /// What waits to be sent in a channel, oldest first, and of each chat only so many: one that has to
-    /// wait must not hide the others. Ids of messages are those of the chat that a group has left, and
+    /// wait must not hide the others. A board goes before the answers, which may be many. Ids of messages are those of the chat that a group has left, and
     /// mean nothing where it has moved to.
     pub async fn pending(&mut self, channel: &str, each_chat: i64) -> Result<Vec<Outgoing>> {
         let rows = sqlx::query!(
-            r#"select o.outbox_id, o.chat, o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
+            r#"select o.outbox_id as "outbox_id!: i64", o.chat as "chat!: String", o.topic, o.kind, o.edits, e.external_id as "edits_external_id?: String",
                       (select n.parts from outbox n
                        where n.chat = o.chat and n.parts is not null and (n.outbox_id = o.edits or n.edits = o.edits)
                        order by n.sent_at desc, n.outbox_id desc limit 1) as "edits_parts?: String",
                       o.answers,
                       case when m.chat <> o.chat then null
                            when m.kind = 'press' then m.reply_to else o.answers end as "under?: String",
-                      o.body, o.bold, o.buttons, o.data, o.picture, o.silent as "silent: bool", o.attempts, o.created_at
+                      b.away as "away?: bool", o.body, o.bold, o.buttons, o.data, o.picture,
+                      o.silent as "silent: bool", o.attempts, o.created_at
                from outbox o
                left join outbox e on e.outbox_id = o.edits and e.chat = o.chat
                left join message m on m.message_id = o.message_id
+               left join board b on b.outbox_id = coalesce(o.edits, o.outbox_id)
                where o.outbox_id in (
                    select outbox_id from (
-                       select outbox_id, row_number() over (partition by chat order by outbox_id) as place
-                       from outbox where channel = ?1 and sent_at is null and failed_at is null)
+                       select w.outbox_id, row_number() over (
+                                  partition by w.chat order by h.outbox_id is null, w.outbox_id) as place
+                       from outbox w
+                       left join board h on h.outbox_id = coalesce(w.edits, w.outbox_id)
+                       where w.channel = ?1 and w.sent_at is null and w.failed_at is null)
                    where place <= ?2)
-               order by o.outbox_id"#,
+               order by b.outbox_id is null, o.outbox_id"#,
             channel,
             each_chat
         )
@@ -180,6 +193,9 @@ impl Transaction {
                     None => None,
                 },
                 silent: row.silent,
+                board: row
+                    .away
+                    .map(|away| if away { Board::Away } else { Board::Hangs }),
                 attempts: row.attempts,
                 created_at: words::time(&row.created_at)?,
             });

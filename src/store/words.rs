@@ -124,6 +124,8 @@ pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
         ("measures", "metric") => SettingChange::Measures(MeasureSystem::Metric),
         ("measures", "australian") => SettingChange::Measures(MeasureSystem::Australian),
         ("measures", "british") => SettingChange::Measures(MeasureSystem::British),
+        ("board", "on") => SettingChange::Board(true),
+        ("board", "off") => SettingChange::Board(false),
         ("zone", name) => SettingChange::Zone(zone(name)?),
         ("guidance", word) => match region_of_word(word) {
             Some(region) => SettingChange::Guidance(region),
@@ -145,6 +147,8 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, &'static str) {
         SettingChange::Measures(MeasureSystem::British) => ("measures", "british"),
         SettingChange::Zone(zone) => ("zone", zone.name()),
         SettingChange::Guidance(region) => ("guidance", region_word(*region)),
+        SettingChange::Board(true) => ("board", "on"),
+        SettingChange::Board(false) => ("board", "off"),
     }
 }
 

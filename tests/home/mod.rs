@@ -58,6 +58,7 @@ impl Home {
                     guidance: Region::UnitedKingdom,
                     measures: MeasureSystem::UsCustomary,
                     answers: AnswerStyle::Full,
+                    board: None,
                 },
                 chosen: Vec::new(),
                 members: vec![member(ROBIN, "Robin"), member(ANA, "Ana")],

@@ -122,9 +122,9 @@ fn an_answer_in_several_parts_is_edited_part_by_part() {
     };
     let message = robin.says(&batch(60, 900));
     let parts = |state: &State| -> Vec<i64> {
-        let posted = state.posted.keys();
-        let after = posted.filter(|(chat, id)| *chat == 501 && *id > message);
-        let mut ids: Vec<i64> = after.map(|(_, id)| *id).collect();
+        let posted = state.posted.iter().filter(|(_, posted)| !posted.is_board());
+        let after = posted.filter(|((chat, id), _)| *chat == 501 && *id > message);
+        let mut ids: Vec<i64> = after.map(|((_, id), _)| *id).collect();
         ids.sort_unstable();
         ids
     };

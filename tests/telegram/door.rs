@@ -116,7 +116,7 @@ fn a_guessed_press_books_nothing() {
         (state.calls_of("answercallbackquery").len() == 2).then_some(())
     });
     robin.says("what's left");
-    robin.hears("1340 g barley");
+    robin.hears("1340 g, 9 portions");
     let heard = kitchen.server.state().texts(66);
     assert!(heard.is_empty(), "{heard:?}");
 }

@@ -148,7 +148,12 @@ fn an_answer_that_is_refused_for_good_blocks_nothing_behind_it() {
         let (kitchen, robin) = Kitchen::with_barley();
         kitchen.server.refuse(501, refusal(code, why));
         robin.says("140 barley");
-        let refused = |state: &State| state.calls.iter().filter(|call| call.is_refused()).count();
+        let refused = |state: &State| {
+            let calls = state.calls.iter();
+            calls
+                .filter(|call| call.is_refused() && !call.is_board())
+                .count()
+        };
         kitchen
             .server
             .wait(why, |state| (refused(state) == 1).then_some(()));

@@ -22,7 +22,7 @@ fn an_update_that_was_booked_and_never_confirmed_is_booked_once() {
     kitchen.server.state().clear_faults();
     kitchen.start();
     robin.says("what's left");
-    robin.hears("1340 g barley");
+    robin.hears("1340 g, 9 portions");
     assert_eq!(kitchen.left(501), 1340.0);
 }
 
@@ -60,7 +60,7 @@ fn what_the_server_tells_twice_is_booked_once() {
         .server
         .raw_update(number, json!({ "update_id": number, "message": update }));
     robin.says("what's left");
-    robin.hears("1340 g barley");
+    robin.hears("1340 g, 9 portions");
     assert_eq!(kitchen.left(501), 1340.0);
 }
 

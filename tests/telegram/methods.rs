@@ -14,6 +14,8 @@ pub fn answer(state: &mut State, method: &str, params: &Value) -> Value {
         "senddocument" if is_png(&params["document"]) => send(state, params, "caption"),
         "editmessagetext" => edit(state, params),
         "deletemessage" => delete(state, params),
+        "pinchatmessage" => pin(state, params),
+        "unpinchatmessage" => unpin(state, params),
         "setmessagereaction" => react(state, params),
         "answercallbackquery" if params["callback_query_id"].is_string() => Ok(json!(true)),
         _ => Err(refusal(404, "Not Found")),
@@ -110,6 +112,43 @@ fn delete(state: &mut State, params: &Value) -> Result<Value, Value> {
     match state.posted.remove(&(chat, id)) {
         Some(_) => Ok(json!(true)),
         None => Err(bad("message to delete not found")),
+    }
+}
+
+fn pin(state: &mut State, params: &Value) -> Result<Value, Value> {
+    let (chat, id) = place(state, params)?;
+    if state.unpinnable.contains(&chat) {
+        return Err(bad(
+            "not enough rights to manage pinned messages in the chat",
+        ));
+    }
+    if !state.posted.contains_key(&(chat, id)) {
+        return Err(bad("message to pin not found"));
+    }
+    if params["disable_notification"] != json!(true) {
+        return Err(bad("these tests expect a pin without sound"));
+    }
+    state.pinned.retain(|pinned| *pinned != (chat, id));
+    state.pinned.push((chat, id));
+    Ok(json!(true))
+}
+
+fn unpin(state: &mut State, params: &Value) -> Result<Value, Value> {
+    let (chat, id) = place(state, params)?;
+    if !state.pinned.contains(&(chat, id)) {
+        return Err(bad("message to unpin not found"));
+    }
+    state.pinned.retain(|pinned| *pinned != (chat, id));
+    Ok(json!(true))
+}
+
+/// The chat, if it may be written in, and the message.
+fn place(state: &State, params: &Value) -> Result<(i64, i64), Value> {
+    let chat = params["chat_id"].as_i64();
+    let chat = chat.ok_or_else(|| bad("chat_id is empty"))?;
+    match state.refusal(chat) {
+        Some(refusal) => Err(refusal),
+        None => Ok((chat, params["message_id"].as_i64().unwrap_or_default())),
     }
 }
 

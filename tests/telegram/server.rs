@@ -43,6 +43,10 @@ impl Call {
         self.params["text"].as_str().unwrap_or_default()
     }
 
+    pub fn is_board(&self) -> bool {
+        self.text().starts_with("<b>On the board</b>")
+    }
+
     pub fn is_done(&self) -> bool {
         self.answer
             .as_ref()
@@ -67,6 +71,12 @@ pub struct Posted {
     pub under: Option<i64>,
 }
 
+impl Posted {
+    pub fn is_board(&self) -> bool {
+        self.text.starts_with("On the board")
+    }
+}
+
 /// What goes wrong with one call.
 #[derive(Debug, Clone)]
 pub enum Fault {
@@ -82,6 +92,10 @@ pub struct State {
     pub calls: Vec<Call>,
     pub posted: BTreeMap<(i64, i64), Posted>,
     pub reactions: Vec<(i64, i64, String)>,
+    /// The pinned messages of each chat, in the order in which they were pinned.
+    pub pinned: Vec<(i64, i64)>,
+    /// In these chats the bot has no right to pin.
+    pub unpinnable: Vec<i64>,
     pub hears_all: bool,
     /// Not yet confirmed by a higher offset.
     updates: BTreeMap<i64, Value>,
@@ -103,11 +117,19 @@ impl State {
         self.refusals.get(&chat).cloned()
     }
 
-    /// The messages of a chat, oldest first.
+    /// The answers in a chat, oldest first.
     pub fn texts(&self, chat: i64) -> Vec<String> {
-        self.posted
-            .range((chat, 0)..=(chat, i64::MAX))
-            .map(|(_, posted)| posted.text.clone())
+        let posted = self.posted.range((chat, 0)..=(chat, i64::MAX));
+        let answers = posted.filter(|(_, posted)| !posted.is_board());
+        answers.map(|(_, posted)| posted.text.clone()).collect()
+    }
+
+    /// The boards of a chat, oldest first.
+    pub fn boards(&self, chat: i64) -> Vec<(i64, Posted)> {
+        let posted = self.posted.range((chat, 0)..=(chat, i64::MAX));
+        let boards = posted.filter(|(_, posted)| posted.is_board());
+        boards
+            .map(|((_, id), posted)| (*id, posted.clone()))
             .collect()
     }
 
@@ -232,13 +254,14 @@ impl Server {
         }
     }
 
-    /// Wait for a message of the bot in the chat that has these words; gives its id.
+    /// Wait for an answer of the bot in the chat that has these words; gives its id.
     #[track_caller]
     pub fn wait_for_text(&self, chat: i64, words: &str) -> (i64, Posted) {
         self.wait(&format!("{words:?} in {chat}"), |state| {
             state
                 .posted
                 .iter()
+                .filter(|(_, posted)| !posted.is_board())
                 .find(|((place, _), posted)| *place == chat && posted.text.contains(words))
                 .map(|((_, id), posted)| (*id, posted.clone()))
         })

@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use teloxide::net::default_reqwest_settings;
 use teloxide::payloads::{
-    EditMessageTextSetters as _, SendDocumentSetters as _, SendMessageSetters as _,
-    SetMessageReactionSetters as _,
+    EditMessageTextSetters as _, PinChatMessageSetters as _, SendDocumentSetters as _,
+    SendMessageSetters as _, SetMessageReactionSetters as _, UnpinChatMessageSetters as _,
 };
 use teloxide::requests::{JsonRequest, Payload, Requester as _};
 use teloxide::types::{
@@ -109,6 +109,13 @@ pub enum Act {
     },
     /// A message more than the answer now needs.
     Delete {
+        message: MessageId,
+    },
+    /// Without sound: only people are worth one.
+    Pin {
+        message: MessageId,
+    },
+    Unpin {
         message: MessageId,
     },
 }
@@ -240,6 +247,20 @@ impl Api {
                 let reaction = [ReactionType::Emoji { emoji }];
                 let request = self.calls.set_message_reaction(call.chat, message);
                 match request.reaction(reaction).await {
+                    Ok(_) => Ok(None),
+                    Err(error) => trouble::sort(error).map(|_| None),
+                }
+            }
+            Act::Pin { message } => {
+                let request = self.calls.pin_chat_message(call.chat, message);
+                match request.disable_notification(true).await {
+                    Ok(_) => Ok(None),
+                    Err(error) => trouble::sort(error).map(|_| None),
+                }
+            }
+            Act::Unpin { message } => {
+                let request = self.calls.unpin_chat_message(call.chat);
+                match request.message_id(message).await {
                     Ok(_) => Ok(None),
                     Err(error) => trouble::sort(error).map(|_| None),
                 }

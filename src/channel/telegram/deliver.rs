@@ -162,7 +162,12 @@ impl<'a> Delivery<'a> {
                     parts if parts.is_empty() => self.service.sent(outgoing, None, now),
                     parts => self.service.sent_in_parts(outgoing, parts, now),
                 }
+                let told = line.work.pin_refused;
                 self.lines.remove(chat);
+                if told && let Err(error) = self.service.board_not_pinned(CHANNEL, chat, now).await
+                {
+                    tracing::error!(%error, chat, "that a board is not pinned cannot be said");
+                }
             }
             Ok(Then::GoOn) => {}
             Ok(Then::SetAside) => {

@@ -1,8 +1,8 @@
 //! Telegram by long polling, with teloxide as a typed client.
 //!
-//! Three loops run side by side and wake one another. `poll` puts each update into the inbox and only
-//! then confirms it to the server; `handle` books what waits there; `deliver` sends the outbox and
-//! marks it. A crash between any two of them loses no message and books none twice; at worst an answer
+//! Four loops run side by side and wake one another. `poll` puts each update into the inbox and only
+//! then confirms it to the server; `handle` books what waits there; `board` sees that each chat's board
+//! says what the books say; `deliver` sends the outbox and marks it. A crash between any two of them loses no message and books none twice; at worst an answer
 //! is sent again, since Telegram cannot tell a lost acknowledgement from a lost message.
 //!
 //! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `plain`
@@ -13,6 +13,7 @@
 
 mod api;
 mod backoff;
+mod board;
 mod deliver;
 mod inbound;
 mod pace;
@@ -34,6 +35,7 @@ use crate::service::Service;
 
 use api::{Api, Me};
 use backoff::Backoff;
+use board::Boards;
 use deliver::Delivery;
 use poll::{Poll, TakenAway};
 use trouble::Trouble;
@@ -122,7 +124,7 @@ async fn introduce(api: &Api, shutdown: &mut Shutdown) -> Result<Option<Me>> {
     }
 }
 
-/// The three loops; at the end each finishes after the one that feeds it.
+/// The four loops; at the end each finishes after the one that feeds it.
 async fn work(
     api: &Api,
     me: &Me,
@@ -130,7 +132,7 @@ async fn work(
     clock: &Clock,
     shutdown: Shutdown,
 ) -> Result<(), TakenAway> {
-    let (stored, answered) = (Notify::new(), Notify::new());
+    let (stored, answered, changed) = (Notify::new(), Notify::new(), Notify::new());
     let (polled, no_more_messages) = watch::channel(false);
     let (handled, no_more_answers) = watch::channel(false);
     let poll = Poll {
@@ -147,9 +149,17 @@ async fn work(
         ended
     };
     let handling = async {
-        handle(service, clock, &stored, &answered, no_more_messages).await;
+        let news = [&answered, &changed];
+        handle(service, clock, &stored, news, no_more_messages).await;
         handled.send_replace(true);
     };
+    let boards = Boards {
+        service,
+        clock,
+        changed: &changed,
+        answered: &answered,
+    };
+    let hanging = boards.run(no_more_answers.clone());
     let delivery = Delivery::new(service, clock, api, me);
     let delivering = delivery.run(&answered, no_more_answers);
     let overdue = async {
@@ -157,7 +167,7 @@ async fn work(
         tokio::time::sleep(LAST_WORDS).await;
     };
     tokio::select! {
-        (ended, (), ()) = async { tokio::join!(polling, handling, delivering) } => ended,
+        (ended, (), (), ()) = async { tokio::join!(polling, handling, hanging, delivering) } => ended,
         () = overdue => {
             tracing::warn!("some answers wait for the next start");
             Ok(())
@@ -170,7 +180,7 @@ async fn handle(
     service: &Service,
     clock: &Clock,
     stored: &Notify,
-    answered: &Notify,
+    news: [&Notify; 2],
     mut last: watch::Receiver<bool>,
 ) {
     let mut backoff = Backoff::default();
@@ -180,7 +190,9 @@ async fn handle(
             Ok(Some(handled)) => {
                 backoff.reset();
                 tracing::info!(message = handled.message.0, outcome = ?handled.outcome, "handled");
-                answered.notify_one();
+                for loops in news {
+                    loops.notify_one();
+                }
             }
             Ok(None) if ending => return,
             Ok(None) => tokio::select! {

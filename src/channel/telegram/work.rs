@@ -7,7 +7,7 @@ use teloxide::types::{ChatId, InlineKeyboardButton, InlineKeyboardMarkup, Messag
 use super::api::{Act, Call};
 use super::pace::is_group;
 use super::text;
-use crate::service::{OutboxKind, Outgoing};
+use crate::service::{Board, OutboxKind, Outgoing};
 
 /// Bytes that a button carries (Bot API, InlineKeyboardButton).
 const PRESS_BYTES_MAX: usize = 64;
@@ -20,6 +20,10 @@ pub struct Work {
     acts: VecDeque<Act>,
     /// The messages that show the answer so far; the last of all has the buttons.
     shown_by: Vec<MessageId>,
+    /// It is a board that still has to be pinned.
+    to_pin: bool,
+    /// The chat does not let the bot pin.
+    pub pin_refused: bool,
 }
 
 /// After a refusal.
@@ -36,7 +40,10 @@ impl Work {
     pub fn new(outgoing: Outgoing) -> Option<Self> {
         let chat = ChatId(outgoing.chat.parse().ok()?);
         let acts = acts(&outgoing);
+        let new = !acts.iter().any(|act| matches!(act, Act::Edit { .. }));
         (!acts.is_empty()).then_some(Self {
+            to_pin: new && outgoing.board == Some(Board::Hangs),
+            pin_refused: false,
             outgoing,
             chat,
             acts,
@@ -46,7 +53,11 @@ impl Work {
 
     /// The call to make now; `None` when all is said.
     pub fn call(&self) -> Option<Call> {
-        let act = self.acts.front()?.clone();
+        let pin = || {
+            let shown = self.shown_by.first().filter(|_| self.to_pin);
+            shown.map(|message| Act::Pin { message: *message })
+        };
+        let act = self.acts.front().cloned().or_else(pin)?;
         let chat = self.chat;
         Some(Call { chat, act })
     }
@@ -57,7 +68,8 @@ impl Work {
 
     /// The call was carried out.
     pub fn done(&mut self, id: Option<MessageId>) {
-        self.acts.pop_front();
+        // What comes after all that is said is pinning it.
+        self.to_pin &= self.acts.pop_front().is_some();
         self.shown_by.extend(id);
     }
 
@@ -77,14 +89,26 @@ impl Work {
     fn say_anew(&mut self, under: Option<MessageId>) {
         self.shown_by.clear();
         self.acts = says(&self.outgoing, under);
+        self.to_pin = self.outgoing.board == Some(Board::Hangs);
     }
 
     /// The server says no, and why.
     pub fn refused(&mut self, why: &str) -> Then {
         match self.acts.front_mut() {
+            // It hangs there all the same.
+            None => {
+                self.to_pin = false;
+                self.pin_refused = true;
+            }
             Some(Act::Edit { message, .. }) if why.contains("message is not modified") => {
                 let message = *message;
                 self.done(Some(message));
+            }
+            // There is nothing to take down any more.
+            Some(Act::Edit { .. } | Act::Unpin { .. })
+                if self.outgoing.board == Some(Board::Away) =>
+            {
+                self.done(None);
             }
             // Whatever is wrong with the message: a new one can say it, or is refused in its turn.
             // Where pictures are not allowed, the words still are.
@@ -136,6 +160,7 @@ fn edits(outgoing: &Outgoing) -> Option<VecDeque<Act>> {
     if shown.is_empty() {
         return None;
     }
+    let first = shown.first().copied();
     let mut acts = says(outgoing, None);
     for (act, message) in acts.iter_mut().zip(&shown) {
         if let Act::Say { html, keyboard, .. } = act {
@@ -149,6 +174,11 @@ fn edits(outgoing: &Outgoing) -> Option<VecDeque<Act>> {
     let too_many = shown.into_iter().skip(acts.len());
     let too_many: Vec<Act> = too_many.map(|message| Act::Delete { message }).collect();
     acts.extend(too_many);
+    if outgoing.board == Some(Board::Away)
+        && let Some(message) = first
+    {
+        acts.push_front(Act::Unpin { message });
+    }
     Some(acts)
 }
 
@@ -243,6 +273,7 @@ mod tests {
             buttons: vec![vec![("Undo".to_owned(), "u8".to_owned())]],
             data: Value::Null,
             picture: None,
+            board: None,
             silent: true,
             attempts: 0,
             created_at: DateTime::UNIX_EPOCH,
@@ -334,7 +365,7 @@ mod tests {
             } => (message.0, keyboard.is_some()),
             Act::Delete { message } => (-message.0, false),
             Act::Say { keyboard, .. } => (0, keyboard.is_some()),
-            Act::React { .. } | Act::Show { .. } => panic!("an edit is neither"),
+            other => panic!("an edit is no {other:?}"),
         })
         .collect()
     }

@@ -100,6 +100,7 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
         Setting::Answers(style) => SettingChange::Answers(*style),
         Setting::Measures(system) => SettingChange::Measures(*system),
         Setting::Guidance(region) => SettingChange::Guidance(*region),
+        Setting::Board(hangs) => SettingChange::Board(*hangs),
         Setting::Timezone(words) => {
             let wanted = words.text.trim().replace(' ', "_");
             match zones(&wanted).as_slice() {

@@ -1,4 +1,4 @@
-//! How the bot answers and measures: "brief", "full answers", "metric cups", "uk guidance",
+//! How the bot answers and measures: "brief", "full answers", "metric cups", "uk guidance", "no board",
 //! "timezone Europe/Dublin".
 
 use nom::Parser;
@@ -32,6 +32,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         "guidance us" => Setting::Guidance(Region::UnitedStates),
         "guidance uk" => Setting::Guidance(Region::UnitedKingdom),
         "guidance au-nz" => Setting::Guidance(Region::AustraliaNewZealand),
+        "board" => Setting::Board(true),
+        "no board" => Setting::Board(false),
         "us" => Setting::Measures(MeasureSystem::UsCustomary),
         "metric" => Setting::Measures(MeasureSystem::Metric),
         "australian" => Setting::Measures(MeasureSystem::Australian),

@@ -296,6 +296,8 @@ impl Display for Setting {
             Self::Measures(MeasureSystem::Metric) => f.write_str("metric cups"),
             Self::Measures(MeasureSystem::Australian) => f.write_str("australian cups"),
             Self::Measures(MeasureSystem::British) => f.write_str("uk cups"),
+            Self::Board(true) => f.write_str("board"),
+            Self::Board(false) => f.write_str("no board"),
             Self::Guidance(Region::UnitedStates) => f.write_str("us guidance"),
             Self::Guidance(Region::UnitedKingdom) => f.write_str("uk guidance"),
             Self::Guidance(Region::AustraliaNewZealand) => f.write_str("au guidance"),

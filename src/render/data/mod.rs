@@ -27,7 +27,7 @@
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
 //! | `container` | `"name", "tare_grams", "holds"`: what was taught of the two, the other null |
 //! | `choice` | `"words", "food", "description"` |
-//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction"` |
+//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
 //! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
 //! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |

@@ -86,6 +86,7 @@ pub(super) fn settings(settings: &Settings) -> Value {
             AnswerStyle::Reaction => "reaction",
         },
         "guidance": region_word(settings.guidance),
+        "board": settings.board != Some(false),
     })
 }
 

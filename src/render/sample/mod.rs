@@ -29,6 +29,7 @@ pub const MESSAGE: MessageId = MessageId(41);
 pub fn settings(answers: AnswerStyle) -> Settings {
     Settings {
         guidance: Region::UnitedKingdom,
+        board: None,
         zone: chrono_tz::Europe::Dublin,
         measures: MeasureSystem::UsCustomary,
         answers,

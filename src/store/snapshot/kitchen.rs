@@ -21,6 +21,7 @@ impl Transaction {
         .doing("read a household")?;
         Ok(Settings {
             guidance: region_of_zone(&zone),
+            board: None,
             zone: words::zone(&zone)?,
             measures: MeasureSystem::UsCustomary,
             answers: AnswerStyle::Full,

@@ -105,6 +105,22 @@ impl Transaction {
         Ok(kitchen)
     }
 
+    /// What stands in the kitchen, for its board.
+    pub async fn stock(&mut self, household: HouseholdId, now: DateTime<Utc>) -> Result<Kitchen> {
+        let open = self
+            .needed_batches(household, &BTreeSet::new(), now)
+            .await?;
+        let mut profiles = BTreeSet::new();
+        let batches = self.batches(household, &open, &mut profiles).await?;
+        let defaults = self.defaults(household).await?;
+        Ok(Kitchen {
+            eaten_before: self.eaten_before(household, &open).await?,
+            ..self
+                .with_names(household, defaults, batches, profiles)
+                .await?
+        })
+    }
+
     /// The kitchen with every batch that ever was, for an export.
     pub async fn whole_kitchen(&mut self, household: HouseholdId) -> Result<Kitchen> {
         let all = self.all_batches(household).await?;
