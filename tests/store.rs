@@ -74,7 +74,7 @@ impl Books {
             sender: self.member,
             pointed: None,
             answered: None,
-            eaten: true,
+            looks_back: true,
             now: self.now,
         };
         let kitchen = transaction.kitchen(view).await;

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::assumption::Assumption;
 pub use super::batch_view::*;
+use super::history::HistoryAnswer;
 use super::ids::*;
 use super::kitchen::{Choice, Settings};
 pub use super::label::{LabelAnswer, LabelView};
@@ -29,6 +30,7 @@ pub enum Answer {
     Portions(PortionsAnswer),
     Stock(StockAnswer),
     HowMuch(HowMuchAnswer),
+    History(HistoryAnswer),
     Food(FoodAnswer),
     Packet(PacketAnswer),
     MeasureTaught {

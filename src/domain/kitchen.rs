@@ -154,6 +154,8 @@ pub struct Kitchen {
     /// What was put on plates of the newest finished batches of the dishes that are open, as far as
     /// those are not among `batches`: newest first.
     pub eaten_before: BTreeMap<ComponentId, Vec<Mass>>,
+    /// Who wrote down what of the batches, where the message asks for what became of one.
+    pub authors: BTreeMap<EntryId, MemberId>,
     /// Profiles that the batches and packets need, by id.
     pub profiles: BTreeMap<ProfileId, Profile>,
     pub packets: Vec<Packet>,

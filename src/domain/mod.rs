@@ -19,6 +19,7 @@ pub mod decide;
 mod draft;
 mod due;
 mod estimate;
+pub mod history;
 pub mod ids;
 pub mod keeping;
 pub mod kitchen;

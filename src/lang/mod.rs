@@ -171,6 +171,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("claim in passing", 90, command::claim::read_bare),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
+    ("history", 843, command::history::read),
     ("whereabouts", 842, command::whereabouts::read),
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),

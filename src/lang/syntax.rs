@@ -293,6 +293,10 @@ pub enum Command {
     Stock {
         place: Option<Words>,
     },
+    /// "what happened to the rice".
+    History {
+        name: Words,
+    },
     /// "how much dal".
     HowMuch {
         name: Words,

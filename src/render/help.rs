@@ -217,7 +217,7 @@ Whose cups and spoons:
 > measures british",
     },
     Topic {
-        words: &["settings", "setting", "brief", "timezone"],
+        words: &["settings", "setting", "brief", "timezone", "board"],
         text: "\
 Answers in full, on one line, or as a reaction:
 > answers full
@@ -226,7 +226,11 @@ Answers in full, on one line, or as a reaction:
 
 Where the kitchen is, and whose keeping times it follows:
 > timezone Europe/Dublin
-> uk guidance",
+> uk guidance
+
+Whether the board hangs in the chat:
+> board
+> no board",
     },
     Topic {
         words: &["facts", "fact", "kcal", "calories", "energy"],

@@ -17,6 +17,7 @@ mod date;
 mod food;
 mod greeting;
 mod help;
+mod history;
 mod keeping;
 pub mod label;
 mod moving;
@@ -210,6 +211,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::NotBooked(words) => ask::not_booked(words),
         Answer::Stock(answer) => stock::page(answer),
         Answer::HowMuch(answer) => stock::how_much(answer),
+        Answer::History(answer) => history::page(answer),
         Answer::Food(answer) => food::page(answer, text),
         Answer::Packet(answer) => packet::page(answer),
         Answer::MeasureTaught {

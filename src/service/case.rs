@@ -97,11 +97,16 @@ impl Case<'_> {
     }
 }
 
-/// The answer needs the plates of the last weeks.
-pub(super) fn asks_what_was_eaten(saying: &Saying) -> bool {
+/// The answer needs the plates of the last weeks, or who wrote down what.
+pub(super) fn looks_back(saying: &Saying) -> bool {
     let asks = |parsed: &Parsed| {
         let mut commands = parsed.readings.iter().flat_map(|reading| &reading.commands);
-        commands.any(|command| matches!(command, Command::Again(_) | Command::Eaten { .. }))
+        commands.any(|command| {
+            matches!(
+                command,
+                Command::Again(_) | Command::Eaten { .. } | Command::History { .. }
+            )
+        })
     };
     match saying {
         Saying::Message(parsed) => asks(parsed),

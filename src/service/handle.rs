@@ -5,7 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, asks_what_was_eaten};
+use super::case::{Case, looks_back};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -148,13 +148,13 @@ impl Work<'_> {
             sender: waiting.member,
             pointed: case.pointed.act.as_ref(),
             answered: case.answered.as_ref(),
-            eaten: false,
+            looks_back: false,
             now,
         };
         let mut kitchen = self.transaction.kitchen(view).await?;
         let saying = pure(|| case.read(&kitchen))?;
-        if saying.as_ref().is_some_and(asks_what_was_eaten) {
-            view.eaten = true;
+        if saying.as_ref().is_some_and(looks_back) {
+            view.looks_back = true;
             kitchen = self.transaction.kitchen(view).await?;
         }
         let own = case.known_as();

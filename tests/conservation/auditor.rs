@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use crate::home::Home;
+use crate::home::{Home, ROBIN};
 use hobside::domain::batch::{Batch, Lot};
 use hobside::domain::ids::EntryId;
 use hobside::domain::ledger::{Account, Entry, EntryKind};
@@ -29,6 +29,9 @@ pub fn audit(home: &Home) -> Result<(), String> {
 }
 
 fn of_batch(home: &Home, batch: &Batch, sums: &HashMap<Account, i64>) -> Result<(), String> {
+    let story = home.kitchen.history(batch, ROBIN);
+    let told = story.last().map_or(0, |line| line.left.mg());
+    same("what its story leaves", told, batch.left().mg())?;
     for lot in &batch.lots {
         let own = sums.get(&Account::Lot(lot.id)).copied().unwrap_or(0);
         same("the cached balance of a lot", lot.balance.mg(), own)?;

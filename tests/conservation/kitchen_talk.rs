@@ -222,7 +222,11 @@ fn waste(home: &Home, a: u16, b: u16) -> Option<String> {
 fn put_elsewhere(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
     let name = called(open(home, a)?, b);
     let (one, two) = (grams(b, 500), grams(c, 400));
-    Some(match a % 8 {
+    Some(match a % 12 {
+        8 => format!("{one} {name} from the freezer"),
+        9 => format!("half the {name} from the garage freezer"),
+        10 => format!("binned {two} {name} from the freezer"),
+        11 => format!("{one} {name} from the fridge anyway"),
         0 => format!("froze the {name}"),
         1 => format!("froze {name} in two bags, {one} and {two}"),
         2 => format!("moved {one} {name} to the garage freezer"),

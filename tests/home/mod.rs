@@ -67,6 +67,7 @@ impl Home {
                 containers: Vec::new(),
                 batches: BTreeMap::new(),
                 eaten_before: BTreeMap::new(),
+                authors: BTreeMap::new(),
                 profiles: BTreeMap::new(),
                 packets: Vec::new(),
                 measures: Vec::new(),

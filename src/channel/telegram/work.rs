@@ -113,7 +113,15 @@ impl Work {
             // Whatever is wrong with the message: a new one can say it, or is refused in its turn.
             // Where pictures are not allowed, the words still are.
             Some(Act::Edit { .. } | Act::React { .. } | Act::Show { .. }) => {
+                let old = match self.acts.front() {
+                    Some(Act::Edit { message, .. }) => Some(*message),
+                    _ => None,
+                };
                 self.say_anew(self.outgoing.under.as_deref().and_then(message_id));
+                // Of two boards, one would be wrong.
+                if let (Some(message), true) = (old, self.to_pin) {
+                    self.acts.push_back(Act::Delete { message });
+                }
             }
             // It is gone already, or too old to go.
             Some(Act::Delete { .. }) => self.done(None),

@@ -18,6 +18,7 @@ mod fact;
 mod find;
 mod fix;
 mod heard;
+mod history;
 mod label;
 mod line;
 mod moving;

@@ -8,7 +8,7 @@ use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, Stop, find, weigh};
+use super::{Done, Step, Stop, find, stock, weigh};
 use crate::lang::syntax::{Command, Setting, Words};
 
 pub fn measure(
@@ -100,6 +100,10 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
         Setting::Answers(style) => SettingChange::Answers(*style),
         Setting::Measures(system) => SettingChange::Measures(*system),
         Setting::Guidance(region) => SettingChange::Guidance(*region),
+        // Where it hangs already, or cannot hang, it is shown.
+        Setting::Board(true) if draft.kitchen.settings().board != Some(false) => {
+            return stock::stock(draft, None);
+        }
         Setting::Board(hangs) => SettingChange::Board(*hangs),
         Setting::Timezone(words) => {
             let wanted = words.text.trim().replace(' ', "_");

@@ -4,8 +4,8 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, claim, count, eaten, fact, find, fix, label, moving, packet, portion,
-    pour_off, question, scale, sheet, stock, take, teach, undo, waste, weigh,
+    Done, Step, again, batch, claim, count, eaten, fact, find, fix, history, label, moving, packet,
+    portion, pour_off, question, scale, sheet, stock, take, teach, undo, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -48,6 +48,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Claim(claim) => claim::claim(draft, claim),
         Command::Label(wanted) => label::label(draft, wanted),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
+        Command::History { name } => history::history(draft, name),
         Command::HowMuch { name } => stock::how_much(draft, name),
         Command::Show { name } => stock::show(draft, name),
         Command::Fact {

@@ -17,6 +17,7 @@ pub mod eaten;
 pub mod fact;
 pub mod fix;
 pub mod help;
+pub mod history;
 pub mod how_much;
 pub mod label;
 pub mod left;

@@ -389,6 +389,7 @@ impl Display for Command {
 /// The commands that book nothing.
 fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
     match command {
+        Command::History { name } => write!(f, "history of {name}"),
         Command::Stock { place: Some(place) } => write!(f, "what's in the {place}"),
         Command::HowMuch { name } => write!(f, "how much {name}"),
         Command::Fact {

@@ -141,9 +141,10 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let quiet = verb == "claim" && !forbids(input);
             (20, quiet, quiet)
         }
-        Command::HowMuch { name } | Command::Show { name } | Command::Portions { name } => {
-            by_name(&name.text, input, &mut reasons)
-        }
+        Command::HowMuch { name }
+        | Command::History { name }
+        | Command::Show { name }
+        | Command::Portions { name } => by_name(&name.text, input, &mut reasons),
         Command::Fact { amount, name, .. } => match familiarity(&name.text, input) {
             Familiarity::Household | Familiarity::Food => (20, true, true),
             _ => (

@@ -18,6 +18,7 @@
 //! | `portions` | `"name", "batch", "left_grams", "usual_grams"`, null if nobody has eaten of it yet |
 //! | `not_booked` | `"words": [what questions were about that nobody answered]` |
 //! | `stock` | `"lots": [{"batch", "name", "place", "grams", "pieces", "use_by", "frozen", "best_by", "usual_grams"}]`; for "how much dal", the lots of that name; `best_by` is the first day of a range, null where there is none |
+//! | `history` | `"name", "batch", "others": [codes], "lines": [{"at", "what", "grams", "left_grams", "member"}], "left_grams"`; `what` is `made`, `eaten`, `eaten_by_you`, `eaten_unweighed`, `thrown_away`, `used` (with a `"batch"`), `moved` (with a `"place"`), `counted` (with `"counted_grams"`; the grams are the difference) or `difference`; `member` is who wrote it down, and null for what was eaten; `at` is local time |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
 //! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "pieces", "use_by"}` |
@@ -38,6 +39,7 @@
 
 mod batch;
 mod count;
+mod history;
 pub(super) mod label;
 mod plate;
 mod taught;
@@ -84,6 +86,7 @@ fn answer(answer: &Answer) -> Value {
             json!({"kind": "not_booked", "words": words})
         }
         Answer::Stock(answer) => batch::stock(&answer.lots),
+        Answer::History(answer) => history::answer(answer),
         Answer::HowMuch(answer) => batch::stock(&answer.lots),
         Answer::Food(answer) => plate::food(answer),
         Answer::Packet(answer) => taught::packet(answer),

@@ -5,6 +5,7 @@
 //! here walks the journal, which a test checks by the query plans.
 
 mod act;
+mod author;
 mod batch;
 mod kitchen;
 mod plate;
@@ -45,8 +46,8 @@ pub struct View<'a> {
     pub pointed: Option<&'a Act>,
     /// The question that an edited message had answered.
     pub answered: Option<&'a Answered>,
-    /// The message asks for what was eaten in the last weeks.
-    pub eaten: bool,
+    /// The message asks for what was eaten in the last weeks, or what became of a batch.
+    pub looks_back: bool,
     pub now: DateTime<Utc>,
 }
 
@@ -67,7 +68,7 @@ impl Transaction {
             None => Vec::new(),
         };
         let today = view.now.with_timezone(&defaults.zone).date_naive();
-        let own_days = if view.eaten {
+        let own_days = if view.looks_back {
             OWN_PLATE_DAYS
         } else {
             PLATE_DAYS
@@ -90,8 +91,13 @@ impl Transaction {
         }
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;
+        let authors = match view.looks_back {
+            true => self.authors(household, &needed).await?,
+            false => BTreeMap::new(),
+        };
         let kitchen = Kitchen {
             eaten_before: self.eaten_before(household, &needed).await?,
+            authors,
             plates,
             questions,
             recent,
@@ -155,6 +161,7 @@ impl Transaction {
             containers: self.containers(household).await?,
             batches,
             eaten_before: BTreeMap::new(),
+            authors: BTreeMap::new(),
             profiles: self.profiles(household, &profiles).await?,
             packets,
             measures: self.measures(household).await?,
