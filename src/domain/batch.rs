@@ -138,8 +138,10 @@ pub struct Lot {
     pub came_from: Option<AccountId>,
     /// The household's day on which it came there; `None`: since the batch was made.
     pub since: Option<NaiveDate>,
-    /// A date that was told, as printed on a packet.
-    pub use_by: Option<NaiveDate>,
+    /// What it stands in, if that was said.
+    pub container: Option<ContainerId>,
+    /// Live dates that were told of it, as printed on a packet, oldest first; the last one holds.
+    pub told: Vec<(EntryId, NaiveDate)>,
     pub balance: Mass,
     /// What has moved in and out, without what was taken back whole.
     pub moves: Vec<Move>,
@@ -160,6 +162,8 @@ pub struct Batch {
     pub name: String,
     pub made_at: DateTime<Utc>,
     pub made_on: NaiveDate,
+    /// Somebody knows that day; otherwise it is the one on which it was written down.
+    pub dated: bool,
     pub raw: bool,
     pub origin: Origin,
     /// On the board. A finished batch stays in the books.
@@ -177,6 +181,13 @@ pub struct Batch {
     pub counted: Vec<Counted>,
     /// What was taken unweighed, oldest first.
     pub takings: Vec<Taking>,
+}
+
+impl Lot {
+    /// The date that was told of it.
+    pub fn told(&self) -> Option<NaiveDate> {
+        self.told.last().map(|(_, on)| *on)
+    }
 }
 
 impl Batch {

@@ -6,8 +6,8 @@ use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading, Ta
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
-    Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, Packet, Place,
-    Profile,
+    Component, Container, FoodChoice, Kitchen, Measure, Member, OpenQuestion, OwnDays, Packet,
+    Place, PlaceKind, Profile,
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
@@ -153,6 +153,17 @@ pub enum Detail {
     },
     Choice(FoodChoice),
     Setting(SettingChange),
+    /// Of a lot: the date that is printed on it.
+    ToldDate {
+        lot: AccountId,
+        on: NaiveDate,
+    },
+    OwnDays(OwnDays),
+    /// What kind of place a name stands for.
+    PlaceKind {
+        place: PlaceId,
+        kind: PlaceKind,
+    },
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -292,6 +303,23 @@ impl Kitchen {
                     known.contents.sort_by_key(|(entry, _)| *entry);
                 }
             }
+            Detail::ToldDate { lot, on } => {
+                let mut batches = self.batches.values_mut();
+                if let Some(lot) = batches.find_map(|batch| batch.lot_mut(lot)) {
+                    lot.told.push((id, on));
+                    lot.told.sort_by_key(|(entry, _)| *entry);
+                }
+            }
+            Detail::OwnDays(own) => {
+                self.own_days.push((id, own));
+                self.own_days.sort_by_key(|(entry, _)| *entry);
+            }
+            Detail::PlaceKind { place, kind } => {
+                if let Some(known) = self.places.iter_mut().find(|known| known.id == place) {
+                    known.told.push((id, kind));
+                    known.told.sort_by_key(|(entry, _)| *entry);
+                }
+            }
             Detail::Choice(choice) => {
                 self.choices.push((id, choice));
                 self.choices.sort_by_key(|(entry, _)| *entry);
@@ -335,6 +363,7 @@ impl Kitchen {
             batch.takings.retain(|taking| taking.entry != id);
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
+                lot.told.retain(|(entry, _)| *entry != id);
             }
         }
         for plate in &mut self.plates {
@@ -344,6 +373,10 @@ impl Kitchen {
             container.tares.retain(|(entry, _)| *entry != id);
             container.contents.retain(|(entry, _)| *entry != id);
         }
+        for place in &mut self.places {
+            place.told.retain(|(entry, _)| *entry != id);
+        }
+        self.own_days.retain(|(entry, _)| *entry != id);
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);
         self.choices.retain(|(entry, _)| *entry != id);

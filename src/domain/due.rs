@@ -3,10 +3,11 @@
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, Lot};
-use super::ids::BatchId;
-use super::keeping::clock::{self, Allowed, Stay, UseBy};
-use super::keeping::{Counting, Kind, Storage, chart, kind};
-use super::kitchen::{Kitchen, PlaceKind};
+use super::ids::{BatchId, ComponentId};
+use super::keeping::clock::{self, Allowed, Stay, UseBy, Why};
+use super::keeping::{Counting, Keeps, Kind, Storage, chart, kind};
+use super::kitchen::{Kitchen, OwnDays, PlaceKind};
+use super::origin::Origin;
 use crate::foods::{self, Food};
 
 /// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
@@ -22,7 +23,7 @@ impl Kitchen {
     /// When a lot is due. `None`: no chart and nobody says.
     pub fn use_by(&self, batch: &Batch, lot: &Lot) -> Option<UseBy> {
         let stays = self.stays(batch, lot);
-        clock::use_by(batch.made_on, &stays, &self.allowed(batch)?)
+        clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot))
     }
 
     /// For putting in order: what has no date keeps longest.
@@ -33,7 +34,7 @@ impl Kitchen {
     /// It stands in a freezer.
     pub fn is_frozen(&self, lot: &Lot) -> bool {
         let place = lot.place.and_then(|id| self.place(id));
-        place.is_some_and(|place| place.kind == PlaceKind::Freezer)
+        place.is_some_and(|place| place.kind() == PlaceKind::Freezer)
     }
 
     /// The lots of these batches, in the order in which they are drawn: what stands ready before what is frozen,
@@ -50,41 +51,85 @@ impl Kitchen {
         lots
     }
 
+    /// A lot and those that it was moved out of, the newest first.
+    fn journey<'a>(&self, batch: &'a Batch, lot: &'a Lot) -> impl Iterator<Item = &'a Lot> {
+        std::iter::successors(Some(lot), move |lot| {
+            // A lot comes from an older one, so the way back has an end.
+            let before = lot.came_from.filter(|before| *before < lot.id);
+            before.and_then(|before| batch.lot(before))
+        })
+    }
+
     /// What a lot has been through, oldest first.
     fn stays(&self, batch: &Batch, lot: &Lot) -> Vec<Stay> {
-        let mut stays = Vec::new();
-        let mut at = Some(lot);
-        // A lot comes from an older one, so the way back has an end.
-        while let Some(lot) = at {
-            stays.push(Stay {
-                frozen: self.is_frozen(lot),
-                from: lot.since.unwrap_or(batch.made_on),
-            });
-            let before = lot.came_from.filter(|before| *before < lot.id);
-            at = before.and_then(|before| batch.lot(before));
-        }
+        let stay = |lot: &Lot| Stay {
+            frozen: self.is_frozen(lot),
+            from: lot.since.unwrap_or(batch.made_on),
+        };
+        let mut stays: Vec<Stay> = self.journey(batch, lot).map(stay).collect();
         stays.reverse();
         stays
     }
 
-    fn allowed(&self, batch: &Batch) -> Option<Allowed> {
+    /// What the charts, the household and the packet allow a lot.
+    fn allowed(&self, batch: &Batch, lot: &Lot) -> Allowed {
         let kinds = self.kinds(batch);
         let region = self.settings().guidance;
-        let keeps = |storage| chart::keeps(&kinds, storage, region);
-        Some(Allowed {
-            fridge: keeps(Storage::Fridge)?,
-            thawed: keeps(Storage::Thawed),
-            freezer: keeps(Storage::Freezer),
+        let keeps = |storage| {
+            let own = self.own_days(batch.component, storage);
+            own.or_else(|| chart::keeps(&kinds, storage, region))
+        };
+        // Of what is of any age, only what was frozen or thawed since has a clock.
+        let begins_frozen = self
+            .stays(batch, lot)
+            .first()
+            .is_some_and(|stay| stay.frozen);
+        let told = self.told(batch, lot, false);
+        let told = told.map(|on| {
+            (
+                on,
+                Why::Told {
+                    opened: is_opened(batch),
+                },
+            )
+        });
+        let of_sources = self.earliest_of_sources(batch);
+        let of_sources = of_sources.map(|on| (on, Why::Ingredient));
+        // Thawed food keeps no longer than leftovers, whatever it is.
+        let thawed = || chart::keeps(&[Kind::Leftovers], Storage::Thawed, region);
+        Allowed {
+            fridge: keeps(Storage::Fridge).filter(|_| batch.dated),
+            thawed: keeps(Storage::Thawed).or_else(thawed),
+            freezer: keeps(Storage::Freezer).filter(|_| batch.dated || !begins_frozen),
             counting: Counting::FromTheDayAfter,
-            at_the_latest: self.earliest_of_sources(batch),
-        })
+            at_the_latest: told.into_iter().chain(of_sources).min_by_key(|(on, _)| *on),
+            told_frozen: self.told(batch, lot, true),
+        }
+    }
+
+    /// The household's own time for a component.
+    fn own_days(&self, component: ComponentId, storage: Storage) -> Option<Keeps> {
+        let of_it = |own: &&OwnDays| own.component == component && own.storage == storage;
+        let own = self.own_days.iter().rev().map(|(_, own)| own).find(of_it)?;
+        Some(Keeps::as_set(own.keeps?))
+    }
+
+    /// The date that was told of a lot, or of one that it was moved out of: as it lay in the freezer, or before.
+    fn told(&self, batch: &Batch, lot: &Lot, frozen: bool) -> Option<NaiveDate> {
+        let told = self
+            .journey(batch, lot)
+            .filter(|lot| self.is_frozen(lot) == frozen);
+        told.filter_map(Lot::told).min()
     }
 
     /// What it is, with what is in the batches that went into it.
     pub fn kinds(&self, batch: &Batch) -> Vec<Kind> {
         let mut foods = Vec::new();
         self.add_foods(batch, &mut foods);
-        kind::kinds(&batch.name, batch.raw, &foods)
+        match batch.origin {
+            Origin::Bought => kind::bought(&foods),
+            _ => kind::kinds(&batch.name, batch.raw, &foods),
+        }
     }
 
     fn add_foods(&self, batch: &Batch, foods: &mut Vec<&'static Food>) {
@@ -102,6 +147,10 @@ impl Kitchen {
     fn earliest_of_sources(&self, batch: &Batch) -> Option<NaiveDate> {
         let date = |line: &Line| {
             let source = self.batches.get(&line.source?)?;
+            // The date of raw food ends in the pot.
+            if source.origin == Origin::Bought && !batch.is_put_together() {
+                return None;
+            }
             let lot = source.lot_of(line.from)?;
             let mut stays = self.stays(source, lot);
             // What goes into a pot is thawed.
@@ -109,8 +158,13 @@ impl Kitchen {
                 frozen: false,
                 from: self.day_of(line.occurred_at),
             });
-            Some(clock::use_by(source.made_on, &stays, &self.allowed(source)?)?.on)
+            Some(clock::use_by(source.made_on, &stays, &self.allowed(source, lot))?.on)
         };
         batch.lines.iter().filter_map(date).min()
     }
+}
+
+/// Something was taken out of it.
+fn is_opened(batch: &Batch) -> bool {
+    batch.drawn().mg() > 0
 }

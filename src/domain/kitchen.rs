@@ -10,14 +10,14 @@ use super::act::Act;
 use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
-use super::keeping::{Region, region_of_zone};
+use super::keeping::{Region, Span, Storage, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, OpenQuestion, RECOUNT, SCALE};
 use super::plate::Plate;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
-use crate::lang::{Sense, Vocabulary};
+use crate::lang::{self, Sense, Vocabulary};
 
 /// What the household has chosen, or the defaults.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +56,43 @@ pub enum PlaceKind {
 pub struct Place {
     pub id: PlaceId,
     pub name: String,
-    pub kind: PlaceKind,
+    /// As it was opened.
+    pub opened_as: PlaceKind,
+    /// Live answers to what kind of place it is, oldest first; the last one holds.
+    pub told: Vec<(EntryId, PlaceKind)>,
+}
+
+impl Place {
+    /// How cold it is there.
+    pub fn kind(&self) -> PlaceKind {
+        self.told.last().map_or(self.opened_as, |(_, kind)| *kind)
+    }
+
+    /// Its name or the household tells what kind of place it is.
+    pub fn is_known(&self) -> bool {
+        !self.told.is_empty() || PlaceKind::of_name(&self.name).is_some()
+    }
+}
+
+impl PlaceKind {
+    /// The kind that a name tells: a "garage freezer" is one, a "cellar" may be anything.
+    pub fn of_name(name: &str) -> Option<Self> {
+        match lang::place_kind(name)? {
+            "freezer" => Some(Self::Freezer),
+            "fridge" => Some(Self::Fridge),
+            "counter" => Some(Self::Counter),
+            _ => None,
+        }
+    }
+}
+
+/// How long the household itself keeps a component.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OwnDays {
+    pub component: ComponentId,
+    pub storage: Storage,
+    /// `None`: as the chart says, from here on.
+    pub keeps: Option<Span>,
 }
 
 /// A vessel known by name.
@@ -146,6 +182,8 @@ pub struct Kitchen {
     pub members: Vec<Member>,
     pub components: Vec<Component>,
     pub places: Vec<Place>,
+    /// The household's own keeping times, oldest first; the last one of a component and a storage holds.
+    pub own_days: Vec<(EntryId, OwnDays)>,
     pub containers: Vec<Container>,
     /// Open batches, those finished in the last seven days (a recount may revive them), those that
     /// these have used as ingredients at any depth, and those that `recent` and the act pointed at

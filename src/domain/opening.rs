@@ -18,6 +18,8 @@ pub struct Opening<'a> {
     pub raw: bool,
     pub origin: Origin,
     pub made_at: DateTime<Utc>,
+    /// Somebody knows when it was made.
+    pub dated: bool,
     pub place: Option<PlaceId>,
 }
 
@@ -45,6 +47,7 @@ impl Draft<'_> {
             raw,
             origin,
             made_at,
+            dated,
             place,
         } = *opening;
         let component = self.component(name);
@@ -58,6 +61,7 @@ impl Draft<'_> {
             name: name.to_owned(),
             made_at,
             made_on: self.day_of(made_at),
+            dated,
             raw,
             origin,
             open: true,
@@ -90,7 +94,8 @@ impl Draft<'_> {
             place,
             came_from,
             since,
-            use_by: None,
+            container: None,
+            told: Vec::new(),
             balance: Mass::ZERO,
             moves: Vec::new(),
             counts: Vec::new(),
@@ -111,16 +116,13 @@ impl Draft<'_> {
         if let Some(known) = self.kitchen.places.iter().find(|place| place.name == name) {
             return known.id;
         }
-        let kind = if name.contains("freez") {
-            PlaceKind::Freezer
-        } else if name.contains("fridge") || name.contains("refrigerator") {
-            PlaceKind::Fridge
-        } else {
-            PlaceKind::Counter
-        };
         let id = PlaceId(self.kitchen.next.place);
-        let name = name.to_owned();
-        self.push(Change::Place(Place { id, name, kind }));
+        self.push(Change::Place(Place {
+            id,
+            name: name.to_owned(),
+            opened_as: PlaceKind::of_name(name).unwrap_or(PlaceKind::Counter),
+            told: Vec::new(),
+        }));
         id
     }
 }

@@ -100,6 +100,7 @@ mod written_down;
 
 pub use amount::is_packed;
 pub use command::take::SOMEBODY;
+pub use place::place_kind;
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};

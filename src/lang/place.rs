@@ -6,10 +6,23 @@
 
 use super::name;
 use super::syntax::Words;
-use super::token::Token;
+use super::token::{Token, lex};
 use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Sense};
 use super::words::places;
+
+/// What kind of place a name tells by how it ends; `None`: it tells nothing.
+pub fn place_kind(name: &str) -> Option<&'static str> {
+    let said = lex(name);
+    let kind = |at: usize| {
+        let (length, kind) = places().longest(&said[at..])?;
+        (at + length == said.len()).then_some(kind)
+    };
+    (0..said.len()).find_map(kind).filter(|kind| *kind != ANY)
+}
+
+/// The key of places that may be as cold as one likes.
+const ANY: &str = "any";
 
 /// The whole is the name of a place.
 pub fn is_place(said: Tokens<'_>) -> bool {

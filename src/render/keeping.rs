@@ -5,6 +5,11 @@ use crate::domain::keeping::{Span, UseBy, Why};
 /// "4 days from thawing; FSIS".
 pub fn why(due: &UseBy) -> String {
     match due.why {
+        Why::Made(keeps) if keeps.is_set() => format!("{}, as you set", span(keeps.until)),
+        Why::Thawed(keeps) if keeps.is_set() => {
+            format!("{} from thawing, as you set", span(keeps.until))
+        }
+        Why::Frozen(keeps) if keeps.is_set() => format!("{} frozen, as you set", span(keeps.until)),
         Why::Made(keeps) => format!("{} from making; {}", span(keeps.until), keeps.source),
         Why::Thawed(keeps) => format!("{} from thawing; {}", span(keeps.until), keeps.source),
         Why::LeftOver { days: 0, of } => format!(
@@ -23,11 +28,13 @@ pub fn why(due: &UseBy) -> String {
             span(keeps.until),
             keeps.source
         ),
+        Why::Told { opened: false } => "as told".into(),
+        Why::Told { opened: true } => "as told, for the unopened packet".into(),
         Why::Ingredient => "the earliest date of what went in".into(),
     }
 }
 
-fn span(span: Span) -> String {
+pub fn span(span: Span) -> String {
     let (count, unit) = match span {
         Span::Days(count) => (count, "day"),
         Span::Months(count) => (count, "month"),

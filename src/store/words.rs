@@ -7,9 +7,9 @@ use serde::de::DeserializeOwned;
 use super::error::{Error, Result};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
-use crate::domain::ids::AccountId;
-use crate::domain::keeping::{region_of_word, region_word};
-use crate::domain::kitchen::PlaceKind;
+use crate::domain::ids::{AccountId, ComponentId};
+use crate::domain::keeping::{Span, Storage, region_of_word, region_word};
+use crate::domain::kitchen::{OwnDays, PlaceKind};
 use crate::domain::ledger::{Account, EntryKind};
 use crate::domain::origin::Origin;
 use crate::foods;
@@ -150,6 +150,42 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, &'static str) {
         SettingChange::Board(true) => ("board", "on"),
         SettingChange::Board(false) => ("board", "off"),
     }
+}
+
+pub fn storage_word(storage: Storage) -> &'static str {
+    match storage {
+        Storage::Fridge => "fridge",
+        Storage::Thawed => "thawed",
+        Storage::Freezer => "freezer",
+    }
+}
+
+pub fn own_days(
+    component: i64,
+    storage: &str,
+    count: Option<i64>,
+    unit: Option<String>,
+) -> Result<OwnDays> {
+    let storages = [Storage::Fridge, Storage::Thawed, Storage::Freezer];
+    let known = storages
+        .into_iter()
+        .find(|known| storage_word(*known) == storage);
+    let keeps = match (count, unit.as_deref()) {
+        (None, None) => None,
+        (Some(number), Some("day")) => Some(Span::Days(self::count(number)?)),
+        (Some(number), Some("month")) => Some(Span::Months(self::count(number)?)),
+        _ => {
+            return Err(unreadable(
+                "a time that food keeps",
+                unit.as_deref().unwrap_or(""),
+            ));
+        }
+    };
+    Ok(OwnDays {
+        component: ComponentId(component),
+        storage: known.ok_or_else(|| unreadable("how food is kept", storage))?,
+        keeps,
+    })
 }
 
 pub fn json<T: DeserializeOwned>(what: &'static str, text: &str) -> Result<T> {

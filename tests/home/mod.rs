@@ -64,6 +64,7 @@ impl Home {
                 members: vec![member(ROBIN, "Robin"), member(ANA, "Ana")],
                 components: Vec::new(),
                 places: Vec::new(),
+                own_days: Vec::new(),
                 containers: Vec::new(),
                 batches: BTreeMap::new(),
                 eaten_before: BTreeMap::new(),

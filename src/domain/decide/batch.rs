@@ -38,6 +38,7 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
         raw: new.raw,
         origin: Origin::Cooked,
         made_at,
+        dated: true,
         place,
     });
     let mut pending = lines(draft, id, 1, &new.lines);

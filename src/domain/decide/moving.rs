@@ -109,7 +109,7 @@ fn sources(
     };
     let freezes = kitchen
         .place(place)
-        .is_some_and(|place| place.kind == PlaceKind::Freezer);
+        .is_some_and(|place| place.kind() == PlaceKind::Freezer);
     let meant = |lot: &Lot| match (&moved.from, &moved.to) {
         _ if places.is_some() => places.is_some_and(|places| places.hold(lot)),
         (Some(from), _) => stands_in(lot, from),

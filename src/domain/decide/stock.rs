@@ -37,7 +37,7 @@ pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
 /// the fridge.
 fn stands_in(kitchen: &Kitchen, lot: &LotView, place: &str) -> bool {
     let known = |kind| {
-        let mut places = kitchen.places.iter().filter(|place| place.kind == kind);
+        let mut places = kitchen.places.iter().filter(|place| place.kind() == kind);
         places.any(|place| Some(&place.name) == lot.place.as_ref())
     };
     match key(place).as_str() {

@@ -59,7 +59,7 @@ impl Span {
     }
 
     /// For comparing one with another: a month is no fixed number of days.
-    fn days(self) -> u32 {
+    pub fn days(self) -> u32 {
         match self {
             Span::Days(days) => days,
             Span::Months(months) => months * 30,
@@ -75,6 +75,23 @@ pub struct Keeps {
     /// From then on it is eaten first, where the chart gives a range.
     pub first: Span,
     pub source: &'static str,
+}
+
+impl Keeps {
+    /// What the household has set itself, in the place of a source.
+    const SET: &'static str = "as you set";
+
+    pub fn as_set(span: Span) -> Self {
+        Self {
+            until: span,
+            first: span,
+            source: Self::SET,
+        }
+    }
+
+    pub fn is_set(&self) -> bool {
+        self.source == Self::SET
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

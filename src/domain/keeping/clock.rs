@@ -25,15 +25,17 @@ pub struct Stay {
 /// What the charts, or the household itself, allow a lot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Allowed {
-    /// Days in the fridge, from the day that it was made.
-    pub fridge: Keeps,
+    /// Days in the fridge, from the day that it was made; `None`: no chart says, or nobody knows that day.
+    pub fridge: Option<Keeps>,
     /// Days in the fridge once it was frozen; `None`: no more than what is left of the fridge time.
     pub thawed: Option<Keeps>,
     /// `None`: it is not for the freezer, and no date is given there.
     pub freezer: Option<Keeps>,
     pub counting: Counting,
-    /// Something in it is due on that day, if it is never frozen.
-    pub at_the_latest: Option<NaiveDate>,
+    /// It is due on that day whatever the charts say, if it is never frozen, and why.
+    pub at_the_latest: Option<(NaiveDate, Why)>,
+    /// A date that was told of it as it lies in the freezer.
+    pub told_frozen: Option<NaiveDate>,
 }
 
 /// Which clock gave the date.
@@ -49,6 +51,8 @@ pub enum Why {
     Frozen(Keeps),
     /// The earliest date of what went in.
     Ingredient,
+    /// As printed on its packet, or told otherwise; it holds as long as nobody has opened it.
+    Told { opened: bool },
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,6 +75,11 @@ impl UseBy {
     fn earlier(self, other: Self) -> Self {
         if other.on < self.on { other } else { self }
     }
+
+    /// The earlier of what there is.
+    fn earliest(dates: impl IntoIterator<Item = Option<Self>>) -> Option<Self> {
+        dates.into_iter().flatten().reduce(Self::earlier)
+    }
 }
 
 /// When it is due, by what it has been through since it was made. `None`: nothing says so.
@@ -87,6 +96,12 @@ pub fn use_by(made_on: NaiveDate, stays: &[Stay], allowed: &Allowed) -> Option<U
         clock.go(*stay);
     }
     clock.reading(made_on)
+}
+
+/// What is left of the fridge time.
+struct Left {
+    on: NaiveDate,
+    of: Keeps,
 }
 
 struct Clock<'a> {
@@ -121,50 +136,54 @@ impl Clock<'_> {
 
     fn reading(&self, made_on: NaiveDate) -> Option<UseBy> {
         let allowed = self.allowed;
+        let latest = |shift: TimeDelta| {
+            let (on, why) = allowed.at_the_latest?;
+            Some(UseBy::on(on + shift, on + shift, why))
+        };
         if let Some(first) = self.first_frozen.filter(|_| self.frozen) {
             // Freezing gives no days back to what has none left.
-            let gone = self.left_on();
-            if gone < self.since {
-                return Some(UseBy::on(gone, gone, Why::Made(allowed.fridge)));
-            }
-            let keeps = allowed.freezer?;
-            let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
-            return Some(UseBy::on(on, first_on, Why::Frozen(keeps)));
+            let left = self
+                .left()
+                .map(|left| UseBy::on(left.on, left.on, Why::Made(left.of)));
+            let told = latest(self.since - made_on - TimeDelta::days(self.used_days));
+            let gone = UseBy::earliest([left, told]).filter(|gone| gone.on < self.since);
+            let kept = allowed.freezer.map(|keeps| {
+                let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
+                UseBy::on(on, first_on, Why::Frozen(keeps))
+            });
+            let told = allowed.told_frozen;
+            let told = told.map(|on| UseBy::on(on, on, Why::Told { opened: false }));
+            return gone.or_else(|| UseBy::earliest([kept, told]));
         }
         let Some(thawed_days) = self.thawed_days else {
-            let (keeps, day_one) = (allowed.fridge, self.day_one());
-            let made = UseBy::on(
-                keeps.until.from(made_on) - day_one,
-                keeps.first.from(made_on) - day_one,
-                Why::Made(keeps),
-            );
-            return Some(self.capped(made, allowed.at_the_latest));
+            let day_one = self.day_one();
+            let made = allowed.fridge.map(|keeps| {
+                let due = keeps.until.from(made_on) - day_one;
+                UseBy::on(due, keeps.first.from(made_on) - day_one, Why::Made(keeps))
+            });
+            return UseBy::earliest([made, latest(TimeDelta::zero())]);
         };
         // The clock that stood still goes on from where it stood.
-        let keeps = allowed.fridge;
-        let on = self.left_on();
-        let days = (on - self.since).num_days().max(0);
-        let shifted = self.since - TimeDelta::days(self.used_days);
-        let mut due = UseBy::on(
-            on,
-            keeps.first.from(shifted),
-            Why::LeftOver { days, of: keeps },
-        );
-        if let Some(keeps) = allowed.thawed {
+        let left = self.left().map(|Left { on, of }| {
+            let days = (on - self.since).num_days().max(0);
+            let shifted = self.since - TimeDelta::days(self.used_days);
+            UseBy::on(on, of.first.from(shifted), Why::LeftOver { days, of })
+        });
+        let thawed = allowed.thawed.map(|keeps| {
             let from = self.since - TimeDelta::days(thawed_days);
-            let thawed = keeps.until.from(from) - self.day_one();
-            let thawed = UseBy::on(thawed, keeps.first.from(from), Why::Thawed(keeps));
-            due = thawed.earlier(due);
-        }
+            let on = keeps.until.from(from) - self.day_one();
+            UseBy::on(on, keeps.first.from(from), Why::Thawed(keeps))
+        });
         let spared = self.since - made_on - TimeDelta::days(self.used_days);
-        let latest = allowed.at_the_latest.map(|latest| latest + spared);
-        Some(self.capped(due, latest))
+        UseBy::earliest([thawed, left, latest(spared)])
     }
 
     /// The day on which the fridge time ends, had it stayed unfrozen since the last change.
-    fn left_on(&self) -> NaiveDate {
+    fn left(&self) -> Option<Left> {
+        let of = self.allowed.fridge?;
         let shifted = self.since - TimeDelta::days(self.used_days);
-        self.allowed.fridge.until.from(shifted) - self.day_one()
+        let on = of.until.from(shifted) - self.day_one();
+        Some(Left { on, of })
     }
 
     /// Under the Food Code the first day counts.
@@ -172,11 +191,6 @@ impl Clock<'_> {
         TimeDelta::days(i64::from(
             self.allowed.counting == Counting::FromTheFirstDay,
         ))
-    }
-
-    fn capped(&self, due: UseBy, latest: Option<NaiveDate>) -> UseBy {
-        let Some(latest) = latest else { return due };
-        due.earlier(UseBy::on(latest, latest, Why::Ingredient))
     }
 }
 
@@ -209,22 +223,24 @@ mod tests {
             source: "Food Code 3-501.17",
         };
         Allowed {
-            fridge: week,
+            fridge: Some(week),
             thawed: None,
             freezer: None,
             counting: Counting::FromTheFirstDay,
             at_the_latest: None,
+            told_frozen: None,
         }
     }
 
     fn at_home(kind: Kind, region: Region) -> Allowed {
         let keeps = |storage| keeps(&[kind], storage, region);
         Allowed {
-            fridge: keeps(Storage::Fridge).expect("it keeps in the fridge"),
+            fridge: keeps(Storage::Fridge),
             thawed: keeps(Storage::Thawed),
             freezer: keeps(Storage::Freezer),
             counting: Counting::FromTheDayAfter,
             at_the_latest: None,
+            told_frozen: None,
         }
     }
 
@@ -243,7 +259,7 @@ mod tests {
         // A dish made on 3 June from one of 1 June keeps the earliest date.
         let first = due(day(6, 1), &[], &code);
         let mixed = Allowed {
-            at_the_latest: Some(first),
+            at_the_latest: Some((first, Why::Ingredient)),
             ..code
         };
         assert_eq!(due(day(6, 3), &[], &mixed), day(6, 7));
@@ -304,7 +320,7 @@ mod tests {
             if frozen && date.on >= at {
                 continue;
             }
-            let Span::Days(fridge) = allowed.fridge.until else {
+            let Some(Span::Days(fridge)) = allowed.fridge.map(|keeps| keeps.until) else {
                 panic!("days")
             };
             let longest = at + TimeDelta::days(i64::from(fridge) - unfrozen);

@@ -67,6 +67,11 @@ pub fn kinds(name: &str, raw: bool, foods: &[&Food]) -> Vec<Kind> {
     kinds
 }
 
+/// The same of plain food as it was bought: raw meat and fish have rows, and all else the date on its packet.
+pub fn bought(foods: &[&Food]) -> Vec<Kind> {
+    foods.iter().filter_map(|food| raw_meat(food)).collect()
+}
+
 fn main_kind(named: &dyn Fn(Kind) -> bool, foods: &[&Food]) -> Kind {
     let meat = foods.iter().any(|food| is_meat(food));
     let eggs = || foods.iter().any(|food| is_egg(food));

@@ -14,8 +14,8 @@ impl Writing<'_> {
         let closed_at = self.closed_at(batch.open);
         let origin = batch.origin.word();
         sqlx::query!(
-            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, origin, closed_at)
-             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "insert into batch (household_id, batch_id, component_id, code, name, made_at, made_on, raw, origin, dated, closed_at)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             batch.id.0,
             batch.component.0,
@@ -25,6 +25,7 @@ impl Writing<'_> {
             made_on,
             batch.raw,
             origin,
+            batch.dated,
             closed_at
         )
         .execute(self.transaction.connection())
@@ -120,17 +121,17 @@ impl Writing<'_> {
         let place = lot.place.map(|place| place.0);
         let came_from = lot.came_from.map(|lot| lot.0);
         let since = lot.since.map(|day| day.to_string());
-        let use_by = lot.use_by.map(|day| day.to_string());
+        let container = lot.container.map(|container| container.0);
         sqlx::query!(
-            "insert into lot (household_id, account_id, batch_id, place_id, came_from, since, use_by)
+            "insert into lot (household_id, account_id, batch_id, place_id, container_id, came_from, since)
              values (?, ?, ?, ?, ?, ?, ?)",
             self.household,
             lot.id.0,
             batch.0,
             place,
+            container,
             came_from,
-            since,
-            use_by
+            since
         )
         .execute(self.transaction.connection())
         .await

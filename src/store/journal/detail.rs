@@ -3,6 +3,7 @@
 use super::Writing;
 use crate::domain::change::Detail;
 use crate::domain::ids::EntryId;
+use crate::domain::keeping::Span;
 use crate::store::error::{Doing, Result};
 use crate::store::words;
 
@@ -21,7 +22,65 @@ impl Writing<'_> {
             Detail::Tare { .. } | Detail::Content { .. } | Detail::Setting(_) => {
                 self.kitchen_detail(entry, detail).await
             }
+            Detail::ToldDate { .. } | Detail::OwnDays(_) | Detail::PlaceKind { .. } => {
+                self.keeping_detail(entry, detail).await
+            }
         }
+    }
+
+    /// What the household has said of how long food keeps, and how cold its places are.
+    async fn keeping_detail(&mut self, entry: EntryId, detail: &Detail) -> Result<()> {
+        let household = self.household;
+        let connection = self.transaction.connection();
+        let written = match detail {
+            Detail::ToldDate { lot, on } => {
+                let on = on.to_string();
+                sqlx::query!(
+                    "insert into told_date (household_id, entry_id, lot_id, use_by) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    lot.0,
+                    on
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::OwnDays(own) => {
+                let storage = words::storage_word(own.storage);
+                let (count, unit) = match own.keeps {
+                    None => (None, None),
+                    Some(Span::Days(days)) => (Some(days), Some("day")),
+                    Some(Span::Months(months)) => (Some(months), Some("month")),
+                };
+                sqlx::query!(
+                    "insert into own_days (household_id, entry_id, component_id, storage, count, unit)
+                     values (?, ?, ?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    own.component.0,
+                    storage,
+                    count,
+                    unit
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::PlaceKind { place, kind } => {
+                let kind = words::place_word(*kind);
+                sqlx::query!(
+                    "insert into place_kind (household_id, entry_id, place_id, kind) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    place.0,
+                    kind
+                )
+                .execute(connection)
+                .await
+            }
+            _ => unreachable!("sorted out by `detail`"),
+        };
+        written.doing("keep what was said about keeping")?;
+        Ok(())
     }
 
     /// What went into a pot, out of it, onto the scale or onto a plate.

@@ -38,7 +38,7 @@ impl Writing<'_> {
     }
 
     pub(super) async fn place(&mut self, place: &Place) -> Result<()> {
-        let kind = words::place_word(place.kind);
+        let kind = words::place_word(place.opened_as);
         sqlx::query!(
             "insert into place (household_id, place_id, name, kind) values (?, ?, ?, ?)",
             self.household,

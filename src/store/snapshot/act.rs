@@ -68,6 +68,14 @@ struct EntryRow {
     choice_eaten: Option<bool>,
     setting_key: Option<String>,
     setting_value: Option<String>,
+    told_lot: Option<i64>,
+    told_use_by: Option<String>,
+    own_component: Option<i64>,
+    own_storage: Option<String>,
+    own_count: Option<i64>,
+    own_unit: Option<String>,
+    kind_place: Option<i64>,
+    place_kind: Option<String>,
 }
 
 impl Transaction {
@@ -251,7 +259,11 @@ impl Transaction {
                       t.container_id as "tare_container?", t.tare_mg as "container_tare_mg?",
                       c.container_id as "content_container?", c.batch_id as "content_batch?",
                       h.name_key as "choice_key?", h.food as "choice_food?", h.eaten as "choice_eaten?: bool",
-                      s.key as "setting_key?", s.value as "setting_value?"
+                      s.key as "setting_key?", s.value as "setting_value?",
+                      u.lot_id as "told_lot?", u.use_by as "told_use_by?",
+                      d.component_id as "own_component?", d.storage as "own_storage?", d.count as "own_count?",
+                      d.unit as "own_unit?",
+                      l.place_id as "kind_place?", l.kind as "place_kind?"
                from entry e
                join account a on a.household_id = e.household_id and a.account_id = e.from_id
                join account b on b.household_id = e.household_id and b.account_id = e.to_id
@@ -267,6 +279,9 @@ impl Transaction {
                left join content c on c.household_id = e.household_id and c.entry_id = coalesce(e.root, e.entry_id)
                left join choice h on h.household_id = e.household_id and h.entry_id = coalesce(e.root, e.entry_id)
                left join setting s on s.household_id = e.household_id and s.entry_id = coalesce(e.root, e.entry_id)
+               left join told_date u on u.household_id = e.household_id and u.entry_id = coalesce(e.root, e.entry_id)
+               left join own_days d on d.household_id = e.household_id and d.entry_id = coalesce(e.root, e.entry_id)
+               left join place_kind l on l.household_id = e.household_id and l.entry_id = coalesce(e.root, e.entry_id)
                where e.message_id in (select value from json_each(?1)) and e.household_id = ?2
                order by e.entry_id"#,
             messages,
@@ -378,6 +393,19 @@ fn fact(row: EntryRow) -> Result<Option<Detail>> {
         })
     } else if let (Some(key), Some(value)) = (row.setting_key, row.setting_value) {
         Detail::Setting(words::setting(&key, &value)?)
+    } else if let (Some(lot), Some(on)) = (row.told_lot, row.told_use_by) {
+        Detail::ToldDate {
+            lot: AccountId(lot),
+            on: words::day(&on)?,
+        }
+    } else if let (Some(component), Some(storage)) = (row.own_component, row.own_storage) {
+        let (count, unit) = (row.own_count, row.own_unit);
+        Detail::OwnDays(words::own_days(component, &storage, count, unit)?)
+    } else if let (Some(place), Some(kind)) = (row.kind_place, row.place_kind) {
+        Detail::PlaceKind {
+            place: PlaceId(place),
+            kind: words::place_kind(&kind)?,
+        }
     } else {
         return Ok(None);
     };

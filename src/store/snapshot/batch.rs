@@ -5,18 +5,17 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, Utc};
 
 use super::FINISHED_STAY;
-use crate::domain::batch::{Batch, Line, Lot, Pour, ScaleReading};
+use crate::domain::batch::{Batch, Line, Pour, ScaleReading};
 use crate::domain::ids::*;
 use crate::domain::ledger::Account;
 use crate::domain::mass::Mass;
-use crate::domain::moves::Move;
 use crate::domain::pieces::Counted;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
 use crate::store::words;
 
-type Batches = BTreeMap<BatchId, Batch>;
+pub(super) type Batches = BTreeMap<BatchId, Batch>;
 
 impl Transaction {
     /// Open batches, those finished lately, those `touched`, and whatever any of them was made from.
@@ -76,6 +75,7 @@ impl Transaction {
         self.add_pours(household, &ids, &mut batches).await?;
         self.add_lots(household, &ids, &mut batches).await?;
         self.add_moves(household, &mut batches).await?;
+        self.add_told_dates(household, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
         self.add_counted(household, &ids, &mut batches).await?;
         self.add_takings(household, &ids, &mut batches).await?;
@@ -86,7 +86,7 @@ impl Transaction {
 
     async fn batch_rows(&mut self, household: HouseholdId, ids: &str) -> Result<Batches> {
         let rows = sqlx::query!(
-            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", origin, closed_at
+            r#"select batch_id, component_id, code, name, made_at, made_on, raw as "raw: bool", origin, dated as "dated: bool", closed_at
                from batch where household_id = ? and batch_id in (select value from json_each(?))"#,
             household.0,
             ids
@@ -107,6 +107,7 @@ impl Transaction {
                     name: row.name,
                     made_at: words::time(&row.made_at)?,
                     made_on: words::day(&row.made_on)?,
+                    dated: row.dated,
                     raw: row.raw,
                     origin: words::origin(row.origin.as_deref())?,
                     open: row.closed_at.is_none(),
@@ -276,80 +277,6 @@ impl Transaction {
                     mass: Mass::from_mg(row.mass_mg),
                 });
             }
-        }
-        Ok(())
-    }
-
-    async fn add_lots(
-        &mut self,
-        household: HouseholdId,
-        ids: &str,
-        batches: &mut Batches,
-    ) -> Result<()> {
-        let rows = sqlx::query!(
-            r#"select l.batch_id as "batch_id!", l.account_id, l.place_id, l.came_from, l.since, l.use_by, a.balance_mg
-               from lot l
-               join account a on a.household_id = l.household_id and a.account_id = l.account_id
-               where l.household_id = ? and l.batch_id in (select value from json_each(?))
-               order by l.account_id"#,
-            household.0,
-            ids
-        )
-        .fetch_all(self.connection())
-        .await
-        .doing("read lots")?;
-        for row in rows {
-            if let Some(batch) = batches.get_mut(&BatchId(row.batch_id)) {
-                batch.lots.push(Lot {
-                    id: AccountId(row.account_id),
-                    place: row.place_id.map(PlaceId),
-                    came_from: row.came_from.map(AccountId),
-                    since: words::optional(row.since, words::day)?,
-                    use_by: words::optional(row.use_by, words::day)?,
-                    balance: Mass::from_mg(row.balance_mg),
-                    moves: Vec::new(),
-                    counts: Vec::new(),
-                });
-            }
-        }
-        Ok(())
-    }
-
-    /// What has moved in and out of lots, without what was taken back whole.
-    async fn add_moves(&mut self, household: HouseholdId, batches: &mut Batches) -> Result<()> {
-        let lots = batches.values().flat_map(|batch| &batch.lots);
-        let ids = words::id_list(lots.map(|lot| lot.id.0));
-        let rows = sqlx::query!(
-            r#"select moved.lot as "lot!: i64", moved.first as "first!: i64", min(moved.occurred_at) as "occurred_at!: String",
-                      a.account_id as "other!: i64", a.kind as "other_kind!: String", sum(moved.mass_mg) as "mass_mg!: i64"
-               from (select from_id as lot, to_id as other, -mass_mg as mass_mg, occurred_at,
-                            coalesce(root, entry_id) as first
-                     from entry where household_id = ?1 and from_id >= 100
-                                  and from_id in (select value from json_each(?2))
-                     union all
-                     select to_id, from_id, mass_mg, occurred_at, coalesce(root, entry_id)
-                     from entry where household_id = ?1 and to_id >= 100
-                                  and to_id in (select value from json_each(?2))) moved
-               join account a on a.household_id = ?1 and a.account_id = moved.other
-               group by moved.first, moved.lot having sum(moved.mass_mg) <> 0
-               order by moved.first"#,
-            household.0,
-            ids
-        )
-        .fetch_all(self.connection())
-        .await
-        .doing("read what moved in and out of lots")?;
-        let mut moves: BTreeMap<i64, Vec<Move>> = BTreeMap::new();
-        for row in rows {
-            moves.entry(row.lot).or_default().push(Move {
-                entry: EntryId(row.first),
-                occurred_at: words::time(&row.occurred_at)?,
-                other: words::account(&row.other_kind, row.other)?,
-                mass: Mass::from_mg(row.mass_mg),
-            });
-        }
-        for lot in batches.values_mut().flat_map(|batch| &mut batch.lots) {
-            lot.moves = moves.remove(&lot.id.0).unwrap_or_default();
         }
         Ok(())
     }

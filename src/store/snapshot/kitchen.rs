@@ -2,7 +2,7 @@
 
 use crate::domain::ids::*;
 use crate::domain::keeping::region_of_zone;
-use crate::domain::kitchen::{Component, Member, Next, Place, Settings};
+use crate::domain::kitchen::{Component, Member, Next, Place, PlaceKind, Settings};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -73,13 +73,41 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read places")?;
+        let told = self.place_kinds(household).await?;
         rows.into_iter()
             .map(|row| {
+                let id = PlaceId(row.place_id);
+                let own = told.iter().filter(|(_, place, _)| *place == id);
                 Ok(Place {
-                    id: PlaceId(row.place_id),
+                    id,
                     name: row.name,
-                    kind: words::place_kind(&row.kind)?,
+                    opened_as: words::place_kind(&row.kind)?,
+                    told: own.map(|(entry, _, kind)| (*entry, *kind)).collect(),
                 })
+            })
+            .collect()
+    }
+
+    /// What kinds of places the household has told, oldest first.
+    async fn place_kinds(
+        &mut self,
+        household: HouseholdId,
+    ) -> Result<Vec<(EntryId, PlaceId, PlaceKind)>> {
+        let rows = sqlx::query!(
+            "select entry_id, place_id, kind from place_kind k
+             where household_id = ?
+               and not exists (select 1 from voided v
+                               where v.household_id = k.household_id and v.entry_id = k.entry_id)
+             order by entry_id",
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read the kinds of places")?;
+        rows.into_iter()
+            .map(|row| {
+                let kind = words::place_kind(&row.kind)?;
+                Ok((EntryId(row.entry_id), PlaceId(row.place_id), kind))
             })
             .collect()
     }

@@ -8,6 +8,7 @@ mod act;
 mod author;
 mod batch;
 mod kitchen;
+mod lot;
 mod plate;
 mod profile;
 mod question;
@@ -158,6 +159,7 @@ impl Transaction {
             members: self.members(household).await?,
             components: self.components(household).await?,
             places: self.places(household).await?,
+            own_days: self.own_days(household).await?,
             containers: self.containers(household).await?,
             batches,
             eaten_before: BTreeMap::new(),

@@ -3,7 +3,7 @@
 
 use crate::domain::change::SettingChange;
 use crate::domain::ids::*;
-use crate::domain::kitchen::{Container, FoodChoice, Measure, Packet};
+use crate::domain::kitchen::{Container, FoodChoice, Measure, OwnDays, Packet};
 use crate::domain::mass::Mass;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -103,6 +103,29 @@ impl Transaction {
         .doing("read settings")?;
         rows.into_iter()
             .map(|row| Ok((EntryId(row.entry_id), words::setting(&row.key, &row.value)?)))
+            .collect()
+    }
+
+    pub(super) async fn own_days(
+        &mut self,
+        household: HouseholdId,
+    ) -> Result<Vec<(EntryId, OwnDays)>> {
+        let rows = sqlx::query!(
+            "select entry_id, component_id, storage, count, unit from own_days d
+             where household_id = ?
+               and not exists (select 1 from voided v
+                               where v.household_id = d.household_id and v.entry_id = d.entry_id)
+             order by entry_id",
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read a household's own keeping times")?;
+        rows.into_iter()
+            .map(|row| {
+                let own = words::own_days(row.component_id, &row.storage, row.count, row.unit)?;
+                Ok((EntryId(row.entry_id), own))
+            })
             .collect()
     }
 

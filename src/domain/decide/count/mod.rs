@@ -303,7 +303,7 @@ pub fn in_place(draft: &Draft, id: BatchId, place: &Words) -> Vec<AccountId> {
     };
     let there = known.map(|place| of(Some(place.id))).unwrap_or_default();
     let fridge = match known {
-        Some(place) => place.kind == PlaceKind::Fridge,
+        Some(place) => place.kind() == PlaceKind::Fridge,
         None => wanted.contains("fridge"),
     };
     match there.is_empty() && fridge {
