@@ -210,6 +210,7 @@ impl Table {
                     .map(|line| format!("{}: {}", line.number, line.text));
                 format!("lines {}", lines.collect::<Vec<_>>().join(", "))
             }
+            Some("origin") => format!("origin {}", batch.origin.word()),
             Some("pieces") => {
                 let left = batch.in_pieces(batch.left()).unwrap_or_default();
                 format!("pieces {}", (left * 100.0).round() / 100.0)

@@ -6,7 +6,8 @@ use super::assumption::Assumption;
 pub use super::batch_view::*;
 use super::history::HistoryAnswer;
 use super::ids::*;
-use super::kitchen::{Choice, Settings};
+pub use super::keeping_view::*;
+use super::kitchen::{Choice, PlaceKind, Settings};
 pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
 use super::nutrients::Totals;
@@ -26,6 +27,14 @@ pub enum Answer {
     Sheet(SheetAnswer),
     Move(MoveAnswer),
     Label(LabelAnswer),
+    Receive(ReceiveAnswer),
+    Keeps(KeepsAnswer),
+    UseBy(UseByAnswer),
+    PlaceTold {
+        name: String,
+        kind: PlaceKind,
+        message: MessageId,
+    },
     Day(DayAnswer),
     Portions(PortionsAnswer),
     Stock(StockAnswer),
@@ -78,6 +87,7 @@ impl Answer {
             Answer::Count(answer) => Some(&mut answer.notes),
             Answer::Taken(answer) => Some(&mut answer.notes),
             Answer::Move(answer) => Some(&mut answer.notes),
+            Answer::Receive(answer) => Some(&mut answer.notes),
             Answer::Undone(answer) => Some(&mut answer.notes),
             _ => None,
         }
@@ -92,6 +102,8 @@ pub enum BatchEvent {
     LineChanged(u32),
     WeighedIn,
     PouredOff(Mass),
+    /// It is so many pieces.
+    Counted,
     Shown,
     Revised,
 }
@@ -329,6 +341,8 @@ pub enum About {
     /// them, and as it was told, and are not offered.
     Grams,
     WhichWeighing,
+    /// How cold it is in a place that nobody has told of.
+    WhichPlace,
     Confirm,
     Who,
     When,
@@ -343,6 +357,7 @@ impl About {
             Self::HowMuch => "how_much",
             Self::Grams => "grams",
             Self::WhichWeighing => "which_weighing",
+            Self::WhichPlace => "which_place",
             Self::Confirm => "confirm",
             Self::Who => "who",
             Self::When => "when",

@@ -23,6 +23,8 @@ pub struct BatchView {
     pub raw: bool,
     pub origin: Origin,
     pub made_on: NaiveDate,
+    /// Somebody knows that day.
+    pub dated: bool,
     /// How many pieces the whole of it is.
     pub pieces: Option<PiecesView>,
     pub raw_mass: Mass,

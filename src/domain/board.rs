@@ -123,6 +123,7 @@ pub fn standing<'a>(lots: impl Iterator<Item = &'a LotView>) -> Vec<Standing<'a>
 mod tests {
     use super::*;
     use crate::domain::keeping::{UseBy, Why};
+    use crate::domain::origin::Origin;
 
     fn day(day: u32) -> NaiveDate {
         NaiveDate::from_ymd_opt(2026, 10, day).unwrap()
@@ -144,6 +145,9 @@ mod tests {
             }),
             usual: Mass::from_grams(200.0),
             made_on: day(1),
+            dated: true,
+            origin: Origin::Cooked,
+            nutrients_unknown: false,
             pieces: None,
         }
     }

@@ -23,7 +23,14 @@ impl Kitchen {
     /// When a lot is due. `None`: no chart and nobody says.
     pub fn use_by(&self, batch: &Batch, lot: &Lot) -> Option<UseBy> {
         let stays = self.stays(batch, lot);
-        clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot))
+        let due = clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot))?;
+        Some(match (batch.origin, due.why) {
+            (Origin::Bought, Why::Made(keeps)) => UseBy {
+                why: Why::Bought(keeps),
+                ..due
+            },
+            _ => due,
+        })
     }
 
     /// For putting in order: what has no date keeps longest.
@@ -76,7 +83,7 @@ impl Kitchen {
         let kinds = self.kinds(batch);
         let region = self.settings().guidance;
         let keeps = |storage| {
-            let own = self.own_days(batch.component, storage);
+            let own = self.own_keeps(batch.component, storage);
             own.or_else(|| chart::keeps(&kinds, storage, region))
         };
         // Of what is of any age, only what was frozen or thawed since has a clock.
@@ -108,7 +115,7 @@ impl Kitchen {
     }
 
     /// The household's own time for a component.
-    fn own_days(&self, component: ComponentId, storage: Storage) -> Option<Keeps> {
+    pub fn own_keeps(&self, component: ComponentId, storage: Storage) -> Option<Keeps> {
         let of_it = |own: &&OwnDays| own.component == component && own.storage == storage;
         let own = self.own_days.iter().rev().map(|(_, own)| own).find(of_it)?;
         Some(Keeps::as_set(own.keeps?))

@@ -16,6 +16,7 @@ use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, OpenQuestion, RECOUNT, SCALE};
 use super::plate::Plate;
 use crate::foods;
+pub use crate::lang::syntax::PlaceKind;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::lang::{self, Sense, Vocabulary};
 
@@ -45,13 +46,6 @@ pub struct Component {
     pub key: String,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PlaceKind {
-    Fridge,
-    Freezer,
-    Counter,
-}
-
 #[derive(Debug, Clone, PartialEq)]
 pub struct Place {
     pub id: PlaceId,
@@ -70,19 +64,17 @@ impl Place {
 
     /// Its name or the household tells what kind of place it is.
     pub fn is_known(&self) -> bool {
-        !self.told.is_empty() || PlaceKind::of_name(&self.name).is_some()
+        !self.told.is_empty() || kind_of_name(&self.name).is_some()
     }
 }
 
-impl PlaceKind {
-    /// The kind that a name tells: a "garage freezer" is one, a "cellar" may be anything.
-    pub fn of_name(name: &str) -> Option<Self> {
-        match lang::place_kind(name)? {
-            "freezer" => Some(Self::Freezer),
-            "fridge" => Some(Self::Fridge),
-            "counter" => Some(Self::Counter),
-            _ => None,
-        }
+/// The kind that the name of a place tells: a "garage freezer" is one, a "cellar" may be anything.
+pub fn kind_of_name(name: &str) -> Option<PlaceKind> {
+    match lang::place_kind(name)? {
+        "freezer" => Some(PlaceKind::Freezer),
+        "fridge" => Some(PlaceKind::Fridge),
+        "counter" => Some(PlaceKind::Counter),
+        _ => None,
     }
 }
 

@@ -22,6 +22,7 @@ mod estimate;
 pub mod history;
 pub mod ids;
 pub mod keeping;
+pub mod keeping_view;
 pub mod kitchen;
 pub mod label;
 pub mod ledger;

@@ -6,7 +6,7 @@ use super::batch::{Batch, Lot};
 use super::change::Change;
 use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Component, Place, PlaceKind};
+use super::kitchen::{Component, Place, PlaceKind, kind_of_name};
 use super::ledger::{Account, EntryKind};
 use super::mass::Mass;
 use super::origin::Origin;
@@ -120,7 +120,7 @@ impl Draft<'_> {
         self.push(Change::Place(Place {
             id,
             name: name.to_owned(),
-            opened_as: PlaceKind::of_name(name).unwrap_or(PlaceKind::Counter),
+            opened_as: kind_of_name(name).unwrap_or(PlaceKind::Counter),
             told: Vec::new(),
         }));
         id

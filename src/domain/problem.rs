@@ -1,6 +1,8 @@
 //! What is unclear or impossible, by name. A problem records nothing.
 
 use super::label::LabelProblem;
+use chrono::NaiveDate;
+
 use super::mass::Mass;
 use crate::foods;
 use crate::lang::syntax::Span;
@@ -79,6 +81,15 @@ pub enum ProblemKind {
         name: String,
         taken: Mass,
         holds: Mass,
+    },
+    /// Nobody has told how cold it is there.
+    UnknownPlace {
+        name: String,
+    },
+    /// It would be due before it was made, or bought.
+    DateOrder {
+        made: NaiveDate,
+        use_by: NaiveDate,
     },
     /// Nothing of it stands in a freezer.
     NotFrozen {
@@ -207,6 +218,8 @@ impl ProblemKind {
             Self::TooMuch { .. } | Self::MoreTaken { .. } => "too_much",
             Self::SeveralWeighings { .. } => "several_weighings",
             Self::UsedUp { .. } => "used_up",
+            Self::UnknownPlace { .. } => "unknown_place",
+            Self::DateOrder { .. } => "date_order",
             Self::NotFrozen { .. } => "not_frozen",
             Self::NothingToMove { .. } => "nothing_to_move",
             Self::InUse { .. } => "in_use",

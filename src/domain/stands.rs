@@ -40,7 +40,7 @@ impl Places {
         let said = key(said);
         let all = |meant: &dyn Fn(PlaceKind, &str) -> bool| -> Vec<PlaceId> {
             let places = kitchen.places.iter();
-            let places = places.filter(|place| meant(place.kind, &place.name));
+            let places = places.filter(|place| meant(place.kind(), &place.name));
             places.map(|place| place.id).collect()
         };
         let (ids, unplaced) = match said.as_str() {

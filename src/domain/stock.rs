@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::answer::PiecesView;
 use super::keeping::UseBy;
 use super::mass::Mass;
+use super::origin::Origin;
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct LotView {
@@ -20,6 +21,11 @@ pub struct LotView {
     /// What people usually take of its dish; `None` if nobody has eaten of it yet.
     pub usual: Option<Mass>,
     pub made_on: NaiveDate,
+    /// Somebody knows that day.
+    pub dated: bool,
+    pub origin: Origin,
+    /// Nobody has told what it is made of.
+    pub nutrients_unknown: bool,
     /// How many pieces are left of a batch that is counted.
     pub pieces: Option<PiecesView>,
 }

@@ -6,7 +6,7 @@ use super::answer::{
     BatchView, DrawnLot, LineView, LotView, PiecesView, PlateView, PortionLine, PouredView,
 };
 use super::assumption::{self, Assumption};
-use super::batch::{Batch, Line, Lot, Pour, PourKind};
+use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind};
 use super::composition::{Composition, poured_lines};
 use super::ids::{BatchId, EntryId};
 use super::kitchen::Kitchen;
@@ -28,6 +28,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         about: batch.is_about(),
         raw: batch.raw,
         origin: batch.origin,
+        dated: batch.dated,
         pieces: pieces(batch, net),
         made_on: batch.made_on,
         raw_mass: batch.raw_mass(),
@@ -119,6 +120,12 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         due: kitchen.use_by(batch, lot),
         usual: kitchen.usual_portion(batch.component),
         made_on: batch.made_on,
+        dated: batch.dated,
+        origin: batch.origin,
+        nutrients_unknown: batch
+            .lines
+            .iter()
+            .all(|line| line.state == LineState::NoFood),
         pieces: pieces(batch, lot.balance),
     }
 }

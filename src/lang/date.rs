@@ -16,7 +16,7 @@ use super::number::number;
 use super::syntax::{Day, ErrorKind, MealName};
 use super::token::Kind;
 use super::tokens::{Read, Tokens, phrase, symbol, word};
-use super::words::{calendar, meals};
+use super::words::{calendar, dates, meals};
 
 pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
     if let Ok((rest, ())) = ahead(input) {
@@ -80,6 +80,47 @@ pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
         return Ok((rest, day));
     }
     Ok((rest, day))
+}
+
+/// "use by 3 Dec", "best before March 2027": a date that is printed, and what follows it.
+pub fn use_by(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
+    let length = dates().longest_of(input.slice, "use by")?;
+    let rest = input.after(length).without_lead();
+    let skip = usize::from(matches!(
+        rest.norm(0),
+        "date" | "is" | "on" | "of" | "the end of"
+    ));
+    printed_day(rest.after(skip).without_lead())
+}
+
+/// A date as packets have it: a day, or a month and its year, which is its last day.
+pub fn printed_day(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
+    let skip = usize::from(input.norm(0) == "end") + usize::from(input.norm(1) == "of");
+    let month_first = input.after(if input.norm(0) == "end" { skip } else { 0 });
+    if let Some(month) = month(month_first)
+        && let Ok((rest, year)) = year(month_first.take_one())
+    {
+        let last = match month {
+            2 if year % 4 == 0 && (year % 100 != 0 || year % 400 == 0) => 29,
+            2 => 28,
+            4 | 6 | 9 | 11 => 30,
+            _ => 31,
+        };
+        let day = Day::Date {
+            day: last,
+            month,
+            year: Some(year),
+        };
+        return Some((rest, day));
+    }
+    let (rest, day) = day(input).ok()?;
+    let plain = match &day {
+        Day::Today | Day::Weekday(_) | Day::Date { .. } | Day::OfMonth(_) => true,
+        // "in 3 days" has lost how many.
+        Day::Ahead => input.norm(0) == "tomorrow",
+        Day::Yesterday | Day::DaysAgo(_) => false,
+    };
+    plain.then_some((rest, day))
 }
 
 /// A day that has not come.

@@ -1,6 +1,6 @@
 //! What is said of where food stands: put elsewhere, frozen, thawed, parted into bags, labelled.
 
-use super::syntax::{Day, Item, Words};
+use super::syntax::{Day, Item, Weighing, Words};
 
 /// Food put elsewhere.
 #[derive(Debug, Clone, PartialEq)]
@@ -12,6 +12,74 @@ pub struct Move {
     pub from: Option<Words>,
     /// What each bag weighs, where it was parted.
     pub parts_grams: Vec<f64>,
+    /// How cold it is there, if that was told with the place.
+    pub kind: Option<PlaceKind>,
+}
+
+/// How cold a place is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlaceKind {
+    Fridge,
+    Freezer,
+    Counter,
+}
+
+/// How a lot is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Storage {
+    Fridge,
+    /// In the fridge, after it was frozen.
+    Thawed,
+    Freezer,
+}
+
+/// How long food keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keeping {
+    Days(u32),
+    Months(u32),
+}
+
+/// What came to stand here that nobody cooked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Receive {
+    pub items: Vec<Item>,
+    pub from: Received,
+    pub place: Option<Words>,
+    /// How cold it is there, if that was told with the place.
+    pub kind: Option<PlaceKind>,
+    /// As printed on the packet.
+    pub use_by: Option<Day>,
+    pub made: Option<Day>,
+    /// "anyway": the sender has confirmed what would otherwise be asked.
+    pub anyway: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Received {
+    Bought,
+    /// It stood there before the books began.
+    Before,
+}
+
+/// How long the household itself keeps a dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeepsFor {
+    pub name: Words,
+    /// `None`: as dishes are kept, in the fridge if it is days.
+    pub storage: Option<Storage>,
+    /// `None`: as the chart says.
+    pub time: Option<Keeping>,
+}
+
+/// How many pieces a dish is that stands here.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PiecesOf {
+    pub batch: Words,
+    pub pieces: Pieces,
+    pub weighing: Option<Weighing>,
+    /// A verb told that they are all of it.
+    pub told: bool,
 }
 
 /// What a batch is counted in.

@@ -13,8 +13,12 @@
 //! add      := name "+" lines | "add" lines "to" name            command/add.rs
 //! amend    := name "line" n ":" line | name "line" n "off"      command/amend.rs
 //! weigh    := name verb weighing                                command/weigh.rs
-//! pieces   := "makes" n | n word [mass]                          pieces.rs
+//! pieces   := "makes" n | n word [mass] | dish "is" n word         pieces.rs, command/pieces.rs
 //! weighing := figure { sep figure }                              weighing/
+//! receive  := "bought" items [place] | "already there" items     command/receive.rs
+//! keeps    := dish "keeps" time ["in the" place]                 command/keeps.rs
+//! use-by   := dish "use by" day                                  command/use_by.rs
+//! place-is := place "is" kind                                    command/place_is.rs
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
 //! label    := "label" what ["in" place] [size] ["on" page]      command/label.rs
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
@@ -170,6 +174,11 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("take", 945, command::take::read),
     ("claim", 945, command::claim::read),
     ("claim in passing", 90, command::claim::read_bare),
+    ("receive", 934, command::receive::read),
+    ("keeps", 945, command::keeps::read),
+    ("use by", 944, command::use_by::read),
+    ("place is", 872, command::place_is::read),
+    ("pieces", 890, command::pieces::read),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("history", 843, command::history::read),

@@ -5,7 +5,7 @@
 //! ```
 
 use super::name;
-use super::syntax::Words;
+use super::syntax::{PlaceKind, Words};
 use super::token::{Token, lex};
 use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Sense};
@@ -23,6 +23,79 @@ pub fn place_kind(name: &str) -> Option<&'static str> {
 
 /// The key of places that may be as cold as one likes.
 const ANY: &str = "any";
+
+/// Whether a name is that of a place, known or not: by its last word, or by the household.
+pub fn names_place(name: &str, input: Tokens<'_>) -> bool {
+    let said = lex(name);
+    is_place(input.with_tokens(&said))
+}
+
+/// "a fridge", "like a freezer", "not cold": how cold it is somewhere, and nothing else.
+pub fn kind_alone(input: Tokens<'_>) -> Option<PlaceKind> {
+    let idle = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "a" | "an"
+                | "as"
+                | "like"
+                | "the"
+                | "our"
+                | "its"
+                | "it"
+                | "is"
+                | "which"
+                | "another"
+                | "second"
+                | "cold"
+                | "cool"
+                | "kept"
+                | "place"
+                | "kind"
+                | "of"
+                | "really"
+                | "just"
+                | "basically"
+                | "works"
+                | "counts"
+        )
+    };
+    let input = input.trimmed();
+    if matches!(
+        (input.norm(0), input.norm(1)),
+        ("not", "cold" | "cool" | "chilled")
+    ) && input.len() == 2
+    {
+        return Some(PlaceKind::Counter);
+    }
+    let rest = input.after(input.slice.iter().take_while(idle).count());
+    let (length, kind) = places().longest(rest.slice)?;
+    let behind = rest.after(length);
+    let closed = behind.trimmed().is_empty() || behind.len() == 1 && behind.norm(0) == "like";
+    let kind = match kind {
+        "fridge" => PlaceKind::Fridge,
+        "freezer" => PlaceKind::Freezer,
+        "counter" => PlaceKind::Counter,
+        _ => return None,
+    };
+    closed.then_some(kind)
+}
+
+/// Without ", like a fridge" at the end.
+pub fn without_kind(input: Tokens<'_>) -> (Tokens<'_>, Option<PlaceKind>) {
+    let input = input.trimmed_end();
+    let begins = |at: &usize| {
+        let like = matches!(input.norm(*at), "like" | "which" | "its" | "it");
+        let not = input.norm(*at) == "not" && input.norm(at + 1) == "cold";
+        like || not
+    };
+    let found = (1..input.len())
+        .filter(begins)
+        .find_map(|at| Some((at, kind_alone(input.after(at))?)));
+    match found {
+        Some((at, kind)) => (input.range(0, at).trimmed_end(), Some(kind)),
+        None => (input, None),
+    }
+}
 
 /// The whole is the name of a place.
 pub fn is_place(said: Tokens<'_>) -> bool {

@@ -289,6 +289,23 @@ pub enum Command {
     Take(Taking),
     /// "the missing dal was mine".
     Claim(Claim),
+    /// "900 frozen peas, freezer", "there was already 700 chilli in the freezer".
+    Receive(Receive),
+    /// "lasagne cut into 8 slices".
+    Pieces(PiecesOf),
+    /// "dal keeps 3 days".
+    Keeps(KeepsFor),
+    /// "tofu use by 3 Dec".
+    UseBy {
+        name: Words,
+        place: Option<Words>,
+        on: Day,
+    },
+    /// "the cellar is a fridge".
+    PlaceIs {
+        name: Words,
+        kind: PlaceKind,
+    },
     /// "what's left", "what's in the freezer".
     Stock {
         place: Option<Words>,

@@ -207,6 +207,12 @@ lists! {
     losses = "losses.txt";
     /// What is said of food that is weighed where it is kept: the key is the part.
     counts = "counts.txt";
+    /// How it is told that something came to stand here: the key is whence.
+    received = "received.txt";
+    /// What stands before a printed date.
+    dates = "dates.txt";
+    /// How long the household keeps a dish: the key is the part.
+    keeps = "keeps.txt";
     /// What a batch is counted in: the key is one of them.
     pieces = "pieces.txt";
     /// How it is told that a batch is so many pieces: the key is where it stands.

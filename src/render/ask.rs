@@ -100,6 +100,9 @@ fn question(ask: &Ask) -> String {
         ) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }
+        Some(kind @ ProblemKind::UnknownPlace { .. }) => {
+            format!("{} Add it as:", problem::says(kind, &ask.words))
+        }
         Some(kind @ ProblemKind::MoreTaken { .. }) => {
             format!("{} Is that right?", problem::says(kind, &ask.words))
         }
@@ -191,6 +194,7 @@ fn about_question(about: About, words: &str) -> String {
         About::HowMuch => format!("How much is {words}?"),
         About::Grams => format!("How many grams of {words}?"),
         About::WhichWeighing => format!("Which weighing is this: {words}?"),
+        About::WhichPlace => format!("How cold is it in the {}?", words.trim_matches('"')),
         About::Confirm => format!("Is {words} right?"),
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),
@@ -238,6 +242,10 @@ fn say_how(page: &mut Page, ask: &Ask) {
         About::WhichFood => {
             page.say("Send it again with the food's number, as in:");
             page.example("140 NDB 11298");
+        }
+        About::WhichPlace => {
+            page.say("Tell it, as in:");
+            page.example("the cellar is like a fridge");
         }
         About::Confirm => page.say("Answer yes or no."),
         About::Who => page.say("Answer with a name."),

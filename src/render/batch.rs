@@ -3,6 +3,7 @@
 use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, LotView, PouredView};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::mass::Mass;
+use crate::domain::origin::Origin;
 use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;
 
@@ -104,7 +105,8 @@ fn title(answer: &BatchAnswer) -> Line {
 fn event_words(answer: &BatchAnswer) -> String {
     let view = &answer.view;
     match &answer.event {
-        BatchEvent::Opened | BatchEvent::Shown => format!(", made {}", day(view.made_on)),
+        BatchEvent::Opened | BatchEvent::Shown => since(view),
+        BatchEvent::Counted => ", counted".to_string(),
         BatchEvent::LinesAdded(1) => ", 1 line added".to_string(),
         BatchEvent::LinesAdded(count) => format!(", {count} lines added"),
         BatchEvent::LineChanged(number) if view.lines.iter().all(|line| line.number != *number) => {
@@ -114,6 +116,16 @@ fn event_words(answer: &BatchAnswer) -> String {
         BatchEvent::WeighedIn => ", weighed in".to_string(),
         BatchEvent::PouredOff(mass) => format!(", {} poured off", grams(*mass)),
         BatchEvent::Revised => ", corrected".to_string(),
+    }
+}
+
+/// When it was made, or came to stand here.
+fn since(view: &BatchView) -> String {
+    let on = day(view.made_on);
+    match view.origin {
+        Origin::Bought => format!(", bought {on}"),
+        Origin::Before if !view.dated => format!(", there since before {on}"),
+        _ => format!(", made {on}"),
     }
 }
 
@@ -165,7 +177,11 @@ fn example_weight(view: &BatchView) -> f64 {
 }
 
 fn yield_words(view: &BatchView) -> String {
-    match view.yield_factor() {
+    // Only what was cooked gains or loses.
+    match view
+        .yield_factor()
+        .filter(|_| view.origin == Origin::Cooked)
+    {
         Some(factor) => {
             let tilde = if view.estimated { "~" } else { "" };
             format!(", yield {tilde}{}", decimal(factor))
@@ -182,7 +198,7 @@ fn listed(answer: &BatchAnswer) -> Vec<&LineView> {
         BatchEvent::Opened | BatchEvent::Shown | BatchEvent::Revised => true,
         BatchEvent::LinesAdded(count) => line.number as usize + count > last as usize,
         BatchEvent::LineChanged(number) => line.number == number,
-        BatchEvent::WeighedIn | BatchEvent::PouredOff(_) => false,
+        BatchEvent::WeighedIn | BatchEvent::PouredOff(_) | BatchEvent::Counted => false,
     };
     lines.iter().filter(is_listed).collect()
 }

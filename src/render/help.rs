@@ -178,6 +178,21 @@ What is due first:
 > what to eat first",
     },
     Topic {
+        words: &["bought", "already", "keeps", "place"],
+        text: "\
+Stock that nobody cooked here:
+> 900 frozen peas, freezer
+> bought 500 g tofu, fridge, use by 3 Dec
+> there was already 700 chilli in the freezer
+
+The date on a packet, and your own days:
+> dal use by 3 Dec
+> dal keeps 3 days
+
+How cold a place is:
+> the cellar is like a fridge",
+    },
+    Topic {
         words: &["move", "freeze", "freezer", "froze", "thaw"],
         text: "\
 Put elsewhere, each bag with its own date:

@@ -203,6 +203,10 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Waste(answer) => waste::page(answer),
         Answer::Move(answer) => moving::page(answer),
         Answer::Label(_) => Page::new(),
+        Answer::Receive(answer) => keeping::received(answer),
+        Answer::Keeps(answer) => keeping::keeps(answer),
+        Answer::UseBy(answer) => keeping::told(answer),
+        Answer::PlaceTold { name, kind, .. } => keeping::place(name, *kind),
         Answer::Count(answer) => count::page(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),
@@ -258,6 +262,7 @@ fn is_quiet(answer: &Answer) -> bool {
         | Answer::Count(_)
         | Answer::Taken(_)
         | Answer::Move(_)
+        | Answer::Receive(_)
         | Answer::Unchanged => true,
         _ => false,
     }
@@ -317,6 +322,10 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Portion(answer) => Some(undo(answer.message)),
         Answer::Waste(answer) => Some(undo(answer.message)),
         Answer::Move(answer) => Some(undo(answer.message)),
+        Answer::Receive(answer) => Some(undo(answer.message)),
+        Answer::Keeps(answer) => Some(undo(answer.message)),
+        Answer::UseBy(answer) => Some(undo(answer.message)),
+        Answer::PlaceTold { message, .. } => Some(undo(*message)),
         Answer::Count(answer) => Some(undo(answer.message)),
         Answer::Taken(answer) => Some(undo(answer.message)),
         Answer::Packet(answer) => Some(undo(answer.message)),

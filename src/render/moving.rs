@@ -6,7 +6,7 @@ use crate::domain::answer::{LotView, MoveAnswer};
 
 use super::clean::name;
 use super::date::use_by;
-use super::keeping::why;
+use super::keeping::dated;
 use super::note::say_notes;
 use super::number::left;
 use super::page::{Line, Page};
@@ -17,13 +17,7 @@ pub fn page(answer: &MoveAnswer) -> Page {
     for lot in &answer.lots {
         page.item(moved(lot, answer.thawed));
         if let Some(due) = &lot.due {
-            let on = use_by(due.on, answer.today);
-            page.say(format!(
-                "{}{} ({})",
-                on[..1].to_uppercase(),
-                &on[1..],
-                why(due)
-            ));
+            page.say(dated(due, answer.today));
         }
     }
     let first = answer.lots.first().map(|lot| &lot.batch);

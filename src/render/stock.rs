@@ -7,6 +7,7 @@ use crate::domain::answer::{
 };
 use crate::domain::board::{Board, Mark, Standing};
 use crate::domain::mass::Mass;
+use crate::domain::origin::Origin;
 
 use super::clean::{name, quote};
 use super::date::{calendar_day, day, use_by};
@@ -154,7 +155,7 @@ fn by(lot: &LotView, today: NaiveDate) -> String {
     match lot.use_by() {
         Some(on) if on < today => format!("was due {}", calendar_day(on, today)),
         Some(on) => format!("by {}", calendar_day(on, today)),
-        None => format!("made {}", calendar_day(lot.made_on, today)),
+        None => since(lot, calendar_day(lot.made_on, today)),
     }
 }
 
@@ -212,7 +213,7 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
         .collect();
     let when = match lot.use_by() {
         Some(by) => use_by(by, today),
-        None => format!("made {}", day(lot.made_on)),
+        None => since(lot, day(lot.made_on)),
     };
     let estimated = lot.mass.is_none();
     let estimate = if estimated { ", not weighed in" } else { "" };
@@ -221,6 +222,15 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
         "{}{names}{pieces}, {when}{estimate}",
         number::left(lot.balance, estimated)
     )
+}
+
+/// "made Wed 14 Oct", "bought Wed 14 Oct", "of unknown age".
+fn since(lot: &LotView, day: String) -> String {
+    match (lot.dated, lot.origin) {
+        (false, _) => "of unknown age".into(),
+        (true, Origin::Bought) => format!("bought {day}"),
+        (true, _) => format!("made {day}"),
+    }
 }
 
 /// ", 9 pieces", of what is counted.

@@ -17,7 +17,7 @@ use super::super::origin::Origin;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, find, pour_off, question, unclear, weigh};
+use super::{Done, Step, Stop, find, moving, place_is, pour_off, question, unclear, weigh};
 use crate::lang;
 use crate::lang::syntax::{
     Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, Words,
@@ -33,6 +33,7 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     let made_at = made_at(draft, new.made.as_ref())?;
     draft.occurred_at = made_at;
     let place = one_place(draft, &new.places);
+    let strange = strange_place(draft, &new.places);
     let id = draft.open_batch(&Opening {
         name: new.name.text.trim(),
         raw: new.raw,
@@ -58,7 +59,11 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
             places: places.collect(),
         });
     }
-    Ok(answer(draft, id, BatchEvent::Opened, notes, pending))
+    let mut done = answer(draft, id, BatchEvent::Opened, notes, pending);
+    if let Some(place) = strange {
+        done.asks.push(moving::ask_place(draft, id, place));
+    }
+    Ok(done)
 }
 
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
@@ -215,7 +220,15 @@ pub fn count(draft: &mut Draft, id: BatchId, pieces: Option<&Pieces>, of: Option
 /// Where it went, if all of it went to one place; lots in several places are not kept yet.
 pub fn one_place(draft: &mut Draft, places: &[Words]) -> Option<PlaceId> {
     match places {
-        [place] => Some(draft.place(&place.text)),
+        [place] if place_is::is_known(draft, place) => Some(draft.place(&place.text)),
+        _ => None,
+    }
+}
+
+/// The one place, where nobody has told how cold it is there: the batch stands, and waits to be put there.
+fn strange_place<'a>(draft: &Draft, places: &'a [Words]) -> Option<&'a Words> {
+    match places {
+        [place] if !place_is::is_known(draft, place) => Some(place),
         _ => None,
     }
 }

@@ -182,6 +182,38 @@ pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
     }
 }
 
+/// A day that is printed on a packet: without a year, the first that has not been over for long.
+pub fn printed_date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
+    const OVER_DAYS: u64 = 60;
+    let from = today - Days::new(OVER_DAYS);
+    match day {
+        Day::Weekday(weekday) => {
+            let now = today.weekday().num_days_from_monday();
+            let ahead = (7 + u32::from(*weekday) % 7 - now) % 7;
+            Ok(today + Days::new(u64::from(ahead)))
+        }
+        Day::OfMonth(day) => {
+            let months = (0..=2).filter_map(|ahead| today.checked_add_months(Months::new(ahead)));
+            let dates = months.filter_map(|month| month.with_day(*day));
+            let text = day.to_string();
+            let ahead = dates.filter(|date| *date >= today).min();
+            ahead.ok_or_else(|| ProblemKind::NoSuchDate { text }.into())
+        }
+        Day::Date {
+            day: number,
+            month,
+            year: None,
+        } => {
+            let years = from.year()..=today.year() + 4;
+            let dates = years.filter_map(|year| NaiveDate::from_ymd_opt(year, *month, *number));
+            let text = format!("{number}/{month}");
+            let ahead = dates.filter(|date| *date >= from).min();
+            ahead.ok_or_else(|| ProblemKind::NoSuchDate { text }.into())
+        }
+        _ => date(day, today),
+    }
+}
+
 /// The name in an ingredient line as typed, without its amount: what a chosen food is remembered under.
 pub fn name_in_line(text: &str) -> String {
     let parsed = crate::lang::ingredient_line(text);

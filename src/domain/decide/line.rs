@@ -298,7 +298,7 @@ fn unknown(
 }
 
 /// The mass of an amount that needs no food to be known.
-fn plain_mass(amount: &Amount) -> Option<Mass> {
+pub fn plain_mass(amount: &Amount) -> Option<Mass> {
     match amount {
         Amount::Mass(grams) | Amount::Bare(grams) | Amount::Weighed { grams, .. } => {
             Mass::weighed_out(*grams)

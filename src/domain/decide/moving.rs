@@ -14,14 +14,14 @@ use super::super::resolve::{Thing, key};
 use super::super::stands::Places;
 use super::super::view;
 use super::shortage::DRIFT;
-use super::{Done, Step, Stop, find};
-use crate::lang::syntax::{Amount, Destination, Item, Move, Words};
+use super::{Asking, Done, Step, Stop, find, place_is};
+use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
 /// Bags that are further from what was said to be parted contradict it.
 const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
-    let place = destination(draft, &moved.to);
+    let place = destination(draft, moved)?;
     let mut opened = Vec::new();
     for item in &moved.items {
         opened.extend(put_one(draft, moved, item, place)?);
@@ -47,11 +47,36 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     })))
 }
 
+/// How cold is it where this batch was put?
+pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
+    let batch = Words::plain(draft.kitchen.batch(id).code.clone());
+    place_is::asking(place, |kind| {
+        Command::Move(Move {
+            items: vec![Item {
+                amount: Amount::Share(1.0),
+                name: batch.clone(),
+                container: None,
+                span: 0..0,
+            }],
+            to: Destination::Place(place.clone()),
+            from: None,
+            parts_grams: Vec::new(),
+            kind: Some(kind),
+        })
+    })
+}
+
 /// The place that food goes to: one that the household has, or one whose kind its name tells.
-fn destination(draft: &mut Draft, to: &Destination) -> PlaceId {
-    match to {
-        Destination::Thawed => draft.place("fridge"),
-        Destination::Place(words) => draft.place(&words.text),
+fn destination(draft: &mut Draft, moved: &Move) -> Result<PlaceId, Stop> {
+    match &moved.to {
+        Destination::Thawed => Ok(draft.place("fridge")),
+        Destination::Place(words) => place_is::known(draft, words, moved.kind, |kind| {
+            let kind = Some(kind);
+            Command::Move(Move {
+                kind,
+                ..moved.clone()
+            })
+        }),
     }
 }
 

@@ -4,8 +4,9 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, claim, count, eaten, fact, find, fix, history, label, moving, packet,
-    portion, pour_off, question, scale, sheet, stock, take, teach, undo, waste, weigh,
+    Done, Step, again, batch, claim, count, eaten, fact, find, fix, history, keeps, label, moving,
+    packet, pieces, place_is, portion, pour_off, question, receive, scale, sheet, stock, take,
+    teach, undo, use_by, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -47,6 +48,11 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Take(taking) => take::take(draft, taking),
         Command::Claim(claim) => claim::claim(draft, claim),
         Command::Label(wanted) => label::label(draft, wanted),
+        Command::Receive(receive) => receive::receive(draft, receive),
+        Command::Pieces(of) => pieces::count(draft, of),
+        Command::Keeps(kept) => keeps::keep(draft, kept),
+        Command::UseBy { name, place, on } => use_by::tell(draft, name, place.as_ref(), on),
+        Command::PlaceIs { name, kind } => place_is::tell(draft, name, *kind),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
         Command::History { name } => history::history(draft, name),
         Command::HowMuch { name } => stock::how_much(draft, name),

@@ -6,7 +6,7 @@ use chrono::{Months, NaiveDate, TimeDelta};
 
 use super::kind::Kind;
 
-pub use crate::lang::syntax::Region;
+pub use crate::lang::syntax::{Keeping as Span, Region, Storage};
 
 /// Every region, with its word in the chart and in the books.
 pub const REGIONS: [(Region, &str); 3] = [
@@ -32,22 +32,6 @@ pub fn region_of_zone(zone: &str) -> Region {
         "Australia" | "Pacific" | "NZ" | "Antarctica" => Region::AustraliaNewZealand,
         _ => Region::UnitedKingdom,
     }
-}
-
-/// How a lot is kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Storage {
-    Fridge,
-    /// In the fridge, after it was frozen.
-    Thawed,
-    Freezer,
-}
-
-/// How long it keeps.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Span {
-    Days(u32),
-    Months(u32),
 }
 
 impl Span {

@@ -43,6 +43,8 @@ pub struct Allowed {
 pub enum Why {
     /// From the day that it was made.
     Made(Keeps),
+    /// From the day that it was bought.
+    Bought(Keeps),
     /// From thawing.
     Thawed(Keeps),
     /// What the days before the freezer left of the fridge time.

@@ -151,6 +151,14 @@ fn has_word(food: &Food, word: &str) -> bool {
         .any(|own| own == word)
 }
 
+/// A name that tells of a dish: "chilli", "leek soup".
+pub fn is_dish(name: &str) -> bool {
+    let words = compared_words(name);
+    words.iter().any(|word| {
+        word_kind(word).is_some_and(|kind| kind != Kind::Rice && kind != Kind::HardCookedEggs)
+    })
+}
+
 /// What a word of a batch's name tells of it.
 fn word_kind(word: &str) -> Option<Kind> {
     static KINDS: OnceLock<HashMap<&str, Kind>> = OnceLock::new();

@@ -8,21 +8,27 @@
 //! bags  := ["in"] number container [":"] grams { ("and" | "," | "+") grams }
 //!        | number container "of" batch [","] grams "each"
 //! when  := "for" (day | meal) | "overnight"
+//! kind  := "like a fridge" | "not cold" behind the place
 //! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
 use crate::lang::item::list;
+use crate::lang::lexicon::is_food_word;
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::place::is_place;
+use crate::lang::place::{is_place, without_kind};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{calendar, containers, meals, moves};
+use crate::lang::words::{
+    calendar, containers, fillers, meals, moves, ordinary, pots, talk, waste_tails,
+};
 
 /// Nobody fills more bags of one weight.
 const BAGS_MAX: f64 = 24.0;
+/// "in the wine cave".
+const STRANGE_WORDS_MAX: usize = 2;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     match moved(input.trimmed()) {
@@ -40,12 +46,17 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         Some((length, verb)) => (verb, body.after(length)),
         None => ("", body),
     };
+    let (rest, kind) = without_kind(rest);
     let (rest, parts_grams) = bags(rest);
     let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
     let (rest, from) = place(rest, &["from", "of"]);
     let (rest, to) = match to {
         // "from the freezer to the fridge", in either order
         None => place(rest, &["to", "into", "in", "inside", "on"]),
+        to => (rest, to),
+    };
+    let (rest, to) = match to {
+        None if !verb.is_empty() && from.is_none() => strange_place(rest),
         to => (rest, to),
     };
     let rest = without_out(rest);
@@ -79,6 +90,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         to,
         from,
         parts_grams,
+        kind,
     })
 }
 
@@ -200,6 +212,39 @@ fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) 
         }
     }
     (input, None)
+}
+
+/// "in the snug": a place that nobody has told of. What food is put into otherwise is none.
+fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let input = input.trimmed_end();
+    let behind = |at: usize| {
+        matches!(input.norm(at), "to" | "into" | "in")
+            && matches!(input.norm(at + 1), "the" | "our")
+    };
+    let Some(at) = (1..input.len().saturating_sub(2))
+        .rev()
+        .find(|&at| behind(at))
+    else {
+        return (input, None);
+    };
+    let said = input.after(at + 2);
+    let strange = |token: &Token| {
+        let norm = token.norm();
+        let vessel = containers().has(norm) || pots().has(norm);
+        let known =
+            input.vocabulary.has_word(norm) || is_food_word(norm) || waste_tails().has(norm);
+        !norm.is_empty()
+            && !vessel
+            && !known
+            && !talk().has(norm)
+            && !ordinary().has(norm)
+            && !fillers().has(norm)
+    };
+    let short = said.is_wordy() && said.len() <= STRANGE_WORDS_MAX;
+    match short && said.slice.iter().all(strange) {
+        true => (input.range(0, at).trimmed_end(), Some(said.words())),
+        false => (input, None),
+    }
 }
 
 /// Without the "out" of "out of the freezer".

@@ -45,6 +45,7 @@ impl Said<'_, '_> {
             to: self.destination(),
             from: None,
             parts_grams: Vec::new(),
+            kind: None,
         })
     }
 

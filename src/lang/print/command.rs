@@ -366,10 +366,12 @@ impl Display for Command {
                 lots::counted(f, items, *rest)?;
                 anyway(f, *said)
             }
-            Self::Move(moved) => write!(f, "{moved}"),
-            Self::Label(label) => write!(f, "{label}"),
-            Self::Take(taking) => write!(f, "{taking}"),
-            Self::Claim(claim) => write!(f, "{claim}"),
+            Self::Move(_)
+            | Self::Label(_)
+            | Self::Receive(_)
+            | Self::Pieces(_)
+            | Self::Take(_)
+            | Self::Claim(_) => lots::stands(self, f),
             Self::Waste {
                 items,
                 reason,
@@ -441,6 +443,9 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),
+        Command::Keeps(_) | Command::UseBy { .. } | Command::PlaceIs { .. } => {
+            lots::stands(command, f)
+        }
         Command::Choose(choice) => write!(f, "{choice}"),
         Command::Start { code: Some(code) } => write!(f, "/start {code}"),
         Command::Start { code: None } => f.write_str("/start"),

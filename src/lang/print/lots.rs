@@ -4,7 +4,8 @@ use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
 use crate::lang::syntax::{
-    Claim, Destination, Label, LabelSize, Move, Page, Pieces, Rest, Taking, Weighed,
+    Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Pieces, PiecesOf,
+    PlaceKind, Receive, Received, Rest, Storage, Taking, Weighed,
 };
 
 impl Display for Move {
@@ -19,6 +20,9 @@ impl Display for Move {
         }
         if let Destination::Place(place) = &self.to {
             write!(f, " to the {place}")?;
+        }
+        if let Some(kind) = self.kind {
+            write!(f, ", {kind}")?;
         }
         for (at, grams) in self.parts_grams.iter().enumerate() {
             let before = if at == 0 { " in bags" } else { "," };
@@ -120,5 +124,100 @@ impl Display for Claim {
             Some(who) => write!(f, "{who}'s"),
             None => f.write_str("mine"),
         }
+    }
+}
+
+impl Display for PlaceKind {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Fridge => "like a fridge",
+            Self::Freezer => "like a freezer",
+            Self::Counter => "like a counter",
+        })
+    }
+}
+
+impl Display for Receive {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let lead = match self.from {
+            Received::Bought => "bought",
+            Received::Before => "already there:",
+        };
+        write!(f, "{lead} {}", Joined(&self.items, ", "))?;
+        if let Some(place) = &self.place {
+            write!(f, ", {place}")?;
+        }
+        if let Some(kind) = self.kind {
+            write!(f, ", {kind}")?;
+        }
+        if let Some(day) = &self.made {
+            write!(f, ", made {day}")?;
+        }
+        if let Some(day) = &self.use_by {
+            write!(f, ", use by {day}")?;
+        }
+        f.write_str(if self.anyway { " anyway" } else { "" })
+    }
+}
+
+impl Display for PiecesOf {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self.told {
+            true => write!(f, "{} is {}", self.batch, self.pieces)?,
+            false => write!(f, "{} {}", self.pieces.count, self.batch)?,
+        }
+        match &self.weighing {
+            Some(weighing) => write!(f, ", {weighing}"),
+            None => Ok(()),
+        }
+    }
+}
+
+impl Display for Keeping {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let (count, unit) = match self {
+            Self::Days(count) => (count, "day"),
+            Self::Months(count) => (count, "month"),
+        };
+        let ending = if *count == 1 { "" } else { "s" };
+        write!(f, "{count} {unit}{ending}")
+    }
+}
+
+impl Display for KeepsFor {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let place = self.storage.map(|storage| match storage {
+            Storage::Fridge => "in the fridge",
+            Storage::Thawed => "thawed",
+            Storage::Freezer => "in the freezer",
+        });
+        match (&self.time, place) {
+            (Some(time), Some(place)) => write!(f, "{} keeps {time} {place}", self.name),
+            (Some(time), None) => write!(f, "{} keeps {time}", self.name),
+            (None, Some(place)) => write!(f, "{} keeps as the chart says {place}", self.name),
+            (None, None) => write!(f, "{} keeps as the chart says", self.name),
+        }
+    }
+}
+
+/// Where food stands, how long it keeps there, and how cold it is.
+pub(super) fn stands(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
+    match command {
+        Command::UseBy { name, place, on } => {
+            write!(f, "{name}")?;
+            if let Some(place) = place {
+                write!(f, " in the {place}")?;
+            }
+            write!(f, " use by {on}")
+        }
+        Command::PlaceIs { name, kind } => write!(f, "the {name} is {kind}"),
+        Command::Keeps(keeps) => write!(f, "{keeps}"),
+        Command::Move(moved) => write!(f, "{moved}"),
+        Command::Label(label) => write!(f, "{label}"),
+        Command::Receive(receive) => write!(f, "{receive}"),
+        Command::Pieces(of) => write!(f, "{of}"),
+        Command::Take(taking) => write!(f, "{taking}"),
+        Command::Claim(claim) => write!(f, "{claim}"),
+        _ => Ok(()),
     }
 }

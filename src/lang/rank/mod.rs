@@ -8,9 +8,10 @@ use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::place::names_place;
 use crate::lang::syntax::{
-    Amount, Choice, Command, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Reading,
-    Reason,
+    Amount, Choice, Command, Destination, Error, ErrorKind, IngredientLine, KeepsFor, LineContent,
+    NewBatch, Reading, Reason, Receive, Received,
 };
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
@@ -106,6 +107,27 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             input,
             &mut reasons,
         ),
+        Command::Receive(receive) => received(receive, input, &mut reasons),
+        Command::Keeps(KeepsFor { name, .. }) | Command::UseBy { name, .. } => {
+            let (known, ..) = by_name(&name.text, input, &mut reasons);
+            let forbids = vetoes_in(input).into_iter();
+            // Days, what will keep and what the chart says are what is told.
+            let told = ["recipe", "plan"];
+            let quiet = !forbids
+                .filter(|veto| is_strict(veto))
+                .any(|veto| !told.contains(&veto));
+            (known, known > 0 && quiet, known > 0 && quiet)
+        }
+        // "mine is a shelf"
+        Command::PlaceIs { name, .. } => {
+            let sure = names_place(&name.text, input) && vetoes_in(input).is_empty();
+            (0, sure, false)
+        }
+        Command::Pieces(of) => {
+            let (known, ..) = by_name(&of.batch.text, input, &mut reasons);
+            let quiet = !forbids(input);
+            (known, known > 0 && quiet, known > 0 && quiet)
+        }
         // Plans, questions and wishes move nothing.
         Command::Move(moved) => {
             let names = moved.items.iter().map(|item| item.name.text.as_str());
@@ -116,7 +138,12 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             forbids.retain(|veto| !taken(veto));
             let quiet = forbids.is_empty();
             reasons.extend(forbids.into_iter().map(Reason::Veto));
-            (known, stand && quiet, stand && quiet)
+            // "in the snug": a place that nobody knows may be no place.
+            let placed = match &moved.to {
+                Destination::Place(place) => names_place(&place.text, input),
+                Destination::Thawed => true,
+            };
+            (known, stand && quiet && placed, stand && quiet && placed)
         }
         // Said without a dish, a place or a page, it may be talk.
         Command::Label(label) => {
@@ -356,6 +383,30 @@ pub fn not_understood(input: Tokens<'_>) -> Reading {
         sure: false,
         weighing_like: vetoes_in(input).is_empty() && looks_weighed(input, false),
     }
+}
+
+/// Shopping is talk of until it has amounts and stands somewhere, or has a date.
+fn received(receive: &Receive, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let told = receive.place.is_some() || receive.use_by.is_some();
+    let own = |veto: &&str| match *veto {
+        "shopping" => receive.from == Received::Bought,
+        "stock talk" | "past talk" => true,
+        _ => false,
+    };
+    let mut forbids = vetoes_in(input);
+    forbids.retain(|veto| !own(&veto));
+    let quiet = forbids.is_empty();
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    let eaten = |name: &str| familiarity(name, input) >= Familiarity::Food;
+    let known = receive.items.iter().all(|item| eaten(&item.name.text));
+    // What nobody knows the name of may be anything: "20 euro in the freezer".
+    let dish = |name: &str| names_food(name) || eaten(name);
+    let named = match receive.from {
+        Received::Bought => known,
+        Received::Before => receive.items.iter().all(|item| dish(&item.name.text)),
+    };
+    let sure = told && quiet && named;
+    (if known { 20 } else { 0 }, sure, sure)
 }
 
 fn asks_energy(input: Tokens<'_>) -> bool {

@@ -23,6 +23,10 @@
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
 //! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "grams", "pieces", "use_by"}` |
 //! | `label` | `"labels": [{"batch", "name", "place", "grams", "made", "frozen", "use_by", "per_100g", "allergens", "allergens_unknown"}], "width_mm", "height_mm", "page": {"width_mm", "height_mm"} or null, "dpi"`: what one picture shows |
+//! | `receive` | `"origin": "bought" or "before", "lots": [each as in `move`]`; with unclear ones also `"pending": [{"batch", "code", "candidates"}]` |
+//! | `keeps` | `"name", "kept": [{"storage": "fridge", "thawed" or "freezer", "keeps", "chart"}], "lots": [each as in `move`]`; `keeps` and `chart` are `{"days", "months", "source"}` or null, `chart` where the household keeps it longer |
+//! | `use_by` | `"told", "lots": [each as in `move`, with the date that holds]` |
+//! | `place` | `"name", "storage": "fridge", "freezer" or "counter"` |
 //! | `count` | `"lines": [{"name", "batch", "grams", "difference_grams"}]`, the difference counted less booked |
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
@@ -40,6 +44,7 @@
 mod batch;
 mod count;
 mod history;
+mod keeping;
 pub(super) mod label;
 mod plate;
 mod taught;
@@ -76,6 +81,10 @@ fn answer(answer: &Answer) -> Value {
         Answer::Waste(answer) => plate::waste(answer),
         Answer::Move(answer) => batch::moved(answer),
         Answer::Label(answer) => label::answer(answer),
+        Answer::Receive(answer) => keeping::received(answer),
+        Answer::Keeps(answer) => keeping::keeps(answer),
+        Answer::UseBy(answer) => keeping::told(answer),
+        Answer::PlaceTold { name, kind, .. } => keeping::place(name, *kind),
         Answer::Count(answer) => count::count(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),

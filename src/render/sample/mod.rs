@@ -104,6 +104,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         about: false,
         raw: false,
         origin: Origin::Cooked,
+        dated: true,
         pieces: None,
         made_on: today(),
         raw_mass: lines.iter().filter_map(|line| line.mass).sum(),
@@ -139,6 +140,9 @@ pub fn lot(
         }),
         usual: None,
         made_on: today(),
+        dated: true,
+        origin: Origin::Cooked,
+        nutrients_unknown: false,
         pieces: None,
     }
 }

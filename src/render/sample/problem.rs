@@ -153,6 +153,13 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             name: words.clone(),
             place: "freezer".into(),
         },
+        ProblemKind::UnknownPlace {
+            name: "cellar".into(),
+        },
+        ProblemKind::DateOrder {
+            made: super::today(),
+            use_by: super::today() - chrono::Days::new(3),
+        },
         ProblemKind::NothingToUndo,
         ProblemKind::NothingToRedo,
         ProblemKind::NotYours {
@@ -205,6 +212,8 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
 fn is_listed(kind: &ProblemKind) {
     match kind {
         ProblemKind::NotUnderstood
+        | ProblemKind::UnknownPlace { .. }
+        | ProblemKind::DateOrder { .. }
         | ProblemKind::SamePlate { .. }
         | ProblemKind::SaidTwice
         | ProblemKind::ScaleFell { .. }

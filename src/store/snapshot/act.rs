@@ -260,7 +260,7 @@ impl Transaction {
                       c.container_id as "content_container?", c.batch_id as "content_batch?",
                       h.name_key as "choice_key?", h.food as "choice_food?", h.eaten as "choice_eaten?: bool",
                       s.key as "setting_key?", s.value as "setting_value?",
-                      u.lot_id as "told_lot?", u.use_by as "told_use_by?",
+                      y.lot_id as "told_lot?", y.use_by as "told_use_by?",
                       d.component_id as "own_component?", d.storage as "own_storage?", d.count as "own_count?",
                       d.unit as "own_unit?",
                       l.place_id as "kind_place?", l.kind as "place_kind?"
@@ -279,7 +279,7 @@ impl Transaction {
                left join content c on c.household_id = e.household_id and c.entry_id = coalesce(e.root, e.entry_id)
                left join choice h on h.household_id = e.household_id and h.entry_id = coalesce(e.root, e.entry_id)
                left join setting s on s.household_id = e.household_id and s.entry_id = coalesce(e.root, e.entry_id)
-               left join told_date u on u.household_id = e.household_id and u.entry_id = coalesce(e.root, e.entry_id)
+               left join told_date y on y.household_id = e.household_id and y.entry_id = coalesce(e.root, e.entry_id)
                left join own_days d on d.household_id = e.household_id and d.entry_id = coalesce(e.root, e.entry_id)
                left join place_kind l on l.household_id = e.household_id and l.entry_id = coalesce(e.root, e.entry_id)
                where e.message_id in (select value from json_each(?1)) and e.household_id = ?2

@@ -1,0 +1,81 @@
+//! Places: those that the household has, and those that it is asked about before anything stands there.
+
+use super::super::answer::{About, Answer};
+use super::super::change::Detail;
+use super::super::draft::Draft;
+use super::super::ids::PlaceId;
+use super::super::kitchen::{Choice, PlaceKind, kind_of_name};
+use super::super::problem::ProblemKind;
+use super::{Asking, Done, Step, Stop};
+use crate::lang::syntax::{Command, Words};
+
+/// What a place may be like, with the words to choose it by.
+const KINDS: [(PlaceKind, &str); 3] = [
+    (PlaceKind::Fridge, "like a fridge"),
+    (PlaceKind::Freezer, "like a freezer"),
+    (PlaceKind::Counter, "not cold, like a counter"),
+];
+
+pub fn tell(draft: &mut Draft, name: &Words, kind: PlaceKind) -> Step {
+    let place = told(draft, name, kind);
+    draft.settle();
+    let name = draft
+        .kitchen
+        .place(place)
+        .map_or_else(String::new, |place| place.name.clone());
+    let message = draft.credit;
+    Ok(Done::saying(Answer::PlaceTold {
+        name,
+        kind,
+        message,
+    }))
+}
+
+fn told(draft: &mut Draft, name: &Words, kind: PlaceKind) -> PlaceId {
+    let place = draft.place(&name.text);
+    draft.fact(Detail::PlaceKind { place, kind });
+    place
+}
+
+/// The place of these words. One that nobody has told of is asked about: how cold it is there decides how long food
+/// keeps. `as_told` says the same with the answer.
+pub fn known(
+    draft: &mut Draft,
+    words: &Words,
+    kind: Option<PlaceKind>,
+    as_told: impl Fn(PlaceKind) -> Command,
+) -> Result<PlaceId, Stop> {
+    if is_known(draft, words) {
+        return Ok(draft.place(&words.text));
+    }
+    match kind {
+        Some(kind) => Ok(told(draft, words, kind)),
+        None => Err(Stop::Ask(Box::new(asking(words, as_told)))),
+    }
+}
+
+/// Its name tells how cold it is there, or the household has.
+pub fn is_known(draft: &Draft, words: &Words) -> bool {
+    let name = words.text.trim().to_lowercase();
+    let name = name.strip_prefix("the ").unwrap_or(&name);
+    let mut places = draft.kitchen.places.iter();
+    kind_of_name(name).is_some() || places.any(|place| place.name == name && place.is_known())
+}
+
+/// How cold is it there?
+pub fn asking(words: &Words, as_told: impl Fn(PlaceKind) -> Command) -> Asking {
+    let options = KINDS.map(|(kind, label)| Choice {
+        label: label.into(),
+        says: as_told(kind).to_string(),
+    });
+    let problem = ProblemKind::UnknownPlace {
+        name: words.text.clone(),
+    };
+    Asking {
+        about: About::WhichPlace,
+        words: words.text.clone(),
+        problem: Some(problem),
+        options: options.into(),
+        pointed: None,
+    }
+}
