@@ -2,6 +2,7 @@
 
 mod command;
 mod lots;
+mod packet;
 
 use std::fmt::{self, Display, Formatter};
 
