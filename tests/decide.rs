@@ -8,6 +8,7 @@
 //! Ana to 1: make it 110                                   a reply to what was answered to the first
 //! press 2 undo                                            the button under the answer to the second
 //! later 31 minutes
+//! among people                                            what follows is said in a group, not to the bot
 //!   portion 140 g D1 -> Robin                             a row; where rows stand, they are all of them
 //!   asks which_food: 140 g ... | ...                      a question, its options (by how they begin)
 //!   problem too_much                                      a refusal: no row at all
@@ -16,6 +17,8 @@
 //!   D1 left 860 g | D1 net 1000 g | D1 open | D1 closed | D1 void
 //!   taken 2 NDB 20045                                     line 2 of the answer was taken to be this food
 //!   note slightly_more                                    a note stands in the answer
+//!   no note reheat                                        there is an answer without that note
+//!   why                                                   the answer tells where a caution comes from
 //!   pending 2 unknown_food                                line 2 waits, with its problem
 //! ```
 
@@ -104,6 +107,10 @@ impl Table {
             self.home.now += Duration::minutes(minutes.parse().expect("minutes"));
             return;
         }
+        if line == "among people" {
+            self.home.addressed = false;
+            return;
+        }
         let number = |word: &str| word.parse::<usize>().expect("the number of a message") - 1;
         if let Some(press) = line.strip_prefix("press ") {
             let (which, button) = press.split_once(' ').expect("press N BUTTON");
@@ -186,6 +193,11 @@ impl Table {
             "unchanged" => decision.answers == [Answer::Unchanged],
             "taken" => taken(decision, rest),
             "note" => notes(decision).contains(&rest),
+            "no" => {
+                let note = rest.strip_prefix("note ").expect("no note ...");
+                !decision.answers.is_empty() && !notes(decision).contains(&note)
+            }
+            "why" => matches!(decision.answers.as_slice(), [Answer::Why(_)]),
             "pending" => pending(decision).contains(&rest.to_owned()),
             _ => return self.state(first, rest),
         };
@@ -359,6 +371,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Answer::Portion(answer) => answer.notes.clone(),
         Answer::Waste(answer) => answer.notes.clone(),
         Answer::Count(answer) => answer.notes.clone(),
+        Answer::Move(answer) => answer.notes.clone(),
         Answer::Undone(answer) => answer.notes.clone(),
         _ => Vec::new(),
     };
@@ -371,6 +384,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::OnePlaceOnly { .. } => "one_place_only",
         Note::MadeLater { .. } => "made_later",
         Note::PastDate { .. } => "past_date",
+        Note::Caution(cautioned) => cautioned.caution.word(),
         Note::Finished { .. } => "finished",
         Note::TakenBefore { .. } => "taken_before",
         Note::Recomputed { .. } => "recomputed",

@@ -100,6 +100,7 @@ impl Books {
             confirmed: false,
             anyway: false,
             replies_to: None,
+            cautioned: None,
             answered: None,
         };
         let decision = decide(&carried, &input);

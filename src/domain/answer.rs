@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::assumption::Assumption;
 pub use super::batch_view::*;
+use super::caution::Cautioned;
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
@@ -73,11 +74,26 @@ pub enum Answer {
     /// Questions that ran out unanswered: what they were about is not booked.
     NotBooked(Vec<String>),
     Problem(Problem),
+    /// Why something was cautioned of.
+    Why(Vec<Cautioned>),
     /// A message was edited and means the same as before, or a press changes nothing.
     Unchanged,
 }
 
 impl Answer {
+    /// What is said beside what was booked.
+    pub fn noted(&self) -> &[Note] {
+        match self {
+            Answer::Batch(answer) => &answer.notes,
+            Answer::Portion(answer) => &answer.notes,
+            Answer::Waste(answer) => &answer.notes,
+            Answer::Count(answer) => &answer.notes,
+            Answer::Move(answer) => &answer.notes,
+            Answer::Undone(answer) => &answer.notes,
+            _ => &[],
+        }
+    }
+
     /// Where something is said beside what was booked.
     pub fn notes(&mut self) -> Option<&mut Vec<Note>> {
         match self {
@@ -399,6 +415,8 @@ pub enum Note {
     TakenBefore { name: String },
     /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
     Finished { name: String, left: Mass },
+    /// It may do harm: what is said of it is data.
+    Caution(Cautioned),
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

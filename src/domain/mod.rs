@@ -13,6 +13,7 @@ pub mod assumption;
 pub mod batch;
 pub mod batch_view;
 pub mod board;
+pub mod caution;
 pub mod change;
 pub mod composition;
 pub mod decide;

@@ -76,6 +76,7 @@ mod place;
 mod plate;
 mod print;
 mod rank;
+mod read_off;
 mod reading;
 mod recipe;
 mod reckoned;
@@ -153,6 +154,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("not yet", 930, command::not_yet::read),
     ("eaten", 960, command::eaten::read),
     ("due", 1000, command::eaten::read_due),
+    ("why", 1000, command::why::read),
     ("done", 995, command::eaten::read_done),
     ("again", 960, command::again::read),
     ("label", 936, command::label::read),

@@ -1,6 +1,8 @@
 //! A batch: its weight and yield, what is in it, what each line was taken to be.
 
-use crate::domain::answer::{BatchAnswer, BatchEvent, BatchView, LineView, LotView, PouredView};
+use crate::domain::answer::{
+    BatchAnswer, BatchEvent, BatchView, LineView, LotView, Note, PouredView,
+};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::mass::Mass;
 use crate::domain::origin::Origin;
@@ -54,12 +56,16 @@ fn below_lines(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         page.gap();
         allergen::say(&mut page, &view.allergens);
     }
-    note::say_notes(&mut page, &answer.notes, Some(&name(&view.code)));
+    note::say_of_books(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
-    if just_cooked(answer) {
+    if answer
+        .notes
+        .iter()
+        .any(|note| matches!(note, Note::Caution(_)))
+    {
         page.gap();
-        page.say(caution(view));
     }
+    note::say_cautions(&mut page, &answer.notes);
     page
 }
 
@@ -88,7 +94,7 @@ pub fn brief(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
             .bold(energy(energy_sum, view.estimated))
             .plain(" per 100 g"),
     );
-    note::say_notes(&mut page, &answer.notes, Some(&name(&view.code)));
+    note::say_of_books(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
     page
 }
@@ -387,30 +393,4 @@ fn say_pending(page: &mut Page, answer: &BatchAnswer, asked: Option<&ProblemKind
         }
     }
     page.say("The rest of the batch stands.");
-}
-
-/// Weighed hot from the stove, as far as the message tells.
-fn just_cooked(answer: &BatchAnswer) -> bool {
-    let view = &answer.view;
-    let told = matches!(answer.event, BatchEvent::Opened | BatchEvent::WeighedIn);
-    told && answer.made_today && !view.raw && !view.estimated && view.left > Mass::ZERO
-}
-
-/// Refrigerate within 2 h: USDA FSIS, "Leftovers and Food Safety". Rice within 1 h: UK Food
-/// Standards Agency, "Home food fact checker".
-fn caution(view: &BatchView) -> &'static str {
-    let is_rice = |text: &str| {
-        text.split(|character: char| !character.is_alphabetic())
-            .any(|word| word.eq_ignore_ascii_case("rice"))
-    };
-    let holds_rice = is_rice(&view.name)
-        || view
-            .lines
-            .iter()
-            .any(|line| is_rice(line.taken_as.as_deref().unwrap_or(&line.text)));
-    if holds_rice {
-        "Rice: cool, chill within 1 h (UK FSA)."
-    } else {
-        "Cool and chill it within 2 h (FSIS)."
-    }
 }

@@ -10,6 +10,7 @@ mod allergen;
 mod amount;
 mod ask;
 mod batch;
+mod caution;
 mod clean;
 mod count;
 pub mod data;
@@ -235,6 +236,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
             let problems: Vec<&Problem> = problems_among(answers).collect();
             problem::page(&problems, text)
         }
+        Answer::Why(cautions) => caution::why(cautions),
         Answer::Unchanged => taught::unchanged(),
     }
 }

@@ -3,6 +3,7 @@
 use crate::domain::answer::Note;
 use crate::domain::assumption::{Assumption, FoodState};
 
+use super::caution;
 use super::clean::{clean, cut, name, quote, short};
 use super::date::day;
 use super::number::{decimal, grams};
@@ -11,9 +12,24 @@ use super::page::{Page, joined};
 /// How many other kinds of a food are named.
 const KINDS_MAX: usize = 3;
 
+/// Notes on the books, then what is cautioned of.
 pub fn say_notes(page: &mut Page, notes: &[Note], code: Option<&str>) {
+    say_of_books(page, notes, code);
+    say_cautions(page, notes);
+}
+
+/// Without what is cautioned of.
+pub fn say_of_books(page: &mut Page, notes: &[Note], code: Option<&str>) {
     for note in notes {
         say_note(page, note, code);
+    }
+}
+
+pub fn say_cautions(page: &mut Page, notes: &[Note]) {
+    for note in notes {
+        if let Note::Caution(cautioned) = note {
+            page.say(caution::says(cautioned.caution));
+        }
     }
 }
 
@@ -78,6 +94,7 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }
+        Note::Caution(_) => {}
         Note::Recomputed { portions: 1 } => page.say("1 earlier portion has new figures."),
         Note::Recomputed { portions } => {
             page.say(format!("{portions} earlier portions have new figures."));

@@ -5,6 +5,7 @@ use chrono::{DateTime, Utc};
 use super::address::{Addressed, address};
 use super::handle::Pointed;
 use crate::domain::answer::{Answer, Press};
+use crate::domain::caution;
 use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use crate::domain::ids::MessageId;
 use crate::domain::kitchen::{Answered, Kitchen};
@@ -24,6 +25,7 @@ pub(super) struct Case<'a> {
     pub answered: Option<Answered>,
     /// What a press means, if it comes from a button that stands in the chat.
     pub press: Option<Press>,
+    pub cautioned: Option<caution::Said>,
     pub names: Vec<String>,
 }
 
@@ -70,6 +72,7 @@ impl Case<'_> {
                     anyway: false,
                     replies_to: self.pointed.replies_to,
                     answered: self.answered.clone(),
+                    cautioned: self.cautioned.clone(),
                 };
                 decide(&kitchen, &input)
             }

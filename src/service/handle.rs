@@ -134,6 +134,7 @@ impl Work<'_> {
             Some(_) => self.transaction.answered(waiting).await?,
             None => None,
         };
+        let cautioned = self.transaction.cautioned(waiting).await?;
         let case = Case {
             waiting,
             addressed,
@@ -141,6 +142,7 @@ impl Work<'_> {
             pointed,
             answered,
             press,
+            cautioned,
             names,
         };
         let mut view = View {

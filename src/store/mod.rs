@@ -10,6 +10,7 @@
 
 mod board;
 mod books;
+mod cautioned;
 mod chat;
 mod error;
 mod household;

@@ -9,6 +9,7 @@ use chrono::{DateTime, Duration, TimeZone, Utc};
 use hobside::domain::act::{Act, ActEntry};
 use hobside::domain::answer::{Answer, Press};
 use hobside::domain::batch::Batch;
+use hobside::domain::caution::{self, Said};
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
@@ -38,6 +39,8 @@ pub struct Home {
     pub now: DateTime<Utc>,
     /// Whether messages are to the bot (a private chat) or among people (a group).
     pub addressed: bool,
+    /// What was cautioned of last.
+    cautioned: Option<Said>,
     messages: i64,
 }
 
@@ -100,6 +103,7 @@ impl Home {
             answered: HashSet::new(),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 18, 0, 0).unwrap(),
             addressed: true,
+            cautioned: None,
             messages: 0,
         }
     }
@@ -183,6 +187,7 @@ impl Home {
             pointed: None,
             replies_to: None,
             answered: None,
+            cautioned: self.cautioned.clone(),
         }
     }
 
@@ -199,6 +204,7 @@ impl Home {
         self.kitchen.undone = every.clone();
         self.kitchen.corrections = every;
         let decision = decide(&self.kitchen, input);
+        self.remember_cautions(&decision);
         if decision.credit != message {
             self.answered.insert(decision.credit);
         }
@@ -258,6 +264,20 @@ impl Home {
             );
         }
         decision
+    }
+
+    fn remember_cautions(&mut self, decision: &Decision) {
+        let cautions = caution::of(&decision.answers);
+        if !cautions.is_empty() {
+            let (at, meant) = (self.now, true);
+            self.cautioned = Some(Said {
+                cautions,
+                at,
+                meant,
+            });
+        } else if let (Some(said), false) = (&mut self.cautioned, decision.answers.is_empty()) {
+            said.meant = false;
+        }
     }
 
     /// Messages that answered a question, and are still what it was answered by.

@@ -7,6 +7,7 @@
 mod again;
 mod batch;
 mod before;
+mod caution;
 mod claim;
 mod correction;
 mod count;
@@ -58,6 +59,7 @@ use heard::{choose_reading, otherwise, problem_of};
 
 use super::act::Act;
 use super::answer::{About, Answer, Press};
+use super::caution::Said;
 use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Choice, Kitchen};
@@ -91,6 +93,8 @@ pub struct Input {
     pub replies_to: Option<MessageId>,
     /// The question that an edited message had answered.
     pub answered: Option<Answered>,
+    /// What was cautioned of last in the chat, or in what the message replies to.
+    pub cautioned: Option<Said>,
 }
 
 #[derive(Debug, Clone)]
@@ -164,7 +168,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    if let Some(decision) = passing::one_or_two(kitchen, input, parsed)
+    if let Some(decision) = caution::why(input, parsed)
+        .or_else(|| passing::one_or_two(kitchen, input, parsed))
         .or_else(|| passing::as_offered(kitchen, input))
         .or_else(|| passing::closing(kitchen, input, parsed))
     {
@@ -301,8 +306,11 @@ fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Dec
 }
 
 /// Close the draft: put the first question, say what came of it.
-fn conclude(mut draft: Draft, done: Done) -> Decision {
+fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     let booked = draft.has_booked();
+    if booked {
+        caution::add(&draft, &mut done);
+    }
     let mut answers = done.answers;
     // An answer to one question is no answer to another.
     if booked && draft.credit == draft.input.message {

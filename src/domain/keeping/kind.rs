@@ -145,7 +145,8 @@ fn first_word(food: &Food) -> String {
     words.into_iter().next().unwrap_or_default()
 }
 
-fn has_word(food: &Food, word: &str) -> bool {
+/// A word of what the table calls it.
+pub fn has_word(food: &Food, word: &str) -> bool {
     compared_words(&food.description)
         .iter()
         .any(|own| own == word)
@@ -157,6 +158,30 @@ pub fn is_dish(name: &str) -> bool {
     words.iter().any(|word| {
         word_kind(word).is_some_and(|kind| kind != Kind::Rice && kind != Kind::HardCookedEggs)
     })
+}
+
+/// Meat, poultry or fish that is bought raw.
+pub fn is_raw_flesh(food: &Food) -> bool {
+    raw_meat(food).is_some()
+}
+
+pub fn is_raw_poultry(food: &Food) -> bool {
+    food.group == Group::Poultry && is_raw_flesh(food)
+}
+
+pub fn is_raw_mince(food: &Food) -> bool {
+    let minced = has_word(food, "ground") || has_word(food, "minced");
+    minced && is_raw_flesh(food) && food.group != Group::FishAndShellfish
+}
+
+pub fn is_vinegar(food: &Food) -> bool {
+    first_word(food) == "vinegar"
+}
+
+pub fn is_water(food: &Food) -> bool {
+    let drink =
+        food.group == Group::Beverages && !has_word(food, "coconut") && !has_word(food, "tonic");
+    drink && has_word(food, "water") && !has_word(food, "prepared")
 }
 
 /// What a word of a batch's name tells of it.

@@ -46,6 +46,7 @@ pub mod use_by;
 pub mod waste;
 pub mod weigh;
 pub mod whereabouts;
+pub mod why;
 
 use super::tokens::{Read, Tokens};
 use super::words::{verbs, whole};

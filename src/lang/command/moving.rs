@@ -7,7 +7,7 @@
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
 //! bags  := ["in"] number container [":"] grams { ("and" | "," | "+") grams }
 //!        | number container "of" batch [","] grams "each"
-//! when  := "for" (day | meal) | "overnight"
+//! when  := "for" (day | meal) | "overnight", and how it is packed: "vacuum packed"
 //! kind  := "like a fridge" | "not cold" behind the place
 //! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
 //! ```
@@ -41,7 +41,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     let lead =
         |token: &&Token| matches!(token.norm(), "i" | "we" | "ive" | "weve" | "just" | "have");
     let skip = input.slice.iter().take_while(lead).count();
-    let body = without_when(input.after(skip));
+    let body = without_pack(without_when(input.after(skip)));
     let (verb, rest) = match moves().longest(body.slice) {
         Some((length, verb)) => (verb, body.after(length)),
         None => ("", body),
@@ -113,6 +113,17 @@ fn without_when(input: Tokens<'_>) -> Tokens<'_> {
         at -= 1;
     }
     input.range(0, at).trimmed_end()
+}
+
+/// Without how it is packed: "vacuum packed".
+fn without_pack(input: Tokens<'_>) -> Tokens<'_> {
+    let ends = |at: &usize| {
+        let tail = input.after(*at);
+        moves().longest_of(tail.slice, "packed so") == Some(tail.len())
+    };
+    // Before it stands what was moved.
+    let from = (1..input.len()).find(ends).unwrap_or(input.len());
+    input.range(0, from).trimmed_end()
 }
 
 /// "in two bags, 700 and 640": what stands before it, and what each weighs.

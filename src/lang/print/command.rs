@@ -372,6 +372,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Portions { name } => write!(f, "how many portions of {name}"),
         Command::Sheet => f.write_str("recount"),
         Command::Due => f.write_str("what is due"),
+        Command::Why => f.write_str("why"),
         Command::Done => f.write_str("done"),
         Command::Eaten { day, who } => {
             f.write_str("what did ")?;

@@ -180,7 +180,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 matches!(amount, Some(Amount::Mass(_))) && asks_energy(input),
             ),
         },
-        Command::Done => (0, false, false),
+        // Sure only where a caution stands, which the books tell.
+        Command::Done | Command::Why => (0, false, false),
         // Read by `corrections`.
         Command::Fix(_) => (0, false, false),
         Command::Again(again) => (0, fix::is_plain_again(again), false),

@@ -39,6 +39,7 @@
 //! | `on_scale` | `"grams"`: an empty vessel stands on the scale, what comes next counts from there |
 //! | `dropped` | `"about"`: the question that was dropped |
 //! | `help` | `"topic"` |
+//! | `why` | `"cautions": [{"code", "about"}]`: what was asked about |
 //! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
 
 mod batch;
@@ -52,6 +53,7 @@ mod taught;
 use serde_json::{Value, json};
 
 use crate::domain::answer::{Answer, Ask};
+use crate::domain::caution::{self, Cautioned};
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
 use crate::domain::problem::{Problem, ProblemKind};
@@ -68,10 +70,18 @@ pub fn message(answers: &[Answer]) -> Value {
         return Value::Null;
     };
     let also: Vec<Value> = objects.collect();
+    let cautions: Vec<Value> = caution::of(answers).iter().map(cautioned).collect();
     if let (Some(object), false) = (first.as_object_mut(), also.is_empty()) {
         object.insert("also".to_string(), Value::Array(also));
     }
+    if let (Some(object), false) = (first.as_object_mut(), cautions.is_empty()) {
+        object.insert("cautions".to_string(), Value::Array(cautions));
+    }
     first
+}
+
+fn cautioned(cautioned: &Cautioned) -> Value {
+    json!({"code": cautioned.caution.word().replace(' ', "_"), "about": clean(&cautioned.about)})
 }
 
 fn answer(answer: &Answer) -> Value {
@@ -115,6 +125,10 @@ fn answer(answer: &Answer) -> Value {
         Answer::OnScale { mass } => json!({"kind": "on_scale", "grams": mass.grams()}),
         Answer::Ask(ask) => self::ask(ask),
         Answer::Problem(problem) => self::problem(problem),
+        Answer::Why(cautions) => {
+            let cautions: Vec<Value> = cautions.iter().map(cautioned).collect();
+            json!({"kind": "why", "cautions": cautions})
+        }
         Answer::Unchanged => json!({"kind": "unchanged"}),
     }
 }

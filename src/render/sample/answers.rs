@@ -1,6 +1,7 @@
 //! Answers to batches and portions, each with a title for its snapshot.
 
 use super::*;
+use crate::domain::caution::{Caution, Cautioned};
 
 pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
     let mut estimated = dal();
@@ -32,8 +33,13 @@ pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
     empty.totals = Totals::unknown();
     empty.per_100g = empty.totals.clone();
     empty.lots.clear();
+    let mut cooked = batch(BatchEvent::Opened, dal());
+    cooked.notes = vec![Note::Caution(Cautioned {
+        caution: Caution::Cool,
+        about: "lentil dal".into(),
+    })];
     vec![
-        ("new, weighed", batch(BatchEvent::Opened, dal())),
+        ("new, weighed", cooked),
         ("new, not weighed", batch(BatchEvent::Opened, estimated)),
         ("new, with unclear lines", unclear_dal()),
         ("new, named only", batch(BatchEvent::Opened, empty)),
@@ -100,6 +106,10 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             due_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 12).expect("a day"),
         },
+        Note::Caution(Cautioned {
+            caution: Caution::CoolRice,
+            about: "rice".into(),
+        }),
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
@@ -124,6 +134,7 @@ pub fn notes() -> Vec<Note> {
             | Note::OnePlaceOnly { .. }
             | Note::MadeLater { .. }
             | Note::PastDate { .. }
+            | Note::Caution(_)
             | Note::Finished { .. }
             | Note::TakenBefore { .. }
             | Note::Recomputed { .. } => {}

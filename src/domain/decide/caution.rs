@@ -1,0 +1,280 @@
+//! What a decision gives cause to caution of, looked at once at its end, so that no verb can forget it.
+//!
+//! Nothing is said twice in a row of the same thing: what was said last in the chat is passed in, and what is said
+//! once a batch is told by what the books had before.
+
+use chrono::Duration;
+
+use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::batch::{Batch, Lot, PourKind};
+use super::super::caution::{Caution, Cautioned, Said};
+use super::super::change::Change;
+use super::super::draft::Draft;
+use super::super::ids::BatchId;
+use super::super::keeping::Kind;
+use super::super::keeping::kind::{
+    has_word, is_raw_flesh, is_raw_mince, is_raw_poultry, is_vinegar, is_water,
+};
+use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
+use super::super::origin::Origin;
+use super::{Decision, Done, Input, Outcome, silence};
+use crate::foods::{self, Food, Group, compared_words};
+use crate::lang::Parsed;
+use crate::lang::syntax::Command;
+
+/// So many in one answer; the rest would not be read.
+const AT_ONCE_MAX: usize = 2;
+/// A pot that does not cool by itself in time: common practice.
+const BIG: Mass = Mass::from_mg(2_500_000);
+/// Garlic in oil, not oil on garlic: common practice.
+const MOSTLY: f64 = 0.4;
+/// After that, "why?" is about something else.
+const WHY_MINUTES: i64 = 15;
+
+/// "why?" after a caution, or as a reply to it. Said among people of anything else, it is theirs.
+pub fn why(input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let asks = |commands: &[Command]| commands == [Command::Why];
+    if !parsed
+        .readings
+        .iter()
+        .any(|reading| asks(&reading.commands))
+    {
+        return None;
+    }
+    let said = input.cautioned.as_ref().filter(|said| {
+        let fresh = input.now - said.at <= Duration::minutes(WHY_MINUTES);
+        said.meant && (fresh || input.addressed)
+    })?;
+    Some(Decision {
+        outcome: Outcome::Answered,
+        answers: vec![Answer::Why(said.cautions.clone())],
+        ..silence(input)
+    })
+}
+
+/// Put what is to be cautioned of beside the answers.
+pub fn add(draft: &Draft, done: &mut Done) {
+    let mut cautions = Vec::new();
+    for answer in &done.answers {
+        match answer {
+            Answer::Batch(answer) => cautions.extend(of_batch(draft, answer)),
+            Answer::Portion(_) => cautions.extend(of_portions(draft)),
+            Answer::Move(_) => cautions.extend(of_moves(draft)),
+            _ => {}
+        }
+    }
+    let mut kept: Vec<Cautioned> = Vec::new();
+    for new in cautions {
+        let known = kept.iter().any(|known| known.caution == new.caution);
+        // Past its date, whether to heat it is not the question.
+        let heats = matches!(new.caution, Caution::Reheat | Caution::ReheatRice);
+        let over = heats && is_past_date(&done.answers, &new.about);
+        if !known && !over && !is_repeated(draft, &new) && kept.len() < AT_ONCE_MAX {
+            kept.push(new);
+        }
+    }
+    if let Some(notes) = done.answers.iter_mut().rev().find_map(Answer::notes) {
+        notes.extend(kept.into_iter().map(Note::Caution));
+    }
+}
+
+fn is_past_date(answers: &[Answer], about: &str) -> bool {
+    let past = |note: &Note| matches!(note, Note::PastDate { name, .. } if name == about);
+    answers.iter().flat_map(Answer::noted).any(past)
+}
+
+/// It was the last that was said here of the same thing.
+fn is_repeated(draft: &Draft, new: &Cautioned) -> bool {
+    let Some(Said { cautions, at, .. }) = &draft.input.cautioned else {
+        return false;
+    };
+    let today = draft.day_of(*at) == draft.today();
+    let same = |said: &Cautioned| {
+        said.caution == new.caution
+            && (said.about == new.about || today && new.caution.is_general())
+    };
+    cautions.iter().any(same)
+}
+
+fn of_batch(draft: &Draft, answer: &BatchAnswer) -> Vec<Cautioned> {
+    let batch = draft.kitchen.batch(answer.view.id);
+    let foods = foods_in(draft, batch);
+    let any = |is: fn(&Food) -> bool| foods.iter().any(|(food, _)| is(food));
+    let told = matches!(answer.event, BatchEvent::Opened | BatchEvent::WeighedIn);
+    let cooked = batch.origin == Origin::Cooked && !batch.raw;
+    let hot = told && answer.made_today && cooked && !batch.estimated() && batch.left().mg() > 0;
+    let changed = matches!(
+        answer.event,
+        BatchEvent::LinesAdded(_) | BatchEvent::LineChanged(_)
+    );
+    let mut found = Vec::new();
+    if (told || changed) && is_garlic_in_oil(&foods) {
+        found.push(Caution::GarlicOil);
+    }
+    if (told || changed) && is_thin_brine(draft, batch, &foods) {
+        found.push(Caution::ThinBrine);
+    }
+    if told && is_without_air(draft) && !batch.lots.iter().any(|lot| draft.kitchen.is_frozen(lot)) {
+        found.push(Caution::LowOxygen);
+    }
+    if matches!(answer.event, BatchEvent::PouredOff(_))
+        && any(is_raw_flesh)
+        && pours_marinade(batch)
+    {
+        found.push(Caution::Marinade);
+    }
+    if hot {
+        let centre = [
+            (Caution::Poultry, any(is_raw_poultry)),
+            (Caution::Mince, any(is_raw_mince)),
+        ];
+        let centre = centre.into_iter().find(|(_, is)| *is);
+        found.extend(centre.map(|(caution, _)| caution));
+        // Of what is said of one pot, cooling is said in any case.
+        found.truncate(AT_ONCE_MAX - 1);
+        found.push(match draft.kitchen.kinds(batch).contains(&Kind::Rice) {
+            true => Caution::CoolRice,
+            false if batch.left() >= BIG => Caution::CoolShallow,
+            false => Caution::Cool,
+        });
+    }
+    let about = |caution| about(batch, caution);
+    found.into_iter().map(about).collect()
+}
+
+fn about(batch: &Batch, caution: Caution) -> Cautioned {
+    Cautioned {
+        caution,
+        about: batch.name.clone(),
+    }
+}
+
+/// The foods of its own lines, with how much of each.
+fn foods_in(draft: &Draft, batch: &Batch) -> Vec<(&'static Food, Mass)> {
+    let food = |line: &super::super::batch::Line| {
+        let profile = draft.kitchen.profiles.get(&line.profile?)?;
+        Some((foods::table().get(profile.food?)?, line.mass))
+    };
+    batch.lines.iter().filter_map(food).collect()
+}
+
+fn sum(foods: &[(&'static Food, Mass)], is: impl Fn(&Food) -> bool) -> Mass {
+    let those = foods.iter().filter(|(food, _)| is(food));
+    those.map(|(_, mass)| *mass).sum()
+}
+
+fn is_garlic_in_oil(foods: &[(&'static Food, Mass)]) -> bool {
+    let garlic = |food: &Food| has_word(food, "garlic") && !has_word(food, "powder");
+    let oil = |food: &Food| food.group == Group::FatsAndOils && has_word(food, "oil");
+    let (whole, garlic, oil) = (sum(foods, |_| true), sum(foods, garlic), sum(foods, oil));
+    garlic.mg() > 0 && oil.grams() > whole.grams() * MOSTLY
+}
+
+fn is_thin_brine(draft: &Draft, batch: &Batch, foods: &[(&'static Food, Mass)]) -> bool {
+    let brined = batch
+        .lines
+        .iter()
+        .any(|line| line.part.as_deref() == Some("brine"));
+    let pickle = brined || draft.kitchen.kinds(batch).contains(&Kind::Pickle);
+    let (vinegar, water) = (sum(foods, is_vinegar), sum(foods, is_water));
+    pickle && vinegar.mg() > 0 && water > vinegar
+}
+
+fn pours_marinade(batch: &Batch) -> bool {
+    let part = batch.pours.last().map(|pour| &pour.kind);
+    matches!(part, Some(PourKind::Part(part)) if part == "marinade" || part == "brine")
+}
+
+/// The message tells of packs without air.
+fn is_without_air(draft: &Draft) -> bool {
+    let words = compared_words(&draft.input.text);
+    let rows = include_str!("../data/packs.txt").lines();
+    let mut packs = rows
+        .filter(|row| !row.starts_with('#'))
+        .flat_map(|row| row.split(", "));
+    packs.any(|pack| {
+        let pack = compared_words(pack);
+        words.windows(pack.len()).any(|part| part == pack)
+    })
+}
+
+/// What was cooked on an earlier day and is eaten for the first time since.
+fn of_portions(draft: &Draft) -> Vec<Cautioned> {
+    if draft.day_of(draft.occurred_at) != draft.today() {
+        return Vec::new();
+    }
+    let mut batches: Vec<BatchId> = Vec::new();
+    for change in &draft.changes {
+        if let Change::Entry { entry, .. } = change
+            && entry.kind == EntryKind::Portion
+            && let Some(batch) = entry.batch
+            && !batches.contains(&batch)
+        {
+            batches.push(batch);
+        }
+    }
+    let warm = |batch: &&Batch| {
+        let kinds = draft.kitchen.kinds(batch);
+        let cold = [Kind::Salad, Kind::Pickle, Kind::HardCookedEggs];
+        let bought = batch.origin == Origin::Bought;
+        !batch.raw
+            && !bought
+            && batch.made_on < draft.today()
+            && !kinds.iter().any(|kind| cold.contains(kind))
+    };
+    let eaten_since = |batch: &&Batch| {
+        let before = draft.before.batches.get(&batch.id);
+        let moves = before
+            .into_iter()
+            .flat_map(|batch| &batch.lots)
+            .flat_map(|lot| &lot.moves);
+        let mut plates = moves.filter(|moved| matches!(moved.other, Account::Plate(_)));
+        plates.any(|moved| draft.day_of(moved.occurred_at) > batch.made_on)
+    };
+    let batches = batches.into_iter().map(|id| draft.kitchen.batch(id));
+    let first = batches.filter(warm).filter(|batch| !eaten_since(batch));
+    first
+        .map(
+            |batch| match draft.kitchen.kinds(batch).contains(&Kind::Rice) {
+                true => about(batch, Caution::ReheatRice),
+                false => about(batch, Caution::Reheat),
+            },
+        )
+        .collect()
+}
+
+/// Food that was thawed goes back into a freezer; packs without air do not go into one.
+fn of_moves(draft: &Draft) -> Vec<Cautioned> {
+    let mut found = Vec::new();
+    for change in &draft.changes {
+        let Change::Lot { batch, lot } = change else {
+            continue;
+        };
+        let batch = draft.kitchen.batch(*batch);
+        match draft.kitchen.is_frozen(lot) {
+            true if was_thawed(draft, batch, lot) => found.push(about(batch, Caution::Refreeze)),
+            false if is_without_air(draft) => found.push(about(batch, Caution::LowOxygen)),
+            _ => {}
+        }
+    }
+    found
+}
+
+/// Before it came here it stood unfrozen, and before that in a freezer.
+fn was_thawed(draft: &Draft, batch: &Batch, lot: &Lot) -> bool {
+    let before = |lot: &Lot| {
+        let earlier = lot.came_from.filter(|from| *from < lot.id)?;
+        batch.lot(earlier).cloned()
+    };
+    let (mut at, mut thawed) = (before(lot), false);
+    while let Some(lot) = at {
+        match draft.kitchen.is_frozen(&lot) {
+            true if thawed => return true,
+            true => return false,
+            false => thawed = true,
+        }
+        at = before(&lot);
+    }
+    false
+}

@@ -1,0 +1,83 @@
+//! What was cautioned of last in a chat, as the answers that stand in the outbox tell it.
+
+use chrono::{DateTime, Utc};
+use serde_json::Value;
+
+use super::Transaction;
+use super::error::{Doing, Result};
+use super::inbox::Waiting;
+use super::words;
+use crate::domain::caution::{Caution, Cautioned, Said};
+
+/// So far back a caution is remembered.
+const MESSAGES_BACK: i64 = 20;
+
+impl Transaction {
+    /// The newest answer in the chat that cautions of anything, or the one that the message replies to.
+    pub async fn cautioned(&mut self, waiting: &Waiting) -> Result<Option<Said>> {
+        let (channel, chat) = (waiting.channel.as_str(), waiting.chat.as_str());
+        if let Some(reply_to) = &waiting.reply_to {
+            let row = sqlx::query!(
+                "select o.data, o.created_at from outbox o
+                 where o.channel = ?1 and o.chat = ?2
+                   and (o.external_id = ?3 or o.edits in
+                        (select e.outbox_id from outbox e
+                         where e.channel = ?1 and e.chat = ?2 and e.external_id = ?3))
+                 order by o.outbox_id desc limit 1",
+                channel,
+                chat,
+                reply_to
+            )
+            .fetch_optional(self.connection())
+            .await
+            .doing("look up what an answer cautioned of")?;
+            let said = match row {
+                Some(row) => said(&row.data, words::time(&row.created_at)?, true)?,
+                None => None,
+            };
+            if said.is_some() {
+                return Ok(said);
+            }
+        }
+        let rows = sqlx::query!(
+            r#"select data, created_at,
+                    not exists (select 1 from message m
+                                where m.channel = ?1 and m.chat = ?2 and m.message_id > o.message_id
+                                  and m.message_id < ?3) as "alone!: bool"
+             from outbox o where o.channel = ?1 and o.chat = ?2
+             order by o.outbox_id desc limit ?4"#,
+            channel,
+            chat,
+            waiting.id.0,
+            MESSAGES_BACK
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("look up what was cautioned of")?;
+        for (at, row) in rows.iter().enumerate() {
+            // Nobody has said anything since.
+            let newest = at == 0 && row.alone && waiting.reply_to.is_none();
+            if let Some(said) = said(&row.data, words::time(&row.created_at)?, newest)? {
+                return Ok(Some(said));
+            }
+        }
+        Ok(None)
+    }
+}
+
+fn said(data: &str, at: DateTime<Utc>, meant: bool) -> Result<Option<Said>> {
+    let data: Value = words::json("an answer's data", data)?;
+    let cautioned = |value: &Value| {
+        Some(Cautioned {
+            caution: Caution::from_word(&value["code"].as_str()?.replace('_', " "))?,
+            about: value["about"].as_str()?.to_owned(),
+        })
+    };
+    let listed = data["cautions"].as_array().into_iter().flatten();
+    let cautions: Vec<Cautioned> = listed.filter_map(cautioned).collect();
+    Ok((!cautions.is_empty()).then_some(Said {
+        cautions,
+        at,
+        meant,
+    }))
+}
