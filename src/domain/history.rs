@@ -56,7 +56,7 @@ pub enum What {
     Counted {
         counted: Mass,
     },
-    /// More was taken than the books held.
+    /// More was there than the books held, or less, as what was taken or counted shows.
     Difference,
 }
 

@@ -55,7 +55,14 @@ fn told(line: &Happened, estimated: bool) -> String {
         What::Moved { to: Some(place) } => format!("{mass} to the {}", name(place)),
         What::Moved { to: None } => format!("{mass} put elsewhere"),
         What::Counted { counted } => format!("counted {}{}", grams(*counted), beside(line.mass)),
-        What::Difference => format!("more taken than booked: {mass}"),
+        What::Difference => {
+            let more = if line.mass.is_negative() {
+                "less"
+            } else {
+                "more"
+            };
+            format!("{} {more} was there than booked", grams(line.mass.abs()))
+        }
     };
     let by = line.by.as_deref().filter(|_| line.what != What::Made);
     let by = by.map_or(String::new(), |member| format!(" ({})", name(member)));

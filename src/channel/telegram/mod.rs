@@ -7,7 +7,7 @@
 //!
 //! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `plain`
 //! and `inbound` (what an update means), `poll`; then `text` and `work` (an answer as calls), `pace`
-//! and `backoff` (when), `deliver`.
+//! and `backoff` (when), `deliver`, `board`.
 //!
 //! Privacy. The token goes into requests and nowhere else; people's words are not logged.
 
