@@ -387,6 +387,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::Caution(cautioned) => cautioned.caution.word(),
         Note::Finished { .. } => "finished",
         Note::TakenBefore { .. } => "taken_before",
+        Note::CheckScale { .. } => "check_scale",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -75,10 +75,14 @@ impl Books {
             pointed: None,
             answered: None,
             looks_back: true,
+            report: false,
             now: self.now,
         };
         let kitchen = transaction.kitchen(view).await;
-        kitchen.expect("the kitchen is read")
+        let mut kitchen = kitchen.expect("the kitchen is read");
+        // Who wrote what is read for an answer, and not carried forward.
+        kitchen.authors.clear();
+        kitchen
     }
 
     /// Say something; the books as they were carried forward in memory and as they are read back.

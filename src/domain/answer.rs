@@ -14,6 +14,7 @@ use super::mass::Mass;
 use super::nutrients::Totals;
 pub use super::press::{Button, Press};
 use super::problem::{Problem, ProblemKind};
+pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
 pub use super::stock::*;
 use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName};
@@ -26,6 +27,9 @@ pub enum Answer {
     Count(CountAnswer),
     Taken(TakenAnswer),
     Sheet(SheetAnswer),
+    Drift(DriftAnswer),
+    Wasted(WastedAnswer),
+    Priced(PricedAnswer),
     Move(MoveAnswer),
     Label(LabelAnswer),
     Receive(ReceiveAnswer),
@@ -413,6 +417,8 @@ pub enum Note {
     PastDate { name: String, due_on: NaiveDate },
     /// A share of it was told while somebody had taken of it unweighed.
     TakenBefore { name: String },
+    /// Counts of so many dishes lean one way: the scale may be off.
+    CheckScale { dishes: usize, less: bool },
     /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
     Finished { name: String, left: Mass },
     /// It may do harm: what is said of it is data.

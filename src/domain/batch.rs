@@ -117,6 +117,13 @@ impl ScaleReading {
     }
 }
 
+/// Hundredths of a currency, which is kept as it was typed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Money {
+    pub hundredths: i64,
+    pub currency: String,
+}
+
 /// Somebody took of a lot and did not weigh it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Taking {
@@ -181,6 +188,10 @@ pub struct Batch {
     pub counted: Vec<Counted>,
     /// What was taken unweighed, oldest first.
     pub takings: Vec<Taking>,
+    /// Why something of it was thrown away, by the entry that says so.
+    pub reasons: Vec<(EntryId, String)>,
+    /// Live prices of the whole, oldest first; the last one holds.
+    pub prices: Vec<(EntryId, Money)>,
 }
 
 impl Lot {
@@ -208,6 +219,10 @@ impl Batch {
     /// What is left of it, in all places.
     pub fn left(&self) -> Mass {
         self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    pub fn price(&self) -> Option<&Money> {
+        self.prices.last().map(|(_, price)| price)
     }
 
     /// So little is what sticks to a pot: by the books it is there, and nobody finds it.

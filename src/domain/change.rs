@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
-use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind, ScaleReading, Taking};
+use super::batch::{Batch, Line, LineState, Lot, Money, Pour, PourKind, ScaleReading, Taking};
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
@@ -122,6 +122,12 @@ pub enum Detail {
         of: Option<Mass>,
         word: Option<String>,
     },
+    /// Why it was thrown away.
+    Waste {
+        reason: String,
+    },
+    /// What the batch cost.
+    Price(Money),
     Taking {
         /// As it was said.
         amount: String,
@@ -257,6 +263,15 @@ impl Kitchen {
                 });
                 batch.counted.sort_by_key(|counted| counted.entry);
             }
+            Detail::Waste { reason } => {
+                let Some(batch) = batch else { return };
+                batch.reasons.push((id, reason));
+            }
+            Detail::Price(money) => {
+                let Some(batch) = batch else { return };
+                batch.prices.push((id, money));
+                batch.prices.sort_by_key(|(entry, _)| *entry);
+            }
             Detail::Taking { amount, taker } => {
                 let Some(batch) = batch else { return };
                 batch.takings.push(Taking {
@@ -361,6 +376,8 @@ impl Kitchen {
             batch.weighings.retain(|reading| reading.entry != id);
             batch.counted.retain(|counted| counted.entry != id);
             batch.takings.retain(|taking| taking.entry != id);
+            batch.reasons.retain(|(entry, _)| *entry != id);
+            batch.prices.retain(|(entry, _)| *entry != id);
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
                 lot.told.retain(|(entry, _)| *entry != id);

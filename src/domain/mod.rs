@@ -39,6 +39,7 @@ pub mod plate;
 pub mod press;
 pub mod problem;
 pub mod quantity;
+pub mod report;
 pub mod resolve;
 mod settle;
 mod stands;

@@ -73,6 +73,8 @@ impl Draft<'_> {
             lots: Vec::new(),
             counted: Vec::new(),
             takings: Vec::new(),
+            reasons: Vec::new(),
+            prices: Vec::new(),
         }));
         let lot = self.open_lot(id, place, None);
         let ends = (Account::Bought, Account::Lot(lot));

@@ -24,6 +24,8 @@
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
 //! take     := [who] "took" some dish [tail]                     command/take.rs
 //! claim    := "the missing" dish "was" whose                    command/claim.rs
+//! wasted   := "what did we throw away" [period]                 command/report.rs
+//! price    := dish "cost" money ["a kilo"]                      command/price.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! shared   := who had what, and how it was divided              command/share/
@@ -82,6 +84,7 @@ mod recipe;
 mod reckoned;
 mod remark;
 mod repair;
+mod reports;
 mod run;
 mod scale;
 mod segment;
@@ -174,6 +177,9 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("waste", 850, command::waste::read),
     ("move", 935, command::moving::read),
     ("take", 945, command::take::read),
+    ("drift", 945, command::report::read_drift),
+    ("wasted", 965, command::report::read_wasted),
+    ("price", 945, command::price::read),
     ("claim", 945, command::claim::read),
     ("claim in passing", 90, command::claim::read_bare),
     ("receive", 934, command::receive::read),

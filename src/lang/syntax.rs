@@ -13,6 +13,7 @@ pub use super::plate::*;
 pub use super::read_off::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 pub use super::remark::said::*;
+pub use super::reports::*;
 pub use super::settings::*;
 
 /// Byte range in the text of the message.
@@ -251,6 +252,16 @@ pub enum Command {
     Label(Label),
     /// "recount" alone: what the books hold, to be answered line by line.
     Sheet,
+    /// "drift": what counts found, dish by dish.
+    Drift {
+        dish: Option<Words>,
+    },
+    /// "what did we throw away in October".
+    Wasted {
+        period: Period,
+    },
+    /// "dal cost 6.40".
+    Price(Price),
     /// "took some dal".
     Take(Taking),
     /// "the missing dal was mine".

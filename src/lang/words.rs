@@ -221,6 +221,8 @@ lists! {
     moves = "moves.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
     recounts = "recounts.txt";
+    /// What a report is asked for with, and a price told: the key is the part.
+    reports = "reports.txt";
     /// What is said of food that nobody weighed: the key is the part.
     takings = "takings.txt";
     /// What is said of food that a count misses: the key is the part.
@@ -360,6 +362,7 @@ mod tests {
             takings(),
             claims(),
             recounts(),
+            reports(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -30,6 +30,7 @@ mod pending;
 pub mod picture;
 mod portion;
 mod problem;
+mod report;
 mod stock;
 mod taught;
 mod waste;
@@ -211,6 +212,9 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Count(answer) => count::page(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),
+        Answer::Drift(answer) => report::drift(answer),
+        Answer::Wasted(answer) => report::wasted(answer),
+        Answer::Priced(answer) => report::priced(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),
@@ -263,6 +267,7 @@ fn is_quiet(answer: &Answer) -> bool {
         | Answer::Waste(_)
         | Answer::Count(_)
         | Answer::Taken(_)
+        | Answer::Priced(_)
         | Answer::Move(_)
         | Answer::Receive(_)
         | Answer::Unchanged => true,
@@ -330,6 +335,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::PlaceTold { message, .. } => Some(undo(*message)),
         Answer::Count(answer) => Some(undo(answer.message)),
         Answer::Taken(answer) => Some(undo(answer.message)),
+        Answer::Priced(answer) => Some(undo(answer.message)),
         Answer::Packet(answer) => Some(undo(answer.message)),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {

@@ -8,6 +8,7 @@ use super::clean::{clean, cut, name, quote, short};
 use super::date::day;
 use super::number::{decimal, grams};
 use super::page::{Page, joined};
+use super::report;
 
 /// How many other kinds of a food are named.
 const KINDS_MAX: usize = 3;
@@ -79,6 +80,7 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             name(dish),
             day(*due_on)
         )),
+        Note::CheckScale { less, .. } => page.say(report::check_scale(*less)),
         Note::TakenBefore { name: dish } => page.say(format!(
             "Somebody took of the {0} unweighed, so this may be less: a recount of the {0} tells.",
             name(dish)

@@ -102,14 +102,25 @@ impl Case<'_> {
 
 /// The answer needs the plates of the last weeks, or who wrote down what.
 pub(super) fn looks_back(saying: &Saying) -> bool {
+    asks(saying, |command| {
+        matches!(
+            command,
+            Command::Again(_) | Command::Eaten { .. } | Command::History { .. }
+        )
+    })
+}
+
+/// The answer needs the batches of the last months.
+pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
+    asks(saying, |command| {
+        matches!(command, Command::Drift { .. } | Command::Wasted { .. })
+    })
+}
+
+fn asks(saying: &Saying, wanted: fn(&Command) -> bool) -> bool {
     let asks = |parsed: &Parsed| {
         let mut commands = parsed.readings.iter().flat_map(|reading| &reading.commands);
-        commands.any(|command| {
-            matches!(
-                command,
-                Command::Again(_) | Command::Eaten { .. } | Command::History { .. }
-            )
-        })
+        commands.any(wanted)
     };
     match saying {
         Saying::Message(parsed) => asks(parsed),

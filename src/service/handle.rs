@@ -5,7 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, looks_back};
+use super::case::{Case, asks_for_a_report, looks_back};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -151,12 +151,14 @@ impl Work<'_> {
             pointed: case.pointed.act.as_ref(),
             answered: case.answered.as_ref(),
             looks_back: false,
+            report: false,
             now,
         };
         let mut kitchen = self.transaction.kitchen(view).await?;
         let saying = pure(|| case.read(&kitchen))?;
-        if saying.as_ref().is_some_and(looks_back) {
-            view.looks_back = true;
+        view.looks_back = saying.as_ref().is_some_and(looks_back);
+        view.report = saying.as_ref().is_some_and(asks_for_a_report);
+        if view.looks_back || view.report {
             kitchen = self.transaction.kitchen(view).await?;
         }
         let own = case.known_as();

@@ -213,7 +213,7 @@ fn pour(home: &Home, a: u16, b: u16) -> Option<String> {
 fn waste(home: &Home, a: u16, b: u16) -> Option<String> {
     let name = called(open(home, a)?, b);
     Some(match a % 4 {
-        0 => format!("binned the rest of the {name}"),
+        0 => format!("binned the rest of the {name}, slimy"),
         1 => format!("binned {} {name} anyway", grams(b, 900)),
         _ => format!("binned {} {name}", grams(b, 300)),
     })
@@ -265,6 +265,7 @@ fn recount(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
 fn take(home: &Home, a: u16, b: u16) -> Option<String> {
     let name = &open(home, a)?.name;
     Some(match b % 4 {
+        0 if b % 8 == 0 => format!("{name} cost {}.40", b % 30),
         0 => format!("took some {name} from the freezer"),
         1 => format!("took some {name} yesterday"),
         2 => format!("somebody took a bit of {name}"),

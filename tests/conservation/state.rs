@@ -66,6 +66,23 @@ impl State {
                 .iter()
                 .map(|(_, tare)| format!("{}={tare}", known.name))
         }));
+        for batch in kitchen.batches.values() {
+            let taken = batch
+                .takings
+                .iter()
+                .map(|taking| format!("{} taken: {}", batch.code, taking.amount));
+            facts.extend(taken);
+            let why = batch
+                .reasons
+                .iter()
+                .map(|(_, reason)| format!("{} binned: {reason}", batch.code));
+            facts.extend(why);
+            facts.extend(
+                batch
+                    .price()
+                    .map(|price| format!("{} cost {price:?}", batch.code)),
+            );
+        }
         facts.sort();
         Self {
             batches,

@@ -36,6 +36,7 @@ mod pour_off;
 mod question;
 mod receive;
 mod remark;
+mod report;
 mod scale;
 mod sheet;
 mod shortage;

@@ -5,8 +5,8 @@ use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, claim, count, eaten, fact, find, fix, history, keeps, label, moving,
-    packet, pieces, place_is, portion, pour_off, question, receive, scale, sheet, stock, take,
-    teach, undo, use_by, waste, weigh,
+    packet, pieces, place_is, portion, pour_off, question, receive, report, scale, sheet, stock,
+    take, teach, undo, use_by, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -39,6 +39,9 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => count::count(draft, items, *rest, *anyway),
         Command::Sheet => sheet::sheet(draft),
+        Command::Drift { dish } => report::drift(draft, dish.as_ref()),
+        Command::Wasted { period } => report::wasted(draft, *period),
+        Command::Price(price) => report::price(draft, price),
         Command::Waste {
             items,
             reason,

@@ -1,6 +1,7 @@
 //! Food thrown away.
 
 use super::super::answer::{Answer, DrawAnswer, DrawLine};
+use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
@@ -89,7 +90,9 @@ fn waste_one(
             piece.mass,
             Some(piece.batch),
             None,
-            None,
+            reason.map(|reason| Detail::Waste {
+                reason: reason.to_owned(),
+            }),
         );
         let batch = draft.kitchen.batch(piece.batch);
         lines.push(DrawLine {

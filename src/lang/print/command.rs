@@ -31,20 +31,6 @@ impl Display for Portion {
     }
 }
 
-impl Display for ScaleReading {
-    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        for words in [&self.food, &self.vessel].into_iter().flatten() {
-            write!(f, "{words} ")?;
-        }
-        write!(f, "{} g", Plain(self.grams))?;
-        match (&self.food, &self.vessel) {
-            (Some(_), _) if self.told => f.write_str(" before"),
-            (_, Some(_)) => Ok(()),
-            _ => f.write_str(" now"),
-        }
-    }
-}
-
 /// "me", or the person by name.
 struct Me<'a>(&'a Eater);
 
@@ -331,6 +317,7 @@ impl Display for Command {
             | Self::Pieces(_)
             | Self::Take(_)
             | Self::Claim(_) => lots::stands(self, f),
+            Self::Price(price) => write!(f, "{price}"),
             Self::Waste {
                 items,
                 reason,
@@ -371,6 +358,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Show { name } => write!(f, "show {name}"),
         Command::Portions { name } => write!(f, "how many portions of {name}"),
         Command::Sheet => f.write_str("recount"),
+        Command::Drift { dish } => lots::drift(f, dish.as_ref()),
+        Command::Wasted { period } => write!(f, "{period}"),
         Command::Due => f.write_str("what is due"),
         Command::Why => f.write_str("why"),
         Command::Done => f.write_str("done"),

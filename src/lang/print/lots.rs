@@ -2,10 +2,11 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use super::{Joined, Plain};
+use super::{Joined, MONTHS, Plain};
 use crate::lang::syntax::{
-    Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Pieces, PiecesOf,
-    PlaceKind, Receive, Received, Rest, Storage, Taking, Weighed,
+    Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Period, Pieces,
+    PiecesOf, PlaceKind, Price, Receive, Received, Rest, ScaleReading, Storage, Taking, Weighed,
+    Words,
 };
 
 impl Display for Move {
@@ -219,5 +220,53 @@ pub(super) fn stands(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Take(taking) => write!(f, "{taking}"),
         Command::Claim(claim) => write!(f, "{claim}"),
         _ => Ok(()),
+    }
+}
+
+/// "drift of dal"
+pub fn drift(f: &mut Formatter<'_>, dish: Option<&Words>) -> fmt::Result {
+    f.write_str("drift")?;
+    dish.map_or(Ok(()), |dish| write!(f, " of {dish}"))
+}
+
+impl Display for Period {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        f.write_str("what did we throw away ")?;
+        match self {
+            Self::ThisWeek => f.write_str("this week"),
+            Self::LastWeek => f.write_str("last week"),
+            Self::ThisMonth => f.write_str("this month"),
+            Self::LastMonth => f.write_str("last month"),
+            Self::Month { month, year } => {
+                write!(f, "in {}", MONTHS[(*month as usize + 11) % 12])?;
+                year.map_or(Ok(()), |year| write!(f, " {year}"))
+            }
+        }
+    }
+}
+
+impl Display for Price {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let (whole, part) = (self.hundredths / 100, self.hundredths % 100);
+        let before = self.currency.chars().all(|c| !c.is_alphabetic());
+        match before {
+            true => write!(f, "{} cost {}{whole}.{part:02}", self.dish, self.currency)?,
+            false => write!(f, "{} cost {whole}.{part:02} {}", self.dish, self.currency)?,
+        }
+        f.write_str(if self.a_kilo { " a kilo" } else { "" })
+    }
+}
+
+impl Display for ScaleReading {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        for words in [&self.food, &self.vessel].into_iter().flatten() {
+            write!(f, "{words} ")?;
+        }
+        write!(f, "{} g", Plain(self.grams))?;
+        match (&self.food, &self.vessel) {
+            (Some(_), _) if self.told => f.write_str(" before"),
+            (_, Some(_)) => Ok(()),
+            _ => f.write_str(" now"),
+        }
     }
 }

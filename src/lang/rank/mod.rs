@@ -155,6 +155,14 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let (known, _, _) = by_name(&name.text, input, &mut reasons);
             (known, false, false)
         }
+        // "rice is 2.20 a kilo" is said of shops: only to the bot it is told for the books.
+        Command::Price(price) => {
+            let mut forbids = vetoes_in(input);
+            forbids.retain(|veto| *veto != "price" && *veto != "past talk");
+            (40, forbids.is_empty() && !price.a_kilo, false)
+        }
+        Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
+        Command::Wasted { .. } => (0, input.trimmed().len() > 2, false),
         // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.
         Command::Take(taking) => {
             let names = taking.dishes.iter().map(|dish| dish.text.as_str());

@@ -48,6 +48,7 @@ mod history;
 mod keeping;
 pub(super) mod label;
 mod plate;
+mod report;
 mod taught;
 
 use serde_json::{Value, json};
@@ -98,6 +99,9 @@ fn answer(answer: &Answer) -> Value {
         Answer::Count(answer) => count::count(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),
+        Answer::Drift(answer) => report::drift(answer),
+        Answer::Wasted(answer) => report::wasted(answer),
+        Answer::Priced(answer) => report::priced(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

@@ -113,6 +113,14 @@ pub fn notes() -> Vec<Note> {
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
+        Note::CheckScale {
+            dishes: 4,
+            less: true,
+        },
+        Note::CheckScale {
+            dishes: 5,
+            less: false,
+        },
         Note::TakenBefore {
             name: "salsa".into(),
         },
@@ -137,6 +145,7 @@ pub fn notes() -> Vec<Note> {
             | Note::Caution(_)
             | Note::Finished { .. }
             | Note::TakenBefore { .. }
+            | Note::CheckScale { .. }
             | Note::Recomputed { .. } => {}
         }
     }

@@ -15,6 +15,8 @@ impl Writing<'_> {
             | Detail::PourOff(_)
             | Detail::Pieces { .. }
             | Detail::Taking { .. }
+            | Detail::Waste { .. }
+            | Detail::Price(_)
             | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
@@ -158,6 +160,27 @@ impl Writing<'_> {
                     entry.0,
                     amount,
                     taker
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Waste { reason } => {
+                sqlx::query!(
+                    "insert into waste (household_id, entry_id, reason) values (?, ?, ?)",
+                    household,
+                    entry.0,
+                    reason
+                )
+                .execute(connection)
+                .await
+            }
+            Detail::Price(money) => {
+                sqlx::query!(
+                    "insert into price (household_id, entry_id, hundredths, currency) values (?, ?, ?, ?)",
+                    household,
+                    entry.0,
+                    money.hundredths,
+                    money.currency
                 )
                 .execute(connection)
                 .await

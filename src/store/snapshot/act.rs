@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::RECENT_ACTS;
 use crate::domain::act::{Act, ActEntry};
+use crate::domain::batch::Money;
 use crate::domain::change::Detail;
 use crate::domain::ids::*;
 use crate::domain::kitchen::FoodChoice;
@@ -49,6 +50,9 @@ struct EntryRow {
     pieces_of_mg: Option<i64>,
     pieces_word: Option<String>,
     portion_estimated: Option<bool>,
+    wasted: Option<String>,
+    hundredths: Option<i64>,
+    currency: Option<String>,
     taken: Option<String>,
     taker: Option<i64>,
     packet: Option<String>,
@@ -252,6 +256,7 @@ impl Transaction {
                       p.what as "poured?", p.part as "poured_part?",
                       n.count as "pieces?", n.of_mg as "pieces_of_mg?", n.word as "pieces_word?",
                       o.estimated as "portion_estimated?: bool",
+                      ww.reason as "wasted?", pp.hundredths as "hundredths?", pp.currency as "currency?",
                       u.amount as "taken?", u.taker_id as "taker?",
                       k.name as "packet?", k.name_key as "packet_key?", k.profile_id as "packet_profile?",
                       k.serving_mg as "serving_mg?", k.doubted as "doubted?: bool",
@@ -272,6 +277,8 @@ impl Transaction {
                left join pour_off p on p.household_id = e.household_id and p.entry_id = coalesce(e.root, e.entry_id)
                left join pieces n on n.household_id = e.household_id and n.entry_id = coalesce(e.root, e.entry_id)
                left join portion o on o.household_id = e.household_id and o.entry_id = coalesce(e.root, e.entry_id)
+               left join waste ww on ww.household_id = e.household_id and ww.entry_id = coalesce(e.root, e.entry_id)
+               left join price pp on pp.household_id = e.household_id and pp.entry_id = coalesce(e.root, e.entry_id)
                left join taking u on u.household_id = e.household_id and u.entry_id = coalesce(e.root, e.entry_id)
                left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
                left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
@@ -335,6 +342,16 @@ fn detail(row: EntryRow) -> Result<Option<Detail>> {
     }
     if let Some(estimated) = row.portion_estimated {
         return Ok(Some(Detail::Portion { estimated }));
+    }
+    if let Some(reason) = row.wasted {
+        return Ok(Some(Detail::Waste { reason }));
+    }
+    if let Some(hundredths) = row.hundredths {
+        let currency = row.currency.unwrap_or_default();
+        return Ok(Some(Detail::Price(Money {
+            hundredths,
+            currency,
+        })));
     }
     if let Some(amount) = row.taken {
         let taker = row.taker.map(MemberId);

@@ -79,6 +79,8 @@ impl Transaction {
         self.add_readings(household, &ids, &mut batches).await?;
         self.add_counted(household, &ids, &mut batches).await?;
         self.add_takings(household, &ids, &mut batches).await?;
+        self.add_reasons(household, &ids, &mut batches).await?;
+        self.add_prices(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
         Ok(batches)
@@ -120,6 +122,8 @@ impl Transaction {
                     lots: Vec::new(),
                     counted: Vec::new(),
                     takings: Vec::new(),
+                    reasons: Vec::new(),
+                    prices: Vec::new(),
                 },
             );
         }

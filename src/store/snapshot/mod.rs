@@ -33,6 +33,9 @@ const FINISHED_STAY: Duration = Duration::days(7);
 /// How far back an undo can reach, in messages.
 const RECENT_ACTS: i64 = 8;
 
+/// How far back a report looks: a month of a year ago, whole.
+const REPORT_STAY: Duration = Duration::days(400);
+
 /// Everybody's plates of so many days are in sight.
 const PLATE_DAYS: Days = Days::new(2);
 /// The sender's own, where the message asks for what was eaten before.
@@ -49,6 +52,8 @@ pub struct View<'a> {
     pub answered: Option<&'a Answered>,
     /// The message asks for what was eaten in the last weeks, or what became of a batch.
     pub looks_back: bool,
+    /// It asks for a report on what was counted or thrown away in the last months.
+    pub report: bool,
     pub now: DateTime<Utc>,
 }
 
@@ -89,6 +94,10 @@ impl Transaction {
         for portion in plates.iter().flat_map(|plate| &plate.portions) {
             touched.extend(portion.batch);
             profiles.extend(portion.profile);
+        }
+        if view.report {
+            let since = view.now - REPORT_STAY;
+            touched.extend(self.reported_batches(household, since).await?);
         }
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;

@@ -4,7 +4,7 @@ mod ask;
 
 use chrono::{DateTime, Utc};
 
-use super::super::answer::{Answer, CountAnswer, CountLine};
+use super::super::answer::{Answer, CountAnswer, CountLine, Note};
 use super::super::batch::{Batch, Lot};
 use super::super::change::Detail;
 use super::super::draft::Draft;
@@ -176,9 +176,17 @@ fn answer(draft: &mut Draft, lines: Vec<CountLine>) -> Done {
         walk,
         lines,
         today: draft.today(),
-        notes: Vec::new(),
+        notes: leaning(draft).into_iter().collect(),
         message: draft.credit,
     }))
+}
+
+/// With this count all dishes lean one way, and did not before: so it is said once.
+fn leaning(draft: &Draft) -> Option<Note> {
+    let now = draft.input.said_at;
+    let (dishes, less) = draft.kitchen.leaning(now)?;
+    let said = draft.before.leaning(now).is_some();
+    (!said).then_some(Note::CheckScale { dishes, less })
 }
 
 fn counted_one(draft: &Draft, said: &Said, at: usize) -> Result<Counted, Stop> {
