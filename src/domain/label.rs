@@ -9,6 +9,7 @@ use super::keeping::{Region, UseBy};
 use super::kitchen::Kitchen;
 use super::mass::Mass;
 use super::nutrients::Totals;
+use super::origin::Origin;
 use crate::lang::syntax::{LabelSize, Page};
 
 /// Labels, and the paper that they are wanted on.
@@ -29,8 +30,10 @@ pub struct LabelView {
     pub code: String,
     pub name: String,
     pub place: Option<String>,
+    pub origin: Origin,
+    /// When it was made; what nobody cooked here, when it came into the books.
     pub made_on: NaiveDate,
-    /// Since when it has been in the freezer, if it stands there.
+    /// Since when it has been in the freezer, if it stands there and anybody knows.
     pub frozen_on: Option<NaiveDate>,
     pub due: Option<UseBy>,
     /// `None` until the batch is weighed in.
@@ -47,12 +50,16 @@ impl LabelView {
     pub fn of(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> Self {
         let place = lot.place.and_then(|id| kitchen.place(id));
         let frozen = kitchen.is_frozen(lot);
+        // What was bought frozen, or stood there before, was frozen on some other day.
+        let elsewhere = matches!(batch.origin, Origin::Bought | Origin::Before);
+        let known = lot.came_from.is_some() || !elsewhere;
         Self {
             code: batch.code.clone(),
             name: batch.name.clone(),
             place: place.map(|place| place.name.clone()),
+            origin: batch.origin,
             made_on: batch.made_on,
-            frozen_on: frozen.then(|| lot.since.unwrap_or(batch.made_on)),
+            frozen_on: (frozen && known).then(|| lot.since.unwrap_or(batch.made_on)),
             due: kitchen.use_by(batch, lot),
             mass: (!batch.estimated()).then_some(lot.balance),
             about: batch.is_about(),

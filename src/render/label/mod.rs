@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::domain::answer::{LabelAnswer, LabelView};
 use crate::domain::label::LabelProblem;
+use crate::domain::origin::Origin;
 use crate::foods::Nutrient;
 use crate::lang::syntax::LabelSize;
 
@@ -146,10 +147,24 @@ fn paper(size: &LabelSize) -> Paper {
     }
 }
 
+/// How it came into the books: nobody knows when that was made which nobody cooked here.
+fn came(origin: Origin) -> &'static str {
+    match origin {
+        Origin::Cooked | Origin::Leftover | Origin::Boxed | Origin::ToppedUp => "made",
+        Origin::Bought => "bought",
+        Origin::Before => "here since",
+    }
+}
+
+fn capital(text: &str) -> String {
+    let (first, rest) = text.split_at(text.len().min(1));
+    format!("{}{rest}", first.to_uppercase())
+}
+
 /// What must not be parted at the end of a line is one word.
 fn label(view: &LabelView) -> Label {
     let on = |day| joined(&date(day));
-    let made = on(view.made_on);
+    let came = joined(&format!("{} {}", came(view.origin), date(view.made_on)));
     let frozen = view.frozen_on.map(|day| format!("Frozen {}", on(day)));
     let later = view.frozen_on.is_some_and(|day| day != view.made_on);
     let sum = |nutrient| view.per_100g.get(nutrient);
@@ -160,8 +175,8 @@ fn label(view: &LabelView) -> Label {
         with_made: frozen
             .as_ref()
             .filter(|_| later)
-            .map(|frozen| format!("{frozen}, {}", joined(&format!("made {made}")))),
-        date: frozen.unwrap_or_else(|| format!("Made {made}")),
+            .map(|frozen| format!("{frozen}, {came}")),
+        date: frozen.unwrap_or_else(|| capital(&came)),
         net: match view.mass {
             Some(mass) => joined(&about_grams(mass, view.about)),
             None => "not weighed".to_owned(),

@@ -4,6 +4,7 @@ use std::io::Cursor;
 
 use super::*;
 use crate::domain::mass::Mass;
+use crate::domain::origin::Origin;
 use crate::lang::syntax::Page;
 use crate::render::sample;
 
@@ -74,6 +75,7 @@ fn a_label(name: &str) -> LabelView {
         code: "D17".into(),
         name: name.into(),
         place: Some("freezer".into()),
+        origin: Origin::Cooked,
         made_on: sample::today(),
         frozen_on: Some(sample::today() + chrono::TimeDelta::days(2)),
         due: None,
@@ -198,6 +200,19 @@ fn nothing_recorded_is_never_free_of_it() {
         !text.contains("free") && !text.contains("no allergens"),
         "{text}"
     );
+}
+
+#[test]
+fn what_nobody_cooked_here_is_not_said_to_be_made_or_frozen() {
+    for (origin, date) in [
+        (Origin::Cooked, "Made 14 Oct 2026"),
+        (Origin::Bought, "Bought 14 Oct 2026"),
+        (Origin::Before, "Here since 14 Oct 2026"),
+    ] {
+        let mut view = a_label("peas");
+        (view.origin, view.frozen_on) = (origin, None);
+        assert_eq!(label(&view).date.replace('\u{a0}', " "), date);
+    }
 }
 
 #[test]
