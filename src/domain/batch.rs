@@ -145,8 +145,6 @@ pub struct Lot {
     pub came_from: Option<AccountId>,
     /// The household's day on which it came there; `None`: since the batch was made.
     pub since: Option<NaiveDate>,
-    /// What it stands in, if that was said.
-    pub container: Option<ContainerId>,
     /// Live dates that were told of it, as printed on a packet, oldest first; the last one holds.
     pub told: Vec<(EntryId, NaiveDate)>,
     pub balance: Mass,

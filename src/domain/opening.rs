@@ -96,7 +96,6 @@ impl Draft<'_> {
             place,
             came_from,
             since,
-            container: None,
             told: Vec::new(),
             balance: Mass::ZERO,
             moves: Vec::new(),

@@ -49,6 +49,7 @@
 mod amount;
 pub mod answer;
 mod aside;
+mod bags;
 mod body;
 mod clause;
 mod command;

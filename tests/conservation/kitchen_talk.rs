@@ -55,7 +55,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 47 {
+    let text = match kind % 52 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -76,6 +76,8 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         40..=43 => put_elsewhere(home, a, b, c)?,
         44 | 45 => take(home, a, b)?,
         46 => claim(home, a, b)?,
+        47..=49 => received(a, b, c),
+        50 | 51 => told_of(home, a, b)?,
         38 => return edit_answer(home, a, b),
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
@@ -103,6 +105,43 @@ fn called(batch: &Batch, number: u16) -> String {
         0 => batch.code.clone(),
         _ => batch.name.clone(),
     }
+}
+
+/// What nobody cooked here: bought, or there before; some of it counted.
+fn received(a: u16, b: u16, c: u16) -> String {
+    let mass = grams(b, 1500);
+    match c % 8 {
+        0 => format!("bought {mass} g frozen peas, freezer"),
+        1 => format!(
+            "bought {mass} g tofu, fridge, use by {} October 2026",
+            14 + a % 17
+        ),
+        2 => format!("bought {} eggs, fridge", 2 + a % 20),
+        3 => format!("there was already {} stew in the freezer", mass + 20),
+        4 => format!("bought {mass} g minced beef, fridge"),
+        5 => format!("{} g frozen peas, freezer", mass + 350),
+        6 => format!("bought {mass} g tofu, cellar, like a fridge"),
+        _ => format!(
+            "there was already {} ragout in the fridge, made yesterday",
+            mass + 20
+        ),
+    }
+}
+
+/// How many pieces it is, how long it keeps, what is printed on it, by the piece.
+fn told_of(home: &Home, a: u16, b: u16) -> Option<String> {
+    let batch = open(home, a)?;
+    let name = &batch.name;
+    Some(match b % 8 {
+        0 => format!("{name} makes {}", 2 + b % 20),
+        1 => format!("{name} keeps {} days", 1 + b % 9),
+        2 => format!("{name} keeps as the chart says"),
+        3 => format!("{name} use by {} October 2026", 14 + b % 17),
+        4 => format!("{} pieces {}", 1 + b % 5, batch.code),
+        5 => format!("froze {} pieces of {}", 1 + b % 5, batch.code),
+        6 => format!("binned 1 piece of {}", batch.code),
+        _ => "the cellar is like a freezer".into(),
+    })
 }
 
 fn new_batch(home: &Home, a: u16, b: u16, c: u16) -> String {

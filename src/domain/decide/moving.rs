@@ -14,7 +14,7 @@ use super::super::resolve::{Thing, key};
 use super::super::stands::Places;
 use super::super::view;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is};
+use super::{Asking, Done, Step, Stop, find, place_is, scale};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
 /// Bags that are further from what was said to be parted contradict it.
@@ -86,6 +86,7 @@ fn put_one(
     item: &Item,
     place: PlaceId,
 ) -> Result<Vec<(BatchId, AccountId)>, Stop> {
+    let item = &scale::without_container(draft, item)?;
     let (found, places) = find::standing(draft, &item.name)?;
     let thawed = moved.to == Destination::Thawed;
     let lots = sources(draft, &found, moved, places.as_ref(), place);

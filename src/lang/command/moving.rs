@@ -5,28 +5,25 @@
 //! move  := ["i" | "we"] verb items ["from" place] ["to" place] [bags] [when]
 //!        | items "in" place [bags], of a share or with "the rest"
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
-//! bags  := ["in"] number container [":"] grams { ("and" | "," | "+") grams }
-//!        | number container "of" batch [","] grams "each"
+//! bags  := what each bag holds                                  bags.rs
 //! when  := "for" (day | meal) | "overnight", and how it is packed: "vacuum packed"
 //! kind  := "like a fridge" | "not cold" behind the place
 //! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
+use crate::lang::bags::bags;
 use crate::lang::item::list;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::name;
-use crate::lang::number::number;
 use crate::lang::place::{is_place, without_kind};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{
     calendar, containers, fillers, meals, moves, ordinary, pots, talk, waste_tails,
 };
 
-/// Nobody fills more bags of one weight.
-const BAGS_MAX: f64 = 24.0;
 /// "in the wine cave".
 const STRANGE_WORDS_MAX: usize = 2;
 
@@ -47,7 +44,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         None => ("", body),
     };
     let (rest, kind) = without_kind(rest);
-    let (rest, parts_grams) = bags(rest);
+    let (rest, parts_grams) = bags(rest)?;
     let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
     let (rest, from) = place(rest, &["from", "of"]);
     let (rest, to) = match to {
@@ -124,88 +121,6 @@ fn without_pack(input: Tokens<'_>) -> Tokens<'_> {
     // Before it stands what was moved.
     let from = (1..input.len()).find(ends).unwrap_or(input.len());
     input.range(0, from).trimmed_end()
-}
-
-/// "in two bags, 700 and 640": what stands before it, and what each weighs.
-fn bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
-    let vessel = |token: &Token| {
-        let norm = token.norm();
-        containers().has(norm) || containers().has(norm.strip_suffix('s').unwrap_or(norm))
-    };
-    let none = (input, Vec::new());
-    let Some(at) = input.find(vessel) else {
-        return none;
-    };
-    if let Some(equal) = equal_bags(input, at) {
-        return equal;
-    }
-    let Some(parts) = grams_alone(input.after(at + 1)) else {
-        return none;
-    };
-    let count = counted(input, at);
-    if count.is_some_and(|count| (count - parts.len() as f64).abs() > f64::EPSILON) {
-        return none;
-    }
-    let mut from = at - usize::from(count.is_some());
-    if from > 0 && matches!(input.norm(from - 1), "in" | "into" | "as") {
-        from -= 1;
-    }
-    let before = input.range(0, from).trimmed_end();
-    // "froze the dal in two bags, 700 and 640": what goes where stands before.
-    (before, parts)
-}
-
-/// How many vessels, in figures or words.
-fn counted(input: Tokens<'_>, vessel: usize) -> Option<f64> {
-    let before = vessel.checked_sub(1)?;
-    let (_, count) = number(input.range(before, vessel)).ok()?;
-    Some(count.value)
-}
-
-/// "2 bags of rice, 400 each": the rice, and what each weighs.
-fn equal_bags(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
-    let count = counted(input, vessel)?;
-    let whole = count.fract() == 0.0 && (1.0..=BAGS_MAX).contains(&count);
-    if vessel != 1 || !whole || input.norm(2) != "of" || input.last()?.norm() != "each" {
-        return None;
-    }
-    let said = input.range(3, input.len() - 1);
-    let at = said.find(Token::is_numeric)?;
-    let weights = grams_alone(said.after(at))?;
-    let [each] = weights[..] else { return None };
-    let links = |token: &&Token| !matches!(token.kind, Kind::Word(_)) || token.norm() == "at";
-    let tail = said
-        .range(0, at)
-        .slice
-        .iter()
-        .rev()
-        .take_while(links)
-        .count();
-    Some((said.range(0, at - tail), vec![each; count as usize]))
-}
-
-/// Nothing but weights: "700 and 640", ": 700 g + 640 g".
-fn grams_alone(input: Tokens<'_>) -> Option<Vec<f64>> {
-    let mut parts = Vec::new();
-    let mut rest = input.without_lead();
-    while !rest.is_empty() {
-        let link = matches!(rest.norm(0), "and" | "plus" | "of" | "at")
-            || rest.first().is_some_and(|token| {
-                matches!(
-                    token.kind,
-                    Kind::Symbol(',' | '+' | '/' | '&' | ':') | Kind::Newline
-                )
-            });
-        if link {
-            rest = rest.after(1);
-            continue;
-        }
-        let (after, part) = number(rest).ok()?;
-        let unit = usize::from(matches!(after.norm(0), "g" | "gram" | "grams"));
-        parts.push(part.value);
-        rest = after.after(unit);
-    }
-    (!parts.is_empty()).then_some(parts)
 }
 
 /// A place behind one of these words, and what is left without it.
@@ -374,6 +289,13 @@ mod tests {
             "froze the dal in two bags, 700 and 640",
             "move all the dal to the freezer in bags 700 g, 640 g",
         );
+        for text in [
+            "froze the dal in two bags, 700 and 640, bags 9 g each",
+            "froze the dal in 2 bags, 700 and 640 g (bags are 9 g each)",
+            "froze the dal in two bags: 700 + 640, less 9 g each",
+        ] {
+            moves(text, "move all the dal to the freezer in bags 691 g, 631 g");
+        }
         moves(
             "froze dal: 3 tubs 400, 400 and 350 g",
             "move all the dal to the freezer in bags 400 g, 400 g, 350 g",
@@ -390,6 +312,7 @@ mod tests {
             "if you freeze 600 dal there is room",
             "is there rice in the fridge?",
             "i might freeze the dal",
+            "froze the dal in two bags, 7 and 6, bags 9 g each",
             "don't freeze the dal",
             "we should have frozen 600 of the dal",
         ] {

@@ -121,15 +121,13 @@ impl Writing<'_> {
         let place = lot.place.map(|place| place.0);
         let came_from = lot.came_from.map(|lot| lot.0);
         let since = lot.since.map(|day| day.to_string());
-        let container = lot.container.map(|container| container.0);
         sqlx::query!(
-            "insert into lot (household_id, account_id, batch_id, place_id, container_id, came_from, since)
-             values (?, ?, ?, ?, ?, ?, ?)",
+            "insert into lot (household_id, account_id, batch_id, place_id, came_from, since)
+             values (?, ?, ?, ?, ?, ?)",
             self.household,
             lot.id.0,
             batch.0,
             place,
-            container,
             came_from,
             since
         )

@@ -20,7 +20,7 @@ impl Transaction {
         batches: &mut Batches,
     ) -> Result<()> {
         let rows = sqlx::query!(
-            r#"select l.batch_id as "batch_id!", l.account_id, l.place_id, l.container_id, l.came_from, l.since, a.balance_mg
+            r#"select l.batch_id as "batch_id!", l.account_id, l.place_id, l.came_from, l.since, a.balance_mg
                from lot l
                join account a on a.household_id = l.household_id and a.account_id = l.account_id
                where l.household_id = ? and l.batch_id in (select value from json_each(?))
@@ -38,7 +38,6 @@ impl Transaction {
                     place: row.place_id.map(PlaceId),
                     came_from: row.came_from.map(AccountId),
                     since: words::optional(row.since, words::day)?,
-                    container: row.container_id.map(ContainerId),
                     told: Vec::new(),
                     balance: Mass::from_mg(row.balance_mg),
                     moves: Vec::new(),

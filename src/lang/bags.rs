@@ -1,0 +1,140 @@
+//! Food that is parted into bags and tubs: "in two bags, 700 and 640, bags 9 g each".
+//!
+//! ```text
+//! bags := ["in"] number container [":"] grams { ("and" | "," | "+") grams } [empty]
+//!       | number container "of" batch [","] grams "each"
+//! empty := ["("] (container ["are"] | "less") grams ["each"]
+//! ```
+
+use super::number::number;
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
+use super::words::containers;
+
+/// Nobody fills more bags of one weight.
+const BAGS_MAX: f64 = 24.0;
+
+/// "in two bags, 700 and 640, bags 9 g each": what stands before it, and what each holds. `None`: a bag weighs more
+/// than it does full.
+pub fn bags(input: Tokens<'_>) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let Some((full, tare)) = bag_tare(input) else {
+        return Some(full_bags(input));
+    };
+    let (rest, parts) = full_bags(full);
+    if parts.is_empty() {
+        return Some(full_bags(input));
+    }
+    let net = parts.iter().map(|full| full - tare);
+    let net: Option<Vec<f64>> = net.map(|net| (net > 0.0).then_some(net)).collect();
+    Some((rest, net?))
+}
+
+/// "bags 9 g each" at the end: what an empty one weighs.
+fn bag_tare(input: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    let input = input.trimmed_end();
+    let closed = usize::from(input.last().is_some_and(|last| last.is(')')));
+    let said = input.range(0, input.len() - closed);
+    let each = matches!(said.last()?.norm(), "each" | "apiece" | "empty");
+    let weight = said.range(0, said.len() - usize::from(each));
+    let unit = usize::from(matches!(weight.last()?.norm(), "g" | "gram" | "grams"));
+    let at = weight.len().checked_sub(unit + 1)?;
+    let (_, tare) = number(weight.range(at, at + 1)).ok()?;
+    let before = said.range(0, at);
+    let linked = usize::from(matches!(
+        before.last()?.norm(),
+        "are" | "is" | "weigh" | "weighs" | "at" | "of" | "itself"
+    ));
+    let before = before.range(0, before.len() - linked);
+    let vessel = is_vessel(before.last()?);
+    let from = before.len() - usize::from(vessel);
+    // "2 bags of rice, 400 each" tells what they hold.
+    let less = from > 0 && matches!(before.norm(from - 1), "less" | "minus");
+    let told = vessel && each || less;
+    let from = from - usize::from(less);
+    let open = usize::from(from > 0 && before.slice[from - 1].is('('));
+    let from = from - open;
+    (told && from > 0).then(|| (input.range(0, from).trimmed_end(), tare.value))
+}
+
+fn is_vessel(token: &Token) -> bool {
+    let norm = token.norm();
+    containers().has(norm) || containers().has(norm.strip_suffix('s').unwrap_or(norm))
+}
+
+/// "in two bags, 700 and 640": what stands before it, and what each weighs.
+fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
+    let none = (input, Vec::new());
+    let Some(at) = input.find(is_vessel) else {
+        return none;
+    };
+    if let Some(equal) = equal_bags(input, at) {
+        return equal;
+    }
+    let Some(parts) = grams_alone(input.after(at + 1)) else {
+        return none;
+    };
+    let count = counted(input, at);
+    if count.is_some_and(|count| (count - parts.len() as f64).abs() > f64::EPSILON) {
+        return none;
+    }
+    let mut from = at - usize::from(count.is_some());
+    if from > 0 && matches!(input.norm(from - 1), "in" | "into" | "as") {
+        from -= 1;
+    }
+    let before = input.range(0, from).trimmed_end();
+    // "froze the dal in two bags, 700 and 640": what goes where stands before.
+    (before, parts)
+}
+
+/// How many vessels, in figures or words.
+fn counted(input: Tokens<'_>, vessel: usize) -> Option<f64> {
+    let before = vessel.checked_sub(1)?;
+    let (_, count) = number(input.range(before, vessel)).ok()?;
+    Some(count.value)
+}
+
+/// "2 bags of rice, 400 each": the rice, and what each weighs.
+fn equal_bags(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let count = counted(input, vessel)?;
+    let whole = count.fract() == 0.0 && (1.0..=BAGS_MAX).contains(&count);
+    if vessel != 1 || !whole || input.norm(2) != "of" || input.last()?.norm() != "each" {
+        return None;
+    }
+    let said = input.range(3, input.len() - 1);
+    let at = said.find(Token::is_numeric)?;
+    let weights = grams_alone(said.after(at))?;
+    let [each] = weights[..] else { return None };
+    let links = |token: &&Token| !matches!(token.kind, Kind::Word(_)) || token.norm() == "at";
+    let tail = said
+        .range(0, at)
+        .slice
+        .iter()
+        .rev()
+        .take_while(links)
+        .count();
+    Some((said.range(0, at - tail), vec![each; count as usize]))
+}
+
+/// Nothing but weights: "700 and 640", ": 700 g + 640 g".
+fn grams_alone(input: Tokens<'_>) -> Option<Vec<f64>> {
+    let mut parts = Vec::new();
+    let mut rest = input.without_lead();
+    while !rest.is_empty() {
+        let link = matches!(rest.norm(0), "and" | "plus" | "of" | "at")
+            || rest.first().is_some_and(|token| {
+                matches!(
+                    token.kind,
+                    Kind::Symbol(',' | '+' | '/' | '&' | ':') | Kind::Newline
+                )
+            });
+        if link {
+            rest = rest.after(1);
+            continue;
+        }
+        let (after, part) = number(rest).ok()?;
+        let unit = usize::from(matches!(after.norm(0), "g" | "gram" | "grams"));
+        parts.push(part.value);
+        rest = after.after(unit);
+    }
+    (!parts.is_empty()).then_some(parts)
+}
