@@ -388,6 +388,8 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::Finished { .. } => "finished",
         Note::TakenBefore { .. } => "taken_before",
         Note::CheckScale { .. } => "check_scale",
+        Note::OffPlates(_) => "off_plates",
+        Note::NoMeal => "no_meal",
         Note::Recomputed { .. } => "recomputed",
     };
     decision.answers.iter().flat_map(of).map(word).collect()

@@ -1,9 +1,9 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Amount, Command, IngredientLine, Item, Label, LabelSize, LineContent, MealName, NewBatch, Page,
-    Pieces, Portion, PourOff, Sense, Tare, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing,
-    Words, parse,
+    Amount, Boxes, Command, IngredientLine, Item, Kept, Label, LabelSize, LeftOver, LineContent,
+    MealName, NewBatch, Page, Pieces, Portion, PourOff, Sense, Tare, TopUp, Vocabulary, VolumeUnit,
+    Weighed, WeighedOf, Weighing, Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -231,6 +231,46 @@ fn command() -> impl Strategy<Value = Command> {
             poured: PourOff { amount: Amount::Mass(grams), what: Words::plain("marinade") },
             anyway,
         }),
+        1 => (words(BATCHES), proptest::collection::vec(line(), 1..3), proptest::option::of(grams()), any::<bool>())
+            .prop_map(|(batch, mut lines, whole, by)| {
+                for line in &mut lines {
+                    line.part = None;
+                }
+                let weighing = whole.map(|grams| Weighing::net(grams, 0..0));
+                let (lines, by_grams) = match by {
+                    true => (Vec::new(), Some(120.5)),
+                    false => (lines, None),
+                };
+                Command::TopUp(TopUp { batch, from: None, lines, by_grams, weighing })
+            }),
+        1 => (weighing(), proptest::option::of(words(&["dal", "rice"])), proptest::option::of(words(&["freezer", "fridge"])), any::<bool>())
+            .prop_map(|(mut weighing, dish, place, meal)| {
+                weighing.readings_grams.truncate(1);
+                weighing.tares.clear();
+                weighing.gross = false;
+                weighing.readings_grams[0] += 10.0;
+                let meal = (meal || dish.is_some()).then_some(MealName::Dinner);
+                Command::LeftOver(LeftOver { weighing, dish, place, meal, ..LeftOver::default() })
+            }),
+        1 => (2_u32..40, select(vec!["box", "tub", "lunchbox"]), proptest::collection::vec(grams(), 1..3), any::<bool>(), any::<bool>())
+            .prop_map(|(count, vessel, masses, each, frozen)| {
+                let items = masses.into_iter().zip(["dal", "rice"]).map(|(grams, name)| Item {
+                    amount: Amount::Mass(grams),
+                    name: Words::plain(name),
+                    container: None,
+                    span: 0..0,
+                });
+                let place = Words::plain("freezer");
+                let kept = frozen.then_some(Kept { count: Some(1), place });
+                Command::Boxes(Boxes {
+                    count,
+                    vessel: vessel.into(),
+                    items: items.collect(),
+                    each,
+                    kept: kept.into_iter().collect(),
+                    anyway: false,
+                })
+            }),
         1 => (words(BATCHES), proptest::option::of(words(&["freezer", "garage freezer"])), grams()).prop_map(|(name, place, grams)| Command::Count {
             rest: None,
             items: vec![Weighed { name, place, weighing: Weighing { readings_grams: vec![grams], ..Weighing::default() } }],

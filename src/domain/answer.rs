@@ -73,6 +73,8 @@ pub enum Answer {
     /// An empty vessel stands on the scale: what comes next counts from there.
     OnScale {
         mass: Mass,
+        /// What is in it, if it is a jar: what leaves it counts from there.
+        jar: Option<String>,
     },
     Ask(Ask),
     /// Questions that ran out unanswered: what they were about is not booked.
@@ -126,6 +128,14 @@ pub enum BatchEvent {
     Counted,
     Shown,
     Revised,
+    /// What was left of another batch, with something added.
+    ToppedUp {
+        of: String,
+    },
+    /// What a meal left.
+    LeftOver,
+    /// Meals packed by the count.
+    Boxed,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -423,6 +433,10 @@ pub enum Note {
     Finished { name: String, left: Mass },
     /// It may do harm: what is said of it is data.
     Caution(Cautioned),
+    /// What came off the plates of a meal, by whose they are.
+    OffPlates(Vec<(String, Mass)>),
+    /// No meal is booked that it could be of: what is in it is unknown.
+    NoMeal,
     /// Portions eaten before now show other figures.
     Recomputed { portions: usize },
 }

@@ -16,8 +16,9 @@ use crate::foods::{self, Group, Nutrient};
 /// Energy of fat poured away, kcal per gram: Regulation (EU) 1169/2011 Annex XIV.
 const FAT_KCAL_PER_G: f64 = 9.0;
 
-/// How deep batches may stand in batches; deeper is a mistake in the books.
-const NESTING_MAX: usize = 32;
+/// How deep batches may stand in batches, such as a pot that is topped up every week for years; deeper is a
+/// mistake in the books.
+const NESTING_MAX: usize = 512;
 
 /// Which lines of a batch are added up.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,9 +1,11 @@
 //! Until when what stands in a lot may be eaten: what it is, what it has been through, and what went in.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, Lot};
-use super::ids::{BatchId, ComponentId};
+use super::ids::{AccountId, BatchId, ComponentId};
 use super::keeping::clock::{self, Allowed, Stay, UseBy, Why};
 use super::keeping::{Counting, Keeps, Kind, Storage, chart, kind};
 use super::kitchen::{Kitchen, OwnDays, PlaceKind};
@@ -80,12 +82,27 @@ impl Kitchen {
 
     /// What the charts, the household and the packet allow a lot.
     fn allowed(&self, batch: &Batch, lot: &Lot) -> Allowed {
+        self.allowed_with(batch, lot, &mut Known::new())
+    }
+
+    /// The same, of every lot once: many pots may have been topped up from one.
+    fn allowed_with(&self, batch: &Batch, lot: &Lot, known: &mut Known) -> Allowed {
+        if let Some(allowed) = known.get(&lot.id) {
+            return *allowed;
+        }
+        let (mut of_sources, mut again) = (None, None);
+        for line in &batch.lines {
+            let (thawed, frozen) = self.source_due(batch, line, known);
+            of_sources = earlier(of_sources, thawed);
+            again = earlier(again, frozen);
+        }
         let kinds = self.kinds(batch);
         let region = self.settings().guidance;
         let keeps = |storage| {
             let own = self.own_keeps(batch.component, storage);
             own.or_else(|| chart::keeps(&kinds, storage, region))
         };
+        let dated = self.is_dated(batch);
         // Of what is of any age, only what was frozen or thawed since has a clock.
         let begins_frozen = self
             .stays(batch, lot)
@@ -100,18 +117,20 @@ impl Kitchen {
                 },
             )
         });
-        let of_sources = self.earliest_of_sources(batch);
         let of_sources = of_sources.map(|on| (on, Why::Ingredient));
         // Thawed food keeps no longer than leftovers, whatever it is.
         let thawed = || chart::keeps(&[Kind::Leftovers], Storage::Thawed, region);
-        Allowed {
-            fridge: keeps(Storage::Fridge).filter(|_| batch.dated),
+        let allowed = Allowed {
+            fridge: keeps(Storage::Fridge).filter(|_| dated),
             thawed: keeps(Storage::Thawed).or_else(thawed),
-            freezer: keeps(Storage::Freezer).filter(|_| batch.dated || !begins_frozen),
+            freezer: keeps(Storage::Freezer).filter(|_| dated || !begins_frozen),
             counting: Counting::FromTheDayAfter,
             at_the_latest: told.into_iter().chain(of_sources).min_by_key(|(on, _)| *on),
             told_frozen: self.told(batch, lot, true),
-        }
+            frozen_at_the_latest: again,
+        };
+        known.insert(lot.id, allowed);
+        allowed
     }
 
     /// The household's own time for a component.
@@ -129,45 +148,92 @@ impl Kitchen {
         told.filter_map(Lot::told).min()
     }
 
-    /// What it is, with what is in the batches that went into it.
-    pub fn kinds(&self, batch: &Batch) -> Vec<Kind> {
-        let mut foods = Vec::new();
-        self.add_foods(batch, &mut foods);
-        match batch.origin {
-            Origin::Bought => kind::bought(&foods),
-            _ => kind::kinds(&batch.name, batch.raw, &foods),
+    /// Since when it stands is known, of it and of all that it was mixed from.
+    fn is_dated(&self, batch: &Batch) -> bool {
+        let mut waiting = vec![batch];
+        let mut seen = BTreeSet::from([batch.id]);
+        while let Some(batch) = waiting.pop() {
+            if !batch.dated {
+                return false;
+            }
+            let mixed = batch.lines.iter().filter(|_| batch.origin.is_of_others());
+            let sources = mixed.filter_map(|line| self.batches.get(&line.source?));
+            waiting.extend(sources.filter(|source| seen.insert(source.id)));
         }
+        true
     }
 
-    fn add_foods(&self, batch: &Batch, foods: &mut Vec<&'static Food>) {
+    /// What it is. A pot cooks what goes into it; what is only mixed stays what it was.
+    pub fn kinds(&self, batch: &Batch) -> Vec<Kind> {
+        let mut kinds = Vec::new();
+        let mut waiting = vec![batch];
+        let mut seen = BTreeSet::from([batch.id]);
+        while let Some(batch) = waiting.pop() {
+            let mixed = batch.origin.is_of_others();
+            let mut foods = Vec::new();
+            self.add_foods(batch, !mixed, &mut foods);
+            kinds.extend(match batch.origin {
+                Origin::Bought => kind::bought(&foods),
+                _ => kind::kinds(&batch.name, batch.raw, &foods),
+            });
+            if mixed {
+                // Plain food beside it may be raw as well as cooked.
+                kinds.extend(kind::kinds(&batch.name, !batch.raw, &foods));
+                let sources = batch.lines.iter().filter_map(|line| line.source);
+                let sources = sources.filter_map(|id| self.batches.get(&id));
+                waiting.extend(sources.filter(|source| seen.insert(source.id)));
+            }
+        }
+        kinds.sort();
+        kinds.dedup();
+        kinds
+    }
+
+    fn add_foods(&self, batch: &Batch, deep: bool, foods: &mut Vec<&'static Food>) {
         for line in &batch.lines {
             let profile = line.profile.and_then(|id| self.profiles.get(&id));
             let code = profile.and_then(|profile| profile.food);
             foods.extend(code.and_then(|code| foods::table().get(code)));
-            if let Some(source) = line.source.and_then(|id| self.batches.get(&id)) {
-                self.add_foods(source, foods);
+            let source = line.source.and_then(|id| self.batches.get(&id));
+            if let Some(source) = source.filter(|_| deep) {
+                self.add_foods(source, deep, foods);
             }
         }
     }
 
-    /// A batch keeps the earliest date of the batches that went into it.
-    fn earliest_of_sources(&self, batch: &Batch) -> Option<NaiveDate> {
-        let date = |line: &Line| {
-            let source = self.batches.get(&line.source?)?;
-            // The date of raw food ends in the pot.
-            if source.origin == Origin::Bought && !batch.is_put_together() {
-                return None;
-            }
-            let lot = source.lot_of(line.from)?;
-            let mut stays = self.stays(source, lot);
-            // What goes into a pot is thawed.
-            stays.push(Stay {
-                frozen: false,
-                from: self.day_of(line.occurred_at),
-            });
-            Some(clock::use_by(source.made_on, &stays, &self.allowed(source, lot))?.on)
+    /// When the lot that a line was drawn from is due in the pot: thawed, since what goes into a pot is, and, if it
+    /// was frozen before, frozen again.
+    fn source_due(&self, batch: &Batch, line: &Line, known: &mut Known) -> (Due, Due) {
+        let source = line.source.and_then(|id| self.batches.get(&id));
+        // The date of raw food ends in the pot.
+        let lasts = |source: &&Batch| source.origin != Origin::Bought || batch.is_put_together();
+        let lot = |source| Some((source, Batch::lot_of(source, line.from)?));
+        let Some((source, lot)) = source.filter(lasts).and_then(lot) else {
+            return (None, None);
         };
-        batch.lines.iter().filter_map(date).min()
+        let allowed = self.allowed_with(source, lot, known);
+        let mut stays = self.stays(source, lot);
+        let was_frozen = stays.iter().any(|stay| stay.frozen);
+        let from = self.day_of(line.occurred_at);
+        let mut due = |frozen| {
+            stays.push(Stay { frozen, from });
+            clock::use_by(source.made_on, &stays, &allowed).map(|due| due.on)
+        };
+        let (thawed, frozen) = (due(false), due(true));
+        let again = was_frozen || allowed.frozen_at_the_latest.is_some();
+        (thawed, frozen.filter(|_| again))
+    }
+}
+
+type Due = Option<NaiveDate>;
+
+/// What the lots are allowed that were looked at already.
+type Known = BTreeMap<AccountId, Allowed>;
+
+fn earlier(one: Due, other: Due) -> Due {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.min(other)),
+        (one, other) => one.or(other),
     }
 }
 

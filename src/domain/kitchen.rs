@@ -14,6 +14,7 @@ use super::keeping::{Region, Span, Storage, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, OpenQuestion, RECOUNT, SCALE};
+use super::origin::Origin;
 use super::plate::Plate;
 use crate::foods;
 pub use crate::lang::syntax::PlaceKind;
@@ -283,6 +284,16 @@ impl Kitchen {
         self.batches
             .get(&id)
             .expect("a batch that is referred to is loaded")
+    }
+
+    /// What was left of it went into a batch that took its place, so that nothing of it waits to be weighed.
+    pub fn was_topped_up(&self, id: BatchId) -> bool {
+        let of_it = |batch: &Batch| {
+            let topped_up = batch.origin == Origin::ToppedUp && !batch.voided;
+            let mut rest = batch.lines.iter().filter(|line| line.number == 1);
+            topped_up && rest.any(|line| line.source == Some(id))
+        };
+        self.batches.values().any(of_it)
     }
 
     pub fn open_batches(&self) -> impl Iterator<Item = &Batch> {

@@ -7,6 +7,7 @@ use super::assumption::Assumption;
 use super::batch::{Batch, Lot};
 use super::ids::{BatchId, ComponentId};
 use super::kitchen::Kitchen;
+use super::origin::Origin;
 use super::resolve::{Resolved, Thing, Unresolved, Use, key};
 use crate::foods;
 use crate::lang::lexicon::is_ordinary;
@@ -92,6 +93,8 @@ impl Batches<'_> {
         let part: Vec<&Batch> = self
             .candidates()
             .filter(|batch| contains_all(&self::key(&batch.name), key))
+            // "dal" is in a box of dal, and is no box.
+            .filter(|batch| batch.origin != Origin::Boxed || is_head(&self::key(&batch.name), key))
             .collect();
         let heads: Vec<&Batch> = part
             .iter()

@@ -37,4 +37,9 @@ impl Origin {
         let known = Self::ALL.iter().find(|(_, known)| *known == word);
         known.map(|(origin, _)| *origin)
     }
+
+    /// It was put together from what stood in stock, and nothing of it was cooked for it.
+    pub fn is_of_others(self) -> bool {
+        matches!(self, Origin::Leftover | Origin::Boxed | Origin::ToppedUp)
+    }
 }

@@ -46,12 +46,15 @@ impl Batch {
     /// What its pieces are called by a word in the singular: "meatball" of "beef meatballs", or "slice".
     pub fn is_piece_word(&self, word: &str) -> bool {
         let told = self.pieces().and_then(|counted| counted.word.as_deref());
-        match told {
-            Some(told) => told == word || word == "piece",
-            None => {
-                word == "piece" || super::resolve::key(&self.name).rsplit(' ').next() == Some(word)
-            }
-        }
+        let own = || super::resolve::key(&self.name).rsplit(' ').next() == Some(word);
+        word == "piece" || told.map_or_else(own, |told| told == word)
+    }
+
+    /// Its own name counts its pieces: "2 meatballs", "2 boxes".
+    fn is_named_by_piece(&self) -> bool {
+        let name = super::resolve::key(&self.name);
+        let last = name.rsplit(' ').next().unwrap_or_default();
+        self.is_piece_word(last)
     }
 }
 
@@ -83,7 +86,7 @@ pub fn said(kitchen: &Kitchen, batches: &[BatchId], amount: &Amount) -> Option<S
             fits.then_some(Said::Pieces(*count))
         }
         // "120 meatballs" of fourteen are grams, "16" of them one too many.
-        Amount::Bare(number) if counted.word.is_none() && *number > 0.0 => {
+        Amount::Bare(number) if batch.is_named_by_piece() && *number > 0.0 => {
             let halves = (number * 2.0).fract() == 0.0;
             let some = *number <= f64::from(counted.count);
             let a_piece = *number >= each_grams;

@@ -91,6 +91,11 @@ pub enum ProblemKind {
         made: NaiveDate,
         use_by: NaiveDate,
     },
+    /// More was left of a meal than was on its plates, or nearly all of it.
+    MuchLeft {
+        left: Mass,
+        plates: Mass,
+    },
     /// Nothing of it stands in a freezer.
     NotFrozen {
         name: String,
@@ -220,6 +225,7 @@ impl ProblemKind {
             Self::UsedUp { .. } => "used_up",
             Self::UnknownPlace { .. } => "unknown_place",
             Self::DateOrder { .. } => "date_order",
+            Self::MuchLeft { .. } => "much_left",
             Self::NotFrozen { .. } => "not_frozen",
             Self::NothingToMove { .. } => "nothing_to_move",
             Self::InUse { .. } => "in_use",

@@ -68,7 +68,8 @@ impl Draft<'_> {
             let touched = self.changes.iter().any(
                 |change| matches!(change, Change::Entry { entry, .. } if own(entry.from) || own(entry.to)),
             );
-            let open = !batch.voided && !batch.is_finished();
+            let went_on = self.kitchen.was_topped_up(batch.id) && batch.left().mg() <= 0;
+            let open = !batch.voided && !batch.is_finished() && !went_on;
             if touched && batch.open != open {
                 turned.push((batch.id, open));
             }

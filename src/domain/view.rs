@@ -34,11 +34,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         raw_mass: batch.raw_mass(),
         net_mass: net,
         left: batch.left(),
-        lines: batch
-            .lines
-            .iter()
-            .map(|line| self::line(kitchen, line))
-            .collect(),
+        lines: lines(kitchen, batch),
         poured: batch
             .pours
             .iter()
@@ -49,6 +45,26 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         allergens: kitchen.allergens(batch),
         lots: lots(kitchen, batch),
     }
+}
+
+/// The lines of a batch. What one line drew from several lots of a batch is one row.
+fn lines(kitchen: &Kitchen, batch: &Batch) -> Vec<LineView> {
+    let mut lines: Vec<LineView> = Vec::with_capacity(batch.lines.len());
+    for line in &batch.lines {
+        let next = self::line(kitchen, line);
+        let same = |row: &&mut LineView| {
+            let drawn = row.state == LineState::Known && row.state == next.state;
+            drawn && row.number == next.number && row.batch == next.batch && row.food == next.food
+        };
+        match lines.last_mut().filter(same) {
+            Some(row) => {
+                row.mass = row.mass.zip(next.mass).map(|(one, other)| one + other);
+                row.estimated |= next.estimated;
+            }
+            None => lines.push(next),
+        }
+    }
+    lines
 }
 
 fn line(kitchen: &Kitchen, line: &Line) -> LineView {

@@ -26,6 +26,9 @@
 //! claim    := "the missing" dish "was" whose                    command/claim.rs
 //! wasted   := "what did we throw away" [period]                 command/report.rs
 //! price    := dish "cost" money ["a kilo"]                      command/price.rs
+//! boxes    := number vessel ["of"] items | items "x" number vessel  command/boxes.rs
+//! left-over := { weighing | "left over" | of | place }            command/left_over.rs
+//! top-up   := verb name ["with"] lines                           command/top_up.rs
 //! scale    := { food | vessel | mark } readings            command/scale.rs, scale/
 //! portion  := { filler | day | meal | who } item { sep item }   command/portion.rs
 //! shared   := who had what, and how it was divided              command/share/
@@ -69,10 +72,12 @@ mod lost;
 mod lots;
 mod machine;
 mod memory;
+mod mixes;
 mod name;
 mod nearly;
 mod number;
 mod numeral;
+mod packets;
 mod person;
 mod pieces;
 mod place;
@@ -167,6 +172,8 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("count", 900, command::count::read),
     ("sheet", 1000, command::count::read_sheet),
     ("left", 940, command::left::read),
+    ("left over", 941, command::left_over::read),
+    ("boxes", 937, command::boxes::read),
     ("amend", 900, command::amend::read),
     ("measure", 880, command::measure::read),
     ("container", 870, command::container::read),
@@ -188,6 +195,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("use by", 944, command::use_by::read),
     ("place is", 872, command::place_is::read),
     ("pieces", 890, command::pieces::read),
+    ("top up", 936, command::top_up::read),
     ("cooked down", 855, command::cooked_down::read),
     ("portions", 845, command::how_much::read_portions),
     ("history", 843, command::history::read),

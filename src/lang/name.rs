@@ -14,6 +14,34 @@ pub fn of_batch(said: Tokens<'_>) -> Option<Words> {
     (name.is_wordy() && said.vocabulary.is_batch(&words)).then(|| name.words())
 }
 
+/// The name of a batch of the household that is meant whole: "the dal", "all the rice", "the rest of the rice".
+/// "a box", "some dal" are a part of it.
+pub fn all_of_batch(said: Tokens<'_>) -> Option<Words> {
+    let said = said.trimmed();
+    let lead = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "the"
+                | "whole"
+                | "all"
+                | "of"
+                | "lot"
+                | "my"
+                | "our"
+                | "every"
+                | "last"
+                | "rest"
+                | "remaining"
+        )
+    };
+    let rest = said.after(said.slice.iter().take_while(lead).count());
+    let part = matches!(
+        rest.norm(0),
+        "a" | "an" | "another" | "one" | "some" | "more" | "extra"
+    );
+    of_batch(rest).filter(|_| !part)
+}
+
 /// The name without the words around it that carry nothing: "some of the", "please".
 pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
     let idle_before = |token: &Token| {

@@ -15,6 +15,7 @@
 
 use std::ops::Range;
 
+use super::command::{boxes, top_up};
 use super::lost::{self, Loss};
 use super::person::person;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
@@ -31,6 +32,9 @@ const KEYS: [&str; 5] = ["list", "denied", "bound", "bound behind", "about"];
 /// Behind "or", what only makes an amount less exact.
 const ROUGHLY: [&str; 6] = ["so", "thereabouts", "less", "more", "about", "rather"];
 
+/// Below every reading that says something.
+const ELSEWHERE_RANK: i32 = -900;
+
 /// A reading that puts on a plate what the words keep off it is no reading.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     let portions: Vec<&Portion> = reading
@@ -42,6 +46,14 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         })
         .collect();
     if portions.is_empty() {
+        return;
+    }
+    if goes_elsewhere(body) {
+        reading.errors.push(body.error(ErrorKind::NotUnderstood));
+        reading.commands.clear();
+        (reading.sure, reading.weighing_like) = (false, false);
+        // What it goes into says more.
+        reading.rank = ELSEWHERE_RANK;
         return;
     }
     let listed = listed(body);
@@ -74,6 +86,11 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
 /// "on the shopping list": whatever it is, it is not eaten yet.
 fn listed(body: Tokens<'_>) -> bool {
     uneaten().stand_in(body.slice, "list")
+}
+
+/// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.
+fn goes_elsewhere(body: Tokens<'_>) -> bool {
+    top_up::opens(body) || boxes::opens(body)
 }
 
 /// "but I have not eaten any chilli": of the chilli beside it.

@@ -227,6 +227,12 @@ lists! {
     takings = "takings.txt";
     /// What is said of food that a count misses: the key is the part.
     claims = "claims.txt";
+    /// What a dish is topped up with: the key is the part.
+    top_ups = "top_up.txt";
+    /// What a meal left is told with: the key is the part.
+    left_over = "left_over.txt";
+    /// What meals are packed in, and what is said of it: the key is what one is called, or the part.
+    boxes = "boxes.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.
@@ -363,6 +369,9 @@ mod tests {
             claims(),
             recounts(),
             reports(),
+            top_ups(),
+            left_over(),
+            boxes(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -116,9 +116,12 @@ fn question(ask: &Ask) -> String {
             format!("{} Or by itself?", problem::says(kind, &ask.words))
         }
         Some(kind @ ProblemKind::JarGained { .. }) => format!(
-            "{} Refilled, or the other way round?",
+            "{} Refilled, topped up or misread?",
             problem::says(kind, &ask.words)
         ),
+        Some(kind @ ProblemKind::MuchLeft { .. }) => {
+            format!("{} What is it of?", problem::says(kind, &ask.words))
+        }
         Some(kind @ (ProblemKind::ScaleFell { .. } | ProblemKind::BelowTare { .. })) => {
             format!("{} How is {words} meant?", problem::says(kind, &ask.words))
         }

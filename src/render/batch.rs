@@ -122,6 +122,9 @@ fn event_words(answer: &BatchAnswer) -> String {
         BatchEvent::WeighedIn => ", weighed in".to_string(),
         BatchEvent::PouredOff(mass) => format!(", {} poured off", grams(*mass)),
         BatchEvent::Revised => ", corrected".to_string(),
+        BatchEvent::Boxed => format!(", packed {}", day(view.made_on)),
+        BatchEvent::LeftOver => format!(", of {}", day(view.made_on)),
+        BatchEvent::ToppedUp { of } => format!(", topped up from {}", name(of)),
     }
 }
 
@@ -182,6 +185,7 @@ fn example_weight(view: &BatchView) -> f64 {
     ((view.net_mass.grams() / 10.0).round() * 10.0).max(10.0)
 }
 
+/// What is put together from what stood in stock has no yield to speak of.
 fn yield_words(view: &BatchView) -> String {
     // Only what was cooked gains or loses.
     match view
@@ -201,7 +205,12 @@ fn listed(answer: &BatchAnswer) -> Vec<&LineView> {
     let lines = &answer.view.lines;
     let last = lines.iter().map(|line| line.number).max().unwrap_or(0);
     let is_listed = |line: &&LineView| match answer.event {
-        BatchEvent::Opened | BatchEvent::Shown | BatchEvent::Revised => true,
+        BatchEvent::Opened
+        | BatchEvent::Shown
+        | BatchEvent::Revised
+        | BatchEvent::LeftOver
+        | BatchEvent::Boxed
+        | BatchEvent::ToppedUp { .. } => true,
         BatchEvent::LinesAdded(count) => line.number as usize + count > last as usize,
         BatchEvent::LineChanged(number) => line.number == number,
         BatchEvent::WeighedIn | BatchEvent::PouredOff(_) | BatchEvent::Counted => false,
@@ -262,6 +271,12 @@ fn line_words(line: &LineView) -> String {
         (LineState::Known, Some(mass)) => {
             format!("{} {}", about_grams(mass, line.estimated), taken_as(line))
         }
+        (LineState::NoFood, Some(mass)) if is_bare(line) => {
+            format!(
+                "{} of what nobody has named: nutrients unknown",
+                grams(mass)
+            )
+        }
         (LineState::NoFood, Some(mass)) => {
             format!(
                 "{}: no such food known, nutrients unknown",
@@ -284,6 +299,12 @@ fn line_words(line: &LineView) -> String {
         words.push_str(&assumption);
     }
     words
+}
+
+/// A weight, and nothing of what: "90 g".
+fn is_bare(line: &LineView) -> bool {
+    let letters = line.text.chars().filter(|c| c.is_alphabetic());
+    letters.eq(['g'])
 }
 
 fn taken_as(line: &LineView) -> String {

@@ -207,6 +207,21 @@ Where a date comes from:
 > show dal",
     },
     Topic {
+        words: &["mix", "box", "leftover", "topped", "topup"],
+        text: "\
+Packed by the count, and eaten by it:
+> 4 boxes of 140 dal, 180 rice
+> ate a box
+
+What a meal left, off its plates:
+> 320 left over, fridge
+
+Something stirred into what is left:
+> topped up the dal with 200 ml stock
+
+Each is a batch of its own, with the earliest date of what went in.",
+    },
+    Topic {
         words: &["count", "recount", "stocktake", "waste", "bin", "binned"],
         text: "\
 The scale says something else than the books:

@@ -234,7 +234,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
-        Answer::OnScale { mass } => taught::on_scale(*mass),
+        Answer::OnScale { mass, jar } => taught::on_scale(*mass, jar.as_deref()),
         Answer::Ask(ask) => ask::page(ask),
         Answer::Problem(_) => {
             let problems: Vec<&Problem> = problems_among(answers).collect();

@@ -93,6 +93,16 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             ));
             page.example(&format!("recount: {dish} 40"));
         }
+        Note::OffPlates(off) => {
+            let off = off.iter();
+            let off: Vec<String> = off
+                .map(|(member, mass)| format!("{} {}", name(member), grams(*mass)))
+                .collect();
+            page.say(format!("Taken off the plates: {}", off.join(", ")));
+        }
+        Note::NoMeal => {
+            page.say("No meal is booked that it could be of: what is in it is unknown.")
+        }
         Note::NotCounted { words } => {
             page.say(format!("{} is named and not counted.", quote(words)));
         }

@@ -79,6 +79,7 @@ fn mended(kind: &ProblemKind, line: &str) -> String {
         } if *left > Mass::ZERO => {
             format!("{:.0} g {}", left.grams().floor(), name(dish))
         }
+        ProblemKind::MissingName => format!("{} water", cut(&line, 40)),
         _ => format!("120 g {}", food(&line)),
     }
 }

@@ -191,6 +191,10 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             let (before, after) = (grams(*before), grams(*after));
             Wording::new(format!("{before} before, {after} after: it gained."))
         }
+        ProblemKind::MuchLeft { left, plates } => {
+            let says = format!("{} left of {} on the plates.", grams(*left), grams(*plates));
+            Wording::new(says)
+        }
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }

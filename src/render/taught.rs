@@ -120,8 +120,14 @@ fn one_line(line: Line) -> Page {
 }
 
 /// "388 g stands on the scale. What you name next is added to it."
-pub fn on_scale(mass: Mass) -> Page {
+pub fn on_scale(mass: Mass, jar: Option<&str>) -> Page {
     let mut page = Page::new();
+    if let Some(jar) = jar {
+        page.say(format!("{}: {} with its jar.", name(jar), grams(mass)));
+        page.say("Weigh it again when some is gone:");
+        page.example(&format!("{:.0} now", (mass.grams() - 40.0).max(1.0)));
+        return page;
+    }
     page.say(format!("{} stands on the scale.", grams(mass)));
     page.say("Name what you add, each with the new reading.");
     page

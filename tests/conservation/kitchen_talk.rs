@@ -55,7 +55,7 @@ const NAMES: [&str; 6] = [
 /// What these numbers say here; nothing if there is nothing to say it about.
 pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
     let who = if a % 3 == 0 { ANA } else { ROBIN };
-    let text = match kind % 52 {
+    let text = match kind % 56 {
         0..=3 => new_batch(home, a, b, c),
         4..=9 => portion(home, a, b, c)?,
         10 => add(home, a, b)?,
@@ -78,6 +78,7 @@ pub fn speak(home: &Home, (kind, a, b, c): Step) -> Option<Said> {
         46 => claim(home, a, b)?,
         47..=49 => received(a, b, c),
         50 | 51 => told_of(home, a, b)?,
+        52..=55 => mixed(home, a, b, c)?,
         38 => return edit_answer(home, a, b),
         _ => ["what's left", "help", "rubbish 12 34 quux", "cancel"][usize::from(b) % 4].into(),
     };
@@ -274,6 +275,24 @@ fn put_elsewhere(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
         5 => format!("moved {one} {name} from the freezer to the garage freezer"),
         6 => format!("put {one} {name} in the fridge"),
         _ => format!("froze {one} {name}"),
+    })
+}
+
+/// Made of others: topped up, left over, packed.
+fn mixed(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
+    let name = called(open(home, a)?, b);
+    let other = called(open(home, c)?, a);
+    let (one, two) = (grams(b, 300), grams(c, 150));
+    Some(match (a >> 3) % 9 {
+        0 => format!("topped up {name} with {two} g water"),
+        1 => format!("topped up {name} with {two} g {other}, {} now", one + 200),
+        2 => format!("topped up {name} by {two}"),
+        3 => format!("{one} left over, fridge"),
+        4 => format!("{two} left over from dinner, freezer"),
+        5 => format!("leftovers off the plates: {one} g"),
+        6 => format!("3 boxes of {} {name}, {} {other}", one / 4 + 1, two / 4 + 1),
+        7 => format!("3 boxes of {} {name}, 1 in the freezer", one / 4 + 1),
+        _ => "ate a box".into(),
     })
 }
 

@@ -8,8 +8,9 @@ use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
 use super::super::problem::ProblemKind;
+use super::super::resolve::key;
 use super::super::view;
-use super::{Done, Step, Stop, find, people};
+use super::{Done, Step, Stop, find, people, stock};
 use crate::lang::syntax::{Command, Day, Words};
 
 pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
@@ -53,6 +54,11 @@ pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
 pub fn portions(draft: &mut Draft, name: &Words) -> Step {
     let found = find::batches(draft, name)?;
     let batch = draft.kitchen.batch(found[0]);
+    // "how many boxes": by the word that they are counted by.
+    let word = batch.pieces().and_then(|counted| counted.word.clone());
+    if word.is_some_and(|word| key(&name.text).rsplit(' ').next() == Some(&word)) {
+        return stock::how_much(draft, name);
+    }
     let left: Mass = found.iter().map(|id| draft.kitchen.batch(*id).left()).sum();
     Ok(Done::saying(Answer::Portions(PortionsAnswer {
         name: batch.name.clone(),

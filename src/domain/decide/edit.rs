@@ -19,7 +19,7 @@ use super::{
     silence, undo, weigh,
 };
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch};
+use crate::lang::syntax::{Command, IngredientLine, Item, NewBatch, TopUp};
 
 pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed) -> Decision {
     let commands = |parsed: &Parsed, text: &str| {
@@ -180,10 +180,12 @@ fn named(command: &Command) -> Vec<&str> {
         Command::Portion(portion) => items(&portion.items),
         Command::Waste { items: named, .. } => items(named),
         Command::Move(moved) => items(&moved.items),
+        Command::Boxes(boxes) => items(&boxes.items),
         Command::Count { items, .. } => items.iter().map(|item| item.name.text.as_str()).collect(),
         Command::Add { batch, .. }
         | Command::Amend { batch, .. }
-        | Command::Weigh { batch, .. } => {
+        | Command::Weigh { batch, .. }
+        | Command::TopUp(TopUp { batch, .. }) => {
             vec![batch.text.as_str()]
         }
         Command::PourOff { batch, .. } => batch.iter().map(|batch| batch.text.as_str()).collect(),

@@ -66,7 +66,7 @@ pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {
     let newest = |id: &BatchId| {
         let batch = draft.kitchen.batch(*id);
         let meant = draft.meant_before.contains(id);
-        (meant, batch.estimated(), batch.made_at, *id)
+        (meant, batch.open && batch.estimated(), batch.made_at, *id)
     };
     Ok(found
         .into_iter()

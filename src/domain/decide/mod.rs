@@ -7,6 +7,7 @@
 mod again;
 mod batch;
 mod before;
+mod boxes;
 mod caution;
 mod claim;
 mod correction;
@@ -23,7 +24,9 @@ mod heard;
 mod history;
 mod keeps;
 mod label;
+mod left_over;
 mod line;
+mod mixed;
 mod moving;
 mod overheard;
 mod packet;
@@ -40,11 +43,13 @@ mod report;
 mod scale;
 mod sheet;
 mod shortage;
+mod step;
 mod stock;
 mod take;
 mod teach;
 mod told;
 mod told_name;
+mod top_up;
 mod unclear;
 mod undo;
 mod use_by;
@@ -57,14 +62,15 @@ use chrono::{DateTime, Utc};
 
 pub use decision::{Decision, Outcome};
 use heard::{choose_reading, otherwise, problem_of};
+use step::{Asking, Done, Step, Stop};
 
 use super::act::Act;
-use super::answer::{About, Answer, Press};
+use super::answer::{Answer, Press};
 use super::caution::Said;
 use super::draft::Draft;
 use super::ids::*;
-use super::kitchen::{Answered, Choice, Kitchen};
-use super::problem::{Problem, ProblemKind};
+use super::kitchen::{Answered, Kitchen};
+use super::problem::Problem;
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Reading};
 
@@ -107,53 +113,6 @@ pub enum Saying {
         after: Parsed,
     },
     Press(Press),
-}
-
-/// What one command came to.
-#[derive(Default)]
-struct Done {
-    answers: Vec<Answer>,
-    /// Unclear points of what was booked all the same.
-    asks: Vec<Asking>,
-}
-
-impl Done {
-    fn saying(answer: Answer) -> Self {
-        Self {
-            answers: vec![answer],
-            asks: Vec::new(),
-        }
-    }
-}
-
-/// Why nothing is booked.
-enum Stop {
-    Problem(Problem),
-    Ask(Box<Asking>),
-}
-
-/// A question to put to the sender.
-struct Asking {
-    about: About,
-    words: String,
-    problem: Option<ProblemKind>,
-    options: Vec<Choice>,
-    /// The act that the options are about, if it is not the one that the message points at.
-    pointed: Option<MessageId>,
-}
-
-type Step = Result<Done, Stop>;
-
-impl From<Problem> for Stop {
-    fn from(problem: Problem) -> Self {
-        Stop::Problem(problem)
-    }
-}
-
-impl From<ProblemKind> for Stop {
-    fn from(kind: ProblemKind) -> Self {
-        Stop::Problem(kind.anywhere())
-    }
 }
 
 pub fn decide(kitchen: &Kitchen, input: &Input) -> Decision {

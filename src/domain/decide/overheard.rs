@@ -134,6 +134,9 @@ pub fn said_twice(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Opt
                 | Command::Add { .. }
                 | Command::Waste { .. }
                 | Command::Move(_)
+                | Command::TopUp(_)
+                | Command::LeftOver(_)
+                | Command::Boxes(_)
                 | Command::PourOff { .. }
         )
     };
@@ -175,6 +178,9 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
             Command::Portion(_)
                 | Command::Waste { .. }
                 | Command::Move(_)
+                | Command::TopUp(_)
+                | Command::LeftOver(_)
+                | Command::Boxes(_)
                 | Command::Count { .. }
                 | Command::Batch(_)
         )

@@ -123,7 +123,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
 /// How long a bowl stays open for more.
 pub const BOWL_OPEN_MINUTES: i64 = 20;
 /// A second bowl so soon after the first is of the same meal.
-const MEAL_OPEN_MINUTES: i64 = 120;
+pub const MEAL_OPEN_MINUTES: i64 = 120;
 
 /// The plate that a portion goes on: the person's open bowl, or a new one.
 fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveDate) -> AccountId {

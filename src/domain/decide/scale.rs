@@ -17,7 +17,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{Asking, Decision, Done, Input, Step, Stop, conclude, find, portion};
 use crate::lang::Parsed;
-use crate::lang::syntax::{Amount, Command, Item, Portion, Reading, ScaleReading, Words};
+use crate::lang::syntax::{Amount, Command, Item, Portion, Reading, ScaleReading, TopUp, Words};
 
 /// How long a scale stays as it was.
 const STANDS_MINUTES: i64 = 20;
@@ -117,7 +117,10 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
             Ok(if silent {
                 Done::default()
             } else {
-                Done::saying(Answer::OnScale { mass })
+                Done::saying(Answer::OnScale {
+                    mass,
+                    jar: food.as_ref().map(|food| food.text.clone()),
+                })
             })
         }
     }
@@ -127,17 +130,11 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
 fn eaten_from(draft: &mut Draft, jar: &Standing, now: Mass) -> Step {
     let food = Words::plain(jar.food.clone().unwrap_or_default());
     let left = jar.mass - now;
-    if left.mg() <= 0 {
-        let portion = of_one(food.clone(), Amount::Mass((now - jar.mass).grams()));
-        let problem = ProblemKind::JarGained {
-            before: jar.mass,
-            after: now,
-        };
-        return Err(if left.is_zero() {
-            ProblemKind::NothingToFix.into()
-        } else {
-            other_way(&food.text, problem, &Command::Portion(portion))
-        });
+    if left.is_zero() {
+        return Err(ProblemKind::NothingToFix.into());
+    }
+    if left.is_negative() {
+        return Err(gained(draft, &food, jar.mass, now));
     }
     stand(draft, now, Stands::Jar(&food));
     let portion = of_one(food, Amount::Mass(left.grams()));
@@ -287,17 +284,56 @@ fn names(portion: &Portion) -> String {
 
 /// The question about readings that cannot be, with what they could mean.
 fn other_way(words: &str, problem: ProblemKind, meant: &Command) -> Stop {
-    let label = match &problem {
-        ProblemKind::JarGained { before, after } => {
-            format!("other way round: {} g", (*after - *before).grams())
-        }
-        _ => "weighed by itself".into(),
-    };
     let options = vec![Choice {
-        label,
+        label: "weighed by itself".into(),
         says: meant.to_string(),
     }];
     find::ask(About::WhichWeighing, words, Some(problem), options)
+}
+
+/// A jar that weighs more than before: it was refilled, and counts from there; it was topped up, which makes
+/// another batch of a dish; or a reading was wrong.
+fn gained(draft: &Draft, food: &Words, before: Mass, after: Mass) -> Stop {
+    let more = (after - before).grams();
+    let choice = |label: String, says: &Command| Choice {
+        label,
+        says: says.to_string(),
+    };
+    let refilled = Command::OnScale(ScaleReading {
+        grams: after.grams(),
+        food: Some(food.clone()),
+        vessel: Some(Words::plain("jar")),
+        told: true,
+    });
+    let mut options = vec![choice(
+        format!("refilled: it counts from {} g", after.grams()),
+        &refilled,
+    )];
+    if find::batches(draft, food).is_ok() {
+        let topped_up = Command::TopUp(TopUp {
+            batch: food.clone(),
+            from: None,
+            lines: Vec::new(),
+            by_grams: Some(more),
+            weighing: None,
+        });
+        options.push(choice(format!("topped up: {more} g went in"), &topped_up));
+    }
+    options.push(choice("misread: nothing to book".into(), &Command::Drop));
+    let eaten = of_one(food.clone(), Amount::Mass(more));
+    let turned = Command::Portion(eaten);
+    options.push(choice(format!("other way round: {more} g eaten"), &turned));
+    let problem = ProblemKind::JarGained { before, after };
+    find::ask(About::WhichWeighing, &food.text, Some(problem), options)
+}
+
+/// A dish that was topped up weighs more in its jar too.
+pub fn topped_up(draft: &mut Draft, name: &Words, more: Mass) {
+    let Some(jar) = standing(&draft.kitchen, draft.input).filter(|jar| jar.holds(name)) else {
+        return;
+    };
+    let food = Words::plain(jar.food.clone().unwrap_or_default());
+    stand(draft, jar.mass + more, Stands::Jar(&food));
 }
 
 /// A message whose readings cannot be, asked about.
@@ -306,12 +342,17 @@ pub fn doubted(kitchen: &Kitchen, input: &Input, problem: Problem, meant: &[Comm
         Some(Command::Portion(portion)) => names(portion),
         _ => input.text.clone(),
     };
-    let stop = match meant {
-        [Command::Portion(running), Command::Portion(alone)] => {
-            with_or_without(&words, problem.kind, running, alone)
+    let stop = match (problem.kind, meant) {
+        (kind, [Command::Portion(running), Command::Portion(alone)]) => {
+            with_or_without(&words, kind, running, alone)
         }
-        [meant, ..] => other_way(&words, problem.kind, meant),
-        [] => Stop::Problem(problem),
+        (ProblemKind::JarGained { before, after }, [Command::Portion(portion), ..]) => {
+            let jar = portion.items.first().map(|item| item.name.clone());
+            let jar = jar.unwrap_or_default();
+            gained(&Draft::new(kitchen, input), &jar, before, after)
+        }
+        (kind, [meant, ..]) => other_way(&words, kind, meant),
+        (kind, []) => Stop::Problem(kind.anywhere()),
     };
     let asks = match stop {
         Stop::Ask(asking) => vec![*asking],

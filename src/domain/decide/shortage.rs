@@ -102,6 +102,7 @@ fn ask(batch: &Batch, lacking: Mass, commands: &[Command]) -> Stop {
 fn says_anyway(command: &Command) -> bool {
     match command {
         Command::Portion(portion) => portion.anyway,
+        Command::Boxes(boxes) => boxes.anyway,
         Command::Count { anyway, .. }
         | Command::Waste { anyway, .. }
         | Command::PourOff { anyway, .. } => *anyway,
@@ -122,6 +123,7 @@ pub fn confirm(commands: &mut [Command]) {
     for command in commands {
         match command {
             Command::Portion(portion) => portion.anyway = true,
+            Command::Boxes(boxes) => boxes.anyway = true,
             Command::Count { anyway, .. }
             | Command::Waste { anyway, .. }
             | Command::PourOff { anyway, .. } => *anyway = true,

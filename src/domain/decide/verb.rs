@@ -4,9 +4,9 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, claim, count, eaten, fact, find, fix, history, keeps, label, moving,
-    packet, pieces, place_is, portion, pour_off, question, receive, report, scale, sheet, stock,
-    take, teach, undo, use_by, waste, weigh,
+    Done, Step, again, batch, boxes, claim, count, eaten, fact, find, fix, history, keeps, label,
+    left_over, moving, packet, pieces, place_is, portion, pour_off, question, receive, report,
+    scale, sheet, stock, take, teach, top_up, undo, use_by, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -50,6 +50,9 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Move(moved) => moving::put(draft, moved),
         Command::Take(taking) => take::take(draft, taking),
         Command::Claim(claim) => claim::claim(draft, claim),
+        Command::TopUp(said) => top_up::top_up(draft, said),
+        Command::Boxes(said) => boxes::pack(draft, said),
+        Command::LeftOver(said) => left_over::left_over(draft, said),
         Command::Label(wanted) => label::label(draft, wanted),
         Command::Receive(receive) => receive::receive(draft, receive),
         Command::Pieces(of) => pieces::count(draft, of),

@@ -36,6 +36,8 @@ pub struct Allowed {
     pub at_the_latest: Option<(NaiveDate, Why)>,
     /// A date that was told of it as it lies in the freezer.
     pub told_frozen: Option<NaiveDate>,
+    /// Something in it was frozen before, and is at its best until that day if it is frozen again.
+    pub frozen_at_the_latest: Option<NaiveDate>,
 }
 
 /// Which clock gave the date.
@@ -93,9 +95,10 @@ pub fn use_by(made_on: NaiveDate, stays: &[Stay], allowed: &Allowed) -> Option<U
         used_days: 0,
         thawed_days: None,
         first_frozen: None,
+        over: None,
     };
     for stay in stays {
-        clock.go(*stay);
+        clock.go(made_on, *stay);
     }
     clock.reading(made_on)
 }
@@ -115,15 +118,19 @@ struct Clock<'a> {
     /// Of them, days after a thaw.
     thawed_days: Option<i64>,
     first_frozen: Option<NaiveDate>,
+    /// It was past its day when it was frozen: freezing gives no days back to what has none left.
+    over: Option<UseBy>,
 }
 
 impl Clock<'_> {
-    fn go(&mut self, stay: Stay) {
+    fn go(&mut self, made_on: NaiveDate, stay: Stay) {
         let from = stay.from.max(self.since);
         if stay.frozen == self.frozen {
             return;
         }
         if stay.frozen {
+            let due = self.unfrozen(made_on).filter(|due| due.on < from);
+            self.over = self.over.or(due);
             let least = i64::from(self.allowed.counting == Counting::FromTheFirstDay);
             let spent = (from - self.since).num_days().max(least);
             self.used_days += spent;
@@ -138,25 +145,30 @@ impl Clock<'_> {
 
     fn reading(&self, made_on: NaiveDate) -> Option<UseBy> {
         let allowed = self.allowed;
+        if self.over.is_some() {
+            return self.over;
+        }
+        let Some(first) = self.first_frozen.filter(|_| self.frozen) else {
+            return self.unfrozen(made_on);
+        };
+        let kept = allowed.freezer.map(|keeps| {
+            let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
+            UseBy::on(on, first_on, Why::Frozen(keeps))
+        });
+        let told = allowed.told_frozen;
+        let told = told.map(|on| UseBy::on(on, on, Why::Told { opened: false }));
+        let again = allowed.frozen_at_the_latest;
+        let again = again.map(|on| UseBy::on(on, on, Why::Ingredient));
+        UseBy::earliest([kept, told, again])
+    }
+
+    /// When it is due, had it stood unfrozen since the last change.
+    fn unfrozen(&self, made_on: NaiveDate) -> Option<UseBy> {
+        let allowed = self.allowed;
         let latest = |shift: TimeDelta| {
             let (on, why) = allowed.at_the_latest?;
             Some(UseBy::on(on + shift, on + shift, why))
         };
-        if let Some(first) = self.first_frozen.filter(|_| self.frozen) {
-            // Freezing gives no days back to what has none left.
-            let left = self
-                .left()
-                .map(|left| UseBy::on(left.on, left.on, Why::Made(left.of)));
-            let told = latest(self.since - made_on - TimeDelta::days(self.used_days));
-            let gone = UseBy::earliest([left, told]).filter(|gone| gone.on < self.since);
-            let kept = allowed.freezer.map(|keeps| {
-                let (on, first_on) = (keeps.until.from(first), keeps.first.from(first));
-                UseBy::on(on, first_on, Why::Frozen(keeps))
-            });
-            let told = allowed.told_frozen;
-            let told = told.map(|on| UseBy::on(on, on, Why::Told { opened: false }));
-            return gone.or_else(|| UseBy::earliest([kept, told]));
-        }
         let Some(thawed_days) = self.thawed_days else {
             let day_one = self.day_one();
             let made = allowed.fridge.map(|keeps| {
@@ -231,6 +243,7 @@ mod tests {
             counting: Counting::FromTheFirstDay,
             at_the_latest: None,
             told_frozen: None,
+            frozen_at_the_latest: None,
         }
     }
 
@@ -243,6 +256,7 @@ mod tests {
             counting: Counting::FromTheDayAfter,
             at_the_latest: None,
             told_frozen: None,
+            frozen_at_the_latest: None,
         }
     }
 

@@ -92,7 +92,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
 }
 
 /// Without "for tomorrow", "overnight", "for tomorrow's dinner" at the end.
-fn without_when(input: Tokens<'_>) -> Tokens<'_> {
+pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
     let timed = |token: &Token| {
         let norm = token.norm();
@@ -124,7 +124,7 @@ fn without_pack(input: Tokens<'_>) -> Tokens<'_> {
 }
 
 /// A place behind one of these words, and what is left without it.
-fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) {
+pub fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) {
     let input = input.trimmed_end();
     for at in (0..input.len()).rev() {
         if !behind.contains(&input.norm(at)) {
@@ -201,24 +201,7 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
 
 /// "the dal", "all the rice", "the rest of the rice"
 fn all_of(input: Tokens<'_>) -> Option<Item> {
-    let lead = |token: &&Token| {
-        matches!(
-            token.norm(),
-            "the"
-                | "whole"
-                | "all"
-                | "of"
-                | "lot"
-                | "my"
-                | "our"
-                | "every"
-                | "last"
-                | "rest"
-                | "remaining"
-        )
-    };
-    let rest = input.after(input.slice.iter().take_while(lead).count());
-    name::of_batch(rest).map(|name| Item {
+    name::all_of_batch(input).map(|name| Item {
         amount: Amount::Share(1.0),
         name,
         container: None,

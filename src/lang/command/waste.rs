@@ -160,14 +160,7 @@ fn wasted(input: Tokens<'_>, strict: bool) -> Result<Vec<Item>, Error> {
 
 /// "the whole salsa", "the old stew"
 fn all_of(input: Tokens<'_>) -> Option<Item> {
-    let mut rest = input.trimmed();
-    while matches!(
-        rest.norm(0),
-        "the" | "whole" | "all" | "of" | "lot" | "my" | "our" | "every" | "last"
-    ) {
-        rest = rest.after(1);
-    }
-    name::of_batch(rest).map(|name| Item {
+    name::all_of_batch(input).map(|name| Item {
         amount: Amount::Share(1.0),
         name,
         container: None,

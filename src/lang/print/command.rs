@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use super::{Joined, Plain, lots, named};
+use super::{Joined, Plain, anyway, lots, named};
 use crate::foods::Nutrient;
 use crate::lang::syntax::*;
 
@@ -227,10 +227,6 @@ impl Display for But {
     }
 }
 
-fn anyway(f: &mut Formatter<'_>, said: bool) -> fmt::Result {
-    if said { f.write_str(" anyway") } else { Ok(()) }
-}
-
 impl Display for Setting {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
@@ -318,6 +314,9 @@ impl Display for Command {
             | Self::Take(_)
             | Self::Claim(_) => lots::stands(self, f),
             Self::Price(price) => write!(f, "{price}"),
+            Self::TopUp(top_up) => write!(f, "{top_up}"),
+            Self::LeftOver(said) => write!(f, "{said}"),
+            Self::Boxes(boxes) => write!(f, "{boxes}"),
             Self::Waste {
                 items,
                 reason,

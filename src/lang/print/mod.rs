@@ -2,6 +2,7 @@
 
 mod command;
 mod lots;
+mod mixes;
 mod packet;
 
 use std::fmt::{self, Display, Formatter};
@@ -150,6 +151,11 @@ impl Display for Item {
             .as_ref()
             .map_or(Ok(()), |container| write!(f, " in the {container}"))
     }
+}
+
+/// The word that confirms.
+fn anyway(f: &mut Formatter<'_>, said: bool) -> fmt::Result {
+    if said { f.write_str(" anyway") } else { Ok(()) }
 }
 
 /// An amount and what it is of; "salt to taste" has the amount last.

@@ -19,6 +19,7 @@ use crate::lang::veto::{forbids, is_strict, vetoes_in};
 
 mod beside;
 mod fix;
+mod mixed;
 mod plate;
 
 pub use beside::{beside_talk, is_by_eye};
@@ -176,6 +177,10 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let quiet = verb == "claim" && !forbids(input);
             (20, quiet, quiet)
         }
+        // Every word of it is one that tells of a remainder.
+        Command::LeftOver(_) => (0, true, true),
+        Command::Boxes(boxes) => mixed::boxes(boxes, input, &mut reasons),
+        Command::TopUp(top_up) => mixed::top_up(top_up, input, &mut reasons),
         Command::HowMuch { name }
         | Command::History { name }
         | Command::Show { name }

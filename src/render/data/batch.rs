@@ -3,7 +3,9 @@
 use serde_json::{Value, json};
 
 use crate::domain::allergen::Allergens;
-use crate::domain::answer::{BatchAnswer, BatchView, LineView, LotView, MoveAnswer, PiecesView};
+use crate::domain::answer::{
+    BatchAnswer, BatchView, LineView, LotView, MoveAnswer, Note, PiecesView,
+};
 use crate::render::clean::clean;
 
 use super::{candidates, grams, nutrients};
@@ -23,6 +25,16 @@ pub(super) fn answer(answer: &BatchAnswer) -> Value {
             })
             .collect();
         object["pending"] = Value::Array(pending);
+    }
+    let mut notes = answer.notes.iter();
+    let off = notes.find_map(|note| match note {
+        Note::OffPlates(off) => Some(off),
+        _ => None,
+    });
+    if let Some(off) = off {
+        let off = off.iter();
+        let off = off.map(|(member, mass)| json!({"member": clean(member), "grams": mass.grams()}));
+        object["off_plates"] = off.collect();
     }
     object
 }

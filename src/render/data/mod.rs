@@ -126,7 +126,9 @@ fn answer(answer: &Answer) -> Value {
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
-        Answer::OnScale { mass } => json!({"kind": "on_scale", "grams": mass.grams()}),
+        Answer::OnScale { mass, jar } => {
+            json!({"kind": "on_scale", "grams": mass.grams(), "jar": jar.as_deref().map(clean)})
+        }
         Answer::Ask(ask) => self::ask(ask),
         Answer::Problem(problem) => self::problem(problem),
         Answer::Why(cautions) => {

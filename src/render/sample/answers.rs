@@ -128,6 +128,8 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             left: g(3.0),
         },
+        Note::OffPlates(vec![("Robin".into(), g(153.0)), ("Ana".into(), g(167.0))]),
+        Note::NoMeal,
         Note::Recomputed { portions: 1 },
         Note::Recomputed { portions: 3 },
     ];
@@ -146,6 +148,8 @@ pub fn notes() -> Vec<Note> {
             | Note::Finished { .. }
             | Note::TakenBefore { .. }
             | Note::CheckScale { .. }
+            | Note::OffPlates(_)
+            | Note::NoMeal
             | Note::Recomputed { .. } => {}
         }
     }

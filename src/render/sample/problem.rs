@@ -178,6 +178,14 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             before: g(418.0),
             after: g(431.0),
         },
+        ProblemKind::MuchLeft {
+            left: g(500.0),
+            plates: g(330.0),
+        },
+        ProblemKind::MuchLeft {
+            left: g(320.0),
+            plates: g(330.0),
+        },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
         ProblemKind::WhichLine,
@@ -219,6 +227,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::ScaleFell { .. }
         | ProblemKind::OnTop { .. }
         | ProblemKind::JarGained { .. }
+        | ProblemKind::MuchLeft { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
         | ProblemKind::WhichLine

@@ -1,0 +1,362 @@
+//! Meals packed by the count: "4 boxes of 140 dal, 180 rice", "packed 140 dal, 180 rice x 4 boxes, 2 in the freezer".
+//!
+//! ```text
+//! boxes := ["i" | "we"] [packs] n vessel [link] items ["each"] { place }
+//!        | ["i" | "we"] [packs] items [","] ["x" | "into"] n vessel { place }
+//!        | ... n vessel "from" items, or items "in all": what is in all of them
+//! place := [","] [n] ["in"] ["the"] (name of the household's | phrase of data/places.txt)
+//! ```
+//! Its words are in `data/boxes.txt`. One box alone is packed with a verb: without one it may be eaten.
+
+use crate::lang::clause;
+use crate::lang::command::moving;
+use crate::lang::item::list;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::number::number;
+use crate::lang::syntax::{Amount, Boxes, Command, Item, Kept, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::boxes;
+
+/// Nobody packs more at once.
+const COUNT_MAX: f64 = 60.0;
+/// What one may be called; the other lines of the list are words around it.
+pub const VESSELS: [&str; 11] = [
+    "box",
+    "lunchbox",
+    "meal",
+    "tub",
+    "container",
+    "tupperware",
+    "jar",
+    "bag",
+    "pack",
+    "lunch",
+    "dinner",
+];
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    match packed(input.trimmed()) {
+        Some(packed) => Ok((input.after(input.len()), Command::Boxes(packed))),
+        None => input.no(),
+    }
+}
+
+/// So many of something are packed with what is in each of them: it is not eaten, whether it is known or not.
+pub fn opens(input: Tokens<'_>) -> bool {
+    let body = without_lead(input.trimmed());
+    let body = body.after(key("packs", body).unwrap_or(0));
+    let holds = |(rest, count, _): (Tokens<'_>, u32, _)| {
+        let link = key("link", rest).or(key("from", rest));
+        let behind = rest.after(link.unwrap_or(1)).without_lead();
+        let led = link.is_some()
+            || rest
+                .first()
+                .is_some_and(|token| token.is(':') || token.is('('));
+        led && count > 1 && behind.first().is_some_and(Token::is_numeric)
+    };
+    counted(body).is_some_and(holds)
+}
+
+fn key(key: &'static str, input: Tokens<'_>) -> Option<usize> {
+    boxes().longest_of(input.slice, key)
+}
+
+fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
+    let lead = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "i" | "we" | "ive" | "weve" | "just" | "have" | "ok" | "right"
+        )
+    };
+    input.after(input.slice.iter().take_while(lead).count())
+}
+
+fn packed(input: Tokens<'_>) -> Option<Boxes> {
+    let body = without_lead(input);
+    let (body, anyway) = super::anyway(body);
+    let frozen = key("froze", body);
+    let verb = key("packs", body).or(frozen);
+    let body = body.after(verb.unwrap_or(0));
+    let (body, mut kept) = places(without_when(body));
+    if frozen.is_some() && kept.is_empty() {
+        let place = Words::plain("freezer");
+        kept.push(Kept { count: None, place });
+    }
+    let (count, vessel, said) = counted_first(body).or_else(|| counted_last(body))?;
+    let (items, each) = contents(said)?;
+    // Bags of one dish are its lots.
+    let parted = vessel == "bag" && items.len() == 1;
+    let told = (count > 1 || verb.is_some()) && !parted;
+    let kept_count: u32 = kept.iter().filter_map(|kept| kept.count).sum();
+    (told && kept_count <= count).then_some(Boxes {
+        count,
+        vessel: vessel.to_owned(),
+        items,
+        each,
+        kept,
+        anyway,
+    })
+}
+
+/// Without "for tomorrow", "for the week" at the end.
+fn without_when(input: Tokens<'_>) -> Tokens<'_> {
+    let input = moving::without_when(input);
+    let at_end = |at: usize| key("when", input.after(at)) == Some(input.len() - at);
+    let at = (1..input.len()).find(|&at| at_end(at));
+    at.map_or(input, |at| input.range(0, at).trimmed_end())
+}
+
+/// "4 boxes"
+fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, u32, &'static str)> {
+    let (rest, count) = number(input).ok()?;
+    let whole = count.value.fract() == 0.0 && (1.0..=COUNT_MAX).contains(&count.value);
+    let vessel = VESSELS
+        .into_iter()
+        .filter_map(|vessel| Some((key(vessel, rest)?, vessel)));
+    let (length, vessel) = vessel.max_by_key(|(length, _)| *length)?;
+    (whole && count.other.is_none()).then(|| (rest.after(length), count.value as u32, vessel))
+}
+
+/// "4 boxes of 140 dal, 180 rice"
+fn counted_first(body: Tokens<'_>) -> Option<(u32, &'static str, Tokens<'_>)> {
+    let (rest, count, vessel) = counted(body)?;
+    Some((count, vessel, rest))
+}
+
+/// "140 dal, 180 rice x 4 boxes", "140 dal, 180 rice into 4 boxes"
+fn counted_last(body: Tokens<'_>) -> Option<(u32, &'static str, Tokens<'_>)> {
+    (1..body.len()).rev().find_map(|at| {
+        let times = key("times", body.after(at)).or_else(|| {
+            let mark = |token: &Token| token.is('×') || token.is(',') || token.is('=');
+            body.get(at).filter(|token| mark(token)).map(|_| 1)
+        })?;
+        let (rest, count, vessel) = counted(body.after(at + times))?;
+        let ended = rest.trimmed().is_empty() || key("each", rest) == Some(rest.len());
+        ended.then(|| (count, vessel, body.range(0, at)))
+    })
+}
+
+/// What is in each of them, or in all.
+fn contents(said: Tokens<'_>) -> Option<(Vec<Item>, bool)> {
+    let mut rest = said.trimmed();
+    let mut each = true;
+    while let Some(first) = rest.first() {
+        let length = if matches!(
+            first.kind,
+            Kind::Symbol(':' | ',' | '-' | '=' | '(') | Kind::Newline
+        ) {
+            1
+        } else if let Some(length) = key("link", rest) {
+            length
+        } else if let Some(length) = key("from", rest) {
+            each = false;
+            length
+        } else {
+            break;
+        };
+        rest = rest.after(length);
+    }
+    for (phrase, is_each) in [("each", true), ("all", false)] {
+        let at_end =
+            (1..rest.len()).find(|&at| key(phrase, rest.after(at)) == Some(rest.len() - at));
+        if let Some(at) = at_end {
+            rest = rest.range(0, at).trimmed_end();
+            each = is_each;
+        }
+    }
+    let rest = match rest.last() {
+        Some(last) if last.is(')') => rest.range(0, rest.len() - 1),
+        _ => rest,
+    };
+    let read = list(rest);
+    let known = |item: &Item| familiarity(&item.name.text, rest) >= Familiarity::Food;
+    let ours = |item: &Item| familiarity(&item.name.text, rest) == Familiarity::Household;
+    let told = |item: &Item| match item.amount {
+        Amount::Share(_) => !each,
+        Amount::Uncounted(_) | Amount::Between { .. } => false,
+        _ => true,
+    };
+    let whole = read.errors.is_empty() && read.comments.is_empty() && rest.has_number();
+    let all = read.items.iter().all(|item| known(item) && told(item));
+    (whole && all && read.items.iter().any(ours)).then_some((read.items, each))
+}
+
+/// Where they were put, told behind everything else: "fridge", "2 in the freezer and 2 in the fridge".
+fn places(input: Tokens<'_>) -> (Tokens<'_>, Vec<Kept>) {
+    let mut kept = Vec::new();
+    let mut rest = input.trimmed_end();
+    while let Some((before, place)) = last_place(rest) {
+        let before = before.trimmed_end();
+        let of_them =
+            |end: usize| end > 2 && before.norm(end - 2) == "of" && before.norm(end - 1) == "them";
+        let end = before.len() - if of_them(before.len()) { 2 } else { 0 };
+        let cut = |at: usize| {
+            before.get(at).is_some_and(|token| {
+                matches!(
+                    token.kind,
+                    Kind::Symbol(',' | '.' | ';' | '-') | Kind::Newline
+                ) || matches!(token.norm(), "and" | "with")
+            })
+        };
+        let alone = end >= 2 && cut(end - 2);
+        let count = number(before.range(end.saturating_sub(1), end)).ok();
+        let count = count.filter(|(_, count)| alone && count.value.fract() == 0.0);
+        let (left, count) = match count {
+            Some((_, count)) => (before.range(0, end - 2), Some(count.value as u32)),
+            None => (before, None),
+        };
+        kept.insert(0, Kept { count, place });
+        rest = without_joint(left);
+    }
+    (rest, kept)
+}
+
+fn without_joint(input: Tokens<'_>) -> Tokens<'_> {
+    let joint = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "and" | "all" | "them" | "put" | "straight" | "then"
+        ) || matches!(token.kind, Kind::Symbol(',' | ';' | '.' | '-'))
+    };
+    let joints = input.slice.iter().rev().take_while(joint).count();
+    input.range(0, input.len() - joints)
+}
+
+/// A place at the end: behind a word that leads to it, or behind a mark.
+fn last_place(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
+    if let (before, Some(place)) = moving::place(input, &["in", "into", "to"]) {
+        return Some((before, place));
+    }
+    let mark = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Symbol(',' | ';' | '.' | '-' | ':') | Kind::Newline
+        ) || token.norm() == "and"
+    };
+    let numbered = |token: &Token| token.is_numeric();
+    let at = (1..input.len())
+        .rev()
+        .find(|&at| mark(&input.slice[at]) || numbered(&input.slice[at]))?;
+    let place = clause::place(input.after(at + 1))?;
+    let end = at + usize::from(numbered(&input.slice[at]));
+    Some((input.range(0, end), place))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::syntax::Command;
+    use crate::lang::{Sense, Vocabulary, parse};
+
+    fn kitchen() -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "chilli"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Person, "Ana");
+        words
+    }
+
+    #[track_caller]
+    fn packs(text: &str, printed: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+        assert_eq!(commands.join("\n---\n"), printed, "{text}");
+        assert!(best.sure, "{text}: {:?}", best.reasons);
+        let again = parse(printed, &kitchen());
+        assert_eq!(again.best().commands, best.commands, "{printed}");
+    }
+
+    #[track_caller]
+    fn is_no_packing(text: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let packs = best.sure
+            && best
+                .commands
+                .iter()
+                .any(|it| matches!(it, Command::Boxes(_)));
+        assert!(!packs, "{text}: {:?}", best.commands);
+    }
+
+    #[test]
+    fn many_ways_to_pack_meals() {
+        let four = "4 boxes of 140 dal, 180 rice";
+        for text in [
+            "4 boxes of 140 dal, 180 rice",
+            "4 boxes: 140 dal, 180 rice",
+            "4 boxes, 140 dal and 180 rice each",
+            "made 4 boxes of 140 dal and 180 rice",
+            "packed 4 boxes with 140 dal, 180 rice",
+            "we boxed up 4 boxes of 140 dal, 180 rice each",
+            "four boxes of 140 dal + 180 rice",
+            "4 boxes each with 140 dal, 180 rice",
+            "140 dal, 180 rice x 4 boxes",
+            "boxed 140 dal, 180 rice into 4 boxes",
+            "4 boxes (140 dal, 180 rice)",
+            "4 bento boxes of 140 dal, 180 rice",
+            "4 boxes of 140 dal, 180 rice for the week",
+        ] {
+            packs(text, four);
+        }
+        packs(
+            "4 lunch boxes of 140 dal, 180 rice",
+            "4 lunchboxes of 140 dal, 180 rice",
+        );
+        packs(
+            "packed a box of 140 dal, 180 rice",
+            "packed 1 box of 140 dal, 180 rice",
+        );
+        packs(
+            "4 boxes from 560 dal, 720 rice",
+            "4 boxes from 560 dal, 720 rice",
+        );
+        packs(
+            "4 boxes of 560 dal, 720 rice in all",
+            "4 boxes from 560 dal, 720 rice",
+        );
+        packs(
+            "4 boxes of 140 g dal, 180 g rice, fridge",
+            "4 boxes of 140 g dal, 180 g rice in the fridge",
+        );
+        packs(
+            "4 boxes of 140 dal, 180 rice, 2 in the freezer, 2 in the fridge",
+            "4 boxes of 140 dal, 180 rice, 2 in the freezer, 2 in the fridge",
+        );
+        packs(
+            "froze 4 boxes of 140 dal, 180 rice",
+            "4 boxes of 140 dal, 180 rice in the freezer",
+        );
+        packs("6 tubs of 300 chilli", "6 tubs of 300 chilli");
+    }
+
+    #[test]
+    fn what_packs_no_meal_is_left_alone() {
+        for text in [
+            "4 boxes of tissues, 180 rice",
+            "ate a box of 140 dal, 180 rice",
+            "ordered 4 boxes of 140 dal, 180 rice",
+            "a box of 140 dal, 180 rice",
+            "will pack 4 boxes of 140 dal, 180 rice tomorrow",
+            "4 boxes of 140 dal, 180 rice?",
+            "2 bags of rice, 400 each",
+            "4 boxes",
+        ] {
+            is_no_packing(text);
+        }
+    }
+
+    #[test]
+    fn what_is_packed_is_not_eaten() {
+        for text in [
+            "4 boxes of 140 glorbin, 180 rice",
+            "4 boxes: 140 glorbin, 180 rice",
+            "packed 6 tubs of 140 dal and some 180 glorbin",
+        ] {
+            let parsed = parse(text, &kitchen());
+            let eaten = |reading: &crate::lang::Reading| reading.sure && reading.only_eaten();
+            assert!(!parsed.readings.iter().any(eaten), "{text}");
+        }
+    }
+}

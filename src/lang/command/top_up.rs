@@ -1,0 +1,332 @@
+//! A dish topped up: "topped up the sauce with 200 ml stock", "thinned the soup with 150 water, 900 now".
+//!
+//! ```text
+//! top-up := ["i" | "we"] verb dish [link] lines [now]
+//!         | opens dish closes [link] lines [now]            "topped the sauce up with 200 ml stock"
+//!         | dish [":"] verb [link] lines [now]              "sauce topped up with 200 ml stock"
+//!         | ["used"] lines into dish                        "200 ml stock to top up the sauce"
+//!         | verb dish "by" grams                            "topped up the dal by 120"
+//! dish   := ["the rest of"] batch [("in" | "from") place]
+//! now    := "now" grams | grams "now" | weighing
+//! ```
+//! Its words are in `data/top_up.txt`. Only a dish of the household is topped up, and only with so much of
+//! something: who tops up a plate or a glass says nothing here.
+
+use crate::lang::amount::grams;
+use crate::lang::body::body;
+use crate::lang::command::moving;
+use crate::lang::command::on_scale::is_plate;
+use crate::lang::line::has_amount;
+use crate::lang::name;
+use crate::lang::person::person;
+use crate::lang::syntax::{Command, IngredientLine, TopUp, Weighing, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::top_ups;
+
+/// A dish with its place is told in so many words.
+const DISH_TOKENS_MAX: usize = 12;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = without_lead(input);
+    let found = verb_first(body)
+        .or_else(|| around(body))
+        .or_else(|| dish_first(body))
+        .or_else(|| lines_first(body))
+        .or_else(|| unknown(body));
+    match found {
+        Some(top_up) => Ok((input.after(input.len()), Command::TopUp(top_up))),
+        None => input.no(),
+    }
+}
+
+fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
+    let lead = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "i" | "we" | "ive" | "weve" | "just" | "have" | "then" | "so" | "ok" | "and"
+        )
+    };
+    let input = input.trimmed();
+    input.after(input.slice.iter().take_while(lead).count())
+}
+
+/// Something is topped up that is nobody's plate: what goes into it is not eaten, whether it is known or not.
+pub fn opens(input: Tokens<'_>) -> bool {
+    thing(without_lead(input)).is_some()
+}
+
+/// What is topped up, and what follows it: words up to what goes in.
+fn thing(body: Tokens<'_>) -> Option<(Tokens<'_>, Tokens<'_>)> {
+    let rest = body.after(key("verb", body)?);
+    let ends = |at: &usize| {
+        let behind = rest.after(*at);
+        let led = key("link", behind).or(key("by", behind)).is_some();
+        led || behind
+            .first()
+            .is_some_and(|token| !matches!(token.kind, Kind::Word(_)))
+    };
+    let end = (0..rest.len()).find(ends)?;
+    let said = rest.range(0, end);
+    let mine = |token: &Token| is_plate(token.norm()) || token.norm() == "me";
+    let anybody = person(said).is_some() || said.slice.iter().any(mine);
+    (end > 0 && !anybody).then(|| (said, rest.after(end)))
+}
+
+/// "topped up the chutney with 200 g stock", of which nobody here knows.
+fn unknown(body: Tokens<'_>) -> Option<TopUp> {
+    let (said, behind) = thing(body)?;
+    let name = name::bare(said);
+    let wordy = name.is_wordy() && !name.is_empty();
+    with(name.words(), None, behind).filter(|_| wordy)
+}
+
+fn key(key: &str, input: Tokens<'_>) -> Option<usize> {
+    top_ups().longest_of(input.slice, key)
+}
+
+/// "topped up the sauce with 200 ml stock"
+fn verb_first(body: Tokens<'_>) -> Option<TopUp> {
+    let rest = body.after(key("verb", body)?);
+    by_dish(rest, |_| Some(0))
+}
+
+/// "topped the sauce up with 200 ml stock"
+fn around(body: Tokens<'_>) -> Option<TopUp> {
+    let rest = body.after(key("opens", body)?);
+    by_dish(rest, |behind| key("closes", behind))
+}
+
+/// A dish, what closes the verb, and what went in.
+fn by_dish(rest: Tokens<'_>, closes: impl Fn(Tokens<'_>) -> Option<usize>) -> Option<TopUp> {
+    (1..rest.len().min(DISH_TOKENS_MAX)).find_map(|at| {
+        let behind = rest.after(at);
+        let (batch, from) = dish(rest.range(0, at))?;
+        with(batch, from, behind.after(closes(behind)?))
+    })
+}
+
+/// "sauce topped up with 200 ml stock", "sauce: top up 200 ml stock"
+fn dish_first(body: Tokens<'_>) -> Option<TopUp> {
+    (1..body.len().min(DISH_TOKENS_MAX)).find_map(|at| {
+        let length = key("verb", body.after(at))?;
+        let said = body.range(0, at);
+        let marks = said.slice.iter().rev();
+        let idle = |token: &&Token| {
+            matches!(token.kind, Kind::Symbol(':' | '-' | ','))
+                || matches!(token.norm(), "was" | "is" | "got" | "just")
+        };
+        let said = said.range(0, at - marks.take_while(idle).count());
+        let (batch, from) = dish(said)?;
+        with(batch, from, body.after(at + length))
+    })
+}
+
+/// "used 200 ml stock to top up the sauce"
+fn lines_first(body: Tokens<'_>) -> Option<TopUp> {
+    let body = body.after(key("used", body).unwrap_or(0));
+    (1..body.len()).find_map(|at| {
+        let length = key("into", body.after(at))?;
+        let rest = body.after(at + length);
+        let (rest, weighing) = now(rest).unwrap_or((rest, None));
+        let (batch, from) = dish(rest.trimmed())?;
+        let mut top_up = went_in(batch, from, body.range(0, at))?;
+        top_up.weighing = top_up.weighing.or(weighing);
+        Some(top_up)
+    })
+}
+
+/// A dish of the household, or the rest of it, and where it stands.
+fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
+    let (said, from) = moving::place(said, &["in", "from", "of"]);
+    Some((name::all_of_batch(said)?, from))
+}
+
+/// What stands behind the dish: how much of what.
+fn with(batch: Words, from: Option<Words>, behind: Tokens<'_>) -> Option<TopUp> {
+    if let Some(length) = key("by", behind) {
+        let rest = behind.after(length);
+        let (rest, weighing) = now(rest).unwrap_or((rest, None));
+        let (left, grams) = grams(rest.trimmed()).ok()?;
+        return left.trimmed().is_empty().then_some(TopUp {
+            batch,
+            from,
+            lines: Vec::new(),
+            by_grams: Some(grams),
+            weighing,
+        });
+    }
+    let mark = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Symbol(':' | ',' | '-' | '+') | Kind::Newline
+        )
+    };
+    let marks = behind.slice.iter().take_while(|token| mark(token)).count();
+    let rest = behind.after(marks);
+    let link = key("link", rest).unwrap_or(0);
+    let led = marks + link > 0 || rest.first().is_some_and(Token::is_numeric);
+    led.then(|| went_in(batch, from, rest.after(link).without_lead()))
+        .flatten()
+}
+
+fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp> {
+    let (said, weighing) = now(said).unwrap_or((said, None));
+    let mut read = body(said, said.range(0, 0));
+    let plain =
+        read.poured.is_empty() && read.places.is_empty() && read.made.is_none() && !read.raw;
+    let weighing = match (read.weighings.pop(), weighing) {
+        (None, weighing) => weighing,
+        (weighing, None) => weighing,
+        (Some(_), Some(_)) => return None,
+    };
+    let told = |line: &IngredientLine| has_amount(line) || line.text.trim() == "water";
+    let all = plain && read.weighings.is_empty() && read.lines.iter().any(told);
+    all.then_some(TopUp {
+        batch,
+        from,
+        lines: read.lines,
+        by_grams: None,
+        weighing,
+    })
+}
+
+/// "900 now", "now 900": what the whole weighs, told behind everything else.
+fn now(said: Tokens<'_>) -> Option<(Tokens<'_>, Option<Weighing>)> {
+    let said = said.trimmed_end();
+    let cut = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Symbol(',' | '.' | ';' | '-' | '(') | Kind::Newline
+        ) || token.norm() == "and"
+    };
+    let at = (1..said.len()).rev().find(|&at| cut(&said.slice[at]))?;
+    let clause = said.after(at + 1).trimmed();
+    let clause = match clause.last() {
+        Some(last) if last.is(')') => clause.range(0, clause.len() - 1),
+        _ => clause,
+    };
+    let lead = key("now", clause);
+    let (rest, grams) = grams(clause.after(lead.unwrap_or(0))).ok()?;
+    let told = match rest.trimmed().is_empty() {
+        true => lead.is_some(),
+        false => key("now", rest).is_some_and(|length| rest.after(length).trimmed().is_empty()),
+    };
+    let weighing = Weighing::net(grams, clause.span());
+    told.then(|| (said.range(0, at), Some(weighing)))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::syntax::Command;
+    use crate::lang::{Sense, Vocabulary, parse};
+
+    fn kitchen() -> Vocabulary {
+        let mut words = Vocabulary::new();
+        for batch in ["tomato sauce", "lentil dal", "brown rice"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Person, "Ana");
+        words
+    }
+
+    #[track_caller]
+    fn tops_up(text: &str, printed: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+        assert_eq!(commands.join("\n---\n"), printed, "{text}");
+        assert!(best.sure, "{text}: {:?}", best.reasons);
+        let again = parse(printed, &kitchen());
+        assert_eq!(again.best().commands, best.commands, "{printed}");
+    }
+
+    #[track_caller]
+    fn is_no_top_up(text: &str) {
+        let parsed = parse(text, &kitchen());
+        let best = parsed.best();
+        let tops = best.sure
+            && best
+                .commands
+                .iter()
+                .any(|it| matches!(it, Command::TopUp(_)));
+        assert!(!tops, "{text}: {:?}", best.commands);
+    }
+
+    #[test]
+    fn many_ways_to_top_up_a_dish() {
+        let stock = "top up sauce with\n200 ml stock";
+        for text in [
+            "topped up the sauce with 200 ml stock",
+            "Topped up sauce with 200ml stock",
+            "i topped the sauce up with 200 ml stock",
+            "just topped up the sauce, 200 ml stock",
+            "top up sauce 200 ml stock",
+            "sauce topped up with 200 ml stock",
+            "sauce: topped up 200 ml stock",
+            "the sauce was topped up with 200 ml of stock",
+            "thinned the sauce with 200 ml stock",
+            "let the sauce down with 200 ml stock",
+            "toped up the sauce with 200 ml stock",
+            "topped up the rest of the sauce with another 200 ml stock",
+            "used 200 ml stock to top up the sauce",
+            "200 ml stock to thin the sauce",
+            "topped off the sauce with 200 ml stock",
+        ] {
+            tops_up(text, stock);
+        }
+        tops_up(
+            "topped up the dal with 150 g water and 5 g salt, 900 now",
+            "top up dal with\n150 g water\n5 g salt\ntotal 900 g",
+        );
+        tops_up(
+            "topped up the dal with 150 water, weighs 1040",
+            "top up dal with\n150 water\ntotal 1040 g",
+        );
+        tops_up("topped up the dal by 120", "top up dal by 120 g");
+        tops_up(
+            "topped the dal up by 120 g, 640 now",
+            "top up dal by 120 g\ntotal 640 g",
+        );
+        tops_up(
+            "topped up the dal in the fridge with 1 cup stock",
+            "top up dal in the fridge with\n1 cup stock",
+        );
+        tops_up(
+            "topped up the dal with 300 rice",
+            "top up dal with\n300 rice",
+        );
+    }
+
+    #[test]
+    fn what_tops_up_no_dish_is_left_alone() {
+        for text in [
+            "topped up my phone with 20 euros",
+            "topped up my bowl with 80 dal",
+            "can you top up the sauce with 200 ml stock",
+            "should i top up the sauce with 200 ml stock?",
+            "dal topped with 20 g cheddar",
+            "don't top up the sauce with 200 ml water",
+            "topped up the sauce",
+            "need to top up the dal with 200 ml stock tomorrow",
+            "we could thin the sauce with 100 ml water",
+        ] {
+            is_no_top_up(text);
+        }
+    }
+
+    #[test]
+    fn what_goes_into_something_else_is_not_eaten() {
+        for text in [
+            "topped up the chutney with 200 g stock",
+            "thinned the paint with 200 ml water",
+            "top up the chutney, 200 g stock",
+        ] {
+            let parsed = parse(text, &kitchen());
+            let eaten = |reading: &crate::lang::Reading| reading.sure && reading.only_eaten();
+            assert!(!parsed.readings.iter().any(eaten), "{text}");
+        }
+        let seconds = parse("topped up my bowl with 80 dal", &kitchen());
+        assert!(seconds.best().only_eaten(), "{:?}", seconds.best());
+    }
+}

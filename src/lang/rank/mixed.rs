@@ -1,0 +1,41 @@
+//! Whether a dish that is made of others may be booked unasked.
+
+use super::all_stand;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{Boxes, IngredientLine, LineContent, Reason, TopUp};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::{is_strict, vetoes_in};
+
+pub fn boxes(boxes: &Boxes, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let names = boxes.items.iter().map(|item| item.name.text.as_str());
+    let (known, stand) = all_stand(names, input, reasons);
+    // What is packed for tomorrow is packed.
+    let mut forbids = vetoes_in(input);
+    forbids.retain(|veto| is_strict(veto) && *veto != "plan");
+    let quiet = forbids.is_empty();
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    (known, stand && quiet, stand)
+}
+
+pub fn top_up(top_up: &TopUp, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let dish = std::iter::once(top_up.batch.text.as_str());
+    let (known, stand) = all_stand(dish, input, reasons);
+    // "the sauce was topped up" tells what was done; talk behind it is no ingredient.
+    let mut forbids = vetoes_in(input);
+    forbids.retain(|veto| *veto != "past talk");
+    let told = top_up.lines.iter().all(|line| is_told(line, input));
+    let quiet = forbids.is_empty() && told;
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    (known, stand && quiet, stand && told)
+}
+
+/// An ingredient, and no talk beside it: how much of it was told, or it is known.
+fn is_told(line: &IngredientLine, input: Tokens<'_>) -> bool {
+    match &line.content {
+        LineContent::Ingredient { amount, name } => {
+            let familiar = familiarity(&name.text, input);
+            familiar >= Familiarity::Food || amount.is_some() && familiar > Familiarity::Talk
+        }
+        LineContent::Unclear(_) => false,
+    }
+}
