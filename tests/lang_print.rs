@@ -235,6 +235,10 @@ fn command() -> impl Strategy<Value = Command> {
             .prop_map(|(batch, mut lines, whole, by)| {
                 for line in &mut lines {
                     line.part = None;
+                    // A dish is topped up with so much of something.
+                    if let LineContent::Ingredient { amount, .. } = &mut line.content {
+                        *amount = Some(Amount::Mass(150.5));
+                    }
                 }
                 let weighing = whole.map(|grams| Weighing::net(grams, 0..0));
                 let (lines, by_grams) = match by {
