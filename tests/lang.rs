@@ -1016,10 +1016,7 @@ fn ingredient_lines() {
         ],
     );
     ingredient("1 large eggs", &["1 large eggs"]);
-    ingredient(
-        "340.194278 g (340 g) pasta",
-        &["12 oz/340 g pasta", "12 oz (340 g) pasta"],
-    );
+    ingredient("340 g pasta", &["12 oz/340 g pasta", "12 oz (340 g) pasta"]);
     ingredient(
         "1 tbsp oil",
         &[

@@ -45,7 +45,7 @@
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
-//! (`written_down.rs`), and what sounds like a number is one (`heard.rs`).
+//! (`written_down.rs`), one weight in two units is told once (`twice.rs`), and what sounds like a number is one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -103,6 +103,7 @@ mod taken_from;
 mod together;
 mod token;
 mod tokens;
+mod twice;
 mod uneaten;
 mod unit;
 mod veto;
@@ -227,6 +228,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     written_down::turn(&mut tokens, text, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
     taken_from::choose(&mut tokens, text, vocabulary);
+    twice::drop(&mut tokens, text, vocabulary);
     together::bracket(&mut tokens, text, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);

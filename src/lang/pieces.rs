@@ -9,6 +9,7 @@
 //! A number of what is itself an ingredient ("12 onions" for roast onions) counts no pieces.
 
 use super::amount::grams;
+use super::lexicon::is_food;
 use super::number::number;
 use super::syntax::{Pieces, Weighing};
 use super::token::Token;
@@ -30,6 +31,14 @@ pub struct CountedOut {
     pub weighing: Option<Weighing>,
     /// It was led by a word that says so.
     pub told: bool,
+}
+
+impl CountedOut {
+    /// What they are called is something to eat by itself, and not the dish.
+    pub fn is_food(&self) -> bool {
+        let word = self.pieces.word.as_deref();
+        word.is_some_and(|word| is_food(&[word]))
+    }
 }
 
 /// A part of a batch that tells how many pieces it is, and nothing else. `dish`: what the batch is called.

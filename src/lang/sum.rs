@@ -13,7 +13,7 @@
 //! Operators are words too (`data/operators.txt`). Brackets alone are an aside ("rice (95+40)"). What stands
 //! behind a name is one sum only if it is glued, or says what it comes to: "2 eggs (50+50) + 30 butter" is
 //! none. A sum that does not come to what is said is left as it is: which of its numbers is meant nobody knows.
-//! A result aloud is nothing new behind its readings, and is dropped: "plate 390, with rice 530, so 140".
+//! Differences alone need no word of the vessel behind them ("same bowl"). A result aloud is nothing new behind its readings, and is dropped: "plate 390, with rice 530, so 140".
 
 use super::amount::{GRAMS_MAX, tidy};
 use super::numeral::Numeral;
@@ -47,9 +47,26 @@ pub fn reckon(tokens: &mut Vec<Token>) {
         }
         at += 1;
     }
-    if let Some(at) = aloud(tokens) {
+    if let Some(at) = aloud(tokens).or_else(|| same_vessel(tokens)) {
         tokens.truncate(at);
     }
+}
+
+/// "chilli 812-430, rice 590-430, same bowl": what was taken off each time stood in its difference already.
+fn same_vessel(tokens: &[Token]) -> Option<usize> {
+    let [.., same, vessel] = tokens else {
+        return None;
+    };
+    if same.norm() != "same" || !containers().holds(vessel) {
+        return None;
+    }
+    let end = tokens.len() - 2;
+    let numeric = |at: usize| tokens[..end].get(at).is_some_and(Token::is_numeric);
+    let less = |at: &usize| tokens[*at].is('-') && *at > 0 && numeric(at - 1) && numeric(at + 1);
+    let differences = (0..end).filter(less).count();
+    let numbers = (0..end).filter(|&at| numeric(at)).count();
+    let comma = usize::from(tokens[end - 1].is(','));
+    (differences > 0 && numbers == 2 * differences).then_some(end - comma)
 }
 
 /// Where what the numbers before it come to is said at the end.

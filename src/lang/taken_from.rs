@@ -3,7 +3,7 @@
 //! before the dish, where every reader looks for what chooses, as `which` does with its pots.
 //!
 //! ```text
-//! told := dish [amount] ["("] lead place [")"]
+//! told := dish [amount] ["("] lead place [pot] [")"]
 //! ```
 //! Food that is put elsewhere keeps its words: a move tells both of its places.
 
@@ -64,6 +64,10 @@ fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
     if length == 0 || GOES_ON.contains(&input.norm(end)) {
         return None;
     }
+    // "from the freezer batch"
+    end += choosers()
+        .longest_of(input.after(end).slice, "pot")
+        .unwrap_or(0);
     let opened = at > 0 && input.slice[at - 1].is('(');
     let closed = input.get(end).is_some_and(|token| token.is(')'));
     end += usize::from(opened && closed);

@@ -10,7 +10,8 @@
 //!          | bound item | item bound
 //! bound   := phrase of uneaten.txt | ("<" | ">") ["="] number
 //! ```
-//! Nor is a vessel that was weighed with the food ("bowl + rice = 400"), whose tare comes off nowhere.
+//! Nor is what is counted anew in the same message ("did a recount"), or what weighs two things at once ("227 g
+//! (12 oz)"). Nor is a vessel that was weighed with the food ("bowl + rice = 400"), whose tare comes off nowhere.
 //! Nothing is on a plate in a message that somebody else wrote first.
 
 use std::ops::Range;
@@ -21,6 +22,7 @@ use super::person::person;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
+use super::twice;
 use super::unit::{Unit, unit};
 use super::words::{containers, joiners, places, poured, uneaten};
 
@@ -74,6 +76,8 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         .or_else(|| taken_off(body, &portions))
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
+        .or_else(|| recounted(reading, body))
+        .or_else(|| twice::contradicts(body).then(|| body.error(ErrorKind::NotUnderstood)))
     else {
         return;
     };
@@ -81,6 +85,20 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     reading.commands.clear();
     reading.sure = false;
     reading.weighing_like &= !listed;
+}
+
+/// "did a recount, dal 1720": what is counted lies on no plate, unless the count is read too.
+fn recounted(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
+    let is_count = |command: &Command| matches!(command, Command::Count { .. });
+    // "chips not counted" are on no sheet.
+    let sheet = |token: &Token| {
+        ["recount", "stocktake"]
+            .iter()
+            .any(|word| token.norm().starts_with(word))
+    };
+    let counted = body.slice.iter().any(sheet);
+    let untold = counted && !reading.commands.iter().any(is_count);
+    untold.then(|| body.error(ErrorKind::NotUnderstood))
 }
 
 /// "on the shopping list": whatever it is, it is not eaten yet.

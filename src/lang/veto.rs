@@ -1,16 +1,28 @@
 //! Signs that a message with numbers and foods in it is not a weighing: a price, a time, an oven, a
 //! question, a condition, a plan, shopping, talk about the past. Any of them forbids booking.
 
+use super::number::{Number, number};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
+use super::unit::unit;
 use super::words::{governors, vetoes};
+
+/// Of more things nobody says how many were so.
+const RATIO_MAX: f64 = 20.0;
 
 /// Whether a reason forbids booking wherever it stands. The others (a time, talk of what was, a denial)
 /// may be said beside a weighing.
 pub fn is_strict(reason: &str) -> bool {
     matches!(
         reason,
-        "question" | "conditional" | "plan" | "shopping" | "price" | "recipe" | "oven setting"
+        "question"
+            | "conditional"
+            | "plan"
+            | "shopping"
+            | "price"
+            | "recipe"
+            | "oven setting"
+            | "ratio"
     )
 }
 
@@ -35,6 +47,7 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
             Kind::Clock => note("clock time"),
             Kind::Percent(_) if input.norm(at + 1) == "off" => note("price"),
             Kind::Number(_) if is_price(input, at) => note("price"),
+            _ if ratio(input, at).is_some() => note("ratio"),
             Kind::Word(norm) => {
                 if at == 0 && asks(input, norm) {
                     note("question");
@@ -73,6 +86,20 @@ pub fn speaks_of_others(clause: Tokens<'_>) -> bool {
         .any(|token| governors().get(token.norm()) == Some("others"))
 }
 
+/// "one in 5 of the leeks", "3 out of 4": how many of how many, and no weight. Gives how many tokens tell it.
+pub fn ratio(input: Tokens<'_>, at: usize) -> Option<usize> {
+    let (rest, few) = number(input.after(at)).ok()?;
+    let link = match (rest.norm(0), rest.norm(1)) {
+        ("out", "of") | ("in", "every") => 2,
+        ("in", _) => 1,
+        _ => return None,
+    };
+    let whole = |it: &Number| it.other.is_none() && it.value.fract() == 0.0 && it.value > 0.0;
+    let (rest, all) = number(rest.after(link)).ok()?;
+    let counts = whole(&few) && whole(&all) && few.value < all.value && all.value <= RATIO_MAX;
+    (counts && unit(rest).is_err()).then_some(input.len() - at - rest.len())
+}
+
 /// "180C", "350 f"
 fn is_temperature(slice: &[Token], at: usize) -> bool {
     let hot =
@@ -109,14 +136,17 @@ fn is_price(input: Tokens<'_>, at: usize) -> bool {
     let hundredths = text
         .rsplit_once(['.', ','])
         .is_some_and(|(whole, part)| part.len() == 2 && whole.len() <= 3 && !whole.is_empty());
-    hundredths && super::unit::unit(input.after(at + 1)).is_err()
+    hundredths && unit(input.after(at + 1)).is_err()
 }
 
 /// A question's first word.
 fn asks(input: Tokens<'_>, first: &str) -> bool {
     match first {
-        "who" | "what" | "whats" | "when" | "where" | "why" | "which" | "whose" | "how" => true,
-        "is" | "are" | "do" | "does" | "did" | "has" | "can" | "cant" => input.len() > 1,
+        "who" | "whos" | "what" | "whats" | "when" | "whens" | "wheres" | "whys" | "hows"
+        | "where" | "why" | "which" | "whose" | "how" => true,
+        // "did a recount" tells.
+        "did" => input.len() > 1 && input.norm(1) != "a",
+        "is" | "are" | "do" | "does" | "has" | "can" | "cant" => input.len() > 1,
         // "was hungry" tells, "was 130 too much" asks.
         "was" | "were" => input.get(1).is_some_and(|next| {
             next.norm().is_empty() || matches!(next.norm(), "the" | "that" | "it" | "there")

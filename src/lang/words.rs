@@ -289,6 +289,8 @@ lists! {
     taken_off = "taken_off.txt";
     /// "minus", "plus": words that reckon between two numbers, by their sign.
     operators = "operators.txt";
+    restated = "restated.txt";
+    elsewhere = "elsewhere.txt";
     /// "drained weight", "peeled": what a second weight of an ingredient is of.
     own_weight = "own_weight.txt";
     /// The label of a bowl: the key is the part.

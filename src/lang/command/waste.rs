@@ -3,11 +3,14 @@
 //! ```text
 //! waste  := ["i" | "we"] verb items [("," | "because" | "-") reason] ["anyway"]
 //!         | items ("in the bin" | "on the floor" | "went in the compost") [("," ...) reason]
+//!           and nothing is told of a weight that was eaten
 //! items  := as in a portion; a dish without an amount is all of it
 //! ```
 
+use crate::lang::amount::may_begin;
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::{anyway, key_phrase};
+use crate::lang::gist::aside;
 use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
@@ -16,6 +19,8 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{taken_off, waste_tails};
 
 const REASON_TOKENS_MAX: usize = 16;
+/// Between "had" and how much: "had only about 150 dal".
+const EATEN_WORDS_MAX: usize = 2;
 /// A longer list has no reason looked for behind it.
 const LIST_TOKENS_MAX: usize = 120;
 
@@ -36,6 +41,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         None if ends_in_bin(input) => input,
         None => return input.no(),
     };
+    if is_eaten_beside(rest) {
+        return input.no();
+    }
     let mut first_error = None;
     let cuts = cuts(rest);
     // A cut that leaves known names comes before one that does not.
@@ -85,6 +93,17 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         }
         _ => input.no(),
     }
+}
+
+/// "binned 200 salsa, had 150 dal": what was eaten was not thrown away.
+fn is_eaten_beside(rest: Tokens<'_>) -> bool {
+    let eats = |at: &usize| matches!(rest.norm(*at), "had" | "ate" | "have" | "having" | "eaten");
+    (0..rest.len()).filter(eats).any(|at| {
+        let near = at + 1..rest.len().min(at + 2 + EATEN_WORDS_MAX);
+        let first = near.into_iter().find(|&next| may_begin(rest.after(next)));
+        // "had it 5 days"
+        first.is_some_and(|next| aside(rest, next).is_none())
+    })
 }
 
 /// Where the items may end and the reason begin, the longest first.

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! aside := clock | date | percent | ratio | ordinal | currency number | number unit-of-something-else
-//!        | label number | ("at" | "til" | ...) hour
+//!        | number ("a" | "per") unit | number ["out"] "in" number | label number | ("at" | "til" | ...) hour
 //! ```
 
 use crate::lang::amount::{Stands, amount};
@@ -10,6 +10,8 @@ use crate::lang::number::number;
 use crate::lang::syntax::Amount;
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
+use crate::lang::unit::unit;
+use crate::lang::veto::ratio;
 use crate::lang::words::asides;
 
 const HOUR_MAX: f64 = 24.0;
@@ -34,11 +36,19 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
         }
         _ => {}
     }
-    if let Some(length) = past_the_hour(input, at) {
+    if let Some(length) = ratio(input, at).or_else(|| past_the_hour(input, at)) {
         return Some(length);
     }
     let (after, said) = number(rest).ok()?;
     let length = rest.len() - after.len();
+    // "1.29 a kilo" is a price, and neither number a weight.
+    if !said.worded
+        && said.value > 1.0
+        && matches!(after.norm(0), "a" | "per")
+        && let Ok((behind, _)) = unit(after.after(1))
+    {
+        return Some(rest.len() - behind.len());
+    }
     let before = |key| {
         (1..=3.min(at))
             .any(|back| asides().longest_of(&input.slice[at - back..at], key) == Some(back))

@@ -8,6 +8,7 @@ use super::mark::Mark;
 use super::pair::{Pair, is_weight_behind};
 use super::scale::is_vessel;
 use super::sentence::Sentence;
+use crate::lang::lost;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
 use crate::lang::words::{cues, fillers, leads, talk};
@@ -114,7 +115,7 @@ impl Eaters {
         // Somebody for whom nothing was told yet: "one for me, one for Tom".
         let mut waiting = false;
         // "Tom asked me to type this": what is told next may be his.
-        let mut reported = stranger_eats(sentence);
+        let mut reported = stranger_eats(sentence) || strangers_listed(sentence);
         for at in 0..sentence.marks.len() {
             if next < pairs.len() && pairs[next].at == at {
                 if reported && subject.is_none() {
@@ -165,6 +166,8 @@ impl Eaters {
                 }
                 Role::Spoken => {}
                 Role::Says => reported = true,
+                // "Ana knocked the salsa over, binned 200, had 150 dal"
+                Role::Unclear if !weighing.contains(&clause) && loses(sentence, clause) => {}
                 Role::Tail | Role::Unclear => {
                     let breath = sentence.breath(clause);
                     if is_person && weighing.iter().any(|it| breath.contains(it)) {
@@ -211,6 +214,33 @@ fn stranger_eats(sentence: &Sentence<'_>) -> bool {
                 .any(|words| eats(first + words) && (first..first + words).all(unknown)),
         }
     })
+}
+
+/// Somebody lost something in this clause.
+fn loses(sentence: &Sentence<'_>, clause: usize) -> bool {
+    let signs = lost::signs(sentence.input).unwrap_or_default();
+    let mut marks = sentence.within(clause);
+    marks.any(|at| {
+        signs
+            .iter()
+            .any(|sign| sign.from == sentence.marks[at].from)
+    })
+}
+
+/// "Tom 190 stew, Ana 140 barley, me 210 soup", where nobody knows Tom and Ana.
+fn strangers_listed(sentence: &Sentence<'_>) -> bool {
+    let weighed = |clause: usize| {
+        let mut marks = sentence.within(clause);
+        let first = marks.find(|&at| !sentence.breaks(at) && !sentence.joins(at))?;
+        matches!(sentence.mark(first + 1), Some(Mark::Amount(_))).then_some(first)
+    };
+    let heads = || (0..sentence.clause_count()).filter_map(weighed);
+    let unknown = |at: &usize| sentence.mark(*at) == Some(&Mark::Word) && !is_idle(sentence, *at);
+    let person = |at: usize| {
+        matches!(sentence.mark(at), Some(Mark::Person(_))) || sentence.cue(at, "me").is_some()
+    };
+    let strangers = heads().filter(unknown).count();
+    strangers > 1 || strangers == 1 && heads().any(person)
 }
 
 /// A word that may well stand before "had" and is nobody.

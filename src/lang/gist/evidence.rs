@@ -59,6 +59,10 @@ pub fn holds(
     if pairs.iter().any(|pair| is_counted_apart(sentence, pair)) {
         return Err("a number that counts something else");
     }
+    let bought = |portion: &Portion| rank::is_bought(sentence.input, portion);
+    if !logged && !pairs.iter().any(|pair| pair.household) && portions.iter().any(bought) {
+        return Err("what a shopping list or a recipe holds");
+    }
     for &clause in &clauses {
         case.is_eaten(clause)?;
     }

@@ -18,7 +18,7 @@ use crate::lang::place::{inside, is_place};
 use crate::lang::syntax::{Amount, Command, Item, Weighed, Weighing, Words};
 use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{containers, losses, pots};
+use crate::lang::words::{containers, elsewhere, losses, pots};
 
 /// Less of a dish is no loss and no store: it counts something.
 const GRAMS_MIN: f64 = 5.0;
@@ -243,7 +243,9 @@ fn all_lost(sentence: &Sentence<'_>) -> Option<Item> {
         _ => None,
     });
     let name = dishes.next()?;
-    if dishes.next().is_some() || !is_batch(sentence, &name) {
+    // "the barley sack in the shed" is no pot of barley.
+    let stored = (0..input.len()).any(|at| elsewhere().longest(&input.slice[at..]).is_some());
+    if stored || dishes.next().is_some() || !is_batch(sentence, &name) {
         return None;
     }
     Some(Item {

@@ -24,7 +24,7 @@ mod plate;
 
 pub use beside::{beside_talk, is_by_eye};
 pub use fix::{correct_blindly, corrections};
-pub use plate::{SCALE_GRAMS_MIN, plates};
+pub use plate::{SCALE_GRAMS_MIN, is_bought, plates};
 use plate::{looks_weighed, mentions_household};
 
 /// A complete reading of one command.

@@ -13,7 +13,7 @@ use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{counted_things, counts};
+use crate::lang::words::{counted_things, counts, cues};
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
@@ -124,7 +124,8 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
         && !errors.iter().any(|error| is_stray(error, input));
-    let unheard = names.strangers > 0 && !is_polite(input) && comments.is_empty();
+    let story = cues().stand_in(input.slice, "story");
+    let unheard = names.strangers > 0 && !is_polite(input) && !story && comments.is_empty();
     let odd_unit = errors.iter().any(|error| {
         match &error.kind {
             // "50 kinds of yogurt"
@@ -215,7 +216,7 @@ fn mentions_food(input: Tokens<'_>) -> bool {
         || input
             .slice
             .iter()
-            .any(|token| lexicon::is_food_word(token.norm()))
+            .any(|token| token.norm().len() > 2 && lexicon::is_food(&[token.norm()]))
 }
 
 /// A known name with a strange word after it is a sentence: "rice arrived", "dal max".
@@ -256,7 +257,7 @@ fn is_weighed(portion: &Portion) -> bool {
 }
 
 /// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
-fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
+pub fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
     let eaten = input
         .slice
         .iter()

@@ -33,7 +33,7 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
         return None;
     }
     let pieces = pieces(input)?;
-    if is_governed(input, &pieces) {
+    if is_governed(input, &pieces) || names_the_day(input, &pieces) {
         return None;
     }
     // "supposed to be thin" tells how something is.
@@ -105,6 +105,22 @@ fn is_governed(input: Tokens<'_>, pieces: &[Placed]) -> bool {
     let asked = pieces.iter().any(|it| it.piece == Piece::Asked);
     let story = |it: &Placed| it.piece == Piece::Other && of(it.from, "story");
     asked || forbids(input.with_tokens(&words)) || pieces.iter().any(story)
+}
+
+/// "ugh, it's Thursday already": what day it is, and nothing of a plate. "it's Thursday's" is of one.
+fn names_the_day(input: Tokens<'_>, pieces: &[Placed]) -> bool {
+    let terms = || {
+        pieces
+            .iter()
+            .filter(|it| matches!(it.piece, Piece::Term(_)))
+    };
+    let day = |it: &Placed| matches!(it.piece, Piece::Term(Said::When(Some(_), None)));
+    let said = |word: &str| input.slice.iter().any(|token| token.norm() == word);
+    let owned = input
+        .slice
+        .iter()
+        .any(|token| token.norm().ends_with("days"));
+    terms().next().is_some() && terms().all(day) && said("its") && !said("was") && !owned
 }
 
 /// A run cut where a second claim begins: before what a further "was" is said of.

@@ -51,7 +51,13 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     if let Some(share) = divided(rest) {
         return Some(Fix::Shared { share, of });
     }
+    // "it's Thursday" tells what day it is.
+    let today =
+        body.norm(0) == "its" && !rest.slice.iter().any(|token| token.norm().ends_with('s'));
     let (day, meal, rest) = when(rest);
+    if today && meal.is_none() {
+        return None;
+    }
     let told = rest.trimmed().is_empty() && (day.is_some() || meal.is_some());
     let whole = matches!(of, Of::Last | Of::Named(_));
     (told && whole).then_some(Fix::When { day, meal, of })
