@@ -31,7 +31,9 @@ pub fn sheet(draft: &mut Draft) -> Step {
             }
         }
     }
-    lots.sort_by(|one, other| (&one.place, &one.name).cmp(&(&other.place, &other.name)));
+    // What nobody has given a place is listed with the fridge, as it is counted.
+    let place = |lot: &LotView| lot.place.clone().unwrap_or_else(|| "fridge".into());
+    lots.sort_by_cached_key(|lot| (place(lot), lot.name.clone()));
     if !lots.is_empty() {
         close(draft);
         open(draft);
