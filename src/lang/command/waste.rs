@@ -7,16 +7,19 @@
 //! items  := as in a portion; a dish without an amount is all of it
 //! ```
 
-use crate::lang::amount::may_begin;
+use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::aside::begins_name;
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::gist::aside;
 use crate::lang::item::list;
 use crate::lang::name;
+use crate::lang::number::number;
+use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, Item};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{taken_off, waste_tails};
+use crate::lang::words::{cues, taken_off, waste_tails};
 
 const REASON_TOKENS_MAX: usize = 16;
 /// Between "had" and how much: "had only about 150 dal".
@@ -61,6 +64,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             "because" | "cos" | "cause" | "since" | "as" | "bc" => reason.after(1),
             _ => reason,
         };
+        if tells_eating(body) || names_eater(body) || weighs(reason) {
+            continue;
+        }
         // "the crumble's out" came out of the oven.
         let only_out = led.is_none() && at > 0 && rest.norm(at - 1) == "out";
         if reason.len() > REASON_TOKENS_MAX || only_out && !body.has_number() {
@@ -103,6 +109,33 @@ fn is_eaten_beside(rest: Tokens<'_>) -> bool {
         let first = near.into_iter().find(|&next| may_begin(rest.after(next)));
         // "had it 5 days"
         first.is_some_and(|next| aside(rest, next).is_none())
+    })
+}
+
+/// "150 dal for me": more than a reason.
+fn weighs(reason: Tokens<'_>) -> bool {
+    (0..reason.len()).any(|at| {
+        let amount = amount(reason.after(at), Stands::BeforeName);
+        let weighed = |amount: &Amount| matches!(amount, Amount::Bare(_) | Amount::Mass(_));
+        amount.is_ok_and(|(rest, said)| weighed(&said) && begins_name(rest.without_lead()))
+    })
+}
+
+/// "150 dal for me", "Ana 150 dal": whose it was.
+fn names_eater(body: Tokens<'_>) -> bool {
+    (0..body.len()).any(|at| {
+        let me = matches!(body.norm(at), "me" | "myself").then_some(1);
+        let length = me.or_else(|| person(body.after(at)).map(|(length, _)| length));
+        let for_whom = at > 0 && body.norm(at - 1) == "for";
+        length.is_some_and(|length| for_whom || number(body.after(at + length)).is_ok())
+    })
+}
+
+/// "plated 150 dal": what was eaten is on no list of what was lost.
+fn tells_eating(body: Tokens<'_>) -> bool {
+    (0..body.len()).any(|at| {
+        let length = cues().longest_of(body.after(at).slice, "eat");
+        length.is_some_and(|length| number(body.after(at + length)).is_ok())
     })
 }
 

@@ -26,6 +26,8 @@ use crate::lang::words::{at_scale, counts, fillers, losses, vetoes};
 
 /// So little is left on a plate, not in a pot.
 const LEFT_GRAMS_MIN: f64 = 150.0;
+/// More of a dish is on no plate.
+const PLATE_GRAMS_MAX: f64 = 1000.0;
 /// How far before an amount its denial stands.
 const DENIAL_MARKS: usize = 4;
 
@@ -95,15 +97,22 @@ pub fn tales(sentence: &Sentence<'_>) -> Option<Vec<Told>> {
         .ok()?;
     let mut said = tales.iter().flatten();
     let first = *said.next()?;
+    let later = is_told_later(sentence, &signs, &pairs, &tales);
+    let before = tales.iter().take_while(|tale| tale.is_none()).count();
     let agree = said.all(|tale| *tale == first) && !may_hold_the_lost(&pairs, &own_names, &tales);
     pairs
         .into_iter()
         .zip(regions)
         .zip(tales)
-        .map(|((pair, region), tale)| {
+        .enumerate()
+        .map(|(at, ((pair, region), tale))| {
+            let unsaid = match later && at < before {
+                true => is_bare(sentence, &pair, region.clone()).then_some(Tale::Eaten),
+                false => agree.then_some(first),
+            };
             Some(Told {
                 pair,
-                tale: tale.or_else(|| agree.then_some(first))?,
+                tale: tale.or(unsaid)?,
                 region,
                 against_books: !denied.is_empty(),
             })
@@ -117,6 +126,32 @@ fn may_hold_the_lost(pairs: &[Pair], own_names: &[bool], tales: &[Option<Tale>])
         let part = tales[at] == Some(Tale::Lost) && !own_names[at];
         part && tales[at - 1].is_none() && own_names[at - 1]
     })
+}
+
+/// "110 dal, and binned 60 rice": a sign before its own amount tells nothing of those before it.
+fn is_told_later(
+    sentence: &Sentence<'_>,
+    signs: &[Sign],
+    pairs: &[Pair],
+    tales: &[Option<Tale>],
+) -> bool {
+    let Some(at) = tales.iter().position(Option::is_some).filter(|&at| at > 0) else {
+        return false;
+    };
+    let token = |pair: &Pair| sentence.marks[pair.at].from;
+    let between = token(&pairs[at - 1])..token(&pairs[at]);
+    let behind = signs.iter().any(|sign| sign.from > between.end);
+    tales[at] == Some(Tale::Lost)
+        && !behind
+        && signs.iter().any(|sign| between.contains(&sign.from))
+}
+
+/// A weighing on a plate, and nothing said of it.
+fn is_bare(sentence: &Sentence<'_>, pair: &Pair, region: Range<usize>) -> bool {
+    let own = pair.from.min(pair.at)..pair.to.max(pair.at + 1);
+    let idle = |at: usize| sentence.norm(at).is_empty() || sentence.joins(at);
+    grams(pair).is_some_and(|grams| grams <= PLATE_GRAMS_MAX)
+        && region.into_iter().all(|at| own.contains(&at) || idle(at))
 }
 
 /// Two things are told of one amount.
@@ -167,18 +202,30 @@ fn tale(
         (false, true) if eaten() => Err(Unclear),
         (false, true) => Ok(Some(Tale::Counted)),
         (false, false) => {
-            let whose = || !signs.is_empty() && region.clone().any(|at| is_for(sentence, at));
+            let first = pair.from.min(pair.at);
+            let leads = |at: usize| {
+                let mut between = at + 1..first;
+                at < first
+                    && is_somebody(sentence, at)
+                    && between.all(|at| sentence.norm(at).is_empty())
+            };
+            let tells = |at: usize| leads(at) || is_for(sentence, at);
+            let whose = || !signs.is_empty() && region.clone().any(tells);
             Ok((eaten() || whose()).then_some(Tale::Eaten))
         }
     }
 }
 
+/// "me", "Tom"
+fn is_somebody(sentence: &Sentence<'_>, at: usize) -> bool {
+    let person = matches!(sentence.mark(at), Some(Mark::Person(_)));
+    person || matches!(sentence.norm(at), "me" | "myself")
+}
+
 /// "130 soup for me", "130 soup Tom": whose it was.
 fn is_for(sentence: &Sentence<'_>, at: usize) -> bool {
-    let person = matches!(sentence.mark(at), Some(Mark::Person(_)));
     let ends = sentence.mark(at + 1).is_none() || sentence.breaks(at + 1) || sentence.joins(at + 1);
-    let named = person || matches!(sentence.norm(at), "me" | "myself");
-    named && (ends || sentence.follows(at, "to"))
+    is_somebody(sentence, at) && (ends || sentence.follows(at, "to"))
 }
 
 /// "on her plate", but "not on anyone's plate".
