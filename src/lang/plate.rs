@@ -23,6 +23,8 @@ pub struct Portion {
     pub share: Option<Share>,
     /// "forgot 20 cheese with that", "another 60 rice": goes with the sender's last plate.
     pub with_last: bool,
+    /// "with that", "on it too": goes with what the sender just booked, whoever eats that.
+    pub with_that: bool,
     /// "anyway": the sender has confirmed what would otherwise be asked.
     pub anyway: bool,
 }

@@ -28,6 +28,7 @@ mod left_over;
 mod line;
 mod mixed;
 mod moving;
+mod onto;
 mod overheard;
 mod packet;
 mod passing;

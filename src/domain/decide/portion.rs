@@ -26,7 +26,7 @@ use super::which::{
     self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
     which_share,
 };
-use super::{Done, Step, Stop, find};
+use super::{Done, Step, Stop, find, onto};
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
@@ -52,6 +52,7 @@ pub fn meant(draft: &mut Draft, portion: &Portion) -> Step {
 }
 
 pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
+    let portion = &onto::meant(draft, portion)?;
     let today = draft.today();
     let day = match &portion.day {
         Some(day) => find::date(day, today)?,

@@ -177,6 +177,24 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
     Some(rest.after(verb))
 }
 
+/// "20 cheddar on it too"
+pub fn too_behind_that(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let said = |back: usize| {
+        input
+            .len()
+            .checked_sub(back)
+            .map_or("", |at| input.norm(at))
+    };
+    let too = match (said(2), said(1)) {
+        ("as", "well") => 2,
+        (_, "too") => 1,
+        _ => return None,
+    };
+    let onto = matches!(said(too + 2), "with" | "to" | "on");
+    let that = matches!(said(too + 1), "that" | "it" | "them");
+    (onto && that).then(|| input.range(0, input.len() - too))
+}
+
 fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let length = input.len();
     let with_that = length > 3
@@ -185,6 +203,9 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
             input.norm(length - 1),
             "that" | "it" | "top" | "them" | "mine"
         );
+    if let Some(rest) = too_behind_that(input) {
+        return Some(rest);
+    }
     // "add 10 butter to my bowl"
     let in_bowl = length > 4
         && matches!(input.norm(length - 3), "to" | "on" | "in" | "into")
@@ -196,6 +217,7 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     }
     if with_that {
         portion.with_last = true;
+        portion.with_that |= matches!(input.norm(length - 1), "that" | "it" | "them");
         return Some(input.range(0, length - 2));
     }
     if let Some(rest) = told_when(input, portion) {

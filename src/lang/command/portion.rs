@@ -134,6 +134,8 @@ fn one(input: Tokens<'_>) -> Option<Plates> {
     if items.is_empty() && errors.is_empty() {
         return None;
     }
+    // "140 dal and 20 cheddar on it": on the dal.
+    portion.with_that &= items.len() == 1 || plate::goes_with_last(input);
     portion.items = items;
     Some(Plates {
         portions: vec![portion],

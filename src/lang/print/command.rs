@@ -27,6 +27,9 @@ impl Display for Portion {
         if let Some(who) = &self.who {
             write!(f, " for {who}")?;
         }
+        if self.with_that {
+            f.write_str(" with that")?;
+        }
         anyway(f, self.anyway)
     }
 }
