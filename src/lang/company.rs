@@ -4,13 +4,15 @@
 //! ```text
 //! eater := person beside a person or "me" | person ate | person number | ("for" | "all") person
 //!        | person ("here" "on" | "asked" "me")
+//!        | "for" person "and" number, where nothing is said to be the sender's
 //! ```
 //! Such a reading is not sure: it is asked about, or another takes its place.
 
+use super::name::is_filler;
 use super::number::number;
 use super::person::person;
 use super::syntax::{Command, ErrorKind, Portion, Reading};
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::cues;
 
@@ -45,12 +47,32 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         let together = alone && is_beside_me(body, at, length);
         (together || !has_plate(&name) && eats(body, at, length)).then_some(name)
     });
-    if let Some(name) = passed_over {
+    if let Some(name) = passed_over.or_else(|| may_go_on(body, &portions)) {
         reading.errors.push(body.error(ErrorKind::LeftOver(name)));
         reading.commands.clear();
         reading.sure = false;
         reading.rank -= PASSED_OVER;
     }
+}
+
+/// "200 soup for Ana and 40 bread": the bread may be hers as well as the sender's.
+fn may_go_on(body: Tokens<'_>, portions: &[&Portion]) -> Option<String> {
+    let own = |token: &Token| is_me(token.norm()) || matches!(token.norm(), "my" | "mine" | "ive");
+    let one_is_mine = portions.iter().any(|portion| portion.who.is_none());
+    if !one_is_mine || body.slice.iter().any(own) {
+        return None;
+    }
+    (1..body.len()).find_map(|at| {
+        let (length, name) = named(body.after(at)).filter(|_| body.norm(at - 1) == "for")?;
+        let mut rest = body.after(at + length);
+        let joins = |rest: Tokens<'_>| matches!(rest.norm(0), "and" | "plus" | "with");
+        // "for Ana um and fifty grams"
+        let idle = |token: &Token| is_filler(token) || token.norm().len() == 2;
+        while !joins(rest) && rest.first().is_some_and(idle) {
+            rest = rest.after(1);
+        }
+        (joins(rest) && number(rest.after(1)).is_ok()).then_some(name)
+    })
 }
 
 /// A person of the household, or what is a slip of the finger away from one.

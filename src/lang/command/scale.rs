@@ -206,6 +206,10 @@ fn running(talk: &Talk, portion: &Portion) -> Option<Said> {
         _ => return None,
     };
     let food = only_food(gross).or_else(|| only_food(&talk.behind))?;
+    // "my plate 145 rice 190 chilli": every number stands before its name.
+    if !gross.foods.is_empty() && !talk.behind.foods.is_empty() {
+        return None;
+    }
     taken_off(portion, food, gross, empty)
 }
 

@@ -157,7 +157,7 @@ impl Eaters {
                     subject = Some(person);
                 }
                 Role::Subject => subject = Some(person),
-                Role::Tail if is_person && open < next => {
+                Role::Tail if open < next && (is_person || is_tail(sentence, at)) => {
                     for pair in open..next {
                         eaters.who[pair] = person.clone();
                         eaters.told[pair] = true;
@@ -178,6 +178,12 @@ impl Eaters {
         }
         (!waiting).then_some(eaters)
     }
+}
+
+/// "280 me, the rest Ana": so much was the sender's.
+fn is_tail(sentence: &Sentence<'_>, at: usize) -> bool {
+    let weighed = at > 0 && matches!(sentence.mark(at - 1), Some(Mark::Amount(_)));
+    weighed && matches!(sentence.norm(at), "me" | "myself" | "mine")
 }
 
 /// "anna had 200", "the gentleman upstairs had 180": somebody whom nobody knows.

@@ -166,6 +166,13 @@ impl Marks {
             read => read?,
         };
         for (at, found) in found.into_iter().enumerate() {
+            let parted = |token: &Token| {
+                let mut passed = found.comments.iter();
+                parts(token) && passed.any(|span| span.contains(&token.span.start))
+            };
+            if self.freely && body.slice.iter().any(parted) {
+                self.all.push(Mark::Break { colon: false });
+            }
             if self.freely && !found.comments.is_empty() {
                 self.all.push(Mark::Talk);
             }

@@ -33,7 +33,7 @@ mod when;
 
 use crate::lang::amount::{Stands, part_of_a_mass};
 use crate::lang::command::anyway;
-use crate::lang::command::plate::goes_with_last;
+use crate::lang::command::plate::{goes_with_last, too_behind_that};
 use crate::lang::command::portion::Plates;
 use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Portion, Share, SharePart};
 use crate::lang::tokens::Tokens;
@@ -49,6 +49,9 @@ const TOKENS_MAX: usize = 100;
 /// The plates of a message that tells of people, shares or days, if it can be read wholly.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
     let (input, anyway) = anyway(input);
+    if too_behind_that(input).is_some() {
+        return None;
+    }
     let mut plates = table(input, false)?;
     if is_sigh(input, &plates.portions) {
         let errors = vec![input.error(ErrorKind::NotUnderstood)];
@@ -86,6 +89,11 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     let tellings = telling::tellings(marks.all)?;
     let open = |telling: &telling::Telling| telling.who.is_none() && telling.content.is_some();
     if marks.expressly && tellings.iter().any(open) {
+        return None;
+    }
+    // "Ana's plate 180 soup 60 braley": with words passed over, what follows her food may be hers.
+    let led = tellings.iter().position(telling::Telling::leads);
+    if freely && led.is_some_and(|at| tellings[at..].iter().any(open)) {
         return None;
     }
     let portions = plan::plates(tellings)?;

@@ -42,6 +42,7 @@ pub fn tellings(marks: Vec<Mark>) -> Option<Vec<Telling>> {
         now: Telling::default(),
         parted: false,
         apart: false,
+        goes_on: None,
         trailing: matches!(first, Some(Mark::Content(_))) && matches!(last, Some(Mark::Who(_))),
     };
     for (at, mark) in marks.iter().enumerate() {
@@ -60,6 +61,8 @@ struct Gathering {
     parted: bool,
     /// Words were passed over before the next mark.
     apart: bool,
+    /// Whoever had what was told before a new day goes on eating.
+    goes_on: Option<Who>,
     /// On the whole, people stand after what they had.
     trailing: bool,
 }
@@ -76,7 +79,10 @@ impl Gathering {
         let parted = std::mem::take(&mut self.parted);
         let apart = std::mem::take(&mut self.apart);
         match mark {
-            Mark::Break { .. } => self.parted = true,
+            Mark::Break { .. } => {
+                self.parted = true;
+                self.apart = apart && !parted;
+            }
             Mark::Who(said) => self.who(said, parted, after)?,
             Mark::When(day, meal) => self.when(day.clone(), *meal, parted, after),
             Mark::Each => self.now.each = true,
@@ -131,6 +137,7 @@ impl Gathering {
     }
 
     fn who(&mut self, said: &Said, parted: bool, after: &[Mark]) -> Option<()> {
+        self.goes_on = None;
         self.place(said, parted, after)?;
         self.now.each |= said.each && said.role == Role::Subject;
         Some(())
@@ -202,6 +209,8 @@ impl Gathering {
             .find(|mark| !matches!(mark, Mark::When(..) | Mark::Talk));
         let ends = matches!(follows, None | Some(Mark::Break { colon: false }));
         if self.now.content.is_some() && parted && !ends {
+            let theirs = day.is_some() && !self.now.closed;
+            self.goes_on = self.now.who.clone().filter(|_| theirs);
             self.next();
         }
         let led = self.now.content.is_none();
@@ -242,6 +251,14 @@ impl Gathering {
         }
         let Some(held) = &self.now.content else {
             self.now.content = Some(content.clone());
+            // "yesterday Tom had 120 rice, today 60 rice", unless it is somebody else's.
+            let mut rest = after.iter();
+            let behind = rest.find(|mark| matches!(mark, Mark::Who(_) | Mark::Content(_)));
+            let goes_on = self
+                .goes_on
+                .take()
+                .filter(|_| !matches!(behind, Some(Mark::Who(_))));
+            self.now.who = self.now.who.take().or(goes_on);
             return Some(());
         };
         // "soup for Tom, 240", but "dal, Ana 140"
@@ -306,6 +323,13 @@ fn joined(held: &Content, more: &Content) -> Option<Content> {
 }
 
 impl Telling {
+    /// Somebody else is named before what they had.
+    pub fn leads(&self) -> bool {
+        let others =
+            |who: &Who| matches!(who, Who::Named(named) if named.iter().any(Option::is_some));
+        self.content.is_some() && !self.closed && self.who.as_ref().is_some_and(others)
+    }
+
     fn is_empty(&self) -> bool {
         self.content.is_none()
             && self.who.is_none()
