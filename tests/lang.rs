@@ -451,10 +451,10 @@ fn when_and_whose() {
             "60 more rice",
             "+ 60 rice",
             "plus 60 rice",
-            "forgot 60 rice with that",
             "also 60 rice",
         ],
     );
+    books("plus 60 rice with that", &["forgot 60 rice with that"]);
 }
 
 #[test]
