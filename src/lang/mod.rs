@@ -277,6 +277,8 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     if sure().all(Reading::corrects) {
         let rank = best_rank(&readings) + if sure().count() > 0 { -1 } else { 1 };
         match gist::read(body, rank) {
+            // What is put somewhere is on no plate, even if nobody knows the place.
+            Ok(gist) if gist.only_eaten() && readings.iter().any(Reading::moves_whole) => {}
             Ok(mut gist) => {
                 judge(&mut gist);
                 readings.push(gist);

@@ -101,6 +101,11 @@ impl Reading {
         self.reasons.iter().any(verb)
     }
 
+    /// Every word of it tells what was put where.
+    pub fn moves_whole(&self) -> bool {
+        self.errors.is_empty() && matches!(self.commands.as_slice(), [Command::Move(_)])
+    }
+
     /// It tells of plates and nothing else.
     pub fn only_eaten(&self) -> bool {
         let eaten = |command: &Command| matches!(command, Command::Portion(_));

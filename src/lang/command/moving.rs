@@ -20,9 +20,7 @@ use crate::lang::place::{is_place, without_kind};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{
-    calendar, containers, fillers, meals, moves, ordinary, pots, talk, waste_tails,
-};
+use crate::lang::words::{calendar, containers, fillers, meals, moves, pots, talk, waste_tails};
 
 /// "in the wine cave".
 const STRANGE_WORDS_MAX: usize = 2;
@@ -157,17 +155,13 @@ fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
     let strange = |token: &Token| {
         let norm = token.norm();
         let vessel = containers().has(norm) || pots().has(norm);
-        let known =
-            input.vocabulary.has_word(norm) || is_food_word(norm) || waste_tails().has(norm);
-        !norm.is_empty()
-            && !vessel
-            && !known
-            && !talk().has(norm)
-            && !ordinary().has(norm)
-            && !fillers().has(norm)
+        let known = input.vocabulary.has_word(norm) || waste_tails().has(norm);
+        !norm.is_empty() && !vessel && !known && !talk().has(norm) && !fillers().has(norm)
     };
     let short = said.is_wordy() && said.len() <= STRANGE_WORDS_MAX;
-    match short && said.slice.iter().all(strange) {
+    // "the wine cave" is a place, "the bean soup" is none.
+    let food = said.last().is_some_and(|last| is_food_word(last.norm()));
+    match short && !food && said.slice.iter().all(strange) {
         true => (input.range(0, at).trimmed_end(), Some(said.words())),
         false => (input, None),
     }

@@ -139,12 +139,12 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             forbids.retain(|veto| !taken(veto));
             let quiet = forbids.is_empty();
             reasons.extend(forbids.into_iter().map(Reason::Veto));
-            // "in the snug": a place that nobody knows may be no place.
+            // "in the snug": a place that nobody knows is asked about.
             let placed = match &moved.to {
                 Destination::Place(place) => names_place(&place.text, input),
                 Destination::Thawed => true,
             };
-            (known, stand && quiet && placed, stand && quiet && placed)
+            (known, stand && quiet && placed, stand && quiet)
         }
         // Said without a dish, a place or a page, it may be talk.
         Command::Label(label) => {
@@ -170,7 +170,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let (known, stand) = all_stand(names, input, &mut reasons);
             // "grabbed some" is said of shops as well.
             let strict = |veto: &&str| is_strict(veto) && *veto != "shopping";
-            let quiet = !vetoes_in(input).iter().any(|veto| strict(&veto));
+            let quiet = !vetoes_in(input).iter().any(strict);
             (known, stand && quiet, stand && quiet)
         }
         Command::Claim(_) => {
@@ -408,7 +408,7 @@ fn received(receive: &Receive, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> 
         _ => false,
     };
     let mut forbids = vetoes_in(input);
-    forbids.retain(|veto| !own(&veto));
+    forbids.retain(|veto| !own(veto));
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     let eaten = |name: &str| familiarity(name, input) >= Familiarity::Food;
