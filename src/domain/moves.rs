@@ -120,10 +120,8 @@ impl Lot {
 
     /// What its latest count says beyond the books.
     pub fn last_counted(&self, batch: &Batch) -> Option<Difference> {
-        let differences = self.differences(batch).into_iter();
-        differences
-            .filter(|difference| difference.counted)
-            .next_back()
+        let mut differences = self.differences(batch).into_iter();
+        differences.rfind(|difference| difference.counted)
     }
 
     /// By moment: the differences that the books lack, or, negative, have too many.

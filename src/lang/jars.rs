@@ -158,7 +158,7 @@ fn clauses(input: Tokens<'_>) -> Vec<Tokens<'_>> {
         _ => false,
     };
     let parts = input
-        .split(&separates)
+        .split(separates)
         .into_iter()
         .map(|part| part.trimmed());
     parts.filter(|part| !part.is_empty()).collect()

@@ -103,9 +103,10 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
     let with_protein = plate.lines.len() <= LINES_IN_FULL_MAX;
     for line in &plate.lines {
         page.item(format!(
-            "{} {}: {}",
+            "{} {}{}: {}",
             about_grams(line.mass, line.mass_estimated),
-            format!("{}{}", called(line), drawn_from(line)),
+            called(line),
+            drawn_from(line),
             short_figures(&line.totals, is_estimated(line), with_protein)
         ));
     }

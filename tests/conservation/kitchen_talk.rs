@@ -323,7 +323,7 @@ fn recount(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
 fn take(home: &Home, a: u16, b: u16) -> Option<String> {
     let name = &open(home, a)?.name;
     Some(match b % 4 {
-        0 if b % 8 == 0 => format!("{name} cost {}.40", b % 30),
+        0 if b.is_multiple_of(8) => format!("{name} cost {}.40", b % 30),
         0 => format!("took some {name} from the freezer"),
         1 => format!("took some {name} yesterday"),
         2 => format!("somebody took a bit of {name}"),

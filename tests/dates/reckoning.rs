@@ -79,8 +79,8 @@ impl Pot {
     /// a time of its own there.
     fn due_on(&self) -> Option<NaiveDate> {
         let is_frozen = |day: NaiveDate| {
-            let so_far = self.journey.iter().filter(|(from, _)| *from <= day);
-            so_far.last().is_some_and(|(_, frozen)| *frozen)
+            let mut so_far = self.journey.iter().filter(|(from, _)| *from <= day);
+            so_far.next_back().is_some_and(|(_, frozen)| *frozen)
         };
         let last_change = self.journey.last().map_or(self.made_on, |(day, _)| *day);
         let (mut fridge, mut thawed) = (self.rules.fridge_days, self.rules.thawed_days);

@@ -133,8 +133,8 @@ mod tests {
             height: 60,
         });
         set.write(&mut canvas, "HHHHHHHH", 0.0, 10.0);
-        let columns = (0..400).filter(|x| (0..60).any(|y| canvas.is_black(*x, y)));
-        let last = columns.last().expect("something is written");
+        let mut columns = (0..400).filter(|x| (0..60).any(|y| canvas.is_black(*x, y)));
+        let last = columns.next_back().expect("something is written");
         let width = set.width("HHHHHHHH");
         assert!((width - last as f32).abs() < 4.0, "{width} and {last}");
         let inked: Vec<u32> = (0..60)
