@@ -7,7 +7,6 @@ use super::amount::{self, Of, is_packed, may_begin};
 use super::clause::{clause, leads, leads_by_heat, made, part_end, place};
 use super::command::pour_off;
 use super::item;
-use super::lexicon::is_food_word;
 use super::line::has_amount;
 use super::name;
 use super::pieces::{counted, is_ingredient};
@@ -17,7 +16,7 @@ use super::shared;
 use super::syntax::{
     Amount, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Tare, Weighing,
 };
-use super::token::{Kind, Token};
+use super::token::Kind;
 use super::tokens::Tokens;
 use super::weighing::{contrary, tare_alone};
 use super::words::parts;
@@ -58,13 +57,6 @@ const PACK_GRAMS_MAX: f64 = 3000.0;
 const PACK_GRAMS_USUAL: f64 = 1000.0;
 /// A bare number behind a count of pieces is their weight from here on.
 const PIECES_GRAMS_MIN: f64 = 50.0;
-
-/// An amount with a name stands next: something else that goes in.
-fn begins_item(input: Tokens<'_>) -> bool {
-    let input = input.trimmed();
-    let named = |part: Tokens<'_>| part.slice.iter().any(|token| is_food_word(token.norm()));
-    input.first().is_some_and(Token::is_numeric) && named(input.range(0, part_end(input)))
-}
 
 struct Body<'a> {
     batch: NewBatch,
@@ -159,11 +151,10 @@ impl<'a> Body<'a> {
             return Some(input.after(end));
         }
         let counted = counted(part, self.dish)?;
-        // "12 eggs" of boiled eggs are what went in.
-        let other = self.batch.lines.iter().any(has_amount);
-        // Nor are the 6 eggs of "egg mayo: 6 eggs, 60 mayonnaise" counted out.
-        let list = self.many_lines || counted.is_food() && begins_item(input.after(end));
-        if !counted.told && (is_ingredient(self.dish) || !other && list) {
+        // "12 eggs" of boiled eggs are what went in, and so are the 3 eggs of pancakes.
+        let first = self.many_lines && !self.batch.lines.iter().any(has_amount);
+        let went_in = counted.is_food() || is_ingredient(self.dish) || first;
+        if !counted.told && went_in {
             return None;
         }
         self.batch.pieces = Some(counted.pieces);
