@@ -246,6 +246,9 @@ impl Kitchen {
         for batch in self.batches.values() {
             words.add(Sense::Batch, &batch.name);
             words.add(Sense::Code, &batch.code);
+            if batch.origin == Origin::Bought {
+                words.add_bought(&batch.name);
+            }
         }
         for container in &self.containers {
             words.add(Sense::Container, &container.name);

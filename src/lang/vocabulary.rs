@@ -34,6 +34,8 @@ pub const PLACE_WORDS_MAX: usize = 3;
 pub struct Vocabulary {
     /// Every name under its key, with all that it may mean.
     exact: WordMap<String, Vec<Sense>>,
+    /// Names of what stands here as it was bought, and was not cooked.
+    bought: WordMap<String, ()>,
     /// Names (as places in `names`) by each of their words.
     pub(super) by_word: WordMap<String, Vec<usize>>,
     pub(super) names: Vec<Name>,
@@ -79,6 +81,21 @@ impl Vocabulary {
             self.add_words(sense, &compared_words(name));
         }
         self.add_words(sense, &folded);
+    }
+
+    /// What is called so was bought: more of it may come from the shop.
+    pub fn add_bought(&mut self, name: &str) {
+        let words = singulars(&folded_words(name));
+        self.bought.insert(words.join(" "), ());
+    }
+
+    /// Whether the words are, wholly, the name of something that was bought.
+    pub fn is_bought(&self, words: &[&str]) -> bool {
+        let words: Vec<String> = words
+            .iter()
+            .map(|word| singular(word).into_owned())
+            .collect();
+        self.bought.contains_key(&words.join(" "))
     }
 
     fn add_words(&mut self, sense: Sense, folded: &[String]) {
