@@ -49,6 +49,7 @@
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
+mod address;
 mod amount;
 pub mod answer;
 mod aside;
@@ -145,9 +146,6 @@ impl Parsed {
 
 /// Characters of a message that are read; no channel of ours carries more.
 const TEXT_BYTES_MAX: usize = 32 * 1024;
-/// The bot's name in a mention.
-const BOT_NAME: &str = "hobside";
-
 type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
 
 /// Every command: its name, its rank among complete readings, its reader.
@@ -233,7 +231,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);
     courtesy::drop(&mut tokens, text, vocabulary);
-    let mentioned = drop_mention(&mut tokens);
+    let mentioned = address::drop_mention(&mut tokens);
     let memory = Memory::default();
     let all = Tokens {
         slice: &tokens,
@@ -241,7 +239,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         vocabulary,
         memory: Some(&memory),
     };
-    let (body, addressed, slashed) = without_address(all);
+    let (body, addressed, slashed) = address::without(all);
     let mut readings = heard(body, slashed);
     // A plate of a message that tells of a loss, or of adding up, may be less, or none.
     let spilled = |reading: &Reading| reading.only_eaten() && gist::tells_less(body);
@@ -296,7 +294,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let mut remarks = Vec::new();
     if as_said.len() > tokens.len() && !written {
         let said = all.with_tokens(&as_said);
-        remarks.extend(remark::read(without_address(said).0));
+        remarks.extend(remark::read(address::without(said).0));
     }
     remarks.extend(remark::read(body).filter(|_| !written));
     Parsed {
@@ -315,27 +313,6 @@ fn best_rank(readings: &[Reading]) -> i32 {
         .unwrap_or(0)
 }
 
-/// Drop "@hobside" after a command ("/help@hobside") or at the end.
-fn drop_mention(tokens: &mut Vec<Token>) -> bool {
-    let is_mention = |at: usize| {
-        tokens.get(at).is_some_and(|token| token.is('@'))
-            && tokens
-                .get(at + 1)
-                .is_some_and(|token| token.norm() == BOT_NAME)
-    };
-    let slashed = tokens.first().is_some_and(|token| token.is('/'));
-    let last = tokens.len().saturating_sub(2);
-    let at = if slashed && is_mention(2) {
-        2
-    } else if last > 0 && is_mention(last) {
-        last
-    } else {
-        return false;
-    };
-    tokens.drain(at..at + 2);
-    true
-}
-
 /// One line of a batch, as it would be read inside one.
 pub fn ingredient_line(text: &str) -> IngredientLine {
     lexed(text, &Vocabulary::new(), |input| line::line(input, None))
@@ -344,43 +321,6 @@ pub fn ingredient_line(text: &str) -> IngredientLine {
 /// Whether a line begins as a weighing does: "cooked", "gross", "total".
 pub fn opens_weighing(text: &str) -> bool {
     lexed(text, &Vocabulary::new(), clause::leads)
-}
-
-/// Strip a leading mention of the bot and the slash of a command.
-fn without_address(input: Tokens<'_>) -> (Tokens<'_>, bool, bool) {
-    let mut rest = skip_marks(input);
-    let mut addressed = false;
-    let named = |tokens: &Tokens<'_>| {
-        tokens.first().is_some_and(|token| token.is('@')) && tokens.norm(1) == BOT_NAME
-    };
-    if named(&rest) {
-        addressed = true;
-        rest = skip_marks(rest.after(2).without_lead());
-    } else if rest.norm(0) == BOT_NAME
-        && rest
-            .get(1)
-            .is_some_and(|token| token.is(':') || token.is(','))
-    {
-        addressed = true;
-        rest = skip_marks(rest.after(2));
-    }
-    let slash = rest.first().is_some_and(|token| token.is('/'))
-        && rest
-            .get(1)
-            .is_some_and(|token| !token.spaced && !token.norm().is_empty());
-    if !slash {
-        return (rest, addressed, false);
-    }
-    (rest.after(1), true, true)
-}
-
-fn skip_marks(input: Tokens<'_>) -> Tokens<'_> {
-    let skip = input
-        .slice
-        .iter()
-        .take_while(|token| matches!(token.kind, Kind::Newline))
-        .count();
-    input.after(skip)
 }
 
 /// Every reading of the tokens, as one command or as several.
