@@ -97,6 +97,8 @@ mod scale;
 mod segment;
 mod settings;
 mod shared;
+#[cfg(test)]
+mod spelled;
 mod statement;
 mod sum;
 pub mod syntax;

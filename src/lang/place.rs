@@ -171,7 +171,8 @@ fn without_article(said: Tokens<'_>) -> Tokens<'_> {
 
 #[cfg(test)]
 mod tests {
-    use crate::lang::{Sense, Vocabulary, parse};
+    use crate::lang::spelled::surely_means;
+    use crate::lang::{Sense, Vocabulary};
 
     fn kitchen() -> Vocabulary {
         let mut words = Vocabulary::new();
@@ -184,11 +185,7 @@ mod tests {
 
     #[track_caller]
     fn counts(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
+        surely_means(text, &kitchen(), printed);
     }
 
     #[test]

@@ -102,8 +102,9 @@ fn is_moved(before: Tokens<'_>) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use crate::lang::Vocabulary;
+    use crate::lang::spelled::surely_means;
     use crate::lang::vocabulary::Sense;
-    use crate::lang::{Vocabulary, parse};
 
     #[track_caller]
     fn reads(text: &str, printed: &str) {
@@ -112,16 +113,7 @@ mod tests {
             words.add(Sense::Batch, batch);
         }
         words.add(Sense::Place, "garage freezer");
-        let parsed = parse(text, &words);
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
-        assert_eq!(
-            parse(printed, &words).best().commands,
-            best.commands,
-            "{printed}"
-        );
+        surely_means(text, &words, printed);
     }
 
     #[test]

@@ -121,6 +121,7 @@ fn dish(said: Tokens<'_>, stored: bool) -> Option<(crate::lang::syntax::Words, b
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lang::spelled::surely_means;
     use crate::lang::{Sense, Vocabulary, parse};
 
     fn kitchen() -> Vocabulary {
@@ -131,16 +132,7 @@ mod tests {
 
     #[track_caller]
     fn keeps(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
-        assert_eq!(
-            parse(printed, &kitchen()).best().commands,
-            best.commands,
-            "{printed}"
-        );
+        surely_means(text, &kitchen(), printed);
     }
 
     #[test]

@@ -225,8 +225,9 @@ impl Reader {
 
 #[cfg(test)]
 mod tests {
+    use crate::lang::spelled::{is_no, surely_means};
     use crate::lang::syntax::Command;
-    use crate::lang::{Sense, Vocabulary, parse};
+    use crate::lang::{Sense, Vocabulary};
 
     fn kitchen() -> Vocabulary {
         let mut words = Vocabulary::new();
@@ -241,25 +242,12 @@ mod tests {
 
     #[track_caller]
     fn leaves(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n---\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
-        let again = parse(printed, &kitchen());
-        assert_eq!(again.best().commands, best.commands, "{printed}");
+        surely_means(text, &kitchen(), printed);
     }
 
     #[track_caller]
     fn is_none_of_it(text: &str, words: &Vocabulary) {
-        let parsed = parse(text, words);
-        let best = parsed.best();
-        let left = best.sure
-            && best
-                .commands
-                .iter()
-                .any(|it| matches!(it, Command::LeftOver(_)));
-        assert!(!left, "{text}: {:?}", best.commands);
+        is_no(text, words, |it| matches!(it, Command::LeftOver(_)));
     }
 
     #[test]

@@ -206,7 +206,8 @@ fn all_of(input: Tokens<'_>) -> Option<Item> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::{Sense, Vocabulary, parse};
+    use crate::lang::spelled::{is_no, surely_means};
+    use crate::lang::{Sense, Vocabulary};
 
     fn kitchen() -> Vocabulary {
         let mut words = Vocabulary::new();
@@ -220,24 +221,12 @@ mod tests {
 
     #[track_caller]
     fn moves(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
-        assert_eq!(
-            parse(printed, &kitchen()).best().commands,
-            best.commands,
-            "{printed}"
-        );
+        surely_means(text, &kitchen(), printed);
     }
 
     #[track_caller]
     fn is_no_move(text: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let moved = best.sure && matches!(best.commands[..], [Command::Move(_), ..]);
-        assert!(!moved, "{text}: {:?}", best.commands);
+        is_no(text, &kitchen(), |it| matches!(it, Command::Move(_)));
     }
 
     #[test]

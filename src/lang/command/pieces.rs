@@ -132,18 +132,15 @@ fn weight(input: Tokens<'_>) -> Option<Option<Weighing>> {
 
 #[cfg(test)]
 mod tests {
-    use crate::lang::{Sense, Vocabulary, parse};
+    use crate::lang::spelled::surely_means;
+    use crate::lang::{Sense, Vocabulary};
 
     #[track_caller]
     fn reads(text: &str, printed: &str) {
         let kitchen = Vocabulary::new()
             .with(Sense::Batch, "beef meatballs")
             .with(Sense::Batch, "lasagne");
-        let parsed = parse(text, &kitchen);
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
+        surely_means(text, &kitchen, printed);
     }
 
     #[test]

@@ -98,6 +98,7 @@ fn month(input: Tokens<'_>) -> Option<Period> {
 
 #[cfg(test)]
 mod tests {
+    use crate::lang::spelled::means;
     use crate::lang::{Command, Sense, Vocabulary, parse};
 
     fn kitchen() -> Vocabulary {
@@ -108,15 +109,7 @@ mod tests {
 
     #[track_caller]
     fn asks(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n"), printed, "{text}");
-        assert_eq!(
-            parse(printed, &kitchen()).best().commands,
-            best.commands,
-            "{printed}"
-        );
+        means(text, &kitchen(), printed);
     }
 
     #[test]

@@ -218,6 +218,7 @@ fn now(said: Tokens<'_>) -> Option<(Tokens<'_>, Option<Weighing>)> {
 
 #[cfg(test)]
 mod tests {
+    use crate::lang::spelled::{is_no, surely_means};
     use crate::lang::syntax::Command;
     use crate::lang::{Sense, Vocabulary, parse};
 
@@ -232,25 +233,12 @@ mod tests {
 
     #[track_caller]
     fn tops_up(text: &str, printed: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
-        assert_eq!(commands.join("\n---\n"), printed, "{text}");
-        assert!(best.sure, "{text}: {:?}", best.reasons);
-        let again = parse(printed, &kitchen());
-        assert_eq!(again.best().commands, best.commands, "{printed}");
+        surely_means(text, &kitchen(), printed);
     }
 
     #[track_caller]
     fn is_no_top_up(text: &str) {
-        let parsed = parse(text, &kitchen());
-        let best = parsed.best();
-        let tops = best.sure
-            && best
-                .commands
-                .iter()
-                .any(|it| matches!(it, Command::TopUp(_)));
-        assert!(!tops, "{text}: {:?}", best.commands);
+        is_no(text, &kitchen(), |it| matches!(it, Command::TopUp(_)));
     }
 
     #[test]

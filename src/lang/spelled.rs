@@ -1,0 +1,32 @@
+//! What the tests beside each reader ask of it: many spellings with one meaning, and none where it is talk.
+
+use super::syntax::Command;
+use super::{Vocabulary, parse};
+
+/// The text means what is printed, and that is read as the same; whether it is sure.
+#[track_caller]
+pub fn means(text: &str, words: &Vocabulary, printed: &str) -> bool {
+    let parsed = parse(text, words);
+    let best = parsed.best();
+    let commands: Vec<String> = best.commands.iter().map(ToString::to_string).collect();
+    assert_eq!(commands.join("\n"), printed, "{text}");
+    let again = parse(printed, words);
+    assert_eq!(again.best().commands, best.commands, "{printed}");
+    best.sure
+}
+
+/// The same, and it may book unasked.
+#[track_caller]
+pub fn surely_means(text: &str, words: &Vocabulary, printed: &str) {
+    let sure = means(text, words, printed);
+    assert!(sure, "{text}: {:?}", parse(text, words).best().reasons);
+}
+
+/// The text is surely no such command.
+#[track_caller]
+pub fn is_no(text: &str, words: &Vocabulary, such: impl Fn(&Command) -> bool) {
+    let parsed = parse(text, words);
+    let best = parsed.best();
+    let said = best.sure && best.commands.iter().any(such);
+    assert!(!said, "{text}: {:?}", best.commands);
+}
