@@ -36,6 +36,22 @@ pub struct Resolved {
     pub assumptions: Vec<Assumption>,
 }
 
+impl Resolved {
+    /// A food that was taken as dry, and the same one cooked.
+    pub fn dry_and_cooked(&self) -> Option<(Code, Code)> {
+        let Thing::Food(dry) = self.thing else {
+            return None;
+        };
+        self.assumptions.iter().find_map(|it| match it {
+            Assumption::State {
+                taken: FoodState::Dry,
+                other,
+            } => Some((dry, *other)),
+            _ => None,
+        })
+    }
+}
+
 /// Why words stand for nothing certain.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Unresolved {

@@ -2,7 +2,6 @@
 //! many pieces.
 
 use super::super::answer::{About, BatchEvent, Note};
-use super::super::assumption::{Assumption, FoodState};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
@@ -229,17 +228,8 @@ fn which(draft: &Draft, said: &Boxes, at: usize, unresolved: Unresolved) -> Stop
 
 /// "180 rice" that nobody cooked: dry or cooked is the costly difference.
 fn dry(said: &Boxes, at: usize, resolved: &Resolved) -> Option<Stop> {
-    let Thing::Food(code) = resolved.thing else {
-        return None;
-    };
-    let other = resolved.assumptions.iter().find_map(|it| match it {
-        Assumption::State {
-            taken: FoodState::Dry,
-            other,
-        } => Some(*other),
-        _ => None,
-    })?;
-    let options = [other, code].map(|code| of_food(said, at, code));
+    let (dry, cooked) = resolved.dry_and_cooked()?;
+    let options = [cooked, dry].map(|code| of_food(said, at, code));
     let words = &said.items[at].name.text;
     Some(find::ask(About::WhichFood, words, None, options.into()))
 }

@@ -3,7 +3,6 @@
 use chrono::{Datelike, Duration, NaiveDate};
 
 use super::super::answer::About;
-use super::super::assumption::{Assumption, FoodState};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
@@ -198,25 +197,13 @@ pub fn unit_like(draft: &Draft, name: &Words) -> bool {
 /// Rice, lentils and pasta are eaten cooked but may have been weighed dry; the difference is
 /// threefold, so it is asked about once and then remembered.
 pub fn dry_on_a_plate(portion: &Portion, at: usize, resolved: &Resolved) -> Option<Stop> {
-    let Thing::Food(code) = resolved.thing else {
-        return None;
-    };
-    let cooked = resolved
-        .assumptions
-        .iter()
-        .find_map(|assumption| match assumption {
-            Assumption::State {
-                taken: FoodState::Dry,
-                other,
-            } => Some(*other),
-            _ => None,
-        })?;
+    let (dry, cooked) = resolved.dry_and_cooked()?;
     let item = &portion.items[at];
     let problem = ProblemKind::UnknownFood {
         words: item.name.text.clone(),
-        near: vec![cooked, code],
+        near: vec![cooked, dry],
     };
-    let options = food_options(portion, at, &[cooked, code]);
+    let options = food_options(portion, at, &[cooked, dry]);
     let words = &item.name.text;
     Some(ask(
         portion,
