@@ -203,6 +203,7 @@ lists! {
     fillers = "fillers.txt";
     /// Where wasted food goes: "in the bin".
     waste_tails = "waste_tails.txt";
+    went_in = "went_in.txt";
     /// What is said of food that was lost: the key is how.
     losses = "losses.txt";
     /// What is said of food that is weighed where it is kept: the key is the part.

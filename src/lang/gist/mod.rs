@@ -33,6 +33,7 @@ mod sentence;
 mod stock;
 mod table;
 mod tale;
+mod went_in;
 
 pub use aside::aside;
 
@@ -54,7 +55,8 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
         return None;
     }
     let sentence = Sentence::new(input);
-    let commands = pot::read(&sentence)
+    let commands = went_in::read(&sentence)
+        .or_else(|| pot::read(&sentence))
         .or_else(|| stock::read(&sentence))
         .or_else(|| jar::read(&sentence))
         .or_else(|| running::read(&sentence))

@@ -28,7 +28,7 @@ const READY_GRAMS_MIN: f64 = 500.0;
 const NAME_MARKS_MAX: usize = 4;
 const CONTAINER_WORDS_MAX: usize = 3;
 /// Nothing of another kind may be told in the clauses of the pot.
-const OTHER: [&str; 5] = ["eat", "share", "waste", "amends", "story"];
+pub const OTHER: [&str; 5] = ["eat", "share", "waste", "amends", "story"];
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     let weights = weights(sentence)?;
@@ -66,14 +66,15 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
 }
 
 /// What was made, and where the message says so.
-struct Made {
-    name: Words,
-    cue: usize,
+pub struct Made {
+    pub name: Words,
+    pub cue: usize,
     /// It is only said to be ready.
-    ready: bool,
+    pub ready: bool,
 }
 
-fn made(sentence: &Sentence<'_>, weight: usize) -> Option<Made> {
+/// A name beside what says that it was made; what is named behind stands before the weight.
+pub fn made(sentence: &Sentence<'_>, weight: usize) -> Option<Made> {
     let marks = 0..sentence.marks.len();
     let said = |key| {
         marks
@@ -162,12 +163,14 @@ fn weighing(
             ..net
         });
     }
-    let potted =
-        |at: usize| sentence.mark(at) == Some(&Mark::Word) && pots().has(sentence.norm(at));
-    let in_a_pot = (made.cue + 1..sentence.marks.len()).any(|at| {
-        potted(at) && sentence.cue(at, "cooked").is_none() && !is_of_cue(sentence, made, at)
-    });
+    let in_a_pot = (made.cue + 1..sentence.marks.len()).any(|at| of_a_pot(sentence, made, at));
     (!several && !in_a_pot).then_some(net)
+}
+
+/// A vessel that may be in the weight.
+pub fn of_a_pot(sentence: &Sentence<'_>, made: &Made, at: usize) -> bool {
+    let potted = sentence.mark(at) == Some(&Mark::Word) && pots().has(sentence.norm(at));
+    potted && sentence.cue(at, "cooked").is_none() && !is_of_cue(sentence, made, at)
 }
 
 /// "a big pot of soup" is a word of making it.
@@ -178,7 +181,7 @@ fn is_of_cue(sentence: &Sentence<'_>, made: &Made, at: usize) -> bool {
 }
 
 /// The household's own that is named.
-fn container(sentence: &Sentence<'_>) -> Option<Words> {
+pub fn container(sentence: &Sentence<'_>) -> Option<Words> {
     let input = sentence.input;
     (0..input.len()).find_map(|at| {
         let known = input.after(at).longest_run(CONTAINER_WORDS_MAX, |said| {
