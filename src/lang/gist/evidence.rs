@@ -155,6 +155,9 @@ impl Case<'_, '_> {
         if !self.logged && sentence.tells(clause, "others") {
             return Err("others");
         }
+        if !verb && here().any(|pair| is_mistaken(sentence, pair)) {
+            return Err("what something was taken for");
+        }
         // Packs are a shopping list's before they are a plate's.
         if !verb && here().any(|pair| is_packed(&pair.amount)) {
             return Err("packs");
@@ -418,6 +421,14 @@ fn is_asked(sentence: &Sentence<'_>, clause: usize) -> bool {
     let next = answer(sentence, at);
     let answered = bare && (sentence.tells_weight(next) || sentence.cue(next - 1, "yes").is_some());
     sentence.starts(at, '?') && !answered
+}
+
+/// "the till weighed my hand as 300 g of onions", "the app thought it was 90 soup"
+pub fn is_mistaken(sentence: &Sentence<'_>, pair: &Pair) -> bool {
+    let clause = sentence.clause(pair.from);
+    let thought =
+        |at: usize| sentence.clause(at) == clause && sentence.cue(at, "mistaken").is_some();
+    sentence.follows(pair.from, "taken as") || (0..pair.from).any(thought)
 }
 
 /// "didn't have 130 soup": a denial before the weighing.

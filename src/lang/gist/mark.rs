@@ -147,8 +147,10 @@ fn breaks(rest: Tokens<'_>) -> Option<bool> {
         Kind::Symbol('.') => Some(false),
         Kind::Symbol(',') => Some(true),
         Kind::Word(_) => {
-            // "so far" begins no other thought.
+            // "so far" begins no other thought, nor does "as 300 g".
+            let counts = rest.norm(0) == "as" && number(rest.after(1)).is_ok();
             let begins = cues().longest_of(rest.slice, "but") == Some(1) && rest.norm(1) != "far";
+            let begins = begins && !counts;
             begins.then_some(true)
         }
         _ => None,

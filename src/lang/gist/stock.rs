@@ -7,6 +7,7 @@
 //! ```
 
 use super::eater;
+use super::evidence::is_mistaken;
 use super::mark::Mark;
 use super::pair::Pair;
 use super::scale::known_vessel;
@@ -32,7 +33,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     let lessened = |told: &Told| {
         told.pair.at > 0 && matches!(sentence.norm(told.pair.at - 1), "minus" | "less")
     };
-    if told.iter().any(lessened) {
+    let mistaken = |told: &Told| is_mistaken(sentence, &told.pair);
+    if told.iter().any(lessened) || told.iter().any(mistaken) {
         return None;
     }
     // With a vessel on the scale the numbers may be of both.
