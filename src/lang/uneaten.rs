@@ -58,7 +58,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         reading.rank = ELSEWHERE_RANK;
         return;
     }
-    let listed = listed(body);
+    let listed = listed(body) || names_a_street(body);
     let mut items = portions.iter().flat_map(|portion| &portion.items);
     let Some(error) = listed
         .then(|| body.error(ErrorKind::NotUnderstood))
@@ -104,6 +104,22 @@ fn recounted(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
 /// "on the shopping list": whatever it is, it is not eaten yet.
 fn listed(body: Tokens<'_>) -> bool {
     uneaten().stand_in(body.slice, "list")
+}
+
+/// "meet at 45 Barley Road": where somebody lives, whatever the street is called after.
+fn names_a_street(body: Tokens<'_>) -> bool {
+    const STREETS: [&str; 12] = [
+        "road", "rd", "street", "lane", "avenue", "ave", "drive", "crescent", "terrace", "court",
+        "square", "grove",
+    ];
+    let word = |at: usize| body.norm(at).len() > 1 && !is_article(body.norm(at));
+    let named = |at: usize| {
+        let ends = |at: usize| STREETS.contains(&body.norm(at));
+        body.slice[at].is_numeric()
+            && word(at + 1)
+            && (ends(at + 2) || word(at + 2) && ends(at + 3))
+    };
+    (0..body.len()).any(named)
 }
 
 /// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.

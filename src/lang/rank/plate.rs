@@ -7,13 +7,13 @@ use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::Span;
 use crate::lang::syntax::{
-    Amount, Command, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
+    Amount, Command, Day, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
 };
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{counted_things, counts, cues};
+use crate::lang::words::{asides, counted_things, counts, cues};
 
 /// Words that a message may hold beside names and numbers and still look like a weighing.
 const STRAY_WORDS_MAX: usize = 2;
@@ -51,23 +51,26 @@ struct Names {
 
 impl Names {
     fn note(&mut self, name: &str, input: Tokens<'_>) {
+        let words = folded_words(name);
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let key = words.join(" ");
         match familiarity(name, input) {
             Familiarity::Household => {
                 self.household = true;
                 self.score += 20;
                 self.reasons.push(Reason::Known(name.to_owned()));
             }
-            Familiarity::Food => {
+            // "flat 90": where somebody lives, whatever else is flat.
+            Familiarity::Food if asides().get(&key) != Some("before") => {
                 self.score += 10;
                 self.reasons.push(Reason::Food(name.to_owned()));
             }
             lesser => {
-                // "weighed the parcel": what was weighed has no name of a food.
-                let first = name.split(' ').next().unwrap_or_default().to_lowercase();
-                let weighed = name.contains(' ') && counts().get(&first) == Some("weighed");
-                let talk = lesser == Familiarity::Talk || weighed;
-                let words = folded_words(name);
-                let words: Vec<&str> = words.iter().map(String::as_str).collect();
+                // "weighed the parcel", "the baby weighs": what was weighed has no name of a food.
+                let weighs = |word: &&str| counts().get(word) == Some("weighed");
+                let weighed = words.len() > 1 && words.iter().any(weighs);
+                let placed = asides().get(&key) == Some("before");
+                let talk = lesser == Familiarity::Talk || weighed || placed;
                 self.ordinary += usize::from(lexicon::is_ordinary(&words));
                 self.strangers += 1;
                 self.talk += usize::from(talk || name.split(' ').count() > 4);
@@ -111,7 +114,7 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
     }
     let quiet = vetoes.is_empty();
     let told = match names.household {
-        true => portions.iter().any(is_weighed),
+        true => portions.iter().any(|portion| is_of_ours(input, portion)),
         false => {
             portions.iter().any(|portion| is_told(input, portion))
                 && !portions.iter().any(|portion| is_bought(input, portion))
@@ -246,14 +249,22 @@ fn is_stray(error: &Error, input: Tokens<'_>) -> bool {
     })
 }
 
+/// A plate with something weighed on it, and no shopping list that a dish of the household stands on as well:
+/// "2 kg chicken, 6 parsnips".
+fn is_of_ours(input: Tokens<'_>, portion: &Portion) -> bool {
+    let ours = |item: &&Item| familiarity(&item.name.text, input) == Familiarity::Household;
+    let mut dishes = portion.items.iter().filter(ours);
+    dishes.any(is_weighed) || portion.items.iter().any(is_weighed) && !is_bought(input, portion)
+}
+
 /// An amount of a dish that somebody may have weighed: "2 rice" is an order.
-fn is_weighed(portion: &Portion) -> bool {
-    portion.items.iter().any(|item| match &item.amount {
+fn is_weighed(item: &Item) -> bool {
+    match &item.amount {
         Amount::Bare(count) => *count >= PLATE_GRAMS_MIN,
         Amount::Mass(grams) => *grams >= DISH_GRAMS_MIN,
         // "the 10 kg bag of rice" is no plate.
         amount => !is_packed(amount),
-    })
+    }
 }
 
 /// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
@@ -320,6 +331,13 @@ fn against(input: Tokens<'_>, plates: &Plates) -> Vec<&'static str> {
     }
     if portions.iter().any(|portion| is_request(input, portion)) {
         vetoes.push("request");
+    }
+    if portions
+        .iter()
+        .any(|portion| portion.day == Some(Day::Ahead))
+        && !vetoes.contains(&"plan")
+    {
+        vetoes.push("plan");
     }
     vetoes
 }
