@@ -191,7 +191,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     let base = scale::going_on(draft, reading);
     let mut decision = carry_out(base, &reading.commands, OnProblem::Forget);
-    if let Some(plate) = overheard::as_a_plate(parsed, &decision) {
+    if let Some(said) = overheard::as_plainly_said(parsed, &decision) {
         let draft = Draft::new(kitchen, input);
         decision = carry_out(draft, &plate.commands, OnProblem::Forget);
     }

@@ -109,12 +109,12 @@ pub fn fits_nothing(decision: &Decision) -> bool {
     decision.outcome == Outcome::Refused && decision.answers.iter().any(nothing)
 }
 
-/// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate.
-pub fn as_a_plate<'a>(parsed: &'a Parsed, decision: &Decision) -> Option<&'a Reading> {
+/// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate. "dal: 1500 left" counts.
+pub fn as_plainly_said<'a>(parsed: &'a Parsed, decision: &Decision) -> Option<&'a Reading> {
     if !fits_nothing(decision) {
         return None;
     }
-    let eaten = |command: &Command| matches!(command, Command::Portion(_));
+    let plain = |command: &Command| matches!(command, Command::Portion(_) | Command::Count { .. });
     let mut readings = parsed.readings.iter();
     readings.find(|reading| {
         reading.is_certain() && !reading.corrects() && reading.commands.iter().all(eaten)
@@ -185,7 +185,9 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
                 | Command::Batch(_)
         )
     };
-    (vetoed || asks(&input.text)) && reading.commands.iter().any(weighs)
+    let eaten = |command: &Command| matches!(command, Command::Portion(_));
+    vetoed && reading.commands.iter().any(weighs)
+        || asks(&input.text) && reading.commands.iter().any(eaten)
 }
 
 /// What a question about facts begins with; several foods in one are read as a plate.

@@ -270,14 +270,18 @@ fn zero(input: Tokens<'_>) -> Read<'_, Weighing> {
 }
 
 fn strip_is(name: Tokens<'_>) -> Tokens<'_> {
-    match name.last().map(Token::norm) {
-        Some(last) if is_idle(last) && name.len() > 1 => name::bare(name.range(0, name.len() - 1)),
-        _ => name,
+    let mut name = name;
+    while name.len() > 1 && name.last().is_some_and(|last| is_idle(last.norm())) {
+        name = name::bare(name.range(0, name.len() - 1));
     }
+    name
 }
 
 fn is_idle(word: &str) -> bool {
-    matches!(word, "is" | "now" | "at" | "weighs" | "left" | "has")
+    matches!(
+        word,
+        "is" | "are" | "still" | "now" | "at" | "weighs" | "left" | "has" | "stands"
+    )
 }
 
 fn separates(token: &Token) -> bool {
