@@ -6,7 +6,7 @@
 //! sign   := "then" | "on top" | "plus" | "total" | "brings it to" | "with"
 //! ```
 //! "chilli in the steel bowl 455 then rice on top 590". A later reading below the one before it was weighed by
-//! itself. One above it without a sign may be either, and is asked about.
+//! itself. One above it, and no sign up to there, may be either, and is asked about.
 
 use super::scale::{Said, difference, eaten, item, only_food, vessel};
 use crate::lang::scale::{Group, Talk, Vessel};
@@ -42,6 +42,7 @@ pub fn read(talk: &Talk, portion: &Portion) -> Option<Said> {
     let mut last = first.grams;
     let mut unsaid = None;
     for group in later {
+    let mut signed = false;
         let food = only_food(group)?;
         if running.iter().any(|item| item.name == food.name) {
             return None;
@@ -51,7 +52,9 @@ pub fn read(talk: &Talk, portion: &Portion) -> Option<Said> {
             running.push(item(food, group.grams, group));
             continue;
         }
-        if !SIGNS.iter().any(|mark| group.said(mark)) {
+        // Said once, it holds for all that goes on top of that.
+        signed |= SIGNS.iter().any(|mark| group.said(mark));
+        if !signed {
             let kind = ErrorKind::OnTop {
                 below_grams: last,
                 grams: group.grams,

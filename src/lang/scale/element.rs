@@ -157,7 +157,7 @@ pub fn food(input: Tokens<'_>) -> Option<(usize, Food)> {
     input.longest_run(FOOD_WORDS_MAX, |said| {
         let last = said.norm(said.len() - 1);
         let ends = containers().has(last) || is_mark(last);
-        if is_mark(said.norm(0)) {
+        if is_mark(said.norm(0)) || opens_with_mark(said) {
             return None;
         }
         let known = familiarity(&said.words().text, input);
@@ -175,6 +175,13 @@ fn is_mark(word: &str) -> bool {
     at_scale()
         .get(word)
         .is_some_and(|key| !matches!(key, "look" | "vessel"))
+}
+
+/// "topped with beans"
+fn opens_with_mark(said: Tokens<'_>) -> bool {
+    at_scale()
+        .longest(said.slice)
+        .is_some_and(|(length, key)| length > 1 && key == "top")
 }
 
 fn known_container(input: Tokens<'_>) -> Option<(usize, Vessel)> {
