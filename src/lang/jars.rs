@@ -24,13 +24,17 @@ const CLAUSES_MAX: usize = 8;
 /// "the tub was 940, 860 after tea": so many clauses tell of one jar.
 const JAR_CLAUSES_MAX: usize = 3;
 
-/// The jars and the plates of a message that names a vessel; `read` gives every reading of a part.
+/// The jars and the plates of a message that names a vessel or draws an arrow; `read` gives every reading of a part.
 pub fn beside<'a>(
     input: Tokens<'a>,
     read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
 ) -> Option<Reading> {
     let numbers = input.slice.iter().filter(|token| token.is_numeric());
-    let vessel = input.slice.iter().any(|token| is_vessel(token.norm()));
+    let arrow = |token: &Token| token.is('→');
+    let vessel = input
+        .slice
+        .iter()
+        .any(|token| is_vessel(token.norm()) || arrow(token));
     // What lies on a plate is weighed with it, and is no jar.
     let plate = input.slice.iter().any(|token| is_plate(token.norm()));
     if input.len() > TOKENS_MAX || !vessel || plate || numbers.count() < 3 {

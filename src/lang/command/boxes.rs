@@ -74,6 +74,9 @@ fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
 
 fn packed(input: Tokens<'_>) -> Option<Boxes> {
     let body = without_lead(input);
+    if (1..body.len()).any(|at| is_weighed_twice(body, at)) {
+        return None;
+    }
     let (body, anyway) = super::anyway(body);
     let frozen = key("froze", body);
     let verb = key("packs", body).or(frozen);
@@ -97,6 +100,13 @@ fn packed(input: Tokens<'_>) -> Option<Boxes> {
         kept,
         anyway,
     })
+}
+
+/// "two jars: honey 418 to 401": each was weighed twice, and nothing was packed.
+fn is_weighed_twice(body: Tokens<'_>, at: usize) -> bool {
+    let numeric = |at: usize| body.get(at).is_some_and(Token::is_numeric);
+    let to = body.slice[at].is('→') || body.norm(at) == "to";
+    to && numeric(at - 1) && numeric(at + 1)
 }
 
 /// Without "for tomorrow", "for the week" at the end.

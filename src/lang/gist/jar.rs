@@ -173,6 +173,9 @@ fn stands_elsewhere(sentence: &Sentence<'_>, food: usize) -> bool {
     let articles = ["the", "my", "our", "your", "his", "her", "a"];
     let at = food + 2 + usize::from(articles.contains(&sentence.norm(food + 2)));
     let plain = sentence.mark(at) == Some(&Mark::Word) && !sentence.norm(at).is_empty();
+    // "some oil on mine"
+    let plate = ["mine", "it", "top", "that"].contains(&sentence.norm(at));
+    let plain = plain && !plate;
     plain && !is_vessel(sentence.norm(at)) && !places().has(sentence.norm(at))
 }
 
