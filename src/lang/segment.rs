@@ -4,9 +4,13 @@
 use super::amount::{Stands, amount, may_begin};
 use super::item::{self, tricky_length};
 use super::name::{is_filler, is_preparation};
+use super::number::number;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::{fillers, joiners, laid_on, measures, number_words, outros, taken_off, units};
+
+/// A spoken number below this may be no weight: "on one".
+const SPOKEN_GRAMS_MIN: f64 = 10.0;
 
 /// Skip words that carry nothing, up to an amount or a name, and such words after the last item.
 pub fn without_fillers(input: Tokens<'_>) -> Tokens<'_> {
@@ -122,10 +126,18 @@ fn separator(input: Tokens<'_>, at: usize) -> Option<Separator> {
             input.norm(at + length),
             "my" | "the" | "some" | "about"
         ));
-        let next = input.get(at + length + skip).map(|token| &token.kind);
-        return matches!(next, Some(Kind::Number(_))).then_some(Separator { length, soft: true });
+        let next = input.after(at + length + skip);
+        let counted = next
+            .first()
+            .is_some_and(|token| matches!(token.kind, Kind::Number(_)));
+        return (counted || is_spoken_weight(next)).then_some(Separator { length, soft: true });
     }
     (joiners().holds(token) && !joins_number(input, at)).then(|| one(true))
+}
+
+/// "one fifty", and not the "one" of "on one plate".
+fn is_spoken_weight(input: Tokens<'_>) -> bool {
+    number(input).is_ok_and(|(_, said)| said.worded && said.value >= SPOKEN_GRAMS_MIN)
 }
 
 /// A number, or words for one.

@@ -217,10 +217,42 @@ pub fn items<'a>(input: Tokens<'a>) -> Result<Vec<Named>, Error> {
     if names == 0 {
         return Err(input.error(ErrorKind::MissingName));
     }
+    if let Some(turned) = turned(&merged).filter(|_| amounts == names + 1) {
+        return Ok(turned);
+    }
     if amounts != names {
         return Err(left_over(&merged, amount_first, input));
     }
-    Ok(merged.chunks(2).filter_map(|pair| paired(pair)).collect())
+    Ok(merged.chunks(2).filter_map(paired).collect())
+}
+
+/// "205 soup 35 bread butter 10": a run of two names where whoever writes turns from amounts before their names to
+/// amounts behind them, if there is one such place only.
+fn turned(merged: &[Piece<'_>]) -> Option<Vec<Named>> {
+    let [Piece::Amount { .. }, .., Piece::Amount { .. }] = merged else {
+        return None;
+    };
+    let known =
+        |said: Tokens<'_>| name::familiarity(&said.words().text, said) >= name::Familiarity::Food;
+    let cuts = merged.iter().enumerate().flat_map(|(at, piece)| {
+        let name = match piece {
+            Piece::Name(name) => Some(*name),
+            Piece::Amount { .. } => None,
+        };
+        let lengths = name
+            .into_iter()
+            .flat_map(|name| (1..name.len()).map(move |cut| (name, cut)));
+        lengths.map(move |(name, cut)| (at, name.range(0, cut), name.after(cut)))
+    });
+    let mut cuts = cuts.filter(|(_, before, behind)| known(*before) && known(*behind));
+    let (at, before, behind) = cuts.next()?;
+    if cuts.next().is_some() {
+        return None;
+    }
+    let mut pieces = merged[..at].to_vec();
+    pieces.extend([Piece::Name(before), Piece::Name(behind)]);
+    pieces.extend_from_slice(&merged[at + 1..]);
+    Some(pieces.chunks(2).filter_map(paired).collect())
 }
 
 /// A bracket with a number in it that was not read: "soup (and another 12)".
