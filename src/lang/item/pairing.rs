@@ -7,7 +7,7 @@ use crate::lang::syntax::{Amount, Error, ErrorKind, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::weighing::container;
-use crate::lang::words::containers;
+use crate::lang::words::{containers, number_words};
 
 /// One ingredient: exactly one name, at most one amount (said once or twice).
 pub fn ingredient(input: Tokens<'_>) -> Result<Named, Error> {
@@ -362,9 +362,16 @@ fn differs(said: Tokens<'_>) -> bool {
     said.slice.iter().any(parts)
 }
 
+/// What a jar did between two readings.
+const FELL: [&str; 5] = ["went", "goes", "fell", "dropped", "was"];
+
 /// "oil jug 702 -> 655": the jug was on the scale, oil is what left it.
 fn without_jar(name: Tokens<'_>) -> Tokens<'_> {
-    let bare = name::bare(name);
+    let mut bare = name::bare(name);
+    // "the chilli pan went 2600 -> 1900"
+    if bare.len() > 2 && bare.last().is_some_and(|last| FELL.contains(&last.norm())) {
+        bare = bare.range(0, bare.len() - 1);
+    }
     let in_jar = bare.len() > 1
         && bare
             .last()
@@ -388,7 +395,9 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
     let Ok((rest, words)) = container(name.after(at + 1)) else {
         // "12 butter on the rice": where it went is no part of its name.
         let before = name.range(0, at);
+        let counted = |token: &Token| number_words().holds(token);
         let went_on = name.norm(at) == "on"
+            && !name.after(at).slice.iter().any(counted)
             && name::familiarity(&before.words().text, before) >= name::Familiarity::Food;
         return (if went_on { before } else { name }, None);
     };
