@@ -171,7 +171,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     };
     if let Some(problem) = problem_of(reading) {
         return match reading.commands.as_slice() {
-            [] => match overheard::left_over(reading, problem) {
+            [] => match overheard::odd_number(reading, problem) {
                 Ok(asking) => stopped(Draft::new(kitchen, input), Stop::Ask(Box::new(asking))),
                 Err(problem) => refuse(input, problem),
             },
@@ -193,7 +193,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     let mut decision = carry_out(base, &reading.commands, OnProblem::Forget);
     if let Some(said) = overheard::as_plainly_said(parsed, &decision) {
         let draft = Draft::new(kitchen, input);
-        decision = carry_out(draft, &plate.commands, OnProblem::Forget);
+        decision = carry_out(draft, &said.commands, OnProblem::Forget);
     }
     if decision.outcome == Outcome::Recorded {
         if overheard::is_doubtful(input, reading) {

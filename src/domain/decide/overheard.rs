@@ -6,6 +6,7 @@ use super::super::act::Act;
 use super::super::answer::{About, Answer};
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
+use super::super::mass::Mass;
 use super::super::plate::Plate;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
@@ -117,7 +118,7 @@ pub fn as_plainly_said<'a>(parsed: &'a Parsed, decision: &Decision) -> Option<&'
     let plain = |command: &Command| matches!(command, Command::Portion(_) | Command::Count { .. });
     let mut readings = parsed.readings.iter();
     readings.find(|reading| {
-        reading.is_certain() && !reading.corrects() && reading.commands.iter().all(eaten)
+        reading.is_certain() && !reading.corrects() && reading.commands.iter().all(plain)
     })
 }
 
@@ -232,10 +233,12 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     conclude(Draft::new(kitchen, input), Done { answers, asks })
 }
 
-/// "140 dal 180": a number beside a weighing that belongs to nothing is asked about.
-pub fn left_over(reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
-    let ProblemKind::LeftOver { text } = &problem.kind else {
-        return Err(problem);
+/// "140 dal 180", "1.4.0 dal": a number that belongs to nothing, or is none, is asked about.
+pub fn odd_number(reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
+    let text = match &problem.kind {
+        ProblemKind::LeftOver { text } => text,
+        ProblemKind::NotAMass { text } if is_garbled(text) => text,
+        _ => return Err(problem),
     };
     let names = reading
         .reasons
@@ -251,6 +254,13 @@ pub fn left_over(reading: &Reading, problem: Problem) -> Result<Asking, Problem>
         options: Vec::new(),
         pointed: None,
     })
+}
+
+/// Digits and marks that may be any of several numbers, and not one that is no mass.
+fn is_garbled(text: &str) -> bool {
+    let marks = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+    let read = text.replace(',', ".").parse::<f64>();
+    text.chars().all(marks) && read.map_or(true, |grams| Mass::weighed_out(grams).is_some())
 }
 
 /// Words of one's own that answer nothing are talk: "done", "cancel".
