@@ -42,7 +42,7 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
         next.is_some_and(|it| it.piece == Piece::Other)
     };
     let corrects = |at: usize| match pieces[at].piece {
-        Piece::Cue(Cue::Wrong | Cue::Swapped) => true,
+        Piece::Cue(Cue::Wrong | Cue::Sorry | Cue::Swapped) => true,
         Piece::Cue(Cue::Sets) => !described(at),
         _ => false,
     };
@@ -82,6 +82,7 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
         talk: pieces.iter().any(|it| it.piece == Piece::Other),
         chunks,
         wrong,
+        owned_up: pieces.iter().any(|it| it.piece == Piece::Cue(Cue::Sorry)),
         reasoned,
     })
 }
@@ -191,7 +192,7 @@ fn subject(pieces: &[Placed]) -> usize {
 /// "was 52 sorry": what goes on behind it belongs to the sigh.
 fn ends_wrong(run: &[Placed]) -> bool {
     run.last()
-        .is_some_and(|it| it.piece == Piece::Cue(Cue::Wrong))
+        .is_some_and(|it| matches!(it.piece, Piece::Cue(Cue::Wrong | Cue::Sorry)))
 }
 
 fn chunk(run: &[Placed]) -> Chunk {

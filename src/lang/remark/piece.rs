@@ -80,6 +80,7 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
     }
     let Some((length, key)) = remarks().longest(rest.slice) else {
         let of = |part| corrections().longest_of(rest.slice, part);
+        let sorry = of("owned up").map(|length| (Piece::Cue(Cue::Sorry), length));
         let wrong = of("excuse")
             .or_else(|| of("meaning"))
             .map(|length| (Piece::Cue(Cue::Wrong), length));
@@ -88,7 +89,8 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
                 .or_else(|| of("lead"))
                 .map(|length| (Piece::Link, length))
         };
-        return wrong
+        return sorry
+            .or(wrong)
             .or_else(idle)
             .map(|(piece, length)| (vec![piece], length));
     };
@@ -102,6 +104,7 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
         "that is" => vec![Piece::Cue(Cue::That), Piece::Cue(Cue::Is)],
         "sets" => vec![Piece::Cue(Cue::Sets)],
         "wrong" => vec![Piece::Cue(Cue::Wrong)],
+        "owned up" => vec![Piece::Cue(Cue::Sorry)],
         "right" => vec![Piece::Cue(Cue::Right)],
         "off" => vec![Piece::Cue(Cue::Off)],
         "erased" => vec![Piece::Cue(Cue::Off), Piece::Cue(Cue::Erased)],
@@ -247,7 +250,10 @@ fn lead(pieces: &mut [Placed], input: Tokens<'_>) {
     let sighs = !talk().has(input.norm(0));
     if let [first, second, ..] = pieces
         && first.piece == Piece::Other
-        && matches!(second.piece, Piece::Cue(Cue::Sets | Cue::Wrong))
+        && matches!(
+            second.piece,
+            Piece::Cue(Cue::Sets | Cue::Wrong | Cue::Sorry)
+        )
         && sighs
     {
         first.piece = Piece::Link;

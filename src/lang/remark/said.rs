@@ -8,6 +8,8 @@ pub struct Remark {
     pub chunks: Vec<Chunk>,
     /// Something is said to be wrong, wherever in the message.
     pub wrong: bool,
+    /// Its writer owns up to it: "sorry", "typo".
+    pub owned_up: bool,
     /// It tells of eating, or of not eating.
     pub reasoned: bool,
     /// Something else is said as well.
@@ -64,6 +66,8 @@ pub enum Cue {
     Sets,
     /// "oops", "fat fingers"
     Wrong,
+    /// "sorry", "typo": what is wrong is what they wrote
+    Sorry,
     /// "was right", "stays"
     Right,
     /// "scrap", "take off"

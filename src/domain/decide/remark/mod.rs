@@ -19,7 +19,8 @@ use super::super::kitchen::Kitchen;
 use super::super::mass::Mass;
 use super::{Decision, Input, OnProblem, Outcome, carry_out};
 use crate::lang::syntax::{
-    Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Remark, Said, Words,
+    Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Remark, Said, Term,
+    Words,
 };
 use role::{Roles, Who, claims, of_member};
 use standing::{Standing, standing};
@@ -301,7 +302,8 @@ impl Reader<'_, '_> {
         } else if let Some(denied) = self.one_denied() {
             denied
         } else {
-            let plain = amount.is_none() && corrects && claims(chunk) && chunk.stands_alone();
+            let claimed = claims(chunk) || self.says_only(chunk);
+            let plain = amount.is_none() && corrects && claimed && chunk.stands_alone();
             self.last().filter(|_| plain && !roles.told)?
         };
         self.settle(at);
@@ -312,6 +314,22 @@ impl Reader<'_, '_> {
         };
         self.fix(fix);
         Some(())
+    }
+
+    /// "sorry, the barley": a dish, and that something was written wrong. "Sorry, the new stew" chooses among
+    /// pots of a dish, of which none stands.
+    fn says_only(&self, chunk: &Chunk) -> bool {
+        let chooses = |word: &str| matches!(word, "new" | "old" | "other" | "fresh");
+        let chosen = |term: &Term| match &term.said {
+            Said::Name(name) => name.text.to_lowercase().split(' ').any(chooses),
+            _ => false,
+        };
+        if chunk.terms.iter().any(chosen) {
+            return false;
+        }
+        let others = self.remark.chunks.iter().filter(|other| *other != chunk);
+        let silent = others.clone().all(|other| other.terms.is_empty());
+        self.remark.owned_up && !self.remark.talk && silent && chunk.terms.len() == 1
     }
 
     /// "that was yesterday's lunch actually", "the dal was yesterday", "Tuesday I mean"
