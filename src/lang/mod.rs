@@ -43,15 +43,18 @@
 //! ```
 //! A message may hold several commands (`statement.rs`) or a jar beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
-//! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`),
+//! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`), and
+//! what chooses a vessel before that (`vessel_one.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
-//! (`written_down.rs`), one weight in two units is told once (`twice.rs`), and what sounds like a number is one (`heard.rs`).
+//! (`written_down.rs`), one weight in two units is told once (`twice.rs`), as much of another dish is that amount
+//! (`as_much.rs`), and what sounds like a number is one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod address;
 mod amount;
 pub mod answer;
+mod as_much;
 mod aside;
 mod bags;
 mod body;
@@ -109,6 +112,7 @@ mod tokens;
 mod twice;
 mod uneaten;
 mod unit;
+mod vessel_one;
 mod veto;
 mod vocabulary;
 mod weighing;
@@ -226,9 +230,11 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     written_down::turn(&mut tokens, text, vocabulary);
+    vessel_one::choose(&mut tokens, text, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
     taken_from::choose(&mut tokens, text, vocabulary);
     twice::drop(&mut tokens, text, vocabulary);
+    as_much::repeat(&mut tokens, text, vocabulary);
     together::bracket(&mut tokens, text, vocabulary);
     let as_said = tokens.clone();
     repair::repair(&mut tokens, text, vocabulary);
