@@ -13,12 +13,13 @@
 //! Operators are words too (`data/operators.txt`). Brackets alone are an aside ("rice (95+40)"). What stands
 //! behind a name is one sum only if it is glued, or says what it comes to: "2 eggs (50+50) + 30 butter" is
 //! none. A sum that does not come to what is said is left as it is: which of its numbers is meant nobody knows.
-//! Differences alone need no word of the vessel behind them ("same bowl"). A result aloud is nothing new behind its readings, and is dropped: "plate 390, with rice 530, so 140".
+//! "In three goes" before three weights counts them, and is dropped. Differences alone need no word of the vessel behind them ("same bowl"). A result aloud is nothing new behind its readings, and is dropped: "plate 390, with rice 530, so 140". Of several
+//! weights of one thing it is all that is kept: "rice 80, 80 and 40, so 200".
 
 use super::amount::{GRAMS_MAX, tidy};
 use super::numeral::Numeral;
 use super::token::{Kind, Token};
-use super::words::{at_scale, containers, operators, units};
+use super::words::{at_scale, containers, number_words, operators, units};
 
 /// So far a sum may be from what it is said to come to: a scale shows whole grams.
 const ROUNDED_GRAMS: f64 = 0.51;
@@ -31,6 +32,9 @@ const RESULT_WORDS_MAX: usize = 4;
 
 /// Put one number in the place of each sum that can be reckoned.
 pub fn reckon(tokens: &mut Vec<Token>) {
+    while let Some((from, to)) = (1..tokens.len()).find_map(|at| in_goes(tokens, at)) {
+        tokens.drain(from..to);
+    }
     let mut at = 0;
     while at < tokens.len() {
         let (end, value) = match said(tokens, at) {
@@ -47,9 +51,65 @@ pub fn reckon(tokens: &mut Vec<Token>) {
         }
         at += 1;
     }
-    if let Some(at) = aloud(tokens).or_else(|| same_vessel(tokens)) {
+    if let Some((at, result)) = aloud(tokens) {
+        tokens.truncate(at);
+        if let Some((from, to)) = of_one_thing(tokens) {
+            tokens[from].span.end = tokens[to - 1].span.end;
+            tokens[from].kind = Kind::Number(Numeral::plain(result));
+            tokens.drain(from + 1..to);
+        }
+    } else if let Some(at) = same_vessel(tokens) {
         tokens.truncate(at);
     }
+}
+
+/// "rice 80, 80 and 40, so 200": where the weights of one thing stand, that are told before its name or behind it.
+fn of_one_thing(tokens: &[Token]) -> Option<(usize, usize)> {
+    let from = tokens.iter().position(Token::is_numeric)?;
+    let to = 1 + tokens.iter().rposition(Token::is_numeric)?;
+    let joins = |token: &Token| {
+        matches!(token.kind, Kind::Symbol(',' | '+' | '&'))
+            || matches!(token.norm(), "and" | "plus" | "then" | "n")
+    };
+    let run = &tokens[from..to];
+    let plain = run
+        .iter()
+        .all(|token| value(token).is_some() || joins(token));
+    let behind = tokens[to..].iter().any(|token| !token.norm().is_empty());
+    let several = run.iter().filter(|token| token.is_numeric()).count() > 2;
+    (plain && several && behind != (from > 0)).then_some((from, to))
+}
+
+/// What is weighed one after the other.
+const GOES: [&str; 8] = [
+    "goes",
+    "rounds",
+    "helpings",
+    "scoops",
+    "servings",
+    "trips",
+    "turns",
+    "weighings",
+];
+
+/// "rice in three goes 80+80+40": how many weights there are, said beside as many of them.
+fn in_goes(tokens: &[Token], at: usize) -> Option<(usize, usize)> {
+    let [into, count, goes, rest @ ..] = &tokens[at..] else {
+        return None;
+    };
+    let spoken = |token: &Token| number_words().get(token.norm())?.parse().ok();
+    let said: f64 = value(count).or_else(|| spoken(count))?;
+    if !matches!(into.norm(), "in" | "over") || !GOES.contains(&goes.norm()) {
+        return None;
+    }
+    let marked = |token: &Token| token.is(':') || token.is(',');
+    let mark = usize::from(rest.first().is_some_and(marked));
+    let weights = rest[mark..].chunks(2);
+    let weights = weights.take_while(|two| value(&two[0]).is_some());
+    let joined = |two: &&[Token]| two.get(1).is_some_and(|sign| sign.is('+'));
+    let signs = weights.clone().take_while(joined).count();
+    let counted = weights.count().min(signs + 1) as f64;
+    (counted == said).then_some((at, at + 3 + mark))
 }
 
 /// "chilli 812-430, rice 590-430, same bowl": what was taken off each time stood in its difference already.
@@ -69,8 +129,8 @@ fn same_vessel(tokens: &[Token]) -> Option<usize> {
     (differences > 0 && numbers == 2 * differences).then_some(end - comma)
 }
 
-/// Where what the numbers before it come to is said at the end.
-fn aloud(tokens: &[Token]) -> Option<usize> {
+/// Where what the numbers before it come to is said at the end, and how much that is.
+fn aloud(tokens: &[Token]) -> Option<(usize, f64)> {
     let end = tokens.len() - usize::from(tokens.last().is_some_and(is_unit));
     let result = value(tokens.get(end.checked_sub(1)?)?)?;
     let at = (0..end - 1).rev().take(RESULT_WORDS_MAX).find(|&at| {
@@ -93,7 +153,7 @@ fn aloud(tokens: &[Token]) -> Option<usize> {
         _ => false,
     };
     let plain = before.iter().filter(|token| token.is_numeric()).count() == numbers.len();
-    (agrees && plain).then_some(at)
+    (agrees && plain).then_some((at, result))
 }
 
 fn value(token: &Token) -> Option<f64> {

@@ -8,6 +8,7 @@ use super::mark::Mark;
 use super::pair::{Pair, is_weight_behind};
 use super::scale::is_vessel;
 use super::sentence::Sentence;
+use crate::lang::amount::tidy;
 use crate::lang::lost;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
@@ -85,8 +86,19 @@ fn weighed(sentence: &Sentence<'_>, counted: &Pair, scale: &Pair) -> Option<Amou
         Amount::Pieces { .. } | Amount::Volume { .. } => counted.amount.clone(),
         _ => return None,
     };
+    let last = sentence.marks[scale.at].to - 1;
+    let each = [last, last + 1];
+    let each = each
+        .into_iter()
+        .any(|at| matches!(sentence.input.norm(at), "each" | "apiece"));
+    // "3 scoops of rice at 55 each"
+    let times = match (&said, each) {
+        (_, false) => 1.0,
+        (Amount::Pieces { count, .. } | Amount::Volume { count, .. }, true) => *count,
+        _ => return None,
+    };
     near.then_some(Amount::Weighed {
-        grams,
+        grams: tidy(grams * times),
         said: Box::new(said),
     })
 }

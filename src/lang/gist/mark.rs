@@ -12,7 +12,7 @@ use crate::lang::syntax::{Amount, Day, MealName, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{asides, cues, fillers, preparation, talk};
+use crate::lang::words::{asides, cues, fillers, measures, preparation, talk};
 
 /// No name in a sentence is longer.
 const NAME_WORDS_MAX: usize = 5;
@@ -175,6 +175,14 @@ fn when(rest: Tokens<'_>) -> Option<(Mark, usize)> {
 
 /// A number in words that nothing explains: more than an article, and no "the two of us".
 fn spoken(rest: Tokens<'_>) -> Option<usize> {
+    // "then one more", "another one": of what was counted before.
+    let more = matches!(
+        (rest.norm(0), rest.norm(1)),
+        ("one", "more") | ("another", "one")
+    );
+    if more && (rest.norm(2).is_empty() || measures().has(rest.norm(2))) {
+        return Some(2);
+    }
     let (after, said) = number(rest).ok()?;
     let counted = asides().longest_of(after.slice, "people").is_some();
     // "one and half ladle": the rest of the number.

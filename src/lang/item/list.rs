@@ -184,6 +184,46 @@ fn of_each(input: Tokens<'_>) -> Option<Vec<Item>> {
     all.then(|| names.into_iter().map(item).collect())
 }
 
+/// "another 40 of it"
+fn without_of_it(said: Tokens<'_>) -> Tokens<'_> {
+    let end = said.len().saturating_sub(2);
+    let of_it = end > 0 && said.norm(end) == "of";
+    match said.norm(end + 1) {
+        "it" | "that" | "them" | "those" if of_it => said.range(0, end),
+        _ => said,
+    }
+}
+
+fn is_counted(token: &Token) -> bool {
+    let spoken = || number_words().holds(token) && !matches!(token.norm(), "a" | "an");
+    token.is_numeric() || token.norm() == "half" || spoken()
+}
+
+/// "one more" of two ladles is a ladle; of 140 g it is nothing that was weighed.
+fn of_last(amount: Amount, last: &Amount) -> Option<Amount> {
+    let Amount::Bare(count) = amount else {
+        return Some(amount);
+    };
+    match last {
+        _ if count >= MORE_GRAMS_MIN => Some(amount),
+        Amount::Pieces { measure, .. } => Some(Amount::Pieces {
+            count,
+            measure: measure.clone(),
+        }),
+        Amount::Volume {
+            unit, qualifiers, ..
+        } => Some(Amount::Volume {
+            count,
+            unit: *unit,
+            qualifiers: qualifiers.clone(),
+        }),
+        _ => None,
+    }
+}
+
+/// Less is a count.
+const MORE_GRAMS_MIN: f64 = 10.0;
+
 fn as_item(named: Named) -> Option<Item> {
     Some(Item {
         amount: named.amount?,
@@ -252,30 +292,37 @@ impl Items {
         }
     }
 
-    /// "half the dal then another 80": as much more of the same.
+    /// "half the dal then another 80", "40 and then another 25", "two ladles, then one more": as much more of the
+    /// same. Every number of it must be so.
     fn had_more(&mut self, segment: Tokens<'_>) -> bool {
         let Some(at) = segment.find(|token| matches!(token.norm(), "another" | "more")) else {
             return false;
         };
-        let before = without_fillers(segment.range(0, at));
-        let said = if before.has_number() {
-            before
-        } else {
-            segment.after(at + 1)
-        };
-        let Ok((_, amount)) = whole_amount(without_fillers(said)) else {
+        let parts = [segment.range(0, at), segment.after(at + 1)].map(without_fillers);
+        let counts = |part: &&Tokens<'_>| part.slice.iter().any(is_counted);
+        let Some(last) = self.items.last().cloned() else {
             return false;
         };
-        let Some(last) = self.items.last().filter(|_| said.has_number()) else {
+        // "60 more rice" names what it is of.
+        let names =
+            |token: &Token| segment.vocabulary.has_word(token.norm()) || is_food_word(token.norm());
+        let mut others = parts.iter().filter(|part| !counts(part));
+        if others.any(|part| part.slice.iter().any(names)) {
             return false;
-        };
-        let more = Item {
-            amount,
-            span: segment.span(),
-            ..last.clone()
-        };
-        self.items.push(more);
-        true
+        }
+        let more = parts.iter().filter(counts).map(|part| {
+            let (_, amount) = whole_amount(without_of_it(*part)).ok()?;
+            Some(Item {
+                amount: of_last(amount, &last.amount)?,
+                span: segment.span(),
+                ..last.clone()
+            })
+        });
+        let more: Option<Vec<Item>> = more.collect();
+        let more = more.filter(|more| !more.is_empty());
+        let told = more.is_some();
+        self.items.extend(more.into_iter().flatten());
+        told
     }
 
     fn push(&mut self, named: Named) {
