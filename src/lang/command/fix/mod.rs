@@ -14,6 +14,7 @@
 //! off     := "take" ["off"] name ["off"] | "no" name "after all"                           off.rs
 //! rest    := "the other half" of was person | person had "the rest"                        remainder.rs
 //! by      := how much an amount is off                                                  by.rs
+//! tare  := the vessel that was in the weight                                            tare.rs
 //! more    := amount "more" | seconds (amount | portion | again)                            off.rs
 //! ```
 //! The words stand in `data/corrections.txt`. "Idle" is a clause without a number; of one that names a dish
@@ -25,6 +26,7 @@ mod figure;
 mod listed;
 mod off;
 mod remainder;
+mod tare;
 mod whose;
 
 use crate::lang::name;
@@ -58,6 +60,12 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         "only" | "recounted" | "recount" | "counted" | "weighed"
     );
     let vessel = body.slice.iter().any(|token| containers().holds(token));
+    if vessel && let Some(command) = tare::read(body) {
+        return Some(Corrections {
+            commands: vec![command],
+            ..Corrections::default()
+        });
+    }
     let weighed = (told || vessel) && on_scale
         || body.norm(0) == "only" && body.last().is_some_and(|last| last.norm() == "left");
     if body.is_empty() || body.len() > TOKENS_MAX || asked || weighed {

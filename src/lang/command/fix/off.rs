@@ -9,6 +9,9 @@ use crate::lang::syntax::{Amount, Command, Fix, Item, Line, Words};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{containers, pots};
 
+/// A smaller number that something "was" may be its price.
+const TOLD_GRAMS_MIN: f64 = 5.0;
+
 /// "no cheddar after all", "wait, no beans, take those out"
 pub fn denied(body: Tokens<'_>) -> Option<Words> {
     let mut rest = body.trimmed_front();
@@ -134,12 +137,18 @@ pub fn remove(body: Tokens<'_>) -> Option<Fix> {
 
 /// "forgot the cheddar": what the next clause tells the amount of.
 pub fn forgotten(piece: Tokens<'_>) -> Option<Words> {
-    known_name(after("forgot", super::without_excuse(piece))?)
+    let piece = super::without_excuse(piece);
+    let piece = piece.after(usize::from(piece.norm(0) == "plus"));
+    known_name(after("forgot", piece)?)
 }
 
-/// "forgot the cheddar, 25"
+/// "forgot the cheddar, 25", "forgot the oil, was 10"
 pub fn added(piece: Tokens<'_>, name: Words) -> Option<Command> {
-    only_amount(without_closing(piece)).map(|amount| with_last(amount, name))
+    let told = after("was", after("that", piece).unwrap_or(piece));
+    let amount = only_amount(without_closing(told.unwrap_or(piece)))?;
+    // "forgot the milk, was 1.20"
+    let little = matches!(amount, Amount::Bare(grams) if grams < TOLD_GRAMS_MIN);
+    (told.is_none() || !little).then(|| with_last(amount, name))
 }
 
 /// "put 30 salsa on mine"
@@ -165,6 +174,15 @@ pub fn more(body: Tokens<'_>) -> Option<Command> {
         return a_second(body.after(length).without_lead());
     }
     if let Some(command) = put_on(body) {
+        return Some(command);
+    }
+    // "add another 30"
+    let rest = body.after(1);
+    let again = said("more", rest).is_some() || before("more", rest).is_some();
+    if body.norm(0) == "add"
+        && again
+        && let Some(command) = more(rest)
+    {
         return Some(command);
     }
     if body.norm(0) == "add"

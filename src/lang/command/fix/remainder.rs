@@ -46,6 +46,15 @@ fn kept(command: &Command) -> Option<(PartSize, Option<Words>)> {
             who,
             of: Of::Part(part, name),
         }) if who.text == "mine" => Some((size(part)?, name.clone())),
+        // "that was for two, Ana got the other half"
+        Command::Fix(Fix::Shared {
+            share: Share::Equally(party),
+            of,
+        }) if party.named.is_empty() && party.people == Some(2) => match of {
+            Of::Last => Some((PartSize::Of(0.5), None)),
+            Of::Named(name) => Some((PartSize::Of(0.5), Some(name.clone()))),
+            _ => None,
+        },
         _ => None,
     }
 }

@@ -258,6 +258,13 @@ fn took(body: Tokens<'_>) -> Option<Fix> {
 /// "split that with ana", "shared it 60/40 with tom", "halved the chilli with ana"
 fn split(body: Tokens<'_>) -> Option<Fix> {
     let rest = after("split", body)?;
+    // "we shared that, me and Ana"
+    if let Some(at) = rest.find(|token| matches!(token.kind, Kind::Symbol(',' | ':' | '(')))
+        && let Some(share) = equally(rest.after(at + 1), false)
+    {
+        let of = of(rest.range(0, at)).filter(|of| !matches!(of, Of::Part(..)))?;
+        return Some(Fix::Shared { share, of });
+    }
     let at = rest.find(|token| {
         matches!(
             token.norm(),
@@ -270,6 +277,20 @@ fn split(body: Tokens<'_>) -> Option<Fix> {
     };
     let share = divided(without_closing(rest.after(at)))?;
     Some(Fix::Shared { share, of })
+}
+
+/// "two", "three of us"
+fn so_many(input: Tokens<'_>) -> Option<Share> {
+    let input = input.after(usize::from(input.norm(0) == "the"));
+    let (rest, count) = number(input).ok()?;
+    let people = count.value.fract() == 0.0 && (2.0..=PEOPLE_MAX).contains(&count.value);
+    let ends = rest.is_empty() || rest.len() == 2 && rest.norm(0) == "of" && rest.norm(1) == "us";
+    (people && ends).then(|| {
+        Share::Equally(Party {
+            named: Vec::new(),
+            people: Some(count.value as u32),
+        })
+    })
 }
 
 /// "with ana and tom", "between us", "3 ways", "60/40 with ana", "for me and tom"
@@ -299,7 +320,9 @@ fn divided(input: Tokens<'_>) -> Option<Share> {
             Some(Share::Equally(Party::default()))
         }
         ("between" | "among", _) => equally(rest.after(1), false),
-        ("for", _) => equally(rest.after(1), false).filter(|_| rest.len() > 2),
+        ("for", _) => equally(rest.after(1), false)
+            .filter(|_| rest.len() > 2)
+            .or_else(|| so_many(rest.after(1))),
         (_, Kind::Ratio(first, second)) => {
             let (_, named) = people(rest.after(1 + usize::from(rest.norm(1) == "with")))?;
             let [other] = named.as_slice() else {
