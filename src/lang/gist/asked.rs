@@ -86,8 +86,14 @@ impl<'s, 'a> Asked<'s, 'a> {
         let end = (1..self.words.len()).find(condition);
         let end = end.unwrap_or(self.words.len());
         let mut at = 0;
+        // "enough chilli for 3 people"
+        let for_so_many = |at: usize| {
+            let counted = at > 0 && self.words.slice[at - 1].is_numeric();
+            counted && self.words.norm(at) == "people" && self.asks("enough")
+        };
         while at < end {
             at += match questions().longest(self.words.after(at).slice) {
+                Some((length, "elsewhere")) if for_so_many(at) => length,
                 Some((_, "elsewhere")) => return true,
                 Some((length, _)) => length,
                 None => 1,

@@ -6,6 +6,7 @@
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
+use crate::lang::command::show;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
@@ -182,6 +183,11 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Boxes(boxes) => mixed::boxes(boxes, input, &mut reasons),
         Command::TopUp(top_up) => mixed::top_up(top_up, input, &mut reasons),
         Command::HowMuch { name }
+        // "when was the dal made" asks of what was, "how long will it keep" of what will be.
+        Command::Show { name } if show::asks_when(input) => {
+            let known = familiarity(&name.text, input) == Familiarity::Household;
+            (40, known, false)
+        }
         | Command::History { name }
         | Command::Show { name }
         | Command::Portions { name } => by_name(&name.text, input, &mut reasons),
