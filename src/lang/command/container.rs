@@ -1,7 +1,7 @@
 //! A container's tare and what it holds: "blue pot is 812 g empty", "blue pot holds dal".
 //!
 //! ```text
-//! tare  := ["the"] container ("is" | "weighs" | "=" | ":") mass ["empty"] | "tare" ["of"] container [is] mass
+//! tare  := ["the"] container ("is" | "weighs" | "=" | ":") mass ["empty"] [outro] | "tare" ["of"] container [is] mass
 //!        | "empty" container [is] mass | container "empty" [is] mass
 //! holds := container ("holds" | "has" | "contains") name | name "is in" container
 //! ```
@@ -18,7 +18,7 @@ use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::vocabulary::Sense;
 use crate::lang::weighing::containers_together;
-use crate::lang::words::{containers, joiners};
+use crate::lang::words::{containers, joiners, outros};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed();
@@ -64,11 +64,11 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     )))
     .parse(after)?;
     let empty = empty.is_some() || says_empty || tared.is_some();
-    if !after.trimmed().is_empty()
-        || !(linked || empty)
-        || !(known || empty)
-        || (known && !linked && !empty)
-    {
+    let behind = after.trimmed();
+    // "swear jar is at 45 now" is no tare.
+    let talk =
+        !behind.is_empty() && (!empty || outros().length_at_end(behind.slice) < behind.len());
+    if talk || !(linked || empty) || !(known || empty) || (known && !linked && !empty) {
         return input.no();
     }
     Ok((

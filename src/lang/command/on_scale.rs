@@ -4,16 +4,18 @@
 //! ```text
 //! held    := food in a container whose tare is known    "had yogurt in the steel bowl, 390"
 //! stands  := vessel reading | food vessel reading       "plate 388", "yogurt tub 940"
-//! follows := [food | vessel] reading ("now" | "after")  "780 now"
+//! follows := [food | vessel] reading ("now" | "after" | "with")  "780 now", "561 with the beans on"
 //! ```
 
-use crate::lang::command::scale::{Said, counted, eaten, item, vessel};
+use crate::lang::command::scale::{Said, eaten, item};
 use crate::lang::scale::{Food, Group, Talk, Vessel};
-use crate::lang::syntax::{Command, ErrorKind, Portion, ScaleReading, WeighedOf};
+use crate::lang::syntax::{
+    Command, ErrorKind, Portion, ScaleReading, Weighed, WeighedOf, Weighing,
+};
 use crate::lang::words::{containers, pots};
 
 /// Marks of a reading that goes with one before it.
-const FOLLOWS: [&str; 4] = ["now", "after", "down", "up"];
+const FOLLOWS: [&str; 5] = ["now", "after", "down", "up", "with"];
 /// What one eats from.
 const EATEN_FROM: [&str; 6] = ["plate", "bowl", "dish", "lunchbox", "mug", "tupperware"];
 
@@ -151,4 +153,48 @@ fn follows(group: &Group, food: Option<&Food>, vessel: Option<&Vessel>) -> Said 
         follows: true,
         ..Said::sure(command)
     }
+}
+
+/// One batch with its reading; a vessel has to be one whose tare is known, unless the reading is net.
+pub fn counted(group: &Group) -> Option<Weighed> {
+    let mut foods = group.foods.clone();
+    foods.dedup_by(|a, b| a.name.text.eq_ignore_ascii_case(&b.name.text));
+    let [food] = foods.as_slice() else {
+        return None;
+    };
+    if !food.household {
+        return None;
+    }
+    let container = match vessel(group) {
+        _ if group.said("net") => None,
+        // "the salsa tub, 655": what it weighs is not told.
+        // "880 beans left in the pot": where it stands.
+        Some(vessel) if is_place_of_it(group, vessel) => None,
+        Some(vessel) => Some(vessel.name.clone()),
+        None if group.vessels.is_empty() => None,
+        None => return None,
+    };
+    Some(Weighed {
+        name: food.name.clone(),
+        place: None,
+        weighing: Weighing {
+            gross: container.is_some(),
+            container,
+            ..Weighing::net(group.grams, group.span.clone())
+        },
+    })
+}
+
+/// The vessel of a group: the one that is known, if "with the jar" tells of it again.
+pub fn vessel(group: &Group) -> Option<&Vessel> {
+    let known = group.vessels.iter().find(|vessel| vessel.known);
+    let chosen = known.or_else(|| group.vessels.first())?;
+    let noun = chosen.noun();
+    let one = group.vessels.iter().all(|vessel| vessel.noun() == noun);
+    one.then_some(chosen)
+}
+
+/// Told behind the weight of what is left, a pot that nobody has weighed is where it is.
+fn is_place_of_it(group: &Group, vessel: &Vessel) -> bool {
+    !vessel.known && group.leads && group.said("left") && pots().has(&vessel.noun())
 }

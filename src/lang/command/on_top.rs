@@ -8,7 +8,8 @@
 //! "chilli in the steel bowl 455 then rice on top 590". A later reading below the one before it was weighed by
 //! itself. One above it, and no sign up to there, may be either, and is asked about.
 
-use super::scale::{Said, difference, eaten, item, only_food, vessel};
+use super::on_scale::vessel;
+use super::scale::{Said, difference, eaten, item, only_food};
 use crate::lang::scale::{Group, Talk, Vessel};
 use crate::lang::syntax::{ErrorKind, Portion};
 use crate::lang::words::pots;
@@ -41,8 +42,8 @@ pub fn read(talk: &Talk, portion: &Portion) -> Option<Said> {
     let mut alone = vec![bottom];
     let mut last = first.grams;
     let mut unsaid = None;
-    for group in later {
     let mut signed = false;
+    for group in later {
         let food = only_food(group)?;
         if running.iter().any(|item| item.name == food.name) {
             return None;

@@ -13,11 +13,12 @@
 //! The mode is decided before a gram is read. What cannot be (a total that falls, a jar that gains, an end
 //! below the tare) is a doubt, and what it would mean is kept beside it.
 
-use crate::lang::command::on_scale::{is_plate, single};
+use crate::lang::command::on_scale::{counted, is_plate, single};
+use crate::lang::command::share::divided;
 use crate::lang::command::{on_top, plate};
-use crate::lang::scale::{Food, Group, Talk, Vessel, talk};
+use crate::lang::scale::{Food, Group, Talk, talk, within};
 use crate::lang::syntax::{
-    Amount, Command, ErrorKind, Item, Portion, Span, Weighed, WeighedOf, Weighing,
+    Amount, Command, ErrorKind, Item, Portion, Share, Span, Weighed, WeighedOf,
 };
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
@@ -88,7 +89,21 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
         return None;
     }
     said.comments = talk.comments;
+    share(input, &mut said);
     Some(said)
+}
+
+/// "olive oil 702 before and 657 after, the three of us had the same": what left the jar is divided.
+fn share(input: Tokens<'_>, said: &mut Said) {
+    let shared = said.comments.iter().enumerate();
+    let shared = shared.filter_map(|(at, span)| Some((at, divided(within(input, span))?)));
+    let shared: Vec<_> = shared.collect();
+    if let ([(at, party)], Command::Portion(portion)) = (shared.as_slice(), &mut said.command)
+        && portion.who.is_none()
+    {
+        portion.share = Some(Share::Equally(party.clone()));
+        said.comments.remove(*at);
+    }
 }
 
 /// Whether what stands around the readings says that it is the sender's.
@@ -395,41 +410,4 @@ fn counts(talk: &Talk) -> Option<Said> {
         items,
         anyway: down || was_denied,
     }))
-}
-
-/// One batch with its reading; a vessel has to be one whose tare is known, unless the reading is net.
-pub fn counted(group: &Group) -> Option<Weighed> {
-    let mut foods = group.foods.clone();
-    foods.dedup_by(|a, b| a.name.text.eq_ignore_ascii_case(&b.name.text));
-    let [food] = foods.as_slice() else {
-        return None;
-    };
-    if !food.household {
-        return None;
-    }
-    let container = match vessel(group) {
-        _ if group.said("net") => None,
-        // "the salsa tub, 655": what it weighs is not told.
-        Some(vessel) => Some(vessel.name.clone()),
-        None if group.vessels.is_empty() => None,
-        None => return None,
-    };
-    Some(Weighed {
-        name: food.name.clone(),
-        place: None,
-        weighing: Weighing {
-            gross: container.is_some(),
-            container,
-            ..Weighing::net(group.grams, group.span.clone())
-        },
-    })
-}
-
-/// The vessel of a group: the one that is known, if "with the jar" tells of it again.
-pub fn vessel(group: &Group) -> Option<&Vessel> {
-    let known = group.vessels.iter().find(|vessel| vessel.known);
-    let chosen = known.or_else(|| group.vessels.first())?;
-    let noun = chosen.noun();
-    let one = group.vessels.iter().all(|vessel| vessel.noun() == noun);
-    one.then_some(chosen)
 }

@@ -14,9 +14,10 @@ use crate::lang::syntax::{
     Amount, Choice, Command, Destination, Error, ErrorKind, IngredientLine, KeepsFor, LineContent,
     NewBatch, Reading, Reason, Receive, Received,
 };
-use crate::lang::token::Token;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
+use crate::lang::words::sharing;
 
 mod beside;
 mod fix;
@@ -182,12 +183,12 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::LeftOver(_) => (0, true, true),
         Command::Boxes(boxes) => mixed::boxes(boxes, input, &mut reasons),
         Command::TopUp(top_up) => mixed::top_up(top_up, input, &mut reasons),
-        Command::HowMuch { name }
         // "when was the dal made" asks of what was, "how long will it keep" of what will be.
         Command::Show { name } if show::asks_when(input) => {
             let known = familiarity(&name.text, input) == Familiarity::Household;
             (40, known, false)
         }
+        Command::HowMuch { name }
         | Command::History { name }
         | Command::Show { name }
         | Command::Portions { name } => by_name(&name.text, input, &mut reasons),
@@ -216,10 +217,18 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, plain && quiet, false)
         }
         Command::Packet(packet) => (0, packet.values.len() > 1, true),
-        Command::TeachMeasure { .. }
-        | Command::TeachContainer { .. }
-        | Command::ContainerHolds { .. }
-        | Command::Setting(_) => {
+        // "the oven dish is 1460 empty": what it is called forbids nothing.
+        Command::TeachContainer { name, .. } => {
+            // A gap stays, so that "is" begins no question.
+            let beside = |token: &Token| match name.span.contains(&token.span.start) {
+                true => Token::new(Kind::Symbol(','), token.span.clone(), token.spaced),
+                false => token.clone(),
+            };
+            let beside: Vec<Token> = input.slice.iter().map(beside).collect();
+            let sure = vetoes_in(input.with_tokens(&beside)).is_empty();
+            (0, sure, sure)
+        }
+        Command::TeachMeasure { .. } | Command::ContainerHolds { .. } | Command::Setting(_) => {
             let sure = vetoes_in(input).is_empty();
             (0, sure, sure)
         }
@@ -262,8 +271,8 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         })
         .cloned()
         .collect();
-    // "ate half of that": a part beside the reading is of what was read.
-    let part = |token: &Token| matches!(token.norm(), "half" | "third" | "quarter" | "most");
+    // "ate half of that", "we all had the same": a part beside the reading is of what was read.
+    let part = |token: &Token| token.norm() == "most" || sharing().holds(token);
     let quiet = !forbids(input.with_tokens(&beside)) && !beside.iter().any(part);
     let mut reasons = vec![Reason::Verb("scale"), Reason::Complete];
     if !quiet {

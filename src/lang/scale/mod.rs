@@ -15,6 +15,7 @@
 mod element;
 
 use super::amount::grams;
+use super::command::share::divided;
 use super::person::person;
 use super::syntax::{Span, Words};
 use super::token::{Kind, Token};
@@ -112,7 +113,8 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
             return None;
         }
         if strays {
-            if tells_whose(input, &span) {
+            // "Tom and I shared it" divides what was read.
+            if tells_whose(input, &span) && divided(within(input, &span)).is_none() {
                 return None;
             }
             talk.comments.push(span);
@@ -136,15 +138,15 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
     (!talk.groups.is_empty()).then_some(talk)
 }
 
+/// The tokens of a clause.
+pub fn within<'a>(input: Tokens<'a>, span: &Span) -> Tokens<'a> {
+    let place = |byte: usize| input.slice.partition_point(|token| token.span.start < byte);
+    input.range(place(span.start), place(span.end))
+}
+
 /// "it was all Ana": whose it was is no talk.
 fn tells_whose(input: Tokens<'_>, span: &Span) -> bool {
-    let from = input
-        .slice
-        .partition_point(|token| token.span.start < span.start);
-    let to = input
-        .slice
-        .partition_point(|token| token.span.start < span.end);
-    let said = input.range(from, to);
+    let said = within(input, span);
     let tells = |token: &Token| {
         let is = matches!(token.norm(), "was" | "is" | "for" | "all" | "and");
         is || at_table().get(token.norm()).is_some()

@@ -35,8 +35,9 @@ use crate::lang::amount::{Stands, part_of_a_mass};
 use crate::lang::command::anyway;
 use crate::lang::command::plate::{goes_with_last, too_behind_that};
 use crate::lang::command::portion::Plates;
-use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Portion, Share, SharePart};
+use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Party, Portion, Share, SharePart};
 use crate::lang::tokens::Tokens;
+use crate::lang::words::at_table;
 use content::Content;
 use mark::Mark;
 pub use mark::ratio;
@@ -68,6 +69,33 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
         portion.with_last = with_last;
     }
     Some(plates)
+}
+
+/// "the three of us had the same", "we split it three ways": who shares evenly what was told before.
+pub fn divided(clause: Tokens<'_>) -> Option<Party> {
+    let mut party = None;
+    let mut evenly = false;
+    let mut rest = clause.trimmed();
+    while !rest.is_empty() {
+        let length = |key| at_table().longest_of(rest.slice, key);
+        let divides = ["same", "split", "evenly", "halves"];
+        let passed = if let Some(length) = divides.into_iter().filter_map(length).max() {
+            evenly = true;
+            length
+        } else if let Some((length, said)) = party::said(rest, &mut party::Before::default()) {
+            if party.replace(said.who).is_some() {
+                return None;
+            }
+            length
+        } else if matches!(rest.norm(0), "it" | "that" | "all" | "and" | "was" | "") {
+            1
+        } else {
+            return None;
+        };
+        rest = rest.after(passed);
+    }
+    let several = party.filter(|who| who.one().is_none() && !matches!(who, Who::Others(_)));
+    several.filter(|_| evenly).map(|who| who.party())
 }
 
 /// The same with words passed over that tell nothing of the meal.

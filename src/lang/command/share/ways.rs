@@ -19,6 +19,11 @@ fn over_plates(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     (over && people && plates).then_some((length, Mark::Split(Some(count.value as u32))))
 }
 
+/// "three equal portions of 600 soup"
+fn of_amount(rest: Tokens<'_>) -> bool {
+    rest.first().is_some_and(|token| token.is_numeric())
+}
+
 /// "3 ways", "in three", "x3" at the end of what they divide.
 pub fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     if let Some(found) = over_plates(rest) {
@@ -31,14 +36,19 @@ pub fn ways(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     }
     let length = rest.len() - after.len();
     let equal = usize::from(matches!(after.norm(0), "equal" | "even" | "same"));
-    let bowls = lead == 1
+    // "480 rice, three equal plates": without a word that divides, they have to be said to be equal.
+    let bowls = (lead == 1 || equal == 1)
         && matches!(
             after.norm(equal),
             "bowls" | "plates" | "portions" | "shares" | "lots" | "parts"
         )
-        && after.norm(equal + 1) != "of";
+        && (after.norm(equal + 1) != "of" || of_amount(after.after(equal + 2)));
     if bowls {
-        return Some((length + equal + 1, Mark::Split(Some(count.value as u32))));
+        let of = usize::from(after.norm(equal + 1) == "of");
+        return Some((
+            length + equal + 1 + of,
+            Mark::Split(Some(count.value as u32)),
+        ));
     }
     let said = matches!(after.norm(0), "ways" | "way" | "parts") && lead <= 1;
     let bare = lead == 1 && after.first().is_none_or(parts);
