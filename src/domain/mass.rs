@@ -38,6 +38,15 @@ impl Mass {
         self.0 as f64 / 1000.0
     }
 
+    /// For the words on a button: whole grams, and tenths where they are few.
+    pub fn rounded_grams(self) -> f64 {
+        let grams = self.grams();
+        match grams.abs() < 10.0 {
+            true => (grams * 10.0).round() / 10.0,
+            false => grams.round(),
+        }
+    }
+
     pub const fn abs(self) -> Self {
         Self(self.0.abs())
     }

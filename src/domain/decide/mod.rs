@@ -28,6 +28,7 @@ mod left_over;
 mod line;
 mod mixed;
 mod moving;
+mod near_books;
 mod onto;
 mod overheard;
 mod packet;
@@ -55,8 +56,10 @@ mod unclear;
 mod undo;
 mod use_by;
 mod verb;
+mod vessel;
 mod waste;
 mod weigh;
+mod weighed_again;
 mod which;
 
 use chrono::{DateTime, Utc};

@@ -26,7 +26,7 @@ use super::which::{
     self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
     which_share,
 };
-use super::{Done, Step, Stop, find, onto};
+use super::{Done, Step, Stop, count, find, near_books, onto};
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
@@ -42,7 +42,10 @@ pub struct Taken {
 pub fn portion(draft: &mut Draft, portion: &Portion) -> Step {
     match scale::added(draft, portion)? {
         Some(added) => place(draft, &added, false),
-        None => place(draft, portion, false),
+        None => match near_books::counted(draft, portion)? {
+            Some(counted) => count::count(draft, &counted, None, false),
+            None => place(draft, portion, false),
+        },
     }
 }
 

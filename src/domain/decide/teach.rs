@@ -8,7 +8,7 @@ use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, Stop, find, stock, weigh};
+use super::{Done, Step, Stop, count, find, stock, vessel, weigh};
 use crate::lang::syntax::{Command, Setting, Words};
 
 pub fn measure(
@@ -44,6 +44,9 @@ pub fn container(draft: &mut Draft, name: &Words, tare_grams: f64) -> Step {
         let text = format!("{tare_grams} g");
         Stop::Problem(ProblemKind::NotAMass { text }.at(name.span.clone()))
     })?;
+    if let Some(counted) = vessel::filled(draft, name, tare)? {
+        return count::count(draft, &counted, None, false);
+    }
     let container = draft.container(&name.text);
     draft.fact(Detail::Tare { container, tare });
     let mut done = Done::saying(Answer::ContainerTaught {

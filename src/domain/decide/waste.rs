@@ -108,14 +108,14 @@ fn waste_one(
 /// More than the books hold: all of it, or what is left.
 fn less_or_all(items: &[Item], reason: Option<&str>, too_much: &TooMuch) -> Vec<Choice> {
     let mut options = vec![Choice {
-        label: format!("{} g all the same", too_much.asked.grams()),
+        label: format!("{} g all the same", too_much.asked.rounded_grams()),
         says: says(items, reason, true),
     }];
     if too_much.left.mg() > 0 && items.len() == 1 {
         let mut left = items.to_vec();
         left[0].amount = Amount::Mass(too_much.left.grams());
         options.push(Choice {
-            label: format!("only the {} g that are left", too_much.left.grams()),
+            label: format!("only the {} g that are left", too_much.left.rounded_grams()),
             says: says(&left, reason, false),
         });
     }

@@ -11,13 +11,13 @@ use super::super::problem::{FarCount, Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
 use super::shortage::drift;
-use super::{Asking, Step, Stop, batch, count, find, portion, question};
+use super::{Asking, Step, Stop, batch, count, find, portion, question, vessel, weighed_again};
 use crate::lang::syntax::{
     Amount, Command, Item, Portion, Tare, Weighed, WeighedOf, Weighing, Words,
 };
 
 /// More of a dish than this is on no plate.
-const PLATE_MOST: Mass = Mass::from_mg(700_000);
+pub const PLATE_MOST: Mass = Mass::from_mg(700_000);
 
 /// More is hardly on one.
 const PLATE_USUAL: Mass = Mass::from_mg(500_000);
@@ -108,16 +108,18 @@ fn known_tare(draft: &Draft, name: &Words) -> Result<Mass, ProblemKind> {
 
 pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf) -> Step {
     let id = find::batch_to_change(draft, name)?;
-    let reading = match net(draft, weighing) {
+    let reading = match vessel::reading(draft, id, weighing) {
         Ok(reading) => reading,
-        Err(problem) => return Err(without_tare(draft, id, weighing, of, problem)),
+        Err(Stop::Problem(problem)) => return Err(without_tare(draft, id, weighing, of, problem)),
+        Err(asked) => return Err(asked),
     };
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::LeftOrEaten {
         return told_by_books(draft, id, reading);
     }
+    let booked = count::booked(draft, id, reading.net());
     if of == WeighedOf::Left && !known.estimated() {
-        if weighing.container.is_some() && count::is_far(reading.net(), draft.held(id)) {
+        if weighing.container.is_some() && count::is_far(reading.net(), booked) {
             return Err(left_or_eaten(draft, id, reading));
         }
         // The whole is known; what is left is a count.
@@ -127,17 +129,25 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     if of == WeighedOf::Unsaid
         && !known.estimated()
         && reading.net() <= PLATE_MOST
-        && count::is_far(reading.net(), draft.held(id))
+        && count::is_far(reading.net(), booked)
     {
         return match is_difference(weighing) {
             true => portion::place(draft, &eaten(draft, id, reading.net()), false),
             false => Err(left_or_eaten(draft, id, reading)),
         };
     }
+    if of == WeighedOf::Unsaid && !known.estimated() && weighed_again::is_left(draft, id, reading) {
+        let weighed = Weighed {
+            name: Words::plain(known.code.clone()),
+            place: None,
+            weighing: weighing.clone(),
+        };
+        return count::count(draft, &[weighed], None, false);
+    }
     let drawn = drawn(draft, id);
-    let again = !known.estimated() && drawn.mg() > 0;
+    let again = !known.estimated() && weighed_again::is_touched(draft, id);
     if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
-        return Err(which_weighing(draft, id, reading));
+        return Err(weighed_again::which(draft, id, reading));
     }
     match of {
         WeighedOf::Left | WeighedOf::LeftOrEaten => {
@@ -166,13 +176,14 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
 /// Near what the books have it is what is left, far below it a plate; between them only what is too much for a
 /// plate is told apart.
 fn told_by_books(draft: &mut Draft, id: BatchId, reading: Reading) -> Step {
-    let (net, booked) = (reading.net(), draft.held(id));
+    let net = reading.net();
+    let booked = count::booked(draft, id, net);
     let batch = draft.kitchen.batch(id);
     let far = count::is_far(net, booked);
     if (net - booked).abs() <= drift(batch) || !far && net > PLATE_USUAL {
         return count::count_as(draft, id, reading);
     }
-    match far && net < booked && net <= PLATE_MOST && !batch.estimated() {
+    match count::is_little(net, booked) && net <= PLATE_MOST && !batch.estimated() {
         true => portion::place(draft, &eaten(draft, id, net), false),
         false => Err(left_or_eaten(draft, id, reading)),
     }
@@ -243,7 +254,7 @@ pub fn waiting_for(draft: &Draft, vessel: &str) -> Vec<(QuestionId, Command)> {
 }
 
 /// What had been taken from the pot by the time at which it was weighed.
-fn drawn(draft: &Draft, id: BatchId) -> Mass {
+pub fn drawn(draft: &Draft, id: BatchId) -> Mass {
     draft.kitchen.batch(id).drawn_by(draft.occurred_at)
 }
 
@@ -256,25 +267,6 @@ fn eaten_from(draft: &Draft, id: BatchId) -> usize {
         on_a_plate && moved.occurred_at <= draft.occurred_at
     });
     eaten.count()
-}
-
-/// The pot has been weighed before and eaten from since: the whole again, or what is left?
-fn which_weighing(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
-    let batch = draft.kitchen.batch(id);
-    let net = reading.net();
-    let says = |of| weighed_says(&batch.code, net.grams(), of);
-    let options = vec![
-        Choice {
-            label: format!("{} g is what is left now", net.grams()),
-            says: says(WeighedOf::Left),
-        },
-        Choice {
-            label: format!("{} g was the whole batch", net.grams()),
-            says: says(WeighedOf::Whole),
-        },
-    ];
-    let words = format!("{} weighed {} g", batch.name, net.grams());
-    find::ask(About::WhichWeighing, &words, None, options)
 }
 
 fn eaten(draft: &Draft, id: BatchId, mass: Mass) -> Portion {
@@ -291,11 +283,12 @@ fn eaten(draft: &Draft, id: BatchId, mass: Mass) -> Portion {
 }
 
 /// A bowl of it that is far from all of it: what is left, or somebody's plate?
-fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
-    let (counted, booked) = (reading.net(), draft.held(id));
+pub fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
+    let counted = reading.net();
+    let booked = count::booked(draft, id, counted);
     let batch = draft.kitchen.batch(id);
     let code = Words::plain(batch.code.clone());
-    let count = Command::Count {
+    let counted_says = Command::Count {
         rest: None,
         items: vec![Weighed {
             name: code.clone(),
@@ -304,15 +297,19 @@ fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
         }],
         anyway: true,
     };
-    let options = vec![
-        Choice {
-            label: format!("{} g is what is left", counted.grams()),
-            says: count.to_string(),
-        },
-        Choice {
+    let other = match counted > booked {
+        true => count::topped_up(draft, id, counted - booked),
+        false => Choice {
             label: format!("{} g was eaten", counted.grams()),
             says: format!("{} g {}", counted.grams(), code.text),
         },
+    };
+    let options = vec![
+        Choice {
+            label: format!("{} g is what is left", counted.grams()),
+            says: counted_says.to_string(),
+        },
+        other,
     ];
     let problem = ProblemKind::FarFromBooks {
         dishes: vec![FarCount {
@@ -385,7 +382,7 @@ fn several(draft: &Draft, id: BatchId, said: &[Weighing]) -> Pending {
     }
 }
 
-fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
+pub fn weighed_says(code: &str, net_grams: f64, of: WeighedOf) -> String {
     says(code, Weighing::net(net_grams, 0..0), of)
 }
 

@@ -364,12 +364,12 @@ pub fn confirm(portion: &Portion, at: usize, too_much: &TooMuch) -> Stop {
     let mut all = portion.clone();
     all.anyway = true;
     let mut options = vec![Choice {
-        label: format!("{} g all the same", too_much.asked.grams()),
+        label: format!("{} g all the same", too_much.asked.rounded_grams()),
         says: Command::Portion(all).to_string(),
     }];
     if too_much.left.mg() > 0 {
         let left = Amount::Mass(too_much.left.grams());
-        let label = format!("only the {} g that are left", too_much.left.grams());
+        let label = format!("only the {} g that are left", too_much.left.rounded_grams());
         options.push(option(portion, at, left, item.name.clone(), label));
     }
     find::ask(

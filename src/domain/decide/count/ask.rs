@@ -4,12 +4,15 @@ use super::super::super::answer::About;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
 use super::super::super::kitchen::Choice;
+use super::super::super::mass::Mass;
 use super::super::super::problem::{FarCount, ProblemKind};
 use super::super::draw::TooMuch;
 use super::super::shortage::drift;
 use super::super::{Stop, find, weigh};
 use super::{Counted, Said, held, holding};
-use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Weighed, Weighing, Words};
+use crate::lang::syntax::{
+    Amount, Command, Destination, Item, Move, TopUp, Weighed, Weighing, Words,
+};
 
 /// One reading does not tell several batches of one name apart.
 pub fn which(draft: &Draft, said: &Said, at: usize, open: &[BatchId]) -> Stop {
@@ -95,6 +98,21 @@ pub fn not_there(draft: &Draft, said: &Said, at: usize, id: BatchId) -> Stop {
     }
 }
 
+/// Food does not grow: somebody may have put more in.
+pub fn topped_up(draft: &Draft, id: BatchId, more: Mass) -> Choice {
+    let topped_up = Command::TopUp(TopUp {
+        batch: Words::plain(draft.kitchen.batch(id).code.clone()),
+        from: None,
+        lines: Vec::new(),
+        by_grams: Some(more.grams()),
+        weighing: None,
+    });
+    Choice {
+        label: format!("topped up: {} g went in", more.rounded_grams()),
+        says: topped_up.to_string(),
+    }
+}
+
 /// All that is far from the books is asked about at once.
 pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -> Stop {
     let items = &said.items;
@@ -117,8 +135,8 @@ pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -
     }
     let labels = match dishes.as_slice() {
         [one] => (
-            format!("yes, {} g", one.counted.grams()),
-            format!("no, the books are right: {} g", one.booked.grams()),
+            format!("yes, {} g", one.counted.rounded_grams()),
+            format!("no, the books are right: {} g", one.booked.rounded_grams()),
         ),
         several => (
             "yes, as counted".into(),
@@ -135,6 +153,14 @@ pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -
             says: said.with(by_the_books, false).to_string(),
         },
     ];
+    if let ([one], [at]) = (dishes.as_slice(), far)
+        && one.counted > one.booked
+    {
+        options.insert(
+            1,
+            topped_up(draft, counted[*at].batch, one.counted - one.booked),
+        );
+    }
     if items.len() > far.len() || said.rest.is_some() {
         // Whoever drops the question drops the rest of the message too: it is named whole.
         let whole = said.with(items.clone(), false);

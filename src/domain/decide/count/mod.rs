@@ -2,6 +2,8 @@
 
 mod ask;
 
+pub use ask::topped_up;
+
 use chrono::{DateTime, Utc};
 
 use super::super::answer::{Answer, CountAnswer, CountLine, Note};
@@ -12,15 +14,19 @@ use super::super::ids::*;
 use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::pieces;
 use super::super::resolve::key;
 use super::super::view;
 use super::shortage::drift;
-use super::{Done, Step, Stop, find, sheet, weigh};
-use crate::lang::syntax::{Command, Rest, Weighed, Words};
+use super::{Done, Step, Stop, find, sheet, vessel, weigh};
+use crate::lang::syntax::{Amount, Command, Rest, Weighed, Words};
 
 /// A count that differs by so much, and by such a share of the books, is asked about first.
 const LARGE: Mass = Mass::from_mg(200_000);
-const LARGE_SHARE: f64 = 0.5;
+const LARGE_SHARE: f64 = 1.0 / 3.0;
+const LITTLE_SHARE: f64 = 0.5;
+/// The same of more than there was: nothing grows by itself.
+const GAIN_SHARE: f64 = 0.2;
 
 /// What one item of a count is about.
 struct Counted {
@@ -55,7 +61,7 @@ pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: b
     let said = Said { items, rest };
     let mut counted = Vec::new();
     for at in 0..said.items.len() {
-        counted.push(counted_one(draft, &said, at)?);
+        counted.push(counted_one(draft, &said, at, anyway)?);
     }
     let far: Vec<usize> = (0..counted.len())
         .filter(|at| !anyway && is_doubtful(draft, &counted[*at]))
@@ -189,7 +195,7 @@ fn leaning(draft: &Draft) -> Option<Note> {
     (!said).then_some(Note::CheckScale { dishes, less })
 }
 
-fn counted_one(draft: &Draft, said: &Said, at: usize) -> Result<Counted, Stop> {
+fn counted_one(draft: &Draft, said: &Said, at: usize, anyway: bool) -> Result<Counted, Stop> {
     let item = &said.items[at];
     let nothing = item.weighing.is_nothing();
     let told = !nothing && !item.weighing.is_as_booked();
@@ -211,7 +217,11 @@ fn counted_one(draft: &Draft, said: &Said, at: usize) -> Result<Counted, Stop> {
     let same = item.weighing.is_as_booked();
     let reading = match nothing || same {
         true => weigh::Reading::of(Mass::ZERO),
-        false => weigh::net(draft, &item.weighing)?,
+        false => match in_pieces(draft, batch, item) {
+            Some(mass) => weigh::Reading::of(mass),
+            None if anyway => weigh::net(draft, &item.weighing)?,
+            None => vessel::reading(draft, batch, &item.weighing)?,
+        },
     };
     let lots = match &item.place {
         Some(place) => in_place(draft, batch, place),
@@ -230,6 +240,25 @@ fn counted_one(draft: &Draft, said: &Said, at: usize) -> Result<Counted, Stop> {
     })
 }
 
+/// "9 meatballs left" of a dish that is counted: what so many weigh, and where the books have as many, what they say.
+fn in_pieces(draft: &Draft, id: BatchId, item: &Weighed) -> Option<Mass> {
+    let [number] = item.weighing.readings_grams[..] else {
+        return None;
+    };
+    let plain = item.weighing.tares.is_empty() && item.weighing.container.is_none();
+    let said = pieces::said(&draft.kitchen, &[id], &Amount::Bare(number));
+    let Some(pieces::Said::Pieces(count)) = said.filter(|_| plain) else {
+        return None;
+    };
+    let lots = match &item.place {
+        Some(place) => in_place(draft, id, place),
+        None => ready(draft, id),
+    };
+    let batch = draft.kitchen.batch(id);
+    let lots = lots.iter().filter_map(|lot| Some((id, batch.lot(*lot)?)));
+    pieces::mass_of(&draft.kitchen, lots, count)
+}
+
 /// So far from the books that it may be a slip; a batch that was thought to be finished may well be found again.
 fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
     let guessed = draft.kitchen.batch(one.batch).estimated();
@@ -242,8 +271,23 @@ fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
 
 /// Whether a count is so far from the books that it may be something else.
 pub fn is_far(counted: Mass, booked: Mass) -> bool {
+    let share = match counted > booked {
+        true => GAIN_SHARE,
+        false => LARGE_SHARE,
+    };
     let difference = (counted - booked).abs();
-    difference > LARGE && difference > booked.share(LARGE_SHARE)
+    difference > LARGE && difference > booked.share(share)
+}
+
+/// So little of what there is that somebody may have it on a plate.
+pub fn is_little(net: Mass, booked: Mass) -> bool {
+    let difference = booked - net;
+    difference > LARGE && difference > booked.share(LITTLE_SHARE)
+}
+
+/// What the books hold of the lots that such a count speaks of.
+pub fn booked(draft: &Draft, id: BatchId, net: Mass) -> Mass {
+    held(draft, &everywhere(draft, id, net), id)
 }
 
 /// The lots of a batch that hold something at the time of the count, what is drawn first in front.
