@@ -249,6 +249,9 @@ impl Kitchen {
             if batch.origin == Origin::Bought {
                 words.add_bought(&batch.name);
             }
+            if let Some(piece) = batch.piece_name().filter(|_| batch.open) {
+                words.add_piece(&piece);
+            }
         }
         for container in &self.containers {
             words.add(Sense::Container, &container.name);

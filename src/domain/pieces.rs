@@ -52,9 +52,15 @@ impl Batch {
 
     /// Its own name counts its pieces: "2 meatballs", "2 boxes".
     fn is_named_by_piece(&self) -> bool {
+        self.piece_name().is_some()
+    }
+
+    /// What its pieces are called by its own name, if it is counted in them.
+    pub fn piece_name(&self) -> Option<String> {
+        self.pieces()?;
         let name = super::resolve::key(&self.name);
         let last = name.rsplit(' ').next().unwrap_or_default();
-        self.is_piece_word(last)
+        self.is_piece_word(last).then(|| last.to_owned())
     }
 }
 

@@ -2,7 +2,8 @@
 //!
 //! ```text
 //! bags := ["in"] number container [":"] grams { ("and" | "," | "+") grams } [empty]
-//!       | number container "of" batch [","] grams "each"
+//!       | number container "of" batch [","] (grams "each" | grams { ("and" | "," | "+") grams })
+//!       | number container [","] grams ["in"] "each"
 //! empty := ["("] (container ["are"] | "less") grams ["each"]
 //! ```
 
@@ -67,13 +68,17 @@ fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
     let Some(at) = input.find(is_vessel) else {
         return none;
     };
-    if let Some(equal) = equal_bags(input, at) {
-        return equal;
+    if let Some(bags) = bags_of(input, at) {
+        return bags;
     }
-    let Some(parts) = grams_alone(input.after(at + 1)) else {
+    let count = counted(input, at);
+    let (said, each) = without_each(input.after(at + 1));
+    let Some(mut parts) = grams_alone(said) else {
         return none;
     };
-    let count = counted(input, at);
+    if let (true, [one], Some(count)) = (each, parts.as_slice(), count.filter(is_count)) {
+        parts = vec![*one; count as usize];
+    }
     if count.is_some_and(|count| (count - parts.len() as f64).abs() > f64::EPSILON) {
         return none;
     }
@@ -93,17 +98,34 @@ fn counted(input: Tokens<'_>, vessel: usize) -> Option<f64> {
     Some(count.value)
 }
 
-/// "2 bags of rice, 400 each": the rice, and what each weighs.
-fn equal_bags(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
-    let count = counted(input, vessel)?;
-    let whole = count.fract() == 0.0 && (1.0..=BAGS_MAX).contains(&count);
-    if vessel != 1 || !whole || input.norm(2) != "of" || input.last()?.norm() != "each" {
+fn is_count(count: &f64) -> bool {
+    count.fract() == 0.0 && (1.0..=BAGS_MAX).contains(count)
+}
+
+/// Without "in each" at the end, and whether it stood there.
+fn without_each(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let input = input.trimmed_end();
+    let each = input.last().is_some_and(|last| last.norm() == "each");
+    let rest = input.range(0, input.len() - usize::from(each));
+    let inside = each && rest.last().is_some_and(|last| last.norm() == "in");
+    (rest.range(0, rest.len() - usize::from(inside)), each)
+}
+
+/// "2 bags of rice, 400 each", "two bags of rice, 700 and 640": the rice, and what each weighs.
+fn bags_of(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let count = counted(input, vessel).filter(is_count)?;
+    if vessel != 1 || input.norm(2) != "of" {
         return None;
     }
-    let said = input.range(3, input.len() - 1);
+    let (said, each) = without_each(input.after(3));
     let at = said.find(Token::is_numeric)?;
-    let weights = grams_alone(said.after(at))?;
-    let [each] = weights[..] else { return None };
+    let mut weights = grams_alone(said.after(at))?;
+    if let (true, [one]) = (each, weights.as_slice()) {
+        weights = vec![*one; count as usize];
+    }
+    if weights.len() != count as usize {
+        return None;
+    }
     let links = |token: &&Token| !matches!(token.kind, Kind::Word(_)) || token.norm() == "at";
     let tail = said
         .range(0, at)
@@ -112,7 +134,7 @@ fn equal_bags(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)
         .rev()
         .take_while(links)
         .count();
-    Some((said.range(0, at - tail), vec![each; count as usize]))
+    Some((said.range(0, at - tail), weights))
 }
 
 /// Nothing but weights: "700 and 640", ": 700 g + 640 g".

@@ -46,8 +46,9 @@
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`), and
 //! what chooses a vessel before that (`vessel_one.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
-//! (`written_down.rs`), one weight in two units is told once (`twice.rs`), as much of another dish is that amount
-//! (`as_much.rs`), and what sounds like a number is one (`heard.rs`).
+//! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
+//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), and what sounds like a number is
+//! one (`heard.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -58,6 +59,7 @@ mod as_much;
 mod aside;
 mod bags;
 mod body;
+mod by_piece;
 mod clause;
 mod command;
 mod company;
@@ -208,6 +210,7 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("how much", 840, command::how_much::read),
     ("fact", 850, command::fact::read),
     ("show", 830, command::show::read),
+    ("made pieces", 889, command::made_pieces::read),
     ("made", 780, command::batch::read_made),
     ("headless batch", 770, command::batch::read_headless),
 ];
@@ -233,6 +236,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     vessel_one::choose(&mut tokens, text, vocabulary);
     which::choose(&mut tokens, text, vocabulary);
     taken_from::choose(&mut tokens, text, vocabulary);
+    by_piece::put(&mut tokens, text, vocabulary);
     twice::drop(&mut tokens, text, vocabulary);
     as_much::repeat(&mut tokens, text, vocabulary);
     together::bracket(&mut tokens, text, vocabulary);

@@ -92,7 +92,7 @@ pub fn piece_word<'a>(input: Tokens<'a>, dish: Tokens<'_>) -> Option<(Tokens<'a>
 }
 
 /// What is behind the pieces: nothing, or what they weigh in all or each.
-fn weight(input: Tokens<'_>, count: u32) -> Option<Option<Weighing>> {
+pub fn weight(input: Tokens<'_>, count: u32) -> Option<Option<Weighing>> {
     let rest = input.trimmed();
     if rest.is_empty() {
         return Some(None);
@@ -116,6 +116,8 @@ fn weight(input: Tokens<'_>, count: u32) -> Option<Option<Weighing>> {
     let whole = [
         "",
         "in all",
+        "the lot",
+        "for the lot",
         "altogether",
         "total",
         "in total",

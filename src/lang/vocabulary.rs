@@ -36,6 +36,8 @@ pub struct Vocabulary {
     exact: WordMap<String, Vec<Sense>>,
     /// Names of what stands here as it was bought, and was not cooked.
     bought: WordMap<String, ()>,
+    /// What the pieces of dishes that stand here counted are called, in the singular.
+    pieces: WordMap<String, ()>,
     /// Names (as places in `names`) by each of their words.
     pub(super) by_word: WordMap<String, Vec<usize>>,
     pub(super) names: Vec<Name>,
@@ -96,6 +98,19 @@ impl Vocabulary {
             .map(|word| singular(word).into_owned())
             .collect();
         self.bought.contains_key(&words.join(" "))
+    }
+
+    /// A dish that stands here is counted in these: "meatball", "box".
+    pub fn add_piece(&mut self, word: &str) {
+        self.pieces.insert(singular(word).into_owned(), ());
+    }
+
+    pub fn has_pieces(&self) -> bool {
+        !self.pieces.is_empty()
+    }
+
+    pub fn is_piece(&self, word: &str) -> bool {
+        self.pieces.contains_key(&*singular(word))
     }
 
     fn add_words(&mut self, sense: Sense, folded: &[String]) {

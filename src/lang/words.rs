@@ -216,6 +216,8 @@ lists! {
     keeps = "keeps.txt";
     /// What a batch is counted in: the key is one of them.
     pieces = "pieces.txt";
+    /// What is taken by the piece, and what is not: the key is the part.
+    by_piece = "by_piece.txt";
     /// How it is told that a batch is so many pieces: the key is where it stands.
     counted_out = "counted_out.txt";
     /// Verbs of a move to or from a place: done, or asked for.
@@ -375,6 +377,7 @@ mod tests {
             top_ups(),
             left_over(),
             boxes(),
+            by_piece(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -66,8 +66,27 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest.after(rest.len()), Command::Batch(batch)))
 }
 
+/// "meatballs: 500 g minced beef, 1 egg, 14 meatballs, 610 g": ingredients behind a name, and how many pieces they
+/// came to.
+fn on_one_line(input: Tokens<'_>) -> Option<NewBatch> {
+    let at = input.find(|token| token.is(':'))?;
+    let head = name::bare(input.range(0, at));
+    let words: Vec<&str> = head.slice.iter().map(Token::norm).collect();
+    if !head.is_wordy() || head.len() > 6 || input.vocabulary.is_batch(&words) {
+        return None;
+    }
+    let mut batch = body(input.after(at + 1), head);
+    let amounts = batch.lines.iter().filter(|line| has_amount(line)).count();
+    batch.name = head.words();
+    let whole = amounts > 1 && batch.pieces.is_some() && batch.weighings.len() == 1;
+    whole.then_some(batch)
+}
+
 /// A name on the first line, ingredients under it and a weighing: a batch without the verb.
 pub fn read_headless(input: Tokens<'_>) -> Read<'_, Command> {
+    if let Some(batch) = on_one_line(input) {
+        return Ok((input.after(input.len()), Command::Batch(batch)));
+    }
     let Some(at) = input.find(|token| token.kind == Kind::Newline) else {
         return input.no();
     };

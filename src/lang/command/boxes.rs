@@ -44,7 +44,18 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// So many of something are packed with what is in each of them: it is not eaten, whether it is known or not.
 pub fn opens(input: Tokens<'_>) -> bool {
-    let body = without_lead(input.trimmed());
+    let body = without_lead(without_talk(input.trimmed()));
+    // "lunch prep: 4 boxes of 140 dal"
+    let headed = (1..body.len()).filter(|&at| {
+        let mark = &body.slice[at - 1];
+        let marks = mark.is(':') || mark.is(',') || mark.is('-');
+        marks && !body.range(0, at).has_number()
+    });
+    let mut starts = std::iter::once(0).chain(headed);
+    starts.any(|at| holds_each(body.after(at)))
+}
+
+fn holds_each(body: Tokens<'_>) -> bool {
     let body = body.after(key("packs", body).unwrap_or(0));
     let holds = |(rest, count, _): (Tokens<'_>, u32, _)| {
         let link = key("link", rest).or(key("from", rest));
@@ -62,6 +73,20 @@ fn key(key: &'static str, input: Tokens<'_>) -> Option<usize> {
     boxes().longest_of(input.slice, key)
 }
 
+/// "lunches sorted!! 3 boxes of ...": without a sentence before it that tells no number.
+fn without_talk(input: Tokens<'_>) -> Tokens<'_> {
+    let number = input.find(Token::is_numeric).unwrap_or(0);
+    let before = input.slice[..number].iter();
+    let ends = |token: &Token| token.is('!') || token.is('.');
+    if super::key_phrase("batch", input).is_ok() {
+        return input;
+    }
+    match before.rev().position(ends) {
+        Some(back) => input.after(number - back),
+        None => input,
+    }
+}
+
 fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
     let lead = |token: &&Token| {
         matches!(
@@ -73,20 +98,24 @@ fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
 }
 
 fn packed(input: Tokens<'_>) -> Option<Boxes> {
-    let body = without_lead(input);
+    let body = without_lead(without_talk(input));
     if (1..body.len()).any(|at| is_weighed_twice(body, at)) {
         return None;
     }
     let (body, anyway) = super::anyway(body);
     let frozen = key("froze", body);
+    let boxing = matches!(body.norm(0), "boxed" | "box");
     let verb = key("packs", body).or(frozen);
     let body = body.after(verb.unwrap_or(0));
-    let (body, mut kept) = places(without_when(body));
+    let (body, mut kept) = places(moving::without_when(body));
     if frozen.is_some() && kept.is_empty() {
         let place = Words::plain("freezer");
         kept.push(Kept { count: None, place });
     }
-    let (count, vessel, said) = counted_first(body).or_else(|| counted_last(body))?;
+    let boxed = || bare_boxes(body).filter(|_| boxing);
+    let (count, vessel, said) = counted_first(body)
+        .or_else(|| counted_last(body))
+        .or_else(boxed)?;
     let (items, each) = contents(said)?;
     // Bags of one dish are its lots.
     let parted = vessel == "bag" && items.len() == 1;
@@ -109,14 +138,6 @@ fn is_weighed_twice(body: Tokens<'_>, at: usize) -> bool {
     to && numeric(at - 1) && numeric(at + 1)
 }
 
-/// Without "for tomorrow", "for the week" at the end.
-fn without_when(input: Tokens<'_>) -> Tokens<'_> {
-    let input = moving::without_when(input);
-    let at_end = |at: usize| key("when", input.after(at)) == Some(input.len() - at);
-    let at = (1..input.len()).find(|&at| at_end(at));
-    at.map_or(input, |at| input.range(0, at).trimmed_end())
-}
-
 /// "4 boxes"
 fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, u32, &'static str)> {
     let (rest, count) = number(input).ok()?;
@@ -132,6 +153,14 @@ fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, u32, &'static str)> {
 fn counted_first(body: Tokens<'_>) -> Option<(u32, &'static str, Tokens<'_>)> {
     let (rest, count, vessel) = counted(body)?;
     Some((count, vessel, rest))
+}
+
+/// "boxed up 5 with 300 rice and 100 dal in each": the verb says what they are.
+fn bare_boxes(body: Tokens<'_>) -> Option<(u32, &'static str, Tokens<'_>)> {
+    let (rest, count) = number(body).ok()?;
+    let whole = count.value.fract() == 0.0 && (2.0..=COUNT_MAX).contains(&count.value);
+    let link = key("link", rest).filter(|_| whole && count.other.is_none());
+    link.map(|_| (count.value as u32, "box", rest))
 }
 
 /// "140 dal, 180 rice x 4 boxes", "140 dal, 180 rice into 4 boxes"
@@ -327,6 +356,18 @@ mod tests {
             "4 boxes of 140 dal, 180 rice in the freezer",
         );
         packs("6 tubs of 300 chilli", "6 tubs of 300 chilli");
+    }
+
+    #[test]
+    fn talk_before_them_and_no_word_for_them() {
+        packs(
+            "lunches sorted!! 3 boxes, 200 chilli and 150 rice in each",
+            "3 boxes of 200 chilli, 150 rice",
+        );
+        packs(
+            "boxed up 5 with 300 rice and 100 dal in each",
+            "5 boxes of 300 rice, 100 dal",
+        );
     }
 
     #[test]

@@ -2,12 +2,14 @@
 //! now", "no dal left", "the soup is all gone".
 //!
 //! ```text
-//! left := (dish [":"] mass | mass ["of"] dish) ("left" | "now") | dish "now" mass
+//! left := [lead] (dish [":"] mass | mass ["of"] dish) ("left" | "now") | dish "now" mass
+//!       | counted mass ["of"] dish | the same of pieces, where the dish is counted in them
 //!       | "no" dish "left" | "out of" dish | dish "gone" | dish "left" [":"] "0"
 //! ```
 //! So little that it may be what stayed on a plate is a correction's to read (`fix/off.rs`).
 
 use crate::lang::amount::grams;
+use crate::lang::number::number;
 use crate::lang::place;
 use crate::lang::syntax::{Command, Span, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
@@ -18,6 +20,8 @@ use crate::lang::words::left;
 const POT_GRAMS_MIN: f64 = 150.0;
 /// What is on a plate is less.
 const PLATE_GRAMS_MAX: f64 = 600.0;
+/// Nobody counts more pieces by eye.
+const PIECES_MAX: f64 = 99.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
@@ -67,6 +71,7 @@ fn none(body: Tokens<'_>) -> Option<Weighed> {
 
 /// So much is left of it.
 fn some(body: Tokens<'_>) -> Option<Weighed> {
+    let (body, counted) = without_first(body);
     let (rest, told, now) = match without_last(body, "left") {
         (rest, true) => (rest, true, false),
         _ => {
@@ -76,16 +81,48 @@ fn some(body: Tokens<'_>) -> Option<Weighed> {
     };
     // "240 soup now" may as well be on a plate.
     let least = if now { PLATE_GRAMS_MAX } else { POT_GRAMS_MIN };
-    if let Ok((after, mass)) = grams(rest) {
-        let name = dish(after).filter(|_| told && mass >= least)?;
+    // "3 boxes" may as well be a measure.
+    let pieces = || {
+        let (after, count) = number(rest).ok()?;
+        are_pieces(after, count.value).then_some((after, count.value))
+    };
+    if let Some((after, mass)) = grams(rest).ok().or_else(pieces) {
+        let pieces = are_pieces(after, mass);
+        let enough = told && (mass >= least || pieces && !now) || counted && pieces;
+        let name = dish(after).filter(|_| enough)?;
         return Some(weighed(name, mass, body.span()));
     }
     let at = rest.find(Token::is_numeric)?;
     let (after, mass) = grams(rest.after(at)).ok()?;
     let (before, now) = without_last(unmarked(rest.range(0, at)), "now");
-    let whole = after.is_empty() && (told || now) && mass >= POT_GRAMS_MIN;
+    let enough = mass >= POT_GRAMS_MIN || told && are_pieces(before, mass);
+    let whole = after.is_empty() && (told || now) && enough;
     let name = whole.then(|| dish(before)).flatten()?;
     Some(weighed(name, mass, body.span()))
+}
+
+/// Without "there are only", "just counted," at the front, and whether somebody counted.
+fn without_first(body: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let (mut rest, mut counted) = (body, false);
+    loop {
+        let lead = ["counted", "lead"]
+            .into_iter()
+            .find_map(|kind| Some((left().longest_of(rest.slice, kind)?, kind)));
+        match lead {
+            Some((length, kind)) => {
+                counted |= kind == "counted";
+                rest = rest.after(length).without_lead();
+            }
+            None => return (rest, counted),
+        }
+    }
+}
+
+/// So many pieces of what is counted in them.
+fn are_pieces(said: Tokens<'_>, count: f64) -> bool {
+    let few = count.fract() == 0.0 && count <= PIECES_MAX;
+    let words = said.slice.iter().map(Token::norm);
+    few && words.into_iter().any(|word| said.vocabulary.is_piece(word))
 }
 
 /// Without "in the freezer" at its end, where something is told to be left before it.

@@ -24,6 +24,7 @@ pub mod keeps;
 pub mod label;
 pub mod left;
 pub mod left_over;
+pub mod made_pieces;
 pub mod measure;
 pub mod moving;
 pub mod not_yet;

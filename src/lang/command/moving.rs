@@ -3,7 +3,7 @@
 //!
 //! ```text
 //! move  := ["i" | "we"] verb items ["from" place] ["to" place] [bags] [when]
-//!        | items "in" place [bags], of a share or with "the rest"
+//!        | items "in" place [bags], of a share or with "the rest" | items "into" place
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
 //! bags  := what each bag holds                                  bags.rs
 //! when  := "for" (day | meal) | "overnight", and how it is packed: "vacuum packed"
@@ -20,7 +20,9 @@ use crate::lang::place::{is_place, without_kind};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{calendar, containers, fillers, meals, moves, pots, talk, waste_tails};
+use crate::lang::words::{
+    boxes, calendar, containers, fillers, meals, moves, pots, talk, waste_tails,
+};
 
 /// "in the wine cave".
 const STRANGE_WORDS_MAX: usize = 2;
@@ -33,16 +35,20 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 }
 
 fn moved(input: Tokens<'_>) -> Option<Move> {
-    let lead =
-        |token: &&Token| matches!(token.norm(), "i" | "we" | "ive" | "weve" | "just" | "have");
+    let lead = |token: &&Token| {
+        let who = ["i", "we", "ive", "weve", "just", "have"];
+        let goes_on = ["and", "also", "then", "ok", "right", "plus"];
+        who.contains(&token.norm()) || goes_on.contains(&token.norm())
+    };
     let skip = input.slice.iter().take_while(lead).count();
-    let body = without_pack(without_when(input.after(skip)));
+    let body = without_pack(without_when(without_please(input.after(skip))));
     let (verb, rest) = match moves().longest(body.slice) {
         Some((length, verb)) => (verb, body.after(length)),
         None => ("", body),
     };
     let (rest, kind) = without_kind(rest);
     let (rest, parts_grams) = bags(rest)?;
+    let led = place(rest, &["to", "into"]).1.is_some();
     let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
     let (rest, from) = place(rest, &["from", "of"]);
     let (rest, to) = match to {
@@ -75,6 +81,8 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         .iter()
         .any(|token| matches!(token.norm(), "rest" | "remaining"));
     let placed = resting || items.iter().any(shared) || !parts_grams.is_empty();
+    // "400 of the barley into the freezer": where it goes says that it goes.
+    let placed = placed || led && (whole || rest.has_number());
     let holds = match verb {
         "" => placed,
         "asked" => told || placed,
@@ -87,6 +95,15 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         parts_grams,
         kind,
     })
+}
+
+/// Without the "please" at the end.
+fn without_please(input: Tokens<'_>) -> Tokens<'_> {
+    let polite =
+        |token: &&Token| matches!(token.norm(), "please" | "pls" | "plz" | "thanks" | "thx");
+    let input = input.trimmed_end();
+    let tail = input.slice.iter().rev().take_while(polite).count();
+    input.range(0, input.len() - tail).trimmed_end()
 }
 
 /// Without "for tomorrow", "overnight", "for tomorrow's dinner" at the end.
@@ -103,6 +120,14 @@ pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
         .rev()
         .take_while(|token| timed(token))
         .count();
+    // "for next week"
+    let phrase = (1..input.len()).find(|&at| {
+        let tail = input.after(at);
+        boxes().longest_of(tail.slice, "when") == Some(tail.len())
+    });
+    if let Some(at) = phrase {
+        return input.range(0, at).trimmed_end();
+    }
     let mut at = input.len() - tail;
     if tail > 0 && at > 0 && matches!(input.norm(at - 1), "for" | "until" | "till") {
         at -= 1;
@@ -171,7 +196,7 @@ fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
 fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
     match input.last().map(Token::norm) {
-        Some("out" | "back" | "away" | "over" | "up") => {
+        Some("out" | "back" | "away" | "over" | "up" | "gone" | "went" | "down") => {
             input.range(0, input.len() - 1).trimmed_end()
         }
         _ => input,
@@ -263,6 +288,27 @@ mod tests {
             moves(text, "move all the dal to the freezer in bags 691 g, 631 g");
         }
         moves(
+            "half the chilli in the freezer pls",
+            "move 50% of the chilli to the freezer",
+        );
+        moves(
+            "and 400 of the rice into the freezer",
+            "move 400 rice to the freezer",
+        );
+        moves("thawing 300 rice overnight", "thaw 300 rice");
+        moves(
+            "froze two bags of chilli, 700 and 640",
+            "move all the chilli to the freezer in bags 700 g, 640 g",
+        );
+        moves(
+            "three bags of rice gone into the freezer, 400 each",
+            "move all the rice to the freezer in bags 400 g, 400 g, 400 g",
+        );
+        moves(
+            "rice into the freezer, 3 bags, 400 in each",
+            "move all the rice to the freezer in bags 400 g, 400 g, 400 g",
+        );
+        moves(
             "froze dal: 3 tubs 400, 400 and 350 g",
             "move all the dal to the freezer in bags 400 g, 400 g, 350 g",
         );
@@ -274,6 +320,9 @@ mod tests {
             "put the rice in the fridge",
             "can you thaw 400 chilli",
             "the dal is in the freezer",
+            "dal to the freezer?",
+            "could you put 400 of the dal into the freezer",
+            "dal into the freezer when it's cold",
             "freeze!",
             "if you freeze 600 dal there is room",
             "is there rice in the fridge?",

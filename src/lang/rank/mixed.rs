@@ -1,8 +1,8 @@
-//! Whether a dish that is made of others may be booked unasked.
+//! Whether a dish that is made of others may be booked unasked, and a label drawn.
 
 use super::all_stand;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Boxes, IngredientLine, LineContent, Reason, TopUp};
+use crate::lang::syntax::{Boxes, IngredientLine, Label, LineContent, Reason, TopUp};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 
@@ -15,6 +15,14 @@ pub fn boxes(boxes: &Boxes, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i3
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     (known, stand && quiet, stand)
+}
+
+/// Said without a dish, a place or a page, it may be talk; "could we get labels" is asked, and not planned.
+pub fn label(label: &Label, input: Tokens<'_>) -> (i32, bool, bool) {
+    let told = label.name.is_some() || label.place.is_some() || label.page.is_some();
+    let mut forbids = vetoes_in(input);
+    forbids.retain(|veto| !["plan", "conditional"].contains(veto));
+    (20, told && forbids.is_empty(), false)
 }
 
 pub fn top_up(top_up: &TopUp, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {

@@ -3,6 +3,7 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
+use crate::lang::command::moving::without_when;
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
@@ -54,7 +55,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             });
             let told = lines || !batch.weighings.is_empty();
             let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
-            let strong = verb == "batch" && (told || opened);
+            let counted = verb == "made pieces" && is_of_food(batch, input);
+            let counted = counted && vetoes_in(input).is_empty();
+            let strong = verb == "batch" && (told || opened) || counted;
             let weak = verb != "batch"
                 && told
                 && is_of_food(batch, input)
@@ -137,7 +140,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let (known, stand) = all_stand(names, input, &mut reasons);
             // "out of the freezer" lacks nothing.
             let taken = |veto: &str| veto == "shopping" && moved.from.is_some();
-            let mut forbids = vetoes_in(input);
+            // "for tomorrow" tells what it is thawed for, and plans nothing.
+            let mut forbids = vetoes_in(without_when(input));
             forbids.retain(|veto| !taken(veto));
             let quiet = forbids.is_empty();
             reasons.extend(forbids.into_iter().map(Reason::Veto));
@@ -148,11 +152,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             };
             (known, stand && quiet && placed, stand && quiet)
         }
-        // Said without a dish, a place or a page, it may be talk.
-        Command::Label(label) => {
-            let told = label.name.is_some() || label.place.is_some() || label.page.is_some();
-            (20, told && vetoes_in(input).is_empty(), false)
-        }
+        Command::Label(label) => mixed::label(label, input),
         // A code alone, as it stands on a label: somebody may mean something else by it.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);
