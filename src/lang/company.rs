@@ -5,6 +5,7 @@
 //! eater := person beside a person or "me" | person ate | person number | ("for" | "all") person
 //!        | person ("here" "on" | "asked" "me")
 //!        | "for" person "and" number, where nothing is said to be the sender's
+//!        | number "of us"
 //! ```
 //! Such a reading is not sure: it is asked about, or another takes its place.
 
@@ -47,12 +48,26 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         let together = alone && is_beside_me(body, at, length);
         (together || !has_plate(&name) && eats(body, at, length)).then_some(name)
     });
-    if let Some(name) = passed_over.or_else(|| may_go_on(body, &portions)) {
+    let several = || of_us(body).filter(|_| portions.len() == 1 && portions[0].who.is_none());
+    if let Some(name) = passed_over
+        .or_else(|| may_go_on(body, &portions))
+        .or_else(several)
+    {
         reading.errors.push(body.error(ErrorKind::LeftOver(name)));
         reading.commands.clear();
         reading.sure = false;
         reading.rank -= PASSED_OVER;
     }
+}
+
+/// "dinner for the three of us": one plate is not all of it.
+fn of_us(body: Tokens<'_>) -> Option<String> {
+    let several = |at: usize| {
+        let (rest, count) = number(body.after(at)).ok()?;
+        let us = rest.norm(0) == "of" && rest.norm(1) == "us";
+        (us && count.value > 1.0).then(|| "of us".to_owned())
+    };
+    (0..body.len()).find_map(several)
 }
 
 /// "200 soup for Ana and 40 bread": the bread may be hers as well as the sender's.

@@ -19,11 +19,13 @@ use std::ops::Range;
 use super::command::{boxes, top_up};
 use super::lost::{self, Loss};
 use super::person::person;
+use super::place::is_place;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
 use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
 use super::twice;
 use super::unit::{Unit, unit};
+use super::vocabulary::PLACE_WORDS_MAX;
 use super::words::{containers, joiners, places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
@@ -284,14 +286,28 @@ fn lost_beside(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
     Some(words.error(ErrorKind::LeftOver(words.words().text)))
 }
 
-/// "to the freezer": how many tokens.
+/// "to the freezer", "on the windowsill", "in there": how many tokens.
 fn stowed(rest: Tokens<'_>) -> Option<usize> {
-    if !matches!(rest.norm(0), "to" | "into" | "for") {
-        return None;
+    let lead = rest.norm(0);
+    if lead == "in" && rest.norm(1) == "there" {
+        return Some(2);
     }
-    let article = usize::from(rest.norm(1) == "the");
-    let (length, _) = places().longest(rest.after(1 + article).slice)?;
-    Some(1 + article + length)
+    let article = usize::from(matches!(rest.norm(1), "the" | "our" | "my"));
+    let said = rest.after(1 + article);
+    let most = PLACE_WORDS_MAX.min(said.len());
+    let length = (1..=most)
+        .rev()
+        .find(|&length| is_place(said.range(0, length)))?;
+    let kind = (0..length).find_map(|at| places().longest(said.range(at, length).slice));
+    let kind = kind.map(|(_, kind)| kind);
+    // What is eaten stood in the fridge; nobody eats in the freezer.
+    let stows = match lead {
+        "to" | "into" | "for" | "onto" => true,
+        "in" => kind == Some("freezer"),
+        "on" => kind == Some("counter"),
+        _ => false,
+    };
+    stows.then_some(1 + article + length)
 }
 
 fn is_article(norm: &str) -> bool {
