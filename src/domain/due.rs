@@ -42,8 +42,13 @@ impl Kitchen {
 
     /// It stands in a freezer.
     pub fn is_frozen(&self, lot: &Lot) -> bool {
-        let place = lot.place.and_then(|id| self.place(id));
-        place.is_some_and(|place| place.kind() == PlaceKind::Freezer)
+        self.stands_in(lot) == Some(PlaceKind::Freezer)
+    }
+
+    /// How cold it is where it stands; `None`: nobody said where that is.
+    fn stands_in(&self, lot: &Lot) -> Option<PlaceKind> {
+        let place = lot.place.and_then(|id| self.place(id))?;
+        Some(place.kind())
     }
 
     /// The lots of these batches, in the order in which they are drawn: what stands ready before what is frozen,
@@ -71,8 +76,10 @@ impl Kitchen {
 
     /// What a lot has been through, oldest first.
     fn stays(&self, batch: &Batch, lot: &Lot) -> Vec<Stay> {
+        let warm = |lot: &Lot| self.stands_in(lot) == Some(PlaceKind::Counter);
         let stay = |lot: &Lot| Stay {
             frozen: self.is_frozen(lot),
+            warm: warm(lot),
             from: lot.since.unwrap_or(batch.made_on),
         };
         let mut stays: Vec<Stay> = self.journey(batch, lot).map(stay).collect();
@@ -184,9 +191,30 @@ impl Kitchen {
                 waiting.extend(sources.filter(|source| seen.insert(source.id)));
             }
         }
+        if kinds.contains(&Kind::Pickle) && self.is_thinned(batch) {
+            kinds.retain(|kind| *kind != Kind::Pickle);
+            kinds.push(Kind::Leftovers);
+        }
         kinds.sort();
         kinds.dedup();
         kinds
+    }
+
+    /// A brine that water was added to is no brine any more.
+    fn is_thinned(&self, batch: &Batch) -> bool {
+        let mut thinned = false;
+        let mut waiting = vec![batch];
+        let mut seen = BTreeSet::from([batch.id]);
+        while let Some(batch) = waiting.pop() {
+            let mut own = Vec::new();
+            self.add_foods(batch, false, &mut own);
+            let water = own.into_iter().any(kind::is_water);
+            thinned |= batch.origin.is_of_others() && water;
+            let sources = batch.lines.iter().filter_map(|line| line.source);
+            let sources = sources.filter_map(|id| self.batches.get(&id));
+            waiting.extend(sources.filter(|source| seen.insert(source.id)));
+        }
+        thinned
     }
 
     fn add_foods(&self, batch: &Batch, deep: bool, foods: &mut Vec<&'static Food>) {
@@ -216,7 +244,8 @@ impl Kitchen {
         let was_frozen = stays.iter().any(|stay| stay.frozen);
         let from = self.day_of(line.occurred_at);
         let mut due = |frozen| {
-            stays.push(Stay { frozen, from });
+            let warm = false;
+            stays.push(Stay { frozen, warm, from });
             clock::use_by(source.made_on, &stays, &allowed).map(|due| due.on)
         };
         let (thawed, frozen) = (due(false), due(true));

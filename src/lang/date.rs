@@ -18,6 +18,9 @@ use super::token::Kind;
 use super::tokens::{Read, Tokens, phrase, symbol, word};
 use super::words::{calendar, dates, meals};
 
+/// No packet is good for longer.
+const DAYS_AHEAD_MAX: f64 = 1000.0;
+
 pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
     if let Ok((rest, ())) = ahead(input) {
         return Ok((rest, Day::Ahead));
@@ -113,14 +116,34 @@ pub fn printed_day(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
         };
         return Some((rest, day));
     }
+    if let Some(read) = in_days(input) {
+        return Some(read);
+    }
     let (rest, day) = day(input).ok()?;
     let plain = match &day {
         Day::Today | Day::Weekday(_) | Day::Date { .. } | Day::OfMonth(_) => true,
-        // "in 3 days" has lost how many.
+        Day::InDays(_) => true,
+        // "in 3 hours" has lost how many.
         Day::Ahead => input.norm(0) == "tomorrow",
         Day::Yesterday | Day::DaysAgo(_) => false,
     };
     plain.then_some((rest, day))
+}
+
+/// "in 3 days", "another 2 days", "2 more days": from today on.
+fn in_days(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
+    let within = usize::from(input.norm(0) == "in");
+    let other = usize::from(input.norm(within) == "another");
+    let (rest, count) = number(input.after(within + other)).ok()?;
+    let more = usize::from(rest.norm(0) == "more");
+    let days = match rest.norm(more) {
+        "day" | "days" => count.value,
+        "week" | "weeks" => count.value * 7.0,
+        _ => return None,
+    };
+    let told = within + other + more > 0 && count.other.is_none();
+    let whole = days.fract() == 0.0 && (0.0..DAYS_AHEAD_MAX).contains(&days);
+    (told && whole).then(|| (rest.after(more + 1), Day::InDays(days as u32)))
 }
 
 /// A day that has not come.

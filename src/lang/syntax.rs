@@ -125,6 +125,8 @@ pub enum Day {
         year: Option<i32>,
     },
     DaysAgo(u32),
+    /// "in 3 days", of a date that is told and not of a plate.
+    InDays(u32),
     /// "the 12th": the nearest one in the past, today included.
     OfMonth(u32),
 }

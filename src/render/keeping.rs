@@ -45,6 +45,7 @@ pub fn why(due: &UseBy) -> String {
         ),
         Why::Told { opened: false } => "as told".into(),
         Why::Told { opened: true } => "as told, for the unopened packet".into(),
+        Why::Warm => "it is not cold there: 2 hours at most; FSIS".into(),
         Why::Ingredient => "the earliest date of what went in".into(),
     }
 }

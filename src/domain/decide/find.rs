@@ -146,6 +146,7 @@ pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
         Day::Today => Ok(today),
         Day::Yesterday => Ok(today - Days::new(1)),
         Day::Ahead => Ok(today + Days::new(1)),
+        Day::InDays(days) => Ok(today + Days::new(u64::from(*days))),
         Day::DaysAgo(days) => Ok(today - Days::new(u64::from(*days))),
         Day::Weekday(weekday) => {
             let now = today.weekday().num_days_from_monday();

@@ -19,6 +19,8 @@ pub enum Counting {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stay {
     pub frozen: bool,
+    /// Not cold at all: on a counter, in a cupboard.
+    pub warm: bool,
     pub from: NaiveDate,
 }
 
@@ -55,6 +57,8 @@ pub enum Why {
     Frozen(Keeps),
     /// The earliest date of what went in.
     Ingredient,
+    /// It stands, or stood overnight, where it is not cold.
+    Warm,
     /// As printed on its packet, or told otherwise; it holds as long as nobody has opened it.
     Told { opened: bool },
 }
@@ -100,7 +104,19 @@ pub fn use_by(made_on: NaiveDate, stays: &[Stay], allowed: &Allowed) -> Option<U
     for stay in stays {
         clock.go(made_on, *stay);
     }
-    clock.reading(made_on)
+    UseBy::earliest([clock.reading(made_on), warm(stays, allowed)])
+}
+
+/// What is not cold is for that day: what has fridge days by a chart, and not by the household, which knows what it
+/// keeps in its cupboards.
+fn warm(stays: &[Stay], allowed: &Allowed) -> Option<UseBy> {
+    allowed.fridge.filter(|keeps| !keeps.is_set())?;
+    let next = |at: usize| stays.get(at + 1).map(|next| next.from);
+    let stood = stays.iter().enumerate().find(|(at, stay)| {
+        let moved_on = next(*at).is_some_and(|next| next <= stay.from);
+        stay.warm && !moved_on
+    });
+    stood.map(|(_, stay)| UseBy::on(stay.from, stay.from, Why::Warm))
 }
 
 /// What is left of the fridge time.
@@ -219,12 +235,17 @@ mod tests {
     }
 
     fn frozen(from: NaiveDate) -> Stay {
-        Stay { frozen: true, from }
+        Stay {
+            frozen: true,
+            warm: false,
+            from,
+        }
     }
 
     fn thawed(from: NaiveDate) -> Stay {
         Stay {
             frozen: false,
+            warm: false,
             from,
         }
     }
@@ -304,6 +325,28 @@ mod tests {
     }
 
     #[test]
+    fn what_is_not_cold_is_for_that_day() {
+        let soup = at_home(Kind::Soup, Region::UnitedStates);
+        let warm = |from| Stay {
+            warm: true,
+            ..thawed(from)
+        };
+        let made = day(10, 14);
+        assert_eq!(due(made, &[warm(day(10, 15))], &soup), day(10, 15));
+        // It cooled there, and went into the fridge.
+        let cooled = [warm(made), thawed(made)];
+        assert_eq!(due(made, &cooled, &soup), day(10, 18));
+        // It stood there overnight: neither fridge nor freezer give that back.
+        let stood = [warm(made), thawed(day(10, 15)), frozen(day(10, 15))];
+        assert_eq!(due(made, &stood, &soup), made);
+        let own = Allowed {
+            fridge: Some(Keeps::as_set(Span::Days(5))),
+            ..soup
+        };
+        assert_eq!(due(made, &[warm(made)], &own), day(10, 19));
+    }
+
+    #[test]
     fn no_journey_is_due_later_than_its_days_unfrozen_allow() {
         let mut state = 7_u64;
         let mut next = |most: u64| {
@@ -325,6 +368,7 @@ mod tests {
                 at += TimeDelta::days(spent);
                 stays.push(Stay {
                     frozen: is_frozen,
+                    warm: false,
                     from: at,
                 });
             }

@@ -84,6 +84,18 @@ mod tests {
             assert_eq!(commands.join("\n"), tofu, "{text}");
             assert!(best.sure, "{text}: {:?}", best.reasons);
         }
+        for text in [
+            "tofu use by in 3 days",
+            "tofu good for 3 more days",
+            "the tofu is good for another 3 days",
+            "use by of the tofu is in 3 days",
+        ] {
+            assert_eq!(
+                parse(text, &kitchen).best().commands[0].to_string(),
+                "tofu use by in 3 days",
+                "{text}"
+            );
+        }
         assert_eq!(
             parse("peas in the freezer best before March 2027", &kitchen)
                 .best()

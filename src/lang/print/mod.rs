@@ -254,6 +254,7 @@ impl Display for Day {
             Self::Yesterday => f.write_str("yesterday"),
             Self::Ahead => f.write_str("tomorrow"),
             Self::Weekday(day) => f.write_str(WEEKDAYS[usize::from(*day) % 7]),
+            Self::InDays(days) => write!(f, "in {days} days"),
             Self::DaysAgo(days) => write!(f, "{days} days ago"),
             Self::OfMonth(day) => {
                 let ending = match (day % 10, day / 10) {
