@@ -118,6 +118,8 @@ pub struct Claim {
     pub dish: Option<Words>,
     /// Whose it was; `None`: whoever says so.
     pub who: Option<Words>,
+    /// So much of it; `None`: all that is missing.
+    pub grams: Option<f64>,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -40,13 +40,18 @@ pub fn claim(draft: &mut Draft, claim: &Claim) -> Step {
     let member = match &claim.who {
         None => draft.input.sender,
         Some(who) => people::find_person(draft, who, |name| {
-            let (who, dish) = (Some(Words::plain(name)), claim.dish.clone());
-            Command::Claim(Claim { dish, who }).to_string()
+            let who = Some(Words::plain(name));
+            let claim = claim.clone();
+            Command::Claim(Claim { who, ..claim }).to_string()
         })?,
     };
     let missing = match &claim.dish {
         Some(dish) => of_dish(draft, dish)?,
         None => of_last_count(draft, claim)?,
+    };
+    let missing = match claim.grams {
+        Some(grams) => some_of(draft, missing, grams)?,
+        None => missing,
     };
     let mut plates: Vec<AccountId> = Vec::new();
     for one in missing {
@@ -76,6 +81,24 @@ pub fn claim(draft: &mut Draft, claim: &Claim) -> Step {
     draft.settle();
     let answer = portion::answer(draft, &plates, Vec::new(), &BTreeMap::new());
     Ok(Done::saying(answer))
+}
+
+/// So much of what is missing, of the newest count first.
+fn some_of(draft: &Draft, mut missing: Vec<Missing>, grams: f64) -> Result<Vec<Missing>, Stop> {
+    let text = format!("{grams} g");
+    let mut wanted = Mass::weighed_out(grams).ok_or(ProblemKind::NotAMass { text })?;
+    let left = missing.iter().map(|one| one.mass).sum();
+    if wanted > left {
+        let name = draft.kitchen.batch(missing[0].batch).name.clone();
+        let asked = wanted;
+        return Err(ProblemKind::TooMuch { name, asked, left }.into());
+    }
+    for one in &mut missing {
+        one.mass = one.mass.min(wanted);
+        wanted -= one.mass;
+    }
+    missing.retain(|one| one.mass.mg() > 0);
+    Ok(missing)
 }
 
 /// All that the latest counts missed and nobody has claimed, newest first.
@@ -132,7 +155,7 @@ fn of_last_count(draft: &Draft, claim: &Claim) -> Result<Vec<Missing>, Stop> {
         let batch = draft.kitchen.batch(missing.batch);
         let claim = Claim {
             dish: Some(Words::plain(batch.name.clone())),
-            who: claim.who.clone(),
+            ..claim.clone()
         };
         let says = Command::Claim(claim).to_string();
         let label = format!("{}: {} g", batch.name, missing.mass.grams());
@@ -170,9 +193,13 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
         .iter()
         .filter(|reading| reading.errors.is_empty());
     let mut said = said.filter(|reading| !reading.sure || reading.corrects());
-    let who = said.find_map(|reading| match reading.commands.as_slice() {
-        [Command::Claim(Claim { dish: None, who })] => Some(who.clone()),
-        [Command::Fix(Fix::Whose { who, of: Of::Last })] => Some(Some(who.clone())),
+    let claim = said.find_map(|reading| match reading.commands.as_slice() {
+        [Command::Claim(claim @ Claim { dish: None, .. })] => Some(claim.clone()),
+        [Command::Fix(Fix::Whose { who, of: Of::Last })] => Some(Claim {
+            dish: None,
+            who: Some(who.clone()),
+            grams: None,
+        }),
         _ => None,
     })?;
     let last = missing(kitchen, input.now);
@@ -187,7 +214,7 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     if !recent || booked || elsewhere {
         return None;
     }
-    let command = Command::Claim(Claim { dish: None, who });
+    let command = Command::Claim(claim);
     let draft = Draft::new(kitchen, input);
     let decision = carry_out(draft, &[command], OnProblem::Forget);
     (decision.outcome != Outcome::Refused).then_some(decision)

@@ -1,11 +1,12 @@
 //! What a count found missing, claimed: "the missing dal was mine", "Ana had the missing rice".
 //!
 //! ```text
-//! claim := "the missing" (dish | "food") "was" whose | who "ate" "the missing" (dish | "food")
+//! claim := [grams "of"] "the missing" (dish | "food") "was" whose | who "ate" [grams "of"] "the missing" (dish | "food")
 //! whose := "mine" | person
 //! ```
 //! "that was me" says so only right after a count (`domain/decide/claim.rs`).
 
+use crate::lang::amount::grams;
 use crate::lang::name;
 use crate::lang::person::person;
 use crate::lang::syntax::{Claim, Command, Words};
@@ -23,7 +24,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// "that was me", "it was Ana"
 pub fn read_bare(input: Tokens<'_>) -> Read<'_, Command> {
-    let body = without_idle(input.trimmed().trimmed_end());
+    let (body, grams) = so_much(without_idle(input.trimmed().trimmed_end()));
+    let body = without_idle(body);
     let rest = match claims().longest_of(body.slice, "was") {
         Some(length) => body.after(length),
         None => return input.no(),
@@ -32,7 +34,11 @@ pub fn read_bare(input: Tokens<'_>) -> Read<'_, Command> {
     let theirs = || person(rest).map(|(length, who)| (length, Some(who)));
     match mine.or_else(theirs) {
         Some((length, who)) if rest.len() == length => {
-            let claim = Claim { dish: None, who };
+            let claim = Claim {
+                dish: None,
+                who,
+                grams,
+            };
             Ok((input.after(input.len()), Command::Claim(claim)))
         }
         _ => input.no(),
@@ -43,7 +49,8 @@ pub fn read_bare(input: Tokens<'_>) -> Read<'_, Command> {
 fn owned(body: Tokens<'_>) -> Option<Claim> {
     let at =
         (1..body.len()).find(|&at| claims().longest_of(body.after(at).slice, "was").is_some())?;
-    let dish = missing(body.range(0, at))?;
+    let (said, grams) = so_much(body.range(0, at));
+    let dish = missing(said)?;
     let length = claims().longest_of(body.after(at).slice, "was")?;
     let rest = body.after(at + length);
     let mine = claims()
@@ -53,7 +60,7 @@ fn owned(body: Tokens<'_>) -> Option<Claim> {
     let (length, who) = mine.or_else(theirs)?;
     without_idle(rest.after(length))
         .is_empty()
-        .then_some(Claim { dish, who })
+        .then_some(Claim { dish, who, grams })
 }
 
 /// "I ate the missing dal"
@@ -66,8 +73,18 @@ fn eaten(body: Tokens<'_>) -> Option<Claim> {
         },
     };
     let length = claims().longest_of(rest.slice, "ate")?;
-    let dish = missing(rest.after(length))?;
-    Some(Claim { dish, who })
+    let (said, grams) = so_much(rest.after(length));
+    let dish = missing(said)?;
+    Some(Claim { dish, who, grams })
+}
+
+/// Without "about 100 g of" at the front, and how much that is.
+fn so_much(body: Tokens<'_>) -> (Tokens<'_>, Option<f64>) {
+    let about = usize::from(matches!(body.norm(0), "about" | "around" | "roughly"));
+    match grams(body.after(about)) {
+        Ok((rest, grams)) if rest.norm(0) == "of" => (rest.after(1), Some(grams)),
+        _ => (body, None),
+    }
 }
 
 /// What is missing: a dish of the household, or whatever was counted last.
@@ -142,6 +159,13 @@ mod tests {
         claims("the missing dal was Ana", "the missing dal was Ana's");
         claims("the missing food was mine", "the missing food was mine");
         claims("the missing bit was mine", "the missing food was mine");
+        for text in [
+            "100 of the missing dal was me",
+            "about 100 g of the missing dal was mine",
+            "I had 100 of the missing dal",
+        ] {
+            claims(text, "100 g of the missing dal was mine");
+        }
     }
 
     #[test]

@@ -116,6 +116,9 @@ impl Display for Taking {
 
 impl Display for Claim {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if let Some(grams) = self.grams {
+            write!(f, "{} g of ", Plain(grams))?;
+        }
         f.write_str("the missing ")?;
         match &self.dish {
             Some(dish) => write!(f, "{dish} was ")?,
