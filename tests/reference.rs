@@ -6,7 +6,7 @@
 mod home;
 
 use hobside::domain::answer::{Answer, FoodAnswer, LabelDoubt, PacketAnswer};
-use hobside::domain::quantity::millilitres;
+use hobside::domain::volume::millilitres;
 use hobside::foods::Nutrient;
 use hobside::lang::syntax::{MeasureSystem, VolumeUnit};
 use home::{Home, ROBIN};

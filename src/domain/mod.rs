@@ -46,3 +46,4 @@ mod stands;
 mod stock;
 mod usual;
 pub mod view;
+pub mod volume;

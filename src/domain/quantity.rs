@@ -10,9 +10,10 @@ use super::mass::Mass;
 use super::pieces::{self, Said};
 use super::problem::ProblemKind;
 use super::resolve::{Thing, key};
+use super::volume::{millilitres, word};
 use crate::foods::{self, DensityBasis, Food, MeasureMatch};
 use crate::lang::is_packed;
-use crate::lang::syntax::{Amount, MeasureSystem, VolumeUnit};
+use crate::lang::syntax::{Amount, VolumeUnit};
 
 /// Up to so many, a bare number before something that comes in pieces counts them: "2 onions", "12 eggs".
 const PIECES_MAX: f64 = 12.0;
@@ -264,6 +265,10 @@ fn by_the_piece(
     if let Some(each) = taught(kitchen, measure, of) {
         return estimate(each.grams() * count, Vec::new());
     }
+    if let Some(usual) = usual(kitchen, measure, of) {
+        let one = vec![Assumption::Piece(usual)];
+        return estimate(usual.grams() * count, one);
+    }
     // "10 cherry tomatoes": the name itself may choose among the food's rows.
     let words: Vec<&str> = measure.iter().map(String::as_str).collect();
     let found = food(of.thing).and_then(|food| {
@@ -287,6 +292,17 @@ fn by_the_piece(
             name: of.name.into(),
         }),
     }
+}
+
+/// "1 portion of dal": what people usually take of it.
+fn usual(kitchen: &Kitchen, measure: &[String], of: &Measured) -> Option<Mass> {
+    let [word] = measure else { return None };
+    let Thing::Batches(batches) = of.thing else {
+        return None;
+    };
+    let portion = matches!(word.as_str(), "portion" | "serving" | "helping");
+    let component = kitchen.batches.get(batches.first()?)?.component;
+    kitchen.usual_portion(component).filter(|_| portion)
 }
 
 fn matched(found: MeasureMatch) -> Result<Quantity, ProblemKind> {
@@ -392,55 +408,5 @@ fn spoon_or_cup(unit: VolumeUnit) -> Option<foods::VolumeUnit> {
         VolumeUnit::Cup => Some(foods::VolumeUnit::Cup),
         VolumeUnit::FluidOunce => Some(foods::VolumeUnit::FluidOunce),
         _ => None,
-    }
-}
-
-/// The unit's word, under which a measure of it may be taught.
-pub fn word(unit: VolumeUnit) -> &'static str {
-    match unit {
-        VolumeUnit::Millilitre => "ml",
-        VolumeUnit::Centilitre => "cl",
-        VolumeUnit::Decilitre => "dl",
-        VolumeUnit::Litre => "l",
-        VolumeUnit::Teaspoon => "tsp",
-        VolumeUnit::Tablespoon => "tbsp",
-        VolumeUnit::Cup => "cup",
-        VolumeUnit::FluidOunce => "fl oz",
-        VolumeUnit::Pint => "pint",
-        VolumeUnit::Quart => "quart",
-        VolumeUnit::Gallon => "gallon",
-    }
-}
-
-/// One of the unit, in millilitres, in a system of measures.
-///
-/// United States: cup 236.5882365, fluid ounce 29.5735295625, tablespoon 14.78676478125, teaspoon
-/// 4.92892159375, pint two cups, quart four, gallon sixteen (NIST Special Publication 430 and the
-/// definition of the inch). Metric: cup 250, tablespoon 15, teaspoon 5. Australian: the same with a
-/// tablespoon of 20. British: metric cups and spoons, imperial pint 568.26125, fluid ounce 28.4130625.
-pub fn millilitres(unit: VolumeUnit, system: MeasureSystem) -> f64 {
-    use MeasureSystem::{Australian, British, Metric, UsCustomary};
-    const US_CUP: f64 = 236.588_236_5;
-    const IMPERIAL_PINT: f64 = 568.261_25;
-    match (unit, system) {
-        (VolumeUnit::Millilitre, _) => 1.0,
-        (VolumeUnit::Centilitre, _) => 10.0,
-        (VolumeUnit::Decilitre, _) => 100.0,
-        (VolumeUnit::Litre, _) => 1000.0,
-        (VolumeUnit::Teaspoon, UsCustomary) => US_CUP / 48.0,
-        (VolumeUnit::Teaspoon, _) => 5.0,
-        (VolumeUnit::Tablespoon, UsCustomary) => US_CUP / 16.0,
-        (VolumeUnit::Tablespoon, Australian) => 20.0,
-        (VolumeUnit::Tablespoon, _) => 15.0,
-        (VolumeUnit::Cup, UsCustomary) => US_CUP,
-        (VolumeUnit::Cup, _) => 250.0,
-        (VolumeUnit::FluidOunce, British | Australian) => IMPERIAL_PINT / 20.0,
-        (VolumeUnit::FluidOunce, UsCustomary | Metric) => US_CUP / 8.0,
-        (VolumeUnit::Pint, UsCustomary) => 2.0 * US_CUP,
-        (VolumeUnit::Pint, _) => IMPERIAL_PINT,
-        (VolumeUnit::Quart, UsCustomary) => 4.0 * US_CUP,
-        (VolumeUnit::Quart, _) => 2.0 * IMPERIAL_PINT,
-        (VolumeUnit::Gallon, UsCustomary) => 16.0 * US_CUP,
-        (VolumeUnit::Gallon, _) => 8.0 * IMPERIAL_PINT,
     }
 }

@@ -9,8 +9,8 @@ use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::super::quantity;
 use super::super::resolve::key;
+use super::super::volume;
 use super::{Done, Step, Stop};
 use crate::foods::{Nutrient, Profile};
 use crate::lang::syntax::{Amount, LabelBasis, LabelField, Packet, VolumeUnit};
@@ -72,13 +72,13 @@ pub fn packet(draft: &mut Draft, packet: &Packet) -> Step {
 fn measure_of(basis: &LabelBasis) -> Option<(String, Mass)> {
     match basis {
         LabelBasis::Per(Amount::Volume { .. }) => {
-            let unit = quantity::word(VolumeUnit::Millilitre);
+            let unit = volume::word(VolumeUnit::Millilitre);
             Some((unit.to_owned(), Mass::weighed_out(1.0)?))
         }
         LabelBasis::Per(Amount::Weighed { grams, said }) => match said.as_ref() {
             Amount::Volume { count, unit, .. } => {
                 let each = Mass::weighed_out(grams / count)?;
-                Some((quantity::word(*unit).to_owned(), each))
+                Some((volume::word(*unit).to_owned(), each))
             }
             Amount::Pieces { count, measure } if !measure.is_empty() => {
                 Some((measure.join(" "), Mass::weighed_out(grams / count)?))
@@ -111,7 +111,7 @@ fn basis(basis: &LabelBasis) -> Result<(f64, Option<Mass>), Stop> {
         LabelBasis::Per(Amount::Weighed { grams, .. }) => sized(*grams),
         // A drink is printed per 100 ml; a millilitre of it is taken as a gram.
         LabelBasis::Per(Amount::Volume { count, unit, .. }) => {
-            let ml = quantity::millilitres(*unit, crate::lang::syntax::MeasureSystem::Metric);
+            let ml = volume::millilitres(*unit, crate::lang::syntax::MeasureSystem::Metric);
             sized(count * ml)
         }
         LabelBasis::Per(_) | LabelBasis::ServingUnsized => Err(ProblemKind::Malformed {

@@ -10,7 +10,7 @@ use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::super::quantity;
+use super::super::volume;
 use super::line::Pending;
 use super::{Asking, Step, Stop, batch, find};
 use crate::foods::Nutrient;
@@ -56,7 +56,7 @@ pub fn write(draft: &mut Draft, id: BatchId, poured: &PourOff, anyway: bool) -> 
         // What is poured away by volume is mostly water: a gram a millilitre.
         Amount::Volume { count, unit, .. } => {
             let system = draft.kitchen.settings().measures;
-            let grams = quantity::millilitres(*unit, system) * count;
+            let grams = volume::millilitres(*unit, system) * count;
             Mass::weighed_out(grams).ok_or_else(|| {
                 let text = format!("{grams} ml");
                 Stop::Problem(ProblemKind::NotAMass { text }.at(poured.what.span.clone()))
