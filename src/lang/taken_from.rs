@@ -30,20 +30,32 @@ pub fn choose(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
             at += 1;
             continue;
         };
-        let stands = tokens[told.dish].span.start;
         let place = tokens[told.place.clone()].to_vec();
-        let mut spaced = tokens[told.dish].spaced;
-        let mut words = Vec::new();
-        for token in place {
-            let word = Kind::Word(token.norm().to_owned());
-            words.push(Token::new(word, stands..stands, spaced));
-            spaced = true;
-        }
-        tokens[told.dish].spaced = true;
-        at = told.dish + words.len();
+        let length = place.len();
         tokens.drain(told.all);
-        tokens.splice(told.dish..told.dish, words);
+        put_before(tokens, told.dish, &place);
+        at = told.dish + length;
+        // "140 dal and 180 rice from the freezer": both of them.
+        if let Some(first) = told.with {
+            put_before(tokens, first, &place);
+            at += length;
+        }
     }
+}
+
+/// Put the place before the dish that begins here.
+fn put_before(tokens: &mut Vec<Token>, dish: usize, place: &[Token]) {
+    let stands = tokens[dish].span.start;
+    let mut spaced = tokens[dish].spaced;
+    let words: Vec<Token> = place
+        .iter()
+        .map(|token| {
+            let word = Kind::Word(token.norm().to_owned());
+            Token::new(word, stands..stands, std::mem::replace(&mut spaced, true))
+        })
+        .collect();
+    tokens[dish].spaced = true;
+    tokens.splice(dish..dish, words);
 }
 
 struct Told {
@@ -52,6 +64,8 @@ struct Told {
     place: std::ops::Range<usize>,
     /// Where the dish begins, with the words that choose among its pots.
     dish: usize,
+    /// The same of the dish that it is joined to, where nothing parts them.
+    with: Option<usize>,
 }
 
 fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
@@ -80,11 +94,35 @@ fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
     while dish > 0 && selectors().has(input.norm(dish - 1)) && !is_article(input.norm(dish - 1)) {
         dish -= 1;
     }
-    (!is_moved(input.range(0, dish))).then_some(Told {
+    let ends = |token: &Token| matches!(token.kind, Kind::Newline | Kind::Symbol(_));
+    let last = input.get(end).is_none_or(ends);
+    (!is_moved(input.range(0, dish))).then(|| Told {
         all: start..end,
         place: from..from + length,
+        with: joined(input, dish).filter(|_| last),
         dish,
     })
+}
+
+/// Where the dish begins that this one is joined to: "140 dal and 180 rice".
+fn joined(input: Tokens<'_>, dish: usize) -> Option<usize> {
+    let amount = |token: &&Token| is_counted(token) || matches!(token.norm(), "of" | "the");
+    let before = input.slice[..dish].iter().rev().take_while(amount).count();
+    let joint = (dish - before).checked_sub(1).filter(|_| before > 0)?;
+    let joins = input.norm(joint) == "and" || input.slice[joint].is('&');
+    let first = dish_at_end(input.range(0, joint)).filter(|_| joins)?;
+    let words: Vec<&str> = input
+        .range(0, first)
+        .slice
+        .iter()
+        .map(Token::norm)
+        .collect();
+    // It has a place of its own.
+    let placed = (0..words.len()).any(|at| {
+        let length = input.vocabulary.place_in_front(&words[at..]);
+        length > 0 && at + length == words.len()
+    });
+    (first > 0 && !placed).then_some(first)
 }
 
 /// Something that is moved stands before it in its sentence.
@@ -143,6 +181,14 @@ mod tests {
         reads(
             "binned 120 rice from the fridge, slimy",
             "binned 120 fridge rice, slimy",
+        );
+        reads(
+            "140 dal and 180 rice from the freezer",
+            "140 freezer dal, 180 freezer rice",
+        );
+        reads(
+            "140 dal and 180 rice from the freezer, 90 chilli",
+            "140 freezer dal, 180 freezer rice, 90 chilli",
         );
         reads("140 frozen dal", "140 frozen dal");
         reads("140 freezer dal", "140 freezer dal");
