@@ -84,7 +84,7 @@ fn label(input: Tokens<'_>) -> Option<Label> {
     let name = match all && rest.slice.iter().all(bags) {
         true => None,
         // A dish that is not there is asked for all the same; whether that is meant, its name must tell.
-        false => Some(name::of_batch(rest).or_else(|| unknown(rest))?),
+        false => Some(name::of_batch(without_bags(rest)).or_else(|| unknown(rest))?),
     };
     // "labels" alone is a word of talk, and "label" opens a packet.
     let told =
@@ -105,6 +105,13 @@ fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, usize)> {
     let whole = (1.0..=COPIES_MAX).contains(&count) && count.fract() == 0.0;
     // A number of so few digits is no weight.
     whole.then_some((rest, count as usize))
+}
+
+/// "the chilli bags": the dish, whatever it is in.
+fn without_bags(input: Tokens<'_>) -> Tokens<'_> {
+    let bags = |token: &&Token| matches!(token.norm(), "bag" | "bags" | "tubs" | "tub" | "jars");
+    let tail = input.slice.iter().rev().take_while(bags).count();
+    input.range(0, input.len() - tail)
 }
 
 /// A name that nobody here has used.
@@ -144,7 +151,16 @@ fn on_page(input: Tokens<'_>) -> Option<(Tokens<'_>, Page)> {
         norm.is_empty()
             || matches!(
                 norm,
-                "on" | "a" | "an" | "one" | "sheet" | "page" | "of" | "paper" | "us" | "please"
+                "on" | "all"
+                    | "a"
+                    | "an"
+                    | "one"
+                    | "sheet"
+                    | "page"
+                    | "of"
+                    | "paper"
+                    | "us"
+                    | "please"
             )
     };
     let before = input.slice[..at]

@@ -3,12 +3,12 @@
 //! ```text
 //! place-is := ["add"] ["place"] [":"] ["the"] place ("is" | "as" | "counts as" | ",") kind
 //! ```
-//! A name that tells by itself ("garage freezer") needs no telling.
+//! A name that tells by itself ("garage freezer") needs no telling: "add a place, garage freezer".
 
 use crate::lang::lexicon::is_food;
 use crate::lang::name;
-use crate::lang::place::{kind_alone, place_kind};
-use crate::lang::syntax::Command;
+use crate::lang::place::{is_place, kind_alone, place_kind};
+use crate::lang::syntax::{Command, PlaceKind};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
@@ -23,6 +23,13 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let added = added + usize::from(body.norm(added) == "a");
     let added = added + usize::from(matches!(body.norm(added), "place" | "places"));
     let rest = body.after(added).without_lead();
+    if added > 1
+        && body.norm(added - 1).starts_with("place")
+        && let Some(kind) = told_by_name(rest)
+    {
+        let name = name::bare(rest).words();
+        return Ok((input.after(input.len()), Command::PlaceIs { name, kind }));
+    }
     let link = |at: &usize| {
         matches!(rest.norm(*at), "is" | "as" | "counts" | "works" | "acts")
             || added > 0 && rest.slice[*at].is(',')
@@ -60,4 +67,16 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             kind,
         },
     ))
+}
+
+/// "garage freezer": a place, and how cold it is there.
+fn told_by_name(said: Tokens<'_>) -> Option<PlaceKind> {
+    let name = name::bare(said.trimmed_end());
+    let short = name.is_wordy() && name.len() <= PLACE_WORDS_MAX && is_place(name);
+    match place_kind(&name.words().text).filter(|_| short)? {
+        "freezer" => Some(PlaceKind::Freezer),
+        "fridge" => Some(PlaceKind::Fridge),
+        "counter" => Some(PlaceKind::Counter),
+        _ => None,
+    }
 }

@@ -5,6 +5,7 @@
 //!         | opens dish closes [link] lines [now]            "topped the sauce up with 200 ml stock"
 //!         | dish [":"] verb [link] lines [now]              "sauce topped up with 200 ml stock"
 //!         | ["used"] lines into dish                        "200 ml stock to top up the sauce"
+//!         | stirred lines "into" dish                       "stirred 100 water into the dal"
 //!         | verb dish "by" grams                            "topped up the dal by 120"
 //! dish   := ["the rest of"] batch [("in" | "from") place]
 //! now    := "now" grams | grams "now" | weighing
@@ -33,6 +34,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .or_else(|| around(body))
         .or_else(|| dish_first(body))
         .or_else(|| lines_first(body))
+        .or_else(|| stirred_in(body))
         .or_else(|| unknown(body));
     match found {
         Some(top_up) => Ok((input.after(input.len()), Command::TopUp(top_up))),
@@ -134,6 +136,30 @@ fn lines_first(body: Tokens<'_>) -> Option<TopUp> {
         top_up.weighing = top_up.weighing.or(weighing);
         Some(top_up)
     })
+}
+
+/// "stirred 100 water into the dal", "dal was a bit thick, stirred 100 water into it"
+fn stirred_in(body: Tokens<'_>) -> Option<TopUp> {
+    let (it, body) = match body.slice.iter().rposition(|token| token.is(',')) {
+        Some(at) if key("stirred", body.after(at + 1)).is_some() => {
+            (Some(told_of(body.range(0, at))?), body.after(at + 1))
+        }
+        _ => (None, body),
+    };
+    let rest = body.after(key("stirred", body)?);
+    let at = rest.find(|token| token.norm() == "into")?;
+    let said = rest.after(at + 1).trimmed();
+    let (batch, from) = match it {
+        Some(it) if said.len() == 1 && matches!(said.norm(0), "it" | "that" | "them") => (it, None),
+        _ => dish(said)?,
+    };
+    went_in(batch, from, rest.range(0, at))
+}
+
+/// "dal was a bit thick": the dish that something is said of, and no number.
+fn told_of(said: Tokens<'_>) -> Option<Words> {
+    let at = said.find(|token| matches!(token.norm(), "was" | "is" | "looked" | "looks"))?;
+    name::of_batch(said.range(0, at)).filter(|_| !said.has_number())
 }
 
 /// A dish of the household, or the rest of it, and where it stands.
@@ -255,6 +281,8 @@ mod tests {
             "the sauce was topped up with 200 ml of stock",
             "thinned the sauce with 200 ml stock",
             "let the sauce down with 200 ml stock",
+            "stirred 200 ml stock into the sauce",
+            "sauce was a bit thick, stirred 200 ml stock into it",
             "toped up the sauce with 200 ml stock",
             "topped up the rest of the sauce with another 200 ml stock",
             "used 200 ml stock to top up the sauce",
