@@ -19,7 +19,7 @@ use super::syntax::{
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::weighing::{contrary, tare_alone};
-use super::words::{parts, went_in};
+use super::words::parts;
 
 /// Ingredients, weighing, place and what else a batch of some dish may say.
 pub fn body<'a>(input: Tokens<'a>, dish: Tokens<'a>) -> NewBatch {
@@ -115,7 +115,7 @@ impl<'a> Body<'a> {
         let part = self.inline_part.clone().or_else(|| self.part.clone());
         let end = self.clause_within(input, end);
         for piece in ingredients(input.range(0, end)) {
-            let piece = without_way(piece);
+            let piece = name::without_way(piece);
             self.batch.lines.extend(shared::lines(piece, part.as_ref()));
         }
         input.after(end)
@@ -359,17 +359,6 @@ fn packs(amount: &Amount) -> Option<f64> {
             Some(*count)
         }
         _ => None,
-    }
-}
-
-/// "800 g carrots went in": how it came into the pot.
-fn without_way(piece: Tokens<'_>) -> Tokens<'_> {
-    let piece = piece.trimmed();
-    let kept = piece.len() - went_in().length_at_end(piece.slice);
-    if kept > 1 {
-        piece.range(0, kept)
-    } else {
-        piece
     }
 }
 

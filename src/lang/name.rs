@@ -5,7 +5,7 @@ use super::syntax::Words;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::{Sense, Vocabulary};
-use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk};
+use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk, went_in};
 
 /// The name, if the whole is one batch of the household.
 pub fn of_batch(said: Tokens<'_>) -> Option<Words> {
@@ -114,6 +114,15 @@ pub fn bare(input: Tokens<'_>) -> Tokens<'_> {
         slice = rest;
     }
     input.with(slice)
+}
+
+/// "800 g carrots went in", "spinach in": how it came into the pot or bowl is no part of its name.
+pub fn without_way(input: Tokens<'_>) -> Tokens<'_> {
+    let said = input.trimmed();
+    match said.len() - went_in().length_at_end(said.slice) {
+        0 => said,
+        kept => said.range(0, kept),
+    }
 }
 
 /// "off the rice", "out of the dal": what was taken from is a dish of the household.

@@ -1,6 +1,8 @@
 //! Signs that a message with numbers and foods in it is not a weighing: a price, a time, an oven, a
 //! question, a condition, a plan, shopping, talk about the past. Any of them forbids booking.
 
+use std::ops::RangeInclusive;
+
 use super::number::{Number, number};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
@@ -9,6 +11,9 @@ use super::words::{governors, vetoes};
 
 /// Of more things nobody says how many were so.
 const RATIO_MAX: f64 = 20.0;
+
+/// What ovens are set to.
+const HEAT: RangeInclusive<f64> = 140.0..=250.0;
 
 /// Whether a reason forbids booking wherever it stands. The others (a time, talk of what was, a denial)
 /// may be said beside a weighing.
@@ -59,7 +64,7 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
                     {
                         note(reason);
                     }
-                } else if is_temperature(input.slice, at) {
+                } else if is_temperature(input.slice, at) || goes_into_heat(input, at) {
                     note("oven setting");
                 }
             }
@@ -105,6 +110,20 @@ fn is_temperature(slice: &[Token], at: usize) -> bool {
     let hot =
         at > 0 && matches!(slice[at - 1].kind, Kind::Number(numeral) if numeral.value >= 100.0);
     hot && matches!(slice[at].norm(), "c" | "f")
+}
+
+/// "chicken in, 180": as round as the dial of an oven, and no unit.
+fn goes_into_heat(input: Tokens<'_>, at: usize) -> bool {
+    if at == 0 || input.norm(at) != "in" {
+        return false;
+    }
+    let behind = input.after(at + 1).without_lead();
+    let behind = behind.after(usize::from(matches!(behind.norm(0), "at" | "now")));
+    let Some(Kind::Number(numeral)) = behind.first().map(|token| &token.kind) else {
+        return false;
+    };
+    let dial = HEAT.contains(&numeral.value) && numeral.value % 10.0 == 0.0;
+    dial && unit(behind.after(1)).is_err()
 }
 
 /// "half a kilo of soup", and not "9 quid a kilo": without a price before it, it is so much.

@@ -287,7 +287,7 @@ fn is_idle(word: &str) -> bool {
 fn separates(token: &Token) -> bool {
     matches!(
         token.kind,
-        Kind::Newline | Kind::Symbol(',' | ';' | '.' | '+' | '&')
+        Kind::Newline | Kind::Symbol(',' | ';' | '.' | '+' | '&' | '!')
     ) || token.norm() == "and"
 }
 

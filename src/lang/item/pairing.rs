@@ -338,7 +338,12 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         _ => return None,
     };
     let differs = differs(*said);
-    let (name, container) = without_container(*name);
+    // "spinach in, 355": how it came into the bowl.
+    let named = match pair {
+        [Piece::Name(name), _] => name::without_way(*name),
+        _ => *name,
+    };
+    let (name, container) = without_container(named);
     // What left a vessel on the scale has no tare: "salsa in the glass jar 1010 → 972".
     let (name, container) = match differs {
         true => (without_jar(name), None),

@@ -262,6 +262,10 @@ pub fn verb(input: Tokens<'_>) -> (usize, bool) {
     if let Some(length) = list.longest_of(rest.slice, "finished") {
         return (at + length, true);
     }
+    // "had half each" tells how it was divided.
+    if list.longest_of(rest.slice, "halves").is_some() {
+        return (at, false);
+    }
     match list.longest_of(rest.slice, "had") {
         Some(length) => (at + length, false),
         None if at > 0 && input.norm(0) != "just" => (at, false),
