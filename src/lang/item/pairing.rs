@@ -392,7 +392,7 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
     let Some(at) = name
         .slice
         .iter()
-        .rposition(|token| matches!(token.norm(), "in" | "on"))
+        .rposition(|token| matches!(token.norm(), "in" | "on" | "into" | "onto"))
         .filter(|&at| at > 0)
     else {
         return (name, None);
@@ -401,7 +401,7 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         // "12 butter on the rice": where it went is no part of its name.
         let before = name.range(0, at);
         let counted = |token: &Token| number_words().holds(token);
-        let went_on = name.norm(at) == "on"
+        let went_on = matches!(name.norm(at), "on" | "onto")
             && !name.after(at).slice.iter().any(counted)
             && name::familiarity(&before.words().text, before) >= name::Familiarity::Food;
         return (if went_on { before } else { name }, None);
@@ -409,6 +409,7 @@ fn without_container(name: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
     if !rest.trimmed().is_empty() {
         return (name, None);
     }
-    let served = matches!(name.norm(at + 1), "a" | "an" | "one");
+    let same = name.norm(at + 1) == "the" && name.norm(at + 2) == "same";
+    let served = same || matches!(name.norm(at + 1), "a" | "an" | "one");
     (name.range(0, at), (!served).then_some(words))
 }
