@@ -17,10 +17,13 @@ use super::unit::unit;
 use super::vocabulary::Vocabulary;
 use super::words::{cues, number_words};
 
+/// Whoever writes more tells a story.
+const TOKENS_MAX: usize = 100;
+
 /// Put the amount where it is only referred to, in place.
 pub fn repeat(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut at = 1;
-    while at < tokens.len() {
+    while at < tokens.len() && tokens.len() <= TOKENS_MAX {
         let input = Tokens::unread(tokens, text, vocabulary);
         let Some((length, amount, times)) = again(input, at) else {
             at += 1;

@@ -32,7 +32,7 @@ const RESULT_WORDS_MAX: usize = 4;
 
 /// Put one number in the place of each sum that can be reckoned.
 pub fn reckon(tokens: &mut Vec<Token>) {
-    while let Some((from, to)) = (1..tokens.len()).find_map(|at| in_goes(tokens, at)) {
+    if let Some((from, to)) = (1..tokens.len()).find_map(|at| in_goes(tokens, at)) {
         tokens.drain(from..to);
     }
     let mut at = 0;
@@ -97,11 +97,11 @@ fn in_goes(tokens: &[Token], at: usize) -> Option<(usize, usize)> {
     let [into, count, goes, rest @ ..] = &tokens[at..] else {
         return None;
     };
-    let spoken = |token: &Token| number_words().get(token.norm())?.parse().ok();
-    let said: f64 = value(count).or_else(|| spoken(count))?;
     if !matches!(into.norm(), "in" | "over") || !GOES.contains(&goes.norm()) {
         return None;
     }
+    let spoken = |token: &Token| number_words().get(token.norm())?.parse().ok();
+    let said: f64 = value(count).or_else(|| spoken(count))?;
     let marked = |token: &Token| token.is(':') || token.is(',');
     let mark = usize::from(rest.first().is_some_and(marked));
     let weights = rest[mark..].chunks(2);

@@ -10,13 +10,15 @@ use super::tokens::Tokens;
 use super::vocabulary::{Sense, Vocabulary};
 use super::words::containers;
 
+/// Whoever writes more tells a story.
+const TOKENS_MAX: usize = 100;
 /// "the big blue one"
 const WORDS_MAX: usize = 3;
 
 /// Put what chooses before its vessel, in place.
 pub fn choose(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let mut at = 0;
-    while at < tokens.len() {
+    while at < tokens.len() && tokens.len() <= TOKENS_MAX {
         let input = Tokens::unread(tokens, text, vocabulary);
         let Some((opening, words, end)) = chosen(input, at) else {
             at += 1;
