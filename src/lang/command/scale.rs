@@ -3,7 +3,7 @@
 //! ```text
 //! running := empty vessel { food reading }         "plate 388, beans 561, salsa 700"
 //! less    := food reading, vessel reading          "soup and bowl together 688, bowl 402"
-//! jar     := food before, after                    "honey jar was 418, now 401"
+//! jar     := food before, after                    "honey jar was 418, now 401", "418, took two spoons, 401"
 //! zeroed  := { food reading zero }                 "150 dal, zeroed, 120 rice"
 //! on-top  := food in a container whose tare is known { food reading }    on_top.rs
 //! held    := food in a container whose tare is known    "had yogurt in the steel bowl, 390"
@@ -16,11 +16,11 @@
 use crate::lang::command::on_scale::{counted, is_plate, single};
 use crate::lang::command::share::divided;
 use crate::lang::command::{on_top, plate};
-use crate::lang::scale::{Food, Group, Talk, talk, within};
+use crate::lang::scale::{Food, Group, Talk, talk};
 use crate::lang::syntax::{
-    Amount, Command, ErrorKind, Item, Portion, Share, Span, Weighed, WeighedOf,
+    Amount, Command, ErrorKind, Item, Party, Portion, Share, Span, Weighed, WeighedOf,
 };
-use crate::lang::token::Token;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::pots;
 
@@ -69,6 +69,10 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
         return None;
     }
     portion.with_last = false;
+    let (body, party) = match shared(body) {
+        Some((body, party)) => (body, Some(party)),
+        None => (body, None),
+    };
     let mut talk = talk(body)?;
     // "780 now": the end of the message is about the reading, not about manners.
     if body.len() < input.len()
@@ -84,26 +88,23 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
         talk.groups.last_mut()?.marks.push("mine");
     }
     let mut said = shape(&talk, &portion)?;
-    let whose = portion.who.is_some() || portion.day.is_some();
+    let whose = portion.who.is_some() || portion.day.is_some() || party.is_some();
     if whose && !matches!(said.command, Command::Portion(_)) {
         return None;
     }
+    if let (Command::Portion(portion), Some(party)) = (&mut said.command, party) {
+        portion.who.is_none().then_some(())?;
+        portion.share = Some(Share::Equally(party));
+    }
     said.comments = talk.comments;
-    share(input, &mut said);
     Some(said)
 }
 
-/// "olive oil 702 before and 657 after, the three of us had the same": what left the jar is divided.
-fn share(input: Tokens<'_>, said: &mut Said) {
-    let shared = said.comments.iter().enumerate();
-    let shared = shared.filter_map(|(at, span)| Some((at, divided(within(input, span))?)));
-    let shared: Vec<_> = shared.collect();
-    if let ([(at, party)], Command::Portion(portion)) = (shared.as_slice(), &mut said.command)
-        && portion.who.is_none()
-    {
-        portion.share = Some(Share::Equally(party.clone()));
-        said.comments.remove(*at);
-    }
+/// "olive oil 702 before and 657 after, the three of us had the same": the readings, and who shares what left the jar.
+fn shared(body: Tokens<'_>) -> Option<(Tokens<'_>, Party)> {
+    let opens = |token: &Token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | '.' | '('));
+    let mut cuts = (1..body.len()).rev().filter(|&at| opens(&body.slice[at]));
+    cuts.find_map(|at| Some((body.range(0, at), divided(body.after(at + 1))?)))
 }
 
 /// Whether what stands around the readings says that it is the sender's.
@@ -328,6 +329,8 @@ fn jar(talk: &Talk, portion: &Portion) -> Option<Said> {
     let in_vessel = !one.vessels.is_empty() || !other.vessels.is_empty();
     let telling =
         any("before") || any("after") || any("now") || any("down") || any("to") || any("arrow");
+    // "honey jar 418, took three spoons, 379"
+    let telling = telling || any("helped");
     let fell = any("dash") && one.grams > other.grams;
     let paired = any("arrow") || fell || any("down") || any("to") || any("before") && any("after");
     let denied = any("deny") || any("books") || any("less") || any("zero");

@@ -15,12 +15,12 @@
 mod element;
 
 use super::amount::grams;
-use super::command::share::divided;
+use super::number::number;
 use super::person::person;
 use super::syntax::{Span, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::{at_scale, at_table, containers};
+use super::words::{at_scale, at_table, containers, measures};
 use element::{Element, element, food, vessel};
 
 const TOKENS_MAX: usize = 60;
@@ -113,8 +113,7 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
             return None;
         }
         if strays {
-            // "Tom and I shared it" divides what was read.
-            if tells_whose(input, &span) && divided(within(input, &span)).is_none() {
+            if tells_whose(input, &span) {
                 return None;
             }
             talk.comments.push(span);
@@ -138,15 +137,10 @@ pub fn talk(input: Tokens<'_>) -> Option<Talk> {
     (!talk.groups.is_empty()).then_some(talk)
 }
 
-/// The tokens of a clause.
-pub fn within<'a>(input: Tokens<'a>, span: &Span) -> Tokens<'a> {
-    let place = |byte: usize| input.slice.partition_point(|token| token.span.start < byte);
-    input.range(place(span.start), place(span.end))
-}
-
 /// "it was all Ana": whose it was is no talk.
 fn tells_whose(input: Tokens<'_>, span: &Span) -> bool {
-    let said = within(input, span);
+    let place = |byte: usize| input.slice.partition_point(|token| token.span.start < byte);
+    let said = input.range(place(span.start), place(span.end));
     let tells = |token: &Token| {
         let is = matches!(token.norm(), "was" | "is" | "for" | "all" | "and");
         is || at_table().get(token.norm()).is_some()
@@ -194,12 +188,40 @@ fn clauses(input: Tokens<'_>) -> Option<Vec<(Vec<Element>, Span)>> {
                 food.linked |= at > length && is_occasional(input, at - length) && !here.is_empty();
                 here.push(Element::Food(food));
             }
+            Element::Mark("ate") => {
+                here.push(Element::Mark("ate"));
+                let helping = helping(input.after(at));
+                here.extend((helping > 0).then_some(Element::Mark("helped")));
+                at += helping;
+            }
             element => here.push(element),
         }
     }
     out.push((here, input.range(start, input.len()).span()));
     out.retain(|(elements, _)| !elements.is_empty());
     Some(out)
+}
+
+/// "took two big spoons": how often the spoon went in, where nothing else is told. The scale tells how much.
+fn helping(input: Tokens<'_>) -> usize {
+    let Ok((mut rest, _)) = number(input) else {
+        return 0;
+    };
+    while at_scale().get(rest.norm(0)) == Some("look") {
+        rest = rest.take_one();
+    }
+    let one = rest.norm(0).strip_suffix('s').unwrap_or(rest.norm(0));
+    let spoon = [rest.norm(0), one]
+        .into_iter()
+        .any(|word| containers().has(word) || measures().has(word));
+    let rest = rest.take_one();
+    let ends = rest
+        .first()
+        .is_none_or(|token| token.norm().is_empty() && !token.is_numeric());
+    match spoon && ends {
+        true => input.len() - rest.len(),
+        false => 0,
+    }
 }
 
 /// Whether "for", "with" or "after" stands before the place.
