@@ -2,7 +2,7 @@
 //! anything is read, each name with its "for" is turned into who had what, which every reader knows.
 //!
 //! ```text
-//! told := who ">" item | verb who for item { sep (item | who for item) }
+//! told := who ">" item | verb who for item { sep (item | who for item) } | who { word } verb "him" for item
 //! verb := "put" | "mark" | "jot" | "write"           for := ("down" | "in") "for" | "for"
 //! ```
 
@@ -32,7 +32,7 @@ pub fn turn(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
         }
     }
     // "put Ana down for 160 dal" by itself needs no turning.
-    if told.len() == 1 {
+    if told.len() == 1 && !told[0].named_before {
         return;
     }
     for one in told.into_iter().rev() {
@@ -78,12 +78,28 @@ struct Told {
     me: bool,
     /// Somebody else was told of before.
     apart: bool,
+    /// "Tom says put him down for": the name stands before the verb.
+    named_before: bool,
 }
 
 /// "put me down for"
 fn first(input: Tokens<'_>, from: usize) -> Option<Told> {
     let verb = cues().longest_of(input.after(from).slice, "put down")?;
-    let told = somebody(input, from + verb, &["put down for"])?;
+    let at = from + verb;
+    if matches!(input.norm(at), "him" | "her" | "them") {
+        let (named, length) = (0..from).find_map(|at| Some((at, person(input.after(at))?.0)))?;
+        let lead = cues().longest_of(input.after(at + 1).slice, "put down for")?;
+        let end = at + 1 + lead;
+        return may_begin(input.after(end)).then_some(Told {
+            from: named,
+            end,
+            who: named..named + length,
+            me: false,
+            apart: false,
+            named_before: true,
+        });
+    }
+    let told = somebody(input, at, &["put down for"])?;
     Some(Told {
         from,
         apart: false,
@@ -122,5 +138,6 @@ fn somebody(input: Tokens<'_>, at: usize, leads: &[&'static str]) -> Option<Told
         who: at..at + length,
         me,
         apart: false,
+        named_before: false,
     })
 }
