@@ -200,6 +200,35 @@ impl Lot {
 }
 
 impl Batch {
+    /// As it is opened: nothing has happened to it yet, and what it is called is told beside it.
+    pub fn opened(id: BatchId, component: ComponentId, made: (DateTime<Utc>, NaiveDate)) -> Self {
+        let (made_at, made_on) = made;
+        Self {
+            id,
+            entry: None,
+            voided: false,
+            component,
+            code: String::new(),
+            name: String::new(),
+            made_at,
+            made_on,
+            dated: true,
+            raw: false,
+            origin: Origin::Cooked,
+            open: true,
+            lines: Vec::new(),
+            last_number: 0,
+            pours: Vec::new(),
+            weighings: Vec::new(),
+            water: Mass::ZERO,
+            lots: Vec::new(),
+            counted: Vec::new(),
+            takings: Vec::new(),
+            reasons: Vec::new(),
+            prices: Vec::new(),
+        }
+    }
+
     /// What went into the pot.
     pub fn raw_mass(&self) -> Mass {
         self.lines.iter().map(|line| line.mass).sum()
@@ -217,6 +246,13 @@ impl Batch {
     /// What is left of it, in all places.
     pub fn left(&self) -> Mass {
         self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// Why something of it was thrown away, if the entry that did so tells it.
+    pub fn reason(&self, entry: EntryId) -> Option<&str> {
+        let mut told = self.reasons.iter();
+        let told = told.find(|(of, _)| *of == entry);
+        told.map(|(_, reason)| reason.as_str())
     }
 
     pub fn price(&self) -> Option<&Money> {

@@ -42,7 +42,10 @@ pub enum What {
         own: bool,
     },
     EatenUnweighed,
-    ThrownAway,
+    /// With the reason that was told.
+    ThrownAway {
+        reason: Option<String>,
+    },
     /// Into another pot.
     Used {
         name: String,
@@ -120,7 +123,9 @@ impl Kitchen {
                     .is_some_and(|plate| plate.member == reader),
             },
             Account::Unweighed => What::EatenUnweighed,
-            Account::Waste => What::ThrownAway,
+            Account::Waste => What::ThrownAway {
+                reason: batch.reason(moved.entry).map(str::to_owned),
+            },
             Account::Difference => {
                 let count = lot.counts.iter().find(|count| count.entry == moved.entry);
                 count.map_or(What::Difference, |count| What::Counted {

@@ -53,28 +53,12 @@ impl Draft<'_> {
         let component = self.component(name);
         let id = BatchId(self.kitchen.next.batch);
         self.push(Change::Batch(Batch {
-            id,
-            entry: None,
-            voided: false,
-            component,
             code: code(name, id),
             name: name.to_owned(),
-            made_at,
-            made_on: self.day_of(made_at),
             dated,
             raw,
             origin,
-            open: true,
-            lines: Vec::new(),
-            last_number: 0,
-            pours: Vec::new(),
-            weighings: Vec::new(),
-            water: Mass::ZERO,
-            lots: Vec::new(),
-            counted: Vec::new(),
-            takings: Vec::new(),
-            reasons: Vec::new(),
-            prices: Vec::new(),
+            ..Batch::opened(id, component, (made_at, self.day_of(made_at)))
         }));
         let lot = self.open_lot(id, place, None);
         let ends = (Account::Bought, Account::Lot(lot));

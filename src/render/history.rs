@@ -50,7 +50,10 @@ fn told(line: &Happened, estimated: bool) -> String {
         What::Eaten { own: true } => format!("you ate {mass}"),
         What::Eaten { own: false } => format!("eaten {mass}"),
         What::EatenUnweighed => format!("eaten unweighed {mass}"),
-        What::ThrownAway => format!("thrown away {mass}"),
+        What::ThrownAway { reason: None } => format!("thrown away {mass}"),
+        What::ThrownAway {
+            reason: Some(reason),
+        } => format!("thrown away {mass}, \"{}\"", name(reason)),
         What::Used { name: dish, batch } => format!("{mass} into {} {}", name(dish), name(batch)),
         What::Moved { to: Some(place) } => format!("{mass} to the {}", name(place)),
         What::Moved { to: None } => format!("{mass} put elsewhere"),

@@ -27,6 +27,7 @@ fn line(line: &Happened) -> Value {
     match &line.what {
         What::Used { batch, .. } => object["batch"] = json!(clean(batch)),
         What::Moved { to } => object["place"] = json!(to.as_deref().map(clean)),
+        What::ThrownAway { reason } => object["reason"] = json!(reason.as_deref().map(clean)),
         What::Counted { counted } => object["counted_grams"] = json!(counted.grams()),
         _ => {}
     }
@@ -39,7 +40,7 @@ fn word(what: &What) -> &'static str {
         What::Eaten { own: true } => "eaten_by_you",
         What::Eaten { own: false } => "eaten",
         What::EatenUnweighed => "eaten_unweighed",
-        What::ThrownAway => "thrown_away",
+        What::ThrownAway { .. } => "thrown_away",
         What::Used { .. } => "used",
         What::Moved { .. } => "moved",
         What::Counted { .. } => "counted",

@@ -99,31 +99,17 @@ impl Transaction {
         let mut batches = Batches::new();
         for row in rows {
             let id = BatchId(row.batch_id);
+            let made = (words::time(&row.made_at)?, words::day(&row.made_on)?);
             batches.insert(
                 id,
                 Batch {
-                    id,
-                    entry: None,
-                    component: ComponentId(row.component_id),
                     code: row.code,
                     name: row.name,
-                    made_at: words::time(&row.made_at)?,
-                    made_on: words::day(&row.made_on)?,
                     dated: row.dated,
                     raw: row.raw,
                     origin: words::origin(row.origin.as_deref())?,
                     open: row.closed_at.is_none(),
-                    voided: false,
-                    lines: Vec::new(),
-                    last_number: 0,
-                    pours: Vec::new(),
-                    weighings: Vec::new(),
-                    water: Mass::ZERO,
-                    lots: Vec::new(),
-                    counted: Vec::new(),
-                    takings: Vec::new(),
-                    reasons: Vec::new(),
-                    prices: Vec::new(),
+                    ..Batch::opened(id, ComponentId(row.component_id), made)
                 },
             );
         }
