@@ -47,3 +47,4 @@ mod stock;
 mod usual;
 pub mod view;
 pub mod volume;
+mod worth;

@@ -203,13 +203,12 @@ impl Kitchen {
                     unpriced: Mass::ZERO,
                 });
                 line.mass += mass;
-                match cost(batch, mass) {
-                    Some(money) => add(&mut line.cost, money),
-                    None => line.unpriced += mass,
+                let worth = self.worth(batch, mass);
+                line.unpriced += worth.unpriced;
+                for money in worth.cost {
+                    add(&mut line.cost, money);
                 }
-                let mut told = batch.reasons.iter();
-                let told = told.find(|(entry, _)| *entry == moved.entry);
-                let told = told.map(|(_, reason)| reason.to_lowercase());
+                let told = batch.reason(moved.entry).map(str::to_lowercase);
                 *reasons.entry(told).or_default() += mass;
             }
         }
@@ -231,17 +230,6 @@ impl Kitchen {
         };
         made.map(own).sum()
     }
-}
-
-/// What so much of a batch cost.
-fn cost(batch: &Batch, mass: Mass) -> Option<Money> {
-    let whole = batch.net_mass();
-    let price = batch.price().filter(|_| whole.mg() > 0)?;
-    let share = mass.grams() / whole.grams();
-    Some(Money {
-        hundredths: (price.hundredths as f64 * share).round() as i64,
-        currency: price.currency.clone(),
-    })
 }
 
 fn add(sums: &mut Vec<Money>, money: Money) {
