@@ -13,7 +13,7 @@ use super::ids::*;
 use super::keeping::{Region, Span, Storage, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
-pub use super::open_question::{Answered, Choice, OpenQuestion, RECOUNT, SCALE};
+pub use super::open_question::{Answered, Choice, LEAN, OpenQuestion, RECOUNT, SCALE};
 use super::origin::Origin;
 use super::plate::Plate;
 use crate::foods;

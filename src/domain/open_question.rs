@@ -11,6 +11,9 @@ pub const SCALE: &str = "scale";
 /// The kind that a recount is kept as while somebody walks through the kitchen.
 pub const RECOUNT: &str = "recount";
 
+/// The kind that the advice to check the scale is kept as, so that it is not repeated.
+pub const LEAN: &str = "lean";
+
 /// One way to answer a question: a sentence of the bot's language that says it all.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
@@ -59,7 +62,12 @@ impl OpenQuestion {
 
     /// Nothing is asked: it keeps what is going on.
     pub fn keeps_in_mind(&self) -> bool {
-        [SCALE, RECOUNT].contains(&self.about.as_str())
+        [SCALE, RECOUNT, LEAN].contains(&self.about.as_str())
+    }
+
+    /// Somebody may be done with it by saying so.
+    pub fn can_be_dropped(&self) -> bool {
+        !self.keeps_in_mind() || self.about == RECOUNT
     }
 
     /// What there is to choose from.

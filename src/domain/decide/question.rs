@@ -7,7 +7,7 @@ use super::super::answer::{About, Answer, Ask, Press};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Kitchen, OpenQuestion, SCALE};
+use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
@@ -392,8 +392,9 @@ pub fn waits_last(draft: &Draft) -> bool {
 
 /// "cancel", "drop it": the sender's newest question, open or expired.
 pub fn drop(draft: &mut Draft) -> Step {
-    let mine =
-        |question: &&OpenQuestion| question.member == draft.input.sender && question.about != SCALE;
+    let mine = |question: &&OpenQuestion| {
+        question.member == draft.input.sender && question.can_be_dropped()
+    };
     let newest = draft.kitchen.questions.iter().rev().find(mine).cloned();
     let question = newest.ok_or(ProblemKind::NoQuestion)?;
     draft.push(Change::CloseQuestion(question.id));

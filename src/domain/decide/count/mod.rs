@@ -1,12 +1,13 @@
 //! A recount: the scale says what is left, of a dish or of what stands in one place.
 
 mod ask;
+mod lean;
 
 pub use ask::topped_up;
 
 use chrono::{DateTime, Utc};
 
-use super::super::answer::{Answer, CountAnswer, CountLine, Note};
+use super::super::answer::{Answer, CountAnswer, CountLine};
 use super::super::batch::{Batch, Lot};
 use super::super::change::Detail;
 use super::super::draft::Draft;
@@ -162,6 +163,7 @@ pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> C
 
 fn answer(draft: &mut Draft, lines: Vec<CountLine>) -> Done {
     draft.settle();
+    let notes = lean::noticed(draft).into_iter().collect();
     let walk = sheet::opened_at(draft).is_some();
     let kitchen = &draft.kitchen;
     let batches = kitchen.batches.values().filter(|batch| {
@@ -182,17 +184,9 @@ fn answer(draft: &mut Draft, lines: Vec<CountLine>) -> Done {
         walk,
         lines,
         today: draft.today(),
-        notes: leaning(draft).into_iter().collect(),
+        notes,
         message: draft.credit,
     }))
-}
-
-/// With this count all dishes lean one way, and did not before: so it is said once.
-fn leaning(draft: &Draft) -> Option<Note> {
-    let now = draft.input.said_at;
-    let (dishes, less) = draft.kitchen.leaning(now)?;
-    let said = draft.before.leaning(now).is_some();
-    (!said).then_some(Note::CheckScale { dishes, less })
 }
 
 fn counted_one(draft: &Draft, said: &Said, at: usize, anyway: bool) -> Result<Counted, Stop> {
