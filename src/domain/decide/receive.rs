@@ -15,10 +15,10 @@ use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, batch, before, find, place_is, use_by};
+use super::{Done, Step, Stop, batch, before, find, place_is, reopen, use_by};
 use crate::lang::syntax::{
-    Amount, Command, IngredientLine, Item, LineContent, Pieces, Receive, Received, Weighed,
-    Weighing,
+    Amount, Command, IngredientLine, Item, LineContent, Pieces, Receive, Received, Reopen, Weighed,
+    Weighing, Words,
 };
 
 pub fn receive(draft: &mut Draft, told: &Receive) -> Step {
@@ -112,24 +112,38 @@ fn stands_already(
         return None;
     }
     let found = find::batches(draft, &item.name).ok()?;
-    let standing = found.into_iter().find(|id| {
+    let standing = found.iter().copied().find(|id| {
         let lots = &draft.kitchen.batch(*id).lots;
         lots.iter()
             .any(|lot| lot.place == Some(place) && lot.balance.mg() > 0)
-    })?;
+    });
+    // One that was finished may stand there after all.
+    let finished = || {
+        let none_left = found.iter().all(|id| reopen::is_finished(draft, *id));
+        none_left.then(|| found.last().copied()).flatten()
+    };
+    let known = standing.or_else(finished)?;
     let grams = match item.amount {
         Amount::Mass(grams) | Amount::Bare(grams) => grams,
         _ => return None,
     };
-    let code = draft.kitchen.batch(standing).code.clone();
-    let count = Command::Count {
-        items: vec![Weighed {
-            name: crate::lang::syntax::Words::plain(code.clone()),
+    let code = draft.kitchen.batch(known).code.clone();
+    let dish = Words::plain(code.clone());
+    let count = match standing {
+        Some(_) => Command::Count {
+            items: vec![Weighed {
+                name: dish,
+                place: Some(words.clone()),
+                weighing: Weighing::net(grams, 0..0),
+            }],
+            rest: None,
+            anyway: false,
+        },
+        None => Command::Reopen(Reopen {
+            dish,
+            grams: Some(grams),
             place: Some(words.clone()),
-            weighing: Weighing::net(grams, 0..0),
-        }],
-        rest: None,
-        anyway: false,
+        }),
     };
     let more = Command::Receive(Receive {
         anyway: true,
@@ -145,7 +159,10 @@ fn stands_already(
         options.insert(
             0,
             Choice {
-                label: format!("it is {code}: count it, {grams} g"),
+                label: match standing {
+                    Some(_) => format!("it is {code}: count it, {grams} g"),
+                    None => format!("it is {code} after all: {grams} g"),
+                },
                 says: count.to_string(),
             },
         );
