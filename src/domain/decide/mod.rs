@@ -5,6 +5,7 @@
 //! question, the draft is thrown away and nothing of the message is in the books.
 
 mod again;
+mod and_also;
 mod batch;
 mod before;
 mod boxes;
@@ -41,7 +42,9 @@ mod pour_off;
 mod question;
 mod receive;
 mod remark;
+mod reopen;
 mod report;
+mod retell;
 mod scale;
 mod sheet;
 mod shortage;
@@ -143,6 +146,12 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     if let Some(decision) = claim::in_passing(kitchen, input, parsed) {
+        return decision;
+    }
+    if let Some(decision) = retell::in_passing(kitchen, input, parsed) {
+        return decision;
+    }
+    if let Some(decision) = and_also::goes_on(kitchen, input, parsed) {
         return decision;
     }
     let next = scale::next_reading(kitchen, input, parsed);

@@ -16,7 +16,7 @@ use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::draw::{From, draw};
-use super::{Done, Step, Stop, portion, undo};
+use super::{Done, Step, Stop, portion, retell, undo};
 use crate::lang::syntax::{Command, Fix};
 pub use find_line::{Target, label, names};
 
@@ -71,12 +71,19 @@ fn newest(draft: &mut Draft, fix: &Fix) -> Result<Target, Stop> {
     // What a reply points at may have been corrected by somebody since: its plate is still meant.
     let pointed = draft.input.pointed.clone();
     let act = pointed
-        .or_else(|| undo::pointed_or_newest(draft))
+        .or_else(|| undo::pointed_or_newest(draft).filter(|act| !retell::is_of_stock(act)))
+        .or_else(|| plate_before(draft))
         .or_else(|| corrected_since(draft))
         .ok_or(ProblemKind::NothingToFix)?;
     draft.about = Some(act.message);
     undo::own(draft, &act, &Command::Fix(fix.clone()))?;
     Target::of(draft, &act).ok_or(ProblemKind::NothingToFix.into())
+}
+
+/// What was only counted, moved or thrown away since is no plate: the one before it is meant.
+fn plate_before(draft: &Draft) -> Option<Act> {
+    let mut recent = draft.kitchen.recent.iter().filter(|act| act.stands());
+    recent.find(|act| !retell::is_of_stock(act)).cloned()
 }
 
 /// The sender's newest act whose plates are full, though somebody else has put right what it wrote.

@@ -1,0 +1,243 @@
+//! What was just thrown away, put elsewhere or counted, put right: "oops, 40", "it was the chilli, not the dal".
+//!
+//! The message that booked it is taken back and carried out again as it should have been said, at its own moment.
+//! Its words tell what may be meant: an amount of its one dish, or of the one that is named, and nothing else.
+
+use chrono::Duration;
+
+use super::super::act::Act;
+use super::super::answer::Answer;
+use super::super::draft::Draft;
+use super::super::ids::BatchId;
+use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::ledger::EntryKind;
+use super::overheard::IN_PASSING_MINUTES;
+use super::{Decision, Input, OnProblem, Outcome, carry_out, find};
+use crate::lang::syntax::{Amount, Command, Figure, Fix, Line, Words};
+use crate::lang::{self, Parsed};
+
+/// A bare number that is further from what was booked, and no slip of the finger, was said of something else.
+const DIFFERS_MOST: f64 = 2.0;
+
+/// What is said puts right the newest act of its sender, if that only moved, counted or lost food.
+pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let fixes = parsed.readings.iter().filter_map(|reading| {
+        let whole = reading.errors.is_empty();
+        match reading.commands.as_slice() {
+            [Command::Fix(fix)] if whole => Some(fix),
+            _ => None,
+        }
+    });
+    let fixes: Vec<&Fix> = fixes.collect();
+    let act = input.pointed.as_ref().filter(|act| act.stands());
+    let act = act.or_else(|| kitchen.recent.iter().find(|act| act.stands()))?;
+    let fresh = input.now - act.sent_at <= Duration::minutes(IN_PASSING_MINUTES);
+    let waits = |open: &OpenQuestion| {
+        open.member == input.sender && open.holds_back() && open.expires_at >= input.now
+    };
+    if kitchen.questions.iter().any(waits) {
+        return None;
+    }
+    if fixes.is_empty() || act.member != input.sender || !fresh || !is_of_stock(act) {
+        return None;
+    }
+    let said = lang::parse(&act.text, &kitchen.vocabulary());
+    let [command] = said.best().commands.as_slice() else {
+        return None;
+    };
+    let told = Told {
+        draft: Draft::new(kitchen, input),
+        act,
+    };
+    let right = fixes.into_iter().find_map(|fix| told.right(command, fix))?;
+    let mut base = told.draft;
+    base.reverse(act);
+    base.settle();
+    base.occurred_at = act.sent_at;
+    let decision = carry_out(base, &[right], OnProblem::Forget);
+    let asks = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
+    let asked = decision.answers.iter().any(asks);
+    (decision.outcome == Outcome::Recorded && !asked).then_some(decision)
+}
+
+/// It only moved, counted or lost food: no plate is in it.
+pub fn is_of_stock(act: &Act) -> bool {
+    let stock = |kind| {
+        matches!(
+            kind,
+            EntryKind::Waste | EntryKind::Move | EntryKind::Count | EntryKind::Settle
+        )
+    };
+    act.entries.iter().all(|entry| stock(entry.entry.kind))
+}
+
+/// What was booked, and by whom it is put right.
+struct Told<'a> {
+    draft: Draft<'a>,
+    act: &'a Act,
+}
+
+impl Told<'_> {
+    /// The command as it should have been said.
+    fn right(&self, said: &Command, fix: &Fix) -> Option<Command> {
+        let mut right = said.clone();
+        match fix {
+            Fix::Amount { new, line } if line.owner.is_none() => {
+                let new = match new {
+                    Figure::Is(amount) => amount.clone(),
+                    Figure::Retyped(grams) => Amount::Bare(*grams),
+                    Figure::Times(_) => return None,
+                };
+                self.set_amount(&mut right, &new, line)?;
+            }
+            Fix::Name { new, old, amount } => {
+                let new = self.dish(new)?;
+                self.set_name(&mut right, &new, old.as_ref())?;
+                if let Some(amount) = amount {
+                    let line = Line {
+                        name: Some(new),
+                        ..Line::default()
+                    };
+                    self.set_amount(&mut right, amount, &line)?;
+                }
+            }
+            _ => return None,
+        }
+        (right != *said).then_some(right)
+    }
+
+    fn set_amount(&self, said: &mut Command, new: &Amount, line: &Line) -> Option<()> {
+        let at = self.which(&names(said)?, line.name.as_ref())?;
+        let bare = line.name.is_none() && line.old.is_none();
+        let (new_grams, old) = (grams(new), old_grams(said, at));
+        // "250, not 200" is of what came to 200.
+        if line.old.as_ref().is_some_and(|told| grams(told) != old) && !is_parted(said) {
+            return None;
+        }
+        if bare
+            && !new_grams
+                .zip(old)
+                .is_some_and(|(new, old)| is_near(new, old))
+        {
+            return None;
+        }
+        match said {
+            Command::Waste { items, .. } => items[at].amount = new.clone(),
+            Command::Move(moved) if moved.parts_grams.is_empty() => {
+                moved.items[at].amount = new.clone();
+            }
+            Command::Move(moved) => {
+                let old = grams(line.old.as_ref()?)?;
+                let mut parts = moved.parts_grams.iter_mut().rev();
+                *parts.find(|part| **part == old)? = new_grams?;
+            }
+            Command::Count { items, .. } => set_reading(&mut items[at].weighing, new_grams?)?,
+            Command::Weigh { weighing, .. } => set_reading(weighing, new_grams?)?,
+            _ => return None,
+        }
+        Some(())
+    }
+
+    fn set_name(&self, said: &mut Command, new: &Words, old: Option<&Words>) -> Option<()> {
+        let at = self.which(&names(said)?, old)?;
+        match said {
+            Command::Waste { items, .. } => items[at].name = new.clone(),
+            Command::Move(moved) => moved.items[at].name = new.clone(),
+            Command::Count { items, .. } => items[at].name = new.clone(),
+            Command::Weigh { batch, .. } => *batch = new.clone(),
+            _ => return None,
+        }
+        Some(())
+    }
+
+    /// Which of the dishes is meant: the one that is named, or the only one.
+    fn which(&self, names: &[Words], named: Option<&Words>) -> Option<usize> {
+        let Some(named) = named else {
+            return (names.len() == 1).then_some(0);
+        };
+        let meant = self.batches(named)?;
+        let same = |name: &Words| self.batches(name).is_some_and(|own| own == meant);
+        names.iter().position(same)
+    }
+
+    fn batches(&self, name: &Words) -> Option<Vec<BatchId>> {
+        let (mut found, _) = find::standing(&self.draft, name).ok()?;
+        found.sort();
+        Some(found)
+    }
+
+    /// "the chilli I froze" is the chilli: what was done with it is told again.
+    fn dish(&self, name: &Words) -> Option<Words> {
+        let done = self.act.text.to_lowercase();
+        let again = |word: &str| {
+            let mut words = done.split(|c: char| !c.is_alphanumeric());
+            let word = word.to_lowercase();
+            matches!(word.as_str(), "i" | "we" | "that") || words.any(|known| known == word)
+        };
+        let mut said = name.text.as_str();
+        loop {
+            let words = Words::new(said, name.span.clone());
+            if self.batches(&words).is_some() {
+                return Some(words);
+            }
+            let (rest, last) = said.rsplit_once(' ')?;
+            said = again(last).then_some(rest)?;
+        }
+    }
+}
+
+/// The dishes of a command that may be put right, in the order of its items.
+fn names(said: &Command) -> Option<Vec<Words>> {
+    let names = |items: &[lang::Item]| items.iter().map(|item| item.name.clone()).collect();
+    match said {
+        Command::Waste { items, .. } => Some(names(items)),
+        Command::Move(moved) => Some(names(&moved.items)),
+        Command::Count { items, .. } => Some(items.iter().map(|item| item.name.clone()).collect()),
+        Command::Weigh { batch, .. } => Some(vec![batch.clone()]),
+        _ => None,
+    }
+}
+
+/// What each bag weighs was told by itself.
+fn is_parted(said: &Command) -> bool {
+    matches!(said, Command::Move(moved) if !moved.parts_grams.is_empty())
+}
+
+/// Hardly more or less, or the same digits: 400 for 40, 31 for 13.
+fn is_near(new: f64, old: f64) -> bool {
+    let digits = |grams: f64| {
+        let text = grams.to_string();
+        let digits = text.chars().filter(|c| c.is_ascii_digit() && *c != '0');
+        let mut digits: Vec<char> = digits.collect();
+        digits.sort_unstable();
+        digits
+    };
+    let near = new * DIFFERS_MOST >= old && old * DIFFERS_MOST >= new;
+    near || digits(new) == digits(old)
+}
+
+fn old_grams(said: &Command, at: usize) -> Option<f64> {
+    match said {
+        Command::Waste { items, .. } => grams(&items[at].amount),
+        Command::Move(moved) => grams(&moved.items[at].amount),
+        Command::Count { items, .. } => items[at].weighing.readings_grams.first().copied(),
+        Command::Weigh { weighing, .. } => weighing.readings_grams.first().copied(),
+        _ => None,
+    }
+}
+
+fn grams(amount: &Amount) -> Option<f64> {
+    match amount {
+        Amount::Bare(grams) | Amount::Mass(grams) => Some(*grams),
+        _ => None,
+    }
+}
+
+/// The scale showed something else, with the same vessel on it.
+fn set_reading(weighing: &mut lang::Weighing, grams: f64) -> Option<()> {
+    let [reading] = weighing.readings_grams.as_mut_slice() else {
+        return None;
+    };
+    *reading = grams;
+    Some(())
+}
