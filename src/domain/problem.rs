@@ -86,6 +86,11 @@ pub enum ProblemKind {
     UnknownPlace {
         name: String,
     },
+    /// It was not yet made on the day on which it is said to have been moved.
+    BeforeMade {
+        name: String,
+        made: NaiveDate,
+    },
     /// It would be due before it was made, or bought.
     DateOrder {
         made: NaiveDate,
@@ -224,6 +229,7 @@ impl ProblemKind {
             Self::SeveralWeighings { .. } => "several_weighings",
             Self::UsedUp { .. } => "used_up",
             Self::UnknownPlace { .. } => "unknown_place",
+            Self::BeforeMade { .. } => "before_made",
             Self::DateOrder { .. } => "date_order",
             Self::MuchLeft { .. } => "much_left",
             Self::NotFrozen { .. } => "not_frozen",

@@ -14,6 +14,8 @@ pub struct Move {
     pub parts_grams: Vec<f64>,
     /// How cold it is there, if that was told with the place.
     pub kind: Option<PlaceKind>,
+    /// When, if that was before today.
+    pub day: Option<Day>,
 }
 
 /// How cold a place is.
@@ -109,6 +111,14 @@ pub struct Taking {
     /// Who took it; `None`: whoever says so.
     pub who: Option<Words>,
     pub day: Option<Day>,
+}
+
+/// A dish that was thought to be finished: how much of it stands after all, and where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reopen {
+    pub dish: Words,
+    pub grams: Option<f64>,
+    pub place: Option<Words>,
 }
 
 /// What a count found missing goes on somebody's plate.

@@ -8,7 +8,7 @@
 //! chooser := ["not"] [lead] age "one" | taken age "pot" | early | day "'s" end
 //! early   := [lead | taken] ([age] ("one" | "pot") made day | day ("one" | "pot"))
 //!          | told day                                                      (right behind the dish)
-//! age     := "old" | "new" | ...
+//! age     := "old" | "new" | "frozen" | ...
 //! ```
 
 use std::ops::Range;
@@ -25,6 +25,9 @@ use super::words::{choosers, meals, number_words, selectors, sharing, units};
 const NAME_WORDS_MAX: usize = 5;
 /// Between a dish and what chooses among its batches stand no more words of an amount than these.
 const BETWEEN_MAX: usize = 5;
+
+/// Which of it is told by how it is kept.
+const FROZEN: &str = "frozen";
 
 /// What chooses: how many tokens tell it, and the word for it.
 struct Chooser {
@@ -116,7 +119,7 @@ fn chooser(input: Tokens<'_>) -> Option<Chooser> {
     let taken = part(rest, "taken");
     let lead = taken.or_else(|| part(rest, "lead")).unwrap_or(0);
     let rest = rest.after(lead);
-    let age = ["old", "new"]
+    let age = ["old", "new", FROZEN]
         .into_iter()
         .find_map(|age| Some((part(rest, age)?, age)));
     let mut length = age.map_or(0, |(length, _)| length);
@@ -129,7 +132,7 @@ fn chooser(input: Tokens<'_>) -> Option<Chooser> {
         Some(Chooser {
             length: denied + lead + length,
             early,
-            of_day: word != "old" && word != "new",
+            of_day: !["old", "new", FROZEN].contains(&word.as_str()),
             word,
             close: false,
             pot,
@@ -143,6 +146,8 @@ fn chooser(input: Tokens<'_>) -> Option<Chooser> {
             (_, Some((made, (day, word)))) if denied == 0 => {
                 of(length + made + day, word, true, pot)
             }
+            // What it is that is not the frozen one may stand in several places.
+            (Some((_, FROZEN)), None) if denied > 0 => None,
             // "soup, new batch" was just cooked; what is taken from it was there.
             (Some((_, age)), None) if !pot || taken.is_some() => {
                 let other = if age == "old" { "new" } else { "old" };
@@ -232,7 +237,8 @@ fn dish_before(input: Tokens<'_>, at: usize, chooser: &Chooser) -> Option<usize>
         _ => false,
     };
     let marked = back(at, &mark);
-    let amount = |token: &Token| !chooser.close && is_counted(token);
+    let eater = |token: &Token| matches!(token.norm(), "for" | "me" | "please");
+    let amount = |token: &Token| !chooser.close && (is_counted(token) || eater(token));
     let end = back(marked, &amount);
     let from = dish_at_end(input.range(0, end))?;
     let weighed = !chooser.pot || end < marked || input.slice[..from].iter().any(is_counted);

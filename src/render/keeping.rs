@@ -65,6 +65,9 @@ pub fn problem(kind: &ProblemKind) -> Wording {
         ProblemKind::UnknownPlace { name } => {
             format!("{} is no place known here.", quote(name))
         }
+        ProblemKind::BeforeMade { name: dish, made } => {
+            format!("{} was made on {}: not before.", name(dish), date(*made))
+        }
         ProblemKind::DateOrder { made, use_by } => format!(
             "Use by {} is before {}: which of them is right?",
             date(*use_by),

@@ -161,9 +161,9 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::MoreTaken { name, taken, holds } => more_taken(name, *taken, *holds),
         ProblemKind::NotFrozen { name } => none_there(name, "is in the freezer"),
         ProblemKind::NothingToMove { name } => none_there(name, "is left to move there"),
-        ProblemKind::UnknownPlace { .. } | ProblemKind::DateOrder { .. } => {
-            super::keeping::problem(kind)
-        }
+        ProblemKind::UnknownPlace { .. }
+        | ProblemKind::BeforeMade { .. }
+        | ProblemKind::DateOrder { .. } => super::keeping::problem(kind),
         ProblemKind::UsedUp { name, food } => used_up(name, *food),
         ProblemKind::InUse { name, drawn } => in_use(name, *drawn),
         ProblemKind::TakenBack { name } => taken_back(name),

@@ -1,5 +1,7 @@
 //! Food put elsewhere: every move opens a lot, and what it has been through goes with it.
 
+use chrono::Duration;
+
 use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
@@ -22,6 +24,14 @@ const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     let place = destination(draft, moved)?;
+    if let Some(day) = &moved.day {
+        let today = draft.today();
+        let day = find::date(day, today)?;
+        if day > today {
+            return Err(ProblemKind::FutureDate.into());
+        }
+        draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
+    }
     let mut opened = Vec::new();
     for item in &moved.items {
         opened.extend(put_one(draft, moved, item, place)?);
@@ -62,6 +72,7 @@ pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
             from: None,
             parts_grams: Vec::new(),
             kind: Some(kind),
+            day: None,
         })
     })
 }
@@ -98,6 +109,12 @@ fn put_one(
             true => ProblemKind::NotFrozen { name },
             false => ProblemKind::NothingToMove { name },
         }));
+    }
+    let moved_on = draft.day_of(draft.occurred_at);
+    let later = |(id, _): &&(BatchId, Lot)| draft.kitchen.batch(*id).made_on > moved_on;
+    if let Some((id, _)) = lots.iter().find(later) {
+        let made = draft.kitchen.batch(*id).made_on;
+        return Err(problem(ProblemKind::BeforeMade { name, made }));
     }
     let parts = parts(draft, moved, item, &found, &lots).map_err(problem)?;
     let wanted: Mass = parts.iter().copied().sum();
@@ -137,6 +154,7 @@ fn sources(
         .place(place)
         .is_some_and(|place| place.kind() == PlaceKind::Freezer);
     let meant = |lot: &Lot| match (&moved.from, &moved.to) {
+        (_, Destination::Place(_)) if lot.place == Some(place) => false,
         _ if places.is_some() => places.is_some_and(|places| places.hold(lot)),
         (Some(from), _) => stands_in(lot, from),
         (None, Destination::Thawed) => kitchen.is_frozen(lot),
@@ -144,12 +162,22 @@ fn sources(
         (None, Destination::Place(_)) if freezes => !kitchen.is_frozen(lot),
         (None, Destination::Place(_)) => lot.place != Some(place) && !kitchen.is_frozen(lot),
     };
-    kitchen
-        .in_turn(found)
-        .into_iter()
-        .filter(|(_, lot)| lot.balance.mg() > 0 && meant(lot))
-        .map(|(batch, lot)| (batch, lot.clone()))
-        .collect()
+    let standing = |meant: &dyn Fn(&Lot) -> bool| -> Vec<(BatchId, Lot)> {
+        let lots = kitchen.in_turn(found).into_iter();
+        lots.filter(|(_, lot)| lot.balance.mg() > 0 && meant(lot))
+            .map(|(batch, lot)| (batch, lot.clone()))
+            .collect()
+    };
+    let lots = standing(&meant);
+    // From one freezer to another, where nothing of it stands unfrozen.
+    let carried = |lot: &Lot| kitchen.is_frozen(lot) && lot.place != Some(place);
+    let named = kitchen
+        .place(place)
+        .is_some_and(|place| place.name != "freezer");
+    match lots.is_empty() && freezes && named && moved.from.is_none() && places.is_none() {
+        true => standing(&carried),
+        false => lots,
+    }
 }
 
 /// What goes into each new lot.

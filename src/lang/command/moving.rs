@@ -6,18 +6,19 @@
 //!        | items "in" place [bags], of a share or with "the rest" | items "into" place
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
 //! bags  := what each bag holds                                  bags.rs
-//! when  := "for" (day | meal) | "overnight", and how it is packed: "vacuum packed"
+//! when  := "for" (day | meal) ... | "overnight" | day, and how it is packed: "vacuum packed"
 //! kind  := "like a fridge" | "not cold" behind the place
 //! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
 use crate::lang::bags::bags;
+use crate::lang::date::{day, meal};
 use crate::lang::item::list;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::name;
 use crate::lang::place::{is_place, without_kind};
-use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
+use crate::lang::syntax::{Amount, Command, Day, Destination, Item, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{
@@ -41,10 +42,12 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         who.contains(&token.norm()) || goes_on.contains(&token.norm())
     };
     let skip = input.slice.iter().take_while(lead).count();
-    let body = without_pack(without_when(without_please(input.after(skip))));
+    let (body, day) = on_a_day(for_when(without_idle(without_please(input.after(skip)))));
+    let (body, thawing) = to_thaw(without_pack(body));
     let (verb, rest) = match moves().longest(body.slice) {
+        Some((_, "to thaw" | "packed so")) | None if thawing => ("thaw", body),
+        Some((_, "to thaw" | "packed so")) | None => ("", body),
         Some((length, verb)) => (verb, body.after(length)),
-        None => ("", body),
     };
     let (rest, kind) = without_kind(rest);
     let (rest, parts_grams) = bags(rest)?;
@@ -94,6 +97,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         from,
         parts_grams,
         kind,
+        day,
     })
 }
 
@@ -109,11 +113,7 @@ fn without_please(input: Tokens<'_>) -> Tokens<'_> {
 /// Without "for tomorrow", "overnight", "for tomorrow's dinner" at the end.
 pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
-    let timed = |token: &Token| {
-        let norm = token.norm();
-        let day = norm.strip_suffix('s').unwrap_or(norm);
-        calendar().has(norm) || calendar().has(day) || meals().has(norm) || norm == "overnight"
-    };
+    let timed = |token: &Token| is_timed(token.norm()) || token.norm() == "overnight";
     let tail = input
         .slice
         .iter()
@@ -133,6 +133,72 @@ pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
         at -= 1;
     }
     input.range(0, at).trimmed_end()
+}
+
+/// "as well", "now" at the end.
+fn without_idle(input: Tokens<'_>) -> Tokens<'_> {
+    let input = input.trimmed_end();
+    let idle = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "now" | "too" | "also" | "already" | "well" | "as"
+        )
+    };
+    let tail = input.slice.iter().rev().take_while(idle).count();
+    input
+        .range(0, input.len() - tail.min(input.len().saturating_sub(1)))
+        .trimmed_end()
+}
+
+/// "700 out of the freezer to thaw"
+fn to_thaw(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let ends = |at: &usize| {
+        let tail = input.after(*at);
+        moves().longest_of(tail.slice, "to thaw") == Some(tail.len())
+    };
+    match (1..input.len()).find(ends) {
+        Some(at) => (input.range(0, at).trimmed_end(), true),
+        None => (input, false),
+    }
+}
+
+/// Without what it is meant for, told last: "for tomorrow", "for friday night's pasta", "overnight".
+fn for_when(input: Tokens<'_>) -> Tokens<'_> {
+    let input = input.trimmed_end();
+    let input = match input.last().map(Token::norm) {
+        Some("overnight") => input.range(0, input.len() - 1).trimmed_end(),
+        _ => input,
+    };
+    let begins = |at: &usize| {
+        let led = matches!(input.norm(*at), "for" | "until" | "till");
+        let meant = input.after(at + 1);
+        let timed = day(meant).is_ok() || meal(meant).is_ok() || is_timed(meant.norm(0));
+        let more = |token: &Token| token.is_numeric() || moves().get(token.norm()).is_some();
+        led && timed && !meant.slice.iter().any(more)
+    };
+    let end = (1..input.len()).find(begins).unwrap_or(input.len());
+    input.range(0, end).trimmed_end()
+}
+
+/// A day at the end; one that has not come tells what it is meant for.
+fn on_a_day(input: Tokens<'_>) -> (Tokens<'_>, Option<Day>) {
+    let ends = |at: usize| {
+        let (rest, day) = day(input.after(at)).ok()?;
+        rest.trimmed().is_empty().then_some((at, day))
+    };
+    match (1..input.len()).find_map(ends) {
+        Some((at, day)) => {
+            let before = input.range(0, at).trimmed_end();
+            let told = !matches!(day, Day::Ahead | Day::Today);
+            (before, told.then_some(day))
+        }
+        None => (input, None),
+    }
+}
+
+fn is_timed(norm: &str) -> bool {
+    let day = norm.strip_suffix('s').unwrap_or(norm);
+    calendar().has(norm) || calendar().has(day) || meals().has(norm)
 }
 
 /// Without how it is packed: "vacuum packed".
@@ -196,9 +262,10 @@ fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
 fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
     match input.last().map(Token::norm) {
-        Some("out" | "back" | "away" | "over" | "up" | "gone" | "went" | "down") => {
-            input.range(0, input.len() - 1).trimmed_end()
-        }
+        Some(
+            "out" | "back" | "away" | "over" | "up" | "in" | "is" | "are" | "went" | "gone" | "now"
+            | "both" | "all" | "down",
+        ) if input.len() > 1 => input.range(0, input.len() - 1).trimmed_end(),
         _ => input,
     }
 }
@@ -267,6 +334,33 @@ mod tests {
         moves(
             "rest of the rice in the fridge",
             "move all the rice to the fridge",
+        );
+        for text in [
+            "taking 400 chilli out of the freezer for tomorrow's pasta",
+            "took 400 chilli out of the freezer for friday's dinner",
+        ] {
+            moves(text, "thaw 400 chilli from the freezer");
+        }
+        moves(
+            "froze 600 of the dal on monday",
+            "move 600 dal to the freezer, Monday",
+        );
+        moves(
+            "half the chilli and 500 of the rice are in the freezer now",
+            "move 50% of the chilli, 500 rice to the freezer",
+        );
+        moves(
+            "chilli, 700 out of the freezer to thaw for tomorrow",
+            "thaw 700 chilli from the freezer",
+        );
+        moves(
+            "froze 600 dal yesterday",
+            "move 600 dal to the freezer, yesterday",
+        );
+        moves("froze 600 dal this morning", "move 600 dal to the freezer");
+        moves(
+            "brought 300 dal in from the garage freezer to the fridge",
+            "move 300 dal from the garage freezer to the fridge",
         );
         moves(
             "put 500 dal in the garage freezer",

@@ -40,13 +40,21 @@ impl Said<'_, '_> {
             .iter()
             .all(|pair| !pair.name.text.is_empty() && moved(pair));
         let all = !pairs.is_empty() && named;
-        (self.tells("cold") && told && all).then(|| Move {
+        (self.tells("cold") && told && all && !self.names_own_place()).then(|| Move {
             items: pairs.iter().map(|pair| pair.item(sentence)).collect(),
             to: self.destination(),
             from: None,
             parts_grams: Vec::new(),
+            day: None,
             kind: None,
         })
+    }
+
+    /// "back from the garage freezer to the kitchen one": which of them is meant is not to be guessed.
+    fn names_own_place(&self) -> bool {
+        let input = self.sentence.input;
+        let words: Vec<&str> = input.slice.iter().map(Token::norm).collect();
+        (0..words.len()).any(|at| input.vocabulary.place_in_front(&words[at..]) > 1)
     }
 
     /// Into the freezer, or "out of the freezer", "to defrost".

@@ -5,8 +5,8 @@ use std::fmt::{self, Display, Formatter};
 use super::{Joined, MONTHS, Plain};
 use crate::lang::syntax::{
     Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Period, Pieces,
-    PiecesOf, PlaceKind, Price, Receive, Received, Rest, ScaleReading, Storage, Taking, Weighed,
-    Words,
+    PiecesOf, PlaceKind, Price, Receive, Received, Reopen, Rest, ScaleReading, Storage, Taking,
+    Weighed, Words,
 };
 
 impl Display for Move {
@@ -28,6 +28,9 @@ impl Display for Move {
         for (at, grams) in self.parts_grams.iter().enumerate() {
             let before = if at == 0 { " in bags" } else { "," };
             write!(f, "{before} {} g", Plain(*grams))?;
+        }
+        if let Some(day) = &self.day {
+            write!(f, ", {day}")?;
         }
         Ok(())
     }
@@ -227,6 +230,19 @@ pub(super) fn stands(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
 }
 
 /// "drift of dal"
+impl Display for Reopen {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(f, "reopen {}", self.dish)?;
+        if let Some(grams) = self.grams {
+            write!(f, " {grams} g")?;
+        }
+        match &self.place {
+            Some(place) => write!(f, " in the {place}"),
+            None => Ok(()),
+        }
+    }
+}
+
 pub fn drift(f: &mut Formatter<'_>, dish: Option<&Words>) -> fmt::Result {
     f.write_str("drift")?;
     dish.map_or(Ok(()), |dish| write!(f, " of {dish}"))

@@ -156,6 +156,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::UnknownPlace {
             name: "cellar".into(),
         },
+        ProblemKind::BeforeMade {
+            name: words.clone(),
+            made: super::today(),
+        },
         ProblemKind::DateOrder {
             made: super::today(),
             use_by: super::today() - chrono::Days::new(3),
@@ -221,6 +225,7 @@ fn is_listed(kind: &ProblemKind) {
     match kind {
         ProblemKind::NotUnderstood
         | ProblemKind::UnknownPlace { .. }
+        | ProblemKind::BeforeMade { .. }
         | ProblemKind::DateOrder { .. }
         | ProblemKind::SamePlate { .. }
         | ProblemKind::SaidTwice

@@ -68,6 +68,7 @@ pub fn not_there(draft: &Draft, said: &Said, at: usize, id: BatchId) -> Stop {
             to: Destination::Place(place.clone()),
             from: None,
             parts_grams: Vec::new(),
+            day: None,
             kind: None,
         });
         let first = (!others.is_empty()).then(|| counted(others).to_string());
