@@ -65,6 +65,26 @@ pub fn signs(input: Tokens<'_>) -> Option<Vec<Sign>> {
     (strong || signs.len() > 1).then_some(signs)
 }
 
+/// Why it was lost, in the words in which it was told: "gone slimy", "knocked over".
+pub fn reason(input: Tokens<'_>) -> Option<String> {
+    let tells = |sign: &Sign| match sign.kind {
+        Loss::Spoiled | Loss::Mishap => true,
+        Loss::Weak => {
+            let said = input.range(sign.from, sign.to);
+            losses().longest_of(said.slice, "how") == Some(said.len())
+        }
+        Loss::Away => false,
+    };
+    let mut told: Vec<String> = Vec::new();
+    for sign in signs(input)?.iter().filter(|sign| tells(sign)) {
+        let words = input.range(sign.from, sign.to).words().text;
+        if !told.contains(&words) {
+            told.push(words);
+        }
+    }
+    (!told.is_empty()).then(|| told.join(", "))
+}
+
 fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
     let rest = input.after(at);
     let of = |key| losses().longest_of(rest.slice, key);

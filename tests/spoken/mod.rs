@@ -22,3 +22,14 @@ pub fn printed(commands: &[Command]) -> String {
     let all: Vec<String> = commands.iter().map(ToString::to_string).collect();
     all.join("\n")
 }
+
+/// The same without why food was lost, which is told apart.
+pub fn without_reasons(commands: &[Command]) -> Vec<Command> {
+    let mut commands = commands.to_vec();
+    for command in &mut commands {
+        if let Command::Waste { reason, .. } = command {
+            *reason = None;
+        }
+    }
+    commands
+}

@@ -4,11 +4,12 @@
 //! waste  := ["i" | "we"] verb items [("," | "because" | "-") reason] ["anyway"]
 //!         | items ("in the bin" | "on the floor" | "went in the compost") [("," ...) reason]
 //!           and nothing is told of a weight that was eaten
-//! items  := as in a portion; a dish without an amount is all of it
+//! items  := as in a portion; a dish without an amount is all of it, or all of it "in" a place
 //! ```
 
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::aside::begins_name;
+use crate::lang::command::moving::place;
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::gist::aside;
@@ -27,8 +28,11 @@ const EATEN_WORDS_MAX: usize = 2;
 /// A longer list has no reason looked for behind it.
 const LIST_TOKENS_MAX: usize = 120;
 
-pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let (input, anyway) = anyway(input);
+pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
+    let (input, anyway) = anyway(all);
+    let again = |token: &&Token| matches!(token.norm(), "too" | "also");
+    let tail = input.slice.iter().rev().take_while(again).count();
+    let input = input.range(0, input.len() - tail);
     let skip = input
         .slice
         .iter()
@@ -59,11 +63,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         let Some(body) = body else {
             continue;
         };
-        let reason = rest.after(at).trimmed();
-        let reason = match reason.norm(0) {
-            "because" | "cos" | "cause" | "since" | "as" | "bc" => reason.after(1),
-            _ => reason,
-        };
+        let reason = without_link(rest.after(at).trimmed());
         if tells_eating(body) || names_eater(body) || weighs(reason) {
             continue;
         }
@@ -74,9 +74,11 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         }
         match wasted(body, strict) {
             Ok(items) => {
+                let at = food_ends(rest, at, &items, led.is_some()).unwrap_or(at);
+                let reason = without_link(rest.after(at).trimmed());
                 let reason = (!reason.is_empty()).then(|| reason.words().text);
                 return Ok((
-                    rest.after(rest.len()),
+                    all.after(all.len()),
                     Command::Waste {
                         items,
                         reason,
@@ -99,6 +101,33 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         }
         _ => input.no(),
     }
+}
+
+fn without_link(reason: Tokens<'_>) -> Tokens<'_> {
+    match reason.norm(0) {
+        "because" | "cos" | "cause" | "since" | "as" | "bc" => reason.after(1),
+        _ => reason,
+    }
+}
+
+/// "80 barley, dried out": what adds no food to the list, though it may be said of one, tells why.
+fn food_ends(rest: Tokens<'_>, at: usize, items: &[Item], led: bool) -> Option<usize> {
+    let same = |cut: &usize| {
+        let body = without_tail(rest.range(0, *cut), led);
+        let found = body.and_then(|body| wasted(body, true).ok());
+        let said = rest.range(*cut, at).trimmed();
+        let tells = said.is_wordy() && said.slice.iter().any(|token| !name::is_filler(token));
+        let alike = |found: Vec<Item>| {
+            let pairs = found.iter().zip(items);
+            let mut pairs = pairs.map(|(a, b)| a.name == b.name && a.amount == b.amount);
+            found.len() == items.len() && pairs.all(|same| same)
+        };
+        tells && found.is_some_and(alike)
+    };
+    cuts(rest.range(0, at))
+        .into_iter()
+        .filter(|cut| *cut < at)
+        .rfind(same)
 }
 
 /// "binned 200 salsa, had 150 dal": what was eaten was not thrown away.
@@ -190,6 +219,17 @@ fn without_tail(input: Tokens<'_>, led: bool) -> Option<Tokens<'_>> {
 
 /// The items; a dish of the household without an amount is all of it.
 fn wasted(input: Tokens<'_>, strict: bool) -> Result<Vec<Item>, Error> {
+    // "the dal in the freezer": of what stands there and nothing else, told before the dish as elsewhere.
+    if let (input, Some(place)) = place(input, &["in", "from"]) {
+        let mut items = wasted(input, strict)?;
+        return match items.as_mut_slice() {
+            [item] => {
+                item.name.text = format!("{place} {}", item.name.text);
+                Ok(items)
+            }
+            _ => Err(input.error(ErrorKind::NotUnderstood)),
+        };
+    }
     if let Some(item) = all_of(input) {
         return Ok(vec![item]);
     }
@@ -218,4 +258,52 @@ fn all_of(input: Tokens<'_>) -> Option<Item> {
         container: None,
         span: input.span(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::surely_means;
+    use crate::lang::{Sense, Vocabulary};
+
+    #[track_caller]
+    fn wastes(text: &str, printed: &str) {
+        let mut words = Vocabulary::new();
+        for batch in ["lentil dal", "brown rice", "pearl barley"] {
+            words.add(Sense::Batch, batch);
+        }
+        words.add(Sense::Place, "garage freezer");
+        surely_means(text, &words, printed);
+    }
+
+    #[test]
+    fn a_reason_is_kept_however_it_is_told() {
+        wastes("binned 80 barley, dried out", "binned 80 barley, dried out");
+        wastes(
+            "had to bin 120 rice, gone slimy",
+            "binned 120 rice, gone slimy",
+        );
+        wastes("rice went off, had to bin 120", "binned 120 rice, went off");
+        wastes(
+            "the rice was slimy so I binned 120",
+            "binned 120 rice, slimy",
+        );
+        wastes("binned 80 barley, please", "binned 80 barley");
+        wastes(
+            "binned 80 barley, 120 rice, mouldy",
+            "binned 80 barley, 120 rice, mouldy",
+        );
+    }
+
+    #[test]
+    fn a_place_chooses_what_of_it_was_lost() {
+        wastes(
+            "binned the dal in the freezer",
+            "binned all the freezer dal",
+        );
+        wastes(
+            "binned 200 dal in the garage freezer",
+            "binned 200 garage freezer dal",
+        );
+        wastes("binned 200 dal in the compost", "binned 200 dal");
+    }
 }

@@ -25,7 +25,7 @@ use crate::lang::words::{containers, elsewhere, losses, pots};
 const GRAMS_MIN: f64 = 5.0;
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
-    let all = || all_lost(sentence).map(|item| vec![waste(vec![item])]);
+    let all = || all_lost(sentence).map(|item| vec![waste(sentence, vec![item])]);
     let Some(told) = tales(sentence) else {
         return all();
     };
@@ -62,6 +62,7 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
         rest = later;
         match first.tale {
             Tale::Lost => commands.push(waste(
+                sentence,
                 these.iter().map(|told| told.pair.item(sentence)).collect(),
             )),
             Tale::Counted => commands.push(count(sentence, these)?),
@@ -136,10 +137,10 @@ fn is_told_twice(told: &[Told]) -> bool {
     names.len() < all
 }
 
-fn waste(items: Vec<Item>) -> Command {
+fn waste(sentence: &Sentence<'_>, items: Vec<Item>) -> Command {
     Command::Waste {
         items,
-        reason: None,
+        reason: lost::reason(sentence.input),
         anyway: false,
     }
 }
