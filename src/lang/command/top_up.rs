@@ -6,6 +6,7 @@
 //!         | dish [":"] verb [link] lines [now]              "sauce topped up with 200 ml stock"
 //!         | ["used"] lines into dish                        "200 ml stock to top up the sauce"
 //!         | stirred lines "into" dish                       "stirred 100 water into the dal"
+//!         | mixed (lines | dish) "into" dish                "tipped all the beans into the chilli"
 //!         | verb dish "by" grams                            "topped up the dal by 120"
 //! dish   := ["the rest of"] batch [("in" | "from") place]
 //! now    := "now" grams | grams "now" | weighing
@@ -20,7 +21,7 @@ use crate::lang::command::on_scale::is_plate;
 use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::person::person;
-use crate::lang::syntax::{Command, IngredientLine, TopUp, Weighing, Words};
+use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, TopUp, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::top_ups;
@@ -35,6 +36,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .or_else(|| dish_first(body))
         .or_else(|| lines_first(body))
         .or_else(|| stirred_in(body))
+        .or_else(|| mixed_in(body))
         .or_else(|| unknown(body));
     match found {
         Some(top_up) => Ok((input.after(input.len()), Command::TopUp(top_up))),
@@ -162,6 +164,38 @@ fn told_of(said: Tokens<'_>) -> Option<Words> {
     name::of_batch(said.range(0, at)).filter(|_| !said.has_number())
 }
 
+/// "tipped all the beans into the chilli", "stirred 200 ml stock into the soup"
+fn mixed_in(body: Tokens<'_>) -> Option<TopUp> {
+    let rest = body.after(key("mixed", body)?);
+    let whole = |at: &usize| key("whole", rest.after(*at)) == Some(rest.len() - at);
+    let end = (1..rest.len()).find(whole).unwrap_or(rest.len());
+    let rest = rest.range(0, end).trimmed_end();
+    (1..rest.len()).find_map(|at| {
+        let length = key("mixed into", rest.after(at))?;
+        let (batch, from) = dish(rest.after(at + length).trimmed())?;
+        let said = rest.range(0, at);
+        let Some(name) = name::all_of_batch(said) else {
+            return went_in(batch, from, said);
+        };
+        let all = IngredientLine {
+            text: format!("all the {name}"),
+            span: said.span(),
+            part: None,
+            content: LineContent::Ingredient {
+                amount: Some(Amount::Share(1.0)),
+                name,
+            },
+        };
+        Some(TopUp {
+            batch,
+            from,
+            lines: vec![all],
+            by_grams: None,
+            weighing: None,
+        })
+    })
+}
+
 /// A dish of the household, or the rest of it, and where it stands.
 fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
     let (said, from) = moving::place(said, &["in", "from", "of"]);
@@ -197,6 +231,7 @@ fn with(batch: Words, from: Option<Words>, behind: Tokens<'_>) -> Option<TopUp> 
 }
 
 fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp> {
+    let said = without_talk(said);
     let (said, weighing) = now(said).unwrap_or((said, None));
     let mut read = body(said, said.range(0, 0));
     let plain =
@@ -215,6 +250,16 @@ fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp>
         by_grams: None,
         weighing,
     })
+}
+
+/// "300 g water, was like glue": without why, told last.
+fn without_talk(said: Tokens<'_>) -> Tokens<'_> {
+    let talks = |at: &usize| {
+        let mark = matches!(said.slice[*at].kind, Kind::Symbol(',' | '.' | ';' | '-'));
+        mark && key("talk", said.after(at + 1)).is_some() && !said.after(at + 1).has_number()
+    };
+    let end = (1..said.len()).find(talks).unwrap_or(said.len());
+    said.range(0, end).trimmed_end()
 }
 
 /// "900 now", "now 900": what the whole weighs, told behind everything else.
@@ -309,6 +354,21 @@ mod tests {
             "top up dal in the fridge with\n1 cup stock",
         );
         tops_up(
+            "topped up the dal with 150 g water, was like glue",
+            "top up dal with\n150 g water",
+        );
+        for text in [
+            "tipped all the rice into the dal",
+            "stirred the rice into the dal, all of it",
+            "mixed the rest of the rice in with the dal",
+        ] {
+            tops_up(text, "top up dal with\nall the rice");
+        }
+        tops_up(
+            "stirred 200 ml stock into the sauce",
+            "top up sauce with\n200 ml stock",
+        );
+        tops_up(
             "topped up the dal with 300 rice",
             "top up dal with\n300 rice",
         );
@@ -325,6 +385,9 @@ mod tests {
             "don't top up the sauce with 200 ml water",
             "topped up the sauce",
             "need to top up the dal with 200 ml stock tomorrow",
+            "tipped the rice into the bin",
+            "stirred the sugar into my tea",
+            "stir 200 ml stock into the sauce tomorrow",
             "we could thin the sauce with 100 ml water",
         ] {
             is_no_top_up(text);
