@@ -105,7 +105,8 @@ pub fn standing<'a>(lots: impl Iterator<Item = &'a LotView>) -> Vec<Standing<'a>
     let mut all: Vec<Standing<'a>> = Vec::new();
     for lot in lots.filter(|lot| lot.holds_any()) {
         let alike = |known: &LotView| {
-            (&known.batch, &known.place, known.use_by()) == (&lot.batch, &lot.place, lot.use_by())
+            (&known.batch, &known.place, known.use_by(), known.taken)
+                == (&lot.batch, &lot.place, lot.use_by(), lot.taken)
         };
         match all.iter_mut().find(|standing| alike(standing.lot)) {
             Some(standing) => standing.parts.push(lot.balance),
@@ -148,6 +149,7 @@ mod tests {
             dated: true,
             origin: Origin::Cooked,
             nutrients_unknown: false,
+            taken: false,
             pieces: None,
         }
     }

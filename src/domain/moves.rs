@@ -165,6 +165,12 @@ impl Lot {
             || after.is_none() && self.source_was_taken_from(batch)
     }
 
+    /// The same since its last count, up to now: the books hold more than there is.
+    pub fn is_taken_from(&self, batch: &Batch) -> bool {
+        let counted = self.counts.iter().map(|count| count.occurred_at).max();
+        self.was_taken_from(batch, counted, DateTime::<Utc>::MAX_UTC)
+    }
+
     /// What was missing in the lot that it came from, when it was opened, is missing here.
     fn source_was_taken_from(&self, batch: &Batch) -> bool {
         let source = self.came_from.filter(|source| *source < self.id);

@@ -26,6 +26,8 @@ pub struct LotView {
     pub origin: Origin,
     /// Nobody has told what it is made of.
     pub nutrients_unknown: bool,
+    /// Somebody took of it unweighed since it was counted: there is less.
+    pub taken: bool,
     /// How many pieces are left of a batch that is counted.
     pub pieces: Option<PiecesView>,
 }
@@ -77,6 +79,8 @@ pub enum StockAsked {
 #[derive(Debug, Clone, PartialEq)]
 pub struct HowMuchAnswer {
     pub name: String,
+    /// Where the dates come from is told too.
+    pub dates: bool,
     pub lots: Vec<LotView>,
     pub today: NaiveDate,
 }

@@ -133,6 +133,7 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         mass: (!batch.estimated()).then_some(lot.balance),
         balance: lot.balance,
         frozen: kitchen.is_frozen(lot),
+        taken: lot.is_taken_from(batch),
         due: kitchen.use_by(batch, lot),
         usual: kitchen.usual_portion(batch.component),
         made_on: batch.made_on,

@@ -196,6 +196,8 @@ const COMMANDS: &[(&str, i32, Reader)] = &[
     ("wasted", 965, command::report::read_wasted),
     ("price", 945, command::price::read),
     ("claim", 945, command::claim::read),
+    ("reopen", 945, command::reopen::read),
+    ("found", 933, command::reopen::read_found),
     ("claim in passing", 90, command::claim::read_bare),
     ("receive", 934, command::receive::read),
     ("keeps", 945, command::keeps::read),
@@ -228,6 +230,8 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     let text = &text[..cut];
     let mut tokens = token::lex(text);
+    // "what happened to the rice??" asks no more than with one.
+    tokens.dedup_by(|next, mark| next.is('?') && mark.is('?'));
     enumerated::drop(&mut tokens, text);
     heard::numbers(&mut tokens, vocabulary);
     sum::reckon(&mut tokens);

@@ -231,6 +231,8 @@ pub enum Command {
     Take(Taking),
     /// "the missing dal was mine".
     Claim(Claim),
+    /// "there is still 200 dal after all".
+    Reopen(Reopen),
     /// "900 frozen peas, freezer", "there was already 700 chilli in the freezer".
     Receive(Receive),
     /// "lasagne cut into 8 slices".
@@ -257,6 +259,10 @@ pub enum Command {
     },
     /// "what happened to the rice".
     History {
+        name: Words,
+    },
+    /// "what's the date on the soup", "how long will the soup keep".
+    Dates {
         name: Words,
     },
     /// "how much dal".

@@ -224,12 +224,16 @@ lists! {
     moves = "moves.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
     recounts = "recounts.txt";
+    /// What is asked of the date of a dish: the key is the part.
+    dates_asked = "dates_asked.txt";
     /// What a report is asked for with, and a price told: the key is the part.
     reports = "reports.txt";
     /// What is said of food that nobody weighed: the key is the part.
     takings = "takings.txt";
     /// What is said of food that a count misses: the key is the part.
     claims = "claims.txt";
+    /// What is said of a dish that stands after all: the key is the part.
+    reopening = "reopen.txt";
     /// What a dish is topped up with: the key is the part.
     top_ups = "top_up.txt";
     /// What a meal left is told with: the key is the part.
@@ -372,8 +376,10 @@ mod tests {
             moves(),
             takings(),
             claims(),
+            reopening(),
             recounts(),
             reports(),
+            dates_asked(),
             top_ups(),
             left_over(),
             boxes(),

@@ -150,6 +150,7 @@ fn stock_and_facts_in_words() {
         ..none.clone()
     };
     let dals = HowMuchAnswer {
+        dates: false,
         name: "lentil dal".into(),
         lots: lots[..1].to_vec(),
         today: today(),

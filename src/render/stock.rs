@@ -11,6 +11,7 @@ use crate::domain::origin::Origin;
 
 use super::clean::{name, quote};
 use super::date::{calendar_day, day, use_by};
+use super::keeping::why;
 use super::number;
 use super::page::{Line, Page, joined};
 
@@ -124,6 +125,9 @@ fn called(standing: &Standing, placed: bool) -> Line {
         .plain(format!("{code}{place}{mark}"))
 }
 
+/// Of what somebody took unweighed since the last count.
+const TAKEN: &str = "less what was taken";
+
 /// Where anybody looks first.
 const PLAIN_PLACES: [&str; 2] = ["fridge", "freezer"];
 
@@ -146,7 +150,9 @@ fn facts(standing: &Standing, dates: Vec<String>) -> String {
         count => format!("{count} portions"),
     });
     let weighed = estimated.then(|| "not weighed in".to_owned());
-    let facts = [mass].into_iter().chain(pieces.or(portions)).chain(weighed);
+    let taken = standing.lot.taken.then(|| TAKEN.to_owned());
+    let facts = [mass].into_iter().chain(pieces.or(portions));
+    let facts = facts.chain(weighed).chain(taken);
     let facts: Vec<String> = facts.chain(dates).map(|fact| joined(&fact)).collect();
     facts.join(", ")
 }
@@ -183,7 +189,16 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         } else {
             &lot.name
         };
-        page.item(format!("{place}{}", lot_words(lot, called, answer.today)));
+        let why = lot.due.as_ref().filter(|_| answer.dates).map(why);
+        let why = why.map_or(String::new(), |why| format!(" ({why})"));
+        page.item(format!(
+            "{place}{}{why}",
+            lot_words(lot, called, answer.today)
+        ));
+    }
+    let past = |lot: &LotView| lot.use_by().is_some_and(|on| on < answer.today);
+    if answer.dates && answer.lots.iter().any(past) {
+        page.say("A bot cannot see or smell it, so look first.");
     }
     page
 }
@@ -218,8 +233,12 @@ fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let estimated = lot.mass.is_none();
     let estimate = if estimated { ", not weighed in" } else { "" };
     let pieces = counted(lot.pieces.as_ref());
+    let taken = match lot.taken {
+        true => format!(", {TAKEN}"),
+        false => String::new(),
+    };
     format!(
-        "{}{names}{pieces}, {when}{estimate}",
+        "{}{names}{pieces}{taken}, {when}{estimate}",
         number::left(lot.balance, estimated)
     )
 }

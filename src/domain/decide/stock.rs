@@ -1,9 +1,11 @@
 //! What is left, and one batch shown whole.
 
 use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, LotView, StockAnswer, StockAsked};
+use super::super::batch::Lot;
 use super::super::board::is_soon;
 use super::super::draft::Draft;
 use super::super::kitchen::{Kitchen, PlaceKind};
+use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, batch, find};
@@ -60,15 +62,45 @@ pub fn due(draft: &mut Draft) -> Step {
     })))
 }
 
+/// How much there is of a dish, or of what of it stands in one place.
 pub fn how_much(draft: &mut Draft, name: &Words) -> Step {
-    let found = find::batches(draft, name)?;
-    let lots = found
-        .iter()
-        .map(|id| draft.kitchen.batch(*id))
-        .flat_map(|batch| view::lots(&draft.kitchen, batch))
-        .collect();
+    let (found, places) = find::standing(draft, name)?;
+    let kitchen = &draft.kitchen;
+    let batches = found.iter().map(|id| kitchen.batch(*id));
+    let lots = batches.flat_map(|batch| match &places {
+        None => view::lots(kitchen, batch),
+        Some(places) => {
+            let there = batch.lots.iter().filter(|lot| places.hold(lot));
+            let standing = there.filter(|lot| lot.balance > batch.crumbs());
+            standing.map(|lot| view::lot(kitchen, batch, lot)).collect()
+        }
+    });
     Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
-        name: draft.kitchen.batch(found[0]).name.clone(),
+        name: kitchen.batch(found[0]).name.clone(),
+        dates: false,
+        lots: lots.collect(),
+        today: draft.today(),
+    })))
+}
+
+/// Until when a dish may be eaten where it stands, and why.
+pub fn dates(draft: &mut Draft, name: &Words) -> Step {
+    let (found, places) = find::standing(draft, name)?;
+    let kitchen = &draft.kitchen;
+    let batches = found.iter().map(|id| kitchen.batch(*id));
+    let lots = batches.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+    let meant = |lot: &Lot| places.as_ref().is_none_or(|places| places.hold(lot));
+    let lots = lots.filter(|(batch, lot)| lot.balance > batch.crumbs() && meant(lot));
+    let lots: Vec<LotView> = lots
+        .map(|(batch, lot)| view::lot(kitchen, batch, lot))
+        .collect();
+    if lots.is_empty() {
+        let name = kitchen.batch(found[0]).name.clone();
+        return Err(ProblemKind::UsedUp { name, food: None }.into());
+    }
+    Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
+        name: kitchen.batch(found[0]).name.clone(),
+        dates: true,
         lots,
         today: draft.today(),
     })))

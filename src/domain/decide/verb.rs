@@ -5,8 +5,8 @@ use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, boxes, claim, count, eaten, fact, find, fix, history, keeps, label,
-    left_over, moving, packet, pieces, place_is, portion, pour_off, question, receive, report,
-    scale, sheet, stock, take, teach, top_up, undo, use_by, waste, weigh,
+    left_over, moving, packet, pieces, place_is, portion, pour_off, question, receive, reopen,
+    report, scale, sheet, stock, take, teach, top_up, undo, use_by, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -50,6 +50,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Move(moved) => moving::put(draft, moved),
         Command::Take(taking) => take::take(draft, taking),
         Command::Claim(claim) => claim::claim(draft, claim),
+        Command::Reopen(said) => reopen::reopen(draft, said),
         Command::TopUp(said) => top_up::top_up(draft, said),
         Command::Boxes(said) => boxes::pack(draft, said),
         Command::LeftOver(said) => left_over::left_over(draft, said),
@@ -61,6 +62,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::PlaceIs { name, kind } => place_is::tell(draft, name, *kind),
         Command::Stock { place } => stock::stock(draft, place.as_ref()),
         Command::History { name } => history::history(draft, name),
+        Command::Dates { name } => stock::dates(draft, name),
         Command::HowMuch { name } => stock::how_much(draft, name),
         Command::Show { name } => stock::show(draft, name),
         Command::Fact {

@@ -2,11 +2,13 @@
 //!
 //! ```text
 //! how-much := ("how much" | "how many portions of" | "any") name ["is" | "do we have" | "have we got"] ["left"]
-//!           | name "left" "?"
+//!           | name "left" "?" | "how much" name ("is frozen" | "in" place)
 //! ```
 
+use crate::lang::command::moving;
 use crate::lang::name;
-use crate::lang::syntax::Command;
+use crate::lang::syntax::{Command, Words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
@@ -47,6 +49,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let name = name::bare(name);
+    if let Some(name) = frozen(name) {
+        return Ok((input.after(input.len()), Command::HowMuch { name }));
+    }
     let coded = name.len() <= 3 && name.slice.iter().all(|token| !token.norm().is_empty());
     if name.is_empty() || name.len() > 6 || !(name.is_wordy() || coded) {
         return input.no();
@@ -55,6 +60,22 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         input.after(input.len()),
         Command::HowMuch { name: name.words() },
     ))
+}
+
+/// "of the sauce is still frozen", "the sauce in the freezer": what of it stands in a freezer.
+fn frozen(said: Tokens<'_>) -> Option<Words> {
+    let (dish, place) = moving::place(said, &["in"]);
+    let last = said.last()?.norm();
+    let (dish, place) = match place {
+        Some(place) => (dish, place.text),
+        None if last == "frozen" => (said.range(0, said.len() - 1), "frozen".to_owned()),
+        None => return None,
+    };
+    let linked =
+        |token: &&Token| matches!(token.norm(), "is" | "are" | "still" | "we" | "have" | "got");
+    let links = dish.slice.iter().rev().take_while(linked).count();
+    let dish = name::of_batch(dish.range(0, dish.len() - links))?;
+    Some(Words::new(format!("{place} {}", dish.text), dish.span))
 }
 
 /// Split off "is left", "do we have", "have we got left".

@@ -38,6 +38,7 @@ pub mod portion;
 pub mod pour_off;
 pub mod price;
 pub mod receive;
+pub mod reopen;
 pub mod report;
 pub mod scale;
 pub mod setting;

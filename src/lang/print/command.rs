@@ -341,6 +341,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
     match command {
         Command::History { name } => write!(f, "history of {name}"),
         Command::Stock { place: Some(place) } => write!(f, "what's in the {place}"),
+        Command::Dates { name } => write!(f, "date on {name}"),
         Command::HowMuch { name } => write!(f, "how much {name}"),
         Command::Fact {
             nutrient,
@@ -361,6 +362,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Portions { name } => write!(f, "how many portions of {name}"),
         Command::Sheet => f.write_str("recount"),
         Command::Drift { dish } => lots::drift(f, dish.as_ref()),
+        Command::Reopen(said) => write!(f, "{said}"),
         Command::Wasted { period } => write!(f, "{period}"),
         Command::Due => f.write_str("what is due"),
         Command::Why => f.write_str("why"),

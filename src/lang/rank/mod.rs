@@ -175,6 +175,14 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let quiet = !vetoes_in(input).iter().any(strict);
             (known, stand && quiet, stand && quiet)
         }
+        // What is found is not planned, asked or wished.
+        Command::Reopen(said) => {
+            let (known, stand) =
+                all_stand([said.dish.text.as_str()].into_iter(), input, &mut reasons);
+            let strict = |veto: &&str| is_strict(veto) && *veto != "shopping";
+            let quiet = !vetoes_in(input).iter().any(strict);
+            (known, stand && quiet, stand && quiet)
+        }
         Command::Claim(_) => {
             let quiet = verb == "claim" && !forbids(input);
             (20, quiet, quiet)
@@ -188,7 +196,16 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let known = familiarity(&name.text, input) == Familiarity::Household;
             (40, known, false)
         }
+        // "when was the stew made", "how long will it keep": the dish is the household's, and that is asked.
+        Command::Show { name } | Command::HowMuch { name } | Command::Dates { name }
+            if verb == "whereabouts" =>
+        {
+            let (known, ..) = by_name(&name.text, input, &mut reasons);
+            let supposed = vetoes_in(input).contains(&"conditional");
+            (known, known > 0 && !supposed, known > 0 && !supposed)
+        }
         Command::HowMuch { name }
+        | Command::Dates { name }
         | Command::History { name }
         | Command::Show { name }
         | Command::Portions { name } => by_name(&name.text, input, &mut reasons),

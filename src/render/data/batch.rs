@@ -113,6 +113,7 @@ pub(super) fn stock(lots: &[LotView]) -> Value {
         object["frozen"] = json!(lot.frozen);
         object["best_by"] = json!(lot.best_by().map(|day| day.to_string()));
         object["usual_grams"] = grams(lot.usual);
+        object["taken_unweighed"] = json!(lot.taken);
         object
     };
     json!({"kind": "stock", "lots": lots.iter().map(standing).collect::<Vec<_>>()})

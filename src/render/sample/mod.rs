@@ -143,6 +143,7 @@ pub fn lot(
         dated: true,
         origin: Origin::Cooked,
         nutrients_unknown: false,
+        taken: false,
         pieces: None,
     }
 }
