@@ -74,6 +74,7 @@ impl Books {
             sender: self.member,
             pointed: None,
             answered: None,
+            named: &[],
             looks_back: true,
             report: false,
             now: self.now,

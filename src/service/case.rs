@@ -7,13 +7,18 @@ use super::handle::Pointed;
 use crate::domain::answer::{Answer, Press};
 use crate::domain::caution;
 use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
-use crate::domain::ids::MessageId;
+use crate::domain::ids::{BatchId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::lang::syntax::Command;
 use crate::lang::{self, Parsed};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
+
+/// A longer number is no batch's.
+const CODE_DIGITS_MAX: usize = 9;
+/// Of a longer list the first are looked up.
+const CODES_MAX: usize = 20;
 
 pub(super) struct Case<'a> {
     pub waiting: &'a Waiting,
@@ -110,11 +115,36 @@ pub(super) fn looks_back(saying: &Saying) -> bool {
     })
 }
 
-/// The answer needs the batches of the last months.
+/// The answer needs the batches of the last months, finished or not.
 pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
     asks(saying, |command| {
-        matches!(command, Command::Drift { .. } | Command::Wasted { .. })
+        matches!(
+            command,
+            Command::Drift { .. }
+                | Command::Wasted { .. }
+                | Command::History { .. }
+                | Command::Reopen(_)
+        )
     })
+}
+
+/// Something may come of it: then it counts what was cautioned of before.
+pub(super) fn may_speak(saying: &Saying) -> bool {
+    asks(saying, |_| true) || matches!(saying, Saying::Press(_))
+}
+
+/// The batches whose codes stand in a text: a letter, and the number of the batch.
+pub(super) fn named(text: &str) -> Vec<BatchId> {
+    let words = text.split(|c: char| !c.is_ascii_alphanumeric());
+    let number = |word: &str| {
+        let digits = word.strip_prefix(|first: char| first.is_ascii_alphabetic())?;
+        digits
+            .parse()
+            .ok()
+            .filter(|_| digits.len() <= CODE_DIGITS_MAX)
+    };
+    let numbers = words.filter_map(number).take(CODES_MAX);
+    numbers.map(BatchId).collect()
 }
 
 fn asks(saying: &Saying, wanted: fn(&Command) -> bool) -> bool {

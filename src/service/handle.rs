@@ -5,7 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, asks_for_a_report, looks_back};
+use super::case::{Case, asks_for_a_report, looks_back, may_speak, named};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -134,15 +134,15 @@ impl Work<'_> {
             Some(_) => self.transaction.answered(waiting).await?,
             None => None,
         };
-        let cautioned = self.transaction.cautioned(waiting).await?;
-        let case = Case {
+        let named = named(&addressed.text);
+        let mut case = Case {
             waiting,
             addressed,
             before,
             pointed,
             answered,
             press,
-            cautioned,
+            cautioned: None,
             names,
         };
         let mut view = View {
@@ -150,6 +150,7 @@ impl Work<'_> {
             sender: waiting.member,
             pointed: case.pointed.act.as_ref(),
             answered: case.answered.as_ref(),
+            named: &named,
             looks_back: false,
             report: false,
             now,
@@ -160,6 +161,9 @@ impl Work<'_> {
         view.report = saying.as_ref().is_some_and(asks_for_a_report);
         if view.looks_back || view.report {
             kitchen = self.transaction.kitchen(view).await?;
+        }
+        if saying.as_ref().is_some_and(may_speak) {
+            case.cautioned = self.transaction.cautioned(waiting).await?;
         }
         let own = case.known_as();
         let (decision, message) = pure(|| case.decide(kitchen, saying, now))?;

@@ -50,9 +50,11 @@ pub struct View<'a> {
     pub pointed: Option<&'a Act>,
     /// The question that an edited message had answered.
     pub answered: Option<&'a Answered>,
+    /// Batches whose codes stand in the message: they are in sight, however long ago they were finished.
+    pub named: &'a [BatchId],
     /// The message asks for what was eaten in the last weeks, or what became of a batch.
     pub looks_back: bool,
-    /// It asks for a report on what was counted or thrown away in the last months.
+    /// It asks for what was made, counted or thrown away in the last months, finished or not.
     pub report: bool,
     pub now: DateTime<Utc>,
 }
@@ -82,7 +84,7 @@ impl Transaction {
         let own = (view.sender, today - own_days);
         let plates = self.plates(household, today - PLATE_DAYS, own).await?;
 
-        let mut touched = BTreeSet::new();
+        let mut touched: BTreeSet<BatchId> = view.named.iter().copied().collect();
         let mut profiles = BTreeSet::new();
         let wrote = view.answered.and_then(|answered| answered.wrote.as_ref());
         let acts = recent.iter().chain(&pointed).chain(&undone);
