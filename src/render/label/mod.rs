@@ -22,7 +22,7 @@ use super::clean::{clean, name};
 use super::date::date;
 use super::number::{about_grams, energy, nutrient};
 use super::page::joined;
-use super::picture::{Canvas, Paper, millimetres};
+use super::picture::{Canvas, Face, Paper, millimetres};
 use super::problem::Wording;
 
 /// More labels than this come on a page.
@@ -128,7 +128,12 @@ pub fn caption(picture: &Picture) -> String {
         Some(page) => format!("{} on a page of {}", size(picture.paper), size(page)),
         None => size(picture.paper),
     };
-    format!("{what}\n{paper}, print at full size")
+    let lacking = |label: &Label| Face::Bold.lacks_letters(&label.name);
+    let lacks = match picture.labels.iter().any(lacking) {
+        true => "\nLetters that its type lacks are left out; the code stands on it.",
+        false => "",
+    };
+    format!("{what}\n{paper}, print at full size{lacks}")
 }
 
 /// Where a picture was written to, on a channel that shows none.

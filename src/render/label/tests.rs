@@ -224,3 +224,15 @@ fn a_label_is_kept_whole_until_it_is_sent() {
         picture
     );
 }
+
+#[test]
+fn letters_that_the_type_lacks_are_owned_up_to() {
+    let told = |name: &str| {
+        let answer = answer(vec![a_label(name)], 62.0, 40.0);
+        let (picture, _) = pictures(&answer).remove(0);
+        caption(&picture).contains("left out")
+    };
+    assert!(told("炒饭 fried rice"));
+    assert!(!told("crème brûlée ♥"));
+    assert!(!told("борщ"));
+}

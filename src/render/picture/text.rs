@@ -40,6 +40,12 @@ impl Face {
         (id.0 != 0).then_some(id)
     }
 
+    /// Whether a letter of it cannot be written. Of other signs nobody misses one.
+    pub fn lacks_letters(self, text: &str) -> bool {
+        let mut letters = text.chars().filter(|sign| sign.is_alphabetic());
+        letters.any(|sign| self.glyph(sign).is_none())
+    }
+
     /// Whether any of it can be written.
     pub fn writes(self, text: &str) -> bool {
         let mut signs = text.chars().filter(|sign| !sign.is_whitespace());
