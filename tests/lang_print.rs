@@ -1,9 +1,9 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Amount, Boxes, Command, IngredientLine, Item, Kept, Label, LabelSize, LeftOver, LineContent,
-    MealName, NewBatch, Page, Pieces, Portion, PourOff, Sense, Tare, TopUp, Vocabulary, VolumeUnit,
-    Weighed, WeighedOf, Weighing, Words, parse,
+    Amount, Boxes, Claim, Command, IngredientLine, Item, Kept, Label, LabelSize, LeftOver,
+    LineContent, MealName, NewBatch, Page, Period, Pieces, Portion, PourOff, Price, Reopen, Sense,
+    Taking, Tare, TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -60,6 +60,62 @@ fn label() -> impl Strategy<Value = Label> {
             copies,
         },
     )
+}
+
+/// What is told and asked of stock: what was taken, claimed, found again, paid, and what became of it.
+fn of_stock() -> impl Strategy<Value = Command> {
+    let dish = || words(BATCHES);
+    let whose = || proptest::option::of(Just(Words::plain("Ana")));
+    let place = || proptest::option::of(words(&["freezer", "fridge"]));
+    let period = prop_oneof![
+        Just(Period::ThisWeek),
+        Just(Period::LastWeek),
+        Just(Period::ThisMonth),
+        Just(Period::LastMonth),
+        (1_u32..=12, proptest::option::of(2001_i32..2100))
+            .prop_map(|(month, year)| Period::Month { month, year }),
+    ];
+    let taking = (dish(), place(), select(vec!["some", "a bit"]), whose());
+    let price = (
+        dish(),
+        1_i64..100_000,
+        select(vec!["", "€", "$"]),
+        any::<bool>(),
+    );
+    let tenths = (10_u32..50_000).prop_map(|tenths| f64::from(tenths) / 10.0);
+    prop_oneof![
+        taking.prop_map(|(dish, place, amount, who)| Command::Take(Taking {
+            dishes: vec![dish],
+            place,
+            amount: amount.into(),
+            who,
+            day: None,
+        })),
+        (proptest::option::of(dish()), whose()).prop_map(|(dish, who)| Command::Claim(Claim {
+            dish,
+            who,
+            grams: None
+        })),
+        (dish(), proptest::option::of((tenths, place()))).prop_map(|(dish, told)| {
+            let (grams, place) = match told {
+                Some((grams, place)) => (Some(grams), place),
+                None => (None, None),
+            };
+            Command::Reopen(Reopen { dish, grams, place })
+        }),
+        price.prop_map(
+            |(dish, hundredths, currency, a_kilo)| Command::Price(Price {
+                dish,
+                hundredths,
+                currency: currency.into(),
+                a_kilo,
+            })
+        ),
+        period.prop_map(|period| Command::Wasted { period }),
+        proptest::option::of(dish()).prop_map(|dish| Command::Drift { dish }),
+        dish().prop_map(|name| Command::History { name }),
+        dish().prop_map(|name| Command::Dates { name }),
+    ]
 }
 
 fn amount() -> impl Strategy<Value = Amount> {
@@ -224,6 +280,7 @@ fn command() -> impl Strategy<Value = Command> {
                 Command::Add { batch, lines }
             }),
         1 => label().prop_map(Command::Label),
+        3 => of_stock(),
         2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left, WeighedOf::LeftOrEaten]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
         1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {

@@ -29,7 +29,7 @@ pub fn page(answer: &CountAnswer) -> Page {
     let unweighed = answer.lines.iter().find(|line| !line.unweighed.is_zero());
     if let Some(line) = unweighed {
         page.say("On nobody's plate. If you had it:");
-        page.example(&format!("the missing {} was mine", name(&line.name)));
+        page.example(&format!("I had the missing {}", name(&line.name)));
     }
     say_notes(&mut page, &answer.notes, None);
     page

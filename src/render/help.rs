@@ -167,7 +167,7 @@ The button below each answer does the same for that answer, and can put it back.
 Or edit your message: the books follow the edit.",
     },
     Topic {
-        words: &["stock", "left", "fridge"],
+        words: &["stock", "left", "fridge", "due"],
         text: "\
 What stands ready, and how much of it:
 > what's left
@@ -222,13 +222,39 @@ Something stirred into what is left:
 Each is a batch of its own, with the earliest date of what went in.",
     },
     Topic {
-        words: &["count", "recount", "stocktake", "waste", "bin", "binned"],
+        words: &["count", "recount", "stocktake", "drift", "unweighed"],
         text: "\
 The scale says something else than the books:
 > recount: dal 1210
+> dal weighs 1210
 
-Thrown away:
-> binned 150 parsnips, mouldy",
+The whole kitchen, from a list to put right:
+> recount
+
+Taken and not weighed; the next count tells how much:
+> took some dal
+> I had the missing dal
+
+Finished, and there after all:
+> dal finished
+> there is still 200 dal after all
+
+What counts have found in the last months:
+> drift",
+    },
+    Topic {
+        words: &["waste", "bin", "binned", "price", "cost"],
+        text: "\
+Thrown away, and why:
+> binned 150 parsnips, mouldy
+> binned the dal in the freezer
+
+What it cost, of what has a price:
+> dal cost 6.40
+> what did we throw away in October
+
+What became of a dish, line by line:
+> what happened to the dal",
     },
     Topic {
         words: &["units", "unit", "cup", "spoon"],
@@ -282,8 +308,7 @@ A line about cooling is a reminder, not advice: your food authority comes first.
 
 Use-by days come from published charts, and a bot cannot see or smell: your own senses come first.
 
-Not there yet, and said so when asked: labels, targets, plans, shopping, \
-timers, charts.",
+Not there yet, and said so when asked: targets, plans, shopping, timers, charts.",
     },
 ];
 

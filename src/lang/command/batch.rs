@@ -19,6 +19,7 @@ use nom::Err;
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::body::body;
 use crate::lang::clause::{clause, made, place};
+use crate::lang::command::boxes;
 use crate::lang::command::key_phrase;
 use crate::lang::lexicon::is_food;
 use crate::lang::line::has_amount;
@@ -51,6 +52,10 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
         Ok((rest, ())) => (rest, true),
         Err(_) => (key_phrase("made", input)?.0, false),
     };
+    // "made up lunches, 4 boxes of 140 dal, 180 rice": what is packed by the count is in no pot.
+    if (0..rest.len()).any(|at| boxes::opens(rest.after(at))) {
+        return input.no();
+    }
     let Ok(mut batch) = whole(rest, input) else {
         return input.no();
     };

@@ -106,7 +106,7 @@ fn packed(input: Tokens<'_>) -> Option<Boxes> {
     let frozen = key("froze", body);
     let boxing = matches!(body.norm(0), "boxed" | "box");
     let verb = key("packs", body).or(frozen);
-    let body = body.after(verb.unwrap_or(0));
+    let body = body.after(verb.unwrap_or(0)).trimmed_front();
     let (body, mut kept) = places(moving::without_when(body));
     if frozen.is_some() && kept.is_empty() {
         let place = Words::plain("freezer");

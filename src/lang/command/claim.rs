@@ -102,6 +102,14 @@ fn missing(said: Tokens<'_>) -> Option<Option<Words>> {
     }
 }
 
+/// "put it on mine" behind it says no more.
+fn without_tail(input: Tokens<'_>) -> Tokens<'_> {
+    let tail =
+        |at: &usize| claims().longest_of(input.after(*at).slice, "tail") == Some(input.len() - at);
+    let end = (1..input.len()).find(tail).unwrap_or(input.len());
+    input.range(0, end)
+}
+
 /// Without what is said beside it, at both ends.
 fn without_idle(input: Tokens<'_>) -> Tokens<'_> {
     let mark = |token: &Token| {
@@ -112,7 +120,7 @@ fn without_idle(input: Tokens<'_>) -> Tokens<'_> {
     };
     let idle = |token: &Token| mark(token) || claims().get(token.norm()) == Some("idle");
     let front = input.slice.iter().take_while(|token| idle(token)).count();
-    let rest = input.after(front);
+    let rest = without_tail(input.after(front));
     let back = rest
         .slice
         .iter()
@@ -151,6 +159,7 @@ mod tests {
             "it was me who ate the missing dal",
             "oops, the missing dal is on me",
             "the unweighed dal was mine",
+            "the missing dal was all me, put it on mine",
             "ok ok I took the missing dal!",
         ] {
             claims(text, "the missing dal was mine");

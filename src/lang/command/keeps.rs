@@ -19,10 +19,19 @@ use crate::lang::words::keeps;
 const COUNT_MAX: f64 = 400.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    match kept(input.trimmed()) {
+    match kept(without_house(input.trimmed())) {
         Some(kept) => Ok((input.after(input.len()), Command::Keeps(kept))),
         None => input.no(),
     }
+}
+
+/// "in this house" at the end.
+fn without_house(input: Tokens<'_>) -> Tokens<'_> {
+    let input = input.trimmed_end();
+    let ends =
+        |at: &usize| keeps().longest_of(input.after(*at).slice, "house") == Some(input.len() - at);
+    let end = (1..input.len()).find(ends).unwrap_or(input.len());
+    input.range(0, end).trimmed_end()
 }
 
 fn kept(input: Tokens<'_>) -> Option<KeepsFor> {

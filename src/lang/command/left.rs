@@ -57,8 +57,15 @@ fn none(body: Tokens<'_>) -> Option<Weighed> {
     if let Some(length) = left().longest_of(body.slice, "out") {
         return dish(body.after(length)).map(|name| weighed(name, 0.0, body.span()));
     }
+    if let Some(length) = left().longest_of(body.slice, "last") {
+        let (rest, _) = without_last(body.after(length), "gone");
+        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
+    }
     let (rest, gone) = without_last(body, "gone");
     if gone {
+        // "thats the parsnips gone"
+        let lead = left().longest_of(rest.slice, "thats").unwrap_or(0);
+        let rest = rest.after(lead);
         return dish(rest).map(|name| weighed(name, 0.0, body.span()));
     }
     let (last, rest) = body.slice.split_last()?;

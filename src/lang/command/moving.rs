@@ -120,12 +120,7 @@ pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
         .rev()
         .take_while(|token| timed(token))
         .count();
-    // "for next week"
-    let phrase = (1..input.len()).find(|&at| {
-        let tail = input.after(at);
-        boxes().longest_of(tail.slice, "when") == Some(tail.len())
-    });
-    if let Some(at) = phrase {
+    if let Some(at) = for_a_while(input) {
         return input.range(0, at).trimmed_end();
     }
     let mut at = input.len() - tail;
@@ -162,6 +157,14 @@ fn to_thaw(input: Tokens<'_>) -> (Tokens<'_>, bool) {
     }
 }
 
+/// Where "for next week" begins, at the end.
+fn for_a_while(input: Tokens<'_>) -> Option<usize> {
+    (1..input.len()).find(|&at| {
+        let tail = input.after(at);
+        boxes().longest_of(tail.slice, "when") == Some(tail.len())
+    })
+}
+
 /// Without what it is meant for, told last: "for tomorrow", "for friday night's pasta", "overnight".
 fn for_when(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
@@ -176,8 +179,8 @@ fn for_when(input: Tokens<'_>) -> Tokens<'_> {
         let more = |token: &Token| token.is_numeric() || moves().get(token.norm()).is_some();
         led && timed && !meant.slice.iter().any(more)
     };
-    let end = (1..input.len()).find(begins).unwrap_or(input.len());
-    input.range(0, end).trimmed_end()
+    let meant = for_a_while(input).or_else(|| (1..input.len()).find(begins));
+    input.range(0, meant.unwrap_or(input.len())).trimmed_end()
 }
 
 /// A day at the end; one that has not come tells what it is meant for.
