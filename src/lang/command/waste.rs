@@ -48,7 +48,7 @@ pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
         None if ends_in_bin(input) => input,
         None => return input.no(),
     };
-    if is_eaten_beside(rest) {
+    if tells_eating(rest) {
         return input.no();
     }
     let mut first_error = None;
@@ -64,7 +64,7 @@ pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
             continue;
         };
         let reason = without_link(rest.after(at).trimmed());
-        if tells_eating(body) || names_eater(body) || weighs(reason) {
+        if names_eater(body) || weighs(reason) {
             continue;
         }
         // "the crumble's out" came out of the oven.
@@ -130,14 +130,19 @@ fn food_ends(rest: Tokens<'_>, at: usize, items: &[Item], led: bool) -> Option<u
         .rfind(same)
 }
 
-/// "binned 200 salsa, had 150 dal": what was eaten was not thrown away.
-fn is_eaten_beside(rest: Tokens<'_>) -> bool {
-    let eats = |at: &usize| matches!(rest.norm(*at), "had" | "ate" | "have" | "having" | "eaten");
-    (0..rest.len()).filter(eats).any(|at| {
-        let near = at + 1..rest.len().min(at + 2 + EATEN_WORDS_MAX);
-        let first = near.into_iter().find(|&next| may_begin(rest.after(next)));
+/// "binned 200 salsa, had 150 dal", "plated 150 dal": what was eaten was not thrown away.
+fn tells_eating(rest: Tokens<'_>) -> bool {
+    (0..rest.len()).any(|at| {
+        let eats = cues().longest_of(rest.after(at).slice, "eat");
+        // "threw the rest to the hens"
+        let Some(length) = eats.filter(|_| key_phrase("waste", rest.after(at)).is_err()) else {
+            return false;
+        };
+        let from = at + length;
+        let mut near = from..rest.len().min(from + 1 + EATEN_WORDS_MAX);
+        let amount = near.find(|&next| may_begin(rest.after(next)));
         // "had it 5 days"
-        first.is_some_and(|next| aside(rest, next).is_none())
+        amount.is_some_and(|next| aside(rest, next).is_none())
     })
 }
 
@@ -157,14 +162,6 @@ fn names_eater(body: Tokens<'_>) -> bool {
         let length = me.or_else(|| person(body.after(at)).map(|(length, _)| length));
         let for_whom = at > 0 && body.norm(at - 1) == "for";
         length.is_some_and(|length| for_whom || number(body.after(at + length)).is_ok())
-    })
-}
-
-/// "plated 150 dal": what was eaten is on no list of what was lost.
-fn tells_eating(body: Tokens<'_>) -> bool {
-    (0..body.len()).any(|at| {
-        let length = cues().longest_of(body.after(at).slice, "eat");
-        length.is_some_and(|length| number(body.after(at + length)).is_ok())
     })
 }
 
