@@ -18,6 +18,7 @@
 mod piece;
 pub mod said;
 
+use super::command::fix::is_excused;
 use super::token::Token;
 use super::tokens::Tokens;
 use super::veto::forbids;
@@ -108,7 +109,8 @@ fn is_governed(input: Tokens<'_>, pieces: &[Placed]) -> bool {
     asked || forbids(input.with_tokens(&words)) || pieces.iter().any(story)
 }
 
-/// "ugh, it's Thursday already": what day it is, and nothing of a plate. "it's Thursday's" is of one.
+/// "ugh, it's Thursday already", "it was Thursday": what day something is, and nothing of a plate. "it's Thursday's" is
+/// of one, and "no, it was Thursday".
 fn names_the_day(input: Tokens<'_>, pieces: &[Placed]) -> bool {
     let terms = || {
         pieces
@@ -121,7 +123,8 @@ fn names_the_day(input: Tokens<'_>, pieces: &[Placed]) -> bool {
         .slice
         .iter()
         .any(|token| token.norm().ends_with("days"));
-    terms().next().is_some() && terms().all(day) && said("its") && !said("was") && !owned
+    let of_the_talk = said("its") && !said("was") || said("it") && !is_excused(input);
+    terms().next().is_some() && terms().all(day) && of_the_talk && !owned
 }
 
 /// A run cut where a second claim begins: before what a further "was" is said of.

@@ -125,7 +125,7 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
     let fix = whole_of(body, "swapped")
         .then_some(Fix::Swapped)
         .or_else(|| figure::times(body))
-        .or_else(|| whose::read(body))
+        .or_else(|| whose::read(body, excused))
         .or_else(|| off::put_back(body))
         .or_else(|| off::remove(body))
         .or_else(|| figure::read(body, excused, closed));

@@ -19,8 +19,11 @@ const PEOPLE_MAX: f64 = 20.0;
 /// Less is no part of a plate.
 const PART_GRAMS_MIN: f64 = 3.0;
 
-pub fn read(body: Tokens<'_>) -> Option<Fix> {
+/// `excused`: words before it say that something is put right.
+pub fn read(body: Tokens<'_>, excused: bool) -> Option<Fix> {
     told(body)
+        .filter(|fix| excused || !is_of_the_talk(body, fix))
+        .or_else(|| eaten_when(body, excused))
         .or_else(|| not_me(body))
         .or_else(|| owned(body))
         .or_else(|| kept(body))
@@ -61,6 +64,33 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     let told = rest.trimmed().is_empty() && (day.is_some() || meal.is_some());
     let whole = matches!(of, Of::Last | Of::Named(_));
     (told && whole).then_some(Fix::When { day, meal, of })
+}
+
+/// "sorry, I had that yesterday", "had it on Monday, not today": another day of the plate, if something says that it is
+/// put right.
+fn eaten_when(body: Tokens<'_>, excused: bool) -> Option<Fix> {
+    let skip = usize::from(matches!(body.norm(0), "i" | "we"));
+    let had = matches!(body.norm(skip), "had" | "ate");
+    let rest = body.after(skip + 1);
+    let length = said("that", rest).filter(|_| had && rest.norm(0) != "mine")?;
+    let (day, meal, rest) = when(rest.after(length));
+    let rest = without_closing(rest.trimmed_front());
+    // "not today", of which "today" may be left out already as what closes a message
+    let other = rest.after(1);
+    let denied = rest.norm(0) == "not"
+        && (other.is_empty() || self::day(other).is_ok_and(|(end, _)| end.is_empty()));
+    let told = (excused && rest.is_empty() || denied) && (day.is_some() || meal.is_some());
+    told.then_some(Fix::When {
+        day,
+        meal,
+        of: Of::Last,
+    })
+}
+
+/// "it was Thursday": whatever the talk is of was then; a plate is "that", or has its meal told.
+fn is_of_the_talk(body: Tokens<'_>, fix: &Fix) -> bool {
+    let day_alone = matches!(fix, Fix::When { meal: None, .. });
+    day_alone && matches!(body.norm(0), "it" | "its")
 }
 
 /// What is told about, up to and with "was".
@@ -166,6 +196,8 @@ pub fn somebody(input: Tokens<'_>) -> Option<Words> {
     let skip = match (input.norm(0), input.norm(1)) {
         ("all" | "actually" | "really", "for" | "to" | "by") => 2,
         ("for" | "to" | "by" | "all" | "actually" | "really", _) => 1,
+        // "on Tom's plate"
+        ("on", _) if input.len() > 2 => 1,
         _ => 0,
     };
     let linked = skip > 0 && matches!(input.norm(skip - 1), "for" | "to" | "by");
