@@ -41,8 +41,9 @@ use super::command::anyway;
 use super::command::share::{compares, is_sigh};
 use super::lost;
 use super::syntax::{Command, Reading, Reason};
+use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{at_scale, counts, cues, verbs};
+use super::words::{at_scale, counts, cues, taken_off, verbs};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
@@ -96,6 +97,10 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Err("nothing to eat in it");
     }
     let (input, anyway) = anyway(input);
+    // "less 60 soup for Tom": so much came off, and was not put on.
+    if taken_off().has(input.norm(0)) && input.get(1).is_some_and(Token::is_numeric) {
+        return Err("told of what came off");
+    }
     let sentence = Sentence::new(input);
     if let Some(questions) = question::read(&sentence) {
         return Ok(sure(questions, rank, Vec::new()));
@@ -180,7 +185,7 @@ fn tells_cooking(input: Tokens<'_>) -> bool {
 }
 
 /// A quick look, before a line of talk costs more than a glance.
-fn is_edible_word<'a>(input: Tokens<'a>) -> impl Fn(&super::token::Token) -> bool + 'a {
+fn is_edible_word<'a>(input: Tokens<'a>) -> impl Fn(&Token) -> bool + 'a {
     move |token| {
         let norm = token.norm();
         !norm.is_empty() && (input.vocabulary.has_word(norm) || super::lexicon::is_food_word(norm))

@@ -12,7 +12,7 @@ use crate::lang::name::Familiarity;
 use crate::lang::person::person;
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{number_words, sharing};
+use crate::lang::words::{number_words, sharing, taken_off};
 
 /// No content is longer.
 const CONTENT_TOKENS_MAX: usize = 16;
@@ -99,6 +99,7 @@ fn tells(rest: Tokens<'_>) -> bool {
     let counts = |token: &Token| token.is_numeric() || number_words().holds(token);
     counts(first) && norm != "one"
         || sharing().has(norm)
+        || taken_off().has(norm) && rest.get(1).is_some_and(Token::is_numeric)
         || rest.vocabulary.is_batch(&[norm])
         || person(rest).is_some()
 }

@@ -37,11 +37,12 @@ use crate::lang::command::plate::{goes_with_last, too_behind_that};
 use crate::lang::command::portion::Plates;
 use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Party, Portion, Share, SharePart};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::at_table;
+use crate::lang::words::{at_table, cues};
 use content::Content;
 use mark::Mark;
 pub use mark::ratio;
 use party::Who;
+pub use party::counted;
 use size::Size;
 
 /// Nobody tells a table in more words.
@@ -107,7 +108,9 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     // "130 of the dal from Sunday": the day chooses the batch, not the meal.
     let chooses = (1..input.len())
         .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
-    if input.len() > TOKENS_MAX || chooses || is_repeated(input) {
+    // "all but 250 of the beans" tells what was not eaten.
+    let all_but = cues().stand_in(input.slice, "all but");
+    if input.len() > TOKENS_MAX || chooses || all_but || is_repeated(input) {
         return None;
     }
     let marks = mark::marks(input, freely)?.without_bystanders();
@@ -185,8 +188,13 @@ pub fn compares(input: Tokens<'_>) -> bool {
         .is_some_and(|(less, than)| less < than)
 }
 
-/// "Tom ate all my salsa": without a number, what somebody else finished is no weighing.
+/// "Tom ate all my salsa": without a number, what somebody else finished is no weighing, unless it is told as a part
+/// ("the rest of the parsnips").
 pub fn is_sigh(input: Tokens<'_>, portions: &[Portion]) -> bool {
+    let of_the = |at: usize| input.norm(at) == "of" && input.norm(at + 1) == "the";
+    if (1..input.len()).any(|at| matches!(input.norm(at - 1), "rest" | "remainder") && of_the(at)) {
+        return false;
+    }
     let all = |item: &Item| item.amount == Amount::Share(1.0);
     let theirs = |portion: &Portion| {
         portion.who.is_some() && portion.share.is_none() && portion.items.iter().all(all)
