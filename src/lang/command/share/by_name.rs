@@ -38,14 +38,26 @@ pub fn by_name(entries: Vec<Entry>, before: &[Portion]) -> Option<Vec<Portion>> 
             }
         }
     }
+    // "200 soup, we all had the same": the first of it is the sender's part of the second.
+    let last_of_all = entries.iter().rposition(is_same_for_all);
     let mut out = Vec::new();
-    for (entry, items) in entries.into_iter().zip(known) {
+    for (at, (entry, items)) in entries.into_iter().zip(known).enumerate() {
+        if last_of_all.is_some_and(|last| at < last) {
+            continue;
+        }
         out.extend(plate(Telling {
             content: Some(Content::Items(items?)),
+            each: entry.telling.each || last_of_all == Some(at),
             ..entry.telling
         })?);
     }
     Some(out)
+}
+
+/// "we all had the same"
+fn is_same_for_all(entry: &Entry) -> bool {
+    let all = matches!(entry.telling.who, Some(Who::Everyone | Who::Count(_)));
+    all && entry.telling.size() == Some(&Size::Times(1.0))
 }
 
 struct Table<'a> {
