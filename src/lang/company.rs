@@ -6,16 +6,21 @@
 //!        | person ("here" "on" | "asked" "me")
 //!        | "for" person "and" number, where nothing is said to be the sender's
 //!        | number "of us"
+//!        | "we all" ate
 //! ```
-//! Such a reading is not sure: it is asked about, or another takes its place.
+//! Such a reading is not sure: it is asked about, or another takes its place. Where nothing
+//! but whose a part of it is lies in doubt ("for Ana and 40 bread"), that is asked.
 
+use super::command::share::counted;
+use super::lexicon::is_food_word;
 use super::name::is_filler;
 use super::number::number;
 use super::person::person;
-use super::syntax::{Command, ErrorKind, Portion, Reading};
+use super::syntax::{Command, ErrorKind, Portion, Reading, Share, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::words::cues;
+use super::unit::unit;
+use super::words::{at_table, cues, joiners, verbs};
 
 /// Any other reading comes before one that leaves out an eater.
 const PASSED_OVER: i32 = 500;
@@ -26,7 +31,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     for command in &reading.commands {
         match command {
             Command::Portion(portion) => portions.push(portion),
-            Command::OnScale(_) => {}
+            Command::OnScale(_) | Command::Waste { .. } | Command::Count { .. } => {}
             _ => return,
         }
     }
@@ -48,15 +53,26 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         let together = alone && is_beside_me(body, at, length);
         (together || !has_plate(&name) && eats(body, at, length)).then_some(name)
     });
-    let several = || of_us(body).filter(|_| portions.len() == 1 && portions[0].who.is_none());
-    if let Some(name) = passed_over
-        .or_else(|| may_go_on(body, &portions))
-        .or_else(several)
-    {
+    let of_all = || (0..body.len()).find_map(|at| all_eat(body.after(at)));
+    let said = |token: &Token| matches!(token.norm(), "i" | "ive" | "im") || is_me(token.norm());
+    let of_sender = alone && portions[0].who.is_none() && !body.slice.iter().any(said);
+    let together = of_all().filter(|_| of_sender);
+    let open = may_go_on(body, &portions);
+    let several = || of_us(body).filter(|_| alone && portions[0].who.is_none());
+    if let Some(name) = passed_over.or(together).or_else(several) {
         reading.errors.push(body.error(ErrorKind::LeftOver(name)));
         reading.commands.clear();
         reading.sure = false;
         reading.rank -= PASSED_OVER;
+    } else if let Some((end, who)) = open {
+        for command in &mut reading.commands {
+            if let Command::Portion(portion) = command
+                && portion.who.is_none()
+                && portion.items.iter().all(|item| item.span.start >= end)
+            {
+                portion.share = Some(Share::Whose(who.clone()));
+            }
+        }
     }
 }
 
@@ -70,15 +86,32 @@ fn of_us(body: Tokens<'_>) -> Option<String> {
     (0..body.len()).find_map(several)
 }
 
-/// "200 soup for Ana and 40 bread": the bread may be hers as well as the sender's.
-fn may_go_on(body: Tokens<'_>, portions: &[&Portion]) -> Option<String> {
+/// "we all had", "the three of us ate": the plate of one tells too little.
+fn all_eat(rest: Tokens<'_>) -> Option<String> {
+    let named = ["everyone", "us", "two"].iter().find_map(|key| {
+        let length = at_table().longest_of(rest.slice, key)?;
+        // "we had 140 dal" may be anybody's.
+        (length > 1 || *key == "everyone").then_some(length)
+    });
+    let length = named.or_else(|| counted(rest, false).map(|(length, _)| length))?;
+    // "we all three had"
+    let behind = rest.after(length);
+    let said = number(behind).map_or(behind, |(behind, _)| behind);
+    let ate = cues().longest_of(said.slice, "eat").is_some();
+    ate.then(|| rest.range(0, length).words().text)
+}
+
+/// "200 soup for Ana and 40 bread": the bread may be hers as well as the sender's. Where what is hers ends, and who
+/// she is.
+fn may_go_on(body: Tokens<'_>, portions: &[&Portion]) -> Option<(usize, Words)> {
     let own = |token: &Token| is_me(token.norm()) || matches!(token.norm(), "my" | "mine" | "ive");
     let one_is_mine = portions.iter().any(|portion| portion.who.is_none());
     if !one_is_mine || body.slice.iter().any(own) {
         return None;
     }
     (1..body.len()).find_map(|at| {
-        let (length, name) = named(body.after(at)).filter(|_| body.norm(at - 1) == "for")?;
+        let (length, who) = person(body.after(at)).filter(|_| body.norm(at - 1) == "for")?;
+        let end = body.slice[at + length - 1].span.end;
         let mut rest = body.after(at + length);
         let joins = |rest: Tokens<'_>| matches!(rest.norm(0), "and" | "plus" | "with");
         // "for Ana um and fifty grams"
@@ -86,8 +119,16 @@ fn may_go_on(body: Tokens<'_>, portions: &[&Portion]) -> Option<String> {
         while !joins(rest) && rest.first().is_some_and(idle) {
             rest = rest.after(1);
         }
-        (joins(rest) && number(rest.after(1)).is_ok()).then_some(name)
+        (joins(rest) && begins_item(rest.after(1))).then_some((end, who))
     })
+}
+
+/// "40 bread", "bread 40", "grams bread 40" of what was put right.
+fn begins_item(rest: Tokens<'_>) -> bool {
+    let behind = unit(rest).map_or(rest, |(behind, _)| behind);
+    number(rest).is_ok()
+        || rest.vocabulary.names_food(behind.norm(0))
+        || is_food_word(behind.norm(0))
 }
 
 /// A person of the household, or what is a slip of the finger away from one.
@@ -96,7 +137,10 @@ fn named(rest: Tokens<'_>) -> Option<(usize, String)> {
         return Some((length, who.text));
     }
     let norm = rest.norm(0);
+    // "and ate" is no Ana.
+    let joint = is_filler(&rest.slice[0]) || joiners().has(norm);
     let near = norm.len() > 2
+        && !joint
         && rest.vocabulary.is_near_person(norm)
         && !rest.vocabulary.has_word(norm)
         && cues().longest_of(rest.after(1).slice, "eat").is_some();
@@ -107,8 +151,11 @@ fn named(rest: Tokens<'_>) -> Option<(usize, String)> {
 fn eats(body: Tokens<'_>, at: usize, length: usize) -> bool {
     let behind = body.after(at + length);
     let before = |back: usize| at.checked_sub(back).map_or("", |at| body.norm(at));
-    let ate =
-        cues().longest_of(behind.slice, "eat").is_some() && !matches!(behind.norm(1), "to" | "a");
+    // "Robin threw away 120"
+    let threw_away = verbs().longest_of(behind.slice, "waste").is_some();
+    let ate = cues().longest_of(behind.slice, "eat").is_some()
+        && !matches!(behind.norm(1), "to" | "a")
+        && !threw_away;
     let counted = number(behind).is_ok();
     let theirs = matches!(before(1), "all" | "for") && ends(behind);
     let speaks = behind.norm(0) == "here" && behind.norm(1) == "on"

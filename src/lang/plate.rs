@@ -47,6 +47,8 @@ pub enum Share {
     Each(Party),
     /// "Ana and Tom had 300 dal": each, or between them? Asked.
     Unclear(Party),
+    /// "150 barley for Tom and 35 salsa": the salsa is Tom's too, or the sender's? Asked.
+    Whose(Words),
     /// "me 290 of 500 dal", "60/40", "half for Ana", "me 200, Ana 180, Tom the rest".
     Parts(Vec<SharePart>),
 }
@@ -214,7 +216,7 @@ impl Portion {
                 party.named.iter().collect()
             }
             Some(Share::Parts(parts)) => parts.iter().map(|part| &part.who).collect(),
-            None => Vec::new(),
+            Some(Share::Whose(_)) | None => Vec::new(),
         };
         let named = party.into_iter().filter_map(Option::as_ref);
         self.who.iter().chain(named).collect()

@@ -47,6 +47,7 @@ pub fn divide(draft: &mut Draft, portion: &Portion, total: Mass) -> Result<Divis
             Ok(Division { eaters, times })
         }
         Some(Share::Unclear(party)) => each_or_between(draft, portion, party, alone),
+        Some(Share::Whose(other)) => Err(theirs_or_own(portion, other)),
         Some(Share::Parts(parts)) => {
             let eaters = parts_of(draft, portion, parts, total)?;
             Ok(Division { eaters, times: 1.0 })
@@ -76,12 +77,30 @@ fn each_or_between(
         option("so much each", Share::Each(party.clone())),
         option("so much between them", Share::Equally(party.clone())),
     ];
-    let words: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    Err(find::ask(About::HowMuch, &words.join(", "), None, options))
+    Err(find::ask(About::HowMuch, &names(portion), None, options))
+}
+
+/// "150 barley for Tom and 35 salsa": what follows is his too, or the sender's?
+fn theirs_or_own(portion: &Portion, other: &Words) -> Stop {
+    let option = |label: String, who: Option<Words>| Choice {
+        label,
+        says: Command::Portion(Portion {
+            share: None,
+            who,
+            ..portion.clone()
+        })
+        .to_string(),
+    };
+    let options = vec![
+        option(format!("for {other}"), Some(other.clone())),
+        option("for me".into(), None),
+    ];
+    find::ask(About::Who, &names(portion), None, options)
+}
+
+fn names(portion: &Portion) -> String {
+    let names = portion.items.iter().map(|item| item.name.text.as_str());
+    names.collect::<Vec<&str>>().join(", ")
 }
 
 fn equally(draft: &mut Draft, portion: &Portion, party: &Party) -> Result<Vec<Eater>, Stop> {
@@ -169,7 +188,7 @@ fn fill_up(
 fn party_of(portion: &mut Portion) -> Option<&mut Party> {
     match &mut portion.share {
         Some(Share::Equally(party) | Share::Each(party) | Share::Unclear(party)) => Some(party),
-        Some(Share::Parts(_)) | None => None,
+        Some(Share::Parts(_) | Share::Whose(_)) | None => None,
     }
 }
 

@@ -55,7 +55,7 @@ pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Optio
 
 /// The same things in the same amounts, told a moment ago by this person or another: one plate or two?
 pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<Stop> {
-    let unclear = matches!(portion.share, Some(Share::Unclear(_)));
+    let unclear = matches!(portion.share, Some(Share::Unclear(_) | Share::Whose(_)));
     if portion.anyway || portion.with_last || portion.day.is_some() || unclear {
         return None;
     }

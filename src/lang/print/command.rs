@@ -80,6 +80,7 @@ impl Display for Share {
             Self::Equally(party) => write!(f, " split between {party}"),
             Self::Each(party) => write!(f, " each for {party}"),
             Self::Unclear(_) => Ok(()),
+            Self::Whose(who) => write!(f, " for {who} or me"),
             Self::Parts(parts) => parts.iter().try_for_each(|part| {
                 let who = Me(&part.who);
                 match part.size {

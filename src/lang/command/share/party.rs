@@ -298,8 +298,11 @@ pub fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
     while matches!(input.norm(at), "the" | "all" | "us" | "we") {
         at += 1;
     }
-    let told = at > 0 && matches!(input.norm(at - 1), "us" | "we");
     let (rest, count) = number(input.after(at)).ok()?;
+    let us = |at: usize| matches!(input.norm(at), "us" | "we");
+    // "we all three had", but "for us all 2 ladles"
+    let all = at > 1 && us(at - 2) && input.norm(at - 1) == "all";
+    let told = at > 0 && us(at - 1) || all && (verb(rest).0 > 0 || ends(rest));
     let fits = count.value.fract() == 0.0 && (2.0..=PEOPLE_MAX).contains(&count.value);
     if !fits || count.article {
         return None;
