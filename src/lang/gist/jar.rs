@@ -12,11 +12,11 @@ use super::scale::{
     Reading, Who, eaten, foods, is_shown, is_vessel, phrase, readings, says, vessel, whose,
 };
 use super::sentence::Sentence;
-use super::tale::is_governed;
+use super::tale::{counts_something, is_governed};
 use crate::lang::lost;
 use crate::lang::syntax::{Command, Portion, Words};
 use crate::lang::token::Kind;
-use crate::lang::words::places;
+use crate::lang::words::{at_scale, places};
 
 /// A jar from which more is taken at once is no jar.
 const STEP_SHARE_MAX: f64 = 0.7;
@@ -159,24 +159,36 @@ fn in_the_jar(sentence: &Sentence<'_>, foods: &[(usize, Words)]) -> Option<Words
     let mut named = (0..sentence.marks.len()).filter(|&at| at != first.0 && other(at));
     let weighed = |at: usize| at > 0 && amount(at - 1) || amount(sentence.after_links(at + 1));
     let told_first = (0..first.0).all(|at| !amount(at));
-    if stands_elsewhere(sentence, first.0) {
+    if stands_elsewhere(sentence, first.0) || counts_something(sentence, &[], first.0 + 1) {
         return None;
     }
     (rest.is_empty() || told_first && !named.any(weighed)).then(|| first.1.clone())
 }
 
-/// "the oil in the car was 604": in what is neither vessel nor a place for food, it is not to be eaten.
+/// "the oil in the car was 604", "the rice cooker on the website is 45": on what is neither vessel nor a place for
+/// food, it is not to be eaten.
 fn stands_elsewhere(sentence: &Sentence<'_>, food: usize) -> bool {
-    if !matches!(sentence.norm(food + 1), "in" | "inside" | "on" | "under") {
+    let vessels = (food + 1..sentence.marks.len()).filter(|&at| vessel(sentence, at..at + 1));
+    std::iter::once(food)
+        .chain(vessels)
+        .any(|at| is_somewhere_strange(sentence, at + 1))
+}
+
+/// "in the car"
+fn is_somewhere_strange(sentence: &Sentence<'_>, at: usize) -> bool {
+    if !matches!(sentence.norm(at), "in" | "inside" | "on" | "under") {
         return false;
     }
     let articles = ["the", "my", "our", "your", "his", "her", "a"];
-    let at = food + 2 + usize::from(articles.contains(&sentence.norm(food + 2)));
+    let at = at + 1 + usize::from(articles.contains(&sentence.norm(at + 1)));
     let plain = sentence.mark(at) == Some(&Mark::Word) && !sentence.norm(at).is_empty();
     // "some oil on mine"
     let plate = ["mine", "it", "top", "that"].contains(&sentence.norm(at));
     let plain = plain && !plate;
-    plain && !is_vessel(sentence.norm(at)) && !places().has(sentence.norm(at))
+    plain
+        && !is_vessel(sentence.norm(at))
+        && !places().has(sentence.norm(at))
+        && !at_scale().has(sentence.norm(at))
 }
 
 /// "5 of that was ana": somebody's part of what was taken; no reading.
