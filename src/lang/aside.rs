@@ -281,9 +281,9 @@ fn is_command(clause: Tokens<'_>) -> bool {
 }
 
 /// A word of the household's food, or of food at all.
-fn tells_food(clause: Tokens<'_>, at: usize) -> bool {
+pub fn tells_food(clause: Tokens<'_>, at: usize) -> bool {
     let norm = clause.norm(at);
-    !norm.is_empty() && (clause.vocabulary.names_food(norm) || names_food(norm))
+    norm.len() > 1 && (clause.vocabulary.names_food(norm) || names_food(norm))
 }
 
 /// A food by itself: "great" stands in the table too, beside "northern beans".

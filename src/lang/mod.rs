@@ -41,7 +41,8 @@
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
-//! A message may hold several commands (`statement.rs`) or a jar beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
+//! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
+//! beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
 //! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`), and
 //! what chooses a vessel before that (`vessel_one.rs`),
@@ -60,6 +61,7 @@ mod aside;
 mod bags;
 mod body;
 mod by_piece;
+mod carried;
 mod clause;
 mod command;
 mod company;
@@ -266,6 +268,15 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     {
         readings.extend(gist::of_the_pots(body, best_rank(&readings) + 1));
     }
+    let judged = |mut reading: Reading| {
+        uneaten::judge(&mut reading, body);
+        company::judge(&mut reading, body);
+        reading
+    };
+    let mut readings: Vec<Reading> = readings.into_iter().map(judged).collect();
+    if !readings.iter().any(Reading::is_certain) {
+        readings.extend(carried::over(body, heard_with_pots).map(judged));
+    }
     if !readings.iter().any(Reading::is_certain)
         && let Some(told) = aside::without(body)
     {
@@ -278,13 +289,9 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
             |reading: &Reading| told.talk_words > 0 && rank::correct_blindly(&reading.commands);
         let beside = heard(weighed, false).into_iter();
         let beside = beside.filter(|reading| !blind(reading));
-        readings.extend(beside.map(|reading| rank::beside_talk(reading, body, told.talk_words)));
+        let beside = beside.map(|reading| rank::beside_talk(reading, body, told.talk_words));
+        readings.extend(beside.map(judged));
     }
-    let judge = |reading: &mut Reading| {
-        uneaten::judge(reading, body);
-        company::judge(reading, body);
-    };
-    readings.iter_mut().for_each(judge);
     let mut nothing = rank::not_understood(body);
     // "170 chilli is mine" puts nothing right where nothing like it stands: then it is a plate.
     let sure = || readings.iter().filter(|reading| reading.sure);
@@ -293,10 +300,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         match gist::read(body, rank) {
             // What is put somewhere is on no plate, even if nobody knows the place.
             Ok(gist) if gist.only_eaten() && readings.iter().any(Reading::moves_whole) => {}
-            Ok(mut gist) => {
-                judge(&mut gist);
-                readings.push(gist);
-            }
+            Ok(gist) => readings.push(judged(gist)),
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
     }
@@ -319,6 +323,18 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
         remarks,
         addressed: addressed || mentioned,
     }
+}
+
+/// Every reading of one sentence of several, losses and counts among them.
+fn heard_with_pots(part: Tokens<'_>) -> Vec<Reading> {
+    let memory = Memory::default();
+    let part = Tokens {
+        memory: Some(&memory),
+        ..part
+    };
+    let mut readings = heard(part, false);
+    readings.extend(gist::of_the_pots(part, best_rank(&readings) + 1));
+    readings
 }
 
 fn best_rank(readings: &[Reading]) -> i32 {
