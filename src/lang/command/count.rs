@@ -1,7 +1,7 @@
 //! A stocktake: "recount: soup 1210", "count dal 1840 in the pot, pot 470; beans 400".
 //!
 //! ```text
-//! count := verb [":"] { [place ":"] thing sep } ["anyway"] | verb
+//! count := (verb | "weighed" "what we have left") [":"] { [place ":"] thing sep } ["anyway"] | verb
 //! thing := dish [":" | "is"] (weighing | "0" ["g"] | "same" | "gone") | mass dish | "rest" ("same" | "gone")
 //! dish  := name ["in" place] | place name
 //! ```
@@ -25,8 +25,10 @@ const NAME_WORDS_MAX: usize = 6;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
-    let (rest, ()) = key_phrase("count", input)?;
-    let mut rest = rest.without_lead();
+    let mut rest = match of_the_stock(input) {
+        Some(rest) => rest,
+        None => key_phrase("count", input)?.0.without_lead(),
+    };
     if matches!(rest.norm(0), "everything" | "all") {
         rest = rest.after(1).without_lead();
     }
@@ -43,6 +45,15 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             anyway,
         },
     ))
+}
+
+/// "i just weighed what we have left, beans 640": what stands behind it.
+fn of_the_stock(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let who = |token: &&Token| matches!(token.norm(), "i" | "we" | "ive" | "weve" | "ok" | "right");
+    let rest = input.after(input.slice.iter().take_while(who).count());
+    let rest = rest.after(recounts().longest_of(rest.slice, "looked")?);
+    let length = recounts().longest_of(rest.slice, "stock")?;
+    Some(rest.after(length).without_lead())
 }
 
 pub fn read_sheet(input: Tokens<'_>) -> Read<'_, Command> {
