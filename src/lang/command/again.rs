@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
-//!        | [lead] amount ["of it"] ["for" who] ["too"]
+//!        | [lead] ["me too" ["but"]] amount ["of it"] ["for" who] ["too"]
 //! model := "same" [meal | name] [now] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
 //!        | ["my" | "the"] "usual" [meal]
 //! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
@@ -128,9 +128,21 @@ fn times_of(input: Tokens<'_>) -> (Tokens<'_>, f64) {
 fn as_much(input: Tokens<'_>) -> Option<Again> {
     let mut rest = input;
     let mut joined = false;
-    while let Some(length) = said("lead", rest).or_else(|| said("sigh", rest)) {
+    let too = |rest: Tokens<'_>| {
+        let mine = matches!(rest.norm(0), "me" | "same" | "likewise");
+        said("too", rest).filter(|_| mine)
+    };
+    while too(rest).is_none()
+        && let Some(length) = said("lead", rest).or_else(|| said("sigh", rest))
+    {
         joined |= matches!(rest.norm(0), "and" | "plus");
         rest = rest.after(length).trimmed_front();
+    }
+    // "me too but 250"
+    let too = too(rest);
+    if let Some(length) = too {
+        rest = rest.after(length).trimmed_front();
+        rest = after("but", rest).unwrap_or(rest);
     }
     let (mut who, mut meal) = (Vec::new(), None);
     if let Some((length, named)) = person(rest) {
@@ -150,7 +162,7 @@ fn as_much(input: Tokens<'_>) -> Option<Again> {
     };
     let (mut told, mut rest) = match after("of it", rest) {
         Some(rest) => (true, rest),
-        None => (false, rest),
+        None => (too.is_some(), rest),
     };
     loop {
         rest = rest.trimmed_front();
