@@ -16,6 +16,9 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::singular;
 use crate::lang::words::counted_out;
 
+/// More is a weight, where nothing says what is counted.
+const PIECES_MAX: u32 = 100;
+
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
     let read = dish_first(body)
@@ -103,8 +106,12 @@ fn number_first(input: Tokens<'_>) -> Option<PiecesOf> {
 fn counted_of<'a>(input: Tokens<'a>, dish: Tokens<'_>, told: bool) -> Option<(Tokens<'a>, Pieces)> {
     let (rest, count) = whole_number(input)?;
     match piece_word(rest, name::bare(dish)) {
-        Some((rest, word)) => Some((rest, Pieces { count, word })),
-        None if told && count < 100 && rest.trimmed().is_empty() => {
+        // "parsnips, 210 of them" weighs them.
+        Some((rest, word)) if word.is_some() || count < PIECES_MAX => {
+            Some((rest, Pieces { count, word }))
+        }
+        Some(_) => None,
+        None if told && count < PIECES_MAX && rest.trimmed().is_empty() => {
             Some((rest, Pieces { count, word: None }))
         }
         None => None,
