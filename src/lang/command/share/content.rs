@@ -16,7 +16,7 @@ use crate::lang::segment::without_fillers;
 use crate::lang::syntax::{Amount, Item, Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{at_table, containers, pots, sharing};
+use crate::lang::words::{at_scale, at_table, containers, pots, sharing};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Content {
@@ -103,6 +103,11 @@ fn body(run: Tokens<'_>) -> Option<Tokens<'_>> {
     let body = run.trimmed();
     if asides(body) {
         return None;
+    }
+    // "one pan 540 dal"
+    let led = at_table().longest_of(body.slice, "lead");
+    if led.is_some_and(|length| body.get(length).is_some_and(Token::is_numeric)) {
+        return Some(without_lead(body));
     }
     // "the last of the dal" is an amount.
     Some(match amount(body, Stands::BeforeName) {
@@ -396,7 +401,11 @@ fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
         from += 1;
     }
     let weight = body.after(from);
-    let (_, amount) = whole_amount(weight).ok()?;
+    // "720 in total"
+    let total = (1..weight.len()).find(|&at| {
+        at_scale().longest_of(weight.after(at).slice, "gross") == Some(weight.len() - at)
+    });
+    let (_, amount) = whole_amount(weight.range(0, total.unwrap_or(weight.len()))).ok()?;
     let spans = vec![named.span.clone(), weight.span()];
     let item = Item {
         amount,

@@ -231,7 +231,7 @@ pub fn parts(token: &Token) -> bool {
         ),
         Kind::Word(norm) => matches!(
             norm.as_str(),
-            "and" | "then" | "n" | "plus" | "while" | "but"
+            "and" | "then" | "n" | "plus" | "while" | "but" | "so"
         ),
         _ => false,
     }
