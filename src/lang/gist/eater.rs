@@ -9,6 +9,7 @@ use super::pair::{Pair, is_weight_behind};
 use super::scale::is_vessel;
 use super::sentence::Sentence;
 use crate::lang::amount::tidy;
+use crate::lang::command::share::turns_away;
 use crate::lang::lost;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
@@ -290,6 +291,11 @@ enum Role {
 fn role(sentence: &Sentence<'_>, at: usize) -> Role {
     if sentence.follows(at, "greet") {
         return Role::Spoken;
+    }
+    // "I had 150 dal, not Ana"; "50 rice from Tom" may come off his plate.
+    if at > 0 && turns_away(sentence.norm(at - 1)) {
+        let denied = sentence.norm(at - 1) == "not";
+        return if denied { Role::Spoken } else { Role::Unclear };
     }
     if sentence.follows(at, "to") {
         return Role::For;

@@ -38,12 +38,12 @@ mod went_in;
 pub use aside::aside;
 
 use super::command::anyway;
-use super::command::share::{compares, is_sigh};
+use super::command::share::{comes_off, compares, is_sigh};
 use super::lost;
 use super::syntax::{Command, Reading, Reason};
 use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{at_scale, counts, cues, taken_off, verbs};
+use super::words::{at_scale, counts, cues, verbs};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
@@ -97,8 +97,7 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
         return Err("nothing to eat in it");
     }
     let (input, anyway) = anyway(input);
-    // "less 60 soup for Tom": so much came off, and was not put on.
-    if taken_off().has(input.norm(0)) && input.get(1).is_some_and(Token::is_numeric) {
+    if comes_off(input) {
         return Err("told of what came off");
     }
     let sentence = Sentence::new(input);

@@ -99,7 +99,14 @@ fn tells(rest: Tokens<'_>) -> bool {
     let counts = |token: &Token| token.is_numeric() || number_words().holds(token);
     counts(first) && norm != "one"
         || sharing().has(norm)
-        || taken_off().has(norm) && rest.get(1).is_some_and(Token::is_numeric)
+        || comes_off(rest)
         || rest.vocabulary.is_batch(&[norm])
         || person(rest).is_some()
+}
+
+/// "minus 50 rice", "less the 60 soup": so much came off, and was not put on.
+pub fn comes_off(rest: Tokens<'_>) -> bool {
+    let article = usize::from(matches!(rest.norm(1), "the" | "my" | "those" | "about"));
+    let weight = rest.get(1 + article).is_some_and(Token::is_numeric);
+    taken_off().has(rest.norm(0)) && weight
 }

@@ -93,6 +93,11 @@ pub fn marks(input: Tokens<'_>, freely: bool) -> Option<Marks> {
             at += 1;
             continue;
         };
+        // "50 rice from Tom", "not Ana": they are not told to eat.
+        let named = matches!(&mark, Mark::Who(said) if said.role == Role::Plain);
+        if named && at > 0 && turns_away(input.norm(at - 1)) {
+            return None;
+        }
         out.close(input.range(from, at), from == 0, false)?;
         match mark {
             Mark::Idle => out.idle.push(rest.range(0, length).span()),
@@ -200,6 +205,14 @@ impl Marks {
             self.all.push(Mark::Break { colon });
         }
     }
+}
+
+/// Whoever is named behind such a word is not told to eat.
+pub fn turns_away(norm: &str) -> bool {
+    matches!(
+        norm,
+        "from" | "off" | "not" | "without" | "except" | "bar" | "unlike"
+    )
 }
 
 fn gives_reason(body: Tokens<'_>) -> bool {

@@ -39,8 +39,9 @@ use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Party, Portion, Sha
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{at_table, cues};
 use content::Content;
+pub use loose::comes_off;
 use mark::Mark;
-pub use mark::ratio;
+pub use mark::{ratio, turns_away};
 use party::Who;
 pub use party::counted;
 use size::Size;
