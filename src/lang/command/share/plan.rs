@@ -26,8 +26,18 @@ pub fn plates(mut tellings: Vec<Telling>) -> Option<Vec<Portion>> {
         let more = portions(&pan, &out)?;
         out.extend(more);
     }
-    // "160 each, Tom skipped": who the others are, the books alone know.
-    (!skips || !out.iter().any(is_for_everyone)).then_some(out)
+    // "160 each, Tom skipped", "everyone had 150 dal bar Ana who had 90": who the others are, the books alone know.
+    let apart = skips || out.iter().any(|portion| is_told_apart(portion, &out));
+    (!apart || !out.iter().any(is_for_everyone)).then_some(out)
+}
+
+/// Of a dish that everyone had, somebody had another amount.
+fn is_told_apart(portion: &Portion, all: &[Portion]) -> bool {
+    let name = |item: &Item| item.name.text.to_lowercase();
+    let theirs: Vec<String> = portion.items.iter().map(name).collect();
+    let of_all = all.iter().filter(|other| is_for_everyone(other));
+    let mut of_all = of_all.flat_map(|other| &other.items).map(name);
+    !is_for_everyone(portion) && of_all.any(|name| theirs.contains(&name))
 }
 
 fn is_for_everyone(portion: &Portion) -> bool {
