@@ -10,7 +10,7 @@ use crate::lang::rank::{self, SCALE_GRAMS_MIN};
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
-use crate::lang::words::{asides, cues, vetoes as forbidding};
+use crate::lang::words::{asides, cues, elsewhere, vetoes as forbidding};
 
 /// Less or more of a dish is no plate.
 const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=1200.0;
@@ -55,6 +55,9 @@ pub fn holds(
     };
     if !pairs.iter().all(is_plausible) {
         return Err("no plate weighs that");
+    }
+    if pairs.iter().any(|pair| is_no_food(sentence, pair)) {
+        return Err("what grows or is sold");
     }
     if pairs.iter().any(|pair| is_counted_apart(sentence, pair)) {
         return Err("a number that counts something else");
@@ -323,6 +326,14 @@ fn is_plausible(pair: &Pair) -> bool {
         Amount::Pieces { measure, .. } => !(pair.household && measure.is_empty()),
         _ => true,
     }
+}
+
+/// "the chilli plant was 45 cm, now 60", "the barley field"
+fn is_no_food(sentence: &Sentence<'_>, pair: &Pair) -> bool {
+    let other = |at: usize| elsewhere().longest(&sentence.input.slice[sentence.marks[at].from..]);
+    let dish = |at: &usize| matches!(sentence.mark(*at), Some(Mark::Dish(_)));
+    let mut dishes = (pair.from..pair.to).filter(dish);
+    dishes.any(|at| sentence.mark(at + 1) == Some(&Mark::Word) && other(at + 1).is_some())
 }
 
 /// "salsa at the studio, 10 to get in": a number that no scale shows belongs to the name beside it, or to
