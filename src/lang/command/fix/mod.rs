@@ -122,10 +122,15 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
     if let Some(command) = by::read(body) {
         return Some(command);
     }
+    // "for Tom too" takes nothing from whoever has it.
+    let too = matches!(bare.last().map(Token::norm), Some("too" | "also"))
+        || bare.len() > 2
+            && bare.norm(bare.len() - 2) == "as"
+            && bare.norm(bare.len() - 1) == "well";
     let fix = whole_of(body, "swapped")
         .then_some(Fix::Swapped)
         .or_else(|| figure::times(body))
-        .or_else(|| whose::read(body, excused))
+        .or_else(|| whose::read(body, excused).filter(|_| !too))
         .or_else(|| off::put_back(body))
         .or_else(|| off::remove(body))
         .or_else(|| figure::read(body, excused, closed));
