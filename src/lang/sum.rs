@@ -121,6 +121,9 @@ fn same_vessel(tokens: &[Token]) -> Option<usize> {
         return None;
     }
     let end = tokens.len() - 2;
+    if end == 0 {
+        return None;
+    }
     let numeric = |at: usize| tokens[..end].get(at).is_some_and(Token::is_numeric);
     let less = |at: &usize| tokens[*at].is('-') && *at > 0 && numeric(at - 1) && numeric(at + 1);
     let differences = (0..end).filter(less).count();
