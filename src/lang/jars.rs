@@ -150,7 +150,7 @@ fn head(input: Tokens<'_>) -> usize {
     }
 }
 
-fn is_vessel(norm: &str) -> bool {
+pub fn is_vessel(norm: &str) -> bool {
     let one = norm.strip_suffix('s').unwrap_or(norm);
     containers().has(norm) || containers().has(one) || at_scale().get(one) == Some("vessel")
 }

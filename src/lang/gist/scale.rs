@@ -171,7 +171,10 @@ pub fn eaten(sentence: &Sentence<'_>, name: &Words, grams: f64, at: usize) -> It
 pub fn whose(sentence: &Sentence<'_>, reading: &Reading) -> Option<Option<Who>> {
     let mut told: Option<Who> = None;
     for at in reading.region.clone() {
+        // "Tom none"
+        let nothing = matches!(sentence.norm(at + 1), "none" | "nothing" | "nowt");
         let who = match sentence.mark(at) {
+            Some(Mark::Person(_)) if nothing => continue,
             Some(Mark::Person(who)) => Some(who.clone()),
             Some(Mark::Word) if sentence.cue(at, "me").is_some() => None,
             _ => continue,
