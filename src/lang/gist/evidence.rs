@@ -330,10 +330,11 @@ fn is_plausible(pair: &Pair) -> bool {
 
 /// "the chilli plant was 45 cm, now 60", "the barley field"
 fn is_no_food(sentence: &Sentence<'_>, pair: &Pair) -> bool {
-    let other = |at: usize| elsewhere().longest(&sentence.input.slice[sentence.marks[at].from..]);
-    let dish = |at: &usize| matches!(sentence.mark(*at), Some(Mark::Dish(_)));
-    let mut dishes = (pair.from..pair.to).filter(dish);
-    dishes.any(|at| sentence.mark(at + 1) == Some(&Mark::Word) && other(at + 1).is_some())
+    (pair.from..pair.to).any(|at| {
+        let dish = matches!(sentence.mark(at), Some(Mark::Dish(_)));
+        let word = sentence.mark(at + 1) == Some(&Mark::Word);
+        dish && word && elsewhere().has(sentence.norm(at + 1))
+    })
 }
 
 /// "salsa at the studio, 10 to get in": a number that no scale shows belongs to the name beside it, or to

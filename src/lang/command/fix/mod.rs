@@ -22,6 +22,7 @@
 
 mod by;
 pub mod clauses;
+mod day_of;
 mod figure;
 mod listed;
 mod off;

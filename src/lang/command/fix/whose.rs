@@ -1,15 +1,15 @@
 //! Whose plate it was, how it was shared, and when it was eaten.
 
+use super::day_of::{eaten_when, is_of_the_talk, when};
 use super::{
     after, before, is_possessive, known_name, owning, said, whole_of, without_closing,
     without_excuse,
 };
 use crate::lang::amount::{Stands, amount, grams};
-use crate::lang::date::{day, meal};
 use crate::lang::number::number;
 use crate::lang::person::{people, person};
 use crate::lang::syntax::{
-    Amount, Day, Figure, Fix, Line, MealName, Of, PartSize, Party, Share, SharePart, Words,
+    Amount, Figure, Fix, Line, Of, PartSize, Party, Share, SharePart, Words,
 };
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
@@ -64,33 +64,6 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     let told = rest.trimmed().is_empty() && (day.is_some() || meal.is_some());
     let whole = matches!(of, Of::Last | Of::Named(_));
     (told && whole).then_some(Fix::When { day, meal, of })
-}
-
-/// "sorry, I had that yesterday", "had it on Monday, not today": another day of the plate, if something says that it is
-/// put right.
-fn eaten_when(body: Tokens<'_>, excused: bool) -> Option<Fix> {
-    let skip = usize::from(matches!(body.norm(0), "i" | "we"));
-    let had = matches!(body.norm(skip), "had" | "ate");
-    let rest = body.after(skip + 1);
-    let length = said("that", rest).filter(|_| had && rest.norm(0) != "mine")?;
-    let (day, meal, rest) = when(rest.after(length));
-    let rest = without_closing(rest.trimmed_front());
-    // "not today", of which "today" may be left out already as what closes a message
-    let other = rest.after(1);
-    let denied = rest.norm(0) == "not"
-        && (other.is_empty() || self::day(other).is_ok_and(|(end, _)| end.is_empty()));
-    let told = (excused && rest.is_empty() || denied) && (day.is_some() || meal.is_some());
-    told.then_some(Fix::When {
-        day,
-        meal,
-        of: Of::Last,
-    })
-}
-
-/// "it was Thursday": whatever the talk is of was then; a plate is "that", or has its meal told.
-fn is_of_the_talk(body: Tokens<'_>, fix: &Fix) -> bool {
-    let day_alone = matches!(fix, Fix::When { meal: None, .. });
-    day_alone && matches!(body.norm(0), "it" | "its")
 }
 
 /// What is told about, up to and with "was".
@@ -435,30 +408,4 @@ fn equally(input: Tokens<'_>, with_sender: bool) -> Option<Share> {
         named,
         people: None,
     }))
-}
-
-/// A day, a meal, or both.
-fn when(input: Tokens<'_>) -> (Option<Day>, Option<MealName>, Tokens<'_>) {
-    let mut rest = match input.norm(0) {
-        "for" | "from" => input.after(1),
-        _ => input,
-    };
-    let mut said = (None, None);
-    loop {
-        if said.0.is_none()
-            && let Ok((next, day)) = day(rest)
-        {
-            said.0 = Some(day);
-            rest = next;
-            continue;
-        }
-        if said.1.is_none()
-            && let Ok((next, meal)) = meal(rest)
-        {
-            said.1 = Some(meal);
-            rest = next;
-            continue;
-        }
-        return (said.0, said.1, rest);
-    }
 }
