@@ -297,7 +297,7 @@ fn is_plain(sentence: &Sentence<'_>, clause: usize) -> bool {
 
 /// "no, ...", "make that ...", "that was Tom's": a correction.
 fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
-    let Some(at) = opening(sentence, clause) else {
+    let Some(at) = sentence.opening(clause) else {
         return false;
     };
     let that = ["that", "thats", "those", "it"].contains(&sentence.norm(at));
@@ -350,11 +350,6 @@ fn is_counted_apart(sentence: &Sentence<'_>, pair: &Pair) -> bool {
         && !between
             .clone()
             .all(|at| sentence.norm(at).is_empty() && !sentence.breaks(at) || is(at))
-}
-
-/// The first word of a clause, behind its break.
-fn opening(sentence: &Sentence<'_>, clause: usize) -> Option<usize> {
-    sentence.within(clause).find(|&at| !sentence.breaks(at))
 }
 
 /// "for me", "mine"

@@ -82,6 +82,11 @@ impl<'a> Sentence<'a> {
         before(clause)..before(clause + 1)
     }
 
+    /// The first word of a clause, behind its break.
+    pub fn opening(&self, clause: usize) -> Option<usize> {
+        self.within(clause).find(|&at| !self.breaks(at))
+    }
+
     /// The clauses said in one breath with this one: no full stop, no new line between them.
     pub fn breath(&self, clause: usize) -> Range<usize> {
         let goes_on = |clause: usize| {
