@@ -204,6 +204,8 @@ lists! {
     /// Where wasted food goes: "in the bin".
     waste_tails = "waste_tails.txt";
     went_in = "went_in.txt";
+    /// Where a dish is kept now: the key is the part.
+    stands_in = "stands_in.txt";
     /// What is said of food that was lost: the key is how.
     losses = "losses.txt";
     /// What is said of food that is weighed where it is kept: the key is the part.

@@ -103,7 +103,15 @@ fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Optio
     let beginning = group.said("before") && !gross || its_own && !pots().has(&vessel.noun());
     if food.household && !beginning && !ate {
         let weighed = counted(group)?;
-        let told = ["left", "weighs", "now", "after"];
+        // "what's left is in the steel bowl, 1440 with the bowl" says both, however far the books are.
+        if gross && group.said("left") && !group.said("moved") {
+            return Some(Said::sure(Command::Count {
+                items: vec![weighed],
+                rest: None,
+                anyway: true,
+            }));
+        }
+        let told = ["left", "moved", "weighs", "now", "after"];
         let counts = told.iter().any(|mark| group.said(mark)) || pots().has(&vessel.noun());
         return Some(Said::sure(Command::Weigh {
             batch: weighed.name,

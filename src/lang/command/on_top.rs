@@ -17,8 +17,8 @@ use crate::lang::words::pots;
 /// What tells that a reading holds what was there before.
 const SIGNS: [&str; 5] = ["then", "top", "gross", "up", "with"];
 /// What makes a reading something else than what lies in the vessel.
-const APART: [&str; 10] = [
-    "left", "count", "recount", "shown", "books", "deny", "zero", "net", "after", "down",
+const APART: [&str; 11] = [
+    "left", "moved", "count", "recount", "shown", "books", "deny", "zero", "net", "after", "down",
 ];
 
 pub fn read(talk: &Talk, portion: &Portion) -> Option<Said> {

@@ -184,7 +184,10 @@ fn topped_up(talk: &Talk, portion: &Portion) -> Option<Said> {
     let from_zero = first.said("zero");
     let tops =
         |group: &Group| group.said("gross") || group.said("up") || from_zero && group.said("with");
-    let apart = |group: &Group| group.said("zero") || group.said("left") || group.said("count");
+    let apart = |group: &Group| {
+        let apart = ["zero", "left", "moved", "count"];
+        apart.iter().any(|mark| group.said(mark))
+    };
     let known = talk.groups.iter().flat_map(|group| &group.vessels);
     if !later.iter().any(tops)
         || later.iter().any(apart)
@@ -385,8 +388,8 @@ fn counts(talk: &Talk) -> Option<Said> {
     let bare = standing.iter().all(|group| group.vessels.is_empty());
     // "140 dal, scale says" may be a plate: a count far from the books is asked about.
     let recounted = any("recount") || bare && any("shown");
-    let told =
-        recounted || any("count") || any("left") || books || any("net") || down && !any("before");
+    let left = any("left") || any("moved");
+    let told = recounted || any("count") || left || books || any("net") || down && !any("before");
     if !told || any("ate") || any("mine") || any("before") || any("zero") || any("less") {
         return None;
     }
@@ -395,7 +398,7 @@ fn counts(talk: &Talk) -> Option<Said> {
         .map(counted)
         .collect::<Option<Vec<Weighed>>>()?;
     if let ([one], false, false) = (items.as_slice(), down, was_denied)
-        && !any("left")
+        && !left
         && !recounted
     {
         return Some(Said::sure(Command::Weigh {

@@ -30,6 +30,7 @@ mod running;
 mod said;
 mod scale;
 mod sentence;
+mod stands_in;
 mod stock;
 mod table;
 mod tale;
@@ -58,6 +59,7 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     let sentence = Sentence::new(input);
     let commands = went_in::read(&sentence)
         .or_else(|| pot::read(&sentence))
+        .or_else(|| stands_in::read(&sentence))
         .or_else(|| stock::read(&sentence))
         .or_else(|| jar::read(&sentence))
         .or_else(|| running::read(&sentence))

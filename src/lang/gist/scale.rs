@@ -17,7 +17,7 @@ use crate::lang::vocabulary::Sense;
 use crate::lang::words::{at_scale, containers, preparation};
 
 /// What a kitchen scale shows.
-const SHOWN_GRAMS: Range<f64> = 20.0..8000.0;
+pub const SHOWN_GRAMS: Range<f64> = 20.0..8000.0;
 const VESSEL_WORDS_MAX: usize = 3;
 
 /// `None` is the sender.
@@ -56,7 +56,7 @@ pub fn readings(sentence: &Sentence<'_>) -> Option<Vec<Reading>> {
     Some(shown.into_iter().zip(regions).map(read).collect())
 }
 
-fn is_difference(sentence: &Sentence<'_>, at: usize) -> bool {
+pub fn is_difference(sentence: &Sentence<'_>, at: usize) -> bool {
     let marked = &sentence.marks[at];
     let said = &sentence.input.slice[marked.from..marked.to];
     let joined = |token: &Token| {

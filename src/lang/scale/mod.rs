@@ -288,6 +288,7 @@ fn one_reading_each(elements: Vec<Element>) -> Vec<Vec<Element>> {
                     | "gross"
                     | "net"
                     | "left"
+                    | "moved"
                     | "idle"
                     | "link"
                     | "with"
