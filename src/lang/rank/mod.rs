@@ -13,7 +13,7 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
     Amount, Choice, Command, Destination, Error, ErrorKind, IngredientLine, KeepsFor, LineContent,
-    NewBatch, Reading, Reason, Receive, Received,
+    NewBatch, Reading, Reason,
 };
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -24,11 +24,13 @@ mod beside;
 mod fix;
 mod mixed;
 mod plate;
+mod received;
 
 pub use beside::{beside_talk, is_by_eye};
 pub use fix::{correct_blindly, corrections};
 pub use plate::{SCALE_GRAMS_MIN, is_bought, plates};
 use plate::{looks_weighed, mentions_household};
+use received::received;
 
 /// A complete reading of one command.
 pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Command) -> Reading {
@@ -429,30 +431,6 @@ pub fn not_understood(input: Tokens<'_>) -> Reading {
         sure: false,
         weighing_like: vetoes_in(input).is_empty() && looks_weighed(input, false),
     }
-}
-
-/// Shopping is talk of until it has amounts and stands somewhere, or has a date.
-fn received(receive: &Receive, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
-    let told = receive.place.is_some() || receive.use_by.is_some();
-    let own = |veto: &&str| match *veto {
-        "shopping" => receive.from == Received::Bought,
-        "stock talk" | "past talk" => true,
-        _ => false,
-    };
-    let mut forbids = vetoes_in(input);
-    forbids.retain(|veto| !own(veto));
-    let quiet = forbids.is_empty();
-    reasons.extend(forbids.into_iter().map(Reason::Veto));
-    let eaten = |name: &str| familiarity(name, input) >= Familiarity::Food;
-    let known = receive.items.iter().all(|item| eaten(&item.name.text));
-    // What nobody knows the name of may be anything: "20 euro in the freezer".
-    let dish = |name: &str| names_food(name) || eaten(name);
-    let named = match receive.from {
-        Received::Bought => known,
-        Received::Before => receive.items.iter().all(|item| dish(&item.name.text)),
-    };
-    let sure = told && quiet && named;
-    (if known { 20 } else { 0 }, sure, sure)
 }
 
 fn asks_energy(input: Tokens<'_>) -> bool {

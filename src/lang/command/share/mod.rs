@@ -48,6 +48,8 @@ use size::Size;
 
 /// Nobody tells a table in more words.
 const TOKENS_MAX: usize = 100;
+/// Nor who shares it.
+const SHARERS_TOKENS_MAX: usize = 20;
 
 /// The plates of a message that tells of people, shares or days, if it can be read wholly.
 pub fn read(input: Tokens<'_>) -> Option<Plates> {
@@ -75,6 +77,9 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
 
 /// "the three of us had the same", "we split it three ways": who shares evenly what was told before.
 pub fn divided(clause: Tokens<'_>) -> Option<Party> {
+    if clause.len() > SHARERS_TOKENS_MAX {
+        return None;
+    }
     let mut party = None;
     let mut evenly = false;
     let mut rest = clause.trimmed();

@@ -1,0 +1,35 @@
+//! What a reading is worth that takes something into stock.
+
+use super::names_food;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{Reason, Receive, Received};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
+
+/// Shopping is talk of until it has amounts and stands somewhere, or has a date.
+pub fn received(
+    receive: &Receive,
+    input: Tokens<'_>,
+    reasons: &mut Vec<Reason>,
+) -> (i32, bool, bool) {
+    let told = receive.place.is_some() || receive.use_by.is_some();
+    let own = |veto: &&str| match *veto {
+        "shopping" => receive.from == Received::Bought,
+        "stock talk" | "past talk" => true,
+        _ => false,
+    };
+    let mut forbids = vetoes_in(input);
+    forbids.retain(|veto| !own(veto));
+    let quiet = forbids.is_empty();
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    let eaten = |name: &str| familiarity(name, input) >= Familiarity::Food;
+    let known = receive.items.iter().all(|item| eaten(&item.name.text));
+    // What nobody knows the name of may be anything: "20 euro in the freezer".
+    let dish = |name: &str| names_food(name) || eaten(name);
+    let named = match receive.from {
+        Received::Bought => known,
+        Received::Before => receive.items.iter().all(|item| dish(&item.name.text)),
+    };
+    let sure = told && quiet && named;
+    (if known { 20 } else { 0 }, sure, sure)
+}
