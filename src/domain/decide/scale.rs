@@ -26,6 +26,9 @@ const JAR_STANDS_MINUTES: i64 = 120;
 /// A jar that lost more than this share of what it weighed was not weighed again: it is a portion.
 const JAR_LOSES_MOST: f64 = 0.5;
 
+/// An empty vessel weighs again what it weighed, but for a drop and the scale.
+const EMPTY_WITHIN: Mass = Mass::from_mg(15_000);
+
 /// What stands on the sender's scale.
 struct Standing {
     id: QuestionId,
@@ -105,7 +108,14 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
             let added = added(draft, &bare)?.unwrap_or(bare);
             portion::place(draft, &added, false)
         }
-        (None, _) if now.vessel.is_none() => Err(ProblemKind::NotUnderstood.into()),
+        (None, _)
+            if now
+                .vessel
+                .as_ref()
+                .is_none_or(|vessel| is_full(draft, vessel, mass)) =>
+        {
+            Err(ProblemKind::NotUnderstood.into())
+        }
         (food, _) => {
             stand(
                 draft,
@@ -124,6 +134,14 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
             })
         }
     }
+}
+
+/// A vessel whose tare is known, and that weighs something else.
+fn is_full(draft: &Draft, vessel: &Words, shown: Mass) -> bool {
+    let wanted = key(&vessel.text);
+    let mut known = draft.kitchen.containers.iter();
+    let tare = known.find_map(|known| known.tare().filter(|_| key(&known.name) == wanted));
+    tare.is_some_and(|tare| (shown - tare).abs() > EMPTY_WITHIN)
 }
 
 /// What left the jar since it was weighed.

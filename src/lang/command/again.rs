@@ -141,7 +141,7 @@ fn as_much(input: Tokens<'_>) -> Option<Again> {
     // "me too but 250"
     let too = too(rest);
     if let Some(length) = too {
-        rest = rest.after(length).trimmed_front();
+        rest = rest.after(length).without_lead();
         rest = after("but", rest).unwrap_or(rest);
     }
     let (mut who, mut meal) = (Vec::new(), None);

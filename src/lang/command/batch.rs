@@ -21,9 +21,10 @@ use crate::lang::body::body;
 use crate::lang::clause::{clause, made, place};
 use crate::lang::command::boxes;
 use crate::lang::command::key_phrase;
-use crate::lang::lexicon::is_food;
+use crate::lang::lexicon::{is_food, is_food_word};
 use crate::lang::line::has_amount;
 use crate::lang::name;
+use crate::lang::number::{Number, number};
 use crate::lang::recipe;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, NewBatch, Weighing};
 use crate::lang::token::{Kind, Token};
@@ -32,6 +33,9 @@ use crate::lang::words::{fillers, talk};
 
 /// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
 const NAME_NUMBER_MAX: f64 = 99.0;
+
+/// So much of a food is weighed; a dish is called after fewer.
+const SPOKEN_GRAMS_MIN: f64 = 20.0;
 
 const FORM: &str = "batch lentil dal, then its ingredients";
 
@@ -118,6 +122,14 @@ pub fn read_headless(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((input.after(input.len()), Command::Batch(batch)))
 }
 
+/// "apple compote nine hundred apples fifty sugar": what went in, told without a stop, is no part of a name.
+fn tells_amounts(name: Tokens<'_>) -> bool {
+    (1..name.len()).any(|at| {
+        let weight = |said: &Number| said.value >= SPOKEN_GRAMS_MIN;
+        number(name.after(at)).is_ok_and(|(rest, said)| weight(&said) && is_food_word(rest.norm(0)))
+    })
+}
+
 /// The head and the body that follow a verb.
 fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>> {
     let rest = rest.without_lead();
@@ -130,6 +142,9 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
     }
     let mut batch = alone(after).unwrap_or_else(|| body(after, name));
     let amounts = batch.lines.iter().any(has_amount);
+    if !amounts && tells_amounts(name) {
+        return Err(Err::Error(input.error(ErrorKind::NotUnderstood)));
+    }
     if name.is_empty() && !amounts {
         return Err(Err::Failure(
             input.error(ErrorKind::Malformed { form: FORM }),

@@ -139,7 +139,9 @@ fn stands(group: &Group, vessel: &Vessel) -> Option<Said> {
     }
     // "blue pot is 812 g empty" is for good.
     let generic = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.name.text.contains(' ');
-    (generic && !vessel.known).then(|| {
+    // "steel bowl on the scale 240": the books tell whether it is empty.
+    let begun = vessel.known && group.said("shown") && is_plate(&vessel.noun());
+    (begun || generic && !vessel.known).then(|| {
         Said::sure(Command::OnScale(ScaleReading {
             grams: group.grams,
             food: None,

@@ -10,7 +10,7 @@ use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
 use crate::lang::person::{person, stranger};
 use crate::lang::syntax::{MealName, Portion};
-use crate::lang::token::Kind;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
 use crate::lang::words::number_words;
@@ -190,19 +190,33 @@ pub fn too_behind_that(input: Tokens<'_>) -> Option<Tokens<'_>> {
         (_, "too") => 1,
         _ => return None,
     };
-    let onto = matches!(said(too + 2), "with" | "to" | "on");
-    let that = matches!(said(too + 1), "that" | "it" | "them");
-    (onto && that).then(|| input.range(0, input.len() - too))
+    let behind = goes_onto(said(too + 2), said(too + 1)) && said(too + 1) != "mine";
+    behind.then(|| input.range(0, input.len() - too))
+}
+
+/// "50 cheddar in it", with nothing else that it could be in.
+fn is_one_amount(input: Tokens<'_>) -> bool {
+    let numbers = input.slice.iter().filter(|token| token.is_numeric());
+    let sides = |token: &Token| matches!(token.norm(), "with" | "has" | "had" | "is" | "was");
+    numbers.count() == 1 && !input.slice.iter().any(sides)
+}
+
+/// "with that", "on it", "in it"
+fn goes_onto(link: &str, what: &str) -> bool {
+    match link {
+        "with" | "to" | "on" => matches!(what, "that" | "it" | "top" | "them" | "mine"),
+        "in" | "into" => matches!(what, "that" | "it"),
+        _ => false,
+    }
 }
 
 fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let length = input.len();
-    let with_that = length > 3
-        && matches!(input.norm(length - 2), "with" | "to" | "on")
-        && matches!(
-            input.norm(length - 1),
-            "that" | "it" | "top" | "them" | "mine"
-        );
+    let inside = length > 3 && matches!(input.norm(length - 2), "in" | "into");
+    // "180 rice with 50 cheddar in it": in the rice.
+    let apart = !inside || is_one_amount(input);
+    let with_that =
+        length > 3 && apart && goes_onto(input.norm(length - 2), input.norm(length - 1));
     if let Some(rest) = too_behind_that(input) {
         return Some(rest);
     }
@@ -217,7 +231,7 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     }
     if with_that {
         portion.with_last = true;
-        portion.with_that |= matches!(input.norm(length - 1), "that" | "it" | "them");
+        portion.with_that |= !matches!(input.norm(length - 1), "top" | "mine");
         return Some(input.range(0, length - 2));
     }
     if let Some(rest) = told_when(input, portion) {

@@ -380,7 +380,7 @@ fn density(sentence: &Sentence<'_>, pairs: &[Pair], clause: usize) -> f64 {
 }
 
 /// What forbids booking in a part of a clause, its names, amounts and courtesies left out.
-fn vetoes(
+pub fn vetoes(
     sentence: &Sentence<'_>,
     clause: usize,
     part: impl Fn(usize) -> bool,
@@ -416,7 +416,7 @@ fn vetoes(
 }
 
 /// A question mark closes the clause, and the next word does not answer it: "beans? 115? yeah 115".
-fn is_asked(sentence: &Sentence<'_>, clause: usize) -> bool {
+pub fn is_asked(sentence: &Sentence<'_>, clause: usize) -> bool {
     let Some(at) = sentence.within(clause + 1).next() else {
         return false;
     };

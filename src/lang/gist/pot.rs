@@ -81,12 +81,15 @@ pub fn made(sentence: &Sentence<'_>, weight: usize) -> Option<Made> {
             .clone()
             .find_map(|at| Some((at, sentence.cue(at, key)?)))
     };
-    if let Some((cue, length)) = said("cooked") {
+    let cooked = said("cooked").and_then(|(cue, length)| {
         let behind = name_behind(sentence, cue + length, weight);
         let name =
             behind.or_else(|| (weight > cue).then(|| name_before(sentence, cue)).flatten())?;
         let ready = false;
-        return Some(Made { name, cue, ready });
+        Some(Made { name, cue, ready })
+    });
+    if cooked.is_some() {
+        return cooked;
     }
     let (cue, _) = said("ready")?;
     let name = name_before(sentence, cue).map(without_is)?;

@@ -10,16 +10,21 @@
 //! Every amount is an ingredient's or the one that came out; with fewer than two ingredients, or nothing that says
 //! what the last number weighs, it is no batch.
 
-use super::evidence::forbids;
+use super::evidence::{is_asked, vetoes};
 use super::mark::Mark;
 use super::pot::{Made, OTHER, container, made, of_a_pot};
 use super::sentence::Sentence;
 use crate::lang::lexicon::describes;
 use crate::lang::line::line;
 use crate::lang::syntax::{Amount, Command, Day, IngredientLine, NewBatch, Weighing};
-use crate::lang::words::cues;
+use crate::lang::veto::is_strict;
+use crate::lang::words::{cues, verbs};
 
 const INGREDIENTS_MIN: usize = 2;
+const HEAD_WORDS_MAX: usize = 4;
+/// What tells how it came out, and forbids nothing: "out of the oven", "without the pot".
+const OUT: [&str; 3] = ["ready", "came out", "bare"];
+const OUT_WORDS_MAX: usize = 6;
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     let amounts = amounts(sentence)?;
@@ -34,7 +39,8 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
         }
     }
     let (at, grams) = came_out?;
-    let made = made(sentence, first)
+    let made = headed(sentence, first)
+        .or_else(|| made(sentence, first))
         .or_else(|| made(sentence, sentence.marks.len()))
         .or_else(|| cooked(sentence))?;
     let clauses = 0..sentence.clause_count();
@@ -52,6 +58,42 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
         made: sentence.day().filter(|day| *day != Day::Today),
         ..NewBatch::default()
     })])
+}
+
+/// What forbids booking, but for the words of how it came out.
+fn forbids(sentence: &Sentence<'_>, clause: usize) -> bool {
+    // The table knows a food by "oven" too: the words count, whatever they are marked as.
+    let of_out = |at: usize| {
+        let token = sentence.marks[at].from;
+        let within = |from: usize, key| {
+            cues().longest_of(sentence.input.after(from).slice, key) > Some(token - from)
+        };
+        let mut before = token.saturating_sub(OUT_WORDS_MAX)..=token;
+        before.any(|from| OUT.iter().any(|key| within(from, key)))
+    };
+    let found = vetoes(sentence, clause, |at| !of_out(at));
+    is_asked(sentence, clause) || found.into_iter().any(is_strict)
+}
+
+/// "new batch apple compote nine hundred apples ...", "Baked focaccia: 600 flour ...": behind what was done to it a
+/// colon is needed.
+fn headed(sentence: &Sentence<'_>, first: usize) -> Option<Made> {
+    let input = sentence.input;
+    let to = sentence.marks.get(first)?.from;
+    let verb = verbs().longest(input.slice);
+    let from = match verb.filter(|(_, key)| *key == "batch") {
+        Some((length, _)) => length,
+        None => cues().longest_of(input.slice, "baked")?,
+    };
+    let labelled = to > from && input.slice[to - 1].is(':');
+    let name = input.range(from, (to - usize::from(labelled)).max(from));
+    let told = verb.is_some_and(|(_, key)| key == "batch") || labelled;
+    let named = name.is_wordy() && (1..=HEAD_WORDS_MAX).contains(&name.len());
+    (told && named).then(|| Made {
+        name: name.words(),
+        cue: 0,
+        ready: false,
+    })
 }
 
 /// "Chickpeas cooked: ...": a food and what was done with it, which are one name elsewhere.
@@ -117,7 +159,8 @@ fn weight(sentence: &Sentence<'_>, at: usize) -> Option<(usize, f64)> {
 fn weighing(sentence: &Sentence<'_>, made: &Made, at: usize, grams: f64) -> Option<Weighing> {
     let marked = &sentence.marks[at];
     let span = sentence.input.range(marked.from, marked.to).span();
-    if let Some(container) = container(sentence) {
+    let bare = (0..sentence.clause_count()).any(|clause| sentence.tells(clause, "bare"));
+    if let Some(container) = container(sentence).filter(|_| !bare) {
         let container = Some(container);
         return Some(Weighing {
             gross: true,
@@ -129,5 +172,5 @@ fn weighing(sentence: &Sentence<'_>, made: &Made, at: usize, grams: f64) -> Opti
     let potted = sentence
         .within(sentence.clause(at))
         .any(|at| of_a_pot(sentence, made, at));
-    (!potted).then(|| Weighing::net(grams, span))
+    (bare || !potted).then(|| Weighing::net(grams, span))
 }
