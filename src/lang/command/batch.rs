@@ -29,7 +29,7 @@ use crate::lang::recipe;
 use crate::lang::syntax::{Amount, Command, Error, ErrorKind, NewBatch, Weighing};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{fillers, talk};
+use crate::lang::words::{fillers, parts, talk};
 
 /// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
 const NAME_NUMBER_MAX: f64 = 99.0;
@@ -201,6 +201,12 @@ fn head(input: Tokens<'_>) -> (Tokens<'_>, Tokens<'_>) {
             token.kind == Kind::Newline || matches!(token.kind, Kind::Symbol(':' | ',' | ';'))
         })
         .unwrap_or(input.len());
+    // "potato salad. Ingredients: potatoes 900", but "no. 5 stew"
+    let sentence = (1..end).find(|&at| {
+        let next = input.get(at + 1);
+        input.slice[at].is('.') && next.is_some_and(|token| token.spaced && parts().holds(token))
+    });
+    let end = sentence.unwrap_or(end);
     // "beef stew - beef 800 g, potatoes 600 g"
     let end = subtitle_end(input, end);
     let dash = (1..end).find(|&at| {

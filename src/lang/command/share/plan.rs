@@ -70,6 +70,22 @@ fn of_items(pan: &Pan, items: Vec<Item>) -> Option<Vec<Portion>> {
     let told = &pan.told;
     let pot = items.len() == 1 && matches!(items[0].amount, Amount::Share(_));
     let owner = told.owner();
+    // "I took 450 dal, a third is for Tom, the rest is mine": nobody has a rest beside all of his own.
+    let own_rest = |other: &&Telling| is_remainder(other) && other.owner() == owner;
+    if owner.is_some() && !pot && pan.others().iter().any(own_rest) {
+        return Whole::of(items, told.who.clone()).divided(told, pan.claims(None)?);
+    }
+    // "Ana took 400 rice, 100 for Tom and the rest is hers": nor Tom, so it is not told whose.
+    let others = pan.others();
+    let rests = others.iter().filter(|other| is_remainder(other));
+    let mut rests = rests.filter_map(|other| other.owner());
+    let parted = |rest: &Eater| {
+        let part = |other: &&&Telling| other.owner().as_ref() == Some(rest) && !is_remainder(other);
+        others.iter().any(|other| part(&other))
+    };
+    if rests.any(|rest| parted(&rest)) {
+        return None;
+    }
     // "half the beans for me and half for Tom", "Ana took 400 rice and I finished the rest"
     if let (Some(owner), true) = (&owner, pot || pan.others().iter().any(is_remainder)) {
         let own = match &items[0].amount {
