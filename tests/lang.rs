@@ -322,11 +322,25 @@ fn weighings_inside_whole_sentences() {
             "just had 140 soup",
             "140 soup, dont judge me",
             "wet hands sry. soup 140",
-            "ate at 17:45, 140 soup",
-            "6.30pm 140 soup",
             "1) soup 140",
             "had some soup, 140 of it",
         ],
+    );
+    books(
+        "140 soup at 17:45",
+        &[
+            "ate at 17:45, 140 soup",
+            "5.45pm 140 soup",
+            "140 soup at quarter to 6pm",
+        ],
+    );
+    books(
+        "140 soup at 6:30",
+        &["140 soup at half six", "had 140 soup at 6.30"],
+    );
+    books(
+        "140 soup",
+        &["140 soup, training at 6", "140 soup between 6pm and 7pm"],
     );
     books("140 g soup", &["140gsoup"]);
     books("260 old soup", &["260 soup, the old one"]);
@@ -1844,9 +1858,9 @@ fn talk_beside_a_weighing() {
             "that soup is amazing, 130 tomato soup",
             "can someone write down 130 tomato soup",
             "my feet hurt so much... 130 tomato soup and bed",
-            "half past 6, 130 tomato soup",
         ],
     );
+    books("130 tomato soup at 6:30", &["half past 6, 130 tomato soup"]);
     silent(&[
         "if there is any left 130 tomato soup",
         "the recipe says 130 tomato soup, seems low",

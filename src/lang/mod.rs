@@ -49,7 +49,7 @@
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
 //! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
 //! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), and what sounds like a number is
-//! one (`heard.rs`).
+//! one (`heard.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -71,6 +71,7 @@ mod enumerated;
 mod gist;
 mod glued;
 mod heard;
+mod hour;
 mod item;
 mod jars;
 mod letters;
@@ -126,7 +127,7 @@ mod written_down;
 
 pub use amount::is_packed;
 pub use command::take::SOMEBODY;
-pub use place::place_kind;
+pub use place::{is_common_place, place_kind};
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
 pub use vocabulary::{Sense, Vocabulary, singular};
@@ -309,6 +310,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     if written {
         machine::judge(&mut readings);
     }
+    hour::tell(&mut readings, body);
     readings.sort_by_key(|reading| std::cmp::Reverse(reading.rank));
     // What was put right in the same breath may quote what stands: "150, no wait, 130".
     let mut remarks = Vec::new();

@@ -21,6 +21,13 @@ pub fn place_kind(name: &str) -> Option<&'static str> {
     (0..said.len()).find_map(kind).filter(|kind| *kind != ANY)
 }
 
+/// A place that every kitchen has, by its whole name: "freezer" and not "garage freezer".
+pub fn is_common_place(name: &str) -> bool {
+    let said = lex(name);
+    let whole = places().longest(&said);
+    whole.is_some_and(|(length, kind)| length == said.len() && kind != ANY)
+}
+
 /// The key of places that may be as cold as one likes.
 const ANY: &str = "any";
 

@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use crate::foods::Nutrient;
 
+pub use super::hour::Hour;
 pub use super::lots::*;
 pub use super::mixes::*;
 pub use super::packets::*;

@@ -6,6 +6,7 @@ use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
+use super::super::mass::Mass;
 use super::super::opening::Opening;
 use super::super::origin::Origin;
 use super::super::problem::ProblemKind;
@@ -13,7 +14,7 @@ use super::super::quantity::{Meant, Measured, Quantity, meant};
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve_amount};
 use super::draw::{self, TooMuch, draw};
 use super::mixed::{Part, put_in};
-use super::{Step, Stop, batch, find, scale};
+use super::{Step, Stop, batch, find, scale, shortage};
 use crate::foods::{self, Code};
 use crate::lang::syntax::{Boxes, Command, Pieces, Words};
 
@@ -149,6 +150,8 @@ fn put(
     };
     let profile = match thing {
         Thing::Batches(batches) => {
+            enough(draft, &batches, quantity.mass, said.anyway)
+                .map_err(|too_much| fewer(said, at, &too_much))?;
             let drawn = draw(draft, &batches, quantity.mass, draw::From::Any, said.anyway)
                 .map_err(|too_much| fewer(said, at, &too_much))?;
             for piece in drawn {
@@ -163,6 +166,21 @@ fn put(
     let part = part(Account::Bought, quantity.mass, Some(profile), None);
     put_in(draft, id, number, part);
     Ok(())
+}
+
+/// Boxes are packed by the scale: what its drift does not explain is not in them.
+fn enough(draft: &Draft, batches: &[BatchId], asked: Mass, anyway: bool) -> Result<(), TooMuch> {
+    let unknown = |id: &BatchId| shortage::weight_unknown(draft.kitchen.batch(*id));
+    let left = batches.iter().map(|id| draft.held(*id)).sum();
+    if anyway || asked <= left + shortage::DRIFT || batches.iter().any(unknown) {
+        return Ok(());
+    }
+    Err(TooMuch {
+        name: draft.kitchen.batch(batches[0]).name.clone(),
+        left,
+        asked,
+        place: None,
+    })
 }
 
 /// Those that were put somewhere else by the count.

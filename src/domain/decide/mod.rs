@@ -63,6 +63,7 @@ mod vessel;
 mod waste;
 mod weigh;
 mod weighed_again;
+mod when;
 mod which;
 
 use chrono::{DateTime, Utc};

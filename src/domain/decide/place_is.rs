@@ -7,6 +7,7 @@ use super::super::ids::PlaceId;
 use super::super::kitchen::{Choice, PlaceKind, kind_of_name};
 use super::super::problem::ProblemKind;
 use super::{Asking, Done, Step, Stop};
+use crate::lang;
 use crate::lang::syntax::{Command, Words};
 
 /// What a place may be like, with the words to choose it by.
@@ -54,20 +55,25 @@ pub fn known(
     }
 }
 
-/// Its name tells how cold it is there, or the household has.
+/// Every kitchen has it, or the household has told of it. A "garage freezer" tells how cold it is there, and not
+/// that there is one.
 pub fn is_known(draft: &Draft, words: &Words) -> bool {
     let name = words.text.trim().to_lowercase();
     let name = name.strip_prefix("the ").unwrap_or(&name);
     let mut places = draft.kitchen.places.iter();
-    kind_of_name(name).is_some() || places.any(|place| place.name == name && place.is_known())
+    lang::is_common_place(name) || places.any(|place| place.name == name && place.is_known())
 }
 
 /// How cold is it there?
 pub fn asking(words: &Words, as_told: impl Fn(PlaceKind) -> Command) -> Asking {
-    let options = KINDS.map(|(kind, label)| Choice {
+    let named = kind_of_name(&words.text);
+    let offered = KINDS
+        .into_iter()
+        .filter(|(kind, _)| named.is_none_or(|named| named == *kind));
+    let option = |(kind, label): (PlaceKind, &str)| Choice {
         label: label.into(),
         says: as_told(kind).to_string(),
-    });
+    };
     let problem = ProblemKind::UnknownPlace {
         name: words.text.clone(),
     };
@@ -75,7 +81,7 @@ pub fn asking(words: &Words, as_told: impl Fn(PlaceKind) -> Command) -> Asking {
         about: About::WhichPlace,
         words: words.text.clone(),
         problem: Some(problem),
-        options: options.into(),
+        options: offered.map(option).collect(),
         pointed: None,
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, Duration, NaiveDate, Utc};
+use chrono::{Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
@@ -26,7 +26,7 @@ use super::which::{
     self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
     which_share,
 };
-use super::{Done, Step, Stop, count, find, near_books, onto};
+use super::{Done, Step, Stop, count, find, near_books, onto, when};
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
@@ -67,7 +67,7 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     if let Some(stop) = nearly_next(portion, day, today) {
         return Err(stop);
     }
-    draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
+    draft.occurred_at = when::moment(draft, portion, day);
     let mut notes = Vec::new();
     let mut taken = Vec::new();
     for (at, item) in portion.items.iter().enumerate() {
@@ -103,10 +103,11 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     let mut assumptions = BTreeMap::new();
     let told_at = draft.occurred_at;
     for (at, line) in taken.into_iter().enumerate() {
-        if let Some((made_at, note)) = made_later(draft, &line.thing) {
+        if let Some((made_at, note)) = when::made_later(draft, &line.thing, portion.hour.is_some())
+        {
             // What was made later cannot leave the pot before; the plate keeps the day.
             draft.occurred_at = made_at;
-            notes.push(note);
+            notes.extend(note);
         }
         notes.extend(write(
             draft,
@@ -362,22 +363,6 @@ fn past_date(draft: &Draft, piece: &Piece) -> Option<Note> {
         name: batch.name.clone(),
         due_on,
     })
-}
-
-/// Every batch of that name was made after the day that was told.
-fn made_later(draft: &Draft, thing: &Thing) -> Option<(DateTime<Utc>, Note)> {
-    let Thing::Batches(batches) = thing else {
-        return None;
-    };
-    let day = draft.day_of(draft.occurred_at);
-    let first = draft.kitchen.batch(*batches.first()?);
-    let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
-    let note = Note::MadeLater {
-        name: first.name.clone(),
-        made_on: first.made_on,
-    };
-    let made_at = first.weighed_at().unwrap_or(first.made_at);
-    batches.iter().all(later).then_some((made_at, note))
 }
 
 /// The plates as they now stand.

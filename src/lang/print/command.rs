@@ -24,6 +24,9 @@ impl Display for Portion {
         if let Some(day) = &self.day {
             write!(f, " {day}")?;
         }
+        if let Some(hour) = &self.hour {
+            write!(f, " {hour}")?;
+        }
         if let Some(who) = &self.who {
             write!(f, " for {who}")?;
         }

@@ -1,0 +1,57 @@
+//! When something was eaten, which no count since it may shift.
+
+use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Utc};
+
+use super::super::answer::Note;
+use super::super::draft::Draft;
+use super::super::ids::*;
+use super::super::resolve::Thing;
+use crate::lang::syntax::{MealName, Portion};
+
+/// Every batch of that name was made after the day that was told, or after the hour.
+pub fn made_later(
+    draft: &Draft,
+    thing: &Thing,
+    told: bool,
+) -> Option<(DateTime<Utc>, Option<Note>)> {
+    let Thing::Batches(batches) = thing else {
+        return None;
+    };
+    let day = draft.day_of(draft.occurred_at);
+    let first = draft.kitchen.batch(*batches.first()?);
+    let later = |id: &BatchId| draft.kitchen.batch(*id).made_on > day;
+    let note = Note::MadeLater {
+        name: first.name.clone(),
+        made_on: first.made_on,
+    };
+    let made_at = first.weighed_at().unwrap_or(first.made_at);
+    match batches.iter().all(later) {
+        true => Some((made_at, Some(note))),
+        // Of the same day nothing is said: a pot is often told of after it was begun.
+        false => (told && made_at > draft.occurred_at).then_some((made_at, None)),
+    }
+}
+
+/// When it was eaten: on that day at the hour that was told, otherwise at the time of day of the message. An hour
+/// that may be of the morning or of the evening is the later one that has been.
+pub fn moment(draft: &Draft, portion: &Portion, day: NaiveDate) -> DateTime<Utc> {
+    let said_at = draft.input.said_at;
+    let at_this_time = said_at - Duration::days((draft.today() - day).num_days());
+    let Some(told) = portion.hour else {
+        return at_this_time;
+    };
+    let noon = match told.either && portion.meal != Some(MealName::Breakfast) {
+        true => [12, 0].as_slice(),
+        false => &[0],
+    };
+    let moment = |later: &u32| {
+        let time = NaiveTime::from_hms_opt(told.hour + later, told.minute, 0)?;
+        let local = day
+            .and_time(time)
+            .and_local_timezone(draft.kitchen.settings().zone);
+        local.earliest().map(|local| local.with_timezone(&Utc))
+    };
+    let been = |moment: &DateTime<Utc>| *moment <= said_at && draft.day_of(*moment) == day;
+    let mut moments = noon.iter().filter_map(moment).filter(been);
+    moments.next().unwrap_or(at_this_time)
+}
