@@ -340,7 +340,7 @@ fn weighings_inside_whole_sentences() {
     );
     books(
         "140 soup",
-        &["140 soup, training at 6", "140 soup between 6pm and 7pm"],
+        &["140 soup, training at 6", "left at 6pm, 140 soup"],
     );
     books("140 g soup", &["140gsoup"]);
     books("260 old soup", &["260 soup, the old one"]);

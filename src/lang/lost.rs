@@ -65,6 +65,18 @@ pub fn signs(input: Tokens<'_>) -> Option<Vec<Sign>> {
     (strong || signs.len() > 1).then_some(signs)
 }
 
+/// "on the floor": where it fell is why.
+fn landed(input: Tokens<'_>) -> Option<String> {
+    let mut said = signs(input)?
+        .into_iter()
+        .map(|sign| input.range(sign.from, sign.to));
+    let fell = said.find(|said| {
+        let last = said.after(said.len() - 1);
+        losses().longest_of(last.slice, "landed").is_some()
+    });
+    fell.map(|said| said.words().text)
+}
+
 /// Why it was lost, in the words in which it was told: "gone slimy", "knocked over".
 pub fn reason(input: Tokens<'_>) -> Option<String> {
     let tells = |sign: &Sign| match sign.kind {
@@ -81,6 +93,9 @@ pub fn reason(input: Tokens<'_>) -> Option<String> {
         if !told.contains(&words) {
             told.push(words);
         }
+    }
+    if told.is_empty() {
+        told.extend(landed(input));
     }
     (!told.is_empty()).then(|| told.join(", "))
 }

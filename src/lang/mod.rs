@@ -126,6 +126,7 @@ mod words;
 mod written_down;
 
 pub use amount::is_packed;
+pub use command::moving::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;
@@ -163,6 +164,7 @@ type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
 const COMMANDS: &[(&str, i32, Reader)] = &[
     ("undo", 1000, command::undo::read),
     ("undo lately", 1000, command::undo::read_lately),
+    ("undo move", 1000, command::undo::read_move),
     ("redo", 1001, command::undo::read_redo),
     ("drop", 1000, command::undo::read_drop),
     ("stock", 1000, command::stock::read),

@@ -320,6 +320,10 @@ pub enum Command {
     },
     Setting(Setting),
     Undo,
+    /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
+    UndoMove {
+        name: Option<Words>,
+    },
     /// "redo", "undo that undo": puts back what the sender's last undo took.
     Redo,
     /// "why?": of what was cautioned of.

@@ -53,7 +53,12 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     // The undo in an edited message speaks of a moment that has passed: it is not carried out again.
     let undoes = |commands: &Option<Vec<Command>>| {
         let mut commands = commands.iter().flatten();
-        commands.any(|command| matches!(command, Command::Undo | Command::Redo))
+        commands.any(|command| {
+            matches!(
+                command,
+                Command::Undo | Command::UndoMove { .. } | Command::Redo
+            )
+        })
     };
     if undoes(&old) && undoes(&new) {
         return refuse(input, ProblemKind::NothingToUndo.anywhere());
@@ -167,7 +172,10 @@ fn answer_otherwise(
 }
 
 fn retracts(command: &Command) -> bool {
-    matches!(command, Command::Drop | Command::Undo | Command::Choose(_))
+    matches!(
+        command,
+        Command::Drop | Command::Undo | Command::UndoMove { .. } | Command::Choose(_)
+    )
 }
 
 /// What the commands speak of, in their words: figures put right leave it as it was.

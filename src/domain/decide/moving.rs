@@ -2,6 +2,7 @@
 
 use chrono::Duration;
 
+use super::super::act::Act;
 use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
@@ -15,14 +16,17 @@ use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, key};
 use super::super::stands::Places;
 use super::super::view;
+use super::overheard::IN_PASSING_MINUTES;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is, scale};
+use super::{Asking, Done, Step, Stop, find, place_is, scale, undo};
+use crate::lang;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
 /// Bags that are further from what was said to be parted contradict it.
 const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
+    let moved = &spoken_of(draft, moved)?;
     let place = destination(draft, moved)?;
     if let Some(day) = &moved.day {
         let today = draft.today();
@@ -55,6 +59,28 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
         notes: Vec::new(),
         message: draft.credit,
     })))
+}
+
+/// "1000 of it": of the one dish of the sender's newest act, which was just now.
+fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
+    let stands_in = |item: &Item| lang::is_stand_in(&item.name.text);
+    if !moved.items.iter().any(stands_in) {
+        return Ok(moved.clone());
+    }
+    let since = draft.input.now - Duration::minutes(IN_PASSING_MINUTES);
+    let newest = undo::pointed_or_newest(draft).filter(|act| act.sent_at >= since);
+    let standing = newest.iter().flat_map(Act::standing);
+    let mut batches: Vec<BatchId> = standing.filter_map(|entry| entry.entry.batch).collect();
+    batches.sort();
+    batches.dedup();
+    let [batch] = batches[..] else {
+        return Err(ProblemKind::NothingToFix.into());
+    };
+    let mut moved = moved.clone();
+    for item in moved.items.iter_mut().filter(|item| stands_in(item)) {
+        item.name = Words::plain(draft.kitchen.batch(batch).code.clone());
+    }
+    Ok(moved)
 }
 
 /// How cold is it where this batch was put?

@@ -14,7 +14,7 @@ use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::{Done, Step, Stop, find, question};
-use crate::lang::syntax::Command;
+use crate::lang::syntax::{Command, Words};
 
 pub fn undo(draft: &mut Draft) -> Step {
     // What was said last waits for an answer: nothing of it is in the books.
@@ -25,6 +25,31 @@ pub fn undo(draft: &mut Draft) -> Step {
     draft.about = Some(act.message);
     own(draft, &act, &Command::Undo)?;
     long_ago(draft, &act, &Command::Undo, "take back")?;
+    take_back(draft, &act)
+}
+
+/// Take back the sender's newest act that put food elsewhere, whatever was booked since; of the dish, if one was named.
+pub fn undo_move(draft: &mut Draft, name: Option<&Words>) -> Step {
+    let of = match name {
+        Some(name) => Some(find::batches(draft, name)?),
+        None => None,
+    };
+    let moves = |entry: &&ActEntry| {
+        let batch = entry.entry.batch;
+        let meant = of
+            .as_ref()
+            .is_none_or(|of| batch.is_some_and(|batch| of.contains(&batch)));
+        entry.entry.kind == EntryKind::Move && meant
+    };
+    let moved = |act: &&Act| act.standing().iter().any(|entry| moves(&entry));
+    let act = draft.kitchen.recent.iter().find(moved).cloned();
+    let act = act.ok_or(ProblemKind::NothingToFix)?;
+    let says = Command::UndoMove {
+        name: name.cloned(),
+    };
+    draft.about = Some(act.message);
+    own(draft, &act, &says)?;
+    long_ago(draft, &act, &says, "take back")?;
     take_back(draft, &act)
 }
 

@@ -94,6 +94,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::ContainerHolds { container, batch } => teach::holds(draft, container, batch),
         Command::Setting(setting) => teach::setting(draft, setting),
         Command::Undo => undo::undo(draft),
+        Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),
         Command::Redo => undo::redo(draft),
         Command::Drop => question::drop(draft),
         // A choice speaks for another message, so it is a decision of its own: see `message`.

@@ -12,6 +12,7 @@
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
+use crate::lang::amount::{Stands, amount};
 use crate::lang::bags::bags;
 use crate::lang::date::{day, meal};
 use crate::lang::item::list;
@@ -77,7 +78,11 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     let told = verb != "asked" || whole || rest.has_number() || !parts_grams.is_empty();
     // What cannot be frozen for want of it is told so, where the verb says enough.
     let strange = matches!(verb, "freeze" | "thaw");
-    let items = items(rest, &parts_grams, strange)?;
+    let done = !matches!(verb, "" | "asked");
+    let items = match of_it(rest).filter(|_| done && parts_grams.is_empty()) {
+        Some(item) => vec![item],
+        None => items(rest, &parts_grams, strange)?,
+    };
     let shared = |item: &Item| matches!(item.amount, Amount::Share(share) if share < 1.0);
     let resting = rest
         .slice
@@ -286,6 +291,32 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
     };
     let fits = parts_grams.is_empty() || read.items.len() == 1;
     (whole && fits && read.items.iter().all(known)).then_some(read.items)
+}
+
+/// "1000 of it", "the rest of it": of the dish that was spoken of.
+fn of_it(input: Tokens<'_>) -> Option<Item> {
+    let input = input.trimmed();
+    let (rest, amount) = match matches!(input.norm(0), "the" | "all") {
+        true => (
+            input.after(1 + usize::from(input.norm(1) == "rest")),
+            Amount::Share(1.0),
+        ),
+        false => amount(input, Stands::BeforeName).ok()?,
+    };
+    let rest = rest.after(usize::from(rest.norm(0) == "of"));
+    let tail = |token: &Token| matches!(token.norm(), "as" | "well" | "too" | "also");
+    let alone = is_stand_in(rest.norm(0)) && rest.len() > 0 && rest.after(1).slice.iter().all(tail);
+    alone.then(|| Item {
+        amount,
+        name: Words::new("it".to_owned(), rest.range(0, 1).span()),
+        container: None,
+        span: input.span(),
+    })
+}
+
+/// A word for the dish that was spoken of.
+pub fn is_stand_in(word: &str) -> bool {
+    matches!(word, "it" | "that" | "them")
 }
 
 /// "the dal", "all the rice", "the rest of the rice"

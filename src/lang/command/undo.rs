@@ -2,8 +2,15 @@
 
 use crate::lang::command::fix::without_excuse;
 use crate::lang::command::whole_phrase;
-use crate::lang::syntax::Command;
+use crate::lang::name;
+use crate::lang::syntax::{Command, Words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::moves;
+
+/// Whoever says more behind it tells something else.
+const WHY_TOKENS_MAX: usize = 12;
+const DISH_WORDS_MAX: usize = 4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (rest, ()) =
@@ -15,6 +22,56 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 pub fn read_lately(input: Tokens<'_>) -> Read<'_, Command> {
     let (rest, ()) = whole_phrase("undo lately", without_excuse(input))?;
     Ok((rest, Command::Undo))
+}
+
+/// "scrap the freezing, the dal never left the fridge", "undo the sauce move": what is told behind it says why.
+pub fn read_move(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = without_excuse(input).trimmed();
+    let of = |part, rest: Tokens<'_>| moves().longest_of(rest.slice, part);
+    let Some(verb) = of("taken back", body) else {
+        return input.no();
+    };
+    let rest = body.after(verb);
+    let rest = rest.after(usize::from(matches!(
+        rest.norm(0),
+        "the" | "that" | "my" | "this"
+    )));
+    let end = rest.find(is_mark).unwrap_or(rest.len());
+    let (said, why) = (rest.range(0, end).trimmed_end(), rest.after(end));
+    let asked = why.slice.iter().any(|token| token.is('?'));
+    if why.len() > WHY_TOKENS_MAX || why.has_number() || asked {
+        return input.no();
+    }
+    let found = (0..said.len()).find_map(|at| {
+        let length = of("a move", said.after(at))?;
+        (at + length == said.len()).then_some(at)
+    });
+    let Some(at) = found else {
+        return input.no();
+    };
+    let name = match (at, name::of_batch(said.range(0, at))) {
+        (0, _) => named_in(why),
+        (_, Some(name)) => Some(name),
+        _ => return input.no(),
+    };
+    Ok((input.after(input.len()), Command::UndoMove { name }))
+}
+
+/// The one dish that the reason tells of.
+fn named_in(why: Tokens<'_>) -> Option<Words> {
+    let dish = |at: usize| {
+        let longest = (1..=DISH_WORDS_MAX.min(why.len() - at)).rev();
+        let name = |length: usize| name::of_batch(why.range(at, at + length));
+        longest.into_iter().find_map(name)
+    };
+    (0..why.len()).find_map(dish)
+}
+
+fn is_mark(token: &Token) -> bool {
+    matches!(
+        token.kind,
+        Kind::Newline | Kind::Symbol(',' | '.' | ';' | '!' | '-' | ':' | '?')
+    )
 }
 
 /// "redo": the last undo is undone.

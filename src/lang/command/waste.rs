@@ -208,7 +208,16 @@ fn ends_in_bin(input: Tokens<'_>) -> bool {
 fn without_tail(input: Tokens<'_>, led: bool) -> Option<Tokens<'_>> {
     let input = input.trimmed();
     let length = waste_tails().length_at_end(input.slice);
-    if length == 0 {
+    // "binned 90 barley, dried out": told apart, it is the reason.
+    let mark = input.slice.iter().rposition(|token| token.is(','));
+    let bare = matches!(input.last().map(Token::norm), Some("out" | "away"));
+    let told_why = |at: usize| {
+        let tail = input.after(at + 1);
+        let named = |token: &Token| input.vocabulary.has_word(token.norm());
+        tail.len() > 1 && !tail.has_number() && !tail.slice.iter().any(named)
+    };
+    let apart = bare && length == 1 && led && mark.is_some_and(told_why);
+    if length == 0 || apart {
         return led.then_some(input);
     }
     (length < input.len()).then(|| input.range(0, input.len() - length).trimmed_end())

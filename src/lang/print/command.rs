@@ -409,6 +409,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::NotYet { capability } => f.write_str(capability),
         Command::Help { topic: None } => f.write_str("help"),
         Command::Undo => f.write_str("undo"),
+        Command::UndoMove { name: None } => f.write_str("undo the move"),
+        Command::UndoMove { name: Some(name) } => write!(f, "undo the {name} move"),
         Command::Redo => f.write_str("redo"),
         Command::Drop => f.write_str("cancel"),
         _ => f.write_str("what's left"),

@@ -1,8 +1,12 @@
-//! Whether a dish that is made of others may be booked unasked, and a label drawn.
+//! Whether a dish that is made of others may be booked unasked, food put elsewhere, and a label drawn.
 
 use super::all_stand;
+use crate::lang::command::moving::{is_stand_in, without_when};
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Boxes, IngredientLine, Label, LineContent, Reason, TopUp};
+use crate::lang::place::names_place;
+use crate::lang::syntax::{
+    Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, TopUp,
+};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 
@@ -15,6 +19,29 @@ pub fn boxes(boxes: &Boxes, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i3
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     (known, stand && quiet, stand)
+}
+
+/// Plans, questions and wishes move nothing.
+pub fn moved(moved: &Move, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let names = || moved.items.iter().map(|item| item.name.text.as_str());
+    let (known, stand) = match names().all(is_stand_in) {
+        // What was spoken of the books tell.
+        true => (0, true),
+        false => all_stand(names(), input, reasons),
+    };
+    // "out of the freezer" lacks nothing.
+    let taken = |veto: &str| veto == "shopping" && moved.from.is_some();
+    // "for tomorrow" tells what it is thawed for, and plans nothing.
+    let mut forbids = vetoes_in(without_when(input));
+    forbids.retain(|veto| !taken(veto));
+    let quiet = forbids.is_empty();
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    // "in the snug": a place that nobody knows is asked about.
+    let placed = match &moved.to {
+        Destination::Place(place) => names_place(&place.text, input),
+        Destination::Thawed => true,
+    };
+    (known, stand && quiet && placed, stand && quiet)
 }
 
 /// Said without a dish, a place or a page, it may be talk; "could we get labels" is asked, and not planned.

@@ -3,7 +3,6 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
-use crate::lang::command::moving::without_when;
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::scale::Said;
@@ -12,8 +11,8 @@ use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
-    Amount, Choice, Command, Destination, Error, ErrorKind, IngredientLine, KeepsFor, LineContent,
-    NewBatch, Reading, Reason,
+    Amount, Choice, Command, Error, ErrorKind, IngredientLine, KeepsFor, LineContent, NewBatch,
+    Reading, Reason,
 };
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -136,24 +135,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let quiet = !forbids(input);
             (known, known > 0 && quiet, known > 0 && quiet)
         }
-        // Plans, questions and wishes move nothing.
-        Command::Move(moved) => {
-            let names = moved.items.iter().map(|item| item.name.text.as_str());
-            let (known, stand) = all_stand(names, input, &mut reasons);
-            // "out of the freezer" lacks nothing.
-            let taken = |veto: &str| veto == "shopping" && moved.from.is_some();
-            // "for tomorrow" tells what it is thawed for, and plans nothing.
-            let mut forbids = vetoes_in(without_when(input));
-            forbids.retain(|veto| !taken(veto));
-            let quiet = forbids.is_empty();
-            reasons.extend(forbids.into_iter().map(Reason::Veto));
-            // "in the snug": a place that nobody knows is asked about.
-            let placed = match &moved.to {
-                Destination::Place(place) => names_place(&place.text, input),
-                Destination::Thawed => true,
-            };
-            (known, stand && quiet && placed, stand && quiet)
-        }
+        Command::Move(moved) => mixed::moved(moved, input, &mut reasons),
         Command::Label(label) => mixed::label(label, input),
         // A code alone, as it stands on a label: somebody may mean something else by it.
         Command::Show { name } if input.trimmed().len() == 1 => {
@@ -263,6 +245,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Stock { .. }
         | Command::Due
         | Command::Undo
+        | Command::UndoMove { .. }
         | Command::Redo
         | Command::Drop
         | Command::Choose(_)

@@ -114,10 +114,16 @@ pub fn lines(draft: &mut Draft, fix: &Fix, line: &Line) -> Result<Vec<Found>, St
         })?;
         return of_person(draft, fix, member, old, line.name.as_ref());
     }
-    let target = newest(draft, fix)?;
-    let fits = |(_, found): &Found| fits(draft, found, old, line.name.as_ref());
     let told = old.is_some() || line.name.is_some();
-    let newest = target.fitting(fits);
+    let target = match newest(draft, fix) {
+        // A count since then does not hide what was eaten before it.
+        Err(Stop::Problem(_)) if told => None,
+        target => Some(target?),
+    };
+    let fits = |(_, found): &Found| fits(draft, found, old, line.name.as_ref());
+    let newest = target
+        .as_ref()
+        .map_or_else(Vec::new, |target| target.fitting(fits));
     if !newest.is_empty() || !told {
         return confirmed(draft, fix, &newest).map(|()| newest);
     }
@@ -127,7 +133,10 @@ pub fn lines(draft: &mut Draft, fix: &Fix, line: &Line) -> Result<Vec<Found>, St
     let older = older
         .map(|target| target.fitting(fits))
         .find(|found| !found.is_empty());
-    Ok(older.unwrap_or_default())
+    match (older, target) {
+        (None, None) => Err(ProblemKind::NothingToFix.into()),
+        (older, _) => Ok(older.unwrap_or_default()),
+    }
 }
 
 fn fits(draft: &Draft, line: &PlatePortion, old: Option<Mass>, name: Option<&Words>) -> bool {

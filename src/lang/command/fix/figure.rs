@@ -1,6 +1,6 @@
 //! Another amount, another name.
 
-use super::{after, before, is_known, line, said, without_closing, without_excuse};
+use super::{after, before, is_known, line, quoted, said, without_closing, without_excuse};
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::item::list;
 use crate::lang::name::{self, Familiarity, familiarity};
@@ -11,6 +11,8 @@ use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{at_table, repeats, selectors};
 
+/// "the 200 lentil dal I had at lunch with them"
+const LINE_WORDS_MAX: usize = 12;
 /// "160 g not 140 g of the lentil dal", and no more.
 const SWAP_TOKENS_MAX: usize = 14;
 
@@ -216,9 +218,10 @@ fn arrow(body: Tokens<'_>) -> Option<Fix> {
 
 /// "the rice should be 115", "ana's was 150", "beans were 60 actually"
 fn becomes(body: Tokens<'_>) -> Option<Fix> {
-    let at = (1..body.len().min(super::NAME_WORDS_MAX))
+    let at = (1..body.len().min(LINE_WORDS_MAX))
         .find(|&at| said("becomes", body.after(at)).is_some())?;
-    let line = line(body.range(0, at))?;
+    let told = body.range(0, at);
+    let line = quoted::line(told).or_else(|| line(told))?;
     if line == Line::default() {
         return None;
     }
@@ -230,6 +233,10 @@ fn becomes(body: Tokens<'_>) -> Option<Fix> {
         rest = rest.after(1);
     }
     let rest = without_closing(rest).trimmed();
+    let rest = match rest.last().map(Token::norm) {
+        Some("actually" | "really") => rest.range(0, rest.len() - 1),
+        _ => rest,
+    };
     match not_that(rest) {
         Some(Fix::Amount { new, line: told }) => {
             let name = told.name.or(line.name);

@@ -5,6 +5,7 @@
 //!         | excuse item item { item }                                                    listed.rs
 //! clause  := excuse* (swapped | whose | shared | when | back | off | more | figure | name) closing*
 //! figure  := [opens] amount [name] ["not" amount] | turn line ["to"] amount | line becomes amount
+//!          | amount name ["I had" when] becomes amount                                        quoted.rs
 //!          | [name] amount "->" amount | "*" number | number ("*" | "!!") | times line     figure.rs
 //! name    := opens name ["not" name] | "not" name "," name | selector ("one" | "batch")    figure.rs
 //! whose   := of was person | gave person part | took person part                           whose.rs
@@ -26,6 +27,7 @@ mod day_of;
 mod figure;
 mod listed;
 mod off;
+mod quoted;
 mod remainder;
 mod tare;
 mod whose;
