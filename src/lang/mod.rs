@@ -126,7 +126,7 @@ mod words;
 mod written_down;
 
 pub use amount::is_packed;
-pub use command::moving::is_stand_in;
+pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;

@@ -44,6 +44,7 @@ pub mod scale;
 pub mod setting;
 pub mod share;
 pub mod show;
+pub mod spoken_of;
 pub mod start;
 pub mod stock;
 pub mod take;

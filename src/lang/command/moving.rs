@@ -12,8 +12,8 @@
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
-use crate::lang::amount::{Stands, amount};
 use crate::lang::bags::bags;
+use crate::lang::command::spoken_of;
 use crate::lang::date::{day, meal};
 use crate::lang::item::list;
 use crate::lang::lexicon::is_food_word;
@@ -79,7 +79,7 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     // What cannot be frozen for want of it is told so, where the verb says enough.
     let strange = matches!(verb, "freeze" | "thaw");
     let done = !matches!(verb, "" | "asked");
-    let items = match of_it(rest).filter(|_| done && parts_grams.is_empty()) {
+    let items = match spoken_of::item(rest).filter(|_| done && parts_grams.is_empty()) {
         Some(item) => vec![item],
         None => items(rest, &parts_grams, strange)?,
     };
@@ -291,32 +291,6 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
     };
     let fits = parts_grams.is_empty() || read.items.len() == 1;
     (whole && fits && read.items.iter().all(known)).then_some(read.items)
-}
-
-/// "1000 of it", "the rest of it": of the dish that was spoken of.
-fn of_it(input: Tokens<'_>) -> Option<Item> {
-    let input = input.trimmed();
-    let (rest, amount) = match matches!(input.norm(0), "the" | "all") {
-        true => (
-            input.after(1 + usize::from(input.norm(1) == "rest")),
-            Amount::Share(1.0),
-        ),
-        false => amount(input, Stands::BeforeName).ok()?,
-    };
-    let rest = rest.after(usize::from(rest.norm(0) == "of"));
-    let tail = |token: &Token| matches!(token.norm(), "as" | "well" | "too" | "also");
-    let alone = is_stand_in(rest.norm(0)) && rest.len() > 0 && rest.after(1).slice.iter().all(tail);
-    alone.then(|| Item {
-        amount,
-        name: Words::new("it".to_owned(), rest.range(0, 1).span()),
-        container: None,
-        span: input.span(),
-    })
-}
-
-/// A word for the dish that was spoken of.
-pub fn is_stand_in(word: &str) -> bool {
-    matches!(word, "it" | "that" | "them")
 }
 
 /// "the dal", "all the rice", "the rest of the rice"

@@ -1,7 +1,8 @@
 //! Whether a dish that is made of others may be booked unasked, food put elsewhere, and a label drawn.
 
 use super::all_stand;
-use crate::lang::command::moving::{is_stand_in, without_when};
+use crate::lang::command::moving::without_when;
+use crate::lang::command::spoken_of::is_stand_in;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{

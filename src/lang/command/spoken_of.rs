@@ -1,0 +1,32 @@
+//! A dish that is only referred to, with how much of it: "froze 600 of it". The books tell which it is.
+
+use crate::lang::amount::{Stands, amount};
+use crate::lang::syntax::{Amount, Item, Words};
+use crate::lang::token::Token;
+use crate::lang::tokens::Tokens;
+
+/// "1000 of it", "the rest of it": of the dish that was spoken of.
+pub fn item(input: Tokens<'_>) -> Option<Item> {
+    let input = input.trimmed();
+    let (rest, amount) = match matches!(input.norm(0), "the" | "all") {
+        true => (
+            input.after(1 + usize::from(input.norm(1) == "rest")),
+            Amount::Share(1.0),
+        ),
+        false => amount(input, Stands::BeforeName).ok()?,
+    };
+    let rest = rest.after(usize::from(rest.norm(0) == "of"));
+    let tail = |token: &Token| matches!(token.norm(), "as" | "well" | "too" | "also");
+    let alone = is_stand_in(rest.norm(0)) && rest.len() > 0 && rest.after(1).slice.iter().all(tail);
+    alone.then(|| Item {
+        amount,
+        name: Words::new("it".to_owned(), rest.range(0, 1).span()),
+        container: None,
+        span: input.span(),
+    })
+}
+
+/// A word for the dish that was spoken of.
+pub fn is_stand_in(word: &str) -> bool {
+    matches!(word, "it" | "that" | "them")
+}
