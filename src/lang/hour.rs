@@ -149,7 +149,7 @@ fn past(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
     };
     let to = matches!(input.norm(1), "to" | "til" | "till");
     let joined = to || matches!(input.norm(1), "past" | "after");
-    if !joined && !(led && minute == 30) {
+    if !(joined || led && minute == 30) {
         return None;
     }
     let (rest, hour) = number(input.after(1 + usize::from(joined))).ok()?;
