@@ -274,7 +274,7 @@ fn put_elsewhere(home: &Home, a: u16, b: u16, c: u16) -> Option<String> {
         4 => format!("thawed the {name}"),
         5 => format!("moved {one} {name} from the freezer to the garage freezer"),
         6 => format!("put {one} {name} in the fridge"),
-        _ if b % 4 == 0 => "add a place, garage freezer".into(),
+        _ if b.is_multiple_of(4) => "add a place, garage freezer".into(),
         _ => format!("froze {one} {name}"),
     })
 }

@@ -41,7 +41,7 @@ pub fn undo_move(draft: &mut Draft, name: Option<&Words>) -> Step {
             .is_none_or(|of| batch.is_some_and(|batch| of.contains(&batch)));
         entry.entry.kind == EntryKind::Move && meant
     };
-    let moved = |act: &&Act| act.standing().iter().any(|entry| moves(entry));
+    let moved = |act: &&Act| act.standing().iter().any(&moves);
     let act = draft.kitchen.recent.iter().find(moved).cloned();
     let act = act.ok_or(ProblemKind::NothingToFix)?;
     let says = Command::UndoMove {
