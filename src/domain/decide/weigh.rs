@@ -119,7 +119,8 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     }
     let booked = count::booked(draft, id, reading.net());
     if of == WeighedOf::Left && !known.estimated() {
-        if weighing.container.is_some() && count::is_far(reading.net(), booked) {
+        let eaten = weighing.container.is_some() && reading.net() <= PLATE_MOST;
+        if eaten && count::is_far(reading.net(), booked) {
             return Err(left_or_eaten(draft, id, reading));
         }
         // The whole is known; what is left is a count.

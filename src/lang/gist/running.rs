@@ -121,7 +121,7 @@ fn start(sentence: &Sentence<'_>, readings: &[Reading]) -> Option<Option<Words>>
     let zeroed = says(sentence, 0..first.region.end, "zero") && adds > 0;
     let total = later
         .last()
-        .is_some_and(|it| says(sentence, it.region.clone(), "gross"));
+        .is_some_and(|it| says(sentence, it.at..it.region.end, "gross"));
     let told = zeroed || total || adds > 0 && goes_on || says(sentence, all, "running");
     (told && !later.is_empty()).then_some(None)
 }

@@ -204,5 +204,7 @@ pub fn is_added(sentence: &Sentence<'_>, reading: &Reading) -> bool {
             || mode("with") && !beside(at)
     };
     let to = |at: usize| phrase(sentence, at, "to").is_some() && at + 1 == reading.at;
-    region.clone().any(|at| up(at) || to(at))
+    // "35 cheddar in with it and 50 salsa" tells where it went.
+    let in_with = |at: usize| at > 0 && sentence.norm(at - 1) == "in";
+    region.clone().any(|at| up(at) && !in_with(at) || to(at))
 }

@@ -338,9 +338,10 @@ fn paired(pair: &[Piece<'_>]) -> Option<Named> {
         _ => return None,
     };
     let differs = differs(*said);
-    // "spinach in, 355": how it came into the bowl.
+    // "spinach in, 355", "40 cheddar goes in": how it came into the bowl.
     let named = match pair {
         [Piece::Name(name), _] => name::without_way(*name),
+        _ if name.len() > name::without_way(*name).len() + 1 => name::without_way(*name),
         _ => *name,
     };
     let (name, container) = without_container(named);

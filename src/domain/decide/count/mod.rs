@@ -22,10 +22,12 @@ use super::shortage::drift;
 use super::{Done, Step, Stop, find, sheet, vessel, weigh};
 use crate::lang::syntax::{Amount, Command, Rest, Weighed, Words};
 
-/// A count that differs by so much, and by such a share of the books, is asked about first.
+/// A count that differs by so much, and by such a share of the books, is asked about first. A dinner for all is
+/// no slip, several are.
 const LARGE: Mass = Mass::from_mg(200_000);
-const LARGE_SHARE: f64 = 1.0 / 3.0;
-const LITTLE_SHARE: f64 = 0.5;
+const LARGE_SHARE: f64 = 0.5;
+const DINNERS: Mass = Mass::from_mg(500_000);
+const DINNERS_SHARE: f64 = 1.0 / 3.0;
 /// The same of more than there was: nothing grows by itself.
 const GAIN_SHARE: f64 = 0.2;
 
@@ -265,18 +267,19 @@ fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
 
 /// Whether a count is so far from the books that it may be something else.
 pub fn is_far(counted: Mass, booked: Mass) -> bool {
+    let difference = (counted - booked).abs();
     let share = match counted > booked {
         true => GAIN_SHARE,
+        false if difference > DINNERS => DINNERS_SHARE,
         false => LARGE_SHARE,
     };
-    let difference = (counted - booked).abs();
     difference > LARGE && difference > booked.share(share)
 }
 
 /// So little of what there is that somebody may have it on a plate.
 pub fn is_little(net: Mass, booked: Mass) -> bool {
     let difference = booked - net;
-    difference > LARGE && difference > booked.share(LITTLE_SHARE)
+    difference > LARGE && difference > booked.share(LARGE_SHARE)
 }
 
 /// What the books hold of the lots that such a count speaks of.
