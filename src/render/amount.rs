@@ -1,6 +1,7 @@
 //! An amount in words, as it was said.
 
 use crate::domain::mass::Mass;
+use crate::domain::volume;
 use crate::lang::syntax::{Amount, VolumeUnit};
 
 use super::clean::name;
@@ -62,23 +63,12 @@ fn joined(count: String, unit: &str, words: &[String]) -> String {
 }
 
 fn volume_unit(unit: VolumeUnit, count: f64) -> &'static str {
-    let several = count > 1.0;
     match unit {
-        VolumeUnit::Millilitre => "ml",
-        VolumeUnit::Centilitre => "cl",
-        VolumeUnit::Decilitre => "dl",
-        VolumeUnit::Litre => "l",
-        VolumeUnit::Teaspoon => "tsp",
-        VolumeUnit::Tablespoon => "tbsp",
-        VolumeUnit::Cup if several => "cups",
-        VolumeUnit::Cup => "cup",
-        VolumeUnit::FluidOunce => "fl oz",
-        VolumeUnit::Pint if several => "pints",
-        VolumeUnit::Pint => "pint",
-        VolumeUnit::Quart if several => "quarts",
-        VolumeUnit::Quart => "quart",
-        VolumeUnit::Gallon if several => "gallons",
-        VolumeUnit::Gallon => "gallon",
+        VolumeUnit::Cup if count > 1.0 => "cups",
+        VolumeUnit::Pint if count > 1.0 => "pints",
+        VolumeUnit::Quart if count > 1.0 => "quarts",
+        VolumeUnit::Gallon if count > 1.0 => "gallons",
+        _ => volume::word(unit),
     }
 }
 
