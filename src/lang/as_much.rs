@@ -30,10 +30,7 @@ pub fn repeat(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
             continue;
         };
         let place = tokens[at].span.start;
-        let mut told: Vec<Token> = tokens[amount].to_vec();
-        for token in &mut told {
-            token.span = place..place;
-        }
+        let mut told = Token::said_at(&tokens[amount], place);
         told[0].spaced = true;
         if times != 1.0 {
             let Kind::Number(numeral) = &mut told[0].kind else {

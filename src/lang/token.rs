@@ -45,6 +45,15 @@ pub struct Token {
 }
 
 impl Token {
+    /// The same words as if they had been said at another place of the text.
+    pub fn said_at(tokens: &[Token], place: usize) -> Vec<Token> {
+        let mut said = tokens.to_vec();
+        for token in &mut said {
+            token.span = place..place;
+        }
+        said
+    }
+
     pub fn new(kind: Kind, span: Span, spaced: bool) -> Self {
         let listed = match &kind {
             Kind::Word(norm) => Listed::of(norm),

@@ -25,10 +25,7 @@ pub fn choose(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
             continue;
         };
         let place = tokens[at].span.start;
-        let mut told: Vec<Token> = tokens[words].to_vec();
-        for token in &mut told {
-            token.span = place..place;
-        }
+        let told = Token::said_at(&tokens[words], place);
         tokens.drain(opening..end);
         let length = told.len();
         tokens.splice(at..at, told);
