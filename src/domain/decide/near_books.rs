@@ -3,7 +3,6 @@
 
 use super::super::draft::Draft;
 use super::super::mass::Mass;
-use super::shortage::drift;
 use super::weigh::{self, PLATE_MOST};
 use super::{Stop, count, find};
 use crate::lang::syntax::{Amount, Item, Portion, Weighed, Weighing};
@@ -27,10 +26,8 @@ pub fn counted(draft: &Draft, portion: &Portion) -> Result<Option<Vec<Weighed>>,
         let Ok(found) = find::batches(draft, &item.name) else {
             return Ok(None);
         };
-        let booked = count::booked(draft, found[0], *net);
-        let slack = drift(draft.kitchen.batch(found[0])).max(booked.share(NEAR_SHARE));
-        near &= (*net - booked).abs() <= slack;
-        if !near && portion.items.len() == 1 && *net < booked {
+        near &= count::is_near(draft, found[0], *net, NEAR_SHARE);
+        if !near && portion.items.len() == 1 && *net < count::booked(draft, found[0], *net) {
             let reading = weigh::Reading::of(*net);
             return Err(weigh::left_or_eaten(draft, found[0], reading));
         }

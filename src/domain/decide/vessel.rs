@@ -7,7 +7,6 @@ use super::super::ids::BatchId;
 use super::super::kitchen::{Choice, Container};
 use super::super::mass::Mass;
 use super::super::resolve::key;
-use super::shortage::drift;
 use super::weigh::{self, Reading};
 use super::{Stop, count, find};
 use crate::lang::syntax::{Command, Weighed, Weighing, Words};
@@ -32,11 +31,7 @@ pub fn reading(draft: &Draft, id: BatchId, weighing: &Weighing) -> Result<Readin
         gross: read.gross,
         tare,
     };
-    let near = |net: Mass| {
-        let booked = count::booked(draft, id, net);
-        let slack = drift(draft.kitchen.batch(id)).max(booked.share(NEAR_SHARE));
-        (net - booked).abs() <= slack
-    };
+    let near = |net: Mass| count::is_near(draft, id, net, NEAR_SHARE);
     match (near(less.net()), near(read.net())) {
         (true, true) => Err(with_or_without(draft, id, vessel, less)),
         (true, false) => Ok(less),

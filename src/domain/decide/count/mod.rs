@@ -282,6 +282,13 @@ pub fn is_little(net: Mass, booked: Mass) -> bool {
     difference > LARGE && difference > booked.share(LARGE_SHARE)
 }
 
+/// Whether it is what the books hold, but for a share of that or the drift of scales.
+pub fn is_near(draft: &Draft, id: BatchId, net: Mass, share: f64) -> bool {
+    let booked = booked(draft, id, net);
+    let slack = drift(draft.kitchen.batch(id)).max(booked.share(share));
+    (net - booked).abs() <= slack
+}
+
 /// What the books hold of the lots that such a count speaks of.
 pub fn booked(draft: &Draft, id: BatchId, net: Mass) -> Mass {
     held(draft, &everywhere(draft, id, net), id)
