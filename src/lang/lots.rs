@@ -18,6 +18,20 @@ pub struct Move {
     pub day: Option<Day>,
 }
 
+impl Move {
+    /// Put there, and nothing else told of it.
+    pub fn to(items: Vec<Item>, to: Destination) -> Self {
+        Self {
+            items,
+            to,
+            from: None,
+            parts_grams: Vec::new(),
+            kind: None,
+            day: None,
+        }
+    }
+}
+
 /// How cold a place is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PlaceKind {

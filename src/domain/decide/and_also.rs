@@ -67,17 +67,9 @@ fn the_same(kitchen: &Kitchen, act: &Act, items: &[Item]) -> Option<Command> {
     let (from, to) = (lot(from)?, lot(to)?);
     let thawed = kitchen.is_frozen(from) && !kitchen.is_frozen(to);
     let place = kitchen.place(to.place?)?;
-    all_of(EntryKind::Move).then(|| {
-        Command::Move(Move {
-            items,
-            to: match thawed {
-                true => Destination::Thawed,
-                false => Destination::Place(Words::plain(place.name.clone())),
-            },
-            from: None,
-            parts_grams: Vec::new(),
-            kind: None,
-            day: None,
-        })
-    })
+    let to = match thawed {
+        true => Destination::Thawed,
+        false => Destination::Place(Words::plain(place.name.clone())),
+    };
+    all_of(EntryKind::Move).then(|| Command::Move(Move::to(items, to)))
 }

@@ -87,18 +87,15 @@ fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
 pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
     let batch = Words::plain(draft.kitchen.batch(id).code.clone());
     place_is::asking(place, |kind| {
+        let item = Item {
+            amount: Amount::Share(1.0),
+            name: batch.clone(),
+            container: None,
+            span: 0..0,
+        };
         Command::Move(Move {
-            items: vec![Item {
-                amount: Amount::Share(1.0),
-                name: batch.clone(),
-                container: None,
-                span: 0..0,
-            }],
-            to: Destination::Place(place.clone()),
-            from: None,
-            parts_grams: Vec::new(),
             kind: Some(kind),
-            day: None,
+            ..Move::to(vec![item], Destination::Place(place.clone()))
         })
     })
 }

@@ -67,19 +67,13 @@ fn back_on_the_board(draft: &mut Draft, id: BatchId, mass: Mass, place: Option<&
         key(there) != key(&place.text)
     });
     if let Some(place) = elsewhere {
-        let moved = Move {
-            items: vec![Item {
-                amount: Amount::Mass(mass.grams()),
-                name: Words::plain(draft.kitchen.batch(id).code.clone()),
-                container: None,
-                span: 0..0,
-            }],
-            to: Destination::Place(place.clone()),
-            from: None,
-            parts_grams: Vec::new(),
-            day: None,
-            kind: None,
+        let item = Item {
+            amount: Amount::Mass(mass.grams()),
+            name: Words::plain(draft.kitchen.batch(id).code.clone()),
+            container: None,
+            span: 0..0,
         };
+        let moved = Move::to(vec![item], Destination::Place(place.clone()));
         let more = moving::put(draft, &moved)?;
         done.answers.extend(more.answers);
         done.asks.extend(more.asks);

@@ -40,13 +40,9 @@ impl Said<'_, '_> {
             .iter()
             .all(|pair| !pair.name.text.is_empty() && moved(pair));
         let all = !pairs.is_empty() && named;
-        (self.tells("cold") && told && all && !self.names_own_place()).then(|| Move {
-            items: pairs.iter().map(|pair| pair.item(sentence)).collect(),
-            to: self.destination(),
-            from: None,
-            parts_grams: Vec::new(),
-            day: None,
-            kind: None,
+        (self.tells("cold") && told && all && !self.names_own_place()).then(|| {
+            let items = pairs.iter().map(|pair| pair.item(sentence)).collect();
+            Move::to(items, self.destination())
         })
     }
 

@@ -58,19 +58,14 @@ pub fn not_there(draft: &Draft, said: &Said, at: usize, id: BatchId) -> Stop {
         .iter()
         .any(|lot| lot.balance + drift(batch) >= net)
     {
-        let moved = Command::Move(Move {
-            items: vec![Item {
-                amount: Amount::Mass(net.grams()),
-                name: Words::plain(batch.code.clone()),
-                container: None,
-                span: 0..0,
-            }],
-            to: Destination::Place(place.clone()),
-            from: None,
-            parts_grams: Vec::new(),
-            day: None,
-            kind: None,
-        });
+        let item = Item {
+            amount: Amount::Mass(net.grams()),
+            name: Words::plain(batch.code.clone()),
+            container: None,
+            span: 0..0,
+        };
+        let to = Destination::Place(place.clone());
+        let moved = Command::Move(Move::to(vec![item], to));
         let first = (!others.is_empty()).then(|| counted(others).to_string());
         let says: Vec<String> = first.into_iter().chain([moved.to_string()]).collect();
         options.push(Choice {
