@@ -181,12 +181,8 @@ fn amount() -> impl Strategy<Value = Amount> {
 
 fn item() -> impl Strategy<Value = Item> {
     let plated = |amount: &Amount| *amount != Amount::Uncounted("to taste".into());
-    (amount().prop_filter("no plate", plated), words(NAMES)).prop_map(|(amount, name)| Item {
-        amount,
-        name,
-        container: None,
-        span: 0..0,
-    })
+    (amount().prop_filter("no plate", plated), words(NAMES))
+        .prop_map(|(amount, name)| Item::new(amount, name))
 }
 
 fn line() -> impl Strategy<Value = IngredientLine> {
@@ -315,12 +311,7 @@ fn command() -> impl Strategy<Value = Command> {
             }),
         1 => (2_u32..40, select(vec!["box", "tub", "lunchbox"]), proptest::collection::vec(grams(), 1..3), any::<bool>(), any::<bool>())
             .prop_map(|(count, vessel, masses, each, frozen)| {
-                let items = masses.into_iter().zip(["dal", "rice"]).map(|(grams, name)| Item {
-                    amount: Amount::Mass(grams),
-                    name: Words::plain(name),
-                    container: None,
-                    span: 0..0,
-                });
+                let items = masses.into_iter().zip(["dal", "rice"]).map(|(grams, name)| Item::new(Amount::Mass(grams), Words::plain(name)));
                 let place = Words::plain("freezer");
                 let kept = frozen.then_some(Kept { count: Some(1), place });
                 Command::Boxes(Boxes {

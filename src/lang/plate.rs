@@ -12,6 +12,24 @@ pub struct Item {
     pub span: Span,
 }
 
+impl Item {
+    /// One thing that stood in nothing, told where its name is.
+    pub fn new(amount: Amount, name: Words) -> Self {
+        let span = name.span.clone();
+        Self {
+            amount,
+            name,
+            container: None,
+            span,
+        }
+    }
+
+    /// The same, told over there.
+    pub fn at(self, span: Span) -> Self {
+        Self { span, ..self }
+    }
+}
+
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Portion {
     pub items: Vec<Item>,

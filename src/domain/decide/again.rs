@@ -138,12 +138,8 @@ fn items(draft: &Draft, plate: &Plate) -> Vec<Item> {
         };
         *sums.entry(name).or_default() += portion.mass;
     }
-    let item = |(name, mass): (String, Mass)| Item {
-        amount: Amount::Mass(mass.grams()),
-        name: Words::plain(name),
-        container: None,
-        span: 0..0,
-    };
+    let item =
+        |(name, mass): (String, Mass)| Item::new(Amount::Mass(mass.grams()), Words::plain(name));
     sums.into_iter().map(item).collect()
 }
 

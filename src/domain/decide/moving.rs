@@ -87,12 +87,7 @@ fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
 pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
     let batch = Words::plain(draft.kitchen.batch(id).code.clone());
     place_is::asking(place, |kind| {
-        let item = Item {
-            amount: Amount::Share(1.0),
-            name: batch.clone(),
-            container: None,
-            span: 0..0,
-        };
+        let item = Item::new(Amount::Share(1.0), batch.clone());
         Command::Move(Move {
             kind: Some(kind),
             ..Move::to(vec![item], Destination::Place(place.clone()))

@@ -37,12 +37,7 @@ fn eaten_or_left(draft: &Draft, of: &PiecesOf, id: BatchId, net: Mass) -> Stop {
     let batch = draft.kitchen.batch(id);
     let name = Words::plain(batch.code.clone());
     let eaten = Command::Portion(Portion {
-        items: vec![Item {
-            amount: Amount::Mass(net.grams()),
-            name: name.clone(),
-            container: None,
-            span: 0..0,
-        }],
+        items: vec![Item::new(Amount::Mass(net.grams()), name.clone())],
         ..Portion::default()
     });
     let left = Command::Count {

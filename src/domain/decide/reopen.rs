@@ -67,12 +67,10 @@ fn back_on_the_board(draft: &mut Draft, id: BatchId, mass: Mass, place: Option<&
         key(there) != key(&place.text)
     });
     if let Some(place) = elsewhere {
-        let item = Item {
-            amount: Amount::Mass(mass.grams()),
-            name: Words::plain(draft.kitchen.batch(id).code.clone()),
-            container: None,
-            span: 0..0,
-        };
+        let item = Item::new(
+            Amount::Mass(mass.grams()),
+            Words::plain(draft.kitchen.batch(id).code.clone()),
+        );
         let moved = Move::to(vec![item], Destination::Place(place.clone()));
         let more = moving::put(draft, &moved)?;
         done.answers.extend(more.answers);

@@ -160,14 +160,8 @@ fn eaten_from(draft: &mut Draft, jar: &Standing, now: Mass) -> Step {
 }
 
 fn of_one(name: Words, amount: Amount) -> Portion {
-    let span = name.span.clone();
     Portion {
-        items: vec![Item {
-            amount,
-            name,
-            container: None,
-            span,
-        }],
+        items: vec![Item::new(amount, name)],
         ..Portion::default()
     }
 }

@@ -271,12 +271,10 @@ fn eaten_from(draft: &Draft, id: BatchId) -> usize {
 }
 
 fn eaten(draft: &Draft, id: BatchId, mass: Mass) -> Portion {
-    let item = Item {
-        amount: Amount::Mass(mass.grams()),
-        name: Words::plain(draft.kitchen.batch(id).code.clone()),
-        container: None,
-        span: 0..0,
-    };
+    let item = Item::new(
+        Amount::Mass(mass.grams()),
+        Words::plain(draft.kitchen.batch(id).code.clone()),
+    );
     Portion {
         items: vec![item],
         ..Portion::default()

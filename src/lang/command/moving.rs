@@ -295,12 +295,7 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
 
 /// "the dal", "all the rice", "the rest of the rice"
 fn all_of(input: Tokens<'_>) -> Option<Item> {
-    name::all_of_batch(input).map(|name| Item {
-        amount: Amount::Share(1.0),
-        name,
-        container: None,
-        span: input.span(),
-    })
+    name::all_of_batch(input).map(|name| Item::new(Amount::Share(1.0), name).at(input.span()))
 }
 
 #[cfg(test)]

@@ -96,12 +96,7 @@ fn finished(input: Tokens<'_>) -> Option<Plates> {
     if !name.is_wordy() || !input.vocabulary.is_batch(&words) {
         return None;
     }
-    let item = Item {
-        amount: Amount::Share(1.0),
-        name: name.words(),
-        container: None,
-        span: input.span(),
-    };
+    let item = Item::new(Amount::Share(1.0), name.words()).at(input.span());
     Some(Plates {
         portions: vec![Portion {
             items: vec![item],

@@ -127,12 +127,7 @@ fn shape(talk: &Talk, portion: &Portion) -> Option<Said> {
 }
 
 pub fn item(food: &Food, grams: f64, group: &Group) -> Item {
-    Item {
-        amount: Amount::Mass(grams),
-        name: food.name.clone(),
-        container: None,
-        span: told(food, group),
-    }
+    Item::new(Amount::Mass(grams), food.name.clone()).at(told(food, group))
 }
 
 /// Where the food and its reading stand.

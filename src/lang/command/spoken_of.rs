@@ -19,11 +19,8 @@ pub fn item(input: Tokens<'_>) -> Option<Item> {
     let tail = |token: &Token| matches!(token.norm(), "as" | "well" | "too" | "also");
     let alone =
         is_stand_in(rest.norm(0)) && !rest.is_empty() && rest.after(1).slice.iter().all(tail);
-    alone.then(|| Item {
-        amount,
-        name: Words::new("it".to_owned(), rest.range(0, 1).span()),
-        container: None,
-        span: input.span(),
+    alone.then(|| {
+        Item::new(amount, Words::new("it".to_owned(), rest.range(0, 1).span())).at(input.span())
     })
 }
 

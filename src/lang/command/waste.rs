@@ -258,12 +258,7 @@ fn wasted(input: Tokens<'_>, strict: bool) -> Result<Vec<Item>, Error> {
 
 /// "the whole salsa", "the old stew"
 fn all_of(input: Tokens<'_>) -> Option<Item> {
-    name::all_of_batch(input).map(|name| Item {
-        amount: Amount::Share(1.0),
-        name,
-        container: None,
-        span: input.span(),
-    })
+    name::all_of_batch(input).map(|name| Item::new(Amount::Share(1.0), name).at(input.span()))
 }
 
 #[cfg(test)]

@@ -28,12 +28,7 @@ impl Pair {
             sentence.marks[self.from].from,
             sentence.marks[self.to - 1].to,
         );
-        Item {
-            amount: self.amount.clone(),
-            name: self.name.clone(),
-            container: None,
-            span: tokens.span(),
-        }
+        Item::new(self.amount.clone(), self.name.clone()).at(tokens.span())
     }
 }
 

@@ -155,16 +155,10 @@ pub fn foods(sentence: &Sentence<'_>, range: Range<usize>) -> Vec<(usize, Words)
 
 /// Grams of a food on somebody's plate.
 pub fn eaten(sentence: &Sentence<'_>, name: &Words, grams: f64, at: usize) -> Item {
-    Item {
-        // Readings are decimal: to the milligram.
-        amount: Amount::Mass((grams * 1e6).round() / 1e6),
-        name: name.clone(),
-        container: None,
-        span: sentence
-            .input
-            .range(sentence.marks[at].from, sentence.marks[at].to)
-            .span(),
-    }
+    // Readings are decimal: to the milligram.
+    let amount = Amount::Mass((grams * 1e6).round() / 1e6);
+    let said = &sentence.marks[at];
+    Item::new(amount, name.clone()).at(sentence.input.range(said.from, said.to).span())
 }
 
 /// Who is told of in the words around a reading; nothing when two are.

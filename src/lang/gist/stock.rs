@@ -251,12 +251,7 @@ fn all_lost(sentence: &Sentence<'_>) -> Option<Item> {
     if stored || dishes.next().is_some() || !is_batch(sentence, &name) {
         return None;
     }
-    Some(Item {
-        amount: Amount::Share(1.0),
-        name,
-        container: None,
-        span: input.span(),
-    })
+    Some(Item::new(Amount::Share(1.0), name).at(input.span()))
 }
 
 fn is_batch(sentence: &Sentence<'_>, name: &Words) -> bool {

@@ -175,12 +175,7 @@ fn of_each(input: Tokens<'_>) -> Option<Vec<Item>> {
     let names: Vec<Tokens<'_>> = names.filter(|name| !name.is_empty()).collect();
     let known = |name: &Tokens<'_>| familiarity(&name.words().text, input) >= Familiarity::Food;
     let all = names.len() > 1 && names.iter().all(known);
-    let item = |name: Tokens<'_>| Item {
-        amount: amount.clone(),
-        name: name.words(),
-        container: None,
-        span: input.span(),
-    };
+    let item = |name: Tokens<'_>| Item::new(amount.clone(), name.words()).at(input.span());
     all.then(|| names.into_iter().map(item).collect())
 }
 

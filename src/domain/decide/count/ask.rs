@@ -58,12 +58,7 @@ pub fn not_there(draft: &Draft, said: &Said, at: usize, id: BatchId) -> Stop {
         .iter()
         .any(|lot| lot.balance + drift(batch) >= net)
     {
-        let item = Item {
-            amount: Amount::Mass(net.grams()),
-            name: Words::plain(batch.code.clone()),
-            container: None,
-            span: 0..0,
-        };
+        let item = Item::new(Amount::Mass(net.grams()), Words::plain(batch.code.clone()));
         let to = Destination::Place(place.clone());
         let moved = Command::Move(Move::to(vec![item], to));
         let first = (!others.is_empty()).then(|| counted(others).to_string());

@@ -302,12 +302,7 @@ fn less(draft: &mut Draft, lines: &[Found], item: &Item) -> Result<(), Stop> {
 pub fn more(draft: &mut Draft, fix: &Fix, amount: &Amount) -> Step {
     let target = newest(draft, fix)?;
     let portion = |name: String| Portion {
-        items: vec![Item {
-            amount: amount.clone(),
-            name: Words::plain(name),
-            container: None,
-            span: 0..0,
-        }],
+        items: vec![Item::new(amount.clone(), Words::plain(name))],
         with_last: true,
         ..Portion::default()
     };

@@ -44,12 +44,7 @@ pub fn commands(draft: &Draft, lines: &[Standing], remark: &Remark) -> Option<Ve
     let others = others.filter_map(|member| draft.kitchen.member(*member));
     let portions = others.map(|member| {
         Command::Portion(Portion {
-            items: vec![Item {
-                amount: amount.clone(),
-                name: line.name.clone(),
-                container: None,
-                span: 0..0,
-            }],
+            items: vec![Item::new(amount.clone(), line.name.clone()).at(0..0)],
             who: Some(Words::plain(member.name.clone())),
             ..Portion::default()
         })

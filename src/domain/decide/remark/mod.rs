@@ -372,10 +372,5 @@ impl Reader<'_, '_> {
 }
 
 fn item(mass: Mass, name: Words) -> Item {
-    Item {
-        amount: Amount::Mass(mass.grams()),
-        name,
-        container: None,
-        span: 0..0,
-    }
+    Item::new(Amount::Mass(mass.grams()), name).at(0..0)
 }

@@ -97,13 +97,7 @@ fn changed(by: Amount, name: Option<Words>, more: bool) -> Option<Command> {
         (true, Some(name)) => with_last(by, name),
         (false, name) => {
             let name = name.unwrap_or_default();
-            let span = name.span.clone();
-            Command::Fix(Fix::PutBack(vec![crate::lang::syntax::Item {
-                amount: by,
-                name,
-                container: None,
-                span,
-            }]))
+            Command::Fix(Fix::PutBack(vec![crate::lang::syntax::Item::new(by, name)]))
         }
     })
 }

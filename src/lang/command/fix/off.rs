@@ -97,12 +97,7 @@ pub fn item(amount: Amount, name: Tokens<'_>) -> Option<Item> {
         true => Words::new("", span.clone()),
         false => known_name(name)?,
     };
-    Some(Item {
-        amount,
-        name,
-        container: None,
-        span,
-    })
+    Some(Item::new(amount, name).at(span))
 }
 
 /// "80 dal", "60", "70 of it", "about 70 of the soup"
@@ -236,13 +231,7 @@ fn only_amount(input: Tokens<'_>) -> Option<Amount> {
 }
 
 pub fn with_last(amount: Amount, name: Words) -> Command {
-    let span = name.span.clone();
-    let item = Item {
-        amount,
-        name,
-        container: None,
-        span,
-    };
+    let item = Item::new(amount, name);
     Command::Portion(crate::lang::syntax::Portion {
         items: vec![item],
         with_last: true,

@@ -47,12 +47,7 @@ pub fn read(body: Tokens<'_>) -> Option<Command> {
     let rest = rest.after(usize::from(matches!(rest.norm(0), "empty" | "alone")));
     let same = again.is_none_or(|again| again == noun);
     let span = body.span();
-    let item = Item {
-        amount: Amount::Mass(tare),
-        name: Words::new("", span.clone()),
-        container: None,
-        span,
-    };
+    let item = Item::new(Amount::Mass(tare), Words::new("", span));
     let whole = without_closing(rest.trimmed()).is_empty();
     (whole && same).then(|| Command::Fix(Fix::PutBack(vec![item])))
 }

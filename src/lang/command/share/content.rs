@@ -301,12 +301,7 @@ fn dished(input: Tokens<'_>) -> Option<Item> {
     if !vessel || rest.norm(1) != "of" || weight < 20.0 {
         return None;
     }
-    Some(Item {
-        amount: Amount::Mass(weight),
-        name: name(rest.after(2))?,
-        container: None,
-        span: input.span(),
-    })
+    Some(Item::new(Amount::Mass(weight), name(rest.after(2))?).at(input.span()))
 }
 
 /// A name of something to eat and nothing else.
@@ -371,12 +366,13 @@ fn product(body: Tokens<'_>) -> Option<Item> {
     let (rest, weight) = number(rest.take_one()).ok()?;
     let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
     let plain = times.value.fract() == 0.0 && weight.value >= 20.0;
-    Some(Item {
-        amount: portions(times.value, weight.value),
-        name: name(rest.after(unit)).filter(|_| plain)?,
-        container: None,
-        span: body.span(),
-    })
+    Some(
+        Item::new(
+            portions(times.value, weight.value),
+            name(rest.after(unit)).filter(|_| plain)?,
+        )
+        .at(body.span()),
+    )
 }
 
 /// "the chili pan was 900", "pan of beans 420": what a whole weighed.
@@ -407,11 +403,6 @@ fn told(body: Tokens<'_>) -> Option<(Item, Vec<Span>)> {
     });
     let (_, amount) = whole_amount(weight.range(0, total.unwrap_or(weight.len()))).ok()?;
     let spans = vec![named.span.clone(), weight.span()];
-    let item = Item {
-        amount,
-        name: named,
-        container: None,
-        span: body.span(),
-    };
+    let item = Item::new(amount, named).at(body.span());
     Some((item, spans))
 }

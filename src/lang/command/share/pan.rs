@@ -232,10 +232,5 @@ impl Telling {
 
 /// An item of this name.
 pub fn item(amount: Amount, name: &Words) -> Item {
-    Item {
-        amount,
-        name: name.clone(),
-        container: None,
-        span: name.span.clone(),
-    }
+    Item::new(amount, name.clone())
 }

@@ -130,12 +130,7 @@ fn is_remainder(telling: &&Telling) -> bool {
 /// "dal: Ana 140, Tom 165", "the beans: 2/3 me, 1/3 Tom", "finished the parsnips with Tom"
 fn of_name(pan: &Pan, name: Words, before: &[Portion]) -> Option<Vec<Portion>> {
     let told = &pan.told;
-    let pot = Item {
-        amount: Amount::Share(1.0),
-        span: name.span.clone(),
-        name: name.clone(),
-        container: None,
-    };
+    let pot = Item::new(Amount::Share(1.0), name.clone());
     if pan.is_alone() {
         let all = told.finishes || told.split.is_some();
         let told = Telling {

@@ -294,18 +294,14 @@ impl Gathering {
 /// A name and how much of it, or more things on the same plate.
 fn joined(held: &Content, more: &Content) -> Option<Content> {
     let item = |name: &crate::lang::syntax::Words, sizes: &[Size]| match sizes {
-        [Size::Amount(amount)] => Some(Content::Items(vec![Item {
-            amount: amount.clone(),
-            name: name.clone(),
-            container: None,
-            span: name.span.clone(),
-        }])),
-        [Size::Part(part)] => Some(Content::Items(vec![Item {
-            amount: Amount::Share(*part),
-            name: name.clone(),
-            container: None,
-            span: name.span.clone(),
-        }])),
+        [Size::Amount(amount)] => Some(Content::Items(vec![Item::new(
+            amount.clone(),
+            name.clone(),
+        )])),
+        [Size::Part(part)] => Some(Content::Items(vec![Item::new(
+            Amount::Share(*part),
+            name.clone(),
+        )])),
         [size @ (Size::Times(_) | Size::Against(..) | Size::More(..) | Size::OfRest(_))] => {
             Some(Content::Sized(size.clone(), name.clone()))
         }
