@@ -8,12 +8,13 @@ use super::caution::Cautioned;
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
-use super::kitchen::{Choice, PlaceKind, Settings};
+use super::kitchen::{PlaceKind, Settings};
 pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
+pub use super::note::{About, Ask, Note};
 use super::nutrients::Totals;
 pub use super::press::{Button, Press};
-use super::problem::{Problem, ProblemKind};
+use super::problem::Problem;
 pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
 pub use super::stock::*;
 use crate::foods::{self, Nutrient};
@@ -360,83 +361,4 @@ pub struct LeftView {
     pub mass: Mass,
     /// The batch is not weighed in.
     pub estimated: bool,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum About {
-    WhichBatch,
-    WhichFood,
-    HowMuch,
-    /// How many grams of one thing on a plate: its options are the whole message with a stand-in for
-    /// them, and as it was told, and are not offered.
-    Grams,
-    WhichWeighing,
-    /// How cold it is in a place that nobody has told of.
-    WhichPlace,
-    Confirm,
-    Who,
-    When,
-}
-
-impl About {
-    /// The stable word in the bridge's data.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::WhichBatch => "which_batch",
-            Self::WhichFood => "which_food",
-            Self::HowMuch => "how_much",
-            Self::Grams => "grams",
-            Self::WhichWeighing => "which_weighing",
-            Self::WhichPlace => "which_place",
-            Self::Confirm => "confirm",
-            Self::Who => "who",
-            Self::When => "when",
-        }
-    }
-}
-
-/// A question, with the problem that raised it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ask {
-    pub question: QuestionId,
-    pub about: About,
-    /// What the question is about, as typed.
-    pub words: String,
-    pub problem: Option<ProblemKind>,
-    pub options: Vec<Choice>,
-}
-
-/// Something to say beside an answer.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Note {
-    /// A little more was taken than the books held; recorded all the same.
-    SlightlyMore { name: String, over: Mass },
-    /// A yield outside what cooking usually gives: asked about, never refused.
-    OddYield { factor: f64 },
-    /// Lines were added after weighing: the weighed total stands.
-    WeightStands { net: Mass },
-    /// A pinch: named, not counted.
-    NotCounted { words: String },
-    /// Taken for the whole batch, though portions were drawn before.
-    WholeBatch { drawn: Mass },
-    /// A batch was put in several places; it is kept whole, in none of them.
-    OnePlaceOnly { places: Vec<String> },
-    /// The day that was told is before the batch was made.
-    MadeLater { name: String, made_on: NaiveDate },
-    /// It was drawn after its use-by day; recorded all the same.
-    PastDate { name: String, due_on: NaiveDate },
-    /// A share of it was told while somebody had taken of it unweighed.
-    TakenBefore { name: String },
-    /// Counts of so many dishes lean one way: the scale may be off.
-    CheckScale { dishes: usize, less: bool },
-    /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
-    Finished { name: String, left: Mass },
-    /// It may do harm: what is said of it is data.
-    Caution(Cautioned),
-    /// What came off the plates of a meal, by whose they are.
-    OffPlates(Vec<(String, Mass)>),
-    /// No meal is booked that it could be of: what is in it is unknown.
-    NoMeal,
-    /// Portions eaten before now show other figures.
-    Recomputed { portions: usize },
 }

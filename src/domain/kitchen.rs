@@ -10,16 +10,16 @@ use super::act::Act;
 use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
 use super::ids::*;
-use super::keeping::{Region, Span, Storage, region_of_zone};
+use super::keeping::{Region, Span, Storage};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, LEAN, OpenQuestion, RECOUNT, SCALE};
 use super::origin::Origin;
 use super::plate::Plate;
 use crate::foods;
+use crate::lang;
 pub use crate::lang::syntax::PlaceKind;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
-use crate::lang::{self, Sense, Vocabulary};
 
 /// What the household has chosen, or the defaults.
 #[derive(Debug, Clone, PartialEq)]
@@ -211,69 +211,6 @@ pub struct Kitchen {
 }
 
 impl Kitchen {
-    pub fn settings(&self) -> Settings {
-        let mut settings = self.defaults.clone();
-        let zone = self
-            .chosen
-            .iter()
-            .rev()
-            .find_map(|(_, change)| match change {
-                SettingChange::Zone(zone) => Some(*zone),
-                _ => None,
-            });
-        // The region of guidance follows the zone, until one is chosen.
-        if let Some(zone) = zone {
-            settings.guidance = region_of_zone(zone.name());
-        }
-        for (_, change) in &self.chosen {
-            match change {
-                SettingChange::Answers(style) => settings.answers = *style,
-                SettingChange::Measures(system) => settings.measures = *system,
-                SettingChange::Zone(zone) => settings.zone = *zone,
-                SettingChange::Guidance(region) => settings.guidance = *region,
-                SettingChange::Board(hangs) => settings.board = Some(*hangs),
-            }
-        }
-        settings
-    }
-
-    /// The household's words, as the language needs them.
-    pub fn vocabulary(&self) -> Vocabulary {
-        let mut words = Vocabulary::new();
-        for component in &self.components {
-            words.add(Sense::Batch, &component.name);
-        }
-        for batch in self.batches.values() {
-            words.add(Sense::Batch, &batch.name);
-            words.add(Sense::Code, &batch.code);
-            if batch.origin == Origin::Bought {
-                words.add_bought(&batch.name);
-            }
-            if let Some(piece) = batch.piece_name().filter(|_| batch.open) {
-                words.add_piece(&piece);
-            }
-        }
-        for container in &self.containers {
-            words.add(Sense::Container, &container.name);
-        }
-        for member in &self.members {
-            words.add(Sense::Person, &member.name);
-        }
-        for place in &self.places {
-            words.add(Sense::Place, &place.name);
-        }
-        for packet in &self.packets {
-            words.add(Sense::Packet, &packet.name);
-        }
-        for measure in &self.measures {
-            words.add(Sense::Measure, &measure.measure);
-        }
-        for (_, choice) in &self.choices {
-            words.add(Sense::Food, &choice.key);
-        }
-        words
-    }
-
     pub fn member(&self, id: MemberId) -> Option<&Member> {
         self.members.iter().find(|member| member.id == id)
     }

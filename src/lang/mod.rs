@@ -158,70 +158,6 @@ impl Parsed {
 
 /// Characters of a message that are read; no channel of ours carries more.
 const TEXT_BYTES_MAX: usize = 32 * 1024;
-type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
-
-/// Every command: its name, its rank among complete readings, its reader.
-const COMMANDS: &[(&str, i32, Reader)] = &[
-    ("undo", 1000, command::undo::read),
-    ("undo lately", 1000, command::undo::read_lately),
-    ("undo move", 1000, command::undo::read_move),
-    ("redo", 1001, command::undo::read_redo),
-    ("drop", 1000, command::undo::read_drop),
-    ("stock", 1000, command::stock::read),
-    ("help", 1000, command::help::read),
-    ("setting", 1000, command::setting::read),
-    ("choose", 990, command::choose::read),
-    ("plates", 100, command::choose::read_plates),
-    ("not yet", 930, command::not_yet::read),
-    ("eaten", 960, command::eaten::read),
-    ("due", 1000, command::eaten::read_due),
-    ("why", 1000, command::why::read),
-    ("done", 995, command::eaten::read_done),
-    ("again", 960, command::again::read),
-    ("label", 936, command::label::read),
-    ("packet", 920, command::packet::read),
-    ("batch", 910, command::batch::read),
-    ("count", 900, command::count::read),
-    ("sheet", 1000, command::count::read_sheet),
-    ("left", 940, command::left::read),
-    ("left over", 941, command::left_over::read),
-    ("boxes", 937, command::boxes::read),
-    ("amend", 900, command::amend::read),
-    ("measure", 880, command::measure::read),
-    ("container", 870, command::container::read),
-    ("holds", 870, command::container::read_holds),
-    ("weigh", 880, command::weigh::read),
-    ("weigh unnamed", 800, command::weigh::read_unnamed),
-    ("add", 860, command::add::read),
-    ("pour off", 850, command::pour_off::read),
-    ("waste", 850, command::waste::read),
-    ("move", 935, command::moving::read),
-    ("take", 945, command::take::read),
-    ("drift", 945, command::report::read_drift),
-    ("wasted", 965, command::report::read_wasted),
-    ("price", 945, command::price::read),
-    ("claim", 945, command::claim::read),
-    ("reopen", 945, command::reopen::read),
-    ("found", 933, command::reopen::read_found),
-    ("claim in passing", 90, command::claim::read_bare),
-    ("receive", 934, command::receive::read),
-    ("keeps", 945, command::keeps::read),
-    ("use by", 944, command::use_by::read),
-    ("place is", 872, command::place_is::read),
-    ("pieces", 890, command::pieces::read),
-    ("top up", 936, command::top_up::read),
-    ("cooked down", 855, command::cooked_down::read),
-    ("portions", 845, command::how_much::read_portions),
-    ("history", 843, command::history::read),
-    ("whereabouts", 842, command::whereabouts::read),
-    ("how much", 840, command::how_much::read),
-    ("fact", 850, command::fact::read),
-    ("show", 830, command::show::read),
-    ("made pieces", 889, command::made_pieces::read),
-    ("made", 780, command::batch::read_made),
-    ("headless batch", 770, command::batch::read_headless),
-];
-
 const FIX_RANK: i32 = 931;
 const PORTION_RANK: i32 = 750;
 /// What the readings of a scale say together: more than a list of names and numbers, less than a verb.
@@ -392,7 +328,7 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if is_blank(input) {
         return out;
     }
-    for &(verb, rank, reader) in COMMANDS {
+    for &(verb, rank, reader) in command::COMMANDS {
         out.extend(judged(input, verb, rank, reader(input)));
     }
     if slashed {

@@ -7,7 +7,7 @@ use crate::foods::{self, Found};
 use super::clean::{clean, cut, name, quote, short};
 use super::number::grams;
 use super::page::Page;
-use super::problem;
+use super::{problem, unknown};
 
 /// How many options are offered.
 const OPTIONS_MAX: usize = 9;
@@ -226,7 +226,7 @@ fn say_grams(page: &mut Page, ask: &Ask) {
         && measure != "piece"
     {
         page.say("Or teach it for good:");
-        page.example(&problem::taught(measure, &ask.words));
+        page.example(&unknown::taught(measure, &ask.words));
     }
 }
 

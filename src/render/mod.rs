@@ -33,6 +33,7 @@ mod problem;
 mod report;
 mod stock;
 mod taught;
+mod unknown;
 mod waste;
 
 #[cfg(test)]

@@ -9,12 +9,15 @@ use super::count;
 use super::food::described;
 use super::number::grams;
 use super::page::Page;
+use super::unknown::{
+    several_called, unknown_food, unknown_measure, unknown_name, unknown_tare, unknown_unit,
+};
 
 /// How many problems of one message are told.
 pub const PROBLEMS_MAX: usize = 3;
 
 /// How many near names are shown.
-const NEAR_MAX: usize = 4;
+pub const NEAR_MAX: usize = 4;
 
 /// The words for one problem.
 #[derive(Debug, Default)]
@@ -214,77 +217,6 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::Label(problem) => super::label::problem(problem),
         ProblemKind::NotYet { capability } => not_yet(capability),
     }
-}
-
-fn unknown_food(words: &str, near: &[foods::Code]) -> Wording {
-    let mut wording = Wording::new(format!(
-        "{} is no batch, packet or food known here.",
-        quote(words)
-    ));
-    wording.near = near
-        .iter()
-        .take(NEAR_MAX)
-        .map(|code| format!("{} ({code})", described(*code)))
-        .collect();
-    let wording = match near.first() {
-        Some(code) => wording
-            .lead("By its number, or from its packet:")
-            .example(format!("120 g {code}")),
-        None => wording.lead("From its packet:"),
-    };
-    wording.example(packet_of(words)).booking()
-}
-
-fn unknown_name(words: &str, near: &[String]) -> Wording {
-    let mut wording = Wording::new(format!("Nothing here is called {}.", quote(words)));
-    wording.near = near.iter().map(|near| name(near)).collect();
-    // Two batches of one name are one name.
-    wording.near.dedup();
-    wording.near.truncate(NEAR_MAX);
-    if wording.near.is_empty() {
-        wording.lead("What there is:").example("what's left")
-    } else {
-        wording
-    }
-}
-
-fn several_called(person: &str) -> Wording {
-    Wording::new(format!("Several here are called {}.", name(person)))
-        .lead("Whoever ate it can send it without the name:")
-        .example("140 dal")
-        .booking()
-}
-
-fn unknown_unit(word: &str) -> Wording {
-    Wording::new(format!("{} is not a unit.", quote(word)))
-        .lead("Use grams, or teach the measure:")
-        .example(format!("1 {} dal = 180 g", name(word)))
-        .booking()
-}
-
-fn unknown_measure(measure: &str, food: &str) -> Wording {
-    let (measure, food) = (name(measure), name(food));
-    Wording::new(format!(
-        "How heavy is 1 {measure} of {food}? That is not known yet."
-    ))
-    .lead("Use grams, or teach it:")
-    .example(taught(&measure, &food))
-    .booking()
-}
-
-/// How a measure is taught. One millilitre is too little for a kitchen's scale.
-pub fn taught(measure: &str, food: &str) -> String {
-    match measure {
-        "ml" => format!("100 ml {food} = 103 g"),
-        _ => format!("1 {measure} {food} = 180 g"),
-    }
-}
-
-fn unknown_tare(vessel: &str) -> Wording {
-    Wording::new(format!("How heavy is the empty {}?", quote(vessel)))
-        .lead("Teach it and weigh again, or give the tare:")
-        .example(format!("{} is 812 g empty", name(vessel)))
-        .booking()
 }
 
 fn not_a_mass(text: &str) -> Wording {

@@ -56,8 +56,73 @@ pub mod weigh;
 pub mod whereabouts;
 pub mod why;
 
+use super::syntax::Command;
 use super::tokens::{Read, Tokens};
 use super::words::{verbs, whole};
+
+pub type Reader = fn(Tokens<'_>) -> Read<'_, Command>;
+
+/// Every command: its name, its rank among complete readings, its reader.
+pub const COMMANDS: &[(&str, i32, Reader)] = &[
+    ("undo", 1000, undo::read),
+    ("undo lately", 1000, undo::read_lately),
+    ("undo move", 1000, undo::read_move),
+    ("redo", 1001, undo::read_redo),
+    ("drop", 1000, undo::read_drop),
+    ("stock", 1000, stock::read),
+    ("help", 1000, help::read),
+    ("setting", 1000, setting::read),
+    ("choose", 990, choose::read),
+    ("plates", 100, choose::read_plates),
+    ("not yet", 930, not_yet::read),
+    ("eaten", 960, eaten::read),
+    ("due", 1000, eaten::read_due),
+    ("why", 1000, why::read),
+    ("done", 995, eaten::read_done),
+    ("again", 960, again::read),
+    ("label", 936, label::read),
+    ("packet", 920, packet::read),
+    ("batch", 910, batch::read),
+    ("count", 900, count::read),
+    ("sheet", 1000, count::read_sheet),
+    ("left", 940, left::read),
+    ("left over", 941, left_over::read),
+    ("boxes", 937, boxes::read),
+    ("amend", 900, amend::read),
+    ("measure", 880, measure::read),
+    ("container", 870, container::read),
+    ("holds", 870, container::read_holds),
+    ("weigh", 880, weigh::read),
+    ("weigh unnamed", 800, weigh::read_unnamed),
+    ("add", 860, add::read),
+    ("pour off", 850, pour_off::read),
+    ("waste", 850, waste::read),
+    ("move", 935, moving::read),
+    ("take", 945, take::read),
+    ("drift", 945, report::read_drift),
+    ("wasted", 965, report::read_wasted),
+    ("price", 945, price::read),
+    ("claim", 945, claim::read),
+    ("reopen", 945, reopen::read),
+    ("found", 933, reopen::read_found),
+    ("claim in passing", 90, claim::read_bare),
+    ("receive", 934, receive::read),
+    ("keeps", 945, keeps::read),
+    ("use by", 944, use_by::read),
+    ("place is", 872, place_is::read),
+    ("pieces", 890, pieces::read),
+    ("top up", 936, top_up::read),
+    ("cooked down", 855, cooked_down::read),
+    ("portions", 845, how_much::read_portions),
+    ("history", 843, history::read),
+    ("whereabouts", 842, whereabouts::read),
+    ("how much", 840, how_much::read),
+    ("fact", 850, fact::read),
+    ("show", 830, show::read),
+    ("made pieces", 889, made_pieces::read),
+    ("made", 780, batch::read_made),
+    ("headless batch", 770, batch::read_headless),
+];
 
 /// A verb's phrase from `data/verbs.txt`.
 pub fn key_phrase<'a>(key: &'static str, input: Tokens<'a>) -> Read<'a, ()> {

@@ -1,6 +1,7 @@
 //! Commands as canonical text: what is printed parses back to the same command.
 
 mod command;
+mod fix;
 mod lots;
 mod mixes;
 mod packet;
