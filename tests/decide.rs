@@ -13,7 +13,7 @@
 //!   asks which_food: 140 g ... | ...                      a question, its options (by how they begin)
 //!   problem too_much                                      a refusal: no row at all
 //!   silence                                               neither answer nor row
-//!   D1 lots 500 g until 2026-10-16; freezer 300 g until 2027-01-14
+//!   D1 lots 500 g until 2026-10-16; freezer [glass jar] 300 g until 2027-01-14      [in what it stands]
 //!   D1 left 860 g | D1 net 1000 g | D1 open | D1 closed | D1 void
 //!   taken 2 NDB 20045                                     line 2 of the answer was taken to be this food
 //!   note slightly_more                                    a note stands in the answer
@@ -240,9 +240,11 @@ impl Table {
         let told = holding.map(|lot| {
             let place = lot.place.and_then(|id| kitchen.place(id));
             let place = place.map_or(String::new(), |place| format!("{} ", place.name));
+            let vessel = kitchen.vessel_name(lot);
+            let vessel = vessel.map_or(String::new(), |name| format!("[{name}] "));
             let due = kitchen.use_by(batch, lot);
             let due = due.map_or(String::new(), |due| format!(" until {}", due.on));
-            format!("{place}{}{due}", lot.balance)
+            format!("{place}{vessel}{}{due}", lot.balance)
         });
         told.collect::<Vec<_>>().join("; ")
     }

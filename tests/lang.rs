@@ -1386,12 +1386,14 @@ fn measures_containers_settings() {
     );
     books("1 scoop = 30 g", &["1 scoop = 30 g", "a scoop is 30 g"]);
     books(
+        "blue pot is 812 g",
+        &["blue pot is 812 g", "blue pot = 812"],
+    );
+    books(
         "blue pot is 812 g empty",
         &[
-            "blue pot is 812 g",
             "blue pot is 812 g empty",
             "the blue pot weighs 812 empty",
-            "blue pot = 812",
             "tare of the blue pot is 812 g",
             "blue pot empty 812",
         ],

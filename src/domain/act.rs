@@ -98,6 +98,11 @@ impl Act {
 }
 
 impl ActEntry {
+    /// It tells what a lot stands in, beside what was done with that.
+    pub fn tells_vessel(&self) -> bool {
+        matches!(self.detail, Some(Detail::Vessel { .. }))
+    }
+
     /// It followed from others: water or a difference that nobody weighed or counted.
     pub fn settles(&self) -> bool {
         let ends = [self.entry.from, self.entry.to];

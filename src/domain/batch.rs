@@ -9,6 +9,7 @@ use super::mass::Mass;
 use super::moves::Move;
 use super::origin::Origin;
 use super::pieces::Counted;
+use super::vessel::Vessel;
 
 /// Of a batch so much may be left, and such a share of it, without being anything: what kitchen scales do not
 /// show over a few weighings.
@@ -147,6 +148,8 @@ pub struct Lot {
     pub since: Option<NaiveDate>,
     /// Live dates that were told of it, as printed on a packet, oldest first; the last one holds.
     pub told: Vec<(EntryId, NaiveDate)>,
+    /// Live facts of what it stands in, oldest first; the last one holds.
+    pub stood: Vec<(EntryId, Option<Vessel>)>,
     pub balance: Mass,
     /// What has moved in and out, without what was taken back whole.
     pub moves: Vec<Move>,

@@ -15,7 +15,7 @@ pub struct Board<'a> {
     pub frozen: Vec<Standing<'a>>,
 }
 
-/// What stands in one place of one batch with one date, in as many parts as there are bags.
+/// What stands in one place and vessel of one batch with one date, in as many parts as there are bags.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Standing<'a> {
     /// The first of its lots: they differ in nothing but their weight.
@@ -105,8 +105,8 @@ pub fn standing<'a>(lots: impl Iterator<Item = &'a LotView>) -> Vec<Standing<'a>
     let mut all: Vec<Standing<'a>> = Vec::new();
     for lot in lots.filter(|lot| lot.holds_any()) {
         let alike = |known: &LotView| {
-            (&known.batch, &known.place, known.use_by(), known.taken)
-                == (&lot.batch, &lot.place, lot.use_by(), lot.taken)
+            (&known.batch, &known.place, &known.vessel) == (&lot.batch, &lot.place, &lot.vessel)
+                && (known.use_by(), known.taken) == (lot.use_by(), lot.taken)
         };
         match all.iter_mut().find(|standing| alike(standing.lot)) {
             Some(standing) => standing.parts.push(lot.balance),
@@ -136,6 +136,7 @@ mod tests {
             batch: Some(code.into()),
             name: code.to_lowercase(),
             place: frozen.then(|| "freezer".into()),
+            vessel: None,
             mass: Some(mass),
             balance: mass,
             frozen,

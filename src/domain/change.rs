@@ -13,13 +13,14 @@ use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::pieces::Counted;
 use super::plate::{Plate, PlatePortion};
+use super::vessel::Vessel;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
     Component(Component),
     Place(Place),
-    /// A vessel's name; its tare and content are facts of their own.
+    /// A vessel's name; its tare and what stands in it are facts of their own.
     Container(Container),
     Profile(Profile),
     /// A new batch's own row: its lots, lines and the rest follow as changes of their own.
@@ -153,16 +154,17 @@ pub enum Detail {
         container: ContainerId,
         tare: Mass,
     },
-    Content {
-        container: ContainerId,
-        batch: BatchId,
-    },
     Choice(FoodChoice),
     Setting(SettingChange),
     /// Of a lot: the date that is printed on it.
     ToldDate {
         lot: AccountId,
         on: NaiveDate,
+    },
+    /// Of a lot: what it stands in; `None`: it was taken out.
+    Vessel {
+        lot: AccountId,
+        vessel: Option<Vessel>,
     },
     OwnDays(OwnDays),
     /// What kind of place a name stands for.
@@ -312,10 +314,11 @@ impl Kitchen {
                     known.tares.sort_by_key(|(entry, _)| *entry);
                 }
             }
-            Detail::Content { container, batch } => {
-                if let Some(known) = self.containers.iter_mut().find(|c| c.id == container) {
-                    known.contents.push((id, batch));
-                    known.contents.sort_by_key(|(entry, _)| *entry);
+            Detail::Vessel { lot, vessel } => {
+                let mut batches = self.batches.values_mut();
+                if let Some(lot) = batches.find_map(|batch| batch.lot_mut(lot)) {
+                    lot.stood.push((id, vessel));
+                    lot.stood.sort_by_key(|(entry, _)| *entry);
                 }
             }
             Detail::ToldDate { lot, on } => {
@@ -381,6 +384,7 @@ impl Kitchen {
             for lot in &mut batch.lots {
                 lot.counts.retain(|reading| reading.entry != id);
                 lot.told.retain(|(entry, _)| *entry != id);
+                lot.stood.retain(|(entry, _)| *entry != id);
             }
         }
         for plate in &mut self.plates {
@@ -388,7 +392,6 @@ impl Kitchen {
         }
         for container in &mut self.containers {
             container.tares.retain(|(entry, _)| *entry != id);
-            container.contents.retain(|(entry, _)| *entry != id);
         }
         for place in &mut self.places {
             place.told.retain(|(entry, _)| *entry != id);

@@ -12,7 +12,6 @@ use super::kitchen::{Container, Kitchen, Member, Profile};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
-use super::resolve::key;
 use super::stands::Places;
 use crate::foods::{self, Code};
 use crate::lang::syntax::MealName;
@@ -233,13 +232,7 @@ impl<'a> Draft<'a> {
     }
 
     pub fn container(&mut self, name: &str) -> ContainerId {
-        let wanted = key(name);
-        let known = self
-            .kitchen
-            .containers
-            .iter()
-            .find(|container| key(&container.name) == wanted);
-        if let Some(known) = known {
+        if let Some(known) = self.kitchen.container_named(name) {
             return known.id;
         }
         let id = ContainerId(self.kitchen.next.container);
@@ -249,7 +242,6 @@ impl<'a> Draft<'a> {
             id,
             name,
             tares: Vec::new(),
-            contents: Vec::new(),
         }));
         id
     }

@@ -93,18 +93,13 @@ pub struct OwnDays {
 pub struct Container {
     pub id: ContainerId,
     pub name: String,
-    /// Live facts about it, oldest first; the last one counts.
+    /// Live facts of what it weighs empty, oldest first; the last one counts.
     pub tares: Vec<(EntryId, Mass)>,
-    pub contents: Vec<(EntryId, BatchId)>,
 }
 
 impl Container {
     pub fn tare(&self) -> Option<Mass> {
         self.tares.last().map(|(_, tare)| *tare)
-    }
-
-    pub fn holds(&self) -> Option<BatchId> {
-        self.contents.last().map(|(_, batch)| *batch)
     }
 }
 

@@ -47,6 +47,7 @@ mod settle;
 mod stands;
 mod stock;
 mod usual;
+pub mod vessel;
 pub mod view;
 pub mod volume;
 mod worth;

@@ -81,6 +81,7 @@ impl Draft<'_> {
             came_from,
             since,
             told: Vec::new(),
+            stood: Vec::new(),
             balance: Mass::ZERO,
             moves: Vec::new(),
             counts: Vec::new(),

@@ -145,6 +145,13 @@ pub enum ProblemKind {
         name: String,
         place: String,
     },
+    /// Another dish stands in that vessel by the books.
+    VesselHolds {
+        vessel: String,
+        /// With its code.
+        name: String,
+        held: Option<Mass>,
+    },
     /// The same plate was told a moment ago.
     SamePlate {
         member: String,
@@ -240,6 +247,7 @@ impl ProblemKind {
             Self::NoSuchOption { .. } | Self::NoAnswer { .. } => "no_such_option",
             Self::FarFromBooks { .. } => "far_from_books",
             Self::NotThere { .. } => "not_there",
+            Self::VesselHolds { .. } => "vessel_holds",
             Self::NothingMissing { .. } => "nothing_missing",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",

@@ -1,4 +1,5 @@
-//! Where of a dish something is taken from, as its name tells: "freezer dal", "frozen dal", "garage freezer dal".
+//! Where of a dish something is taken from, as its name tells: "freezer dal", "frozen dal", "garage freezer dal",
+//! "glass jar dal".
 //!
 //! "140 dal from the freezer" comes here as "140 freezer dal": which of its lots is meant is told before a dish,
 //! like which of its pots ("old dal").
@@ -6,13 +7,13 @@
 use chrono::NaiveDate;
 
 use super::batch::{Batch, Lot};
-use super::ids::{BatchId, PlaceId};
+use super::ids::{BatchId, ContainerId, PlaceId};
 use super::kitchen::{Kitchen, PlaceKind};
 use super::named::{Batches, Named};
 use super::resolve::{Resolved, Thing, Use, by_code, food_of, key};
 use crate::lang::syntax::Words;
 
-/// The places that are meant.
+/// The places that are meant, or the vessel.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Places {
     /// As it was said.
@@ -20,6 +21,8 @@ pub struct Places {
     ids: Vec<PlaceId>,
     /// What nobody has put anywhere is meant too: it is kept in the fridge.
     unplaced: bool,
+    /// Not a place, but the vessel of this name.
+    vessel: Option<ContainerId>,
 }
 
 impl Places {
@@ -48,16 +51,21 @@ impl Places {
             "fridge" => (all(&|kind, _| kind == PlaceKind::Fridge), true),
             _ => (all(&|_, name| key(name) == said), false),
         };
-        let known = !ids.is_empty() || ["freezer", "frozen", "fridge"].contains(&said.as_str());
+        let vessel = kitchen.container_named(&said).map(|vessel| vessel.id);
+        let vessel = vessel.filter(|_| ids.is_empty());
+        let common = ["freezer", "frozen", "fridge"].contains(&said.as_str());
+        let known = !ids.is_empty() || common || vessel.is_some();
         known.then_some(Self {
             said,
             ids,
             unplaced,
+            vessel,
         })
     }
 
     pub fn hold(&self, lot: &Lot) -> bool {
         match lot.place {
+            _ if self.vessel.is_some() => self.vessel.is_some_and(|id| lot.stands_in(id)),
             Some(place) => self.ids.contains(&place),
             None => self.unplaced,
         }
@@ -105,7 +113,8 @@ pub(super) fn placed(
     let food = || food_of(kitchen, text, &key(text), used).is_ok();
     (stands || !food()).then(|| Resolved {
         thing: Thing::Batches(places.among(kitchen, found)),
-        from: Some(places),
+        // Nobody told that it stands in that vessel: it is served from it, for all that the books know.
+        from: Some(places).filter(|places| stands || places.vessel.is_none()),
         assumptions: Vec::new(),
     })
 }

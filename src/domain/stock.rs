@@ -12,6 +12,8 @@ pub struct LotView {
     pub batch: Option<String>,
     pub name: String,
     pub place: Option<String>,
+    /// What it stands in, if that has a name.
+    pub vessel: Option<String>,
     /// `None` until the batch is weighed in.
     pub mass: Option<Mass>,
     /// What the books hold, weighed or estimated.

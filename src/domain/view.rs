@@ -130,6 +130,7 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
             .place
             .and_then(|id| kitchen.place(id))
             .map(|place| place.name.clone()),
+        vessel: kitchen.vessel_name(lot).map(str::to_owned),
         mass: (!batch.estimated()).then_some(lot.balance),
         balance: lot.balance,
         frozen: kitchen.is_frozen(lot),

@@ -1,7 +1,7 @@
 //! Food that is parted into bags and tubs: "in two bags, 700 and 640, bags 9 g each".
 //!
 //! ```text
-//! bags := ["in"] number container [":"] grams { ("and" | "," | "+") grams } [empty]
+//! bags := ["in"] number container ["(" grams "each" ")"] [":"] grams { ("and" | "," | "+") grams } [empty]
 //!       | number container "of" batch [","] (grams "each" | grams { ("and" | "," | "+") grams })
 //!       | number container [","] grams ["in"] "each"
 //! empty := ["("] (container ["are"] | "less") grams ["each"]
@@ -15,19 +15,31 @@ use super::words::containers;
 /// Nobody fills more bags of one weight.
 const BAGS_MAX: f64 = 24.0;
 
-/// "in two bags, 700 and 640, bags 9 g each": what stands before it, and what each holds. `None`: a bag weighs more
-/// than it does full.
-pub fn bags(input: Tokens<'_>) -> Option<(Tokens<'_>, Vec<f64>)> {
-    let Some((full, tare)) = bag_tare(input) else {
-        return Some(full_bags(input));
+/// Food parted into bags.
+#[derive(Default)]
+pub struct Bags {
+    /// What each weighs, as it was said.
+    pub parts_grams: Vec<f64>,
+    /// What each does empty, where they were weighed with that.
+    pub bag_grams: Option<f64>,
+}
+
+/// "in two bags, 700 and 640, bags 9 g each": what stands before it, and the bags. `None`: a bag weighs more than it
+/// does full.
+pub fn bags(input: Tokens<'_>) -> Option<(Tokens<'_>, Bags)> {
+    let told = bag_tare(input).map(|(full, tare)| (full_bags(full), tare));
+    let (rest, parts_grams, bag_grams) = match told {
+        Some(((rest, parts, _), tare)) if !parts.is_empty() => (rest, parts, Some(tare)),
+        _ => full_bags(input),
     };
-    let (rest, parts) = full_bags(full);
-    if parts.is_empty() {
-        return Some(full_bags(input));
-    }
-    let net = parts.iter().map(|full| full - tare);
-    let net: Option<Vec<f64>> = net.map(|net| (net > 0.0).then_some(net)).collect();
-    Some((rest, net?))
+    let holds = |full: &f64| bag_grams.is_none_or(|bag| *full > bag);
+    parts_grams.iter().all(holds).then_some((
+        rest,
+        Bags {
+            parts_grams,
+            bag_grams,
+        },
+    ))
 }
 
 /// "bags 9 g each" at the end: what an empty one weighs.
@@ -62,17 +74,24 @@ fn is_vessel(token: &Token) -> bool {
     containers().has(norm) || containers().has(norm.strip_suffix('s').unwrap_or(norm))
 }
 
-/// "in two bags, 700 and 640": what stands before it, and what each weighs.
-fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
-    let none = (input, Vec::new());
-    let Some(at) = input.find(is_vessel) else {
-        return none;
-    };
-    if let Some(bags) = bags_of(input, at) {
-        return bags;
+/// "in two bags, 700 and 640": what stands before it, what each weighs, and each empty ("two bags (9 g each), 700
+/// and 640").
+fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>, Option<f64>) {
+    // "the blue pot dal in two bags": any of them may be parted into.
+    let vessels = (0..input.len()).filter(|&at| is_vessel(&input.slice[at]));
+    let read = vessels.map(|at| full_bags_at(input, at));
+    let mut read = read.filter(|(_, parts, _)| !parts.is_empty());
+    read.next().unwrap_or((input, Vec::new(), None))
+}
+
+fn full_bags_at(input: Tokens<'_>, at: usize) -> (Tokens<'_>, Vec<f64>, Option<f64>) {
+    let none = (input, Vec::new(), None);
+    if let Some((rest, parts)) = bags_of(input, at) {
+        return (rest, parts, None);
     }
     let count = counted(input, at);
-    let (said, each) = without_each(input.after(at + 1));
+    let (said, bag) = without_aside(input.after(at + 1));
+    let (said, each) = without_each(said);
     let Some(mut parts) = grams_alone(said) else {
         return none;
     };
@@ -88,7 +107,25 @@ fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>) {
     }
     let before = input.range(0, from).trimmed_end();
     // "froze the dal in two bags, 700 and 640": what goes where stands before.
-    (before, parts)
+    (before, parts, bag)
+}
+
+/// Without "(9 g each)" at the front, right behind what it is said of.
+fn without_aside(input: Tokens<'_>) -> (Tokens<'_>, Option<f64>) {
+    let none = (input, None);
+    let close = input.find(|token| token.is(')')).unwrap_or(0);
+    if close == 0 || !input.slice[0].is('(') {
+        return none;
+    }
+    let (said, each) = without_each(input.range(1, close));
+    let Ok((rest, bag)) = number(said) else {
+        return none;
+    };
+    let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
+    match each && rest.after(unit).is_empty() {
+        true => (input.after(close + 1), Some(bag.value)),
+        false => none,
+    }
 }
 
 /// How many vessels, in figures or words.

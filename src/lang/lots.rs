@@ -10,8 +10,12 @@ pub struct Move {
     pub to: Destination,
     /// Where it was taken from, if that was said.
     pub from: Option<Words>,
+    /// What it stands in then: "into the glass jar".
+    pub vessel: Option<Words>,
     /// What each bag weighs, where it was parted.
     pub parts_grams: Vec<f64>,
+    /// What an empty one does, where they were weighed with it.
+    pub bag_grams: Option<f64>,
     /// How cold it is there, if that was told with the place.
     pub kind: Option<PlaceKind>,
     /// When, if that was before today.
@@ -25,7 +29,9 @@ impl Move {
             items,
             to,
             from: None,
+            vessel: None,
             parts_grams: Vec::new(),
+            bag_grams: None,
             kind: None,
             day: None,
         }
@@ -152,6 +158,8 @@ pub enum Destination {
     Place(Words),
     /// Out of the freezer, into the fridge.
     Thawed,
+    /// Where it stands, into another vessel.
+    Here,
 }
 
 /// Labels wanted: of what, how large, on what.

@@ -312,6 +312,8 @@ pub enum Command {
     TeachContainer {
         name: Words,
         tare_grams: f64,
+        /// That it is empty was said, so that nothing stands in it.
+        empty: bool,
     },
     /// "blue pot holds dal".
     ContainerHolds {

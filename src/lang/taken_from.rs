@@ -73,7 +73,11 @@ fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
     let from = at + lead;
     let rest = input.after(from).slice.iter();
     let words: Vec<&str> = rest.take(PLACE_WORDS_MAX).map(Token::norm).collect();
-    let length = input.vocabulary.place_in_front(&words);
+    // What somebody ate "out of the steel bowl" may have been weighed with it.
+    let length = match input.norm(at) {
+        "from" => input.vocabulary.stand_in_front(&words),
+        _ => input.vocabulary.place_in_front(&words),
+    };
     let mut end = from + length;
     if length == 0 || GOES_ON.contains(&input.norm(end)) {
         return None;
@@ -119,7 +123,7 @@ fn joined(input: Tokens<'_>, dish: usize) -> Option<usize> {
         .collect();
     // It has a place of its own.
     let placed = (0..words.len()).any(|at| {
-        let length = input.vocabulary.place_in_front(&words[at..]);
+        let length = input.vocabulary.stand_in_front(&words[at..]);
         length > 0 && at + length == words.len()
     });
     (first > 0 && !placed).then_some(first)
@@ -151,6 +155,7 @@ mod tests {
             words.add(Sense::Batch, batch);
         }
         words.add(Sense::Place, "garage freezer");
+        words.add(Sense::Container, "glass jar");
         surely_means(text, &words, printed);
     }
 
@@ -196,6 +201,20 @@ mod tests {
             "300 dal from the freezer for two",
             "300 freezer dal split between 2 of us",
         );
+    }
+
+    #[test]
+    fn a_vessel_behind_a_dish_chooses_its_lot() {
+        reads("140 dal from the glass jar", "140 glass jar dal");
+        reads(
+            "half the dal from the glass jar",
+            "50% of the glass jar dal",
+        );
+        reads(
+            "binned 120 rice from the glass jar, slimy",
+            "binned 120 glass jar rice, slimy",
+        );
+        reads("140 glass jar dal", "140 glass jar dal");
     }
 
     #[test]

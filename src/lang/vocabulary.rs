@@ -1,8 +1,7 @@
 //! The household's own words: names of batches, containers, people, places, packets, measures.
 //!
-//! Text cannot be cut without them ("mac and cheese" is one name where there is such a batch), and
-//! nothing is booked on a name that nobody knows. All look-ups go through hash tables made once, so
-//! hundreds of names do not slow a line of talk.
+//! Text cannot be cut without them ("mac and cheese" is one name where there is such a batch), and nothing is booked on
+//! a name that nobody knows. All look-ups go through hash tables made once: hundreds of names do not slow a line of talk.
 
 use std::borrow::Cow;
 
@@ -184,10 +183,9 @@ impl Vocabulary {
     /// ("dal" for "lentil dal"), a selector before them ("old dal", "Sunday's dal").
     pub fn known(&self, words: &[&str]) -> Option<Sense> {
         self.look_up(words).or_else(|| {
-            let skip = self.selecting(words);
-            (skip > 0 && skip < words.len())
-                .then(|| self.look_up(&words[skip..]))
-                .flatten()
+            let rest = &words[self.selecting(words)..];
+            let fewer = (1..words.len()).contains(&rest.len());
+            fewer.then(|| self.look_up(rest)).flatten()
         })
     }
 
@@ -197,13 +195,10 @@ impl Vocabulary {
         let mut at = 0;
         while at < words.len() {
             let rest = &words[at..];
-            let place = || self.place_in_front(rest);
-            match selectors().has(rest[0]) {
-                true => at += 1,
-                false => match place() {
-                    0 => break,
-                    length => at += length,
-                },
+            match (selectors().has(rest[0]), self.stand_in_front(rest)) {
+                (true, _) => at += 1,
+                (false, 0) => break,
+                (false, length) => at += length,
             }
         }
         at
@@ -211,18 +206,26 @@ impl Vocabulary {
 
     /// How many words at the front name a place that food is taken from.
     pub fn place_in_front(&self, words: &[&str]) -> usize {
-        let longest = words.len().min(PLACE_WORDS_MAX);
-        let known = |length: &usize| self.is(Sense::Place, &words[..*length]);
         let common = usize::from(matches!(words.first(), Some(&("freezer" | "fridge"))));
-        (1..=longest).rev().find(known).unwrap_or(common)
+        self.in_front(Sense::Place, words).max(common)
+    }
+
+    /// The same, or a vessel.
+    pub fn stand_in_front(&self, words: &[&str]) -> usize {
+        let place = self.place_in_front(words);
+        place.max(self.in_front(Sense::Container, words))
+    }
+
+    fn in_front(&self, sense: Sense, words: &[&str]) -> usize {
+        let lengths = 1..=words.len().min(PLACE_WORDS_MAX);
+        let known = |length: &usize| self.is(sense, &words[..*length]);
+        lengths.rev().find(known).unwrap_or(0)
     }
 
     /// How many words at the front tell where the dish behind them stands, and are none of its name.
     pub fn place_of_dish(&self, words: &[&str]) -> usize {
-        match self.look_up(words) {
-            Some(_) => 0,
-            None => self.place_in_front(words),
-        }
+        let dish = self.look_up(words).is_some();
+        if dish { 0 } else { self.stand_in_front(words) }
     }
 
     fn look_up(&self, words: &[&str]) -> Option<Sense> {

@@ -96,7 +96,8 @@ fn question(ask: &Ask) -> String {
         Some(
             kind @ (ProblemKind::TooMuch { .. }
             | ProblemKind::FarFromBooks { .. }
-            | ProblemKind::NotThere { .. }),
+            | ProblemKind::NotThere { .. }
+            | ProblemKind::VesselHolds { .. }),
         ) => {
             format!("{} Which is right?", problem::says(kind, &ask.words))
         }

@@ -17,6 +17,7 @@ use super::note;
 use super::number::{self, about_grams, decimal, energy, figure, figures, grams, left};
 use super::page::{Line, Page, UNCLEAR_CHARS_MAX};
 use super::pending;
+use super::stock::stands;
 
 /// How many unread lines are asked about at once.
 const PENDING_SHOWN_MAX: usize = 2;
@@ -365,7 +366,12 @@ fn say_places(page: &mut Page, view: &BatchView) {
         let due = lot
             .due
             .map(|due| format!("use by {} ({})", date(due.on), why(&due)));
-        page.say(match (lot.place.as_deref().map(name), due) {
+        // Nobody said where its vessel stands: in the fridge.
+        let kept = match (&lot.place, lots.len(), &lot.vessel) {
+            (None, 1, Some(vessel)) => Some(format!("fridge, {}", name(vessel))),
+            _ => stands(lot),
+        };
+        page.say(match (kept, due) {
             (Some(place), Some(due)) => format!("In the {place}{amount}, {due}"),
             (Some(place), None) => format!("In the {place}{amount}"),
             (None, Some(due)) if lots.len() == 1 => format!("Kept in the fridge: {due}"),

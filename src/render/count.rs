@@ -1,7 +1,8 @@
 //! What a count found, and what is unclear about one.
 
 use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
-use crate::domain::problem::FarCount;
+use crate::domain::mass::Mass;
+use crate::domain::problem::{FarCount, ProblemKind};
 
 use super::clean::{clean, name};
 use super::moving::elsewhere;
@@ -120,7 +121,7 @@ fn difference(line: &CountLine) -> String {
     }
 }
 
-pub fn far_from_books(dishes: &[FarCount]) -> Wording {
+fn far_from_books(dishes: &[FarCount]) -> Wording {
     let said = dishes.iter().map(|dish| {
         format!(
             "{}{}: {} counted, {} by the books.",
@@ -134,14 +135,35 @@ pub fn far_from_books(dishes: &[FarCount]) -> Wording {
     Wording::new(said.join("\n")).booking()
 }
 
-pub fn nothing_missing(dish: Option<&str>) -> Wording {
+fn nothing_missing(dish: Option<&str>) -> Wording {
     Wording::new(match dish {
         Some(dish) => format!("The last count of {} missed nothing.", name(dish)),
         None => "The last counts missed nothing.".into(),
     })
 }
 
-pub fn not_there(dish: &str, at: &str) -> Wording {
+/// A count that cannot be, or what does not stand where it should.
+pub fn problem(kind: &ProblemKind) -> Wording {
+    match kind {
+        ProblemKind::FarFromBooks { dishes } => far_from_books(dishes),
+        ProblemKind::NothingMissing { name } => nothing_missing(name.as_deref()),
+        ProblemKind::NotThere { name, place } => not_there(name, place),
+        ProblemKind::VesselHolds { vessel, name, held } => vessel_holds(vessel, name, *held),
+        _ => Wording::new(""),
+    }
+}
+
+fn vessel_holds(vessel: &str, dish: &str, held: Option<Mass>) -> Wording {
+    let held = held.map_or(String::new(), |held| format!(" ({})", grams(held)));
+    Wording::new(format!(
+        "By the books the {} holds {}{held}.",
+        name(vessel),
+        name(dish)
+    ))
+    .booking()
+}
+
+fn not_there(dish: &str, at: &str) -> Wording {
     Wording::new(format!(
         "No {} stands{} by the books.",
         name(dish),

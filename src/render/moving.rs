@@ -10,7 +10,7 @@ use super::keeping::dated;
 use super::note::say_notes;
 use super::number::left;
 use super::page::{Line, Page};
-use super::stock::counted;
+use super::stock::{counted, stands};
 
 pub fn page(answer: &MoveAnswer) -> Page {
     let mut page = Page::new();
@@ -33,9 +33,11 @@ pub fn page(answer: &MoveAnswer) -> Page {
     page
 }
 
-/// "Into the freezer: 600 g lentil dal D1".
+/// "Into the freezer: 600 g lentil dal D1", "Into the glass jar, fridge: ...".
 fn moved(lot: &LotView, thawed: bool) -> Line {
-    let place = lot.place.as_deref().map_or(String::new(), name);
+    let place = lot.place.as_deref();
+    let stands = lot.vessel.as_deref().into_iter().chain(place).map(name);
+    let place = stands.collect::<Vec<_>>().join(", ");
     let lead = if thawed { "Thawing in the" } else { "Into the" };
     let code = lot.batch.as_deref().map_or(String::new(), name);
     Line::new()
@@ -48,12 +50,7 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
 }
 
 pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
-    let place = lot
-        .place
-        .as_deref()
-        .map_or("No place said".into(), |place| {
-            format!("In the {}", name(place))
-        });
+    let place = stands(lot).map_or("No place said".into(), |stands| format!("In the {stands}"));
     let amount = left(lot.balance, lot.mass.is_none());
     let due = lot
         .use_by()

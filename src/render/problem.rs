@@ -15,7 +15,6 @@ use super::unknown::{
 
 /// How many problems of one message are told.
 pub const PROBLEMS_MAX: usize = 3;
-
 /// How many near names are shown.
 pub const NEAR_MAX: usize = 4;
 
@@ -172,9 +171,10 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::TakenBack { name } => taken_back(name),
         ProblemKind::NoSuchLine { number, lines } => no_such_line(*number, *lines),
         ProblemKind::NoSuchOption { number, options } => no_such_option(*number, *options),
-        ProblemKind::FarFromBooks { dishes } => count::far_from_books(dishes),
-        ProblemKind::NothingMissing { name } => count::nothing_missing(name.as_deref()),
-        ProblemKind::NotThere { name, place } => count::not_there(name, place),
+        ProblemKind::FarFromBooks { .. }
+        | ProblemKind::NothingMissing { .. }
+        | ProblemKind::NotThere { .. }
+        | ProblemKind::VesselHolds { .. } => count::problem(kind),
         ProblemKind::SamePlate { member } => Wording::new(format!(
             "The same was booked a moment ago for {}.",
             name(member)

@@ -121,7 +121,10 @@ fn portions_in_words() {
 fn stock_and_facts_in_words() {
     let lots = vec![
         lot("lentil dal", "D7", Some("freezer"), 1700.0, None),
-        lot("barley", "B3", Some("fridge"), 640.0, today().succ_opt()),
+        LotView {
+            vessel: Some("glass jar".into()),
+            ..lot("barley", "B3", Some("fridge"), 640.0, today().succ_opt())
+        },
         LotView {
             mass: None,
             ..lot("broth", "B1", None, 2100.0, None)
@@ -373,6 +376,7 @@ fn every_question_in_words() {
             ProblemKind::TooMuch { .. }
             | ProblemKind::FarFromBooks { .. }
             | ProblemKind::NotThere { .. }
+            | ProblemKind::VesselHolds { .. }
             | ProblemKind::SamePlate { .. }
             | ProblemKind::InUse { .. }
             | ProblemKind::NotYours { .. } => About::Confirm,

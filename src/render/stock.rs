@@ -113,7 +113,12 @@ fn called(standing: &Standing, placed: bool) -> Line {
     let code = code.map_or(String::new(), |code| format!(" {}", name(code)));
     let place = lot.place.as_deref();
     let place = place.filter(|place| placed && !PLAIN_PLACES.contains(place));
-    let place = place.map_or(String::new(), |place| format!(", {}", name(place)));
+    let vessel = lot.vessel.as_deref();
+    let place: String = place
+        .into_iter()
+        .chain(vessel)
+        .map(|stands| format!(", {}", name(stands)))
+        .collect();
     let mark = match standing.mark {
         Some(Mark::PastDate) => ": past its date",
         Some(Mark::EatFirst) => ": eat first",
@@ -180,10 +185,7 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         counted(pieces.as_ref())
     )));
     for lot in answer.lots.iter().filter(|lot| lot.holds_any()) {
-        let place = lot
-            .place
-            .as_deref()
-            .map_or(String::new(), |place| format!("{}: ", name(place)));
+        let place = stands(lot).map_or(String::new(), |stands| format!("{stands}: "));
         let called = if lot.name == answer.name {
             ""
         } else {
@@ -201,6 +203,13 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         page.say("A bot cannot see or smell it, so look first.");
     }
     page
+}
+
+/// "fridge, glass jar": its place and its vessel, as far as they are known.
+pub fn stands(lot: &LotView) -> Option<String> {
+    let known = [lot.place.as_deref(), lot.vessel.as_deref()];
+    let known: Vec<String> = known.into_iter().flatten().map(name).collect();
+    (!known.is_empty()).then(|| known.join(", "))
 }
 
 /// "lentil dal: 8 portions of about 210 g left".

@@ -7,11 +7,13 @@ use serde::de::DeserializeOwned;
 use super::error::{Error, Result};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
-use crate::domain::ids::{AccountId, ComponentId};
+use crate::domain::ids::{AccountId, ComponentId, ContainerId};
 use crate::domain::keeping::{Span, Storage, region_of_word, region_word};
 use crate::domain::kitchen::{OwnDays, PlaceKind};
 use crate::domain::ledger::{Account, EntryKind};
+use crate::domain::mass::Mass;
 use crate::domain::origin::Origin;
+use crate::domain::vessel::Vessel;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
 
@@ -186,6 +188,20 @@ pub fn own_days(
         storage: known.ok_or_else(|| unreadable("how food is kept", storage))?,
         keeps,
     })
+}
+
+/// A container by its number, or a bag by its weight.
+pub fn vessel(container: Option<i64>, tare_mg: Option<i64>) -> Option<Vessel> {
+    let named = container.map(|id| Vessel::Named(ContainerId(id)));
+    named.or(tare_mg.map(|tare| Vessel::Bag(Mass::from_mg(tare))))
+}
+
+pub fn vessel_columns(vessel: Option<Vessel>) -> (Option<i64>, Option<i64>) {
+    match vessel {
+        None => (None, None),
+        Some(Vessel::Named(container)) => (Some(container.0), None),
+        Some(Vessel::Bag(tare)) => (None, Some(tare.mg())),
+    }
 }
 
 pub fn json<T: DeserializeOwned>(what: &'static str, text: &str) -> Result<T> {

@@ -47,10 +47,11 @@ pub fn goes_on(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Deci
 
 /// What the act did, done with other food.
 fn the_same(kitchen: &Kitchen, act: &Act, items: &[Item]) -> Option<Command> {
-    let entries = act.entries.iter().filter(|entry| entry.live);
-    let entries = entries.map(|entry| &entry.entry);
-    let mut done = entries.filter(|entry| entry.kind != EntryKind::Settle);
-    let all_of = |kind| act.entries.iter().all(|entry| entry.entry.kind == kind);
+    let own = act.entries.iter().filter(|entry| !entry.tells_vessel());
+    let live = own.clone().filter(|entry| entry.live);
+    let live = live.map(|entry| &entry.entry);
+    let mut done = live.filter(|entry| entry.kind != EntryKind::Settle);
+    let all_of = |kind| own.clone().all(|entry| entry.entry.kind == kind);
     let items = items.to_vec();
     if all_of(EntryKind::Waste) {
         return Some(Command::Waste {

@@ -15,10 +15,11 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::{Thing, key};
 use super::super::stands::Places;
+use super::super::vessel::Vessel;
 use super::super::view;
 use super::overheard::IN_PASSING_MINUTES;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is, scale, undo};
+use super::{Asking, Done, Step, Stop, find, place_is, scale, undo, vessel};
 use crate::lang;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
@@ -28,6 +29,7 @@ const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     let moved = &spoken_of(draft, moved)?;
     let place = destination(draft, moved)?;
+    let bag = bag(moved)?;
     if let Some(day) = &moved.day {
         let today = draft.today();
         let day = find::date(day, today)?;
@@ -38,7 +40,7 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     }
     let mut opened = Vec::new();
     for item in &moved.items {
-        opened.extend(put_one(draft, moved, item, place)?);
+        opened.extend(put_one(draft, moved, item, place, bag)?);
     }
     draft.settle();
     let is_new = |lot: &Lot| opened.iter().any(|(_, new)| *new == lot.id);
@@ -96,29 +98,80 @@ pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
 }
 
 /// The place that food goes to: one that the household has, or one whose kind its name tells.
-fn destination(draft: &mut Draft, moved: &Move) -> Result<PlaceId, Stop> {
-    match &moved.to {
-        Destination::Thawed => Ok(draft.place("fridge")),
+fn destination(draft: &mut Draft, moved: &Move) -> Result<Option<PlaceId>, Stop> {
+    let place = match &moved.to {
+        Destination::Here => return Ok(None),
+        Destination::Thawed => draft.place("fridge"),
         Destination::Place(words) => place_is::known(draft, words, moved.kind, |kind| {
             let kind = Some(kind);
             Command::Move(Move {
                 kind,
                 ..moved.clone()
             })
-        }),
+        })?,
+    };
+    Ok(Some(place))
+}
+
+/// What each bag weighs empty, if that was told.
+fn bag(moved: &Move) -> Result<Option<Mass>, Stop> {
+    let Some(grams) = moved.bag_grams else {
+        return Ok(None);
+    };
+    let text = format!("{grams} g");
+    let bag = Mass::weighed_out(grams).ok_or(ProblemKind::NotAMass { text })?;
+    Ok(Some(bag))
+}
+
+/// The vessel that an item goes into. What is told of a vessel in which some of it stands already is where that is
+/// taken from: "froze the dal in the glass jar".
+fn vessel_of(
+    draft: &mut Draft,
+    moved: &Move,
+    item: &Item,
+    found: &[BatchId],
+) -> Result<(Option<ContainerId>, Option<ContainerId>), Stop> {
+    let told = item.container.as_ref();
+    let known = told.and_then(|words| draft.kitchen.container_named(&words.text));
+    let known = known.map(|container| container.id);
+    let standing = known.filter(|id| {
+        let mut standing = draft.kitchen.standing_in(*id).into_iter();
+        standing.any(|(batch, _)| found.contains(&batch.id))
+    });
+    let into = match &moved.vessel {
+        Some(words) => Some(draft.container(&words.text)),
+        None => known.filter(|_| standing.is_none()),
+    };
+    if let Some(into) = into {
+        vessel::is_free(draft, into, found[0], &Command::Move(moved.clone()))?;
     }
+    Ok((standing, into))
 }
 
 fn put_one(
     draft: &mut Draft,
     moved: &Move,
     item: &Item,
-    place: PlaceId,
+    place: Option<PlaceId>,
+    bag: Option<Mass>,
 ) -> Result<Vec<(BatchId, AccountId)>, Stop> {
-    let item = &scale::without_container(draft, item)?;
     let (found, places) = find::standing(draft, &item.name)?;
+    let (from_vessel, into) = vessel_of(draft, moved, item, &found)?;
+    let item = &match from_vessel {
+        Some(_) => Item {
+            container: None,
+            ..item.clone()
+        },
+        None => scale::without_container(draft, item)?,
+    };
     let thawed = moved.to == Destination::Thawed;
-    let lots = sources(draft, &found, moved, places.as_ref(), place);
+    let mut lots = sources(draft, &found, moved, places.as_ref(), place);
+    if let Some(vessel) = from_vessel {
+        lots.retain(|(_, lot)| lot.stands_in(vessel));
+    }
+    if let (None, Some(vessel)) = (place, into) {
+        lots.retain(|(_, lot)| !lot.stands_in(vessel));
+    }
     let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
     let name = draft.kitchen.batch(found[0]).name.clone();
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
@@ -134,7 +187,7 @@ fn put_one(
         let made = draft.kitchen.batch(*id).made_on;
         return Err(problem(ProblemKind::BeforeMade { name, made }));
     }
-    let parts = parts(draft, moved, item, &found, &lots).map_err(problem)?;
+    let parts = parts(draft, moved, item, &found, &lots, bag)?;
     let wanted: Mass = parts.iter().copied().sum();
     if wanted > there + DRIFT {
         return Err(problem(ProblemKind::TooMuch {
@@ -147,9 +200,17 @@ fn put_one(
         .into_iter()
         .map(|(batch, lot)| (batch, lot.id, lot.balance))
         .collect();
+    let into = match bag {
+        Some(bag) => Into::Vessel(Vessel::Bag(bag)),
+        None => into.map_or(Into::AsItStood, |id| Into::Vessel(Vessel::Named(id))),
+    };
+    let into = match into {
+        Into::AsItStood if !moved.parts_grams.is_empty() => Into::Bags,
+        into => into,
+    };
     let mut opened = Vec::new();
     for part in parts {
-        opened.extend(take(draft, &mut from, part, place));
+        opened.extend(take(draft, &mut from, part, place, into));
     }
     Ok(opened)
 }
@@ -161,24 +222,24 @@ fn sources(
     found: &[BatchId],
     moved: &Move,
     places: Option<&Places>,
-    place: PlaceId,
+    to: Option<PlaceId>,
 ) -> Vec<(BatchId, Lot)> {
     let kitchen = &draft.kitchen;
     let stands_in = |lot: &Lot, words: &Words| {
         let own = lot.place.and_then(|id| kitchen.place(id));
         own.is_some_and(|own| key(&own.name) == key(&words.text))
     };
-    let freezes = kitchen
-        .place(place)
-        .is_some_and(|place| place.kind() == PlaceKind::Freezer);
+    let place = to.and_then(|id| kitchen.place(id));
+    let freezes = place.is_some_and(|place| place.kind() == PlaceKind::Freezer);
     let meant = |lot: &Lot| match (&moved.from, &moved.to) {
-        (_, Destination::Place(_)) if lot.place == Some(place) => false,
+        (_, Destination::Place(_)) if lot.place == to => false,
         _ if places.is_some() => places.is_some_and(|places| places.hold(lot)),
         (Some(from), _) => stands_in(lot, from),
         (None, Destination::Thawed) => kitchen.is_frozen(lot),
         // What is frozen already is not what somebody freezes now.
         (None, Destination::Place(_)) if freezes => !kitchen.is_frozen(lot),
-        (None, Destination::Place(_)) => lot.place != Some(place) && !kitchen.is_frozen(lot),
+        (None, Destination::Place(_)) => lot.place != to && !kitchen.is_frozen(lot),
+        (None, Destination::Here) => !kitchen.is_frozen(lot),
     };
     let standing = |meant: &dyn Fn(&Lot) -> bool| -> Vec<(BatchId, Lot)> {
         let lots = kitchen.in_turn(found).into_iter();
@@ -188,10 +249,8 @@ fn sources(
     };
     let lots = standing(&meant);
     // From one freezer to another, where nothing of it stands unfrozen.
-    let carried = |lot: &Lot| kitchen.is_frozen(lot) && lot.place != Some(place);
-    let named = kitchen
-        .place(place)
-        .is_some_and(|place| place.name != "freezer");
+    let carried = |lot: &Lot| kitchen.is_frozen(lot) && lot.place != to;
+    let named = place.is_some_and(|place| place.name != "freezer");
     match lots.is_empty() && freezes && named && moved.from.is_none() && places.is_none() {
         true => standing(&carried),
         false => lots,
@@ -205,14 +264,16 @@ fn parts(
     item: &Item,
     found: &[BatchId],
     lots: &[(BatchId, Lot)],
-) -> Result<Vec<Mass>, ProblemKind> {
+    bag: Option<Mass>,
+) -> Result<Vec<Mass>, Stop> {
+    let at = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let thing = Thing::Batches(found.to_vec());
     let measured = Measured {
         thing: &thing,
         name: &item.name.text,
     };
     let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
-    let whole = match meant(&draft.kitchen, &item.amount, &measured)? {
+    let whole = match meant(&draft.kitchen, &item.amount, &measured).map_err(at)? {
         // What is moved in pieces is taken from the lots that are meant, which may differ by the piece.
         Meant::Quantity(quantity) => match pieces::said(&draft.kitchen, found, &item.amount) {
             Some(Said::Pieces(count)) => {
@@ -224,7 +285,7 @@ fn parts(
         Meant::Share(share) => there.share(share),
         Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
-            return Err(ProblemKind::MissingAmount { name });
+            return Err(at(ProblemKind::MissingAmount { name }));
         }
     };
     if moved.parts_grams.is_empty() {
@@ -232,32 +293,41 @@ fn parts(
     }
     let mass = |grams: &f64| {
         let text = grams.to_string();
-        Mass::from_grams(*grams).ok_or(ProblemKind::NotAMass { text })
+        let full = Mass::from_grams(*grams).ok_or_else(|| at(ProblemKind::NotAMass { text }))?;
+        bag.map_or(Ok(full), |bag| Ok(vessel::less_bag(full, bag)?))
     };
-    let parts: Vec<Mass> = moved
-        .parts_grams
-        .iter()
-        .map(mass)
-        .collect::<Result<_, _>>()?;
+    let parts: Result<Vec<Mass>, Stop> = moved.parts_grams.iter().map(mass).collect();
+    let parts = parts?;
     let sum: Mass = parts.iter().copied().sum();
     let told = !matches!(item.amount, Amount::Share(_));
     if told && (sum - whole).abs() > PARTS_DIFFER {
         let words = [whole, sum]
             .map(|mass| format!("{} g", mass.grams()))
             .to_vec();
-        return Err(ProblemKind::SeveralWeighings { words });
+        return Err(at(ProblemKind::SeveralWeighings { words }));
     }
     // What the bags hold is what was parted.
     Ok(parts)
 }
 
-/// Move a mass out of these lots, in their order; each gives a lot of its own. What the last one lacks is
-/// the scale's: it is written down as a difference.
+/// What the food that is moved stands in then.
+#[derive(Clone, Copy)]
+enum Into {
+    /// All of what stood in a vessel goes with it.
+    AsItStood,
+    /// Bags of which nobody said anything.
+    Bags,
+    Vessel(Vessel),
+}
+
+/// Move a mass out of these lots, in their order; each gives a lot of its own, unless all of it goes into another
+/// vessel where it stands. What the last one lacks is the scale's: it is written down as a difference.
 fn take(
     draft: &mut Draft,
     from: &mut [(BatchId, AccountId, Mass)],
     mass: Mass,
-    place: PlaceId,
+    place: Option<PlaceId>,
+    into: Into,
 ) -> Vec<(BatchId, AccountId)> {
     let mut opened = Vec::new();
     let mut wanted = mass;
@@ -271,11 +341,27 @@ fn take(
         if piece.mg() <= 0 {
             continue;
         }
+        let whole = piece >= *held;
         *held -= piece;
         wanted -= piece;
-        let id = draft.open_lot(*batch, Some(place), Some(*source));
+        let known = draft.kitchen.batch(*batch).lot(*source);
+        let (stood, stands) = known.map_or((None, None), |lot| (lot.vessel(), lot.place));
+        let vessel = match into {
+            Into::AsItStood => stood.filter(|_| whole),
+            Into::Bags => None,
+            Into::Vessel(vessel) => Some(vessel),
+        };
+        if place.is_none() && whole {
+            vessel::stand(draft, *batch, *source, vessel);
+            opened.push((*batch, *source));
+            continue;
+        }
+        let id = draft.open_lot(*batch, place.or(stands), Some(*source));
         let ends = (Account::Lot(*source), Account::Lot(id));
         draft.enter(EntryKind::Move, ends, piece, Some(*batch), None, None);
+        if vessel.is_some() {
+            vessel::stand(draft, *batch, id, vessel);
+        }
         opened.push((*batch, id));
     }
     opened

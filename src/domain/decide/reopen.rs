@@ -29,7 +29,7 @@ pub fn reopen(draft: &mut Draft, said: &Reopen) -> Step {
         (Some(id), Some(mass)) => {
             let booked = draft.held(id);
             match (mass - booked).abs() <= drift(draft.kitchen.batch(id)) {
-                true => count::count_as(draft, id, weigh::Reading::of(mass)),
+                true => count::count_as(draft, id, weigh::Reading::of(mass), &Weighing::default()),
                 false => Err(all_or_more(draft, id, mass)),
             }
         }
@@ -56,7 +56,7 @@ pub fn is_finished(draft: &Draft, id: BatchId) -> bool {
 
 /// Where it is found it stands, wherever it stood before.
 fn back_on_the_board(draft: &mut Draft, id: BatchId, mass: Mass, place: Option<&Words>) -> Step {
-    let mut done = count::count_as(draft, id, weigh::Reading::of(mass))?;
+    let mut done = count::count_as(draft, id, weigh::Reading::of(mass), &Weighing::default())?;
     let lots = draft.kitchen.batch(id).lots.iter();
     let stands = lots.filter(|lot| lot.balance.mg() > 0);
     let stood = stands

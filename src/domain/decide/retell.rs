@@ -68,7 +68,8 @@ pub fn is_of_stock(act: &Act) -> bool {
             EntryKind::Waste | EntryKind::Move | EntryKind::Count | EntryKind::Settle
         )
     };
-    act.entries.iter().all(|entry| stock(entry.entry.kind))
+    let mut entries = act.entries.iter().filter(|entry| !entry.tells_vessel());
+    entries.all(|entry| stock(entry.entry.kind))
 }
 
 /// What was booked, and by whom it is put right.

@@ -11,7 +11,7 @@ use super::super::answer::{About, Answer};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, Kitchen, OpenQuestion, SCALE};
+use super::super::kitchen::{Choice, Container, Kitchen, OpenQuestion, SCALE};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
@@ -138,10 +138,10 @@ pub fn reading(draft: &mut Draft, now: &ScaleReading) -> Step {
 
 /// A vessel whose tare is known, and that weighs something else.
 fn is_full(draft: &Draft, vessel: &Words, shown: Mass) -> bool {
-    let wanted = key(&vessel.text);
-    let mut known = draft.kitchen.containers.iter();
-    let tare = known.find_map(|known| known.tare().filter(|_| key(&known.name) == wanted));
-    tare.is_some_and(|tare| (shown - tare).abs() > EMPTY_WITHIN)
+    let known = draft.kitchen.container_named(&vessel.text);
+    known
+        .and_then(Container::tare)
+        .is_some_and(|tare| (shown - tare).abs() > EMPTY_WITHIN)
 }
 
 /// What left the jar since it was weighed.
@@ -399,13 +399,9 @@ pub fn without_container(draft: &Draft, item: &Item) -> Result<Item, Stop> {
     let Some(container) = net.container.take() else {
         return Ok(net);
     };
-    let wanted = key(&container.text);
-    let known = draft.kitchen.containers.iter();
-    let mut tares = known
-        .filter(|known| key(&known.name) == wanted)
-        .filter_map(|known| known.tare());
-    let (Some(tare), Amount::Bare(grams) | Amount::Mass(grams)) = (tares.next(), &item.amount)
-    else {
+    let known = draft.kitchen.container_named(&container.text);
+    let tare = known.and_then(Container::tare);
+    let (Some(tare), Amount::Bare(grams) | Amount::Mass(grams)) = (tare, &item.amount) else {
         return Ok(net);
     };
     let Some(gross) = Mass::from_grams(*grams) else {

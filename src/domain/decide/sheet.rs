@@ -97,7 +97,8 @@ pub fn answered(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
 pub fn edited(kitchen: &Kitchen, input: &Input, text: &str) -> Option<Vec<Command>> {
     let act = input.pointed.as_ref()?;
     let standing = act.standing();
-    let mut own = standing.iter().filter(|entry| entry.entry.root.is_none());
+    let own = standing.iter().filter(|entry| entry.entry.root.is_none());
+    let mut own = own.filter(|entry| !entry.tells_vessel());
     let counts = own
         .clone()
         .any(|entry| entry.entry.kind == EntryKind::Count)

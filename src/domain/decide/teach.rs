@@ -8,7 +8,7 @@ use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, Stop, count, find, stock, vessel, weigh};
+use super::{Done, Step, Stop, count, stock, vessel, weigh};
 use crate::lang::syntax::{Command, Setting, Words};
 
 pub fn measure(
@@ -39,12 +39,16 @@ pub fn measure(
     }))
 }
 
-pub fn container(draft: &mut Draft, name: &Words, tare_grams: f64) -> Step {
+pub fn container(draft: &mut Draft, name: &Words, tare_grams: f64, empty: bool) -> Step {
     let tare = Mass::weighed_out(tare_grams).ok_or_else(|| {
         let text = format!("{tare_grams} g");
         Stop::Problem(ProblemKind::NotAMass { text }.at(name.span.clone()))
     })?;
-    if let Some(counted) = vessel::filled(draft, name, tare)? {
+    let filled = match empty {
+        true => None,
+        false => vessel::filled(draft, name, tare)?,
+    };
+    if let Some(counted) = filled {
         return count::count(draft, &counted, None, false);
     }
     let container = draft.container(&name.text);
@@ -69,19 +73,6 @@ pub fn container(draft: &mut Draft, name: &Words, tare_grams: f64) -> Step {
         }
     }
     Ok(done)
-}
-
-pub fn holds(draft: &mut Draft, container: &Words, batch: &Words) -> Step {
-    let id = find::batch_to_change(draft, batch)?;
-    let vessel = draft.container(&container.text);
-    draft.fact(Detail::Content {
-        container: vessel,
-        batch: id,
-    });
-    Ok(Done::saying(Answer::ContainerHolds {
-        container: container.text.clone(),
-        batch: draft.kitchen.batch(id).name.clone(),
-    }))
 }
 
 /// The zone of this name, or those of the place that it ends with: "Sydney".

@@ -12,9 +12,10 @@ use super::super::opening::Opening;
 use super::super::origin::Origin;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
+use super::super::vessel::Vessel;
 use super::line::Pending;
 use super::mixed::{Part, put_in};
-use super::{Asking, Step, Stop, batch, find, scale, shortage, weigh};
+use super::{Asking, Step, Stop, batch, find, scale, shortage, vessel, weigh};
 use crate::lang::syntax::{Command, TopUp, WeighedOf, Words};
 
 /// What a dish is topped up with most often.
@@ -42,6 +43,9 @@ pub fn top_up(draft: &mut Draft, said: &TopUp) -> Step {
         made_at: draft.input.said_at,
         place,
     });
+    // It goes on in the pot or jar that it stood in.
+    let mut vessels: Vec<Option<Vessel>> = rest.iter().map(Lot::vessel).collect();
+    vessels.dedup();
     let went_on: Mass = rest.iter().map(|lot| lot.balance).sum();
     for lot in rest {
         let part = Part {
@@ -53,6 +57,10 @@ pub fn top_up(draft: &mut Draft, said: &TopUp) -> Step {
             source: Some(old),
         };
         put_in(draft, new, 1, part);
+    }
+    if let [vessel @ Some(_)] = vessels[..] {
+        let lot = draft.kitchen.batch(new).lots[0].id;
+        vessel::stand(draft, new, lot, vessel);
     }
     let mut pending = batch::lines(draft, new, 2, &said.lines);
     if let Some(grams) = said.by_grams {

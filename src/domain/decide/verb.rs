@@ -6,7 +6,7 @@ use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, boxes, claim, count, eaten, fact, find, fix, history, keeps, label,
     left_over, moving, packet, pieces, place_is, portion, pour_off, question, receive, reopen,
-    report, scale, sheet, stock, take, teach, top_up, undo, use_by, waste, weigh,
+    report, scale, sheet, stock, take, teach, top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -90,8 +90,12 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
             name,
             grams,
         } => teach::measure(draft, *count, measure, name.as_ref(), *grams),
-        Command::TeachContainer { name, tare_grams } => teach::container(draft, name, *tare_grams),
-        Command::ContainerHolds { container, batch } => teach::holds(draft, container, batch),
+        Command::TeachContainer {
+            name,
+            tare_grams,
+            empty,
+        } => teach::container(draft, name, *tare_grams, *empty),
+        Command::ContainerHolds { container, batch } => vessel::holds(draft, container, batch),
         Command::Setting(setting) => teach::setting(draft, setting),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),

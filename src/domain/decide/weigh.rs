@@ -95,11 +95,9 @@ fn tare_mass(draft: &Draft, tare: &Tare) -> Result<Mass, ProblemKind> {
 }
 
 fn known_tare(draft: &Draft, name: &Words) -> Result<Mass, ProblemKind> {
-    let wanted = key(&name.text);
-    let containers = &draft.kitchen.containers;
-    containers
-        .iter()
-        .find(|container| key(&container.name) == wanted)
+    draft
+        .kitchen
+        .container_named(&name.text)
         .and_then(|container| container.tare())
         .ok_or_else(|| ProblemKind::UnknownTare {
             name: name.text.clone(),
@@ -108,14 +106,18 @@ fn known_tare(draft: &Draft, name: &Words) -> Result<Mass, ProblemKind> {
 
 pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf) -> Step {
     let id = find::batch_to_change(draft, name)?;
-    let reading = match vessel::reading(draft, id, weighing) {
+    if of != WeighedOf::Whole && vessel::told_apart(draft, id, weighing).is_some() {
+        return count::count(draft, &[weighed_of(draft, id, weighing)], None, false);
+    }
+    let standing = count::ready(draft, id);
+    let reading = match vessel::reading(draft, id, &standing, weighing) {
         Ok(reading) => reading,
         Err(Stop::Problem(problem)) => return Err(without_tare(draft, id, weighing, of, problem)),
         Err(asked) => return Err(asked),
     };
     let known = draft.kitchen.batch(id);
     if of == WeighedOf::LeftOrEaten {
-        return told_by_books(draft, id, reading);
+        return told_by_books(draft, id, reading, weighing);
     }
     let booked = count::booked(draft, id, reading.net());
     if of == WeighedOf::Left && !known.estimated() {
@@ -124,7 +126,7 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
             return Err(left_or_eaten(draft, id, reading));
         }
         // The whole is known; what is left is a count.
-        return count::count_as(draft, id, reading);
+        return count::count_as(draft, id, reading, weighing);
     }
     // So little of a batch whose whole is known is a plate, or what is left.
     if of == WeighedOf::Unsaid
@@ -138,12 +140,7 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         };
     }
     if of == WeighedOf::Unsaid && !known.estimated() && weighed_again::is_left(draft, id, reading) {
-        let weighed = Weighed {
-            name: Words::plain(known.code.clone()),
-            place: None,
-            weighing: weighing.clone(),
-        };
-        return count::count(draft, &[weighed], None, false);
+        return count::count(draft, &[weighed_of(draft, id, weighing)], None, false);
     }
     let drawn = drawn(draft, id);
     let again = !known.estimated() && weighed_again::is_touched(draft, id);
@@ -152,9 +149,12 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     }
     match of {
         WeighedOf::Left | WeighedOf::LeftOrEaten => {
-            count::write_count(draft, id, reading);
+            count::write_count(draft, id, reading, weighing);
         }
-        WeighedOf::Whole | WeighedOf::Unsaid => write(draft, id, reading),
+        WeighedOf::Whole | WeighedOf::Unsaid => {
+            write(draft, id, reading);
+            vessel::keep(draft, id, &standing, weighing);
+        }
     }
     draft.settle();
     let mut notes: Vec<Note> = batch::odd_yield(draft, id).into_iter().collect();
@@ -174,15 +174,23 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
     ))
 }
 
+fn weighed_of(draft: &Draft, id: BatchId, weighing: &Weighing) -> Weighed {
+    Weighed {
+        name: Words::plain(draft.kitchen.batch(id).code.clone()),
+        place: None,
+        weighing: weighing.clone(),
+    }
+}
+
 /// Near what the books have it is what is left, far below it a plate; between them only what is too much for a
 /// plate is told apart.
-fn told_by_books(draft: &mut Draft, id: BatchId, reading: Reading) -> Step {
+fn told_by_books(draft: &mut Draft, id: BatchId, reading: Reading, weighing: &Weighing) -> Step {
     let net = reading.net();
     let booked = count::booked(draft, id, net);
     let batch = draft.kitchen.batch(id);
     let far = count::is_far(net, booked);
     if (net - booked).abs() <= drift(batch) || !far && net > PLATE_USUAL {
-        return count::count_as(draft, id, reading);
+        return count::count_as(draft, id, reading, weighing);
     }
     match count::is_little(net, booked) && net <= PLATE_MOST && !batch.estimated() {
         true => portion::place(draft, &eaten(draft, id, net), false),
@@ -348,6 +356,8 @@ pub fn write_or_wait(draft: &mut Draft, id: BatchId, said: &[Weighing]) -> Optio
     match net(draft, weighing) {
         Ok(reading) => {
             write(draft, id, reading);
+            let pot = draft.kitchen.batch(id).lots[0].id;
+            vessel::keep(draft, id, &[pot], weighing);
             None
         }
         Err(problem) => Some(pending(draft, id, weighing, problem)),

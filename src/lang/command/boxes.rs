@@ -9,7 +9,7 @@
 //! Its words are in `data/boxes.txt`. One box alone is packed with a verb: without one it may be eaten.
 
 use crate::lang::clause;
-use crate::lang::command::moving;
+use crate::lang::command::{moving, whither};
 use crate::lang::item::list;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
@@ -264,7 +264,7 @@ fn without_joint(input: Tokens<'_>) -> Tokens<'_> {
 
 /// A place at the end: behind a word that leads to it, or behind a mark.
 fn last_place(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
-    if let (before, Some(place)) = moving::place(input, &["in", "into", "to"]) {
+    if let (before, Some(place)) = whither::place(input, &["in", "into", "to"]) {
         return Some((before, place));
     }
     let mark = |token: &Token| {

@@ -76,6 +76,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         Command::TeachContainer {
             name: name.words(),
             tare_grams: grams,
+            empty,
         },
     ))
 }

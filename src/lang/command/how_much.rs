@@ -5,7 +5,7 @@
 //!           | name "left" "?" | "how much" name ("is frozen" | "in" place)
 //! ```
 
-use crate::lang::command::moving;
+use crate::lang::command::whither;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Words};
 use crate::lang::token::Token;
@@ -64,7 +64,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// "of the sauce is still frozen", "the sauce in the freezer": what of it stands in a freezer.
 fn frozen(said: Tokens<'_>) -> Option<Words> {
-    let (dish, place) = moving::place(said, &["in"]);
+    let (dish, place) = whither::place(said, &["in"]);
     let last = said.last()?.norm();
     let (dish, place) = match place {
         Some(place) => (dish, place.text),

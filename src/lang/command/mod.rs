@@ -54,6 +54,7 @@ pub mod use_by;
 pub mod waste;
 pub mod weigh;
 pub mod whereabouts;
+pub mod whither;
 pub mod why;
 
 use super::syntax::Command;

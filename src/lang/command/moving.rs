@@ -2,7 +2,7 @@
 //! fridge", "froze the dal in two bags, 700 and 640".
 //!
 //! ```text
-//! move  := ["i" | "we"] verb items ["from" place] ["to" place] [bags] [when]
+//! move  := ["i" | "we"] verb items ["from" place] ["to" place] ["into" vessel] [bags] [when]
 //!        | items "in" place [bags], of a share or with "the rest" | items "into" place
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
 //! bags  := what each bag holds                                  bags.rs
@@ -12,22 +12,17 @@
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
-use crate::lang::bags::bags;
+use crate::lang::bags::{Bags, bags};
 use crate::lang::command::spoken_of;
+use crate::lang::command::whither::{into_vessel, place, strange_place};
 use crate::lang::date::{day, meal};
 use crate::lang::item::list;
-use crate::lang::lexicon::is_food_word;
 use crate::lang::name;
-use crate::lang::place::{is_place, without_kind};
+use crate::lang::place::without_kind;
 use crate::lang::syntax::{Amount, Command, Day, Destination, Item, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{
-    boxes, calendar, containers, fillers, meals, moves, pots, talk, waste_tails,
-};
-
-/// "in the wine cave".
-const STRANGE_WORDS_MAX: usize = 2;
+use crate::lang::words::{boxes, calendar, meals, moves};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     match moved(input.trimmed()) {
@@ -51,8 +46,15 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         Some((length, verb)) => (verb, body.after(length)),
     };
     let (rest, kind) = without_kind(rest);
-    let (rest, parts_grams) = bags(rest)?;
-    let led = place(rest, &["to", "into"]).1.is_some();
+    let (
+        rest,
+        Bags {
+            parts_grams,
+            bag_grams,
+        },
+    ) = bags(rest)?;
+    let (rest, vessel) = into_vessel(rest);
+    let led = vessel.is_some() || place(rest, &["to", "into"]).1.is_some();
     let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
     let (rest, from) = place(rest, &["from", "of"]);
     let (rest, to) = match to {
@@ -64,13 +66,19 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         None if !verb.is_empty() && from.is_none() => strange_place(rest),
         to => (rest, to),
     };
+    let (rest, vessel) = match vessel {
+        // "into the glass jar, in the fridge"
+        None => into_vessel(rest),
+        vessel => (rest, vessel),
+    };
     let rest = without_out(rest);
     let cold = |place: &Words| place.text.contains("freez");
     let to = match (verb, to, &from) {
         ("freeze", None, _) => Destination::Place(Words::plain("freezer")),
         ("freeze", Some(place), _) => Destination::Place(place),
         ("thaw", _, _) => Destination::Thawed,
-        (_, None, Some(from)) if cold(from) => Destination::Thawed,
+        (_, None, Some(from)) if cold(from) && vessel.is_none() => Destination::Thawed,
+        (verb, None, _) if vessel.is_some() && !verb.is_empty() => Destination::Here,
         (_, Some(place), _) => Destination::Place(place),
         (_, None, _) => return None,
     };
@@ -100,7 +108,9 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         items,
         to,
         from,
+        vessel,
         parts_grams,
+        bag_grams,
         kind,
         day,
     })
@@ -220,52 +230,6 @@ fn without_pack(input: Tokens<'_>) -> Tokens<'_> {
     input.range(0, from).trimmed_end()
 }
 
-/// A place behind one of these words, and what is left without it.
-pub fn place<'a>(input: Tokens<'a>, behind: &[&str]) -> (Tokens<'a>, Option<Words>) {
-    let input = input.trimmed_end();
-    for at in (0..input.len()).rev() {
-        if !behind.contains(&input.norm(at)) {
-            continue;
-        }
-        let said = input.after(at + 1);
-        let the = usize::from(matches!(said.norm(0), "the" | "our" | "my"));
-        let said = said.after(the);
-        if is_place(said) {
-            return (input.range(0, at).trimmed_end(), Some(said.words()));
-        }
-    }
-    (input, None)
-}
-
-/// "in the snug": a place that nobody has told of. What food is put into otherwise is none.
-fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
-    let input = input.trimmed_end();
-    let behind = |at: usize| {
-        matches!(input.norm(at), "to" | "into" | "in")
-            && matches!(input.norm(at + 1), "the" | "our")
-    };
-    let Some(at) = (1..input.len().saturating_sub(2))
-        .rev()
-        .find(|&at| behind(at))
-    else {
-        return (input, None);
-    };
-    let said = input.after(at + 2);
-    let strange = |token: &Token| {
-        let norm = token.norm();
-        let vessel = containers().has(norm) || pots().has(norm);
-        let known = input.vocabulary.has_word(norm) || waste_tails().has(norm);
-        !norm.is_empty() && !vessel && !known && !talk().has(norm) && !fillers().has(norm)
-    };
-    let short = said.is_wordy() && said.len() <= STRANGE_WORDS_MAX;
-    // "the wine cave" is a place, "the bean soup" is none.
-    let food = said.last().is_some_and(|last| is_food_word(last.norm()));
-    match short && !food && said.slice.iter().all(strange) {
-        true => (input.range(0, at).trimmed_end(), Some(said.words())),
-        false => (input, None),
-    }
-}
-
 /// Without the "out" of "out of the freezer".
 fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     let input = input.trimmed_end();
@@ -310,6 +274,7 @@ mod tests {
             words.add(Sense::Batch, batch);
         }
         words.add(Sense::Place, "garage freezer");
+        words.add(Sense::Container, "glass jar");
         words.add(Sense::Person, "Ana");
         words
     }
@@ -381,8 +346,12 @@ mod tests {
             "froze the dal in two bags, 700 and 640, bags 9 g each",
             "froze the dal in 2 bags, 700 and 640 g (bags are 9 g each)",
             "froze the dal in two bags: 700 + 640, less 9 g each",
+            "froze the dal in two bags (9 g each), 700 and 640",
         ] {
-            moves(text, "move all the dal to the freezer in bags 691 g, 631 g");
+            moves(
+                text,
+                "move all the dal to the freezer in bags 700 g, 640 g (bags 9 g each)",
+            );
         }
         moves(
             "half the chilli in the freezer pls",
@@ -409,6 +378,28 @@ mod tests {
             "froze dal: 3 tubs 400, 400 and 350 g",
             "move all the dal to the freezer in bags 400 g, 400 g, 350 g",
         );
+    }
+
+    #[test]
+    fn food_goes_into_a_vessel() {
+        moves(
+            "moved the dal into the glass jar",
+            "move all the dal into the glass jar",
+        );
+        moves(
+            "moved 500 of the dal to the glass jar",
+            "move 500 dal into the glass jar",
+        );
+        moves(
+            "put 500 dal into the glass jar, in the fridge",
+            "move 500 dal to the fridge into the glass jar",
+        );
+        moves(
+            "decanted the rest of the rice into my glass jar",
+            "move all the rice into the glass jar",
+        );
+        is_no_move("put the dal in the glass jar");
+        is_no_move("shall we move the dal into the glass jar?");
     }
 
     #[test]

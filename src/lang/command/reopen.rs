@@ -10,7 +10,7 @@
 //! Its words are in `data/reopen.txt`. What is found of anything else is talk.
 
 use crate::lang::amount::grams;
-use crate::lang::command::moving;
+use crate::lang::command::whither;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Reopen, Words};
 use crate::lang::tokens::{Read, Tokens};
@@ -91,7 +91,7 @@ fn weighed(body: Tokens<'_>, lead: &str) -> Option<Reopen> {
 
 /// "at the back of the fridge", at the end.
 fn place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
-    let (rest, place) = moving::place(input, &["in", "of", "from"]);
+    let (rest, place) = whither::place(input, &["in", "of", "from"]);
     let back = |at: &usize| key("back", rest.after(*at)) == Some(rest.len() - at);
     let end = (1..rest.len()).find(back).unwrap_or(rest.len());
     (rest.range(0, end).trimmed_end(), place)

@@ -16,8 +16,8 @@
 
 use crate::lang::amount::grams;
 use crate::lang::body::body;
-use crate::lang::command::moving;
 use crate::lang::command::on_scale::is_plate;
+use crate::lang::command::whither;
 use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::person::person;
@@ -198,7 +198,7 @@ fn mixed_in(body: Tokens<'_>) -> Option<TopUp> {
 
 /// A dish of the household, or the rest of it, and where it stands.
 fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
-    let (said, from) = moving::place(said, &["in", "from", "of"]);
+    let (said, from) = whither::place(said, &["in", "from", "of"]);
     Some((name::all_of_batch(said)?, from))
 }
 

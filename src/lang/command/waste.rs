@@ -9,8 +9,8 @@
 
 use crate::lang::amount::{Stands, amount, may_begin};
 use crate::lang::aside::begins_name;
-use crate::lang::command::moving::place;
 use crate::lang::command::on_scale::is_plate;
+use crate::lang::command::whither::place;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::gist::aside;
 use crate::lang::item::list;

@@ -261,8 +261,13 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             }
             write!(f, " = {} g", Plain(*grams))
         }
-        Command::TeachContainer { name, tare_grams } => {
-            write!(f, "{name} is {} g empty", Plain(*tare_grams))
+        Command::TeachContainer {
+            name,
+            tare_grams,
+            empty,
+        } => {
+            let empty = if *empty { " empty" } else { "" };
+            write!(f, "{name} is {} g{empty}", Plain(*tare_grams))
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),

@@ -12,7 +12,7 @@ use crate::lang::syntax::{
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         let verb = match self.to {
-            Destination::Place(_) => "move",
+            Destination::Place(_) | Destination::Here => "move",
             Destination::Thawed => "thaw",
         };
         write!(f, "{verb} {}", Joined(&self.items, ", "))?;
@@ -22,12 +22,18 @@ impl Display for Move {
         if let Destination::Place(place) = &self.to {
             write!(f, " to the {place}")?;
         }
+        if let Some(vessel) = &self.vessel {
+            write!(f, " into the {vessel}")?;
+        }
         if let Some(kind) = self.kind {
             write!(f, ", {kind}")?;
         }
         for (at, grams) in self.parts_grams.iter().enumerate() {
             let before = if at == 0 { " in bags" } else { "," };
             write!(f, "{before} {} g", Plain(*grams))?;
+        }
+        if let Some(grams) = self.bag_grams {
+            write!(f, " (bags {} g each)", Plain(grams))?;
         }
         if let Some(day) = &self.day {
             write!(f, ", {day}")?;

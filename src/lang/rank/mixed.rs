@@ -40,7 +40,7 @@ pub fn moved(moved: &Move, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32
     // "in the snug": a place that nobody knows is asked about.
     let placed = match &moved.to {
         Destination::Place(place) => names_place(&place.text, input),
-        Destination::Thawed => true,
+        Destination::Thawed | Destination::Here => true,
     };
     (known, stand && quiet && placed, stand && quiet)
 }

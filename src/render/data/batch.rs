@@ -92,6 +92,7 @@ fn ingredient(line: &LineView) -> Value {
 fn lot_of_batch(lot: &LotView) -> Value {
     json!({
         "place": lot.place.as_deref().map(clean),
+        "vessel": lot.vessel.as_deref().map(clean),
         "grams": grams(lot.mass),
         "pieces": pieces(lot.pieces.as_ref()),
         "use_by": lot.use_by().map(|day| day.to_string()),
@@ -136,6 +137,7 @@ pub fn lot(lot: &LotView) -> Value {
         "batch": lot.batch.as_deref().map(clean),
         "name": clean(&lot.name),
         "place": lot.place.as_deref().map(clean),
+        "vessel": lot.vessel.as_deref().map(clean),
         "grams": grams(lot.mass),
         "pieces": pieces(lot.pieces.as_ref()),
         "use_by": lot.use_by().map(|day| day.to_string()),

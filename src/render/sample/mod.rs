@@ -130,6 +130,7 @@ pub fn lot(
         batch: Some(code.into()),
         name: name.into(),
         place: place.map(Into::into),
+        vessel: None,
         mass: Some(g(grams)),
         balance: g(grams),
         frozen: place == Some("freezer"),

@@ -153,6 +153,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             name: words.clone(),
             place: "freezer".into(),
         },
+        ProblemKind::VesselHolds {
+            vessel: "glass jar".into(),
+            name: words.clone(),
+            held: Some(g(340.0)),
+        },
         ProblemKind::UnknownPlace {
             name: "cellar".into(),
         },
@@ -265,6 +270,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NotAsked { .. }
         | ProblemKind::FarFromBooks { .. }
         | ProblemKind::NotThere { .. }
+        | ProblemKind::VesselHolds { .. }
         | ProblemKind::NothingMissing { .. }
         | ProblemKind::NothingToUndo
         | ProblemKind::NothingToRedo

@@ -21,7 +21,7 @@ impl Writing<'_> {
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
             }
-            Detail::Tare { .. } | Detail::Content { .. } | Detail::Setting(_) => {
+            Detail::Tare { .. } | Detail::Vessel { .. } | Detail::Setting(_) => {
                 self.kitchen_detail(entry, detail).await
             }
             Detail::ToldDate { .. } | Detail::OwnDays(_) | Detail::PlaceKind { .. } => {
@@ -279,13 +279,15 @@ impl Writing<'_> {
                 .execute(connection)
                 .await
             }
-            Detail::Content { container, batch } => {
+            Detail::Vessel { lot, vessel } => {
+                let (container, tare_mg) = words::vessel_columns(*vessel);
                 sqlx::query!(
-                    "insert into content (household_id, entry_id, container_id, batch_id) values (?, ?, ?, ?)",
+                    "insert into vessel (household_id, entry_id, lot_id, container_id, tare_mg) values (?, ?, ?, ?, ?)",
                     household,
                     entry.0,
-                    container.0,
-                    batch.0
+                    lot.0,
+                    container,
+                    tare_mg
                 )
                 .execute(connection)
                 .await

@@ -65,8 +65,9 @@ struct EntryRow {
     each_mg: Option<i64>,
     tare_container: Option<i64>,
     container_tare_mg: Option<i64>,
-    content_container: Option<i64>,
-    content_batch: Option<i64>,
+    stood_lot: Option<i64>,
+    stood_container: Option<i64>,
+    stood_tare_mg: Option<i64>,
     choice_key: Option<String>,
     choice_food: Option<String>,
     choice_eaten: Option<bool>,
@@ -262,7 +263,7 @@ impl Transaction {
                       k.serving_mg as "serving_mg?", k.doubted as "doubted?: bool",
                       m.measure as "measure?", m.name_key as "measure_key?", m.each_mg as "each_mg?",
                       t.container_id as "tare_container?", t.tare_mg as "container_tare_mg?",
-                      c.container_id as "content_container?", c.batch_id as "content_batch?",
+                      c.lot_id as "stood_lot?", c.container_id as "stood_container?", c.tare_mg as "stood_tare_mg?",
                       h.name_key as "choice_key?", h.food as "choice_food?", h.eaten as "choice_eaten?: bool",
                       s.key as "setting_key?", s.value as "setting_value?",
                       y.lot_id as "told_lot?", y.use_by as "told_use_by?",
@@ -283,7 +284,7 @@ impl Transaction {
                left join packet k on k.household_id = e.household_id and k.entry_id = coalesce(e.root, e.entry_id)
                left join measure m on m.household_id = e.household_id and m.entry_id = coalesce(e.root, e.entry_id)
                left join tare t on t.household_id = e.household_id and t.entry_id = coalesce(e.root, e.entry_id)
-               left join content c on c.household_id = e.household_id and c.entry_id = coalesce(e.root, e.entry_id)
+               left join vessel c on c.household_id = e.household_id and c.entry_id = coalesce(e.root, e.entry_id)
                left join choice h on h.household_id = e.household_id and h.entry_id = coalesce(e.root, e.entry_id)
                left join setting s on s.household_id = e.household_id and s.entry_id = coalesce(e.root, e.entry_id)
                left join told_date y on y.household_id = e.household_id and y.entry_id = coalesce(e.root, e.entry_id)
@@ -397,10 +398,10 @@ fn fact(row: EntryRow) -> Result<Option<Detail>> {
             container: ContainerId(container),
             tare: Mass::from_mg(tare),
         }
-    } else if let (Some(container), Some(batch)) = (row.content_container, row.content_batch) {
-        Detail::Content {
-            container: ContainerId(container),
-            batch: BatchId(batch),
+    } else if let Some(lot) = row.stood_lot {
+        Detail::Vessel {
+            lot: AccountId(lot),
+            vessel: words::vessel(row.stood_container, row.stood_tare_mg),
         }
     } else if let (Some(key), Some(food)) = (row.choice_key, row.choice_food) {
         Detail::Choice(FoodChoice {

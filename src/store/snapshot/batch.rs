@@ -76,6 +76,7 @@ impl Transaction {
         self.add_lots(household, &ids, &mut batches).await?;
         self.add_moves(household, &mut batches).await?;
         self.add_told_dates(household, &mut batches).await?;
+        self.add_vessels(household, &mut batches).await?;
         self.add_readings(household, &ids, &mut batches).await?;
         self.add_counted(household, &ids, &mut batches).await?;
         self.add_takings(household, &ids, &mut batches).await?;

@@ -1,4 +1,5 @@
-//! The lots of batches: where they stand, what has moved in and out of them, what dates were told of them.
+//! The lots of batches: where they stand, what has moved in and out of them, what dates were told of them,
+//! and what they stand in.
 
 use std::collections::BTreeMap;
 
@@ -39,6 +40,7 @@ impl Transaction {
                     came_from: row.came_from.map(AccountId),
                     since: words::optional(row.since, words::day)?,
                     told: Vec::new(),
+                    stood: Vec::new(),
                     balance: Mass::from_mg(row.balance_mg),
                     moves: Vec::new(),
                     counts: Vec::new(),
@@ -120,6 +122,38 @@ impl Transaction {
         }
         for lot in batches.values_mut().flat_map(|batch| &mut batch.lots) {
             lot.told = told.remove(&lot.id.0).unwrap_or_default();
+        }
+        Ok(())
+    }
+
+    /// What lots stand in.
+    pub(super) async fn add_vessels(
+        &mut self,
+        household: HouseholdId,
+        batches: &mut Batches,
+    ) -> Result<()> {
+        let lots = batches.values().flat_map(|batch| &batch.lots);
+        let ids = words::id_list(lots.map(|lot| lot.id.0));
+        let rows = sqlx::query!(
+            r#"select lot_id, entry_id, container_id, tare_mg from vessel s
+               where household_id = ? and lot_id in (select value from json_each(?))
+                 and not exists (select 1 from voided v
+                                 where v.household_id = s.household_id and v.entry_id = s.entry_id)
+               order by entry_id"#,
+            household.0,
+            ids
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what lots stand in")?;
+        let mut stood: BTreeMap<i64, Vec<_>> = BTreeMap::new();
+        for row in rows {
+            let vessel = words::vessel(row.container_id, row.tare_mg);
+            let entry = EntryId(row.entry_id);
+            stood.entry(row.lot_id).or_default().push((entry, vessel));
+        }
+        for lot in batches.values_mut().flat_map(|batch| &mut batch.lots) {
+            lot.stood = stood.remove(&lot.id.0).unwrap_or_default();
         }
         Ok(())
     }

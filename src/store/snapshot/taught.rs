@@ -143,12 +143,10 @@ impl Transaction {
                 id: ContainerId(row.container_id),
                 name: row.name,
                 tares: Vec::new(),
-                contents: Vec::new(),
             })
             .collect();
         if !containers.is_empty() {
             self.add_tares(household, &mut containers).await?;
-            self.add_contents(household, &mut containers).await?;
         }
         Ok(containers)
     }
@@ -174,32 +172,6 @@ impl Transaction {
                 container
                     .tares
                     .push((EntryId(row.entry_id), Mass::from_mg(row.tare_mg)));
-            }
-        }
-        Ok(())
-    }
-
-    async fn add_contents(
-        &mut self,
-        household: HouseholdId,
-        containers: &mut [Container],
-    ) -> Result<()> {
-        let rows = sqlx::query!(
-            "select entry_id, container_id, batch_id from content c
-             where household_id = ?
-               and not exists (select 1 from voided v
-                               where v.household_id = c.household_id and v.entry_id = c.entry_id)
-             order by entry_id",
-            household.0
-        )
-        .fetch_all(self.connection())
-        .await
-        .doing("read what containers hold")?;
-        for row in rows {
-            if let Some(container) = find(containers, row.container_id) {
-                container
-                    .contents
-                    .push((EntryId(row.entry_id), BatchId(row.batch_id)));
             }
         }
         Ok(())

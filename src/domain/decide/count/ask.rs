@@ -9,7 +9,8 @@ use super::super::super::problem::{FarCount, ProblemKind};
 use super::super::draw::TooMuch;
 use super::super::shortage::drift;
 use super::super::{Stop, find, weigh};
-use super::{Counted, Said, held, holding};
+use super::lots::{held, holding};
+use super::{Counted, Said};
 use crate::lang::syntax::{
     Amount, Command, Destination, Item, Move, TopUp, Weighed, Weighing, Words,
 };

@@ -2,8 +2,10 @@
 
 mod ask;
 mod lean;
+mod lots;
 
 pub use ask::topped_up;
+pub use lots::{booked, held, in_place, in_vessel, ready};
 
 use chrono::{DateTime, Utc};
 
@@ -12,15 +14,14 @@ use super::super::batch::{Batch, Lot};
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::pieces;
-use super::super::resolve::key;
 use super::super::view;
 use super::shortage::drift;
 use super::{Done, Step, Stop, find, sheet, vessel, weigh};
-use crate::lang::syntax::{Amount, Command, Rest, Weighed, Words};
+use crate::lang::syntax::{Amount, Command, Rest, Weighed, Weighing, Words};
+use lots::{everywhere, holding, ids};
 
 /// A count that differs by so much, and by such a share of the books, is asked about first. A dinner for all is
 /// no slip, several are.
@@ -38,6 +39,8 @@ struct Counted {
     lots: Vec<AccountId>,
     reading: weigh::Reading,
     place: Option<String>,
+    /// As it was said: what was weighed in a vessel stands in it.
+    weighing: Option<Weighing>,
 }
 
 /// What a count says.
@@ -128,6 +131,7 @@ fn all_others(draft: &Draft, rest: Option<Rest>) -> Vec<Counted> {
                 lots,
                 reading: weigh::Reading::of(net),
                 place: None,
+                weighing: None,
             });
         }
     }
@@ -148,17 +152,28 @@ fn is_counted(draft: &Draft, lot: AccountId) -> bool {
 }
 
 /// A weighing of what is left of a batch whose whole is known.
-pub fn count_as(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> Step {
-    let line = write_count(draft, id, reading);
+pub fn count_as(
+    draft: &mut Draft,
+    id: BatchId,
+    reading: weigh::Reading,
+    weighing: &Weighing,
+) -> Step {
+    let line = write_count(draft, id, reading, weighing);
     Ok(answer(draft, vec![line]))
 }
 
-pub fn write_count(draft: &mut Draft, id: BatchId, reading: weigh::Reading) -> CountLine {
+pub fn write_count(
+    draft: &mut Draft,
+    id: BatchId,
+    reading: weigh::Reading,
+    weighing: &Weighing,
+) -> CountLine {
     let counted = Counted {
         batch: id,
         lots: everywhere(draft, id, reading.net()),
         reading,
         place: None,
+        weighing: Some(weighing.clone()),
     };
     write(draft, &counted)
 }
@@ -211,16 +226,22 @@ fn counted_one(draft: &Draft, said: &Said, at: usize, anyway: bool) -> Result<Co
     }
     let batch = found[0];
     let same = item.weighing.is_as_booked();
+    let place = item.place.as_ref();
+    let place = place.or_else(|| vessel::told_apart(draft, batch, &item.weighing));
+    let standing = match place {
+        Some(place) => in_place(draft, batch, place),
+        None => ready(draft, batch),
+    };
     let reading = match nothing || same {
         true => weigh::Reading::of(Mass::ZERO),
         false => match in_pieces(draft, batch, item) {
             Some(mass) => weigh::Reading::of(mass),
             None if anyway => weigh::net(draft, &item.weighing)?,
-            None => vessel::reading(draft, batch, &item.weighing)?,
+            None => vessel::reading(draft, batch, &standing, &item.weighing)?,
         },
     };
-    let lots = match &item.place {
-        Some(place) => in_place(draft, batch, place),
+    let lots = match place {
+        Some(_) => standing,
         None if same => ids(&holding(draft, batch)),
         None => everywhere(draft, batch, reading.net()),
     };
@@ -232,7 +253,8 @@ fn counted_one(draft: &Draft, said: &Said, at: usize, anyway: bool) -> Result<Co
         batch,
         lots,
         reading,
-        place: item.place.as_ref().map(|place| place.text.clone()),
+        place: place.map(|place| place.text.clone()),
+        weighing: Some(item.weighing.clone()),
     })
 }
 
@@ -289,93 +311,15 @@ pub fn is_near(draft: &Draft, id: BatchId, net: Mass, share: f64) -> bool {
     (net - booked).abs() <= slack
 }
 
-/// What the books hold of the lots that such a count speaks of.
-pub fn booked(draft: &Draft, id: BatchId, net: Mass) -> Mass {
-    held(draft, &everywhere(draft, id, net), id)
-}
-
-/// The lots of a batch that hold something at the time of the count, what is drawn first in front.
-fn holding<'a>(draft: &'a Draft, id: BatchId) -> Vec<&'a Lot> {
-    let batch = draft.kitchen.batch(id);
-    draft
-        .kitchen
-        .in_turn(&[id])
-        .into_iter()
-        .map(|(_, lot)| lot)
-        .filter(|lot| lot.held_at(batch, draft.occurred_at).mg() > 0)
-        .collect()
-}
-
-fn ids(lots: &[&Lot]) -> Vec<AccountId> {
-    lots.iter().map(|lot| lot.id).collect()
-}
-
-/// The lots that a count speaks of which names no place: what stands ready, or, where that fits the scale and
-/// nothing else does, all with what is frozen.
-fn everywhere(draft: &Draft, id: BatchId, net: Mass) -> Vec<AccountId> {
-    let batch = draft.kitchen.batch(id);
-    let holding = holding(draft, id);
-    let all = ids(&holding);
-    let mut ready = holding;
-    ready.retain(|lot| !draft.kitchen.is_frozen(lot));
-    let ready = ids(&ready);
-    if all.is_empty() {
-        return vec![batch.lots[0].id];
-    }
-    let off = |lots: &[AccountId]| (net - held(draft, lots, id)).abs();
-    let everything = off(&all) < off(&ready) && off(&all) <= drift(batch);
-    match ready.is_empty() || everything {
-        true => all,
-        false => ready,
-    }
-}
-
-/// The lots that stand ready, or, where none does, those that are frozen.
-pub fn ready(draft: &Draft, id: BatchId) -> Vec<AccountId> {
-    let holding = holding(draft, id);
-    let frozen = |lot: &&&Lot| draft.kitchen.is_frozen(lot);
-    let ready: Vec<&Lot> = holding.iter().filter(|lot| !frozen(lot)).copied().collect();
-    match ready.is_empty() {
-        true => ids(&holding),
-        false => ids(&ready),
-    }
-}
-
-/// The lots that stand in a place by the books. What nobody has given a place stands in the fridge, as its date
-/// is reckoned.
-pub fn in_place(draft: &Draft, id: BatchId, place: &Words) -> Vec<AccountId> {
-    let kitchen = &draft.kitchen;
-    let wanted = key(&place.text);
-    let mut places = kitchen.places.iter();
-    let known = places.find(|place| key(&place.name) == wanted);
-    let holding = holding(draft, id);
-    let of = |place: Option<PlaceId>| {
-        let there: Vec<&Lot> = holding
-            .iter()
-            .copied()
-            .filter(|lot| lot.place == place)
-            .collect();
-        ids(&there)
-    };
-    let there = known.map(|place| of(Some(place.id))).unwrap_or_default();
-    let fridge = match known {
-        Some(place) => place.kind() == PlaceKind::Fridge,
-        None => wanted.contains("fridge"),
-    };
-    match there.is_empty() && fridge {
-        true => of(None),
-        false => there,
-    }
-}
-
-/// What these lots of a batch held at the time of the count.
-fn held(draft: &Draft, lots: &[AccountId], id: BatchId) -> Mass {
-    let batch = draft.kitchen.batch(id);
-    let own = batch.lots.iter().filter(|lot| lots.contains(&lot.id));
-    own.map(|lot| lot.held_at(batch, draft.occurred_at)).sum()
-}
-
 fn write(draft: &mut Draft, one: &Counted) -> CountLine {
+    let line = write_entries(draft, one);
+    if let Some(weighing) = &one.weighing {
+        vessel::keep(draft, one.batch, &one.lots, weighing);
+    }
+    line
+}
+
+fn write_entries(draft: &mut Draft, one: &Counted) -> CountLine {
     let (id, lots, reading) = (one.batch, &one.lots, one.reading);
     let mut difference = reading.net() - held(draft, lots, id);
     let batch = draft.kitchen.batch(id);
