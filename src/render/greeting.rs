@@ -46,6 +46,12 @@ pub fn already_in() -> String {
     )
 }
 
+/// What a board is before it says anything. Its first message may come twice, if a crash comes between its being sent
+/// and that being kept: what is left of the first then says nothing of the kitchen.
+pub fn board_coming() -> String {
+    wrapped("Hanging up the board \u{2026}")
+}
+
 /// What is left of a board that a household wants no more.
 pub fn board_put_away() -> String {
     wrapped("The board is put away. To have it back:\n> board")

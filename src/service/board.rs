@@ -38,6 +38,7 @@ impl Service {
             let place = Place {
                 channel,
                 chat: &chat,
+                topic: None,
             };
             let done = work.refresh_board(place, household, board, now).await?;
             boards.changed |= done.changed;
@@ -56,7 +57,12 @@ impl Service {
     ) -> Result<(), Error> {
         let mut work = self.begin().await?;
         if work.transaction.pin_refused(channel, chat).await? {
-            let place = Place { channel, chat };
+            let topic = None;
+            let place = Place {
+                channel,
+                chat,
+                topic,
+            };
             let words = plain(render::board_not_pinned());
             work.post(place, OutboxKind::Notice, None, &words, now)
                 .await?;
@@ -76,6 +82,8 @@ struct Wanted {
 struct Place<'a> {
     channel: &'a str,
     chat: &'a str,
+    /// Of a group with topics.
+    topic: Option<&'a str>,
 }
 
 fn plain(text: String) -> Message {
@@ -121,9 +129,13 @@ impl Work<'_> {
         match (row.filter(|row| !row.away), wanted) {
             (None, None) => {}
             (None, Some(board)) if board.empty => {}
-            (None, Some(board)) => {
-                let notice = OutboxKind::Notice;
-                let hung = self.post(place, notice, None, &board.message, now).await?;
+            (None, Some(_)) => {
+                let (notice, words) = (OutboxKind::Notice, plain(render::board_coming()));
+                // In a group with topics it hangs in the one in which its household talks.
+                let topic = self.transaction.topic_of_talk(channel, chat).await?;
+                let topic = topic.as_deref();
+                let place = Place { topic, ..place };
+                let hung = self.post(place, notice, None, &words, now).await?;
                 self.transaction
                     .hang_board(channel, chat, household, hung)
                     .await?;
@@ -163,7 +175,7 @@ impl Work<'_> {
             message: None,
             channel: place.channel,
             chat: place.chat,
-            topic: None,
+            topic: place.topic,
             kind,
             edits,
             answers: None,
@@ -185,8 +197,10 @@ fn says(row: &BoardRow, place: Place<'_>, board: &Message) -> bool {
 
 /// What was said last is on its way, or is too new to be said anew.
 fn must_wait(row: &BoardRow, now: DateTime<Utc>) -> bool {
+    let says_nothing = row.shows == render::board_coming();
     match (row.sent_at, row.failed_at) {
         (_, Some(failed)) => now < failed + REFUSED_INTERVAL,
+        (Some(_), None) if says_nothing => false,
         (Some(sent), None) => now < sent + EDIT_INTERVAL,
         (None, None) => true,
     }

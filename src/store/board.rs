@@ -39,6 +39,21 @@ impl Transaction {
             .collect())
     }
 
+    /// The topic of a chat in which something was booked or answered last.
+    pub async fn topic_of_talk(&mut self, channel: &str, chat: &str) -> Result<Option<String>> {
+        let topic = sqlx::query_scalar!(
+            "select topic from message
+             where channel = ? and chat = ? and kind = 'message' and outcome in ('recorded', 'asked', 'answered')
+             order by message_id desc limit 1",
+            channel,
+            chat
+        )
+        .fetch_optional(self.connection())
+        .await
+        .doing("look for the topic in which a chat talks")?;
+        Ok(topic.flatten())
+    }
+
     pub async fn board(&mut self, channel: &str, chat: &str) -> Result<Option<BoardRow>> {
         let row = sqlx::query!(
             r#"select b.outbox_id, b.away as "away: bool", o.chat, o.body, o.bold, o.sent_at, o.failed_at

@@ -151,6 +151,41 @@ fn a_crash_loses_no_edit() {
 }
 
 #[test]
+fn a_crash_before_the_first_board_is_known_to_be_sent_leaves_one_board() {
+    let (mut kitchen, robin) = Kitchen::with_barley();
+    // The first message of the board is in the chat, and nobody learns of it.
+    kitchen.server.fault("sendmessage", Fault::CutAfter);
+    kitchen
+        .server
+        .wait("the first message of the board", |state| {
+            let posted = state.posted.values();
+            let mut texts = posted.map(|posted| posted.text.as_str());
+            texts
+                .any(|text| text == render::board_coming())
+                .then_some(())
+        });
+    kitchen.kill();
+    kitchen.start();
+    let (id, _) = board(&kitchen.server, 501, "1480 g");
+    pinned(&kitchen.server, 501, id);
+    robin.says("140 barley");
+    assert_eq!(board(&kitchen.server, 501, "1340 g").0, id);
+    assert_eq!(kitchen.server.state().boards(501).len(), 1);
+}
+
+#[test]
+fn in_a_group_with_topics_it_hangs_where_its_household_talks() {
+    let kitchen = Kitchen::open();
+    let group = Chat::supergroup(&kitchen.server, -1_001, "Robin");
+    kitchen.let_in(&group);
+    let text = "@stove_side_bot batch barley, 500 g pearl barley, cooked 1480";
+    group.sends(json!({ "text": text, "message_thread_id": 30, "is_topic_message": true }));
+    let (id, hung) = board(&kitchen.server, -1_001, "1480 g");
+    assert_eq!(hung.topic, Some(30));
+    pinned(&kitchen.server, -1_001, id);
+}
+
+#[test]
 fn each_chat_of_a_household_has_its_board() {
     let (kitchen, robin) = Kitchen::with_barley();
     let server = &kitchen.server;

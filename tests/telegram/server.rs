@@ -72,7 +72,12 @@ pub struct Posted {
 }
 
 impl Posted {
+    /// A board, or what will be one.
     pub fn is_board(&self) -> bool {
+        self.tells_stock() || self.text == hobside::render::board_coming()
+    }
+
+    pub fn tells_stock(&self) -> bool {
         self.text.starts_with("On the board")
     }
 }
@@ -127,7 +132,7 @@ impl State {
     /// The boards of a chat, oldest first.
     pub fn boards(&self, chat: i64) -> Vec<(i64, Posted)> {
         let posted = self.posted.range((chat, 0)..=(chat, i64::MAX));
-        let boards = posted.filter(|(_, posted)| posted.is_board());
+        let boards = posted.filter(|(_, posted)| posted.tells_stock());
         boards
             .map(|((_, id), posted)| (*id, posted.clone()))
             .collect()
