@@ -8,6 +8,9 @@ use hobside::lang::{
 use proptest::prelude::*;
 use proptest::sample::select;
 
+#[path = "lang_print/prep.rs"]
+mod prep;
+
 const NAMES: &[&str] = &[
     "dal",
     "rice",
@@ -277,6 +280,7 @@ fn command() -> impl Strategy<Value = Command> {
             }),
         1 => label().prop_map(Command::Label),
         3 => of_stock(),
+        2 => prep::prep().prop_map(Command::Prep),
         2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left, WeighedOf::LeftOrEaten]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
         1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {

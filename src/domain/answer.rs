@@ -13,6 +13,7 @@ pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
 pub use super::note::{About, Ask, Note};
 use super::nutrients::Totals;
+pub use super::prep::answer::PrepAnswer;
 pub use super::press::{Button, Press};
 use super::problem::Problem;
 pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
@@ -31,6 +32,7 @@ pub enum Answer {
     Drift(DriftAnswer),
     Wasted(WastedAnswer),
     Priced(PricedAnswer),
+    Prep(Box<PrepAnswer>),
     Move(MoveAnswer),
     Label(LabelAnswer),
     Receive(ReceiveAnswer),

@@ -13,6 +13,7 @@ use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::pieces::Counted;
 use super::plate::{Plate, PlatePortion};
+use super::prep::books::PrepDetail;
 use super::vessel::Vessel;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 
@@ -167,6 +168,7 @@ pub enum Detail {
         vessel: Option<Vessel>,
     },
     OwnDays(OwnDays),
+    Prep(PrepDetail),
     /// What kind of place a name stands for.
     PlaceKind {
         place: PlaceId,
@@ -328,6 +330,7 @@ impl Kitchen {
                     lot.told.sort_by_key(|(entry, _)| *entry);
                 }
             }
+            Detail::Prep(told) => self.prep.remember(id, told),
             Detail::OwnDays(own) => {
                 self.own_days.push((id, own));
                 self.own_days.sort_by_key(|(entry, _)| *entry);
@@ -396,6 +399,7 @@ impl Kitchen {
         for place in &mut self.places {
             place.told.retain(|(entry, _)| *entry != id);
         }
+        self.prep.forget(id);
         self.own_days.retain(|(entry, _)| *entry != id);
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);

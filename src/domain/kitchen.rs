@@ -16,6 +16,7 @@ use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, LEAN, OpenQuestion, RECOUNT, SCALE};
 use super::origin::Origin;
 use super::plate::Plate;
+use super::prep::books::PrepBooks;
 use crate::foods;
 use crate::lang;
 pub use crate::lang::syntax::PlaceKind;
@@ -202,6 +203,8 @@ pub struct Kitchen {
     pub undone: Vec<Act>,
     /// Acts that have since changed what the message points at, oldest first.
     pub corrections: Vec<Act>,
+    /// What was told for cooking ahead.
+    pub prep: PrepBooks,
     pub next: Next,
 }
 

@@ -38,6 +38,7 @@ mod opening;
 pub mod origin;
 pub mod pieces;
 pub mod plate;
+pub mod prep;
 pub mod press;
 pub mod problem;
 pub mod quantity;

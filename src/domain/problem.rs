@@ -4,6 +4,7 @@ use super::label::LabelProblem;
 use chrono::NaiveDate;
 
 use super::mass::Mass;
+use super::prep::problem::PrepProblem;
 use crate::foods;
 use crate::lang::syntax::Span;
 
@@ -16,6 +17,8 @@ pub struct Problem {
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum ProblemKind {
+    /// Of cooking ahead.
+    Prep(PrepProblem),
     NotUnderstood,
     UnknownFood {
         words: String,
@@ -216,6 +219,7 @@ impl ProblemKind {
     /// The stable code in the bridge's data.
     pub fn code(&self) -> &'static str {
         match self {
+            Self::Prep(problem) => problem.code(),
             Self::NotUnderstood => "not_understood",
             Self::UnknownFood { .. } => "unknown_food",
             Self::UnknownName { .. } | Self::SeveralCalled { .. } => "unknown_name",

@@ -91,6 +91,7 @@ mod person;
 mod pieces;
 mod place;
 mod plate;
+mod prep;
 mod print;
 mod rank;
 mod read_off;
@@ -328,7 +329,7 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if is_blank(input) {
         return out;
     }
-    for &(verb, rank, reader) in command::COMMANDS {
+    for &(verb, rank, reader) in command::COMMANDS.iter().chain(command::prep::READERS) {
         out.extend(judged(input, verb, rank, reader(input)));
     }
     if slashed {

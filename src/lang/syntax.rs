@@ -13,6 +13,7 @@ pub use super::lots::*;
 pub use super::mixes::*;
 pub use super::packets::*;
 pub use super::plate::*;
+pub use super::prep::*;
 pub use super::read_off::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 pub use super::remark::said::*;
@@ -321,6 +322,8 @@ pub enum Command {
         batch: Words,
     },
     Setting(Setting),
+    /// What is told ahead of cooking.
+    Prep(Prep),
     Undo,
     /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
     UndoMove {

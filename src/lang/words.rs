@@ -284,6 +284,8 @@ lists! {
     repeats = "repeats.txt";
     /// How an amount is shared among people: "each", "the rest", "the three of us".
     at_table = "at_table.txt";
+    /// What is told of things that are bought, of pots and of stoves: the key is the part.
+    prep = "prep.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

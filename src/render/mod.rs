@@ -29,6 +29,7 @@ mod page;
 mod pending;
 pub mod picture;
 mod portion;
+mod prep;
 mod problem;
 mod report;
 mod stock;
@@ -216,6 +217,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Drift(answer) => report::drift(answer),
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),
+        Answer::Prep(answer) => prep::page(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),
@@ -337,6 +339,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Count(answer) => Some(undo(answer.message)),
         Answer::Taken(answer) => Some(undo(answer.message)),
         Answer::Priced(answer) => Some(undo(answer.message)),
+        Answer::Prep(answer) => answer.taken_back_with().map(undo),
         Answer::Packet(answer) => Some(undo(answer.message)),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {

@@ -122,6 +122,7 @@ fn pointed<'a>(problem: &Problem, text: &'a str) -> &'a str {
 /// One sentence for each kind, and the form that would be right.
 pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
     match kind {
+        ProblemKind::Prep(problem) => super::prep::wording(problem),
         ProblemKind::NotUnderstood => Wording::new(format!("Not understood: {}", quote(pointed)))
             .lead("For example:")
             .example("140 dal, 180 rice")

@@ -130,7 +130,7 @@ fn sums(sums: &[Money]) -> String {
 }
 
 /// "€6.40", "6.40 euro"
-fn money(money: &Money) -> String {
+pub fn money(money: &Money) -> String {
     let figure = format!("{}.{:02}", money.hundredths / 100, money.hundredths % 100);
     let currency = clean(&money.currency);
     match currency.chars().any(char::is_alphabetic) {

@@ -81,6 +81,7 @@ impl Home {
                 pointed: Vec::new(),
                 undone: Vec::new(),
                 corrections: Vec::new(),
+                prep: Default::default(),
                 plates: Vec::new(),
                 next: Next {
                     member: 3,

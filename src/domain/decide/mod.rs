@@ -39,6 +39,7 @@ mod pieces;
 mod place_is;
 mod portion;
 mod pour_off;
+mod prep;
 mod question;
 mod receive;
 mod remark;

@@ -5,8 +5,8 @@ use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, boxes, claim, count, eaten, fact, find, fix, history, keeps, label,
-    left_over, moving, packet, pieces, place_is, portion, pour_off, question, receive, reopen,
-    report, scale, sheet, stock, take, teach, top_up, undo, use_by, vessel, waste, weigh,
+    left_over, moving, packet, pieces, place_is, portion, pour_off, prep, question, receive,
+    reopen, report, scale, sheet, stock, take, teach, top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -42,6 +42,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Drift { dish } => report::drift(draft, dish.as_ref()),
         Command::Wasted { period } => report::wasted(draft, *period),
         Command::Price(price) => report::price(draft, price),
+        Command::Prep(said) => prep::carry_out(draft, said),
         Command::Waste {
             items,
             reason,

@@ -36,6 +36,7 @@ pub mod place_is;
 pub mod plate;
 pub mod portion;
 pub mod pour_off;
+pub mod prep;
 pub mod price;
 pub mod receive;
 pub mod reopen;

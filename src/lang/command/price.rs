@@ -60,7 +60,8 @@ fn priced(dish: Words, said: Tokens<'_>) -> Option<Price> {
     })
 }
 
-fn money(said: Tokens<'_>) -> Option<(Tokens<'_>, i64, String)> {
+/// So many hundredths of a currency, and what follows.
+pub fn money(said: Tokens<'_>) -> Option<(Tokens<'_>, i64, String)> {
     // The lexer has one sign for every currency; the text has its own.
     let symbol = |tokens: Tokens<'_>| {
         let sign = tokens.first().is_some_and(|token| token.is('$'));

@@ -271,6 +271,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),
+        Command::Prep(said) => write!(f, "{said}"),
         Command::Keeps(_) | Command::UseBy { .. } | Command::PlaceIs { .. } => {
             lots::stands(command, f)
         }

@@ -272,13 +272,18 @@ impl Display for Period {
 
 impl Display for Price {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        let (whole, part) = (self.hundredths / 100, self.hundredths % 100);
-        let before = self.currency.chars().all(|c| !c.is_alphabetic());
-        match before {
-            true => write!(f, "{} cost {}{whole}.{part:02}", self.dish, self.currency)?,
-            false => write!(f, "{} cost {whole}.{part:02} {}", self.dish, self.currency)?,
-        }
+        let money = money(self.hundredths, &self.currency);
+        write!(f, "{} cost {money}", self.dish)?;
         f.write_str(if self.a_kilo { " a kilo" } else { "" })
+    }
+}
+
+/// "€6.40", "6.40 euro"
+pub fn money(hundredths: i64, currency: &str) -> String {
+    let figure = format!("{}.{:02}", hundredths / 100, hundredths % 100);
+    match currency.chars().any(char::is_alphabetic) {
+        true => format!("{figure} {currency}"),
+        false => format!("{currency}{figure}"),
     }
 }
 

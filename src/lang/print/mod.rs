@@ -5,6 +5,7 @@ mod fix;
 mod lots;
 mod mixes;
 mod packet;
+mod prep;
 
 use std::fmt::{self, Display, Formatter};
 

@@ -31,6 +31,10 @@
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
 //! | `container` | `"name", "tare_grams", "holds"`: what was taught of the two, the other null |
+//! | `good` | `"name", "food"`, and one of `"bought_grams", "trimmed_grams", "refuse", "refuse_by_table"`, `"pack": {"word", "grams"}`, `"price": {"amount", "currency", "grams"}`, `"cupboard": {"grams", "always"}` |
+//! | `par` | `"dish", "grams"`, null: none from here on |
+//! | `pot` | `"dish"`, null: any, `"grams"`: what it holds, cooked |
+//! | `limit` | `"what": "burners", "trays" or "pots_a_day", "count"`, null: none |
 //! | `choice` | `"words", "food", "description"` |
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
@@ -48,6 +52,7 @@ mod history;
 mod keeping;
 pub(super) mod label;
 mod plate;
+mod prep;
 mod report;
 mod taught;
 
@@ -102,6 +107,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Drift(answer) => report::drift(answer),
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),
+        Answer::Prep(answer) => prep::answer(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

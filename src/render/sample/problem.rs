@@ -4,12 +4,14 @@ use super::g;
 use crate::domain::label::LabelProblem;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
+use crate::render::prep;
 
 /// One problem of every kind, about these words.
 pub fn problems(words: &str) -> Vec<ProblemKind> {
     let words = words.to_string();
     let near = vec![Code(11298), Code(11282)];
-    let problems = vec![
+    let of_prep = prep::sample::problems().into_iter();
+    let mut problems = vec![
         ProblemKind::NotUnderstood,
         ProblemKind::UnknownFood {
             words: words.clone(),
@@ -221,6 +223,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Label(LabelProblem::LargerThanPage),
         ProblemKind::NotYet { capability: words },
     ];
+    problems.extend(of_prep.map(ProblemKind::Prep));
     problems.iter().for_each(is_listed);
     problems
 }
@@ -279,6 +282,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::NoQuestion
         | ProblemKind::Circular { .. }
         | ProblemKind::Label(_)
+        | ProblemKind::Prep(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

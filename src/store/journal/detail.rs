@@ -18,6 +18,7 @@ impl Writing<'_> {
             | Detail::Waste { .. }
             | Detail::Price(_)
             | Detail::Portion { .. } => self.pot_detail(entry, detail).await,
+            Detail::Prep(told) => self.prep_detail(entry, told).await,
             Detail::Packet { .. } | Detail::Measure { .. } | Detail::Choice(_) => {
                 self.food_detail(entry, detail).await
             }

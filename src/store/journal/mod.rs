@@ -5,6 +5,7 @@
 mod batch;
 mod detail;
 mod name;
+mod prep;
 mod profile;
 mod question;
 

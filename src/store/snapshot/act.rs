@@ -220,6 +220,7 @@ impl Transaction {
                 acts[*index].entries.push(act_entry(row)?);
             }
         }
+        self.fill_prep(household, &mut acts).await?;
         acts.retain(|act| !act.entries.is_empty());
         Ok(acts)
     }

@@ -10,6 +10,7 @@ mod batch;
 mod kitchen;
 mod lot;
 mod plate;
+mod prep;
 mod profile;
 mod question;
 mod taking;
@@ -185,6 +186,7 @@ impl Transaction {
             pointed: Vec::new(),
             undone: Vec::new(),
             corrections: Vec::new(),
+            prep: self.prep(household).await?,
             next: self.next_numbers(household).await?,
         })
     }

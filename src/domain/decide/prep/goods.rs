@@ -1,0 +1,86 @@
+//! What is told of something that is bought.
+
+use super::super::{Step, Stop};
+use super::saying;
+use crate::domain::batch::Money;
+use crate::domain::change::Detail;
+use crate::domain::draft::Draft;
+use crate::domain::mass::Mass;
+use crate::domain::prep::answer::{GoodAnswer, PrepAnswer};
+use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::goods::{Cupboard, Good, GoodFact, table_refuse};
+use crate::domain::prep::problem::PrepProblem;
+use crate::domain::problem::ProblemKind;
+use crate::domain::resolve::{Thing, Use, key, resolve};
+use crate::lang::syntax::{GoodTold, Words};
+
+pub fn tell(draft: &mut Draft, name: &Words, told: &GoodTold) -> Step {
+    let fact = fact(told)?;
+    let good = good(draft, name);
+    let detail = PrepDetail::Good(good.clone(), fact.clone());
+    draft.fact(Detail::Prep(detail));
+    let known = good.food.is_some();
+    saying(PrepAnswer::Good(GoodAnswer {
+        refuse: draft.kitchen.prep.goods.refuse(&good),
+        by_table: known.then(|| table_refuse(&good)),
+        good,
+        fact,
+        message: draft.credit,
+    }))
+}
+
+/// What the words are, if there is no doubt of it: else they stand for themselves.
+pub fn good(draft: &Draft, name: &Words) -> Good {
+    let found = resolve(
+        &draft.kitchen,
+        name,
+        Use::Ingredient { dish: "" },
+        draft.today(),
+    );
+    let food = found.ok().and_then(|found| match found.thing {
+        Thing::Food(code) => Some(code),
+        Thing::Batches(_) | Thing::Packet(_) => None,
+    });
+    Good {
+        food,
+        key: key(&name.text),
+        words: name.text.clone(),
+    }
+}
+
+fn fact(told: &GoodTold) -> Result<GoodFact, Stop> {
+    let mass = |grams: f64| {
+        Mass::weighed_out(grams).ok_or_else(|| {
+            let text = format!("{grams} g");
+            Stop::from(ProblemKind::NotAMass { text })
+        })
+    };
+    Ok(match told {
+        GoodTold::Trimmed { bought, trimmed } => {
+            let (bought, trimmed) = (mass(*bought)?, mass(*trimmed)?);
+            if trimmed > bought {
+                let problem = PrepProblem::TrimmedHeavier { bought, trimmed };
+                return Err(ProblemKind::Prep(problem).into());
+            }
+            GoodFact::Trimmed { bought, trimmed }
+        }
+        GoodTold::Pack { grams, word } => GoodFact::Pack {
+            mass: mass(*grams)?,
+            word: word.clone(),
+        },
+        GoodTold::Price {
+            hundredths,
+            currency,
+            grams,
+        } => GoodFact::Price {
+            money: Money {
+                hundredths: *hundredths,
+                currency: currency.clone(),
+            },
+            mass: mass(*grams)?,
+        },
+        GoodTold::InCupboard(grams) => GoodFact::Cupboard(Cupboard::Holds(mass(*grams)?)),
+        GoodTold::Always => GoodFact::Cupboard(Cupboard::Always),
+        GoodTold::Out => GoodFact::Cupboard(Cupboard::Out),
+    })
+}

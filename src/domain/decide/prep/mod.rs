@@ -1,0 +1,23 @@
+//! What is told ahead of cooking.
+
+mod goods;
+mod kitchen;
+
+use super::{Done, Step};
+use crate::domain::answer::Answer;
+use crate::domain::draft::Draft;
+use crate::domain::prep::answer::PrepAnswer;
+use crate::lang::syntax::Prep;
+
+pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
+    match said {
+        Prep::Good { name, told } => goods::tell(draft, name, told),
+        Prep::Par { dish, grams } => kitchen::par(draft, dish, *grams),
+        Prep::PotHolds { dish, grams } => kitchen::pot_holds(draft, dish.as_ref(), *grams),
+        Prep::Limit { what, count } => kitchen::limit(draft, *what, *count),
+    }
+}
+
+fn saying(answer: PrepAnswer) -> Step {
+    Ok(Done::saying(Answer::Prep(Box::new(answer))))
+}

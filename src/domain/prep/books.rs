@@ -1,0 +1,85 @@
+//! What the books keep for cooking ahead: facts, each of an entry of its own, of which the newest holds.
+
+use super::goods::{Good, GoodFact, Goods};
+use crate::domain::ids::{ComponentId, EntryId};
+use crate::domain::mass::Mass;
+
+pub use crate::lang::syntax::Limit;
+
+/// A fact of cooking ahead.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PrepDetail {
+    Good(Good, GoodFact),
+    /// So much of a dish is kept ready; `None`: no more than is eaten.
+    Par {
+        dish: ComponentId,
+        mass: Option<Mass>,
+    },
+    /// What a pot holds, cooked; no dish: any.
+    PotHolds {
+        dish: Option<ComponentId>,
+        mass: Mass,
+    },
+    /// `None`: there is no limit any more.
+    Limit {
+        what: Limit,
+        count: Option<u32>,
+    },
+}
+
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct PrepBooks {
+    pub goods: Goods,
+    /// Whatever else was told and stands, oldest first.
+    pub told: Vec<(EntryId, PrepDetail)>,
+}
+
+impl PrepBooks {
+    pub fn remember(&mut self, entry: EntryId, detail: PrepDetail) {
+        match detail {
+            PrepDetail::Good(good, fact) => self.goods.remember(entry, good, fact),
+            other => {
+                self.told.push((entry, other));
+                self.told.sort_by_key(|(entry, _)| *entry);
+            }
+        }
+    }
+
+    pub fn forget(&mut self, entry: EntryId) {
+        self.goods.forget(entry);
+        self.told.retain(|(known, _)| *known != entry);
+    }
+
+    /// What was told last of something, by whatever picks it.
+    fn last<T>(&self, pick: impl Fn(&PrepDetail) -> Option<T>) -> Option<T> {
+        self.told.iter().rev().find_map(|(_, detail)| pick(detail))
+    }
+
+    /// So much of it is to be there whenever one cooks.
+    pub fn par(&self, of: ComponentId) -> Option<Mass> {
+        self.last(|detail| match detail {
+            PrepDetail::Par { dish, mass } if *dish == of => Some(*mass),
+            _ => None,
+        })
+        .flatten()
+    }
+
+    /// What the pot for a dish holds, cooked: its own, or any.
+    pub fn pot_holds(&self, of: ComponentId) -> Option<Mass> {
+        let told = |wanted: Option<ComponentId>| {
+            self.last(|detail| match detail {
+                PrepDetail::PotHolds { dish, mass } if *dish == wanted => Some(*mass),
+                _ => None,
+            })
+        };
+        told(Some(of)).or_else(|| told(None))
+    }
+
+    pub fn limit(&self, of: Limit) -> Option<u32> {
+        self.last(|detail| match detail {
+            PrepDetail::Limit { what, count } if *what == of => Some(*count),
+            _ => None,
+        })
+        .flatten()
+    }
+}

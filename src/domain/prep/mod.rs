@@ -1,0 +1,15 @@
+//! Ahead of cooking: what to cook and how much of it, what to buy for it, and in what order it is done.
+//!
+//! Pure of the kitchen, each held against brute force: `plan` (how much of each dish; `serve` and `assign` say what
+//! becomes of it), `work` (the order of steps), `list` and `goods` (what to buy). What the books keep is `books`;
+//! what is said, `answer` and `problem`.
+
+pub mod answer;
+pub mod assign;
+pub mod books;
+pub mod goods;
+pub mod list;
+pub mod plan;
+pub mod problem;
+pub mod serve;
+pub mod work;

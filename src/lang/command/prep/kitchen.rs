@@ -1,0 +1,175 @@
+//! What is kept ready, what a pot holds, and what there is only so much of.
+
+use super::{before, is_phrase, phrase, whole};
+use crate::lang::amount;
+use crate::lang::name;
+use crate::lang::number::number;
+use crate::lang::syntax::{Command, Limit, Prep, Words};
+use crate::lang::tokens::{Read, Tokens};
+
+/// No kitchen has more of anything.
+const COUNT_MAX: f64 = 50.0;
+/// Of less nobody keeps a level.
+const LEAST_GRAMS: f64 = 20.0;
+const NAME_WORDS_MAX: usize = 4;
+
+pub fn read_par(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| no_par(said).or_else(|| par(said)))
+}
+
+pub fn read_pot(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, pot)
+}
+
+pub fn read_limit(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, limit)
+}
+
+/// "keep 800 g dal ready", "par dal 800", "dal par 800"
+fn par(said: Tokens<'_>) -> Option<Prep> {
+    let kept = phrase("keep", said);
+    let ready = kept.and_then(|kept| before("ready", kept));
+    let (dish, grams) = match (ready, kept) {
+        (Some(told), _) => of_dish(told).or_else(|| of_unknown(told))?,
+        // "keep 800 g dal" may tell where it is kept.
+        (None, Some(told)) if said.norm(0) == "par" => of_dish(told)?,
+        _ => {
+            let at = (1..said.len()).find(|at| phrase("par", said.after(*at)).is_some())?;
+            let (rest, grams) = amount::grams(phrase("par", said.after(at))?).ok()?;
+            let dish = name::of_batch(said.range(0, at))?;
+            rest.trimmed().is_empty().then_some((dish, grams))?
+        }
+    };
+    let grams = Some(grams);
+    Some(Prep::Par { dish, grams })
+}
+
+fn no_par(said: Tokens<'_>) -> Option<Prep> {
+    let dish = name::of_batch(phrase("no par", said)?)?;
+    Some(Prep::Par { dish, grams: None })
+}
+
+/// A mass and a dish, in either order.
+fn of_dish(said: Tokens<'_>) -> Option<(Words, f64)> {
+    if let Ok((rest, grams)) = amount::grams(said) {
+        return Some((name::of_batch(rest)?, grams));
+    }
+    let at = said.find(|token| token.is_numeric()).filter(|at| *at > 0)?;
+    let (rest, grams) = amount::grams(said.after(at)).ok()?;
+    let dish = name::of_batch(said.range(0, at))?;
+    rest.trimmed().is_empty().then_some((dish, grams))
+}
+
+/// So much of something that nobody has cooked yet, with its unit: "keep 2 seats ready" is none.
+fn of_unknown(said: Tokens<'_>) -> Option<(Words, f64)> {
+    let (rest, grams) = amount::grams(said).ok()?;
+    let name = name::bare(rest);
+    let fits = said.len() - rest.len() > 1 && name.is_wordy() && name.len() <= NAME_WORDS_MAX;
+    (fits && grams >= LEAST_GRAMS).then(|| (name.words(), grams))
+}
+
+/// "big pot holds 4 kg", "dal pots of 3 kg"
+fn pot(said: Tokens<'_>) -> Option<Prep> {
+    let at = (1..said.len()).find(|at| {
+        let led = phrase("holds", said.after(*at));
+        led.is_some_and(|rest| amount::grams(rest).is_ok())
+    })?;
+    let (rest, grams) = amount::grams(phrase("holds", said.after(at))?).ok()?;
+    if !rest.trimmed().is_empty() {
+        return None;
+    }
+    let vessel = said.range(0, at).trimmed();
+    if is_phrase("pot", vessel) {
+        return Some(Prep::PotHolds { dish: None, grams });
+    }
+    let dish = Some(name::of_batch(before("pot behind", vessel)?)?);
+    Some(Prep::PotHolds { dish, grams })
+}
+
+/// "4 burners", "we have 2 trays", "at most 3 pots a day"
+fn limit(said: Tokens<'_>) -> Option<Prep> {
+    const LIMITS: [(&str, Limit); 3] = [
+        ("burners", Limit::Burners),
+        ("trays", Limit::Trays),
+        ("pots a day", Limit::PotsADay),
+    ];
+    let kind = |rest: Tokens<'_>| LIMITS.into_iter().find(|(part, _)| is_phrase(part, rest));
+    if let Some(rest) = phrase("no limit", said) {
+        let (_, what) = kind(rest)?;
+        return Some(Prep::Limit { what, count: None });
+    }
+    let most = phrase("at most", said);
+    let rest = most.or_else(|| phrase("there is", said)).unwrap_or(said);
+    let (rest, count) = number(rest).ok()?;
+    let (_, what) = kind(rest.trimmed())?;
+    let whole = count.value.fract() == 0.0 && (1.0..=COUNT_MAX).contains(&count.value);
+    // "3 pots a day" may tell what somebody drinks.
+    let told = what != Limit::PotsADay || most.is_some();
+    let count = Some(count.value as u32);
+    (whole && told).then_some(Prep::Limit { what, count })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::syntax::Command;
+    use crate::lang::{Sense, Vocabulary};
+
+    fn kitchen() -> Vocabulary {
+        Vocabulary::new()
+            .with(Sense::Batch, "lentil dal")
+            .with(Sense::Batch, "rice")
+    }
+
+    #[track_caller]
+    fn sure(text: &str, printed: &str) {
+        surely_means(text, &kitchen(), printed);
+    }
+
+    #[test]
+    fn what_is_kept_ready() {
+        sure("keep 800 g dal ready", "keep 800 g dal ready");
+        sure("always keep 800 dal in stock", "keep 800 g dal ready");
+        sure("par dal 800", "keep 800 g dal ready");
+        sure("par for the dal: 800 g", "keep 800 g dal ready");
+        sure("dal par level is 800 g", "keep 800 g dal ready");
+        sure("no par for dal", "no par for dal");
+        sure("keep 800 g chilli ready", "keep 800 g chilli ready");
+    }
+
+    #[test]
+    fn what_a_pot_holds() {
+        sure("big pot holds 4 kg", "pot holds 4000 g");
+        sure("our biggest pot takes 4 kg", "pot holds 4000 g");
+        sure("dal pots of 3 kg", "dal pot holds 3000 g");
+        sure("the dal pot holds 3 kg", "dal pot holds 3000 g");
+    }
+
+    #[test]
+    fn what_there_is_only_so_much_of() {
+        sure("we have 4 burners", "we have 4 burners");
+        sure("the oven takes two trays", "we have 2 trays");
+        sure("at most 3 pots a day", "at most 3 pots a day");
+        sure("no limit on pots a day", "no limit on pots a day");
+        means("4 burners", &kitchen(), "we have 4 burners");
+    }
+
+    #[test]
+    fn talk_sets_nothing() {
+        for text in [
+            "keep the dal ready",
+            "keep 800 g dal in the freezer",
+            "keep 2 seats ready",
+            "the pot holds no water",
+            "he drinks 3 pots a day",
+            "4 burners",
+            "we have 4 bananas",
+            "do we have 4 burners?",
+            "if the pot holds 4 kg",
+        ] {
+            is_no(text, &kitchen(), |command| {
+                matches!(command, Command::Prep(_))
+            });
+        }
+    }
+}

@@ -1,0 +1,55 @@
+//! What is told ahead of cooking.
+//!
+//! ```text
+//! good  := name mass "," "trimmed" mass | name "come in" mass pack | name "cost" money "a kilo"
+//!        | ["we have"] mass name "in the cupboard" | "always have" name | "out of" name       goods.rs
+//! par   := "keep" mass dish "ready" | "no par for" dish                                       kitchen.rs
+//! pot   := ["big pot" | dish "pots"] "hold" mass                                              kitchen.rs
+//! limit := number "burners" | number "trays" | "at most" number "pots a day"                  kitchen.rs
+//! ```
+//! Every word of a message has its place, or it is none of these.
+
+mod goods;
+mod kitchen;
+
+use super::Reader;
+use crate::lang::syntax::{Command, Prep};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::prep;
+
+/// Above a plate, a price of a dish and what is shared: every word of these has its place.
+pub const READERS: &[(&str, i32, Reader)] = &[
+    ("trimmed", 938, goods::read_trimmed),
+    ("pack", 938, goods::read_pack),
+    ("good price", 938, goods::read_price),
+    ("cupboard", 938, goods::read_cupboard),
+    ("par", 938, kitchen::read_par),
+    ("pot holds", 938, kitchen::read_pot),
+    ("limit", 938, kitchen::read_limit),
+];
+
+/// The whole of the message as one of these.
+fn whole<'a>(input: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Option<Prep>) -> Read<'a, Command> {
+    let asked = input.slice.iter().any(|token| token.is('?'));
+    match read(input.trimmed()).filter(|_| !asked) {
+        Some(said) => Ok((input.after(input.len()), Command::Prep(said))),
+        None => input.no(),
+    }
+}
+
+/// What follows a phrase of this part.
+fn phrase<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    let length = prep().longest_of(input.slice, part)?;
+    Some(input.after(length))
+}
+
+/// Whether the whole is a phrase of this part.
+fn is_phrase(part: &str, input: Tokens<'_>) -> bool {
+    prep().longest_of(input.slice, part) == Some(input.len())
+}
+
+/// What stands before a phrase of this part that is the end.
+fn before<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    let at = (1..input.len()).find(|at| is_phrase(part, input.after(*at)))?;
+    Some(input.range(0, at))
+}

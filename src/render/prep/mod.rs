@@ -1,0 +1,52 @@
+//! What is said ahead of cooking.
+
+mod goods;
+mod problem;
+#[cfg(test)]
+pub mod sample;
+
+use super::clean::name;
+use super::number::grams;
+use super::page::{Line, Page};
+use crate::domain::answer::PrepAnswer;
+use crate::domain::prep::books::Limit;
+
+pub use problem::wording;
+
+pub fn page(answer: &PrepAnswer) -> Page {
+    let mut page = Page::new();
+    match answer {
+        PrepAnswer::Good(answer) => return goods::page(answer),
+        PrepAnswer::Par { dish, mass, .. } => {
+            page.say(Line::new().bold(name(dish)).plain(match mass {
+                Some(mass) => format!(
+                    ": {} of it are to be there on the next prep day.",
+                    grams(*mass)
+                ),
+                None => ": no more of it than is eaten.".to_string(),
+            }))
+        }
+        PrepAnswer::PotHolds { dish, mass, .. } => {
+            let pot = dish.as_ref().map_or_else(
+                || "A pot".to_string(),
+                |dish| format!("A pot of {}", name(dish)),
+            );
+            page.say(format!("{pot} holds {}, cooked.", grams(*mass)));
+        }
+        PrepAnswer::Limit { what, count, .. } => page.say(limit(*what, *count)),
+    }
+    page
+}
+
+fn limit(what: Limit, count: Option<u32>) -> String {
+    let (one, many) = match what {
+        Limit::Burners => ("burner", "burners"),
+        Limit::Trays => ("tray in the oven", "trays in the oven"),
+        Limit::PotsADay => ("pot a day", "pots a day"),
+    };
+    match count {
+        Some(1) => format!("At most 1 {one}."),
+        Some(count) => format!("At most {count} {many}."),
+        None => format!("No limit on {many}."),
+    }
+}

@@ -1,0 +1,96 @@
+//! Facts of cooking ahead, as rows.
+
+use super::Writing;
+use crate::domain::ids::EntryId;
+use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
+use crate::store::error::{Doing, Result};
+
+impl Writing<'_> {
+    pub(super) async fn prep_detail(&mut self, entry: EntryId, detail: &PrepDetail) -> Result<()> {
+        match detail {
+            PrepDetail::Good(good, fact) => self.good_fact(entry, good, fact).await,
+            PrepDetail::Par { .. } | PrepDetail::PotHolds { .. } | PrepDetail::Limit { .. } => {
+                self.prep_fact(entry, detail).await
+            }
+        }
+    }
+
+    async fn good_fact(&mut self, entry: EntryId, good: &Good, fact: &GoodFact) -> Result<()> {
+        let food = good.food.map(|code| code.to_string());
+        let (mut mass, mut trimmed, mut word) = (None, None, None);
+        let (mut hundredths, mut currency) = (None, None);
+        let kind = match fact {
+            GoodFact::Trimmed {
+                bought,
+                trimmed: kept,
+            } => {
+                (mass, trimmed) = (Some(*bought), Some(kept.mg()));
+                "trimmed"
+            }
+            GoodFact::Pack {
+                mass: of,
+                word: one,
+            } => {
+                (mass, word) = (Some(*of), Some(one.as_str()));
+                "pack"
+            }
+            GoodFact::Price { money, mass: of } => {
+                mass = Some(*of);
+                (hundredths, currency) = (Some(money.hundredths), Some(money.currency.as_str()));
+                "price"
+            }
+            GoodFact::Cupboard(Cupboard::Holds(of)) => {
+                mass = Some(*of);
+                "holds"
+            }
+            GoodFact::Cupboard(Cupboard::Always) => "always",
+            GoodFact::Cupboard(Cupboard::Out) => "out",
+        };
+        let mass = mass.map(|mass| mass.mg());
+        sqlx::query!(
+            "insert into good_fact (household_id, entry_id, kind, name_key, words, food, mass_mg, trimmed_mg, word,
+                                    hundredths, currency)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            kind,
+            good.key,
+            good.words,
+            food,
+            mass,
+            trimmed,
+            word,
+            hundredths,
+            currency
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what was told of a thing that is bought")?;
+        Ok(())
+    }
+
+    async fn prep_fact(&mut self, entry: EntryId, detail: &PrepDetail) -> Result<()> {
+        let (kind, dish, mass, count) = match detail {
+            PrepDetail::Par { dish, mass } => ("par", Some(*dish), *mass, None),
+            PrepDetail::PotHolds { dish, mass } => ("pot", *dish, Some(*mass), None),
+            PrepDetail::Limit { what, count } => (what.word(), None, None, *count),
+            PrepDetail::Good(..) => unreachable!("sorted out by `prep_detail`"),
+        };
+        let (dish, mass) = (dish.map(|dish| dish.0), mass.map(|mass| mass.mg()));
+        sqlx::query!(
+            "insert into prep_fact (household_id, entry_id, kind, component_id, mass_mg, count)
+             values (?, ?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            kind,
+            dish,
+            mass,
+            count
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what was told of dishes, pots and the stove")?;
+        Ok(())
+    }
+}

@@ -1,0 +1,143 @@
+//! What was told for cooking ahead.
+
+use std::collections::BTreeMap;
+
+use crate::domain::act::Act;
+use crate::domain::batch::Money;
+use crate::domain::change::Detail;
+use crate::domain::ids::{ComponentId, EntryId};
+use crate::domain::ledger::EntryKind;
+use crate::domain::mass::Mass;
+use crate::domain::prep::books::{Limit, PrepBooks, PrepDetail};
+use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
+use crate::store::Transaction;
+use crate::store::error::{Doing, Error, Result};
+use crate::store::household::HouseholdId;
+use crate::store::words;
+
+impl Transaction {
+    /// All that stands.
+    pub(super) async fn prep(&mut self, household: HouseholdId) -> Result<PrepBooks> {
+        let mut books = PrepBooks::default();
+        for (entry, detail) in self.prep_details(household, None).await? {
+            books.remember(entry, detail);
+        }
+        Ok(books)
+    }
+
+    /// What the facts of these acts were about, whether they stand or not.
+    pub(super) async fn fill_prep(
+        &mut self,
+        household: HouseholdId,
+        acts: &mut [Act],
+    ) -> Result<()> {
+        let entries = acts.iter_mut().flat_map(|act| &mut act.entries);
+        let mut untold: Vec<_> = entries
+            .filter(|entry| entry.entry.kind == EntryKind::Fact && entry.detail.is_none())
+            .collect();
+        if untold.is_empty() {
+            return Ok(());
+        }
+        let first = |entry: &crate::domain::ledger::Entry| entry.root.unwrap_or(entry.id);
+        let ids = words::id_list(untold.iter().map(|entry| first(&entry.entry).0));
+        let details = self.prep_details(household, Some(&ids)).await?;
+        let details: BTreeMap<EntryId, PrepDetail> = details.into_iter().collect();
+        for entry in &mut untold {
+            let detail = details.get(&first(&entry.entry)).cloned();
+            entry.detail = detail.map(Detail::Prep);
+        }
+        Ok(())
+    }
+
+    /// The facts of these entries, or all that stand.
+    async fn prep_details(
+        &mut self,
+        household: HouseholdId,
+        entries: Option<&str>,
+    ) -> Result<Vec<(EntryId, PrepDetail)>> {
+        let mut found = Vec::new();
+        let rows = sqlx::query!(
+            r#"select entry_id, kind, name_key, words, food, mass_mg, trimmed_mg, word, hundredths, currency
+               from good_fact g
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = g.household_id and v.entry_id = g.entry_id)
+                          else entry_id in (select value from json_each(?2)) end
+               order by entry_id"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what was told of things that are bought")?;
+        for row in rows {
+            let mass = || row.mass_mg.map(Mass::from_mg);
+            let fact = match (row.kind.as_str(), mass()) {
+                ("trimmed", Some(bought)) => GoodFact::Trimmed {
+                    bought,
+                    trimmed: row.trimmed_mg.map_or(bought, Mass::from_mg),
+                },
+                ("pack", Some(mass)) => GoodFact::Pack {
+                    mass,
+                    word: row.word.unwrap_or_default(),
+                },
+                ("price", Some(mass)) => GoodFact::Price {
+                    money: Money {
+                        hundredths: row.hundredths.unwrap_or_default(),
+                        currency: row.currency.unwrap_or_default(),
+                    },
+                    mass,
+                },
+                ("holds", Some(mass)) => GoodFact::Cupboard(Cupboard::Holds(mass)),
+                ("always", None) => GoodFact::Cupboard(Cupboard::Always),
+                ("out", None) => GoodFact::Cupboard(Cupboard::Out),
+                (kind, _) => return Err(unreadable(kind)),
+            };
+            let good = Good {
+                food: words::optional(row.food, words::food)?,
+                key: row.name_key,
+                words: row.words,
+            };
+            found.push((EntryId(row.entry_id), PrepDetail::Good(good, fact)));
+        }
+        let rows = sqlx::query!(
+            r#"select entry_id, kind, component_id, mass_mg, count
+               from prep_fact f
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = f.household_id and v.entry_id = f.entry_id)
+                          else entry_id in (select value from json_each(?2)) end
+               order by entry_id"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what was told of dishes, pots and the stove")?;
+        for row in rows {
+            let dish = row.component_id.map(ComponentId);
+            let mass = row.mass_mg.map(Mass::from_mg);
+            let limit = Limit::ALL.iter().find(|(_, word)| *word == row.kind);
+            let detail = match (row.kind.as_str(), dish, mass, limit) {
+                ("par", Some(dish), mass, _) => PrepDetail::Par { dish, mass },
+                ("pot", dish, Some(mass), _) => PrepDetail::PotHolds { dish, mass },
+                (_, _, _, Some((what, _))) => PrepDetail::Limit {
+                    what: *what,
+                    count: row.count.map(words::count).transpose()?,
+                },
+                (kind, ..) => return Err(unreadable(kind)),
+            };
+            found.push((EntryId(row.entry_id), detail));
+        }
+        Ok(found)
+    }
+}
+
+fn unreadable(kind: &str) -> Error {
+    Error::Unreadable {
+        what: "a fact of cooking ahead",
+        value: kind.to_owned(),
+    }
+}
