@@ -606,3 +606,102 @@ fn the_batch_data_carries_the_terms_of_both_lists() {
     assert!(unknown.contains(&json!("soy sauce")), "{unknown:?}");
     assert_eq!(unknown.len(), 2, "{unknown:?}");
 }
+
+/// What is said of its own accord, in the order in which it comes.
+fn notices(out: &[Value]) -> Vec<&str> {
+    let said = out.iter().filter(|line| line["type"] == "notice");
+    said.filter_map(|line| line["text"].as_str()).collect()
+}
+
+#[test]
+fn what_has_fallen_due_is_said_before_the_reply_and_once() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    assert_eq!(
+        bridge.outcome(message("c1", "m2", "35 min rice", "18:01")),
+        "recorded"
+    );
+    bridge.send(message("c2", "m1", "timer 30 min", "18:02"));
+    let early = bridge.send(json!({"type": "tick", "at": "2026-10-14T18:31:00+01:00"}));
+    assert_eq!(notices(&early), Vec::<&str>::new());
+    let out = bridge.send(message("c1", "m3", "140 rice", "18:36"));
+    let kinds: Vec<&str> = out
+        .iter()
+        .filter_map(|line| line["type"].as_str())
+        .collect();
+    assert_eq!(kinds, ["notice", "notice", "reply", "done"]);
+    let chats: Vec<&Value> = out.iter().map(|line| &line["chat"]).collect();
+    assert_eq!(chats[..2], [&json!("c2"), &json!("c1")]);
+    assert_eq!(out[1]["text"], "rice: 35 min are over.");
+    assert_eq!(out[1]["to"], Value::Null);
+    let data = &out[1]["data"];
+    assert_eq!(
+        (&data["kind"], &data["about"]),
+        (&json!("reminder"), &json!("timer"))
+    );
+    assert_eq!(data["due_at"], "2026-10-14T17:36:00Z");
+    assert_eq!(data["late_seconds"], 0);
+    assert_eq!(out[0]["data"]["late_seconds"], 240);
+    let again = bridge.send(json!({"type": "tick", "at": "2026-10-14T18:37:00+01:00"}));
+    assert_eq!(notices(&again), Vec::<&str>::new());
+}
+
+#[test]
+fn a_timer_outlives_every_kill_and_is_said_once() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    bridge.send(message("c1", "m2", "35 min rice", "18:01"));
+    bridge.send(message("c1", "m3", "35 min for the dal", "18:01"));
+    bridge.send(message("c1", "m4", "timer 35 min dal", "18:01"));
+    let mut said = Vec::new();
+    for minute in 2..50 {
+        bridge.child.kill().expect("it is there");
+        bridge.child.wait().expect("it ends");
+        bridge = Bridge::open(&file);
+        let at = format!("2026-10-14T18:{minute:02}:30+01:00");
+        let out = bridge.send(json!({"type": "tick", "at": at}));
+        for line in out.iter().filter(|line| line["type"] == "notice") {
+            said.push((minute, line["id"].clone(), line["text"].clone()));
+        }
+    }
+    let texts: Vec<(i32, &str)> = said
+        .iter()
+        .filter_map(|(minute, _, text)| Some((*minute, text.as_str()?)))
+        .collect();
+    // One message for all that ring at once.
+    assert_eq!(
+        texts,
+        [(36, "rice: 35 min are over.\n\ndal: 35 min are over.")]
+    );
+}
+
+#[test]
+fn what_is_cancelled_or_taken_back_is_not_said() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", BATCH, "18:00"));
+    bridge.send(message("c1", "m2", "35 min rice", "18:01"));
+    bridge.send(message("c1", "m3", "timer 40 min", "18:02"));
+    assert_eq!(
+        bridge.outcome(message("c1", "m4", "undo", "18:03")),
+        "recorded"
+    );
+    assert_eq!(
+        bridge.outcome(message("c1", "m5", "cancel the rice timer", "18:04")),
+        "recorded"
+    );
+    let none = bridge.send(json!({"type": "tick", "at": "2026-10-14T19:00:00+01:00"}));
+    assert_eq!(notices(&none), Vec::<&str>::new());
+    // What is put back after its time is said late: it is not lost.
+    assert_eq!(
+        bridge.outcome(message("c1", "m6", "undo", "19:01")),
+        "recorded"
+    );
+    let late = bridge.send(json!({"type": "tick", "at": "2026-10-14T19:02:00+01:00"}));
+    assert_eq!(
+        notices(&late),
+        ["rice: 35 min are over.\nLate: it was due at 18:36, 26 min ago."]
+    );
+}

@@ -4,6 +4,7 @@
 //! ```text
 //! # What it shows
 //! private                                a chat with the bot alone; otherwise a group
+//! with the clock                         what falls due is said, before each message and where time passes
 //!
 //! 2026-10-14 19:20 Robin                 who, when (Europe/Dublin); then the message
 //! 140 dal
@@ -12,6 +13,7 @@
 //! 2026-10-14 19:22 Ana answers 1         replies to what the bot said to the first message
 //! 2026-10-14 19:23 Ana presses Undo at 1 the button under it
 //! 2026-10-14 19:24 restart               the bot stops and starts again
+//! 2026-10-14 19:59 time passes           nobody writes
 //! ```
 //!
 //! What the bot says follows with `<`, what stands on a label with `<* |`; buttons in brackets, then the outcome. `HOBSIDE_REWRITE=1` writes
@@ -47,22 +49,26 @@ enum Act {
     Answers(usize),
     Presses { label: String, at: usize },
     Restart,
+    Passes,
 }
 
 struct Transcript {
     heading: String,
     private: bool,
+    clock: bool,
     steps: Vec<Step>,
 }
 
 fn read(text: &str) -> Transcript {
     let mut blocks = text.split("\n\n").map(str::trim_matches_newlines);
     let heading = blocks.next().expect("a heading").to_owned();
-    let private = heading.lines().any(|line| line.trim() == "private");
+    let told = |told: &str| heading.lines().any(|line| line.trim() == told);
+    let (private, clock) = (told("private"), told("with the clock"));
     let steps = blocks.filter(|block| !block.is_empty()).map(step).collect();
     Transcript {
         heading,
         private,
+        clock,
         steps,
     }
 }
@@ -93,6 +99,7 @@ fn step(block: &str) -> Step {
     let number = |word: &str| word.parse().unwrap_or_else(|_| panic!("{head}"));
     let (who, act) = match words.as_slice() {
         ["restart"] => ("", Act::Restart),
+        ["time", "passes"] => ("", Act::Passes),
         [who] => (*who, Act::Says),
         [who, "edits", which] => (*who, Act::Edits(number(which))),
         [who, "answers", which] => (*who, Act::Answers(number(which))),
@@ -130,6 +137,7 @@ struct Bot {
     file: PathBuf,
     service: Service,
     private: bool,
+    clock: bool,
     /// What was sent in answer to each message, by its number.
     said: Vec<Vec<Outgoing>>,
     texts: u32,
@@ -145,6 +153,13 @@ impl Bot {
         if matches!(step.act, Act::Restart) {
             self.service = start(&self.file).await;
             return format!("{}\n", step.head);
+        }
+        let mut out = format!("{}\n", step.head);
+        let due = self.due(step.at).await;
+        if matches!(step.act, Act::Passes) {
+            due.iter().for_each(|outgoing| tell(&mut out, outgoing));
+            self.said.push(due);
+            return out;
         }
         let inbound = self.inbound(step);
         let received = self
@@ -167,7 +182,7 @@ impl Bot {
             self.service.sent(outgoing, Some(id), step.at);
         }
         self.service.settle().await.expect("marked");
-        let mut out = format!("{}\n", step.head);
+        due.iter().for_each(|outgoing| tell(&mut out, outgoing));
         if !step.body.is_empty() {
             writeln!(out, "{}", step.body).expect("a string takes it");
         }
@@ -179,6 +194,24 @@ impl Bot {
             self.said.push(pending);
         }
         out
+    }
+
+    /// What it is time for.
+    async fn due(&mut self, at: DateTime<Utc>) -> Vec<Outgoing> {
+        if !self.clock {
+            return Vec::new();
+        }
+        let due = self.service.say_due(CHANNEL, at).await;
+        let pending = match due.expect("it is said").said {
+            true => self.service.pending(CHANNEL).await.expect("readable"),
+            false => Vec::new(),
+        };
+        for outgoing in &pending {
+            let id = external_id(outgoing);
+            self.service.sent(outgoing, Some(id), at);
+        }
+        self.service.settle().await.expect("marked");
+        pending
     }
 
     fn inbound(&mut self, step: &Step) -> Inbound {
@@ -204,7 +237,7 @@ impl Bot {
             sent_at: step.at,
         };
         match &step.act {
-            Act::Says | Act::Restart => {}
+            Act::Says | Act::Restart | Act::Passes => {}
             Act::Edits(which) => {
                 inbound.external_id = format!("m{which}");
                 inbound.revision = Revision::Counted { edited: true };
@@ -297,6 +330,7 @@ async fn told(transcript: &Transcript) -> String {
         service: start(&file).await,
         file,
         private: transcript.private,
+        clock: transcript.clock,
         said: Vec::new(),
         texts: 0,
     };

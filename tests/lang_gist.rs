@@ -186,7 +186,10 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
         "got 500 soup out the freezer to defrost",
         &["thaw 500 soup"],
     );
-    says("ping me when the soup needs using", &["reminders"]);
+    says(
+        "ping me tmrw at 9am, the soup needs using",
+        &["remind me tomorrow at 09:00am: soup needs using"],
+    );
     says("can u set my target to 2100 kcal", &["targets"]);
     says("no more than 180 rice a day for me", &["targets"]);
     says("had 300 soup from the freezer", &["300 freezer soup"]);
@@ -197,6 +200,7 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
         "need to freeze 500 of the dal",
         "the freezer is at -18 and full of soup",
         "give me a shout when the rice is done",
+        "ping me when the soup needs using",
         "remind me to buy 2 kg of rice",
         "doc says no more than 6 g salt a day",
         "my target is 10k steps",

@@ -1,9 +1,10 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Amount, Boxes, Claim, Command, IngredientLine, Item, Kept, Label, LabelSize, LeftOver,
-    LineContent, MealName, NewBatch, Page, Period, Pieces, Portion, PourOff, Price, Reopen, Sense,
-    Taking, Tare, TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, Words, parse,
+    Ahead, Amount, At, Boxes, Claim, Clock, Command, Hour, IngredientLine, Item, Kept, Label,
+    LabelSize, Lasting, LeftOver, LineContent, MealName, NewBatch, Page, Period, Pieces, Portion,
+    PourOff, Price, Reopen, Sense, Taking, Tare, TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf,
+    Weighing, WhichTimer, Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -63,6 +64,58 @@ fn label() -> impl Strategy<Value = Label> {
             copies,
         },
     )
+}
+
+fn ahead() -> impl Strategy<Value = Ahead> {
+    let year = proptest::option::of(2026_i32..2030);
+    prop_oneof![
+        Just(Ahead::Today),
+        Just(Ahead::Tomorrow),
+        (0_u8..7).prop_map(Ahead::Weekday),
+        (1_u32..29, 1_u32..13, year).prop_map(|(day, month, year)| Ahead::Date {
+            day,
+            month,
+            year
+        }),
+        (1_u32..32).prop_map(Ahead::OfMonth),
+        (0_u32..400).prop_map(Ahead::InDays),
+    ]
+}
+
+fn hour() -> impl Strategy<Value = Hour> {
+    (0_u32..24, 0_u32..60, any::<bool>()).prop_map(|(hour, minute, either)| Hour {
+        hour,
+        minute,
+        either: either && (1..12).contains(&hour),
+    })
+}
+
+/// Timers and reminders.
+fn of_time() -> impl Strategy<Value = Command> {
+    let lasting = || (1_u32..20_000).prop_map(|minutes| Lasting { minutes });
+    let acts = || words(&["move the tray", "stir the dal", "soak the beans", "dal"]);
+    let at = (proptest::option::of(ahead()), proptest::option::of(hour()))
+        .prop_map(|(day, hour)| At { day, hour });
+    let which = || {
+        prop_oneof![
+            Just(WhichTimer::Untold),
+            (1_u32..40).prop_map(WhichTimer::Number),
+            words(&["dal", "rice", "oven"]).prop_map(WhichTimer::Named),
+        ]
+    };
+    let told = prop_oneof![
+        lasting().prop_map(|lasting| Clock::Timer {
+            lasting,
+            words: Words::plain("")
+        }),
+        (lasting(), acts()).prop_map(|(lasting, words)| Clock::Timer { lasting, words }),
+        (at, acts()).prop_map(|(at, words)| Clock::Remind { at, words }),
+        Just(Clock::Pending),
+        which().prop_map(Clock::Cancel),
+        Just(Clock::Cancel(WhichTimer::All)),
+        (lasting(), which()).prop_map(|(lasting, which)| Clock::More { lasting, which }),
+    ];
+    told.prop_map(Command::Clock)
 }
 
 /// What is told and asked of stock: what was taken, claimed, found again, paid, and what became of it.
@@ -281,6 +334,7 @@ fn command() -> impl Strategy<Value = Command> {
         1 => label().prop_map(Command::Label),
         3 => of_stock(),
         2 => prep::prep().prop_map(Command::Prep),
+        3 => of_time(),
         2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left, WeighedOf::LeftOrEaten]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),
         1 => (proptest::option::of(words(BATCHES)), grams(), any::<bool>()).prop_map(|(batch, grams, anyway)| Command::PourOff {

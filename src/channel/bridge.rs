@@ -149,11 +149,23 @@ struct Bridge<'a> {
 }
 
 impl Bridge<'_> {
-    /// Finish what an earlier run had stored and not answered.
+    /// Finish what an earlier run had stored and not answered, then say what it is time for: what waits in the inbox
+    /// may cancel it.
     async fn catch_up(&mut self) -> anyhow::Result<()> {
         while self.service.handle_next(self.clock.now()).await?.is_some() {}
         self.deliver().await?;
+        self.say_due().await?;
         self.flush()
+    }
+
+    /// What has fallen due by now, marked at once: a notice that is said again after a crash would be a nuisance.
+    async fn say_due(&mut self) -> anyhow::Result<()> {
+        if self.service.say_due(CHANNEL, self.clock.now()).await?.said {
+            self.deliver().await?;
+            self.flush()?;
+            self.service.settle().await?;
+        }
+        Ok(())
     }
 
     async fn take(&mut self, line: Line) -> anyhow::Result<()> {
@@ -232,6 +244,7 @@ impl Bridge<'_> {
     }
 
     async fn book(&mut self, inbound: Inbound) -> anyhow::Result<()> {
+        self.say_due().await?;
         let (chat, id) = (inbound.chat.as_str(), inbound.external_id.as_str());
         let received = match self.service.receive(&inbound, self.clock.now()).await {
             Ok(received) => received,

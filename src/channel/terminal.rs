@@ -5,8 +5,10 @@
 
 use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use anyhow::Context;
+use chrono::{DateTime, Utc};
 
 use super::lines::Line;
 use super::{Lines, Shutdown, drawn};
@@ -19,6 +21,9 @@ use crate::service::{Inbound, Kind, OutboxKind, Outgoing, Received, Revision, Se
 pub const CHANNEL: &str = "terminal";
 /// The one chat of a terminal.
 pub const CHAT: &str = "terminal";
+
+/// A machine that slept, or whose clock was set, is noticed after this time.
+const PAUSE_MAX: Duration = Duration::from_secs(30);
 
 /// What ends the chat, beside the end of the input.
 const LEAVE: [&str; 3] = ["quit", "exit", "bye"];
@@ -43,14 +48,22 @@ pub async fn run(
         sender: sender(),
         session: clock.now().timestamp_millis(),
         sent: 0,
+        typed: String::new(),
+        wants_prompt: true,
+        next_due: None,
         buttons: Vec::new(),
     };
     terminal.screen.say(&render::greeting(), &[])?;
     terminal.answer().await?;
     loop {
+        let pause = terminal.pause();
         let text = tokio::select! {
             text = terminal.next_message() => text?,
             () = shutdown.asked() => None,
+            () = tokio::time::sleep(pause) => {
+                terminal.say_due().await?;
+                continue;
+            }
         };
         let Some(text) = text else { break };
         if LEAVE.contains(&text.trim().to_lowercase().as_str()) {
@@ -83,30 +96,41 @@ struct Terminal<'a> {
     /// Keeps the ids of this session apart from those of others.
     session: i64,
     sent: u32,
+    /// The lines of a batch so far.
+    typed: String,
+    /// Something was said or typed since the last prompt.
+    wants_prompt: bool,
+    next_due: Option<DateTime<Utc>>,
     /// What the numbers under the last answer press, and the answer that they stand under.
     buttons: Vec<(String, String)>,
 }
 
 impl Terminal<'_> {
-    /// One line, or the lines of a batch up to an empty one; `None` at the end of the input.
+    /// One line, or the lines of a batch up to an empty one; `None` at the end of the input. What is typed is kept
+    /// when something else comes between.
     async fn next_message(&mut self) -> anyhow::Result<Option<String>> {
-        let mut text = String::new();
         loop {
-            self.screen.prompt(!text.is_empty())?;
+            if std::mem::take(&mut self.wants_prompt) {
+                self.screen.prompt(!self.typed.is_empty())?;
+            }
             let line = self.lines.next().await.context("reading standard input")?;
+            self.wants_prompt = true;
             let line = match line {
-                None => return Ok(Some(text).filter(|text| !text.is_empty())),
+                None => {
+                    let typed = std::mem::take(&mut self.typed);
+                    return Ok(Some(typed).filter(|text| !text.is_empty()));
+                }
                 Some(Line::Unreadable) => String::new(),
                 Some(Line::Text(line)) => line,
             };
-            match (text.is_empty(), line.trim().is_empty()) {
+            match (self.typed.is_empty(), line.trim().is_empty()) {
                 (true, true) => continue,
-                (true, false) if opens_batch(&line) => text = line,
+                (true, false) if opens_batch(&line) => self.typed = line,
                 (true, false) => return Ok(Some(line)),
-                (false, true) => return Ok(Some(text)),
+                (false, true) => return Ok(Some(std::mem::take(&mut self.typed))),
                 (false, false) => {
-                    text.push('\n');
-                    text.push_str(&line);
+                    self.typed.push('\n');
+                    self.typed.push_str(&line);
                 }
             }
         }
@@ -148,11 +172,35 @@ impl Terminal<'_> {
 
     /// Handle what waits and say what there is to say.
     async fn answer(&mut self) -> anyhow::Result<()> {
+        while self.service.handle_next(self.clock.now()).await?.is_some() {}
+        self.say_due().await
+    }
+
+    /// How long nothing falls due. Sleep stands still while the machine does, so it is short.
+    fn pause(&self) -> Duration {
+        let until = self.next_due.map(|next| next - self.clock.now());
+        let until = until.and_then(|until| until.to_std().ok());
+        match self.next_due {
+            Some(_) => until.unwrap_or(Duration::ZERO).min(PAUSE_MAX),
+            None => PAUSE_MAX,
+        }
+    }
+
+    /// Say what it is time for, and all else that waits to be said.
+    async fn say_due(&mut self) -> anyhow::Result<()> {
         let now = self.clock.now();
-        while self.service.handle_next(now).await?.is_some() {}
+        self.next_due = self.service.say_due(CHANNEL, now).await?.next;
         for outgoing in self.service.pending(CHANNEL).await? {
             let id = format!("{}", outgoing.id.0);
-            self.buttons = self.screen.answer(&outgoing, &id)?;
+            self.wants_prompt = true;
+            // What somebody is about to press keeps its number.
+            let before = match outgoing.kind {
+                OutboxKind::Notice => self.buttons.len(),
+                _ => 0,
+            };
+            self.buttons.truncate(before);
+            let more = self.screen.answer(&outgoing, &id, before)?;
+            self.buttons.extend(more);
             if let Some(picture) = &outgoing.picture {
                 let png = drawn(picture.clone(), None).await?;
                 // A folder that cannot be written to is no reason to stop the chat.
@@ -251,7 +299,13 @@ impl Screen {
     }
 
     /// Say an answer; returns what its numbered buttons press.
-    pub fn answer(&self, outgoing: &Outgoing, id: &str) -> anyhow::Result<Vec<(String, String)>> {
+    /// `before`: so many numbers are taken.
+    pub fn answer(
+        &self,
+        outgoing: &Outgoing,
+        id: &str,
+        before: usize,
+    ) -> anyhow::Result<Vec<(String, String)>> {
         let mut text = visible(&outgoing.text, if self.bold { &outgoing.bold } else { &[] });
         if outgoing.kind == OutboxKind::Edit {
             text.insert_str(0, "(corrected)\n");
@@ -262,7 +316,9 @@ impl Screen {
             .enumerate()
             // The options of a question stand in its text already.
             .filter(|(_, (_, press))| !press.starts_with("choose "))
-            .map(|(number, (label, _))| format!("[{}] {}", number + 1, render::clean(label)));
+            .map(|(number, (label, _))| {
+                format!("[{}] {}", before + number + 1, render::clean(label))
+            });
         let numbered: Vec<String> = numbered.collect();
         if !numbered.is_empty() {
             text.push('\n');

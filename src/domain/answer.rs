@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::assumption::Assumption;
 pub use super::batch_view::*;
 use super::caution::Cautioned;
+pub use super::clock::answer::{ClockAnswer, ReminderView, RungView};
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
@@ -66,6 +67,7 @@ pub enum Answer {
     /// The settings as they now are.
     Settings(Settings),
     Undone(UndoneAnswer),
+    Clock(ClockAnswer),
     /// The open question was dropped.
     Dropped {
         about: String,

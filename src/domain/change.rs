@@ -3,6 +3,7 @@
 use chrono::{DateTime, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, LineState, Lot, Money, Pour, PourKind, ScaleReading, Taking};
+use super::clock::ClockDetail;
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
@@ -76,6 +77,11 @@ pub enum Change {
     Reopen(OpenQuestion),
     /// That the question waits has been said.
     Mentioned(QuestionId),
+    /// What was told by the hour rings then in another zone.
+    Due {
+        reminder: EntryId,
+        due_at: DateTime<Utc>,
+    },
 }
 
 impl Change {
@@ -174,6 +180,7 @@ pub enum Detail {
         place: PlaceId,
         kind: PlaceKind,
     },
+    Clock(ClockDetail),
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -331,6 +338,7 @@ impl Kitchen {
                 }
             }
             Detail::Prep(told) => self.prep.remember(id, told),
+            Detail::Clock(detail) => self.clock.remember(id, entry, &detail),
             Detail::OwnDays(own) => {
                 self.own_days.push((id, own));
                 self.own_days.sort_by_key(|(entry, _)| *entry);
@@ -400,6 +408,7 @@ impl Kitchen {
             place.told.retain(|(entry, _)| *entry != id);
         }
         self.prep.forget(id);
+        self.clock.forget(id);
         self.own_days.retain(|(entry, _)| *entry != id);
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);

@@ -9,6 +9,7 @@ use chrono_tz::Tz;
 use super::act::Act;
 use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
+use super::clock::ClockBooks;
 use super::ids::*;
 use super::keeping::{Region, Span, Storage};
 use super::ledger::{Account, Entry, EntryKind};
@@ -205,6 +206,8 @@ pub struct Kitchen {
     pub corrections: Vec<Act>,
     /// What was told for cooking ahead.
     pub prep: PrepBooks,
+    /// Timers and reminders.
+    pub clock: ClockBooks,
     pub next: Next,
 }
 
@@ -325,6 +328,7 @@ impl Kitchen {
                     question.mentioned = true;
                 }
             }
+            Change::Due { reminder, due_at } => self.clock.put_off(*reminder, *due_at),
             Change::Entry { entry, detail } => self.apply_entry(entry, detail.as_ref()),
             Change::Ask(question) => {
                 self.next.question = question.id.0 + 1;

@@ -15,6 +15,7 @@ pub mod batch_view;
 pub mod board;
 pub mod caution;
 pub mod change;
+pub mod clock;
 pub mod composition;
 pub mod decide;
 mod draft;

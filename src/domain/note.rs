@@ -19,6 +19,7 @@ pub enum About {
     WhichWeighing,
     /// How cold it is in a place that nobody has told of.
     WhichPlace,
+    WhichTimer,
     Confirm,
     Who,
     When,
@@ -34,6 +35,7 @@ impl About {
             Self::Grams => "grams",
             Self::WhichWeighing => "which_weighing",
             Self::WhichPlace => "which_place",
+            Self::WhichTimer => "which_timer",
             Self::Confirm => "confirm",
             Self::Who => "who",
             Self::When => "when",

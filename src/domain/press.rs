@@ -1,5 +1,6 @@
 //! Buttons under an answer, and what a press on one carries back.
 
+use super::clock::press::ClockPress;
 use super::ids::*;
 
 /// A button under an answer.
@@ -15,6 +16,7 @@ pub enum Press {
     Choose { question: QuestionId, option: usize },
     Undo { message: MessageId },
     Redo { message: MessageId },
+    Clock(ClockPress),
 }
 
 impl Press {
@@ -23,6 +25,7 @@ impl Press {
             Press::Choose { question, option } => format!("choose {} {option}", question.0),
             Press::Undo { message } => format!("undo {}", message.0),
             Press::Redo { message } => format!("redo {}", message.0),
+            Press::Clock(press) => press.encode(),
         }
     }
 
@@ -39,7 +42,7 @@ impl Press {
             ["redo", message] => Some(Press::Redo {
                 message: MessageId(message.parse().ok()?),
             }),
-            _ => None,
+            words => ClockPress::decode(words).map(Press::Clock),
         }
     }
 }

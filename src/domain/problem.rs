@@ -1,5 +1,6 @@
 //! What is unclear or impossible, by name. A problem records nothing.
 
+use super::clock::problem::ClockProblem;
 use super::label::LabelProblem;
 use chrono::NaiveDate;
 
@@ -201,6 +202,7 @@ pub enum ProblemKind {
         name: String,
     },
     Label(LabelProblem),
+    Clock(ClockProblem),
     NotYet {
         capability: String,
     },
@@ -267,6 +269,7 @@ impl ProblemKind {
             Self::NoQuestion => "no_question",
             Self::Circular { .. } => "circular",
             Self::Label(problem) => problem.code(),
+            Self::Clock(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

@@ -36,6 +36,15 @@ impl Hour {
         }
     }
 
+    /// This hour of the day, and no other.
+    pub const fn at(hour: u32, minute: u32) -> Self {
+        Self {
+            hour,
+            minute,
+            either: false,
+        }
+    }
+
     /// "am", "pm" behind it.
     fn of_half(self, half: &str) -> Self {
         let hour = match half {
@@ -127,21 +136,35 @@ fn is_of_food(body: Tokens<'_>, at: usize) -> bool {
         || super::lexicon::is_food_word(norm)
 }
 
+/// An hour where one is expected: "at 8", "half six", "10am", "noon". `led`: a bare number is one as well.
+pub fn expected(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
+    let at = matches!(input.norm(0), "at" | "around" | "about" | "by" | "circa");
+    let rest = input.after(usize::from(at));
+    if matches!(rest.norm(0), "noon" | "midday") {
+        return Some((rest.take_one(), Hour::at(HOURS, 0)));
+    }
+    let (rest, hour) = past(rest, led || at, true).or_else(|| written(rest, led || at, true))?;
+    let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
+    let hour = hour.of_half(rest.norm(0));
+    let rest = rest.after(usize::from(half));
+    Some((rest, hour))
+}
+
 /// How many tokens an hour takes here, and which it is.
 fn read(body: Tokens<'_>, at: usize) -> Option<(usize, Hour)> {
     let input = body.after(at);
     let led = matches!(input.norm(0), "at" | "around" | "about" | "by" | "circa");
     let rest = input.after(usize::from(led));
     let sure = input.norm(0) == "at";
-    let (rest, hour) = past(rest, led).or_else(|| written(rest, sure))?;
+    let (rest, hour) = past(rest, led, false).or_else(|| written(rest, sure, false))?;
     let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
     let hour = hour.of_half(rest.norm(0));
     let rest = rest.after(usize::from(half));
     Some((input.len() - rest.len(), hour))
 }
 
-/// "half six", "quarter to 7"
-fn past(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
+/// "half six", "quarter to 7". `open`: whatever follows, it is an hour.
+fn past(input: Tokens<'_>, led: bool, open: bool) -> Option<(Tokens<'_>, Hour)> {
     let minute = match input.norm(0) {
         "half" => 30,
         "quarter" => 15,
@@ -154,7 +177,7 @@ fn past(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
     }
     let (rest, hour) = number(input.after(1 + usize::from(joined))).ok()?;
     let hour = on_the_dial(hour.value)?;
-    let ends = joined || ends_here(rest);
+    let ends = joined || open || ends_here(rest);
     let plain = match to {
         true if hour == 1 => Hour::plain(HOURS, MINUTES - minute),
         true => Hour::plain(hour - 1, MINUTES - minute),
@@ -164,7 +187,7 @@ fn past(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
 }
 
 /// "18:30", "6.30pm", "at 6"
-fn written(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
+fn written(input: Tokens<'_>, led: bool, open: bool) -> Option<(Tokens<'_>, Hour)> {
     let first = input.first()?;
     let text = &input.text[first.span.clone()];
     let rest = input.take_one();
@@ -180,13 +203,19 @@ fn written(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
     {
         let (hour, minute) = (hour.parse().ok()?, minute.parse().ok()?);
         let fits = hour < 2 * HOURS && minute < MINUTES;
-        return (fits && (named || led && ends_here(rest)))
+        return (fits && (named || led && (open || ends_here(rest))))
             .then_some((rest, Hour::plain(hour, minute)));
     }
     let (rest, hour) = number(input).ok()?;
     let named = matches!(rest.norm(0), "am" | "pm" | "oclock");
-    let hour = on_the_dial(hour.value)?;
-    (named || led && ends_here(rest)).then_some((rest, Hour::plain(hour, 0)))
+    let hour = match on_the_dial(hour.value) {
+        None if open && !named && hour.value.fract() == 0.0 => {
+            let late = f64::from(HOURS)..f64::from(2 * HOURS);
+            late.contains(&hour.value).then_some(hour.value as u32)?
+        }
+        hour => hour?,
+    };
+    (named || led && (open || ends_here(rest))).then_some((rest, Hour::plain(hour, 0)))
 }
 
 fn on_the_dial(hour: f64) -> Option<u32> {

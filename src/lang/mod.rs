@@ -39,6 +39,7 @@
 //! term     := number unit | number measure* | number "x" term   amount/
 //! number   := numeral | number words                            numeral.rs, number.rs
 //! fact     := field ["in"] [amount] name                        command/fact.rs
+//! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
 //! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
@@ -54,6 +55,7 @@
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod address;
+mod ahead;
 mod amount;
 pub mod answer;
 mod as_much;
@@ -63,6 +65,7 @@ mod body;
 mod by_piece;
 mod carried;
 mod clause;
+mod clock;
 mod command;
 mod company;
 mod courtesy;
@@ -329,7 +332,11 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if is_blank(input) {
         return out;
     }
-    for &(verb, rank, reader) in command::COMMANDS.iter().chain(command::prep::READERS) {
+    for &(verb, rank, reader) in command::COMMANDS
+        .iter()
+        .chain(command::prep::READERS)
+        .chain(command::clock::READERS)
+    {
         out.extend(judged(input, verb, rank, reader(input)));
     }
     if slashed {

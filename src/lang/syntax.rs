@@ -8,6 +8,8 @@ use std::ops::Range;
 
 use crate::foods::Nutrient;
 
+pub use super::ahead::{Ahead, At, Lasting};
+pub use super::clock::{Clock, WhichTimer};
 pub use super::hour::Hour;
 pub use super::lots::*;
 pub use super::mixes::*;
@@ -324,6 +326,8 @@ pub enum Command {
     Setting(Setting),
     /// What is told ahead of cooking.
     Prep(Prep),
+    /// Timers and reminders.
+    Clock(Clock),
     Undo,
     /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
     UndoMove {

@@ -222,6 +222,10 @@ lists! {
     by_piece = "by_piece.txt";
     /// How it is told that a batch is so many pieces: the key is where it stands.
     counted_out = "counted_out.txt";
+    /// What timers and reminders are told with: the key is the part.
+    clock = "clock.txt";
+    /// What is done at the stove.
+    kitchen_acts = "kitchen_acts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
@@ -388,6 +392,8 @@ mod tests {
             left_over(),
             boxes(),
             by_piece(),
+            clock(),
+            kitchen_acts(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -196,6 +196,7 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichBatch => format!("Which {words} is meant?"),
         About::WhichFood => format!("Which food is {words}?"),
         About::HowMuch => format!("How much is {words}?"),
+        About::WhichTimer => "Which timer?".to_owned(),
         About::Grams => format!("How many grams of {words}?"),
         About::WhichWeighing => format!("Which weighing is this: {words}?"),
         About::WhichPlace => format!("How cold is it in the {}?", words.trim_matches('"')),
@@ -246,6 +247,10 @@ fn say_how(page: &mut Page, ask: &Ask) {
         About::WhichFood => {
             page.say("Send it again with the food's number, as in:");
             page.example("140 NDB 11298");
+        }
+        About::WhichTimer => {
+            page.say("By its number, as in:");
+            page.example("cancel timer 1");
         }
         About::WhichPlace => {
             page.say("Tell it, as in:");

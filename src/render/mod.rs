@@ -12,6 +12,7 @@ mod ask;
 mod batch;
 mod caution;
 mod clean;
+mod clock;
 mod count;
 pub mod data;
 mod date;
@@ -48,7 +49,9 @@ use std::ops::Range;
 use chrono::NaiveDate;
 use serde_json::Value;
 
-use crate::domain::answer::{Answer, Ask, BatchAnswer, BatchEvent, Button, LotView, Note, Press};
+use crate::domain::answer::{
+    Answer, Ask, BatchAnswer, BatchEvent, Button, ClockAnswer, LotView, Note, Press,
+};
 use crate::domain::ids::MessageId;
 use crate::domain::kitchen::{Choice, Settings};
 use crate::domain::problem::{Problem, ProblemKind};
@@ -235,6 +238,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
         Answer::Settings(settings) => taught::settings(settings),
         Answer::Undone(answer) => taught::undone(answer),
+        Answer::Clock(answer) => clock::page(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
         Answer::OnScale { mass, jar } => taught::on_scale(*mass, jar.as_deref()),
@@ -273,6 +277,7 @@ fn is_quiet(answer: &Answer) -> bool {
         | Answer::Priced(_)
         | Answer::Move(_)
         | Answer::Receive(_)
+        | Answer::Clock(ClockAnswer::Set { .. })
         | Answer::Unchanged => true,
         _ => false,
     }
@@ -295,6 +300,15 @@ fn buttons(answers: &[Answer]) -> Vec<Vec<Button>> {
             rows.extend(choices(ask));
         }
     }
+    let rung = |answer: &Answer| match answer {
+        Answer::Clock(ClockAnswer::Rang(rung)) => Some(rung.clone()),
+        _ => None,
+    };
+    let rung: Vec<_> = answers.iter().filter_map(rung).collect();
+    rows.extend(
+        rung.iter()
+            .map(|it| vec![clock::again(it, rung.len() == 1)]),
+    );
     let mut last: Vec<Button> = Vec::new();
     for button in answers.iter().filter_map(take_back) {
         // Several answers to one message are taken back together.
@@ -341,6 +355,9 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Priced(answer) => Some(undo(answer.message)),
         Answer::Prep(answer) => answer.taken_back_with().map(undo),
         Answer::Packet(answer) => Some(undo(answer.message)),
+        Answer::Clock(
+            ClockAnswer::Set { message, .. } | ClockAnswer::Cancelled { message, .. },
+        ) => Some(undo(*message)),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),

@@ -51,7 +51,10 @@ impl Service {
             };
             let failure = match work.handle(&waiting, now).await {
                 Ok(outcome) => match work.commit().await {
-                    Ok(()) => return Ok(Some(handled(waiting, Some(outcome)))),
+                    Ok(()) => {
+                        self.forget_due();
+                        return Ok(Some(handled(waiting, Some(outcome))));
+                    }
                     Err(error) => Failure::Store(error),
                 },
                 Err(failure) => {

@@ -1,18 +1,20 @@
 //! The order of events, and nothing else: receive a message, handle it, deliver the answer.
 //!
 //! `receive` stores what arrived, so that the channel may acknowledge it; `handle` takes the oldest
-//! message without an outcome and does everything about it in one transaction; `deliver` hands the
-//! outbox to the channel. A crash between any two of them loses nothing and books nothing twice.
+//! message without an outcome and does everything about it in one transaction; `due` says what it is time for;
+//! `deliver` hands the outbox to the channel. A crash between any two of them loses nothing and books nothing twice.
 
 mod address;
 mod admit;
 mod board;
 mod case;
 mod deliver;
+mod due;
 mod handle;
 mod receive;
 mod say;
 
+use std::collections::HashMap;
 use std::sync::{Mutex, PoisonError, RwLock};
 
 use chrono::{DateTime, Utc};
@@ -23,6 +25,7 @@ use crate::store::{OutboxId, Store, Transaction};
 pub use crate::store::{Board, Error, Kind, OutboxKind, Outgoing};
 pub use board::Boards;
 pub use deliver::PENDING_MAX;
+pub use due::Due;
 pub use handle::{Handled, Outcome};
 pub use receive::{Inbound, Received, Revision, Sender};
 
@@ -45,6 +48,8 @@ pub struct Service {
     names: RwLock<Vec<String>>,
     /// Answers that are sent and not yet marked: marking rides in the next transaction.
     sent: Mutex<Vec<Sent>>,
+    /// When something falls due next in a channel, as far as it was looked up since the books changed.
+    next_due: Mutex<HashMap<&'static str, Option<DateTime<Utc>>>>,
 }
 
 #[derive(Debug, Clone)]
@@ -64,6 +69,7 @@ impl Service {
             door,
             names: RwLock::new(vec![NAME.to_owned()]),
             sent: Mutex::new(Vec::new()),
+            next_due: Mutex::new(HashMap::new()),
         }
     }
 

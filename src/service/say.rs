@@ -8,6 +8,13 @@ use crate::domain::ids::MessageId;
 use crate::render::{Message, Shown};
 use crate::store::{Kind, NewReply, OutboxKind, Waiting};
 
+/// The rows of buttons, each as its label and what a press carries.
+pub(super) fn pressed(message: &Message) -> Vec<Vec<(String, String)>> {
+    let button = |button: &Button| (button.label.clone(), button.press.encode());
+    let rows = message.buttons.iter();
+    rows.map(|row| row.iter().map(button).collect()).collect()
+}
+
 impl Work<'_> {
     /// Answer a message. The answer to an edit replaces the first answer to the message, and `replaces`
     /// names another message whose answer grows.
@@ -56,9 +63,7 @@ impl Work<'_> {
                 .map(|range| [range.start, range.end])
                 .collect(),
         };
-        let button = |button: &Button| (button.label.clone(), button.press.encode());
-        let rows = message.buttons.iter();
-        let buttons: Vec<Vec<_>> = rows.map(|row| row.iter().map(button).collect()).collect();
+        let buttons = pressed(message);
         let reply = NewReply {
             message: Some(waiting.id),
             channel,

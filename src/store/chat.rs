@@ -91,6 +91,15 @@ impl Transaction {
         .await
         .doing("take the board along to the new chat")?;
         sqlx::query!(
+            "update reminder_state set chat = ? where channel = ? and chat = ? and state = 'waiting'",
+            new,
+            channel,
+            old
+        )
+        .execute(self.connection())
+        .await
+        .doing("take what waits along to the new chat")?;
+        sqlx::query!(
             "update outbox set chat = ?
              where channel = ? and chat = ? and sent_at is null and failed_at is null",
             new,

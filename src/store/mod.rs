@@ -6,7 +6,7 @@
 //!
 //! Read in this order: `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
-//! answered), `board` (what hangs in a chat), `books` (the whole journal, for an export).
+//! answered), `reminder` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
 
 mod board;
 mod books;
@@ -18,6 +18,7 @@ mod inbox;
 mod invite;
 mod journal;
 mod outbox;
+mod reminder;
 mod snapshot;
 mod words;
 
@@ -37,6 +38,7 @@ pub use error::{Error, Result};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
 pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
+pub use reminder::DueChat;
 pub use snapshot::View;
 
 use error::Doing;

@@ -7,6 +7,7 @@ use serde::de::DeserializeOwned;
 use super::error::{Error, Result};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
+use crate::domain::clock::ReminderKind;
 use crate::domain::ids::{AccountId, ComponentId, ContainerId};
 use crate::domain::keeping::{Span, Storage, region_of_word, region_word};
 use crate::domain::kitchen::{OwnDays, PlaceKind};
@@ -17,7 +18,7 @@ use crate::domain::vessel::Vessel;
 use crate::foods;
 use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
 
-fn unreadable(what: &'static str, value: &str) -> Error {
+pub fn unreadable(what: &'static str, value: &str) -> Error {
     Error::Unreadable {
         what,
         value: value.to_owned(),
@@ -94,6 +95,21 @@ pub fn place_word(kind: PlaceKind) -> &'static str {
         PlaceKind::Fridge => "fridge",
         PlaceKind::Freezer => "freezer",
         PlaceKind::Counter => "counter",
+    }
+}
+
+pub fn reminder_kind(word: &str) -> Result<ReminderKind> {
+    match word {
+        "timer" => Ok(ReminderKind::Timer),
+        "once" => Ok(ReminderKind::Once),
+        _ => Err(unreadable("a kind of reminder", word)),
+    }
+}
+
+pub fn reminder_word(kind: ReminderKind) -> &'static str {
+    match kind {
+        ReminderKind::Timer => "timer",
+        ReminderKind::Once => "once",
     }
 }
 

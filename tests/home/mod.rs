@@ -11,6 +11,7 @@ use hobside::domain::answer::{Answer, Press};
 use hobside::domain::batch::Batch;
 use hobside::domain::caution::{self, Said};
 use hobside::domain::change::{Change, Detail};
+use hobside::domain::clock::ClockBooks;
 use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
 use hobside::domain::keeping::Region;
@@ -82,6 +83,7 @@ impl Home {
                 undone: Vec::new(),
                 corrections: Vec::new(),
                 prep: Default::default(),
+                clock: ClockBooks::default(),
                 plates: Vec::new(),
                 next: Next {
                     member: 3,
@@ -163,7 +165,7 @@ impl Home {
         let id = MessageId(self.messages);
         let pointed = match press {
             Press::Undo { message } | Press::Redo { message } => self.act(message),
-            Press::Choose { .. } => None,
+            Press::Choose { .. } | Press::Clock(_) => None,
         };
         self.texts.insert(id, (who, String::new(), self.now));
         let input = Input {

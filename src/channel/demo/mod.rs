@@ -122,7 +122,7 @@ async fn play(
         }
         for outgoing in service.pending(CHANNEL).await? {
             let id = outgoing.id.0.to_string();
-            screen.answer(&outgoing, &id)?;
+            screen.answer(&outgoing, &id, 0)?;
             service.sent(&outgoing, Some(id), at);
         }
     }

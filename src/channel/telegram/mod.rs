@@ -1,7 +1,7 @@
 //! Telegram by long polling, with teloxide as a typed client.
 //!
 //! Four loops run side by side and wake one another. `poll` puts each update into the inbox and only
-//! then confirms it to the server; `handle` books what waits there; `board` sees that each chat's board
+//! then confirms it to the server; `handle` books what waits there, and says what it is time for; `board` sees that each chat's board
 //! says what the books say; `deliver` sends the outbox and marks it. A crash between any two of them loses no message and books none twice; at worst an answer
 //! is sent again, since Telegram cannot tell a lost acknowledgement from a lost message.
 //!
@@ -15,6 +15,7 @@ mod api;
 mod backoff;
 mod board;
 mod deliver;
+mod handle;
 mod inbound;
 mod pace;
 mod plain;
@@ -24,6 +25,7 @@ mod token;
 mod trouble;
 mod work;
 
+use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
 use anyhow::{Context, Result, bail};
@@ -37,6 +39,7 @@ use api::{Api, Me};
 use backoff::Backoff;
 use board::Boards;
 use deliver::Delivery;
+use handle::Handling;
 use poll::{Poll, TakenAway};
 use trouble::Trouble;
 
@@ -133,6 +136,7 @@ async fn work(
     shutdown: Shutdown,
 ) -> Result<(), TakenAway> {
     let (stored, answered, changed) = (Notify::new(), Notify::new(), Notify::new());
+    let heard = AtomicBool::new(false);
     let (polled, no_more_messages) = watch::channel(false);
     let (handled, no_more_answers) = watch::channel(false);
     let poll = Poll {
@@ -142,6 +146,7 @@ async fn work(
         me,
         stored: &stored,
         answered: &answered,
+        heard: &heard,
     };
     let polling = async {
         let ended = poll.run(shutdown.clone()).await;
@@ -149,8 +154,15 @@ async fn work(
         ended
     };
     let handling = async {
-        let news = [&answered, &changed];
-        handle(service, clock, &stored, news, no_more_messages).await;
+        let handling = Handling {
+            service,
+            clock,
+            stored: &stored,
+            heard: &heard,
+            answered: &answered,
+            changed: &changed,
+        };
+        handling.run(no_more_messages).await;
         handled.send_replace(true);
     };
     let boards = Boards {
@@ -171,38 +183,6 @@ async fn work(
         () = overdue => {
             tracing::warn!("some answers wait for the next start");
             Ok(())
-        }
-    }
-}
-
-/// Book what waits in the inbox, until no more will come.
-async fn handle(
-    service: &Service,
-    clock: &Clock,
-    stored: &Notify,
-    news: [&Notify; 2],
-    mut last: watch::Receiver<bool>,
-) {
-    let mut backoff = Backoff::default();
-    loop {
-        let ending = *last.borrow_and_update();
-        match service.handle_next(clock.now()).await {
-            Ok(Some(handled)) => {
-                backoff.reset();
-                tracing::info!(message = handled.message.0, outcome = ?handled.outcome, "handled");
-                for loops in news {
-                    loops.notify_one();
-                }
-            }
-            Ok(None) if ending => return,
-            Ok(None) => tokio::select! {
-                () = stored.notified() => {}
-                _ = last.changed() => {}
-            },
-            Err(error) => {
-                tracing::error!(%error, "the books cannot be written: messages wait");
-                tokio::time::sleep(backoff.next()).await;
-            }
         }
     }
 }

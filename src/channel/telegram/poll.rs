@@ -1,6 +1,7 @@
 //! From the server to the inbox: an update is stored first, and only then does the offset pass it, by
 //! which the server forgets it. Whatever breaks in between, the update comes again and is known.
 
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use tokio::sync::Notify;
@@ -40,6 +41,8 @@ pub struct Poll<'a> {
     pub stored: &'a Notify,
     /// Answers wait to be sent.
     pub answered: &'a Notify,
+    /// The server has told once what had come in.
+    pub heard: &'a AtomicBool,
 }
 
 impl Poll<'_> {
@@ -72,11 +75,13 @@ impl Poll<'_> {
                     // anew, below the offset (Bot API, Update): so it is not kept.
                     offset = None;
                     backoff.reset();
+                    self.hear();
                     EMPTY_POLL_MIN.saturating_sub(asked.elapsed())
                 }
                 Ok(updates) => match self.store(updates, &mut offset).await {
                     Ok(()) => {
                         backoff.reset();
+                        self.hear();
                         continue;
                     }
                     Err(error) => {
@@ -96,6 +101,12 @@ impl Poll<'_> {
                 () = shutdown.asked() => return Ok(()),
                 () = tokio::time::sleep(pause) => {}
             }
+        }
+    }
+
+    fn hear(&self) {
+        if !self.heard.swap(true, Ordering::Relaxed) {
+            self.stored.notify_one();
         }
     }
 

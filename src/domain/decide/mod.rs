@@ -11,6 +11,7 @@ mod before;
 mod boxes;
 mod caution;
 mod claim;
+mod clock;
 mod correction;
 mod count;
 mod decision;
@@ -18,6 +19,7 @@ mod divide;
 mod draw;
 mod eaten;
 mod edit;
+mod ends;
 mod fact;
 mod find;
 mod fix;
@@ -285,6 +287,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     let booked = draft.has_booked();
     if booked {
         caution::add(&draft, &mut done);
+        ends::look(&mut draft);
     }
     let mut answers = done.answers;
     // An answer to one question is no answer to another.

@@ -4,6 +4,7 @@ use chrono::{DateTime, Duration, Utc};
 
 use super::super::act::Act;
 use super::super::answer::{About, Answer};
+use super::super::clock::problem::ClockProblem;
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::mass::Mass;
@@ -106,7 +107,13 @@ fn asks_what(decision: &Decision) -> bool {
 
 /// What fits nothing that was booked was said about something else.
 pub fn fits_nothing(decision: &Decision) -> bool {
-    let nothing = |answer: &Answer| matches!(answer, Answer::Problem(problem) if problem.kind == ProblemKind::NothingToFix);
+    let nothing = |answer: &Answer| match answer {
+        Answer::Problem(problem) => matches!(
+            problem.kind,
+            ProblemKind::NothingToFix | ProblemKind::Clock(ClockProblem::NoSuchTimer { .. })
+        ),
+        _ => false,
+    };
     decision.outcome == Outcome::Refused && decision.answers.iter().any(nothing)
 }
 

@@ -11,8 +11,8 @@ use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
-    Asking, Decision, Done, Input, OnProblem, Saying, Step, carry_out, conclude, edit, portion,
-    refuse, shortage, silence, told, which,
+    Asking, Decision, Done, Input, OnProblem, Saying, Step, carry_out, clock, conclude, edit,
+    portion, refuse, shortage, silence, told, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -216,6 +216,7 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
                 Some(open) => chosen(kitchen, input, open, *option),
             }
         }
+        Press::Clock(press) => clock::press(kitchen, input, press),
         Press::Undo { .. } | Press::Redo { .. } => {
             let wants_undo = matches!(press, Press::Undo { .. });
             let act = input.pointed.clone();

@@ -4,8 +4,8 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, boxes, claim, count, eaten, fact, find, fix, history, keeps, label,
-    left_over, moving, packet, pieces, place_is, portion, pour_off, prep, question, receive,
+    Done, Step, again, batch, boxes, claim, clock, count, eaten, fact, find, fix, history, keeps,
+    label, left_over, moving, packet, pieces, place_is, portion, pour_off, prep, question, receive,
     reopen, report, scale, sheet, stock, take, teach, top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
@@ -98,6 +98,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         } => teach::container(draft, name, *tare_grams, *empty),
         Command::ContainerHolds { container, batch } => vessel::holds(draft, container, batch),
         Command::Setting(setting) => teach::setting(draft, setting),
+        Command::Clock(told) => clock::carry_out(draft, told),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),
         Command::Redo => undo::redo(draft),

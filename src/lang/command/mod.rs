@@ -11,6 +11,7 @@ pub mod bowl;
 pub mod boxes;
 pub mod choose;
 pub mod claim;
+pub mod clock;
 pub mod container;
 pub mod cooked_down;
 pub mod count;

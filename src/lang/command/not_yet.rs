@@ -1,4 +1,4 @@
-//! What is understood and not there yet, so that it is not misread: targets, planning, reminders, timers,
+//! What is understood and not there yet, so that it is not misread: targets, planning,
 //! reports, recipes, allergies. `data/not_yet.txt` names them.
 //!
 //! ```text
@@ -47,19 +47,15 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
         .longest(body.slice)
         .or_else(|| not_yet().longest(body.after(skip).slice))?;
     let rest = body.after(length);
-    // "reminder" and "move" begin many a sentence; only a known batch or nothing may follow.
-    let opens = matches!(
-        capability,
-        "targets" | "reminders" | "timers" | "planning" | "recipes"
-    );
-    let digits = matches!(capability, "targets" | "timers") && rest.has_number();
-    let spoken = capability == "reminders" && matches!(body.norm(1), "me" | "us");
+    // "target" and "plan" begin many a sentence; only a known batch or nothing may follow.
+    let opens = matches!(capability, "targets" | "planning" | "recipes");
+    let digits = capability == "targets" && rest.has_number();
     let day = || rest.slice.iter().any(|token| calendar().holds(token));
     let timed = capability == "planning"
         && (rest.slice.iter().all(is_about_when) || names_batch(rest) && day());
     let alone = only_marks(rest) && long_enough(body, capability);
     let named = capability != "planning" && names_batch(rest);
-    (alone || opens && (named || digits || spoken || timed)).then_some(capability)
+    (alone || opens && (named || digits || timed)).then_some(capability)
 }
 
 /// A bare "week" or "move" is a word of talk.
@@ -70,7 +66,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
     match capability {
         "weekly reports" => body.len() > 1,
         "recipes" | "charts" => false,
-        _ => body.len() > 1 || matches!(body.norm(0), "targets" | "timer" | "timers" | "reminders"),
+        _ => body.len() > 1 || body.norm(0) == "targets",
     }
 }
 
@@ -158,12 +154,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         .iter()
         .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
     let told = match capability {
-        "timers" => {
-            // "timer has 12 min to go" tells of one that runs elsewhere.
-            let runs = |token: &Token| matches!(token.norm(), "has" | "is" | "says" | "went");
-            let set = matches!(body.norm(0), "timer" | "set" | "start");
-            set && body.has_number() && !body.slice.iter().any(runs)
-        }
         "targets" => {
             let field = |token: &Token| label_fields().holds(token);
             body.has_number() && body.slice.iter().any(field)

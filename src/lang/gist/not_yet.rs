@@ -1,4 +1,4 @@
-//! What is asked of the bot in a sentence: a reminder or a target, which are not there yet, and a label.
+//! What is asked of the bot in a sentence: a reminder, a label, and a target, which is not there yet.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
@@ -11,21 +11,20 @@
 use super::mark::Mark;
 use super::said::{Said, is_dish, is_food};
 use super::sentence::Sentence;
-use crate::lang::syntax::{Amount, Command, Label};
+use crate::lang::command::clock::remind;
+use crate::lang::syntax::{Amount, At, Clock, Command, Label};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{capabilities, label_fields};
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
     let said = Said { sentence };
-    let capability = if said.reminds() {
-        "reminders"
-    } else if said.limits() {
-        "targets"
-    } else {
-        return said.label().map(Command::Label);
-    };
-    Some(Command::NotYet { capability })
+    if said.limits() {
+        let capability = "targets";
+        return Some(Command::NotYet { capability });
+    }
+    let reminder = said.reminder().map(Command::Clock);
+    reminder.or_else(|| said.label().map(Command::Label))
 }
 
 /// Whether anything of it may stand in the message.
@@ -36,18 +35,24 @@ pub fn opens(input: Tokens<'_>) -> bool {
 
 impl Said<'_, '_> {
     /// "nudge me tomorrow, defrost the chilli": an errand is a person's, unless it is to the freezer.
-    fn reminds(&self) -> bool {
+    fn reminder(&self) -> Option<Clock> {
         let frozen = self.tells("cold");
         let weighed = self.has(|it| matches!(it, Mark::Amount(Amount::Mass(_))));
         let of_food = self.has(is_dish) || self.has(is_food) && (frozen || weighed);
         let errand = self.tells("errand") && !frozen || self.tells("ready") || self.is_priced();
-        of_food && !errand && !self.is_asked() && self.opens("nudge")
+        let meant = of_food && !errand && !self.is_asked();
+        let at = self.opening("nudge").filter(|_| meant)?;
+        let input = self.sentence.input;
+        let length = self.says(at, "nudge")?;
+        let told = remind::reminder(input.after(at + length).without_lead());
+        told.filter(|told| !matches!(told, Clock::Remind { at, .. } if *at == At::default()))
     }
 
-    /// A phrase of this key opens a clause, behind a word or two that lead up to it.
-    fn opens(&self, key: &'static str) -> bool {
+    /// Where a phrase of this key opens a clause, behind a word or two that lead up to it.
+    fn opening(&self, key: &'static str) -> Option<usize> {
         let marks = &self.sentence.marks;
-        (0..marks.len()).any(|at| {
+        let opens = |at: &usize| {
+            let at = *at;
             let clause = self.sentence.clause(at);
             let mut before = (0..at)
                 .rev()
@@ -59,7 +64,8 @@ impl Said<'_, '_> {
                     || self.says(marks[it].from, "lead").is_some()
             };
             self.says(marks[at].from, key).is_some() && before.all(leads)
-        })
+        };
+        (0..marks.len()).find(opens).map(|at| marks[at].from)
     }
 
     /// "no more than 60 g cheddar a day for me, hold me to it"

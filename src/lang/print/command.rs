@@ -272,6 +272,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),
         Command::Prep(said) => write!(f, "{said}"),
+        Command::Clock(told) => write!(f, "{told}"),
         Command::Keeps(_) | Command::UseBy { .. } | Command::PlaceIs { .. } => {
             lots::stands(command, f)
         }

@@ -18,6 +18,7 @@ use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
 
 mod beside;
+mod clock;
 mod fix;
 mod mixed;
 mod plate;
@@ -138,6 +139,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Move(moved) => mixed::moved(moved, input, &mut reasons),
         Command::Label(label) => mixed::label(label, input),
+        Command::Clock(told) => clock::judged(told, input, verb),
         // A code alone, as it stands on a label: somebody may mean something else by it.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);

@@ -37,6 +37,8 @@
 //! | `limit` | `"what": "burners", "trays" or "pots_a_day", "count"`, null: none |
 //! | `choice` | `"words", "food", "description"` |
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
+//! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
+//! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
 //! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
 //! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |
@@ -130,6 +132,7 @@ fn answer(answer: &Answer) -> Value {
         }
         Answer::Settings(settings) => taught::settings(settings),
         Answer::Undone(answer) => taught::undo(answer),
+        Answer::Clock(answer) => super::clock::data::data(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
         Answer::OnScale { mass, jar } => {

@@ -1,6 +1,7 @@
 //! Answers of one invented household, for the tests of this layer.
 
 mod answers;
+pub mod clock;
 mod count;
 mod problem;
 

@@ -1,6 +1,6 @@
 //! Problems of every kind.
 
-use super::g;
+use super::{clock, g};
 use crate::domain::label::LabelProblem;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
@@ -221,9 +221,12 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         }),
         ProblemKind::Label(LabelProblem::Size),
         ProblemKind::Label(LabelProblem::LargerThanPage),
-        ProblemKind::NotYet { capability: words },
+        ProblemKind::NotYet {
+            capability: words.clone(),
+        },
     ];
     problems.extend(of_prep.map(ProblemKind::Prep));
+    problems.extend(clock::problems(&words));
     problems.iter().for_each(is_listed);
     problems
 }
@@ -283,6 +286,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Circular { .. }
         | ProblemKind::Label(_)
         | ProblemKind::Prep(_)
+        | ProblemKind::Clock(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

@@ -25,6 +25,7 @@ impl Writing<'_> {
             Detail::Tare { .. } | Detail::Vessel { .. } | Detail::Setting(_) => {
                 self.kitchen_detail(entry, detail).await
             }
+            Detail::Clock(detail) => self.clock_detail(entry, detail).await,
             Detail::ToldDate { .. } | Detail::OwnDays(_) | Detail::PlaceKind { .. } => {
                 self.keeping_detail(entry, detail).await
             }

@@ -3,6 +3,7 @@
 //! Nothing else writes the books, and this file holds the only statement that adds an entry.
 
 mod batch;
+mod clock;
 mod detail;
 mod name;
 mod prep;
@@ -93,6 +94,7 @@ impl Writing<'_> {
                     _ => Ok(()),
                 }
             }
+            Change::Due { reminder, due_at } => self.move_reminder(*reminder, *due_at).await,
             Change::Ask(question) => self.question(question).await,
             Change::Mentioned(id) => self.mentioned(*id).await,
             Change::CloseQuestion(id) => self.close_question(*id).await,

@@ -7,6 +7,7 @@
 mod act;
 mod author;
 mod batch;
+mod clock;
 mod kitchen;
 mod lot;
 mod plate;
@@ -26,6 +27,7 @@ use super::error::Result;
 use super::household::HouseholdId;
 use crate::domain::act::{Act, ActEntry};
 use crate::domain::batch::Batch;
+use crate::domain::clock::ClockBooks;
 use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
 
@@ -36,6 +38,9 @@ const RECENT_ACTS: i64 = 8;
 
 /// How far back a report looks: a month of a year ago, whole.
 const REPORT_STAY: Duration = Duration::days(400);
+
+/// What rang so long ago may be put off.
+const RANG_STAY: Duration = Duration::minutes(30);
 
 /// Everybody's plates of so many days are in sight.
 const PLATE_DAYS: Days = Days::new(2);
@@ -108,7 +113,8 @@ impl Transaction {
             true => self.authors(household, &needed).await?,
             false => BTreeMap::new(),
         };
-        let kitchen = Kitchen {
+        let rang = self.rang_since(household, view.now - RANG_STAY).await?;
+        let mut kitchen = Kitchen {
             eaten_before: self.eaten_before(household, &needed).await?,
             authors,
             plates,
@@ -121,6 +127,7 @@ impl Transaction {
                 .with_names(household, defaults, batches, profiles)
                 .await?
         };
+        kitchen.clock.rang = rang;
         Ok(kitchen)
     }
 
@@ -187,6 +194,10 @@ impl Transaction {
             undone: Vec::new(),
             corrections: Vec::new(),
             prep: self.prep(household).await?,
+            clock: ClockBooks {
+                waiting: self.waiting_reminders(household).await?,
+                rang: Vec::new(),
+            },
             next: self.next_numbers(household).await?,
         })
     }

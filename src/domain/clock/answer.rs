@@ -1,0 +1,60 @@
+//! What is said of time to come, as values.
+
+use chrono::{DateTime, Duration, NaiveDateTime, Utc};
+
+use super::super::ids::{EntryId, MessageId};
+use super::super::kitchen::Kitchen;
+use super::{Reminder, ReminderKind};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ClockAnswer {
+    Set {
+        timer: ReminderView,
+        message: MessageId,
+    },
+    Cancelled {
+        timers: Vec<ReminderView>,
+        message: MessageId,
+    },
+    /// What waits, in the order in which it rings.
+    Pending(Vec<ReminderView>),
+    /// It is time.
+    Rang(RungView),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReminderView {
+    pub entry: EntryId,
+    pub kind: ReminderKind,
+    pub number: u32,
+    pub words: String,
+    pub lasts: Duration,
+    pub due_at: DateTime<Utc>,
+    /// The household's own time.
+    pub wall: NaiveDateTime,
+    /// What it is there now.
+    pub now: NaiveDateTime,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct RungView {
+    pub reminder: ReminderView,
+    /// So much later than it should have been.
+    pub late: Option<Duration>,
+}
+
+impl ReminderView {
+    pub fn of(kitchen: &Kitchen, reminder: &Reminder, now: DateTime<Utc>) -> Self {
+        let zone = kitchen.settings().zone;
+        Self {
+            entry: reminder.entry,
+            kind: reminder.asked.kind,
+            number: reminder.asked.number,
+            words: reminder.asked.words.clone(),
+            lasts: reminder.lasts(),
+            due_at: reminder.due_at,
+            wall: reminder.due_at.with_timezone(&zone).naive_local(),
+            now: now.with_timezone(&zone).naive_local(),
+        }
+    }
+}

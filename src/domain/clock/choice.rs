@@ -1,0 +1,34 @@
+//! What the household chooses of time.
+
+use chrono::NaiveTime;
+
+use super::occurrence::{ClockSettings, NoteKind};
+
+/// One choice.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ClockChoice {
+    /// 0 = Monday, and the hour.
+    Prep(Option<(u8, NaiveTime)>),
+    Morning(Option<NaiveTime>),
+    Quiet(Option<(NaiveTime, NaiveTime)>),
+}
+
+impl ClockSettings {
+    pub fn choose(&mut self, choice: ClockChoice) {
+        match choice {
+            ClockChoice::Prep(prep) => self.prep = prep,
+            ClockChoice::Morning(morning) => self.morning = morning,
+            ClockChoice::Quiet(quiet) => self.quiet = quiet,
+        }
+    }
+}
+
+impl NoteKind {
+    /// The stable word in the store and in the bridge's data.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Prep => "prep",
+            Self::Morning => "morning",
+        }
+    }
+}

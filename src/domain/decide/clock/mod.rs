@@ -1,0 +1,19 @@
+//! Timers and reminders: set, listed, cancelled, put off.
+
+mod timer;
+
+pub use timer::press;
+
+use super::super::draft::Draft;
+use super::{Done, Step};
+use crate::lang::syntax::Clock;
+
+pub fn carry_out(draft: &mut Draft, told: &Clock) -> Step {
+    match told {
+        Clock::Timer { lasting, words } => timer::set(draft, *lasting, &words.text),
+        Clock::Remind { at, words } => timer::remind(draft, at, &words.text),
+        Clock::Pending => Ok(Done::saying(timer::pending(draft))),
+        Clock::Cancel(which) => timer::cancel(draft, which),
+        Clock::More { lasting, which } => timer::more(draft, *lasting, which),
+    }
+}

@@ -1,0 +1,149 @@
+//! When the household is told what: "prep day Sunday 10am", "morning notes at 7:30", "no morning notes", "quiet hours
+//! 10pm to 7".
+//!
+//! ```text
+//! prep  := "prep day" ["is"] weekday [hour] | "prep on" weekday-s [hour] | "no prep day"
+//! note  := note ("off" | "on" | ["at"] hour) | ("no" | "stop") note
+//! quiet := "quiet hours" ["from"] hour "to" hour | "no quiet hours"
+//! ```
+
+use super::without_leads;
+use crate::lang::ahead::{Ahead, at};
+use crate::lang::command::only_marks;
+use crate::lang::hour::{Hour, expected};
+use crate::lang::syntax::{ClockSetting, Command, NoteName, Setting, Told};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::clock;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    let body = body.after(clock().longest_of(body.slice, "change").unwrap_or(0));
+    let body = body.after(usize::from(matches!(body.norm(0), "the" | "our" | "my")));
+    match off(body).or_else(|| set(body)) {
+        Some(told) => Ok((
+            input.after(input.len()),
+            Command::Setting(Setting::Clock(told)),
+        )),
+        None => input.no(),
+    }
+}
+
+const KEYS: [&str; 3] = ["prep day", "quiet hours", "morning note"];
+
+/// "no morning notes", "morning notes off"
+fn off(body: Tokens<'_>) -> Option<ClockSetting> {
+    let led = clock().longest_of(body.slice, "cancel");
+    let rest = without_leads(body.after(led.unwrap_or(0)));
+    let (key, length) = KEYS
+        .iter()
+        .find_map(|key| Some((*key, clock().longest_of(rest.slice, key)?)))?;
+    let after = rest.after(length);
+    let off = clock().longest_of(after.slice, "off");
+    let ends = match (led, off) {
+        (Some(_), None) => only_marks(after),
+        (None, Some(length)) => only_marks(after.after(length)),
+        _ => false,
+    };
+    ends.then_some(match key {
+        "prep day" => ClockSetting::Prep(None),
+        "quiet hours" => ClockSetting::Quiet(None),
+        _ => ClockSetting::Note(NoteName::Morning, Told::Off),
+    })
+}
+
+fn set(body: Tokens<'_>) -> Option<ClockSetting> {
+    let key = |key: &str| clock().longest_of(body.slice, key).map(|length| without_is(body.after(length)));
+    if let Some(rest) = key("quiet hours") {
+        return quiet(rest);
+    }
+    if let Some(rest) = key("morning note") {
+        if let Some((after, hour)) = expected(rest, true) {
+            let told = Told::At(hour);
+            return only_marks(after).then_some(ClockSetting::Note(NoteName::Morning, told));
+        }
+        let on = rest.norm(0) == "on" && only_marks(rest.after(1));
+        return on.then_some(ClockSetting::Note(NoteName::Morning, Told::On));
+    }
+    if let Some(rest) = key("prep day") {
+        return prep(rest);
+    }
+    // "prep on Sundays": of one Sunday it may be said of anything.
+    let rest = key("prep")?;
+    let often = rest.slice.iter().take(2).any(|token| token.norm().ends_with("days"));
+    often.then(|| prep(rest)).flatten()
+}
+
+/// "is", "on", a colon
+fn without_is(input: Tokens<'_>) -> Tokens<'_> {
+    let mut rest = input.without_lead();
+    while matches!(rest.norm(0), "is" | "are" | "to" | "every" | "always") {
+        rest = rest.take_one().without_lead();
+    }
+    rest
+}
+
+fn prep(rest: Tokens<'_>) -> Option<ClockSetting> {
+    let rest = without_is(rest);
+    let (after, told) = at(rest).ok()?;
+    let Some(Ahead::Weekday(weekday)) = told.day else {
+        return None;
+    };
+    only_marks(after).then_some(ClockSetting::Prep(Some((weekday, told.hour))))
+}
+
+fn quiet(rest: Tokens<'_>) -> Option<ClockSetting> {
+    let rest = rest.after(usize::from(matches!(rest.norm(0), "from" | "between")));
+    let (rest, from) = expected(rest, true)?;
+    let dash = rest.first().is_some_and(|token| token.is('-'));
+    let joins = dash || matches!(rest.norm(0), "to" | "till" | "til" | "until" | "and");
+    let (rest, to) = expected(rest.after(usize::from(joins)), true)?;
+    let hours: (Hour, Hour) = (from, to);
+    (joins && only_marks(rest)).then_some(ClockSetting::Quiet(Some(hours)))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, surely_means};
+    use crate::lang::{Command, Vocabulary};
+
+    #[test]
+    fn times_of_the_household_in_many_spellings() {
+        for (text, printed) in [
+            ("prep day Sunday 10am", "prep day Sunday at 10:00am"),
+            ("prep day Sunday 10:00", "prep day Sunday at 10:00"),
+            ("prep day is Sundays at 10", "prep day Sunday at 10:00"),
+            ("our prep day is Sunday", "prep day Sunday"),
+            ("prep on Sundays 10am", "prep day Sunday at 10:00am"),
+            ("change the prep day to Saturday at 9", "prep day Saturday at 9:00"),
+            ("no prep day", "no prep day"),
+            ("morning notes at 7:30", "morning notes at 7:30"),
+            ("morning note 7.30am", "morning notes at 07:30am"),
+            ("no morning notes", "no morning notes"),
+            ("stop the morning notes", "no morning notes"),
+            ("morning notes off", "no morning notes"),
+            ("morning notes on", "morning notes on"),
+            ("quiet hours 22:00 to 07:00", "quiet hours 22:00 to 07:00am"),
+            ("quiet hours 22:00-07:00", "quiet hours 22:00 to 07:00am"),
+            ("quiet from 10pm to 7am", "quiet hours 22:00 to 07:00am"),
+            ("no quiet hours", "no quiet hours"),
+        ] {
+            surely_means(text, &Vocabulary::new(), printed);
+        }
+    }
+
+    #[test]
+    fn talk_of_mornings_sets_nothing() {
+        for text in [
+            "is Sunday still prep day?",
+            "prep on Sunday 10am then",
+            "morning notes",
+            "quiet in here",
+            "no notes from the doctor this morning",
+            "prep day was great",
+        ] {
+            is_no(text, &Vocabulary::new(), |command| {
+                matches!(command, Command::Setting(_))
+            });
+        }
+    }
+}

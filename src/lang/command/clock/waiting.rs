@@ -1,0 +1,252 @@
+//! What waits: listed, cancelled, put off.
+//!
+//! ```text
+//! pending := phrase of data/clock.txt
+//! cancel  := verb ["the"] [name] timer ["for" name | number] | verb all timer | [name] timer "off"
+//! more    := "snooze" [lasting] [which] | lasting "more" [which] | number "more" unit [which] | name lasting "more"
+//! which   := "for" ["the"] (name timer | timer number | name)
+//! ```
+
+use super::{called, is_known};
+use crate::lang::ahead::{Lasting, lasting};
+use crate::lang::command::only_marks;
+use crate::lang::number::{digits, number};
+use crate::lang::syntax::{Clock, Command, WhichTimer, Words};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::clock;
+
+/// "snooze", and nothing told of how long.
+const SNOOZE: Lasting = Lasting { minutes: 10 };
+
+/// Of more words a timer's name is a sentence.
+const NAME_WORDS_MAX: usize = 6;
+
+pub fn read_pending(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed_front();
+    match clock().longest_of(body.slice, "list") {
+        Some(length) if only_marks(without_question(body.after(length))) => {
+            Ok((input.after(input.len()), Command::Clock(Clock::Pending)))
+        }
+        _ => input.no(),
+    }
+}
+
+/// "what timers are on?"
+fn without_question(rest: Tokens<'_>) -> Tokens<'_> {
+    match rest.last() {
+        Some(last) if last.is('?') => rest.range(0, rest.len() - 1),
+        _ => rest,
+    }
+}
+
+pub fn read_cancel(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    let which = match clock().longest_of(body.slice, "cancel") {
+        Some(length) => which(body.after(length)),
+        None => ended(body),
+    };
+    match which {
+        Some(which) => Ok((
+            input.after(input.len()),
+            Command::Clock(Clock::Cancel(which)),
+        )),
+        None => input.no(),
+    }
+}
+
+/// "dal timer off"
+fn ended(body: Tokens<'_>) -> Option<WhichTimer> {
+    let (last, rest) = (body.last()?, body.range(0, body.len() - 1));
+    let is = |token, key| {
+        clock()
+            .longest_of(std::slice::from_ref(token), key)
+            .is_some()
+    };
+    let timer = rest.last().is_some_and(|token| is(token, "timer"));
+    let ends = is(last, "off");
+    let named = which(rest).filter(|which| *which != WhichTimer::All);
+    named.filter(|_| timer && ends)
+}
+
+/// Which timer, with the word in it.
+fn which(input: Tokens<'_>) -> Option<WhichTimer> {
+    let input = input.trimmed_front();
+    if let Some(length) = clock().longest_of(input.slice, "all") {
+        let rest = input.after(length);
+        let timers = clock().longest_of(rest.slice, "timer")?;
+        return only_marks(rest.after(timers)).then_some(WhichTimer::All);
+    }
+    let at = (0..input.len())
+        .find(|&at| clock().longest_of(input.after(at).slice, "timer").is_some())?;
+    let before = called(input.range(0, at))?;
+    let after = input.after(at + 1).trimmed();
+    if !before.text.is_empty() {
+        let name = at <= NAME_WORDS_MAX && only_marks(after) && input.range(0, at).is_wordy();
+        return name.then_some(WhichTimer::Named(before));
+    }
+    numbered(after).or_else(|| named(after))
+}
+
+fn numbered(input: Tokens<'_>) -> Option<WhichTimer> {
+    let (rest, number) = digits(input).ok()?;
+    let whole = number.value.fract() == 0.0 && (1.0..1000.0).contains(&number.value);
+    (whole && only_marks(rest)).then_some(WhichTimer::Number(number.value as u32))
+}
+
+fn named(input: Tokens<'_>) -> Option<WhichTimer> {
+    let words = called(input)?;
+    match words.text.is_empty() {
+        true => Some(WhichTimer::Untold),
+        false => {
+            (input.is_wordy() && input.len() <= NAME_WORDS_MAX).then_some(WhichTimer::Named(words))
+        }
+    }
+}
+
+pub fn read_more(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    let said = snoozed(body)
+        .or_else(|| longer(body))
+        .or_else(|| name_first(body));
+    match said {
+        Some((lasting, which)) => {
+            let more = Clock::More { lasting, which };
+            Ok((input.after(input.len()), Command::Clock(more)))
+        }
+        None => input.no(),
+    }
+}
+
+fn snoozed(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
+    let length = clock().longest_of(body.slice, "snooze")?;
+    let rest = body.after(length);
+    let (rest, lasting) = lasting(rest).unwrap_or((rest, SNOOZE));
+    Some((lasting, meant(rest)?))
+}
+
+/// "5 min more for the dal", "5 more min"
+fn longer(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
+    if let Ok((rest, lasting)) = lasting(body) {
+        let length = clock().longest_of(rest.slice, "more")?;
+        return Some((lasting, meant(rest.after(length))?));
+    }
+    let (rest, _) = number(body).ok()?;
+    let length = clock().longest_of(rest.slice, "more")?;
+    // The same without the word between.
+    let mut said = body.slice[..body.len() - rest.len()].to_vec();
+    said.extend_from_slice(rest.after(length).slice);
+    let told = body.with_tokens(&said);
+    let (after, lasting) = lasting(told).ok()?;
+    let which = meant(body.after(body.len() - after.len()))?;
+    Some((lasting, which))
+}
+
+/// "dal 5 min more"
+fn name_first(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
+    (1..body.len().min(NAME_WORDS_MAX)).find_map(|at| {
+        let (lasting, which) = longer(body.after(at))?;
+        let told = body.range(0, at);
+        let name = called(told).filter(|name| !name.text.is_empty() && told.is_wordy())?;
+        let named = without_timer(name.clone());
+        // "soup needs 10 more minutes" is told to somebody.
+        let meant = named.text != name.text || is_known(&named, body);
+        (meant && which == WhichTimer::Untold).then_some((lasting, WhichTimer::Named(named)))
+    })
+}
+
+/// "for the dal timer", "for timer 2", "for the dal", or nothing.
+fn meant(rest: Tokens<'_>) -> Option<WhichTimer> {
+    if only_marks(rest) {
+        return Some(WhichTimer::Untold);
+    }
+    let rest = rest.trimmed();
+    let led = usize::from(matches!(rest.norm(0), "for" | "on"));
+    let rest = rest.after(led);
+    which(rest).or_else(|| {
+        let told = (led > 0).then(|| named(rest)).flatten();
+        told.filter(|which| *which != WhichTimer::Untold)
+    })
+}
+
+fn without_timer(name: Words) -> Words {
+    match name.text.strip_suffix(" timer") {
+        Some(text) => Words::plain(text),
+        None => name,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::{Command, Sense, Vocabulary};
+
+    fn kitchen() -> Vocabulary {
+        Vocabulary::new().with(Sense::Batch, "lentil dal")
+    }
+
+    #[test]
+    fn what_waits_is_asked_for() {
+        for text in [
+            "what timers are on?",
+            "list timers",
+            "show the reminders",
+            "any timers on",
+        ] {
+            surely_means(text, &kitchen(), "timers");
+        }
+        // Alone it is a word of talk.
+        assert!(!means("timers", &kitchen(), "timers"));
+    }
+
+    #[test]
+    fn a_timer_is_cancelled_in_many_spellings() {
+        for (text, printed) in [
+            ("cancel timer dal", "cancel timer dal"),
+            ("cancel the dal timer", "cancel timer dal"),
+            ("stop the dal timer", "cancel timer dal"),
+            ("no timer for dal", "cancel timer dal"),
+            ("dal timer off", "cancel timer dal"),
+            ("cancel timer 2", "cancel timer 2"),
+            ("cancel reminder 2", "cancel timer 2"),
+            ("cancel the timer", "cancel timer"),
+            ("stop timer", "cancel timer"),
+            ("cancel all timers", "cancel all timers"),
+            ("stop all the timers", "cancel all timers"),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+    }
+
+    #[test]
+    fn time_is_added_in_many_spellings() {
+        for (text, printed) in [
+            ("5 min more for the dal timer", "5 min more for timer dal"),
+            ("5 min more for the dal", "5 min more for timer dal"),
+            ("5 more minutes for timer 2", "5 min more for timer 2"),
+            ("5 min more", "5 min more"),
+            ("5 more min", "5 min more"),
+            ("dal 5 min more", "5 min more for timer dal"),
+            ("snooze", "10 min more"),
+            ("snooze 20 min", "20 min more"),
+            ("snooze the dal timer", "10 min more for timer dal"),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+    }
+
+    #[test]
+    fn talk_of_timers_changes_none() {
+        for text in [
+            "who set that timer",
+            "stop the music",
+            "no time for dal",
+            "cancel dinner",
+            "5 more people for dinner",
+            "turn the oven off when the timer goes please",
+        ] {
+            is_no(text, &kitchen(), |command| {
+                matches!(command, Command::Clock(_))
+            });
+        }
+    }
+}

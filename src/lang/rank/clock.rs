@@ -1,0 +1,63 @@
+//! Timers and reminders, judged: a timer is set unasked where it is told as one, or for what stands in the kitchen.
+
+use crate::lang::lexicon;
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{At, Clock, Words};
+use crate::lang::token::folded_words;
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::{is_strict, vetoes_in};
+use crate::lang::words::{clock, containers, kitchen_acts, places, pots};
+
+pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) {
+    // What is to come is a plan, and what is done then is said as in a recipe.
+    let told_of = |veto: &&str| !matches!(*veto, "plan" | "shopping" | "recipe" | "oven setting");
+    let vetoes = vetoes_in(input);
+    let quiet = !vetoes
+        .iter()
+        .filter(|veto| told_of(veto))
+        .any(|veto| is_strict(veto));
+    let body = input.trimmed();
+    let opens = |key| clock().longest_of(body.slice, key).is_some();
+    let of_kitchen = |words: &Words| {
+        let does = opens("remind") && does_something(words);
+        !is_errand(words) && (does || is_of_the_kitchen(words, input))
+    };
+    let sure = match told {
+        Clock::Timer { .. } if verb == "dish first" => false,
+        Clock::Timer { words, .. } => quiet && (opens("set") || of_kitchen(words)),
+        Clock::Remind { at, words } => {
+            let told = *at != At::default() || does_something(words);
+            quiet && told && of_kitchen(words)
+        }
+        Clock::More { .. } | Clock::Cancel(_) => quiet,
+        Clock::Pending => body.len() > 1,
+    };
+    (0, sure, false)
+}
+
+fn does_something(words: &Words) -> bool {
+    let folded = folded_words(&words.text);
+    folded.first().is_some_and(|word| kitchen_acts().has(word))
+}
+
+/// It speaks of food, or of what food is cooked and kept in.
+fn is_of_the_kitchen(words: &Words, input: Tokens<'_>) -> bool {
+    let folded = folded_words(&words.text);
+    let known = |word: &String| {
+        lexicon::is_food_word(word) && !lexicon::is_ordinary(&[word])
+            || clock().get(word) == Some("kitchen")
+            || containers().has(word)
+            || pots().has(word)
+            || places().has(word)
+            || familiarity(word, input) == Familiarity::Household
+    };
+    folded.iter().any(known)
+}
+
+/// What is to be bought, or done elsewhere, is a person's own business.
+fn is_errand(words: &Words) -> bool {
+    let folded = folded_words(&words.text);
+    folded
+        .iter()
+        .any(|word| clock().get(word) == Some("errand"))
+}

@@ -1,0 +1,126 @@
+//! Timers and reminders: what is set, what waits, and that it is time.
+
+pub mod data;
+mod problem;
+
+use chrono::{Duration, NaiveDateTime};
+
+use crate::domain::answer::{Button, ClockAnswer, Press, ReminderView, RungView};
+use crate::domain::clock::ReminderKind;
+use crate::domain::clock::press::ClockPress;
+
+use super::clean::{clean, cut};
+use super::date::calendar_day;
+use super::page::{Line, Page};
+
+pub use problem::problem;
+
+/// As much longer as one button makes it.
+const MORE_MINUTES: u32 = 5;
+const LATER_MINUTES: u32 = 10;
+
+/// A name on a button.
+const LABEL_CHARS_MAX: usize = 24;
+
+pub fn page(answer: &ClockAnswer) -> Page {
+    let mut page = Page::new();
+    match answer {
+        ClockAnswer::Set { timer, .. } => page.say(set(timer)),
+        ClockAnswer::Cancelled { timers, .. } => {
+            page.say(match timers.len() {
+                1 => "Cancelled:",
+                _ => "All cancelled:",
+            });
+            timers.iter().for_each(|timer| page.item(set(timer)));
+        }
+        ClockAnswer::Pending(waiting) if waiting.is_empty() => {
+            page.say("No timer and no reminder waits.");
+        }
+        ClockAnswer::Pending(waiting) => waiting.iter().for_each(|timer| page.say(set(timer))),
+        ClockAnswer::Rang(rung) => rang(&mut page, rung),
+    }
+    page
+}
+
+/// "Timer 1: dal, 35 min, at 18:52."
+fn set(timer: &ReminderView) -> Line {
+    let when = moment(timer.wall, timer.now);
+    let (kind, lasts) = match timer.kind {
+        ReminderKind::Timer => ("Timer", format!("{}, ", span(timer.lasts))),
+        ReminderKind::Once => ("Reminder", String::new()),
+    };
+    let line = Line::new().plain(format!("{kind} {}: ", timer.number));
+    match timer.words.is_empty() {
+        true => line.plain(format!("{lasts}{when}.")),
+        false => line
+            .bold(clean(&timer.words))
+            .plain(format!(", {lasts}{when}.")),
+    }
+}
+
+fn rang(page: &mut Page, rung: &RungView) {
+    let timer = &rung.reminder;
+    let called = match timer.words.is_empty() {
+        true => format!("Timer {}", timer.number),
+        false => clean(&timer.words),
+    };
+    page.say(Line::new().bold(called).plain(match timer.kind {
+        ReminderKind::Timer => {
+            let verb = match timer.lasts.num_minutes() {
+                1 | 60 => "is",
+                _ => "are",
+            };
+            format!(": {} {verb} over.", span(timer.lasts))
+        }
+        ReminderKind::Once => format!(": it is {}.", timer.wall.format("%H:%M")),
+    }));
+    if let Some(late) = rung.late {
+        let when = moment(timer.wall, timer.now);
+        page.say(format!("Late: it was due {when}, {} ago.", span(late)));
+    }
+}
+
+/// "at 18:52", "tomorrow at 08:00", "Sun 18 Oct at 18:00"
+fn moment(wall: NaiveDateTime, now: NaiveDateTime) -> String {
+    let time = wall.format("at %H:%M");
+    match (wall.date() - now.date()).num_days() {
+        0 => time.to_string(),
+        1 => format!("tomorrow {time}"),
+        -1 => format!("yesterday {time}"),
+        _ => format!("{} {time}", calendar_day(wall.date(), now.date())),
+    }
+}
+
+/// "35 min", "2 h", "1 h 30 min", "3 days"
+pub fn span(lasts: Duration) -> String {
+    let minutes = lasts.num_minutes();
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, _) if hours >= 48 => format!("{} days", hours / 24),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+/// Under what rang: once more, in a while.
+pub fn again(rung: &RungView, alone: bool) -> Button {
+    let timer = &rung.reminder;
+    let (minutes, label) = match timer.kind {
+        ReminderKind::Timer => (MORE_MINUTES, format!("{MORE_MINUTES} min more")),
+        ReminderKind::Once => (LATER_MINUTES, format!("{LATER_MINUTES} min later")),
+    };
+    let called = match timer.words.is_empty() {
+        true => format!("Timer {}", timer.number),
+        false => cut(&clean(&timer.words), LABEL_CHARS_MAX),
+    };
+    Button {
+        label: match alone {
+            true => label,
+            false => format!("{called}: {label}"),
+        },
+        press: Press::Clock(ClockPress::Again {
+            reminder: timer.entry,
+            minutes,
+        }),
+    }
+}

@@ -1,0 +1,55 @@
+//! Notes that nobody asked for at that moment: what is due, and that it is prep day.
+
+use crate::domain::answer::{LotView, NoteView};
+use crate::domain::clock::occurrence::NoteKind;
+
+use super::super::clean::name;
+use super::super::date::day;
+use super::super::number;
+use super::super::page::{Line, Page};
+use super::{moment, span};
+
+pub fn page(note: &NoteView) -> Page {
+    let mut page = Page::new();
+    page.say(Line::new().bold(match note.kind {
+        NoteKind::Prep => format!("Prep day, {}", day(note.today)),
+        NoteKind::Morning => day(note.today),
+    }));
+    for (lead, lots) in [
+        ("Past its date:", &note.past),
+        ("Due today:", &note.due_today),
+        ("Due tomorrow:", &note.due_tomorrow),
+    ] {
+        if !lots.is_empty() {
+            page.say(lead);
+            lots.iter().for_each(|lot| page.item(standing(lot)));
+        }
+    }
+    if let Some(late) = note.late {
+        let when = moment(note.wall, note.now);
+        page.say(format!("Late: it was due {when}, {} ago.", span(late)));
+    }
+    match note.also_for.as_slice() {
+        [] => {}
+        [only] => page.say(format!("This is for {} too.", day(*only))),
+        [first, .., last] => {
+            page.say(format!("This is for {} to {} too.", day(*first), day(*last)));
+        }
+    }
+    page
+}
+
+/// "rice R2, 640 g, freezer"
+fn standing(lot: &LotView) -> String {
+    let mut said = name(&lot.name);
+    if let Some(code) = &lot.batch {
+        said = format!("{said} {code}");
+    }
+    if lot.mass.is_some() {
+        said = format!("{said}, {}", number::grams(lot.balance));
+    }
+    match &lot.place {
+        Some(place) if place != "fridge" => format!("{said}, {}", name(place)),
+        _ => said,
+    }
+}
