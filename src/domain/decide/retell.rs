@@ -3,7 +3,7 @@
 //! The message that booked it is taken back and carried out again as it should have been said, at its own moment.
 //! Its words tell what may be meant: an amount of its one dish, or of the one that is named, and nothing else.
 
-use chrono::Duration;
+use chrono::{DateTime, Duration, Utc};
 
 use super::super::act::Act;
 use super::super::answer::Answer;
@@ -21,14 +21,7 @@ const DIFFERS_MOST: f64 = 2.0;
 
 /// What is said puts right the newest act of its sender, if that only moved, counted or lost food.
 pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
-    let fixes = parsed.readings.iter().filter_map(|reading| {
-        let whole = reading.errors.is_empty();
-        match reading.commands.as_slice() {
-            [Command::Fix(fix)] if whole => Some(fix),
-            _ => None,
-        }
-    });
-    let fixes: Vec<&Fix> = fixes.collect();
+    let told: Vec<Vec<&Fix>> = corrections(parsed).collect();
     let act = input.pointed.as_ref().filter(|act| act.stands());
     let act = act.or_else(|| kitchen.recent.iter().find(|act| act.stands()))?;
     let fresh = input.now - act.sent_at <= Duration::minutes(IN_PASSING_MINUTES);
@@ -38,26 +31,83 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     if kitchen.questions.iter().any(waits) {
         return None;
     }
-    if fixes.is_empty() || act.member != input.sender || !fresh || !is_of_stock(act) {
+    if told.is_empty() || act.member != input.sender || !fresh || !is_of_stock(act) {
         return None;
     }
-    let said = lang::parse(&act.text, &kitchen.vocabulary());
-    let [command] = said.best().commands.as_slice() else {
-        return None;
-    };
-    let told = Told {
-        draft: Draft::new(kitchen, input),
-        act,
-    };
-    let right = fixes.into_iter().find_map(|fix| told.right(command, fix))?;
-    let mut base = told.draft;
+    let said = first_said(kitchen, input, act)?;
+    let draft = Draft::new(kitchen, input);
+    let right = told.iter().find_map(|fixes| {
+        let told = Told { draft: &draft, act };
+        told.all_right(&said.command, fixes)
+    })?;
+    let mut base = draft;
     base.reverse(act);
     base.settle();
-    base.occurred_at = act.sent_at;
+    base.occurred_at = said.sent_at;
     let decision = carry_out(base, &[right], OnProblem::Forget);
     let asks = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
     let asked = decision.answers.iter().any(asks);
     (decision.outcome == Outcome::Recorded && !asked).then_some(decision)
+}
+
+/// What a message may put right: every reading of it that is corrections alone.
+fn corrections(parsed: &Parsed) -> impl Iterator<Item = Vec<&Fix>> {
+    fn fix(command: &Command) -> Option<&Fix> {
+        match command {
+            Command::Fix(fix) => Some(fix),
+            _ => None,
+        }
+    }
+    let whole = |reading: &&lang::Reading| reading.errors.is_empty();
+    let readings = parsed.readings.iter().filter(whole);
+    let all = readings.filter_map(|reading| {
+        let fixes: Option<Vec<&Fix>> = reading.commands.iter().map(fix).collect();
+        fixes
+    });
+    all.filter(|fixes| !fixes.is_empty())
+}
+
+/// What an act did, as it was said, and when that was.
+struct Said {
+    command: Command,
+    sent_at: DateTime<Utc>,
+}
+
+/// The command of an act; of one that put another right, the command that it came to.
+fn first_said(kitchen: &Kitchen, input: &Input, act: &Act) -> Option<Said> {
+    let parsed = lang::parse(&act.text, &kitchen.vocabulary());
+    let Some(before) = put_right_by(kitchen, act) else {
+        let [command] = parsed.best().commands.as_slice() else {
+            return None;
+        };
+        return Some(Said {
+            command: command.clone(),
+            sent_at: act.sent_at,
+        });
+    };
+    let said = first_said(kitchen, input, before)?;
+    let draft = Draft::new(kitchen, input);
+    let told = Told {
+        draft: &draft,
+        act: before,
+    };
+    let mut fixes = corrections(&parsed);
+    let command = fixes.find_map(|fixes| told.all_right(&said.command, &fixes))?;
+    Some(Said { command, ..said })
+}
+
+/// The act of the same sender that this one took back, to do something else.
+fn put_right_by<'a>(kitchen: &'a Kitchen, act: &Act) -> Option<&'a Act> {
+    let reversed = |root| {
+        act.entries
+            .iter()
+            .any(|entry| entry.entry.root == Some(root))
+    };
+    let mut earlier = kitchen
+        .recent
+        .iter()
+        .filter(|other| other.message < act.message);
+    earlier.find(|other| other.entries.iter().any(|entry| reversed(entry.entry.id)))
 }
 
 /// It only moved, counted or lost food: no plate is in it.
@@ -65,20 +115,33 @@ pub fn is_of_stock(act: &Act) -> bool {
     let stock = |kind| {
         matches!(
             kind,
-            EntryKind::Waste | EntryKind::Move | EntryKind::Count | EntryKind::Settle
+            EntryKind::Waste
+                | EntryKind::Move
+                | EntryKind::Count
+                | EntryKind::Settle
+                | EntryKind::Reversal
         )
     };
     let mut entries = act.entries.iter().filter(|entry| !entry.tells_vessel());
-    entries.all(|entry| stock(entry.entry.kind))
+    !act.only_reverses() && entries.all(|entry| stock(entry.entry.kind))
 }
 
 /// What was booked, and by whom it is put right.
-struct Told<'a> {
-    draft: Draft<'a>,
-    act: &'a Act,
+struct Told<'d, 'a> {
+    draft: &'d Draft<'a>,
+    act: &'d Act,
 }
 
-impl Told<'_> {
+impl Told<'_, '_> {
+    /// The command with all of it put right.
+    fn all_right(&self, said: &Command, fixes: &[&Fix]) -> Option<Command> {
+        let mut right = said.clone();
+        for fix in fixes {
+            right = self.right(&right, fix)?;
+        }
+        Some(right)
+    }
+
     /// The command as it should have been said.
     fn right(&self, said: &Command, fix: &Fix) -> Option<Command> {
         let mut right = said.clone();
@@ -162,7 +225,7 @@ impl Told<'_> {
     }
 
     fn batches(&self, name: &Words) -> Option<Vec<BatchId>> {
-        let (mut found, _) = find::standing(&self.draft, name).ok()?;
+        let (mut found, _) = find::standing(self.draft, name).ok()?;
         found.sort();
         Some(found)
     }

@@ -32,6 +32,7 @@ mod remainder;
 mod tare;
 mod whose;
 
+use crate::lang::command::takes_back;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Fix, Line, Words};
 use crate::lang::token::{Kind, Token};
@@ -91,12 +92,34 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
             ..Corrections::default()
         });
     }
-    let several = |separates: &dyn Fn(&Token) -> bool| clauses::read(&body.split(separates));
+    let several = |separates: &dyn Fn(&Token) -> bool| clauses::read(&pieces(body, separates));
     let joined = || body.slice.iter().any(is_joint);
     several(&is_mark).or_else(|| {
         let either = || several(&|token| is_mark(token) || is_joint(token));
         joined().then(either).flatten()
     })
+}
+
+/// The clauses; "sorry, 500": an excuse by itself is of the clause that follows.
+fn pieces<'a>(body: Tokens<'a>, separates: &dyn Fn(&Token) -> bool) -> Vec<Tokens<'a>> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    for at in 0..=body.len() {
+        let piece = body.range(from, at);
+        let ends = at == body.len();
+        if !ends && (!separates(&body.slice[at]) || is_excuse(piece)) {
+            continue;
+        }
+        out.push(piece);
+        from = at + 1;
+    }
+    out
+}
+
+/// "sorry", "no": nothing but what says that something is put right.
+fn is_excuse(piece: Tokens<'_>) -> bool {
+    let piece = piece.trimmed();
+    !piece.is_empty() && without_excuse(piece).is_empty() && takes_back(piece).is_none()
 }
 
 fn is_mark(token: &Token) -> bool {
