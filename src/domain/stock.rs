@@ -76,6 +76,8 @@ pub enum StockAsked {
     Place(String),
     /// What stands unfrozen, and what has been frozen for long.
     Due,
+    /// What came out of a freezer.
+    Thawing,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -261,6 +261,8 @@ pub enum Command {
     Stock {
         place: Option<Words>,
     },
+    /// "what's thawing".
+    Thawing,
     /// "what happened to the rice".
     History {
         name: Words,

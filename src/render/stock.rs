@@ -37,6 +37,13 @@ pub fn page(answer: &StockAnswer) -> Page {
                 say_standing(&mut page, standing, !known, answer.today);
             }
         }
+        (StockAsked::Thawing, true) => page.say("Nothing is thawing by the books."),
+        (StockAsked::Thawing, false) => {
+            page.say(format!("Thawed or thawing, {}", day(answer.today)));
+            for standing in board.ready.iter().chain(&board.frozen) {
+                say_standing(&mut page, standing, true, answer.today);
+            }
+        }
         (StockAsked::Due, true) => page.say("Nothing is due soon by the books."),
         (StockAsked::Due, false) => {
             page.say(format!("Eat first, {}", day(answer.today)));

@@ -4,6 +4,7 @@ use super::super::answer::{Answer, BatchEvent, HowMuchAnswer, LotView, StockAnsw
 use super::super::batch::Lot;
 use super::super::board::is_soon;
 use super::super::draft::Draft;
+use super::super::keeping::Why;
 use super::super::kitchen::{Kitchen, PlaceKind};
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
@@ -59,6 +60,19 @@ pub fn due(draft: &mut Draft) -> Step {
         asked: StockAsked::Due,
         not_booked: Vec::new(),
         today,
+    })))
+}
+
+/// What was frozen and is not any more.
+pub fn thawing(draft: &mut Draft) -> Step {
+    let mut lots = view::stock(&draft.kitchen);
+    let thawed = |why: Why| matches!(why, Why::Thawed(_) | Why::LeftOver { .. });
+    lots.retain(|lot| !lot.frozen && lot.due.is_some_and(|due| thawed(due.why)));
+    Ok(Done::saying(Answer::Stock(StockAnswer {
+        lots,
+        asked: StockAsked::Thawing,
+        not_booked: Vec::new(),
+        today: draft.today(),
     })))
 }
 

@@ -109,6 +109,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
         Command::Done => eaten::done(draft),
         Command::Due => stock::due(draft),
+        Command::Thawing => stock::thawing(draft),
         // Answered before, where anything was cautioned of.
         Command::Why => Err(ProblemKind::NotUnderstood.into()),
         Command::Fix(fix) => fix::fix(draft, fix),

@@ -43,6 +43,11 @@ pub fn read_due(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest, Command::Due))
 }
 
+pub fn read_thawing(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("thawing", input)?;
+    Ok((rest, Command::Thawing))
+}
+
 pub fn read_done(input: Tokens<'_>) -> Read<'_, Command> {
     let (rest, ()) = whole_phrase("done", input)?;
     Ok((rest, Command::Done))

@@ -3,6 +3,7 @@
 //! ```text
 //! history := ("what happened to" | "history of" | ...) dish ["?"] | dish "history" ["?"]
 //!          | ("where did" | "where has" | ...) dish ("go" | "gone") ["?"]
+//!          | "when did we freeze" dish ["?"] | "when was" dish ("frozen" | "thawed" | ...) ["?"]
 //! ```
 //! The same is asked of cars and scissors: only a dish of the household is answered.
 
@@ -15,7 +16,10 @@ use crate::lang::tokens::{Read, Tokens};
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let asked = input.last().is_some_and(|token| token.is('?'));
     let body = input.range(0, input.len() - usize::from(asked)).trimmed();
-    let name = told(body).or_else(|| gone(body)).or_else(|| behind(body));
+    let name = told(body)
+        .or_else(|| gone(body))
+        .or_else(|| behind(body))
+        .or_else(|| moved(body));
     match name {
         Some(name) => Ok((input.after(input.len()), Command::History { name })),
         None => input.no(),
@@ -31,6 +35,26 @@ fn told(body: Tokens<'_>) -> Option<Words> {
 fn gone(body: Tokens<'_>) -> Option<Words> {
     let (rest, ()) = key_phrase("gone", body).ok()?;
     before(rest, &["go", "gone", "got to", "to"])
+}
+
+/// "when did we freeze the chilli", "when was the soup frozen"
+fn moved(body: Tokens<'_>) -> Option<Words> {
+    if let Ok((rest, ())) = key_phrase("when moved", body) {
+        return name::of_batch(rest.trimmed());
+    }
+    let (rest, ()) = key_phrase("when were", body).ok()?;
+    before(
+        rest,
+        &[
+            "frozen",
+            "thawed",
+            "moved",
+            "opened",
+            "defrosted",
+            "binned",
+            "weighed",
+        ],
+    )
 }
 
 fn behind(body: Tokens<'_>) -> Option<Words> {
@@ -68,6 +92,8 @@ mod tests {
             "show me the history of the rice please",
             "where did all the rice go?",
             "where has the rice gone",
+            "when did we freeze the rice?",
+            "when was the rice frozen",
         ] {
             let name = if text.contains("brown") {
                 "brown rice"

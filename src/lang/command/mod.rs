@@ -80,6 +80,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("not yet", 930, not_yet::read),
     ("eaten", 960, eaten::read),
     ("due", 1000, eaten::read_due),
+    ("thawing", 1000, eaten::read_thawing),
     ("why", 1000, why::read),
     ("done", 995, eaten::read_done),
     ("again", 960, again::read),

@@ -38,7 +38,9 @@ fn due(body: Tokens<'_>, asked: bool) -> Option<Command> {
     if let Some(length) = key("of", body) {
         return dish(body.after(length));
     }
-    let around = [("keeps", "keep", true), ("state", "good", asked)];
+    // "is the rice still ok" asks by the order of its words.
+    let asks = asked || matches!(body.norm(0), "is" | "are");
+    let around = [("keeps", "keep", true), ("state", "good", asks)];
     let mut around = around.into_iter().filter(|around| around.2);
     around.find_map(|(lead, tail, _)| {
         let rest = body.after(key(lead, body)?);

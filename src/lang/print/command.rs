@@ -235,6 +235,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Reopen(said) => write!(f, "{said}"),
         Command::Wasted { period } => write!(f, "{period}"),
         Command::Due => f.write_str("what is due"),
+        Command::Thawing => f.write_str("what is thawing"),
         Command::Why => f.write_str("why"),
         Command::Done => f.write_str("done"),
         Command::Eaten { day, who } => {

@@ -185,8 +185,11 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (40, known, false)
         }
         // "when was the stew made", "how long will it keep": the dish is the household's, and that is asked.
-        Command::Show { name } | Command::HowMuch { name } | Command::Dates { name }
-            if verb == "whereabouts" =>
+        Command::Show { name }
+        | Command::HowMuch { name }
+        | Command::Dates { name }
+        | Command::History { name }
+            if matches!(verb, "whereabouts" | "history") =>
         {
             let (known, ..) = by_name(&name.text, input, &mut reasons);
             let supposed = vetoes_in(input).contains(&"conditional");
@@ -248,6 +251,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Stock { .. }
         | Command::Due
+        | Command::Thawing
         | Command::Undo
         | Command::UndoMove { .. }
         | Command::Redo
