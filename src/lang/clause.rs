@@ -146,6 +146,11 @@ pub fn place(input: Tokens<'_>) -> Option<Words> {
             | "stored"
             | "kept"
             | "our"
+            | "on"
+            | "they"
+            | "are"
+            | "theyre"
+            | "its"
     ) || rest.first().is_some_and(|token| token.is('→'))
     {
         rest = rest.take_one();
@@ -158,9 +163,12 @@ pub fn place(input: Tokens<'_>) -> Option<Words> {
         .rev()
         .find(|&length| rest.vocabulary.is(Sense::Place, &words[..length]))
         .or_else(|| places().longest(rest.slice).map(|(length, _)| length))?;
-    let idle = words[length..]
-        .iter()
-        .all(|word| matches!(*word, "please" | "now" | "today" | ""));
+    let idle = words[length..].iter().all(|word| {
+        matches!(
+            *word,
+            "please" | "now" | "today" | "" | "to" | "cool" | "down" | "cooling"
+        )
+    });
     idle.then(|| rest.range(0, length).words())
 }
 

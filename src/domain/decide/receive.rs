@@ -215,10 +215,16 @@ fn open(
 /// "12 eggs", "2 tins": what was counted is counted from then on.
 fn pieces(draft: &Draft, id: BatchId, amount: &Amount) -> Option<Pieces> {
     let line = draft.kitchen.batch(id).lines.first()?;
-    if line.state != LineState::Known || line.mass.mg() <= 0 {
+    let known = matches!(line.state, LineState::Known | LineState::NoFood);
+    if !known || line.mass.mg() <= 0 {
         return None;
     }
     let (count, word) = match amount {
+        // "12 empanadas, 960 g"
+        Amount::Weighed { said, .. } => match said.as_ref() {
+            Amount::Bare(count) => (*count, None),
+            _ => return None,
+        },
         Amount::Bare(count) if line.estimated => (*count, None),
         Amount::Pieces { count, measure } | Amount::Each { count, measure, .. } => {
             (*count, measure.last().cloned())

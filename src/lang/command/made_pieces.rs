@@ -1,10 +1,11 @@
 //! A batch that is told by its pieces: "made 14 meatballs, 610 g, fridge", "24 falafel done, 720 g the lot".
 //!
 //! ```text
-//! made := ["i" | "we"] verb n dish { sep part } | n dish done { sep part }
+//! made := ["i" | "we"] verb n dish { sep part } | n dish done { sep part } | n dish { sep part }
 //! part := mass ["each" | all] | place               (a mass, once, and where it stands)
 //! ```
-//! What is in it nobody says, so its nutrients are unknown. A dish that stands here is counted by it (`pieces.rs`).
+//! Without a verb, both parts tell it: "15 koftas, 675 g, in the fridge". What is in it nobody says, so its nutrients
+//! are unknown. A dish that stands here is counted by it (`pieces.rs`).
 
 use crate::lang::clause::{part_end, place};
 use crate::lang::command::key_phrase;
@@ -37,7 +38,7 @@ fn made(input: Tokens<'_>) -> Option<NewBatch> {
     let (rest, count) = whole_number(body)?;
     let end = rest.find(parts).unwrap_or(rest.len());
     let (said, done) = without_done(rest.range(0, end));
-    let dish = dish(said).filter(|_| verb || done)?;
+    let dish = dish(said)?;
     let (mut weighing, mut places): (Option<Weighing>, Vec<Words>) = (None, Vec::new());
     let mut rest = rest.after(end);
     while !rest.is_empty() {
@@ -52,6 +53,10 @@ fn made(input: Tokens<'_>) -> Option<NewBatch> {
             _ => return None,
         }
         rest = rest.after(part.len());
+    }
+    // So many on a plate stand nowhere.
+    if !verb && !done && places.is_empty() {
+        return None;
     }
     Some(NewBatch {
         name: dish,
@@ -105,6 +110,8 @@ mod tests {
             "made 24 falafel, 720 g, freezer",
             "24 falafel done, 720g the lot, straight into the freezer",
             "made 24 falafel: 720 g altogether, in the freezer",
+            "24 falafel, 720 g, in the freezer",
+            "24 falafel, 720 g, they are in the freezer",
             "we made 24 falafel, 30 g each, freezer",
             "just made 24 falafel (720 g), freezer",
         ] {

@@ -18,6 +18,7 @@ pub mod count;
 pub mod eaten;
 pub mod fact;
 pub mod fix;
+pub mod given;
 pub mod help;
 pub mod history;
 pub mod how_much;

@@ -11,6 +11,7 @@
 
 use crate::lang::amount::is_packed;
 use crate::lang::clause::made;
+use crate::lang::command::given::{counted, cut_behind, given, without_being, without_idle};
 use crate::lang::date::use_by;
 use crate::lang::item::list;
 use crate::lang::name;
@@ -40,16 +41,21 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
     {
         return None;
     }
+    let input = without_idle(input);
+    let leads = |key: &&str| matches!(*key, "bought" | "before");
     let led = received()
         .longest(input.slice)
-        .filter(|(_, key)| *key != "before behind");
+        .filter(|(_, key)| leads(key))
+        .or_else(|| given(input));
     let (body, from) = match led {
         Some((length, "bought")) => (input.after(length).without_lead(), Some(Received::Bought)),
         Some((length, _)) => (input.after(length).without_lead(), Some(Received::Before)),
         None => (input, None),
     };
+    let (body, shopped) = cut_behind(body, "bought behind");
+    let from = from.or(shopped.then_some(Received::Bought));
     let (body, mut told) = told(body);
-    let (body, behind) = behind(body);
+    let (body, behind) = cut_behind(body, "before behind");
     let (body, told_before) = match behind {
         true => self::told(body),
         false => (body, Told::default()),
@@ -57,7 +63,11 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
     told.add(told_before);
     let (body, place) = headed(body);
     told.place = told.place.or(place);
-    let items = items(body)?;
+    let counted = from.and_then(|_| counted(body.trimmed()));
+    let items = match counted {
+        Some(item) => vec![item],
+        None => items(body)?,
+    };
     let from = from.or(behind.then_some(Received::Before));
     let from = match from {
         // "already had 150 dal" is eaten.
@@ -126,7 +136,7 @@ fn told(input: Tokens<'_>) -> (Tokens<'_>, Told) {
         } else {
             return (left, told);
         }
-        left = without_open(left.trimmed_end());
+        left = without_being(without_open(left.trimmed_end()));
     }
 }
 
@@ -230,18 +240,6 @@ fn headed(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         true => (input.after(colon + 1), Some(said.words())),
         false => (input, None),
     }
-}
-
-/// "already", "from before" at the end.
-fn behind(input: Tokens<'_>) -> (Tokens<'_>, bool) {
-    let input = input.trimmed_end();
-    for at in 1..input.len() {
-        let said = input.after(at);
-        if received().longest_of(said.slice, "before behind") == Some(said.len()) {
-            return (input.range(0, at).trimmed_end(), true);
-        }
-    }
-    (input, false)
 }
 
 /// Things with their amounts, and nothing else.

@@ -58,7 +58,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             });
             let told = lines || !batch.weighings.is_empty();
             let opened = names_food(&batch.name.text) && vetoes_in(input).is_empty();
-            let counted = verb == "made pieces" && is_of_food(batch, input);
+            let stands = !batch.places.is_empty() && has_unit(input);
+            let counted = verb == "made pieces" && (stands || is_of_food(batch, input));
             let counted = counted && vetoes_in(input).is_empty();
             let strong = verb == "batch" && (told || opened) || counted;
             let weak = verb != "batch"
@@ -286,6 +287,12 @@ fn is_of_food(batch: &NewBatch, input: Tokens<'_>) -> bool {
         LineContent::Unclear(_) => false,
     };
     foods(&batch.name.text) || batch.lines.iter().any(line)
+}
+
+/// A weight that says what it is in.
+fn has_unit(input: Tokens<'_>) -> bool {
+    let unit = |token: &Token| matches!(token.norm(), "g" | "gram" | "grams" | "kg" | "kilo");
+    input.slice.iter().any(unit)
 }
 
 fn names_food(name: &str) -> bool {

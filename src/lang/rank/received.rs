@@ -2,7 +2,7 @@
 
 use super::names_food;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{Reason, Receive, Received};
+use crate::lang::syntax::{Amount, Reason, Receive, Received};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
@@ -25,10 +25,15 @@ pub fn received(
     let eaten = |name: &str| familiarity(name, input) >= Familiarity::Food;
     let known = receive.items.iter().all(|item| eaten(&item.name.text));
     // What nobody knows the name of may be anything: "20 euro in the freezer".
+    // A weight with its unit, in a place, is of food.
+    let weighed = |amount: &Amount| matches!(amount, Amount::Mass(_) | Amount::Weighed { .. });
     let dish = |name: &str| names_food(name) || eaten(name);
     let named = match receive.from {
         Received::Bought => known,
-        Received::Before => receive.items.iter().all(|item| dish(&item.name.text)),
+        Received::Before => receive.items.iter().all(|item| {
+            let stands = receive.place.is_some() && weighed(&item.amount);
+            stands || dish(&item.name.text)
+        }),
     };
     let sure = told && quiet && named;
     (if known { 20 } else { 0 }, sure, sure)
