@@ -18,6 +18,7 @@ use crate::lang::command::whither::{into_vessel, place, strange_place};
 use crate::lang::date::{day, meal};
 use crate::lang::item::list;
 use crate::lang::name;
+use crate::lang::person::person;
 use crate::lang::place::without_kind;
 use crate::lang::syntax::{Amount, Command, Day, Destination, Item, Move, Words};
 use crate::lang::token::Token;
@@ -97,8 +98,9 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         .iter()
         .any(|token| matches!(token.norm(), "rest" | "remaining"));
     let placed = resting || items.iter().any(shared) || !parts_grams.is_empty();
-    // "400 of the barley into the freezer": where it goes says that it goes.
-    let placed = placed || led && (whole || rest.has_number());
+    // "400 of the barley into the freezer": where it goes says that it goes; "all of the soup is in the freezer now".
+    let since = whole && input.last().is_some_and(|last| last.norm() == "now");
+    let placed = placed || since || led && (whole || rest.has_number());
     let holds = match verb {
         "" => placed,
         "asked" => told || placed,
@@ -236,8 +238,8 @@ fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     match input.last().map(Token::norm) {
         Some(
             "out" | "back" | "away" | "over" | "up" | "in" | "is" | "are" | "went" | "gone" | "now"
-            | "both" | "all" | "down",
-        ) if input.len() > 1 => input.range(0, input.len() - 1).trimmed_end(),
+            | "both" | "all" | "down" | "goes" | "go" | "going" | "still" | "stays" | "stay",
+        ) if input.len() > 1 => without_out(input.range(0, input.len() - 1)),
         _ => input,
     }
 }
@@ -245,6 +247,15 @@ fn without_out(input: Tokens<'_>) -> Tokens<'_> {
 /// What is moved; a dish without an amount is all of it, or what was parted.
 fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<Item>> {
     let input = input.trimmed();
+    // "260 rice for me, and the rest": what is somebody's is on a plate.
+    let somebodys = |at: usize| {
+        let behind = input.after(at + 1);
+        let own = matches!(behind.norm(0), "me" | "myself" | "us") || person(behind).is_some();
+        input.norm(at) == "for" && own
+    };
+    if (0..input.len()).any(somebodys) {
+        return None;
+    }
     if let Some(item) = all_of(input) {
         return Some(vec![item]);
     }

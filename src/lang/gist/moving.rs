@@ -6,10 +6,11 @@
 //! ```
 //! A question, a plan, an errand and a story are left alone, and so is all of a message that says more.
 
+use super::mark::Mark;
 use super::pair;
 use super::said::Said;
 use super::sentence::Sentence;
-use crate::lang::syntax::{Command, Destination, Move, Words};
+use crate::lang::syntax::{Command, Day, Destination, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::veto::vetoes_in;
 use crate::lang::words::{cues, moves, places};
@@ -40,10 +41,26 @@ impl Said<'_, '_> {
             .iter()
             .all(|pair| !pair.name.text.is_empty() && moved(pair));
         let all = !pairs.is_empty() && named;
+        let day = self.day_before()?;
         (self.tells("cold") && told && all && !self.names_own_place()).then(|| {
             let items = pairs.iter().map(|pair| pair.item(sentence)).collect();
-            Move::to(items, self.destination())
+            Move {
+                day,
+                ..Move::to(items, self.destination())
+            }
         })
+    }
+
+    /// The day that has been on which it was done; `None`: more than one is told.
+    fn day_before(&self) -> Option<Option<Day>> {
+        let day = |mark: &Mark| match mark {
+            Mark::Day(Day::Ahead | Day::Today) => None,
+            Mark::Day(day) => Some(day.clone()),
+            _ => None,
+        };
+        let mut days = self.sentence.marks.iter().filter_map(|it| day(&it.mark));
+        let first = days.next();
+        days.next().is_none().then_some(first)
     }
 
     /// "back from the garage freezer to the kitchen one": which of them is meant is not to be guessed.

@@ -14,7 +14,13 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
         | Command::Waste { .. }
         | Command::Count { .. }
         | Command::Weigh { .. }
-        | Command::PourOff { .. } => true,
+        | Command::PourOff { .. }
+        | Command::Move(_)
+        | Command::TopUp(_)
+        | Command::Boxes(_)
+        | Command::Receive(_)
+        | Command::Take(_)
+        | Command::Dates { .. } => true,
         Command::Fix(_) => mentions_household(whole),
         _ => false,
     });
