@@ -10,16 +10,23 @@ use super::aside;
 use super::command;
 use super::item;
 use super::name;
+use super::place;
 use super::segment;
-use super::syntax::{Amount, Command, Words};
+use super::syntax::{Amount, Command, PlaceKind, Words};
 use super::token::{self, Kind};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
-use super::words::{answers, repeats};
+use super::words::{answers, repeats, top_ups, whole};
 
 /// More words than this are a sentence.
 const TOKENS_MAX: usize = 12;
 const NAME_TOKENS_MAX: usize = 4;
+/// So soon the verb is said.
+const TOPPED_WITHIN: usize = 5;
+/// Whoever says how cold it is there may say why.
+const KIND_TOKENS_MAX: usize = 20;
+/// What agrees or declines, whatever is said behind it.
+const STRONG: [&str; 7] = ["yes", "yeah", "yep", "yup", "no", "nope", "nah"];
 
 /// A text that is an amount and nothing else: "165", "it was 210 grams", "about 240 I think".
 pub fn amount(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
@@ -58,6 +65,72 @@ pub fn food(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
         name::familiarity(&named.text, input) >= name::Familiarity::Food
     });
     known.then_some(named)
+}
+
+/// A yes or a no, and how sure it is: "yes it's right", "yep, go ahead", "no leave it".
+pub fn agrees(text: &str) -> Option<bool> {
+    lexed(text, &Vocabulary::new(), |input| {
+        let input = input.trimmed();
+        // "ok, off to the shop" agrees to nothing.
+        if !STRONG.contains(&input.norm(0)) {
+            return None;
+        }
+        let says = |key: &'static str, said: Tokens<'_>| whole().longest_of(said.slice, key);
+        let both = [("yes", true), ("no", false)];
+        both.into_iter().find_map(|(key, agreed)| {
+            let rest = input.after(says(key, input)?).trimmed();
+            let behind = without_frame(rest, |_| false)?;
+            let more = says(key, behind) == Some(behind.len());
+            (rest.is_empty() || behind.is_empty() || more || is_frame(behind)).then_some(agreed)
+        })
+    })
+}
+
+/// How cold it is somewhere: "like a fridge, it's cold down there", "yes add it, it is as cold as the fridge".
+pub fn place_kind(text: &str) -> Option<PlaceKind> {
+    lexed(text, &Vocabulary::new(), |input| {
+        if input.len() > KIND_TOKENS_MAX {
+            return None;
+        }
+        let mark = |token: &token::Token| matches!(token.kind, Kind::Symbol(_) | Kind::Newline);
+        let clauses = input.split(mark);
+        let mut kinds = clauses
+            .iter()
+            .filter_map(|clause| place::kind_alone(*clause));
+        let first = kinds.next()?;
+        kinds.all(|kind| kind == first).then_some(first)
+    })
+}
+
+/// What a dish was topped up with, as it is told to the question whether it was: "topped up, I put in 350 g
+/// tomatoes", "it was topped up with stock".
+pub fn topped_up_with(text: &str) -> Option<String> {
+    lexed(text, &Vocabulary::new(), |input| {
+        let key = |key: &'static str, said: Tokens<'_>| top_ups().longest_of(said.slice, key);
+        let begins = |at: &usize| key("verb", input.after(*at)).is_some();
+        let at = (0..input.len().min(TOPPED_WITHIN)).find(begins)?;
+        let led = input.range(0, at).trimmed();
+        let idle = |token: &token::Token| !token.is_numeric() && !token.is('?');
+        let mut rest = input.after(at + key("verb", input.after(at))?).trimmed();
+        loop {
+            let who = usize::from(matches!(rest.norm(0), "i" | "we" | "it" | "just"));
+            let length = key("link", rest)
+                .or_else(|| key("used", rest))
+                .unwrap_or(who);
+            if length == 0 {
+                break;
+            }
+            rest = rest.after(length).trimmed();
+        }
+        let told = led.slice.iter().all(idle) && !rest.slice.iter().any(|token| token.is('?'));
+        (told && !rest.is_empty()).then(|| rest.text[rest.span()].to_owned())
+    })
+}
+
+/// Nothing but what stands around an answer.
+fn is_frame(said: Tokens<'_>) -> bool {
+    let whole = |key: &'static str| answers().longest_of(said.slice, key) == Some(said.len());
+    whole("lead") || whole("tail")
 }
 
 /// Whether the unclear thing is to be left out: "skip that bit".

@@ -23,6 +23,7 @@ mod ends;
 mod fact;
 mod find;
 mod fix;
+mod gained;
 mod heard;
 mod history;
 mod keeps;
@@ -142,6 +143,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = caution::why(input, parsed)
         .or_else(|| passing::one_or_two(kitchen, input, parsed))
         .or_else(|| passing::as_offered(kitchen, input))
+        .or_else(|| gained::topped_up_with(kitchen, input))
         .or_else(|| passing::closing(kitchen, input, parsed))
     {
         return decision;

@@ -11,7 +11,7 @@ use super::super::plate::Plate;
 use super::super::resolve::{Thing, Use, resolve};
 use super::portion::BOWL_OPEN_MINUTES;
 use super::question::{answered, meant, read};
-use super::{Decision, Done, Input, Outcome, conclude, which};
+use super::{Decision, Done, Input, Outcome, conclude, place_is, which};
 use crate::lang::syntax::{Choice as Answer, Command, Reading, Words};
 use crate::lang::{self, Parsed, Vocabulary, folded_words};
 
@@ -29,8 +29,8 @@ pub fn loosely(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
         return None;
     }
     let choice = match answer.trim().to_lowercase().as_str() {
-        "yes" | "yeah" | "yep" | "yup" => Answer::Yes,
-        "no" | "nope" | "nah" => Answer::No,
+        answer if lang::answer::agrees(answer) == Some(true) => Answer::Yes,
+        answer if lang::answer::agrees(answer) == Some(false) => Answer::No,
         "one" | "first" => Answer::Nth(1),
         "two" | "second" => Answer::Nth(2),
         answer => {
@@ -75,6 +75,11 @@ pub fn as_offered(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
 
 /// The number of the option that a word tells from the others.
 fn told_apart(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Option<u32> {
+    if question.about == About::WhichPlace.word() {
+        let kind = place_is::label(lang::answer::place_kind(&input.text)?);
+        let at = question.offered().position(|option| option.label == kind);
+        return at.map(|at| at as u32 + 1);
+    }
     let asks = [About::WhichBatch, About::WhichFood, About::HowMuch];
     if !asks.iter().any(|about| about.word() == question.about) {
         return None;
@@ -193,9 +198,8 @@ fn by_label(question: &OpenQuestion, answer: &str) -> Option<u32> {
     }
     let fits = |label: &str| {
         let label = words(label);
-        wanted
-            .iter()
-            .all(|word| word.len() > 2 && label.contains(word))
+        let told = wanted.iter().any(|word| word.len() > 2);
+        told && wanted.iter().all(|word| label.contains(word))
     };
     let mut found = (1..)
         .zip(question.offered())

@@ -17,6 +17,12 @@ const KINDS: [(PlaceKind, &str); 3] = [
     (PlaceKind::Counter, "not cold, like a counter"),
 ];
 
+/// The words by which an option offers such a place.
+pub fn label(kind: PlaceKind) -> &'static str {
+    let known = KINDS.into_iter().find(|(known, _)| *known == kind);
+    known.map_or("", |(_, label)| label)
+}
+
 pub fn tell(draft: &mut Draft, name: &Words, kind: PlaceKind) -> Step {
     let place = told(draft, name, kind);
     draft.settle();

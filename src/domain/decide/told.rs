@@ -272,8 +272,14 @@ fn with_amount(
             let (Amount::Bare(grams) | Amount::Mass(grams)) = amount else {
                 return None;
             };
+            let alone = items.len() == 1;
             let mut items = items.iter_mut();
-            items.find(|item| named(&item.name.text))?.weighing = Weighing::net(grams, 0..0);
+            let item = items.find(|item| alone || named(&item.name.text))?;
+            // In its vessel it is weighed as before.
+            match item.weighing.readings_grams.as_mut_slice() {
+                [reading] if item.weighing.container.is_some() => *reading = grams,
+                _ => item.weighing = Weighing::net(grams, 0..0),
+            }
             *anyway = false;
         }
         _ => return None,

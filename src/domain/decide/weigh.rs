@@ -11,7 +11,9 @@ use super::super::problem::{FarCount, Problem, ProblemKind};
 use super::super::resolve::key;
 use super::line::Pending;
 use super::shortage::drift;
-use super::{Asking, Step, Stop, batch, count, find, portion, question, vessel, weighed_again};
+use super::{
+    Asking, Step, Stop, batch, count, find, gained, portion, question, vessel, weighed_again,
+};
 use crate::lang::syntax::{
     Amount, Command, Item, Portion, Tare, Weighed, WeighedOf, Weighing, Words,
 };
@@ -124,6 +126,9 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         let eaten = weighing.container.is_some() && reading.net() <= PLATE_MOST;
         if eaten && count::is_far(reading.net(), booked) {
             return Err(left_or_eaten(draft, id, reading));
+        }
+        if let Some(stop) = gained::asked(draft, id, weighing, reading) {
+            return Err(stop);
         }
         // The whole is known; what is left is a count.
         return count::count_as(draft, id, reading, weighing);
