@@ -27,12 +27,13 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
     let size = wanted.size.unwrap_or(USUAL);
     fits(size, wanted.page).map_err(ProblemKind::Label)?;
     let kitchen = &draft.kitchen;
-    let batches: Vec<&Batch> = match &wanted.name {
+    let (batches, places) = match &wanted.name {
         Some(name) => {
-            let found = find::batches(draft, name)?;
-            found.iter().map(|id| kitchen.batch(*id)).collect()
+            let (found, places) = find::standing(draft, name)?;
+            let found: Vec<&Batch> = found.iter().map(|id| kitchen.batch(*id)).collect();
+            (found, places)
         }
-        None => kitchen.open_batches().collect(),
+        None => (kitchen.open_batches().collect(), None),
     };
     let there = |lot: &Lot, words: &Words| {
         let own = lot.place.and_then(|id| kitchen.place(id));
@@ -42,7 +43,10 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
         // The pot of a batch that nobody weighed holds nobody knows how much.
         let unweighed = batch.estimated() && lot.came_from.is_none();
         let stands = lot.balance.mg() > 0 || unweighed;
-        batch.open && stands && wanted.place.as_ref().is_none_or(|place| there(lot, place))
+        // "labels for the frozen dal": one for each of its bags, and for nothing else of it.
+        let told = places.as_ref().is_none_or(|places| places.hold(lot));
+        let placed = wanted.place.as_ref().is_none_or(|place| there(lot, place));
+        batch.open && stands && told && placed
     };
     let mut lots: Vec<(&Batch, &Lot)> = batches
         .into_iter()

@@ -62,8 +62,8 @@ pub fn is_free(
     says: &Command,
 ) -> Result<(), Stop> {
     let kitchen = &draft.kitchen;
-    let standing = kitchen.standing_in(vessel).into_iter();
-    let other = standing.filter(|(batch, _)| batch.id != dish).last();
+    let mut standing = kitchen.standing_in(vessel).into_iter();
+    let other = standing.rfind(|(batch, _)| batch.id != dish);
     let Some((batch, lot)) = other.filter(|_| !draft.input.anyway) else {
         return Ok(());
     };
