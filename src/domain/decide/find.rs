@@ -59,6 +59,42 @@ pub fn not_told_apart(draft: &Draft, batches: &[BatchId]) -> Option<Vec<BatchId>
     (open.len() > 1 && !meant_before).then_some(open)
 }
 
+/// Batches as options of a question: each by name and code, with where it stands, in what, and when it was made,
+/// as far as that tells them apart.
+pub fn labels(draft: &Draft, batches: &[BatchId]) -> Vec<String> {
+    let kitchen = &draft.kitchen;
+    let stands = |id: &BatchId| -> Vec<String> {
+        let lots = kitchen.batch(*id).lots.iter();
+        let holding = lots.filter(|lot| lot.balance.mg() > 0);
+        let mut all: Vec<String> = Vec::new();
+        for lot in holding {
+            let place = lot.place.and_then(|id| kitchen.place(id));
+            let place = place.map_or("fridge", |place| place.name.as_str());
+            let vessel = kitchen.vessel_name(lot);
+            let told = vessel.map_or(place.to_owned(), |vessel| format!("{place}, {vessel}"));
+            if !all.contains(&told) {
+                all.push(told);
+            }
+        }
+        all
+    };
+    let made = |id: &BatchId| kitchen.batch(*id).made_on;
+    let differs = |others: &dyn Fn(&BatchId) -> bool| batches.iter().any(others);
+    let label = |id: &BatchId| {
+        let batch = kitchen.batch(*id);
+        let mut told = format!("{} {}", batch.name, batch.code);
+        let own = stands(id);
+        if !own.is_empty() && differs(&|other| stands(other) != own) {
+            told += &format!(", {}", own.join(" and "));
+        }
+        if batch.dated && differs(&|other| made(other) != made(id)) {
+            told += &format!(", made {}", made(id).format("%-d %b"));
+        }
+        told
+    };
+    batches.iter().map(label).collect()
+}
+
 /// The batch that is being cooked or was last cooked: changes are about the newest of a name, while
 /// portions are drawn from the oldest.
 pub fn batch_to_change(draft: &Draft, name: &Words) -> Result<BatchId, Stop> {

@@ -196,12 +196,13 @@ fn rest(draft: &Draft, old: BatchId, said: &TopUp) -> Result<Vec<Lot>, Stop> {
 
 /// "dal" of two batches: which was it?
 fn which(draft: &Draft, said: &TopUp, several: &[BatchId]) -> Stop {
-    let options = several.iter().map(|id| {
+    let labels = find::labels(draft, several);
+    let options = several.iter().zip(labels).map(|(id, label)| {
         let batch = draft.kitchen.batch(*id);
         let mut chosen = said.clone();
         chosen.batch = Words::plain(batch.code.clone());
         Choice {
-            label: format!("{} {}: {} g", batch.name, batch.code, batch.left().grams()),
+            label: format!("{label}: {} g", batch.left().grams()),
             says: Command::TopUp(chosen).to_string(),
         }
     });

@@ -162,12 +162,13 @@ pub fn which_share(draft: &Draft, portion: &Portion, at: usize, thing: &Thing) -
         return None;
     };
     let open = find::not_told_apart(draft, batches)?;
+    let options = batch_options(draft, portion, at, &open).into_iter();
     let mut options: Vec<Choice> = open
         .iter()
-        .map(|id| {
-            let mut choice = batch_option(draft, portion, at, *id);
-            choice.label = format!("{}: {} g", choice.label, draft.held(*id).grams());
-            choice
+        .zip(options)
+        .map(|(id, choice)| Choice {
+            label: format!("{}: {} g", choice.label, draft.held(*id).grams()),
+            ..choice
         })
         .collect();
     let mut all = portion.clone();
@@ -220,10 +221,7 @@ pub fn which(draft: &Draft, portion: &Portion, at: usize, unresolved: Unresolved
     let problem = unresolved.clone().problem(&item.name.text);
     let (about, problem, options) = match unresolved {
         Unresolved::WhichBatch { batches, food } => {
-            let batches = batches.iter();
-            let mut options: Vec<Choice> = batches
-                .map(|id| batch_option(draft, portion, at, *id))
-                .collect();
+            let mut options = batch_options(draft, portion, at, &batches);
             options.extend(food_options(portion, at, &states(food)));
             (About::WhichBatch, None, options)
         }
@@ -281,9 +279,8 @@ fn used_up(
     if let Some(last) = of_name.max_by_key(|batch| batch.id) {
         let mut again = portion.clone();
         again.anyway = true;
-        let mut choice = batch_option(draft, &again, at, last.id);
-        choice.label = format!("{} {}: more than the books held", last.name, last.code);
-        options.push(choice);
+        let label = format!("{} {}: more than the books held", last.name, last.code);
+        options.push(batch_option(draft, &again, at, last.id, label));
     }
     options.push(Choice {
         label: format!("a new batch of {name}, not entered yet"),
@@ -316,10 +313,15 @@ fn states(food: Option<Code>) -> Vec<Code> {
     cooked.filter(|_| dry).into_iter().chain([code]).collect()
 }
 
-fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId) -> Choice {
-    let batch = draft.kitchen.batch(id);
-    let label = format!("{} {}", batch.name, batch.code);
-    let name = Words::plain(batch.code.clone());
+fn batch_options(draft: &Draft, portion: &Portion, at: usize, ids: &[BatchId]) -> Vec<Choice> {
+    let labelled = ids.iter().zip(find::labels(draft, ids));
+    labelled
+        .map(|(id, label)| batch_option(draft, portion, at, *id, label))
+        .collect()
+}
+
+fn batch_option(draft: &Draft, portion: &Portion, at: usize, id: BatchId, label: String) -> Choice {
+    let name = Words::plain(draft.kitchen.batch(id).code.clone());
     option(portion, at, portion.items[at].amount.clone(), name, label)
 }
 

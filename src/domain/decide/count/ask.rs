@@ -18,18 +18,14 @@ use crate::lang::syntax::{
 /// One reading does not tell several batches of one name apart.
 pub fn which(draft: &Draft, said: &Said, at: usize, open: &[BatchId]) -> Stop {
     let items = &said.items;
-    let options = open.iter().map(|id| {
+    let labels = find::labels(draft, open);
+    let options = open.iter().zip(labels).map(|(id, label)| {
         let batch = draft.kitchen.batch(*id);
         let mut chosen = items.clone();
         chosen[at].name = Words::plain(batch.code.clone());
         let command = said.with(chosen, false);
         Choice {
-            label: format!(
-                "{} {}: {} g",
-                batch.name,
-                batch.code,
-                draft.held(*id).grams()
-            ),
+            label: format!("{label}: {} g", draft.held(*id).grams()),
             says: command.to_string(),
         }
     });
