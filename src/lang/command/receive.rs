@@ -42,6 +42,12 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         return None;
     }
     let input = without_idle(input);
+    let (input, shopped) = cut_behind(input, "bought behind");
+    // "we have 2 kg flour in the cupboard" tells what there is, and not what came.
+    let owned = received()
+        .longest_of(input.slice, "owned")
+        .filter(|_| shopped);
+    let input = input.after(owned.unwrap_or(0)).trimmed();
     let leads = |key: &&str| matches!(*key, "bought" | "before");
     let led = received()
         .longest(input.slice)
@@ -52,7 +58,6 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         Some((length, _)) => (input.after(length).without_lead(), Some(Received::Before)),
         None => (input, None),
     };
-    let (body, shopped) = cut_behind(body, "bought behind");
     let from = from.or(shopped.then_some(Received::Bought));
     let (body, mut told) = told(body);
     let (body, behind) = cut_behind(body, "before behind");
