@@ -44,7 +44,8 @@ impl Call {
     }
 
     pub fn is_board(&self) -> bool {
-        self.text().starts_with("<b>On the board</b>")
+        let text = self.text();
+        text.starts_with("<b>On the board</b>") || text == hobside::render::board_coming()
     }
 
     pub fn is_done(&self) -> bool {
