@@ -24,6 +24,7 @@ mod estimate;
 pub mod history;
 mod household;
 pub mod ids;
+mod in_hand;
 pub mod keeping;
 pub mod keeping_view;
 pub mod kitchen;

@@ -49,8 +49,9 @@
 //! what chooses a vessel before that (`vessel_one.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
 //! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
-//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), and what sounds like a number is
-//! one (`heard.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
+//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), the same weight several times is their sum
+//! (`so_many_times.rs`), and what sounds like a number is one (`heard.rs`). What is left out because it is in hand is put in
+//! its place where the books tell what it is (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
@@ -70,6 +71,7 @@ mod command;
 mod company;
 mod courtesy;
 mod date;
+mod elided;
 mod enumerated;
 mod gist;
 mod glued;
@@ -109,6 +111,7 @@ mod scale;
 mod segment;
 mod settings;
 mod shared;
+mod so_many_times;
 #[cfg(test)]
 mod spelled;
 mod statement;
@@ -132,6 +135,7 @@ mod written_down;
 pub use amount::is_packed;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
+pub use elided::{Completion, Known};
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};
@@ -169,11 +173,40 @@ const SCALE_RANK: i32 = 835;
 
 /// Read a message. Linear in its length; never fails.
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
+    let text = readable(text);
+    let mut tokens = tokens(text, vocabulary);
+    read(&mut tokens, text, vocabulary)
+}
+
+/// Read a message with what it leaves out put in its place; `None` where it leaves nothing out.
+pub fn completed(
+    text: &str,
+    vocabulary: &Vocabulary,
+    known: &Known,
+    how: Completion,
+) -> Option<Parsed> {
+    let text = readable(text);
+    let mut tokens = tokens(text, vocabulary);
+    address::drop_mention(&mut tokens);
+    let input = Tokens::unread(&tokens, text, vocabulary);
+    let mut told = elided::complete(input, known, how)?;
+    Some(read(&mut told, text, vocabulary))
+}
+
+/// Whether it goes on with a pot that is being filled, by its own words: "and 2 onions".
+pub fn goes_on(text: &str) -> bool {
+    lexed(text, &Vocabulary::new(), elided::goes_on)
+}
+
+fn readable(text: &str) -> &str {
     let mut cut = text.len().min(TEXT_BYTES_MAX);
     while !text.is_char_boundary(cut) {
         cut -= 1;
     }
-    let text = &text[..cut];
+    &text[..cut]
+}
+
+fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
     let mut tokens = token::lex(text);
     // "what happened to the rice??" asks no more than with one.
     tokens.dedup_by(|next, mark| next.is('?') && mark.is('?'));
@@ -181,21 +214,26 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     heard::numbers(&mut tokens, vocabulary);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
-    written_down::turn(&mut tokens, text, vocabulary);
-    vessel_one::choose(&mut tokens, text, vocabulary);
-    which::choose(&mut tokens, text, vocabulary);
-    taken_from::choose(&mut tokens, text, vocabulary);
-    by_piece::put(&mut tokens, text, vocabulary);
-    twice::drop(&mut tokens, text, vocabulary);
-    as_much::repeat(&mut tokens, text, vocabulary);
-    together::bracket(&mut tokens, text, vocabulary);
+    tokens
+}
+
+fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed {
+    written_down::turn(tokens, text, vocabulary);
+    vessel_one::choose(tokens, text, vocabulary);
+    which::choose(tokens, text, vocabulary);
+    taken_from::choose(tokens, text, vocabulary);
+    by_piece::put(tokens, text, vocabulary);
+    twice::drop(tokens, text, vocabulary);
+    as_much::repeat(tokens, text, vocabulary);
+    so_many_times::multiply(tokens, text, vocabulary);
+    together::bracket(tokens, text, vocabulary);
     let as_said = tokens.clone();
-    repair::repair(&mut tokens, text, vocabulary);
-    courtesy::drop(&mut tokens, text, vocabulary);
-    let mentioned = address::drop_mention(&mut tokens);
+    repair::repair(tokens, text, vocabulary);
+    courtesy::drop(tokens, text, vocabulary);
+    let mentioned = address::drop_mention(tokens);
     let memory = Memory::default();
     let all = Tokens {
-        slice: &tokens,
+        slice: tokens,
         text,
         vocabulary,
         memory: Some(&memory),
@@ -262,7 +300,7 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     }
     remarks.extend(remark::read(body).filter(|_| !written));
     Parsed {
-        tokens,
+        tokens: std::mem::take(tokens),
         readings,
         remarks,
         addressed: addressed || mentioned,

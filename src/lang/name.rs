@@ -244,7 +244,8 @@ pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
 fn familiar(name: &str, vocabulary: &Vocabulary) -> Familiarity {
     let folded = super::token::folded_words(name);
     let words: Vec<&str> = folded.iter().map(String::as_str).collect();
-    if words.is_empty() || words.len() > NAME_WORDS_MAX {
+    // "bowl + dal" is an addition.
+    if words.is_empty() || words.len() > NAME_WORDS_MAX || name.contains(['+', '=']) {
         return Familiarity::Talk;
     }
     let dangles = |word: &str| {

@@ -52,6 +52,9 @@ pub struct Portion {
 /// Everyone who is not named, as the words of an eater.
 pub const OTHERS: &str = "the others";
 
+/// Everything on it, as the words of a line: "half of the whole bowl".
+pub const WHOLE_PLATE: &str = "whole plate";
+
 /// How many of them, behind "the other".
 pub const COUNTS: [(&str, usize); 3] = [("two", 2), ("three", 3), ("four", 4)];
 

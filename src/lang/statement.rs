@@ -179,6 +179,8 @@ fn governs_list(before: &Reading, list: Tokens<'_>) -> bool {
     match before.commands.last() {
         Some(Command::PourOff { batch: None, .. }) => list.first().is_some_and(Token::is_numeric),
         Some(Command::TeachContainer { .. }) => list.norm(0) == "with",
+        // "I had the same, but only 100 rice" tells what was different.
+        Some(Command::Again(_)) => true,
         _ => false,
     }
 }

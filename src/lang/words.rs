@@ -290,6 +290,10 @@ lists! {
     at_table = "at_table.txt";
     /// What is told of things that are bought, of pots and of stoves: the key is the part.
     prep = "prep.txt";
+    /// "3 times", "each time": the same weight several times.
+    so_many_times = "so_many_times.txt";
+    /// What stands for what the books hold in hand: the key is what.
+    in_hand = "in_hand.txt";
     /// "brief", "us cups": the key is the setting.
     settings = "settings.txt";
     /// Whole messages: "undo", "yes", "what's left".

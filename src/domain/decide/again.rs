@@ -8,6 +8,7 @@ use chrono::{Duration, NaiveDate};
 use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
+use super::super::in_hand::InHand;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::plate::Plate;
@@ -67,6 +68,9 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             })?;
             Ok(last(draft, |plate| plate.member == member))
         }
+        AgainOf::Last if !again.who.is_empty() => Ok(spoken_of(draft)
+            .map(|plate| items(draft, plate))
+            .unwrap_or_default()),
         AgainOf::Last => {
             let own = last_fresh(draft, |plate| plate.member == sender);
             let any = || last_fresh(draft, |_| true);
@@ -75,9 +79,13 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
         }
         AgainOf::Theirs => {
             let theirs = last_fresh(draft, |plate| plate.member != sender);
-            // An amount alone says nothing of what one has had oneself.
+            // An amount alone says nothing of what one has had oneself, nor does "half that".
+            let own = spoken_of(draft).is_some_and(|plate| plate.member == sender);
             if again.but.iter().any(|but| matches!(but, But::Amount(_))) {
                 return Ok(theirs.unwrap_or_default());
+            }
+            if again.times != 1.0 {
+                return Ok(theirs.filter(|_| !own).unwrap_or_default());
             }
             Ok(theirs.unwrap_or_else(|| last(draft, |plate| plate.member == sender)))
         }
@@ -91,6 +99,16 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             }
         }
     }
+}
+
+/// The one plate that is in hand.
+fn spoken_of<'a>(draft: &'a Draft) -> Option<&'a Plate> {
+    let lines = InHand::of(&draft.kitchen, draft.input).lines();
+    let (first, _) = lines.first()?;
+    let one = lines.iter().all(|(member, _)| member == first);
+    let entry = lines.first().map(|(_, line)| line.entry).filter(|_| one)?;
+    let holds = |plate: &&Plate| plate.portions.iter().any(|line| line.entry == entry);
+    draft.kitchen.plates.iter().find(holds)
 }
 
 fn plates_of<'a>(draft: &'a Draft, member: MemberId, again: &Again) -> Vec<&'a Plate> {

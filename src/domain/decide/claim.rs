@@ -12,11 +12,11 @@ use super::super::batch::{Batch, Lot};
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::in_hand;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::overheard::IN_PASSING_MINUTES;
 use super::shortage::DRIFT;
 use super::{
     Decision, Done, Input, OnProblem, Outcome, Step, Stop, carry_out, find, people, portion,
@@ -204,7 +204,7 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     })?;
     let last = missing(kitchen, input.now);
     let last = last.iter().find(|missing| missing.mass > DRIFT)?.counted_at;
-    let recent = input.now - last <= Duration::minutes(IN_PASSING_MINUTES);
+    let recent = in_hand::holds(input, last);
     let since = kitchen.recent.iter().find(|act| act.stands());
     let booked = since.is_some_and(|act| act.sent_at > last);
     let elsewhere = input.pointed.as_ref().is_some_and(|act| {

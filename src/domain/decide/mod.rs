@@ -5,13 +5,13 @@
 //! question, the draft is thrown away and nothing of the message is in the books.
 
 mod again;
-mod and_also;
 mod batch;
 mod before;
 mod boxes;
 mod caution;
 mod claim;
 mod clock;
+mod completed;
 mod correction;
 mod count;
 mod decision;
@@ -157,9 +157,18 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = retell::in_passing(kitchen, input, parsed) {
         return decision;
     }
-    if let Some(decision) = and_also::goes_on(kitchen, input, parsed) {
+    if let Some(decision) = completed::goes_on(kitchen, input, parsed) {
         return decision;
     }
+    if let Some(decision) = completed::fills(kitchen, input, parsed) {
+        return decision;
+    }
+    let decision = plainly(kitchen, input, parsed);
+    completed::completed(kitchen, input, &decision).unwrap_or(decision)
+}
+
+/// A message that says all that it means.
+fn plainly(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     let next = scale::next_reading(kitchen, input, parsed);
     if next.is_none()
         && let Some(decision) =

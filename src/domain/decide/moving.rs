@@ -2,11 +2,11 @@
 
 use chrono::Duration;
 
-use super::super::act::Act;
 use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::in_hand::InHand;
 use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
@@ -17,9 +17,8 @@ use super::super::resolve::{Thing, key};
 use super::super::stands::Places;
 use super::super::vessel::Vessel;
 use super::super::view;
-use super::overheard::IN_PASSING_MINUTES;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is, scale, undo, vessel};
+use super::{Asking, Done, Step, Stop, find, place_is, scale, vessel};
 use crate::lang;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
@@ -63,24 +62,17 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     })))
 }
 
-/// "1000 of it": of the one dish of the sender's newest act, which was just now.
+/// "1000 of it": of the one dish that is in hand.
 fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
     let stands_in = |item: &Item| lang::is_stand_in(&item.name.text);
     if !moved.items.iter().any(stands_in) {
         return Ok(moved.clone());
     }
-    let since = draft.input.now - Duration::minutes(IN_PASSING_MINUTES);
-    let newest = undo::pointed_or_newest(draft).filter(|act| act.sent_at >= since);
-    let standing = newest.iter().flat_map(Act::standing);
-    let mut batches: Vec<BatchId> = standing.filter_map(|entry| entry.entry.batch).collect();
-    batches.sort();
-    batches.dedup();
-    let [batch] = batches[..] else {
-        return Err(ProblemKind::NothingToFix.into());
-    };
+    let dish = InHand::of(draft.before, draft.input).dish();
+    let dish = dish.ok_or(ProblemKind::NothingToFix)?;
     let mut moved = moved.clone();
     for item in moved.items.iter_mut().filter(|item| stands_in(item)) {
-        item.name = Words::plain(draft.kitchen.batch(batch).code.clone());
+        item.name = Words::plain(dish.clone());
     }
     Ok(moved)
 }

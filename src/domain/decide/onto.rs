@@ -1,15 +1,15 @@
 //! "forgot 15 cheddar with that", "and 20 cheddar on it": more of what was just booked, whoever's plate that is.
 
-use chrono::{Datelike, Duration};
+use chrono::Datelike;
 
 use super::super::answer::About;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
+use super::super::in_hand;
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, Entry};
 use super::super::plate::Plate;
-use super::portion::BOWL_OPEN_MINUTES;
 use super::{Stop, find, undo};
 use crate::lang::syntax::{Command, Day, Portion, Words};
 
@@ -60,10 +60,9 @@ fn just_booked<'a>(draft: &'a Draft<'_>) -> Vec<&'a Plate> {
     if !now.is_empty() {
         return now;
     }
-    let fresh = Duration::minutes(BOWL_OPEN_MINUTES);
     let pointed = draft.input.pointed.is_some();
     let act = undo::pointed_or_newest(draft);
-    let Some(act) = act.filter(|act| pointed || draft.input.now - act.sent_at <= fresh) else {
+    let Some(act) = act.filter(|act| pointed || in_hand::holds(draft.input, act.sent_at)) else {
         return Vec::new();
     };
     let told = |plate: &&Plate| act.standing().iter().any(|told| on(plate, &told.entry));

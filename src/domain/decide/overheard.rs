@@ -6,6 +6,7 @@ use super::super::act::Act;
 use super::super::answer::{About, Answer};
 use super::super::clock::problem::ClockProblem;
 use super::super::draft::Draft;
+use super::super::in_hand;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::mass::Mass;
 use super::super::plate::Plate;
@@ -15,18 +16,19 @@ use super::{
     remark, which,
 };
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, Fix, Reading, Reason};
+use crate::lang::syntax::{Amount, Command, Figure, Fix, Reading, Reason};
 
-/// How long after a booking its sender's "that was hers" still means it.
-pub const IN_PASSING_MINUTES: i64 = 20;
 /// How long after a booking of somebody else "same for me" means it.
 const OF_OTHERS_MINUTES: i64 = 10;
+
+/// See `retypes`.
+const SLIP_TIMES_MOST: f64 = 2.0;
 
 /// A correction that says nothing by itself ("that was yesterday") counts right after the sender's
 /// own booking; "same for me" right after somebody's.
 pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> Option<&'a Reading> {
     let within = |since: DateTime<Utc>, minutes| input.now - since <= Duration::minutes(minutes);
-    let booked = |act: &Act| act.stands() && within(act.sent_at, IN_PASSING_MINUTES);
+    let booked = |act: &Act| act.stands() && in_hand::holds(input, act.sent_at);
     let own = input.pointed.is_some() || kitchen.recent.iter().any(booked);
     let anyone = || {
         let mut touched = kitchen.plates.iter().filter_map(Plate::touched_at);
@@ -37,15 +39,32 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
         Command::Again(_) => true,
         _ => false,
     };
+    let theirs = || in_hand::InHand::of(kitchen, input).retyped();
     let meant = |reading: &&Reading| {
         let others = reading.commands.first().is_some_and(of_others);
-        reading.corrects() && reading.errors.is_empty() && (own || others && anyone())
+        let of_theirs = || theirs().is_some_and(|old| retypes(reading, old));
+        let told = own || others && anyone() || of_theirs();
+        reading.corrects() && reading.errors.is_empty() && told
     };
     let found = parsed.readings.iter().find(meant)?;
     // A message that says something else as well does so unless it quotes what stands on the plate.
     let best = parsed.readings.first()?;
     let says_else = best.sure && best != found && !quotes(found) && !best.is_gist();
     (!says_else).then_some(found)
+}
+
+/// "nah it was 250", of the one thing on somebody else's plate: a slip makes no more of it than twice.
+fn retypes(reading: &Reading, old: Mass) -> bool {
+    let [Command::Fix(Fix::Amount { new, line })] = reading.commands.as_slice() else {
+        return false;
+    };
+    let (Figure::Is(Amount::Bare(grams) | Amount::Mass(grams)), true) =
+        (new, line.owner.is_none() && line.name.is_none())
+    else {
+        return false;
+    };
+    let old = old.grams();
+    reading.sure && (old / SLIP_TIMES_MOST..=old * SLIP_TIMES_MOST).contains(grams)
 }
 
 /// What a message puts right of what stands: as it was read in passing, or as the books tell, where that
@@ -61,6 +80,13 @@ pub fn put_right(
     };
     remarked(kitchen, input, parsed, read.commands.len())
         .or_else(|| fitting(kitchen, input, read))
+        .or_else(|| {
+            let corrects = |other: &&Reading| other.corrects() && other.errors.is_empty();
+            let mut others = parsed.readings.iter().filter(|other| *other != read);
+            others
+                .find(corrects)
+                .and_then(|other| fitting(kitchen, input, other))
+        })
         .or_else(|| remarked(kitchen, input, parsed, 0))
 }
 
@@ -71,7 +97,7 @@ fn remarked(kitchen: &Kitchen, input: &Input, parsed: &Parsed, told: usize) -> O
     let mut remarks = parsed
         .remarks
         .iter()
-        .filter(|remark| !plain || remark.affirms());
+        .filter(|remark| !plain || remark.affirms() || remark.owns_up());
     remarks.find_map(|remark| remark::fitting(kitchen, input, remark, told))
 }
 

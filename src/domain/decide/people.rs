@@ -3,6 +3,7 @@
 use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
+use super::super::in_hand::InHand;
 use super::super::kitchen::{Choice, Member};
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
@@ -32,7 +33,9 @@ pub fn person(draft: &Draft, words: &str) -> Person {
     match typed.to_lowercase().as_str() {
         "me" | "my" | "mine" | "myself" | "i" => return Person::Member(draft.input.sender),
         "her" | "hers" | "him" | "his" | "them" | "their" | "theirs" => {
-            return the_other(draft).map_or(Person::Unknown, Person::Member);
+            return spoken_of(draft)
+                .or_else(|| the_other(draft))
+                .map_or(Person::Unknown, Person::Member);
         }
         _ => {}
     }
@@ -43,6 +46,11 @@ pub fn person(draft: &Draft, words: &str) -> Person {
         None if typed.eq_ignore_ascii_case("guest") => Person::Guest("guest".into()),
         _ => Person::Unknown,
     }
+}
+
+/// The one other person whom the last that was done is about.
+fn spoken_of(draft: &Draft) -> Option<MemberId> {
+    InHand::of(draft.before, draft.input).another()
 }
 
 /// The one other person of a household of two.

@@ -3,17 +3,18 @@
 //! The message that booked it is taken back and carried out again as it should have been said, at its own moment.
 //! Its words tell what may be meant: an amount of its one dish, or of the one that is named, and nothing else.
 
-use chrono::{DateTime, Duration, Utc};
+use chrono::{DateTime, Utc};
 
 use super::super::act::Act;
 use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::ids::BatchId;
-use super::super::kitchen::{Kitchen, OpenQuestion};
+use super::super::in_hand;
+use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
-use super::overheard::IN_PASSING_MINUTES;
-use super::{Decision, Input, OnProblem, Outcome, carry_out, find};
-use crate::lang::syntax::{Amount, Command, Figure, Fix, Line, Words};
+use super::super::resolve::key;
+use super::{Decision, Input, OnProblem, Outcome, carry_out, completed, find};
+use crate::lang::syntax::{Amount, Command, Figure, Fix, IngredientLine, Line, LineContent, Words};
 use crate::lang::{self, Parsed};
 
 /// A bare number that is further from what was booked, and no slip of the finger, was said of something else.
@@ -24,11 +25,8 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     let told: Vec<Vec<&Fix>> = corrections(parsed).collect();
     let act = input.pointed.as_ref().filter(|act| act.stands());
     let act = act.or_else(|| kitchen.recent.iter().find(|act| act.stands()))?;
-    let fresh = input.now - act.sent_at <= Duration::minutes(IN_PASSING_MINUTES);
-    let waits = |open: &OpenQuestion| {
-        open.member == input.sender && open.holds_back() && open.expires_at >= input.now
-    };
-    if kitchen.questions.iter().any(waits) {
+    let fresh = in_hand::holds(input, act.sent_at);
+    if in_hand::is_asked(kitchen, input) {
         return None;
     }
     if told.is_empty() || act.member != input.sender || !fresh || !is_of_stock(act) {
@@ -75,16 +73,13 @@ struct Said {
 
 /// The command of an act; of one that put another right, the command that it came to.
 fn first_said(kitchen: &Kitchen, input: &Input, act: &Act) -> Option<Said> {
-    let parsed = lang::parse(&act.text, &kitchen.vocabulary());
     let Some(before) = put_right_by(kitchen, act) else {
-        let [command] = parsed.best().commands.as_slice() else {
-            return None;
-        };
         return Some(Said {
-            command: command.clone(),
+            command: completed::said(kitchen, act)?,
             sent_at: act.sent_at,
         });
     };
+    let parsed = lang::parse(&act.text, &kitchen.vocabulary());
     let said = first_said(kitchen, input, before)?;
     let draft = Draft::new(kitchen, input);
     let told = Told {
@@ -120,6 +115,8 @@ pub fn is_of_stock(act: &Act) -> bool {
                 | EntryKind::Count
                 | EntryKind::Settle
                 | EntryKind::Reversal
+                | EntryKind::Weigh
+                | EntryKind::Ingredient
         )
     };
     let mut entries = act.entries.iter().filter(|entry| !entry.tells_vessel());
@@ -197,6 +194,7 @@ impl Told<'_, '_> {
             }
             Command::Count { items, .. } => set_reading(&mut items[at].weighing, new_grams?)?,
             Command::Weigh { weighing, .. } => set_reading(weighing, new_grams?)?,
+            Command::Add { lines, .. } => set_line(&mut lines[at], new)?,
             _ => return None,
         }
         Some(())
@@ -219,6 +217,10 @@ impl Told<'_, '_> {
         let Some(named) = named else {
             return (names.len() == 1).then_some(0);
         };
+        let same = |name: &Words| key(&name.text) == key(&named.text);
+        if let Some(at) = names.iter().position(same) {
+            return Some(at);
+        }
         let meant = self.batches(named)?;
         let same = |name: &Words| self.batches(name).is_some_and(|own| own == meant);
         names.iter().position(same)
@@ -258,8 +260,26 @@ fn names(said: &Command) -> Option<Vec<Words>> {
         Command::Move(moved) => Some(names(&moved.items)),
         Command::Count { items, .. } => Some(items.iter().map(|item| item.name.clone()).collect()),
         Command::Weigh { batch, .. } => Some(vec![batch.clone()]),
+        Command::Add { lines, .. } => lines.iter().map(ingredient).collect(),
         _ => None,
     }
+}
+
+fn ingredient(line: &IngredientLine) -> Option<Words> {
+    match &line.content {
+        LineContent::Ingredient { name, .. } => Some(name.clone()),
+        LineContent::Unclear(_) => None,
+    }
+}
+
+/// "make it 340", of what went into a pot.
+fn set_line(line: &mut IngredientLine, new: &Amount) -> Option<()> {
+    let LineContent::Ingredient { amount, name } = &mut line.content else {
+        return None;
+    };
+    *amount = Some(new.clone());
+    line.text = format!("{new} {name}");
+    Some(())
 }
 
 /// What each bag weighs was told by itself.
@@ -286,6 +306,13 @@ fn old_grams(said: &Command, at: usize) -> Option<f64> {
         Command::Move(moved) => grams(&moved.items[at].amount),
         Command::Count { items, .. } => items[at].weighing.readings_grams.first().copied(),
         Command::Weigh { weighing, .. } => weighing.readings_grams.first().copied(),
+        Command::Add { lines, .. } => match &lines[at].content {
+            LineContent::Ingredient {
+                amount: Some(amount),
+                ..
+            } => grams(amount),
+            _ => None,
+        },
         _ => None,
     }
 }

@@ -41,6 +41,7 @@ pub mod pour_off;
 pub mod prep;
 pub mod price;
 pub mod receive;
+pub mod relative;
 pub mod reopen;
 pub mod report;
 pub mod scale;
@@ -85,6 +86,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("why", 1000, why::read),
     ("done", 995, eaten::read_done),
     ("again", 960, again::read),
+    ("again", 905, relative::read),
     ("label", 936, label::read),
     ("packet", 920, packet::read),
     ("batch", 910, batch::read),

@@ -204,7 +204,9 @@ fn is_one_amount(input: Tokens<'_>) -> bool {
 /// "with that", "on it", "in it"
 fn goes_onto(link: &str, what: &str) -> bool {
     match link {
-        "with" | "to" | "on" => matches!(what, "that" | "it" | "top" | "them" | "mine"),
+        "with" | "to" | "on" | "over" | "onto" | "alongside" | "beside" => {
+            matches!(what, "that" | "it" | "top" | "them" | "mine")
+        }
         "in" | "into" => matches!(what, "that" | "it"),
         _ => false,
     }

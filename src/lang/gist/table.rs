@@ -4,6 +4,7 @@
 //! that it was eaten, and that nothing forbids to think so, is judged as for any sentence.
 
 use super::evidence::is_told_of_a_table;
+use super::scale::{is_vessel, known_vessel, says};
 use super::sentence::Sentence;
 use crate::lang::command::share;
 use crate::lang::rank;
@@ -14,6 +15,10 @@ use crate::lang::vocabulary::Sense;
 /// The plates of the table, if they are sure.
 pub fn read(sentence: &Sentence<'_>, rank: i32) -> Option<Reading> {
     let plates = share::freely(sentence.input)?;
+    let all = 0..sentence.marks.len();
+    if known_vessel(sentence, all).is_some() && is_gross(sentence) {
+        return None;
+    }
     if !is_told_of_a_table(sentence, &plates.comments)
         || share::is_sigh(sentence.input, &plates.portions)
     {
@@ -41,4 +46,13 @@ pub fn read(sentence: &Sentence<'_>, rank: i32) -> Option<Reading> {
     reading.reasons.push(Reason::Cut("table"));
     reading.rank = rank;
     reading.sure.then_some(reading)
+}
+
+/// "640 with the bowl" is not what anybody ate.
+fn is_gross(sentence: &Sentence<'_>) -> bool {
+    let input = sentence.input;
+    let vessel = |at: usize| (at + 1..at + 4).any(|next| is_vessel(input.norm(next)));
+    let with = |at: usize| matches!(input.norm(at), "with" | "incl" | "including" | "w");
+    let said = says(sentence, 0..sentence.marks.len(), "gross");
+    said || (0..input.len()).any(|at| with(at) && vessel(at))
 }

@@ -97,6 +97,11 @@ impl Remark {
             .iter()
             .any(|chunk| chunk.has(Cue::Right) && !chunk.open_behind)
     }
+
+    /// "140 barley, sorry": nothing else is said, and what stands was written wrong.
+    pub fn owns_up(&self) -> bool {
+        self.owned_up && !self.talk
+    }
 }
 
 impl Chunk {

@@ -42,6 +42,15 @@ impl Target {
         (!plates.is_empty()).then_some(Self { plates, own })
     }
 
+    /// All that is on a plate.
+    pub fn on(plate: Plate) -> Self {
+        let own = plate.portions.iter().map(|line| line.entry).collect();
+        Self {
+            plates: vec![plate],
+            own,
+        }
+    }
+
     pub fn ids(&self) -> Vec<AccountId> {
         self.plates.iter().map(|plate| plate.id).collect()
     }

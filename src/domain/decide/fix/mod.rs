@@ -7,10 +7,13 @@ mod whose;
 
 use std::collections::BTreeMap;
 
+use chrono::Duration;
+
 use super::super::act::Act;
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::in_hand::InHand;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
@@ -19,6 +22,9 @@ use super::draw::{From, draw};
 use super::{Done, Step, Stop, portion, retell, undo};
 use crate::lang::syntax::{Command, Fix};
 pub use find_line::{Target, label, names};
+
+/// So long a correction that names nothing means the sender's own.
+const LATELY_HOURS: i64 = 2;
 
 /// A correction that stops with a question leaves standing what the message put right before it.
 pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
@@ -70,6 +76,12 @@ fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
 fn newest(draft: &mut Draft, fix: &Fix) -> Result<Target, Stop> {
     // What a reply points at may have been corrected by somebody since: its plate is still meant.
     let pointed = draft.input.pointed.clone();
+    if pointed.is_none()
+        && !ate_lately(draft)
+        && let Some(target) = of_another(draft)
+    {
+        return Ok(target);
+    }
     let act = pointed
         .or_else(|| undo::pointed_or_newest(draft).filter(|act| !retell::is_of_stock(act)))
         .or_else(|| plate_before(draft))
@@ -78,6 +90,21 @@ fn newest(draft: &mut Draft, fix: &Fix) -> Result<Target, Stop> {
     draft.about = Some(act.message);
     undo::own(draft, &act, &Command::Fix(fix.clone()))?;
     Target::of(draft, &act).ok_or(ProblemKind::NothingToFix.into())
+}
+
+/// The sender has put something on a plate not long ago.
+fn ate_lately(draft: &Draft) -> bool {
+    let acts = draft.kitchen.recent.iter();
+    let lately = |act: &&Act| draft.input.now - act.sent_at <= Duration::hours(LATELY_HOURS);
+    acts.filter(lately)
+        .any(|act| Target::of(draft, act).is_some())
+}
+
+/// Where the sender has booked nothing, the one thing on the plate that was filled last in the chat.
+fn of_another(draft: &mut Draft) -> Option<Target> {
+    let plate = InHand::of(draft.before, draft.input).of_another()?.clone();
+    draft.about = Some(plate.message);
+    Some(Target::on(plate))
 }
 
 /// What was only counted, moved or thrown away since is no plate: the one before it is meant.

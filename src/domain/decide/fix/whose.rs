@@ -12,7 +12,7 @@ use super::super::{Step, Stop, find, people, portion};
 use super::find_line::{Found, Target, confirmed, lines, names, one};
 use super::{answer, enter, newest, reach};
 use crate::lang::syntax::{
-    Amount, Command, Day, Fix, Line, MealName, Of, Party, Portion, Share, Words,
+    Amount, Command, Day, Fix, Line, MealName, Of, Party, Portion, Share, WHOLE_PLATE, Words,
 };
 
 /// What was booked goes on another person's plate, whole or in part.
@@ -47,6 +47,7 @@ fn meant(draft: &mut Draft, fix: &Fix, of: &Of) -> Result<Vec<Found>, Stop> {
     let found = match of {
         Of::Last | Of::Part(_, None) => newest(draft, fix)?.own(),
         Of::Plate => whole(draft, fix)?,
+        Of::Part(_, Some(name)) if name.text == WHOLE_PLATE => whole(draft, fix)?,
         Of::AllBut(name) => all_but(draft, fix, name)?,
         Of::Named(name) | Of::Part(_, Some(name)) => {
             let line = Line {

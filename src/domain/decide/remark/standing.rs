@@ -1,13 +1,11 @@
 //! What stands of what the sender has booked just now.
 
-use chrono::Duration;
-
 use super::super::super::act::Act;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
+use super::super::super::in_hand::holds;
 use super::super::super::plate::PlatePortion;
 use super::super::fix::{Target, label, reach};
-use super::super::overheard::IN_PASSING_MINUTES;
 use crate::lang::syntax::Words;
 
 /// A line, on whose plate it is, and how long ago it was booked, counted in acts.
@@ -43,8 +41,7 @@ pub fn standing(draft: &Draft) -> Vec<Standing> {
 }
 
 fn is_recent(draft: &Draft, act: &Act) -> bool {
-    let lately = Duration::minutes(IN_PASSING_MINUTES);
-    draft.input.pointed.is_some() || draft.input.now - act.sent_at <= lately
+    draft.input.pointed.is_some() || holds(draft.input, act.sent_at)
 }
 
 /// Something was booked just now, be it on no plate.
@@ -56,11 +53,10 @@ pub fn is_fresh(draft: &Draft) -> bool {
 
 /// Something was put on a plate of this person just now.
 pub fn has_eaten(draft: &Draft, member: MemberId) -> bool {
-    let lately = Duration::minutes(IN_PASSING_MINUTES);
     let mut touched = draft
         .kitchen
         .plates
         .iter()
         .filter_map(|it| it.touched_by(member));
-    touched.any(|touched| draft.input.now - touched <= lately)
+    touched.any(|touched| holds(draft.input, touched))
 }

@@ -9,7 +9,7 @@
 //! names a dish ("too much rice, put 50 back") gives the next its name.
 
 use super::{Corrections, clause, figure, listed, off, remainder, without_excuse};
-use crate::lang::command::{portion, takes_back};
+use crate::lang::command::{again, portion, takes_back};
 use crate::lang::lexicon::is_food_word;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
@@ -101,6 +101,13 @@ impl Reading {
             self.out.commands.push(Command::Fix(fix));
         } else if super::whole_of(without_excuse(piece), "not after all") {
             self.out.commands.pop()?;
+        } else if matches!(
+            self.out.commands.last(),
+            Some(Command::Fix(Fix::Whose { .. }))
+        ) && let Ok((_, again)) = again::read(piece)
+        {
+            // "that's Ana's plate. I had the same but only 100 rice"
+            self.out.commands.push(again);
         } else if let Some(command) = self.correction(piece) {
             self.correct(command);
         } else if let Some(Command::Fix(Fix::Name { amount, .. })) = self.out.commands.last_mut()

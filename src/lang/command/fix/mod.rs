@@ -9,7 +9,7 @@
 //!          | [name] amount "->" amount | "*" number | number ("*" | "!!") | times line     figure.rs
 //! name    := opens name ["not" name] | "not" name "," name | selector ("one" | "batch")    figure.rs
 //! whose   := of was person | gave person part | took person part                           whose.rs
-//! shared  := split of share | of was share                                                 whose.rs
+//! shared  := split of share | of was share | [opens] number "of us" | part "each" [who joined]   divided.rs
 //! when    := "that was" [day] [meal]                                                       whose.rs
 //! back    := "put" "back" items | "put" items "back" | "left" amount ["of" name]           off.rs
 //! off     := "take" ["off"] name ["off"] | "no" name "after all"                           off.rs
@@ -24,6 +24,7 @@
 mod by;
 pub mod clauses;
 mod day_of;
+mod divided;
 mod figure;
 mod listed;
 mod off;
@@ -157,6 +158,7 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
         .then_some(Fix::Swapped)
         .or_else(|| figure::times(body))
         .or_else(|| whose::read(body, excused).filter(|_| !too))
+        .or_else(|| off::taken_out(bare))
         .or_else(|| off::put_back(body))
         .or_else(|| off::remove(body))
         .or_else(|| figure::read(body, excused, closed));

@@ -40,15 +40,16 @@ pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
         let rest = before_return(rest, true).unwrap_or(rest);
         return returned(rest).map(Fix::PutBack);
     }
-    // "took 20 of the beans out again"
-    let took = matches!(body.norm(0), "took" | "taken" | "taking");
-    if let Some(items) = before("out again", body).filter(|_| took) {
-        return returned(items.after(1)).map(Fix::PutBack);
-    }
     let skip = said("giving", body).unwrap_or(0);
     let items = before_return(body.after(skip), skip > 0)?;
     let marked = skip > 0 || !whole_of(body.after(body.len() - 1), "more");
     returned(items).filter(|_| marked).map(Fix::PutBack)
+}
+
+/// "took 20 of the beans out again": of what was just put there.
+pub fn taken_out(body: Tokens<'_>) -> Option<Fix> {
+    let items = after("takes out", before("out again", body)?)?;
+    returned(items).map(Fix::PutBack)
 }
 
 /// What stands before "back in the pot"; behind a verb before "off" as well.

@@ -1,21 +1,18 @@
 //! Whose plate it was, how it was shared, and when it was eaten.
 
 use super::day_of::{eaten_when, is_of_the_talk, when};
+use super::divided::{divided, each_a_part, so_many_of_us, split};
 use super::{
     after, before, is_possessive, known_name, owning, said, whole_of, without_closing,
     without_excuse,
 };
-use crate::lang::amount::{Stands, amount, grams};
+use crate::lang::amount::grams;
 use crate::lang::number::number;
-use crate::lang::person::{people, person};
-use crate::lang::syntax::{
-    Amount, Figure, Fix, Line, Of, PartSize, Party, Share, SharePart, Words,
-};
+use crate::lang::person::person;
+use crate::lang::syntax::{Amount, Figure, Fix, Line, Of, WHOLE_PLATE, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 
-/// No more people sit at a table.
-const PEOPLE_MAX: f64 = 20.0;
 /// Less is no part of a plate.
 const PART_GRAMS_MIN: f64 = 3.0;
 
@@ -30,6 +27,8 @@ pub fn read(body: Tokens<'_>, excused: bool) -> Option<Fix> {
         .or_else(|| gave(body))
         .or_else(|| took(body))
         .or_else(|| split(body))
+        .or_else(|| so_many_of_us(body))
+        .or_else(|| each_a_part(body))
 }
 
 /// "that was hers", "the beans were Ana's", "half of it was for Tom", "that was split 3 ways",
@@ -38,7 +37,12 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     let (mut of, rest) = subject(body)?;
     // "a pound of the dal went to Tom" is a plate.
     let went = matches!(rest.norm(0), "to" | "by");
-    if went && matches!(of, Of::Named(_) | Of::Part(_, Some(_))) {
+    let named = match &of {
+        Of::Named(_) => true,
+        Of::Part(_, Some(name)) => name.text != WHOLE_PLATE,
+        _ => false,
+    };
+    if went && named {
         return None;
     }
     let mut rest = without_closing(rest.trimmed_front());
@@ -93,7 +97,7 @@ fn exception(input: Tokens<'_>) -> Option<(Tokens<'_>, Words)> {
 }
 
 /// "that", "all of it", "the beans", "half of my chilli"
-fn of(input: Tokens<'_>) -> Option<Of> {
+pub fn of(input: Tokens<'_>) -> Option<Of> {
     if whole_of(input, "plate") {
         return Some(Of::Plate);
     }
@@ -135,7 +139,15 @@ fn part(input: Tokens<'_>) -> Option<(Tokens<'_>, Amount)> {
 
 /// "I only had 200 of that": how much it was.
 fn kept(body: Tokens<'_>) -> Option<Fix> {
-    let (rest, amount) = part(after("kept", body)?)?;
+    let (skip, owner) = match person(body) {
+        Some((length, who)) => (length, Some(who)),
+        None => (0, None),
+    };
+    let (rest, amount) = part(after("kept", body.after(skip))?)?;
+    // "ana only had 250" may go on.
+    if owner.is_some() && rest.norm(0) != "of" {
+        return None;
+    }
     let Of::Part(amount, name) = part_of(without_closing(rest), amount)? else {
         return None;
     };
@@ -145,7 +157,8 @@ fn kept(body: Tokens<'_>) -> Option<Fix> {
     };
     let line = Line {
         name,
-        ..Line::default()
+        owner,
+        old: None,
     };
     Some(Fix::Amount { new, line })
 }
@@ -158,8 +171,12 @@ fn part_of(rest: Tokens<'_>, amount: Amount) -> Option<Of> {
         rest.norm(0),
         "my" | "the" | "that" | "those" | "our"
     ));
-    if rest.is_empty() || whole_of(rest, "that") || whole_of(rest, "plate") {
+    if rest.is_empty() || whole_of(rest, "that") {
         return Some(Of::Part(amount, None));
+    }
+    if whole_of(rest, "plate") {
+        let name = Words::new(WHOLE_PLATE, rest.span());
+        return Some(Of::Part(amount, Some(name)));
     }
     Some(Of::Part(amount, Some(known_name(rest.after(skip))?)))
 }
@@ -229,6 +246,9 @@ fn not_me(body: Tokens<'_>) -> Option<Fix> {
 
 /// "gave ana 60 of my chilli", "gave 40 of that to ana", "gave it to tom"
 fn gave(body: Tokens<'_>) -> Option<Fix> {
+    if let Some(fix) = gave_me(body) {
+        return Some(fix);
+    }
     let rest = after("gave", body)?;
     if let Some((length, who)) = person(rest) {
         let (rest, amount) = part(rest.after(length))?;
@@ -245,12 +265,26 @@ fn gave(body: Tokens<'_>) -> Option<Fix> {
     Some(Fix::Whose { who, of })
 }
 
+/// "tom gave me 50 of his chilli"
+fn gave_me(body: Tokens<'_>) -> Option<Fix> {
+    let (length, _) = person(body)?;
+    let rest = after("gave", body.after(length))?;
+    if rest.norm(0) != "me" {
+        return None;
+    }
+    let who = rest.range(0, 1).words();
+    let (rest, amount) = part(rest.after(1))?;
+    let of = part_of(rest, amount)?;
+    Some(Fix::Whose { who, of })
+}
+
 /// "ana had a third of that", "tom pinched 45 of mine"
 fn took(body: Tokens<'_>) -> Option<Fix> {
     let (length, who) = person(body)?;
     let rest = after("took", body.after(length))?;
     let (rest, amount) = part(rest)?;
     // "ana had 90 of the rice" is a plate of its own.
+    let rest = before("off mine", rest).unwrap_or(rest);
     let ours = rest.norm(0) == "of"
         && matches!(
             rest.norm(1),
@@ -258,154 +292,4 @@ fn took(body: Tokens<'_>) -> Option<Fix> {
         );
     let of = part_of(rest, amount).filter(|_| ours)?;
     Some(Fix::Whose { who, of })
-}
-
-/// "split that with ana", "shared it 60/40 with tom", "halved the chilli with ana"
-fn split(body: Tokens<'_>) -> Option<Fix> {
-    let rest = after("split", body)?;
-    // "we shared that, me and Ana"
-    if let Some(at) = rest.find(|token| matches!(token.kind, Kind::Symbol(',' | ':' | '(')))
-        && let Some(share) = equally(rest.after(at + 1), false)
-    {
-        let of = of(rest.range(0, at)).filter(|of| !matches!(of, Of::Part(..)))?;
-        return Some(Fix::Shared { share, of });
-    }
-    let at = rest.find(|token| {
-        matches!(
-            token.norm(),
-            "with" | "between" | "among" | "in" | "equally" | "evenly" | "for"
-        ) || token.is_numeric()
-    })?;
-    let of = match at {
-        0 => Of::Last,
-        at => of(rest.range(0, at)).filter(|of| !matches!(of, Of::Part(..)))?,
-    };
-    let share = divided(without_closing(rest.after(at)))?;
-    Some(Fix::Shared { share, of })
-}
-
-/// "two", "three of us"
-fn so_many(input: Tokens<'_>) -> Option<Share> {
-    let input = input.after(usize::from(input.norm(0) == "the"));
-    let (rest, count) = number(input).ok()?;
-    let people = count.value.fract() == 0.0 && (2.0..=PEOPLE_MAX).contains(&count.value);
-    let ends = rest.is_empty() || rest.len() == 2 && rest.norm(0) == "of" && rest.norm(1) == "us";
-    (people && ends).then(|| {
-        Share::Equally(Party {
-            named: Vec::new(),
-            people: Some(count.value as u32),
-        })
-    })
-}
-
-/// "with ana and tom", "between us", "3 ways", "60/40 with ana", "for me and tom"
-fn divided(input: Tokens<'_>) -> Option<Share> {
-    let input = input.trimmed();
-    if let Some(share) = parts(input) {
-        return Some(share);
-    }
-    // "me and Tom, half each"
-    if let Some(people) = before("half each", input) {
-        return equally(people.trimmed(), false);
-    }
-    let lead = input
-        .slice
-        .iter()
-        .take_while(|token| {
-            matches!(
-                token.norm(),
-                "equally" | "evenly" | "split" | "shared" | "in"
-            )
-        })
-        .count();
-    let rest = input.after(lead);
-    match (rest.norm(0), rest.first()?.kind.clone()) {
-        ("with", _) => equally(rest.after(1), true),
-        ("between" | "among" | "for", _) if rest.norm(1) == "us" => {
-            Some(Share::Equally(Party::default()))
-        }
-        ("between" | "among", _) => equally(rest.after(1), false),
-        ("for", _) => equally(rest.after(1), false)
-            .filter(|_| rest.len() > 2)
-            .or_else(|| so_many(rest.after(1))),
-        (_, Kind::Ratio(first, second)) => {
-            let (_, named) = people(rest.after(1 + usize::from(rest.norm(1) == "with")))?;
-            let [other] = named.as_slice() else {
-                return None;
-            };
-            let part = |who, size: f64| SharePart {
-                who,
-                size: PartSize::Of(size / (first + second)),
-            };
-            Some(Share::Parts(vec![
-                part(None, first),
-                part(Some(other.clone()), second),
-            ]))
-        }
-        _ => {
-            let (after, count) = number(rest).ok()?;
-            let ways = matches!(after.norm(0), "ways" | "way");
-            if !ways || !(2.0..=PEOPLE_MAX).contains(&count.value) {
-                return None;
-            }
-            let with = after
-                .after(1 + usize::from(after.norm(1) == "with"))
-                .trimmed();
-            let named = if with.is_empty() {
-                Vec::new()
-            } else {
-                people(with)?.1
-            };
-            Some(Share::Equally(Party {
-                named: named.into_iter().map(Some).collect(),
-                people: Some(count.value as u32),
-            }))
-        }
-    }
-}
-
-/// "60% for me, 40% for Ana", "200 g for me, the rest for Ana"
-fn parts(input: Tokens<'_>) -> Option<Share> {
-    let mut out = Vec::new();
-    for piece in input.split(|token| token.is(',') || token.norm() == "and") {
-        let piece = piece.trimmed();
-        if piece.is_empty() {
-            continue;
-        }
-        let at = piece.find(|token| token.norm() == "for")?;
-        let said = piece.range(0, at);
-        let size = match amount(said, Stands::AfterName) {
-            _ if matches!(said.norm(0), "rest") || said.norm(1) == "rest" => PartSize::Rest,
-            Ok((rest, Amount::Share(share))) if rest.is_empty() => PartSize::Of(share),
-            Ok((rest, Amount::Mass(grams))) if rest.is_empty() => PartSize::Grams(grams),
-            _ => match said.first()?.kind {
-                Kind::Percent(percent) if said.len() == 1 => PartSize::Of(percent / 100.0),
-                _ => return None,
-            },
-        };
-        let (count, mut named) = people(piece.after(at + 1))?;
-        if count != 1 {
-            return None;
-        }
-        out.push(SharePart {
-            who: named.pop(),
-            size,
-        });
-    }
-    (out.len() > 1).then_some(Share::Parts(out))
-}
-
-/// Equal parts for these people, the sender among them or `with` them.
-fn equally(input: Tokens<'_>, with_sender: bool) -> Option<Share> {
-    let (count, others) = people(input.trimmed())?;
-    let sender = with_sender || count as usize > others.len();
-    let named: Vec<Option<Words>> = sender
-        .then_some(None)
-        .into_iter()
-        .chain(others.into_iter().map(Some))
-        .collect();
-    (named.len() > 1).then_some(Share::Equally(Party {
-        named,
-        people: None,
-    }))
 }
