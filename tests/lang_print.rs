@@ -1,10 +1,10 @@
 //! Print, then parse, gives the same command.
 
 use hobside::lang::{
-    Ahead, Amount, At, Boxes, Claim, Clock, Command, Hour, IngredientLine, Item, Kept, Label,
-    LabelSize, Lasting, LeftOver, LineContent, MealName, NewBatch, Page, Period, Pieces, Portion,
-    PourOff, Price, Reopen, Sense, Taking, Tare, TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf,
-    Weighing, WhichTimer, Words, parse,
+    Absent, Ahead, Amount, At, Boxes, Claim, Clock, ClockSetting, Command, Hour, IngredientLine,
+    Item, Kept, Label, LabelSize, Lasting, LeftOver, LineContent, MealName, NewBatch, NoteName,
+    Page, Period, Pieces, Portion, PourOff, Price, Reopen, Sense, Setting, Taking, Tare, Told,
+    TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, WhichTimer, Words, parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -103,6 +103,13 @@ fn of_time() -> impl Strategy<Value = Command> {
             words(&["dal", "rice", "oven"]).prop_map(WhichTimer::Named),
         ]
     };
+    let who = || {
+        prop_oneof![
+            Just(Absent::All),
+            Just(Absent::Me),
+            Just(Absent::Named(Words::plain("Ana"))),
+        ]
+    };
     let told = prop_oneof![
         lasting().prop_map(|lasting| Clock::Timer {
             lasting,
@@ -114,8 +121,19 @@ fn of_time() -> impl Strategy<Value = Command> {
         which().prop_map(Clock::Cancel),
         Just(Clock::Cancel(WhichTimer::All)),
         (lasting(), which()).prop_map(|(lasting, which)| Clock::More { lasting, which }),
+        (who(), ahead(), ahead()).prop_map(|(who, from, until)| Clock::Away { who, from, until }),
+        (who(), ahead()).prop_map(|(who, on)| Clock::Back { who, on }),
     ];
-    told.prop_map(Command::Clock)
+    let times = prop_oneof![
+        proptest::option::of((0_u8..7, proptest::option::of(hour()))).prop_map(ClockSetting::Prep),
+        prop_oneof![Just(Told::Off), Just(Told::On), hour().prop_map(Told::At)]
+            .prop_map(|told| ClockSetting::Note(NoteName::Morning, told)),
+        proptest::option::of((hour(), hour())).prop_map(ClockSetting::Quiet),
+    ];
+    prop_oneof![
+        4 => told.prop_map(Command::Clock),
+        1 => times.prop_map(|told| Command::Setting(Setting::Clock(told))),
+    ]
 }
 
 /// What is told and asked of stock: what was taken, claimed, found again, paid, and what became of it.

@@ -254,7 +254,7 @@ async fn a_group_that_moves_keeps_its_household_and_its_answers() {
     bot.let_in("-1", "robin").await;
     bot.say("-1", "robin", BATCH).await;
     bot.outcomes().await;
-    let moved = bot.service.move_chat("telegram", "-1", "-1001");
+    let moved = bot.service.move_chat("telegram", "-1", "-1001", bot.now);
     moved.await.expect("the books can be written");
     assert_eq!(bot.deliver().await[0].chat, "-1001");
     bot.say("-1001", "robin", "what's left").await;

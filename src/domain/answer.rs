@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use super::assumption::Assumption;
 pub use super::batch_view::*;
 use super::caution::Cautioned;
-pub use super::clock::answer::{ClockAnswer, ReminderView, RungView};
+pub use super::clock::answer::{AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView};
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;

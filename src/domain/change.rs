@@ -4,6 +4,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 
 use super::batch::{Batch, Line, LineState, Lot, Money, Pour, PourKind, ScaleReading, Taking};
 use super::clock::ClockDetail;
+use super::clock::choice::ClockChoice;
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
@@ -191,6 +192,7 @@ pub enum SettingChange {
     Guidance(Region),
     /// Whether what is in stock hangs in the chat.
     Board(bool),
+    Clock(ClockChoice),
 }
 
 impl Kitchen {

@@ -22,6 +22,16 @@ impl Kitchen {
         (moment.with_timezone(&zone).naive_local() - Duration::hours(DAY_TURNS_AT_HOURS)).date()
     }
 
+    /// When a lot would be due if it were frozen on a day. `None`: it is not for the freezer, or nobody says.
+    pub fn due_if_frozen(&self, batch: &Batch, lot: &Lot, from: NaiveDate) -> Option<NaiveDate> {
+        let allowed = self.allowed(batch, lot);
+        allowed.freezer.as_ref()?;
+        let mut stays = self.stays(batch, lot);
+        let (frozen, warm) = (true, false);
+        stays.push(Stay { frozen, warm, from });
+        clock::use_by(batch.made_on, &stays, &allowed).map(|due| due.on)
+    }
+
     /// When a lot is due. `None`: no chart and nobody says.
     pub fn use_by(&self, batch: &Batch, lot: &Lot) -> Option<UseBy> {
         let stays = self.stays(batch, lot);

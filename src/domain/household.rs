@@ -29,6 +29,7 @@ impl Kitchen {
                 SettingChange::Zone(zone) => settings.zone = *zone,
                 SettingChange::Guidance(region) => settings.guidance = *region,
                 SettingChange::Board(hangs) => settings.board = Some(*hangs),
+                SettingChange::Clock(choice) => settings.clock.choose(*choice),
             }
         }
         settings

@@ -10,6 +10,7 @@ use super::act::Act;
 use super::batch::Batch;
 use super::change::{Change, Detail, SettingChange};
 use super::clock::ClockBooks;
+use super::clock::occurrence::ClockSettings;
 use super::ids::*;
 use super::keeping::{Region, Span, Storage};
 use super::ledger::{Account, Entry, EntryKind};
@@ -33,6 +34,8 @@ pub struct Settings {
     pub guidance: Region,
     /// Whether a board hangs in its chats, if it has chosen: it does otherwise.
     pub board: Option<bool>,
+    /// When it is told what.
+    pub clock: ClockSettings,
 }
 
 #[derive(Debug, Clone, PartialEq)]

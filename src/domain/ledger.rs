@@ -192,6 +192,28 @@ impl Entry {
         effect
     }
 
+    /// A fact as it was written, to be taken back: when it was said, and when it is taken back.
+    pub fn fact(
+        id: EntryId,
+        member: MemberId,
+        (occurred_at, recorded_at): (DateTime<Utc>, DateTime<Utc>),
+    ) -> Entry {
+        Entry {
+            id,
+            kind: EntryKind::Fact,
+            occurred_at,
+            recorded_at,
+            member,
+            from: Account::Bought,
+            to: Account::Origin,
+            mass: Mass::ZERO,
+            batch: None,
+            profile: None,
+            reverses: None,
+            root: None,
+        }
+    }
+
     /// The entry that takes this one back, when `tip` is the last link of its chain.
     pub fn reversal(
         &self,

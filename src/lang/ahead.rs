@@ -3,6 +3,7 @@
 //! ```text
 //! ahead   := "today" | "tomorrow" | ["on" | "this" | "next"] weekday | date | "the" ordinal | "in" number ("days" | "weeks")
 //! at      := ahead [part of the day] [hour] | hour [ahead]
+//! days    := ["from"] ahead ("to" | "-") ahead | "until" ahead | ["for"] number "days" | "this weekend" | ahead
 //! lasting := number unit [["and"] number unit] | number "h" number | ("half" | "an") ["an"] hour ["and a half"]
 //! ```
 //! A date is day before month. Seconds are rounded up to the minute.
@@ -16,6 +17,7 @@ use super::date;
 use super::hour::{self, Hour};
 use super::number::{and_a_half, number};
 use super::syntax::Day;
+use super::token::Kind;
 use super::tokens::{Read, Tokens, symbol, word};
 use super::words::{calendar, clock};
 
@@ -165,6 +167,85 @@ fn part_of_day<'a>(told: Tokens<'a>, rest: Tokens<'a>) -> (Tokens<'a>, Option<Ho
         Some(hour) => (rest.take_one(), Some(hour)),
         None => (rest, told.last().and_then(|token| part(token.norm()))),
     }
+}
+
+/// A run of days: "Thu to Sat", "15 to 17 Oct", "until Sunday", "3 days", "this weekend", "on Friday".
+pub fn days(input: Tokens<'_>) -> Read<'_, (Ahead, Ahead)> {
+    let (rest, from) = opt(word(&["from", "between"])).parse(input)?;
+    if from.is_none() {
+        if let Ok((rest, _)) = word(&["until", "till", "til", "through"])(rest) {
+            let (rest, until) = ahead(rest)?;
+            return Ok((rest, (Ahead::Today, until)));
+        }
+        if let Some(read) = counted(rest).or_else(|| weekend(rest)) {
+            return Ok(read);
+        }
+    }
+    // "15 to 17 Oct": the month is told once.
+    if let Some(read) = of_one_month(rest) {
+        return Ok(read);
+    }
+    let (rest, first) = ahead(rest)?;
+    let dash = rest.first().is_some_and(|token| token.is('-'));
+    let joins = ["to", "until", "till", "til", "and", "through"].contains(&rest.norm(0)) || dash;
+    if joins && let Ok((rest, last)) = ahead(rest.take_one()) {
+        return Ok((rest, (first, last)));
+    }
+    // "Thu-Sat" is two words in a row.
+    if let (Ahead::Weekday(_), Ok((after, Ahead::Weekday(last)))) = (&first, ahead(rest)) {
+        return Ok((after, (first, Ahead::Weekday(last))));
+    }
+    match joins {
+        true => input.no(),
+        false => Ok((rest, (first.clone(), first))),
+    }
+}
+
+/// "3 days", "for a week": from today on.
+fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
+    let rest = input.after(usize::from(input.norm(0) == "for"));
+    let (rest, count) = number(rest).ok()?;
+    let days = match rest.norm(0) {
+        "day" | "days" | "night" | "nights" => count.value,
+        "week" | "weeks" => count.value * 7.0,
+        _ => return None,
+    };
+    let whole = days.fract() == 0.0 && (1.0..=DAYS_MAX).contains(&days);
+    whole.then(|| {
+        (
+            rest.take_one(),
+            (Ahead::Today, Ahead::InDays(days as u32 - 1)),
+        )
+    })
+}
+
+fn weekend(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
+    let lead = usize::from(input.norm(0) == "for");
+    let lead = lead + usize::from(matches!(input.norm(lead), "this" | "the" | "at"));
+    let lead = lead + usize::from(input.norm(lead) == "the");
+    let told = input.norm(lead) == "weekend";
+    told.then(|| {
+        (
+            input.after(lead + 1),
+            (Ahead::Weekday(5), Ahead::Weekday(6)),
+        )
+    })
+}
+
+fn of_one_month(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
+    let first = match input.first()?.kind {
+        Kind::Number(number) if number.value.fract() == 0.0 => number.value,
+        Kind::Ordinal(number) => f64::from(number),
+        _ => return None,
+    };
+    let dash = input.get(1).is_some_and(|token| token.is('-'));
+    let joins = ["to", "until", "till", "through"].contains(&input.norm(1)) || dash;
+    let (rest, last) = ahead(input.after(2)).ok()?;
+    let Ahead::Date { month, year, .. } = last else {
+        return None;
+    };
+    let day = (joins && (1.0..=31.0).contains(&first)).then_some(first as u32)?;
+    Some((rest, (Ahead::Date { day, month, year }, last)))
 }
 
 /// "35 min", "2 h", "1h30", "1 hour and 20 min", "an hour and a half", "90 seconds".

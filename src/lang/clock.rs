@@ -1,6 +1,7 @@
 //! What is said of time to come: timers and reminders.
 
-use super::ahead::{At, Lasting};
+use super::ahead::{Ahead, At, Lasting};
+use super::hour::Hour;
 use super::syntax::Words;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +16,22 @@ pub enum Clock {
     Cancel(WhichTimer),
     /// "5 min more for timer 2"
     More { lasting: Lasting, which: WhichTimer },
+    /// "away Thu to Sat"
+    Away {
+        who: Absent,
+        from: Ahead,
+        until: Ahead,
+    },
+    /// "back today": what was said of the days from then on holds no more.
+    Back { who: Absent, on: Ahead },
+}
+
+/// Who does not eat here.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Absent {
+    All,
+    Me,
+    Named(Words),
 }
 
 /// Which timers or reminders are meant.
@@ -25,4 +42,29 @@ pub enum WhichTimer {
     Untold,
     Number(u32),
     Named(Words),
+}
+
+/// What the household chooses of time.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ClockSetting {
+    /// The weekday (0 = Monday) and the hour, if it was told; `None`: no prep day.
+    Prep(Option<(u8, Option<Hour>)>),
+    Note(NoteName, Told),
+    /// From one hour to another.
+    Quiet(Option<(Hour, Hour)>),
+}
+
+/// A note that the household is told of the bot's own accord.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoteName {
+    Morning,
+}
+
+/// Whether and when it is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Told {
+    Off,
+    /// At its usual hour.
+    On,
+    At(Hour),
 }

@@ -1,6 +1,6 @@
 //! What a household chooses once: how it is answered, whose cups and whose keeping times it follows.
 
-use super::syntax::Words;
+use super::syntax::{ClockSetting, Words};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Setting {
@@ -13,6 +13,8 @@ pub enum Setting {
     Guidance(Region),
     /// Whether what is in stock hangs in the chat.
     Board(bool),
+    /// When it is told what.
+    Clock(ClockSetting),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

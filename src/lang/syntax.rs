@@ -9,7 +9,7 @@ use std::ops::Range;
 use crate::foods::Nutrient;
 
 pub use super::ahead::{Ahead, At, Lasting};
-pub use super::clock::{Clock, WhichTimer};
+pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
 pub use super::hour::Hour;
 pub use super::lots::*;
 pub use super::mixes::*;

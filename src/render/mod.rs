@@ -355,9 +355,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Priced(answer) => Some(undo(answer.message)),
         Answer::Prep(answer) => answer.taken_back_with().map(undo),
         Answer::Packet(answer) => Some(undo(answer.message)),
-        Answer::Clock(
-            ClockAnswer::Set { message, .. } | ClockAnswer::Cancelled { message, .. },
-        ) => Some(undo(*message)),
+        Answer::Clock(answer) => clock::message(answer).map(undo),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),

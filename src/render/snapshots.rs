@@ -352,20 +352,10 @@ fn every_problem_in_words() {
 
 #[test]
 fn timers_and_reminders() {
-    let answers = super::sample::clock::answers();
-    let mut sections: Vec<_> = answers
-        .iter()
-        .map(|(title, answer)| section(title, Answer::Clock(answer.clone())))
-        .collect();
-    let rang = answers.iter().filter(|(title, _)| title.contains("rang"));
-    let several: Vec<_> = rang.map(|(_, it)| Answer::Clock(it.clone())).collect();
-    sections.push(("several at once".to_string(), said(&several, FULL, "")));
-    for (title, answer) in answers {
-        let data = message(&[Answer::Clock(answer)], &settings(FULL), "").data;
-        let text = serde_json::to_string_pretty(&data).expect("a value is JSON");
-        sections.push((format!("{title}, for machines"), text));
-    }
-    compare("clock.txt", &sections);
+    compare(
+        "clock.txt",
+        &super::sample::clock::sections(|answers| said(answers, FULL, "")),
+    );
 }
 
 #[test]

@@ -85,6 +85,7 @@ pub fn settings(settings: &Settings) -> Page {
         Some(false) => page.item("board: none; what's left tells the same"),
         None => {}
     }
+    super::clock::settings(&mut page, &settings.clock);
     page
 }
 

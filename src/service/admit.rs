@@ -27,7 +27,7 @@ impl Work<'_> {
     ) -> Result<Admission, Error> {
         let household = match self.service.door {
             Door::Open { zone } => Some(self.open_door(inbound, zone, now).await?),
-            Door::ByInvite { zone } => match self.known_household(inbound).await? {
+            Door::ByInvite { zone } => match self.known_household(inbound, now).await? {
                 Some(household) => Some(household),
                 None => {
                     let household = self.by_code(inbound, zone, now).await?;
@@ -62,7 +62,7 @@ impl Work<'_> {
             let own = self.transaction.chat(channel, &inbound.chat).await?;
             if own.is_none_or(|own| own.household != household) {
                 self.transaction
-                    .link_chat(channel, &inbound.chat, household, true)
+                    .link_chat(channel, &inbound.chat, household, true, now)
                     .await?;
             }
             return Ok(household);
@@ -76,7 +76,11 @@ impl Work<'_> {
     }
 
     /// The household of a chat that was let in, or of a person who sits at one household's table.
-    async fn known_household(&mut self, inbound: &Inbound) -> Result<Option<HouseholdId>, Error> {
+    async fn known_household(
+        &mut self,
+        inbound: &Inbound,
+        now: DateTime<Utc>,
+    ) -> Result<Option<HouseholdId>, Error> {
         let channel = inbound.channel;
         if let Some(row) = self.transaction.chat(channel, &inbound.chat).await? {
             return Ok(Some(row.household));
@@ -92,7 +96,7 @@ impl Work<'_> {
             return Ok(None);
         };
         self.transaction
-            .link_chat(channel, &inbound.chat, *household, true)
+            .link_chat(channel, &inbound.chat, *household, true, now)
             .await?;
         Ok(Some(*household))
     }
@@ -127,7 +131,7 @@ impl Work<'_> {
         let household = match kept {
             Some(household) => {
                 self.transaction
-                    .link_chat(inbound.channel, &inbound.chat, household, false)
+                    .link_chat(inbound.channel, &inbound.chat, household, false, now)
                     .await?;
                 household
             }
@@ -161,7 +165,7 @@ impl Work<'_> {
         let new = NewHousehold { name: &name, zone };
         let household = self.transaction.create_household(&new, now).await?;
         self.transaction
-            .link_chat(channel, chat, household, private)
+            .link_chat(channel, chat, household, private, now)
             .await?;
         Ok(household)
     }

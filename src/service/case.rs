@@ -34,6 +34,14 @@ pub(super) struct Case<'a> {
     pub names: Vec<String>,
 }
 
+/// What a message comes to.
+pub(super) struct Decided {
+    pub decision: Decision,
+    pub message: Message,
+    /// The household has chosen other times, or another zone.
+    pub other_times: bool,
+}
+
 impl Case<'_> {
     /// `None` for a press that no button of this chat carries.
     pub fn read(&self, kitchen: &Kitchen) -> Option<Saying> {
@@ -56,8 +64,10 @@ impl Case<'_> {
         mut kitchen: Kitchen,
         saying: Option<Saying>,
         now: DateTime<Utc>,
-    ) -> (Decision, Message) {
+    ) -> Decided {
         let text = self.addressed.text.as_ref();
+        let before = kitchen.settings();
+        let times = (before.zone, before.clock);
         let decision = match saying {
             Some(saying) => {
                 let input = Input {
@@ -86,8 +96,12 @@ impl Case<'_> {
         for change in &decision.changes {
             kitchen.apply(change);
         }
-        let message = render::message(&decision.answers, &kitchen.settings(), text);
-        (decision, message)
+        let settings = kitchen.settings();
+        Decided {
+            message: render::message(&decision.answers, &settings, text),
+            decision,
+            other_times: (settings.zone, settings.clock) != times,
+        }
     }
 
     /// Its number in the books: all revisions of a message are one.

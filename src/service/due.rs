@@ -4,11 +4,13 @@
 use std::sync::PoisonError;
 
 use chrono::{DateTime, Utc};
+use chrono_tz::Tz;
 
 use super::{Error, Service, Work};
-use crate::domain::clock::due::{Owed, due};
-use crate::render;
-use crate::store::{DueChat, NewReply, OutboxKind};
+use crate::domain::clock::due::{CameTo, Owed, TOGETHER, due};
+use crate::domain::clock::occurrence::{ClockSettings, NoteKind, Occurrence};
+use crate::render::{self, Message};
+use crate::store::{DueChat, HouseholdId, NewReply, OutboxId, OutboxKind, Scheduled};
 
 /// What came of a look at what is due.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -37,8 +39,7 @@ impl Service {
                 work.commit().await?;
                 return Ok(Due { said, next });
             };
-            work.say_due(channel, &place, now).await?;
-            said = true;
+            said |= work.say_due(channel, &place, now).await?;
             work.commit().await?;
         }
     }
@@ -61,40 +62,147 @@ impl Service {
 }
 
 impl Work<'_> {
-    async fn say_due(
+    /// Say what is due in a chat, and note down what came of all of it.
+    pub(super) async fn say_due(
         &mut self,
         channel: &str,
         place: &DueChat,
         now: DateTime<Utc>,
-    ) -> Result<(), Error> {
+    ) -> Result<bool, Error> {
         let household = place.household;
-        let reminders = self.transaction.due_reminders(channel, place, now).await?;
         let kitchen = self.transaction.stock(household, now).await?;
-        let said = due(&kitchen, &Owed { reminders }, now);
-        let message = render::message(&said.answers, &kitchen.settings(), "");
+        let settings = kitchen.settings();
+        let reminders = self.transaction.due_reminders(channel, place, now).await?;
+        let scheduled = match place.topic {
+            None => self.transaction.scheduled(channel, &place.chat).await?,
+            Some(_) => None,
+        };
+        let plan = scheduled.map(|scheduled| Plan {
+            zone: settings.zone,
+            clock: settings.clock,
+            scheduled,
+        });
+        let notes = plan
+            .as_ref()
+            .map(|plan| plan.owed(now, !reminders.is_empty()));
+        let notes = notes.unwrap_or_default();
+        let said = due(&kitchen, &Owed { reminders, notes }, now);
+        let by = match said.answers.is_empty() {
+            true => None,
+            false => {
+                let message = render::message(&said.answers, &settings, "");
+                // What nobody asked for is told where people talk.
+                let topic = match &place.topic {
+                    None if said.said.is_empty() => {
+                        self.transaction.topic_of_talk(channel, &place.chat).await?
+                    }
+                    topic => topic.clone(),
+                };
+                let by = self.notify(channel, place, topic.as_deref(), &message, now);
+                Some(by.await?)
+            }
+        };
+        for entry in &said.said {
+            self.transaction
+                .reminder_said(household, *entry, by, now)
+                .await?;
+        }
+        for (note, came_to) in &said.notes {
+            let by = by.filter(|_| *came_to == CameTo::Said);
+            self.transaction
+                .note_said(channel, place, note, (*came_to, by), now)
+                .await?;
+        }
+        if let Some(plan) = plan {
+            let next = plan.next(now, &said.notes);
+            self.transaction
+                .next_notes(channel, &place.chat, next)
+                .await?;
+        }
+        Ok(by.is_some())
+    }
+
+    async fn notify(
+        &mut self,
+        channel: &str,
+        place: &DueChat,
+        topic: Option<&str>,
+        message: &Message,
+        now: DateTime<Utc>,
+    ) -> Result<OutboxId, Error> {
         let bold = message.bold.iter();
         let bold: Vec<[usize; 2]> = bold.map(|range| [range.start, range.end]).collect();
         let notice = NewReply {
             message: None,
             channel,
             chat: &place.chat,
-            topic: place.topic.as_deref(),
+            topic,
             kind: OutboxKind::Notice,
             edits: None,
             answers: None,
             text: &message.text,
             bold: &bold,
-            buttons: &super::say::pressed(&message),
+            buttons: &super::say::pressed(message),
             data: &message.data,
             picture: None,
             silent: message.silent,
         };
-        let by = self.transaction.say(&notice, now).await?;
-        for entry in &said.said {
-            self.transaction
-                .reminder_said(household, *entry, by, now)
-                .await?;
+        self.transaction.say(&notice, now).await
+    }
+
+    /// Before the household's times change: what was due by the old ones is said.
+    pub(super) async fn settle_notes(
+        &mut self,
+        household: HouseholdId,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
+        for (channel, place) in self.transaction.note_chats(household, now).await? {
+            self.say_due(&channel, &place, now).await?;
         }
         Ok(())
+    }
+}
+
+/// The notes of a chat in time.
+struct Plan {
+    zone: Tz,
+    clock: ClockSettings,
+    scheduled: Scheduled,
+}
+
+impl Plan {
+    /// What is owed by now; with anything due, also what will be in a moment.
+    fn owed(&self, now: DateTime<Utc>, rings: bool) -> Vec<Occurrence> {
+        let by = |until| -> Vec<Occurrence> {
+            let span = (self.scheduled.since, until);
+            let kinds = NoteKind::ALL.into_iter();
+            let owed = |kind| {
+                let last = self.scheduled.last.get(&kind).copied();
+                self.clock.owed(kind, self.zone, span, last)
+            };
+            kinds
+                .filter(|_| self.scheduled.told_here)
+                .flat_map(owed)
+                .collect()
+        };
+        let due = by(now);
+        match rings || !due.is_empty() {
+            true => by(now + TOGETHER),
+            false => due,
+        }
+    }
+
+    /// When something falls due again, after these.
+    fn next(&self, now: DateTime<Utc>, settled: &[(Occurrence, CameTo)]) -> Option<DateTime<Utc>> {
+        let kinds = NoteKind::ALL
+            .into_iter()
+            .filter(|_| self.scheduled.told_here);
+        let next = |kind: NoteKind| {
+            let settled = settled.iter().filter(|(note, _)| note.kind == kind);
+            let last = settled.map(|(note, _)| note.on).max();
+            let last = last.max(self.scheduled.last.get(&kind).copied());
+            self.clock.next(kind, self.zone, now, last)
+        };
+        kinds.filter_map(next).map(|note| note.due_at).min()
     }
 }

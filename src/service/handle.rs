@@ -5,7 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, asks_for_a_report, looks_back, may_speak, named};
+use super::case::{Case, Decided, asks_for_a_report, looks_back, may_speak, named};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -169,10 +169,21 @@ impl Work<'_> {
             case.cautioned = self.transaction.cautioned(waiting).await?;
         }
         let own = case.known_as();
-        let (decision, message) = pure(|| case.decide(kitchen, saying, now))?;
+        let Decided {
+            decision,
+            message,
+            other_times,
+        } = pure(|| case.decide(kitchen, saying, now))?;
+        if other_times {
+            self.settle_notes(waiting.household, now).await?;
+        }
         self.transaction
             .append(waiting.household, decision.credit, &decision.changes, now)
             .await?;
+        if other_times {
+            let household = waiting.household;
+            self.transaction.restart_schedule(household, now).await?;
+        }
         self.say(waiting, &message, decision.replaces, now).await?;
         self.transaction
             .set_outcome(waiting.id, decision.outcome)

@@ -73,14 +73,24 @@ impl Service {
         let mut work = self.begin().await?;
         let received = work.receive(inbound, now).await?;
         work.commit().await?;
+        // A chat may have come in, whose notes fall due.
+        self.forget_due();
         Ok(received)
     }
 
     /// A group has a new id.
-    pub async fn move_chat(&self, channel: &str, old: &str, new: &str) -> Result<(), Error> {
+    pub async fn move_chat(
+        &self,
+        channel: &str,
+        old: &str,
+        new: &str,
+        now: DateTime<Utc>,
+    ) -> Result<(), Error> {
         let mut work = self.begin().await?;
-        work.transaction.move_chat(channel, old, new).await?;
-        work.commit().await
+        work.transaction.move_chat(channel, old, new, now).await?;
+        work.commit().await?;
+        self.forget_due();
+        Ok(())
     }
 }
 

@@ -40,6 +40,7 @@ impl Transaction {
         chat: &str,
         household: HouseholdId,
         private: bool,
+        now: DateTime<Utc>,
     ) -> Result<()> {
         sqlx::query!(
             "insert into chat (channel, chat, household_id, private) values (?, ?, ?, ?)
@@ -60,17 +61,24 @@ impl Transaction {
         .execute(self.connection())
         .await
         .doing("let a chat in")?;
-        Ok(())
+        self.schedule_chat(channel, chat, household, now).await
     }
 
     /// A group has a new id: both lead to the household, what is still to be said goes to the new one,
     /// and a message that was already told stays known under its new chat.
-    pub async fn move_chat(&mut self, channel: &str, old: &str, new: &str) -> Result<()> {
+    pub async fn move_chat(
+        &mut self,
+        channel: &str,
+        old: &str,
+        new: &str,
+        now: DateTime<Utc>,
+    ) -> Result<()> {
         let Some(row) = self.chat(channel, old).await? else {
             return Ok(());
         };
-        self.link_chat(channel, new, row.household, row.private)
+        self.link_chat(channel, new, row.household, row.private, now)
             .await?;
+        self.move_schedule(channel, old, new).await?;
         sqlx::query!(
             "update chat set moved_to = ? where channel = ? and chat = ?",
             new,

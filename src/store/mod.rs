@@ -6,7 +6,7 @@
 //!
 //! Read in this order: `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
-//! answered), `reminder` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
+//! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
 
 mod board;
 mod books;
@@ -19,6 +19,7 @@ mod invite;
 mod journal;
 mod outbox;
 mod reminder;
+mod schedule;
 mod snapshot;
 mod words;
 
@@ -39,6 +40,7 @@ pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
 pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
 pub use reminder::DueChat;
+pub use schedule::Scheduled;
 pub use snapshot::View;
 
 use error::Doing;

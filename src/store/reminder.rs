@@ -1,17 +1,14 @@
 //! Reminders: what waits, what has fallen due, and what became of it.
 
-use chrono::{DateTime, NaiveDateTime, Utc};
+use chrono::{DateTime, Utc};
 
 use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
 use super::outbox::OutboxId;
-use super::words::{self, time_text};
+use super::words::{self, clock, time_text};
 use crate::domain::clock::{NewReminder, Reminder};
 use crate::domain::ids::{EntryId, MemberId};
-
-/// How a wall clock's time is kept.
-const WALL: &str = "%Y-%m-%dT%H:%M";
 
 /// A chat in which something has fallen due.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,14 +16,6 @@ pub struct DueChat {
     pub household: HouseholdId,
     pub chat: String,
     pub topic: Option<String>,
-}
-
-pub(super) fn wall_text(wall: NaiveDateTime) -> String {
-    wall.format(WALL).to_string()
-}
-
-fn wall(text: &str) -> Result<NaiveDateTime> {
-    NaiveDateTime::parse_from_str(text, WALL).map_err(|_| words::unreadable("a time of day", text))
 }
 
 impl Transaction {
@@ -99,11 +88,11 @@ impl Transaction {
                 member: MemberId(row.member_id),
                 set_at: words::time(&row.occurred_at)?,
                 asked: NewReminder {
-                    kind: words::reminder_kind(&row.kind)?,
+                    kind: clock::reminder_kind(&row.kind)?,
                     number: words::count(row.number)?,
                     words: row.words,
                     due_at: words::time(&row.asked_due_at)?,
-                    wall: words::optional(row.wall, wall)?,
+                    wall: words::optional(row.wall, clock::wall)?,
                 },
                 due_at: words::time(&row.due_at)?,
             })
@@ -115,8 +104,13 @@ impl Transaction {
     pub async fn due_chat(&mut self, channel: &str, now: DateTime<Utc>) -> Result<Option<DueChat>> {
         let now = time_text(now);
         let row = sqlx::query!(
-            r#"select household_id as "household_id!: i64", chat, topic from reminder_state
-               where channel = ? and state = 'waiting' and due_at <= ? order by due_at limit 1"#,
+            r#"select household_id as "household_id!: i64", chat as "chat!: String", topic as "topic?: String" from (
+                   select household_id, chat, topic, due_at from reminder_state
+                   where channel = ?1 and state = 'waiting' and due_at <= ?2
+                   union all
+                   select household_id, chat, null, next_at from schedule
+                   where channel = ?1 and next_at is not null and next_at <= ?2)
+               order by due_at limit 1"#,
             channel,
             now
         )
@@ -158,15 +152,15 @@ impl Transaction {
         &mut self,
         household: HouseholdId,
         entry: EntryId,
-        by: OutboxId,
+        by: Option<OutboxId>,
         now: DateTime<Utc>,
     ) -> Result<()> {
-        let now = time_text(now);
+        let (now, by) = (time_text(now), by.map(|id| id.0));
         sqlx::query!(
             "update reminder_state set state = 'said', changed_at = ?, outbox_id = ?
              where household_id = ? and entry_id = ?",
             now,
-            by.0,
+            by,
             household.0,
             entry.0
         )
@@ -179,11 +173,13 @@ impl Transaction {
     /// When something falls due next in a channel.
     pub async fn next_due(&mut self, channel: &str) -> Result<Option<DateTime<Utc>>> {
         let next = sqlx::query_scalar!(
-            "select due_at from reminder_state
-             where channel = ? and state = 'waiting' order by due_at limit 1",
+            r#"select min(at) as "at?: String" from (
+                   select min(due_at) as at from reminder_state where channel = ?1 and state = 'waiting'
+                   union all
+                   select min(next_at) from schedule where channel = ?1 and next_at is not null)"#,
             channel
         )
-        .fetch_optional(self.connection())
+        .fetch_one(self.connection())
         .await
         .doing("look for what falls due next")?;
         words::optional(next, words::time)

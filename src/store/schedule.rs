@@ -96,7 +96,14 @@ impl Transaction {
             .map(|row| {
                 let topic = None;
                 let chat = row.chat;
-                (row.channel, DueChat { household, chat, topic })
+                (
+                    row.channel,
+                    DueChat {
+                        household,
+                        chat,
+                        topic,
+                    },
+                )
             })
             .collect())
     }
@@ -183,7 +190,12 @@ impl Transaction {
     }
 
     /// A group has a new id: what it was told stays told.
-    pub(super) async fn move_schedule(&mut self, channel: &str, old: &str, new: &str) -> Result<()> {
+    pub(super) async fn move_schedule(
+        &mut self,
+        channel: &str,
+        old: &str,
+        new: &str,
+    ) -> Result<()> {
         sqlx::query!(
             "delete from schedule where channel = ?1 and chat = ?2
                and exists (select 1 from schedule o where o.channel = ?1 and o.chat = ?3)",

@@ -12,6 +12,7 @@ use hobside::domain::batch::Batch;
 use hobside::domain::caution::{self, Said};
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::clock::ClockBooks;
+use hobside::domain::clock::occurrence::ClockSettings;
 use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
 use hobside::domain::keeping::Region;
@@ -63,6 +64,7 @@ impl Home {
                     measures: MeasureSystem::UsCustomary,
                     answers: AnswerStyle::Full,
                     board: None,
+                    clock: ClockSettings::default(),
                 },
                 chosen: Vec::new(),
                 members: vec![member(ROBIN, "Robin"), member(ANA, "Ana")],

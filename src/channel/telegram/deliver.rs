@@ -199,7 +199,10 @@ impl<'a> Delivery<'a> {
             Trouble::Moved(new) => {
                 line.work.redirect(new);
                 let new = new.to_string();
-                self.service.move_chat(CHANNEL, chat, &new).await?;
+                let moved_at = self.clock.now();
+                self.service
+                    .move_chat(CHANNEL, chat, &new, moved_at)
+                    .await?;
             }
             Trouble::Refused(why) | Trouble::Conflict(why) => {
                 if line.work.refused(&why) == Then::SetAside {

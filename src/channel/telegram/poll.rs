@@ -144,7 +144,8 @@ impl Poll<'_> {
             }
             Event::Moved { old, new } => {
                 tracing::info!(old, new, "a group has become a supergroup");
-                self.service.move_chat(CHANNEL, &old, &new).await?;
+                let now = self.clock.now();
+                self.service.move_chat(CHANNEL, &old, &new, now).await?;
                 self.answered.notify_one();
                 Ok(())
             }

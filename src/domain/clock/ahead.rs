@@ -52,6 +52,18 @@ pub fn day(told: &Ahead, today: NaiveDate) -> Result<NaiveDate, ClockProblem> {
     }
 }
 
+/// The last of some days that begin with this one: "Thu to Sat" ends on the Saturday after that Thursday.
+pub fn day_after(
+    told: &Ahead,
+    first: NaiveDate,
+    today: NaiveDate,
+) -> Result<NaiveDate, ClockProblem> {
+    match told {
+        Ahead::Today | Ahead::Tomorrow | Ahead::InDays(_) => day(told, today),
+        Ahead::Weekday(_) | Ahead::OfMonth(_) | Ahead::Date { .. } => day(told, first),
+    }
+}
+
 /// The moment of a wall clock's time: of two the earlier, and where the clock leaps over it the first after the gap.
 pub fn instant(zone: Tz, wall: NaiveDateTime) -> DateTime<Utc> {
     match zone.from_local_datetime(&wall) {

@@ -1,9 +1,11 @@
 //! What is said of time to come, as values.
 
-use chrono::{DateTime, Duration, NaiveDateTime, Utc};
+use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Utc};
 
 use super::super::ids::{EntryId, MessageId};
 use super::super::kitchen::Kitchen;
+use super::super::stock::LotView;
+use super::occurrence::NoteKind;
 use super::{Reminder, ReminderKind};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +22,28 @@ pub enum ClockAnswer {
     Pending(Vec<ReminderView>),
     /// It is time.
     Rang(RungView),
+    Note(NoteView),
+    Away(AwayAnswer),
+    Back {
+        /// `None`: everybody.
+        member: Option<String>,
+        on: NaiveDate,
+        today: NaiveDate,
+        message: MessageId,
+    },
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct AwayAnswer {
+    /// `None`: everybody.
+    pub member: Option<String>,
+    pub from: NaiveDate,
+    pub until: NaiveDate,
+    pub today: NaiveDate,
+    /// What is due meanwhile and may be frozen before, and what may not.
+    pub freeze: Vec<LotView>,
+    pub finish: Vec<LotView>,
+    pub message: MessageId,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -57,4 +81,22 @@ impl ReminderView {
             now: now.with_timezone(&zone).naive_local(),
         }
     }
+}
+
+/// What a household is told of the bot's own accord.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NoteView {
+    pub kind: NoteKind,
+    /// The date that it is for, and earlier ones that it speaks for as well.
+    pub on: NaiveDate,
+    pub also_for: Vec<NaiveDate>,
+    pub due_at: DateTime<Utc>,
+    pub late: Option<Duration>,
+    /// The household's own time, then and now.
+    pub wall: NaiveDateTime,
+    pub now: NaiveDateTime,
+    pub today: NaiveDate,
+    pub past: Vec<LotView>,
+    pub due_today: Vec<LotView>,
+    pub due_tomorrow: Vec<LotView>,
 }

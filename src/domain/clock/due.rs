@@ -1,21 +1,28 @@
-//! What is to be said now: of all that has fallen due in a chat, in one message.
+//! What is to be said now: of all that has fallen due in a chat, in one message. What is on time comes first; what is late
+//! says so; of several notes of a kind the newest is looked at with the books of now, and speaks for the others.
 
-use chrono::{DateTime, Duration, Utc};
+use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, LotView, NoteView, StockAnswer, StockAsked};
 use super::super::ids::EntryId;
 use super::super::kitchen::Kitchen;
+use super::super::view;
 use super::answer::{ClockAnswer, ReminderView, RungView};
+use super::occurrence::{NoteKind, Occurrence};
 use super::{Reminder, ReminderKind};
 
 /// Later than this a timer is late, and says so.
 const TIMER_GRACE: Duration = Duration::seconds(60);
 const OTHER_GRACE: Duration = Duration::minutes(10);
 
+/// What falls due this soon after something else of the chat is said with it.
+pub const TOGETHER: Duration = Duration::minutes(15);
+
 /// What has fallen due in one chat.
 #[derive(Debug, Clone, Default)]
 pub struct Owed {
     pub reminders: Vec<Reminder>,
+    pub notes: Vec<Occurrence>,
 }
 
 /// What is said of it, and what became of each.
@@ -23,35 +30,184 @@ pub struct Owed {
 pub struct Said {
     pub answers: Vec<Answer>,
     pub said: Vec<EntryId>,
+    pub notes: Vec<(Occurrence, CameTo)>,
+}
+
+/// What came of a note.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CameTo {
+    Said,
+    /// There was nothing to say.
+    Nothing,
+    /// A later one of its kind spoke for it.
+    Merged,
+    /// Nobody was there that day.
+    Away,
+}
+
+impl CameTo {
+    /// The stable word in the store.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Said => "said",
+            Self::Nothing => "nothing",
+            Self::Merged => "merged",
+            Self::Away => "away",
+        }
+    }
 }
 
 pub fn due(kitchen: &Kitchen, owed: &Owed, now: DateTime<Utc>) -> Said {
-    let mut said = Said::default();
-    let mut reminders: Vec<&Reminder> = owed.reminders.iter().collect();
-    // What is on time first.
-    reminders.sort_by_key(|reminder| {
-        (
-            late(reminder, now).is_some(),
-            reminder.due_at,
-            reminder.entry,
-        )
-    });
-    for reminder in reminders {
-        let view = RungView {
-            reminder: ReminderView::of(kitchen, reminder, now),
-            late: late(reminder, now),
+    let mut parts: Vec<Part> = owed
+        .reminders
+        .iter()
+        .map(|it| rang(kitchen, it, now))
+        .collect();
+    let mut notes = Vec::new();
+    for kind in NoteKind::ALL {
+        let mut of_kind: Vec<Occurrence> = owed
+            .notes
+            .iter()
+            .filter(|it| it.kind == kind)
+            .copied()
+            .collect();
+        of_kind.sort();
+        // While all are away there is silence; the first note after that looks at what went past its date.
+        let empty = |note: &Occurrence| kitchen.is_empty_on(note.on);
+        let away = of_kind.iter().filter(|note| empty(note));
+        notes.extend(away.map(|note| (*note, CameTo::Away)));
+        of_kind.retain(|note| !empty(note));
+        let Some(newest) = of_kind.pop() else {
+            continue;
         };
-        said.answers.push(Answer::Clock(ClockAnswer::Rang(view)));
-        said.said.push(reminder.entry);
+        let answers = note(kitchen, &newest, &of_kind, now);
+        let came_to = match answers.is_empty() {
+            true => CameTo::Nothing,
+            false => CameTo::Said,
+        };
+        notes.extend(of_kind.into_iter().map(|it| (it, CameTo::Merged)));
+        notes.push((newest, came_to));
+        parts.push(Part {
+            late: is_late(newest.due_at, OTHER_GRACE, now).is_some(),
+            due_at: newest.due_at,
+            answers,
+        });
     }
-    said
+    parts.sort_by_key(|part| (part.late, part.due_at));
+    Said {
+        answers: parts.into_iter().flat_map(|part| part.answers).collect(),
+        said: owed
+            .reminders
+            .iter()
+            .map(|reminder| reminder.entry)
+            .collect(),
+        notes,
+    }
 }
 
-fn late(reminder: &Reminder, now: DateTime<Utc>) -> Option<Duration> {
+struct Part {
+    late: bool,
+    due_at: DateTime<Utc>,
+    answers: Vec<Answer>,
+}
+
+fn is_late(due_at: DateTime<Utc>, grace: Duration, now: DateTime<Utc>) -> Option<Duration> {
+    let over = now - due_at;
+    (over > grace).then_some(over)
+}
+
+fn rang(kitchen: &Kitchen, reminder: &Reminder, now: DateTime<Utc>) -> Part {
     let grace = match reminder.asked.kind {
         ReminderKind::Timer => TIMER_GRACE,
         ReminderKind::Once => OTHER_GRACE,
     };
-    let over = now - reminder.due_at;
-    (over > grace).then_some(over)
+    let late = is_late(reminder.due_at, grace, now);
+    let view = RungView {
+        reminder: ReminderView::of(kitchen, reminder, now),
+        late,
+    };
+    Part {
+        late: late.is_some(),
+        due_at: reminder.due_at,
+        answers: vec![Answer::Clock(ClockAnswer::Rang(view))],
+    }
+}
+
+/// What a note says with the books of now, if anything; `others` are those that it speaks for.
+fn note(
+    kitchen: &Kitchen,
+    note: &Occurrence,
+    others: &[Occurrence],
+    now: DateTime<Utc>,
+) -> Vec<Answer> {
+    let today = kitchen.day_of(now);
+    let first = others.first().map_or(today, |first| first.on.min(today));
+    let first = quiet_since(kitchen, note.on).min(first);
+    let mut view = view_of(kitchen, note, others, now);
+    match note.kind {
+        NoteKind::Morning => {
+            let lots = view::stock(kitchen);
+            let dated = |wanted: &dyn Fn(NaiveDate) -> bool| -> Vec<LotView> {
+                let lots = lots.iter().filter(|lot| lot.holds_any());
+                lots.filter(|lot| lot.use_by().is_some_and(wanted))
+                    .cloned()
+                    .collect()
+            };
+            view.past = dated(&|on| on < today);
+            view.due_today = dated(&|on| on == today);
+            view.due_tomorrow = dated(&|on| on == today + Days::new(1));
+            // What is past its date is told with the rest, or when it went past unseen.
+            let unseen = !dated(&|on| on >= first && on < today).is_empty();
+            match view.due_today.is_empty() && view.due_tomorrow.is_empty() && !unseen {
+                true => Vec::new(),
+                false => vec![Answer::Clock(ClockAnswer::Note(view))],
+            }
+        }
+        NoteKind::Prep => {
+            let mut answers = vec![Answer::Clock(ClockAnswer::Note(view))];
+            answers.extend(prep(kitchen, now));
+            answers
+        }
+    }
+}
+
+/// The first of the days right before a date on which all were away.
+fn quiet_since(kitchen: &Kitchen, on: NaiveDate) -> NaiveDate {
+    let mut first = on;
+    while let Some(before) = first.pred_opt().filter(|day| kitchen.is_empty_on(*day)) {
+        first = before;
+    }
+    first
+}
+
+/// What a household sees on its prep day: what is left, what is due first before the rest.
+fn prep(kitchen: &Kitchen, now: DateTime<Utc>) -> Vec<Answer> {
+    vec![Answer::Stock(StockAnswer {
+        lots: view::stock(kitchen),
+        asked: StockAsked::All,
+        not_booked: Vec::new(),
+        today: kitchen.day_of(now),
+    })]
+}
+
+fn view_of(
+    kitchen: &Kitchen,
+    note: &Occurrence,
+    others: &[Occurrence],
+    now: DateTime<Utc>,
+) -> NoteView {
+    let zone = kitchen.settings().zone;
+    NoteView {
+        kind: note.kind,
+        on: note.on,
+        due_at: note.due_at,
+        late: is_late(note.due_at, OTHER_GRACE, now),
+        also_for: others.iter().map(|other| other.on).collect(),
+        wall: note.due_at.with_timezone(&zone).naive_local(),
+        now: now.with_timezone(&zone).naive_local(),
+        today: kitchen.day_of(now),
+        past: Vec::new(),
+        due_today: Vec::new(),
+        due_tomorrow: Vec::new(),
+    }
 }

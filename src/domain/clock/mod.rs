@@ -2,13 +2,18 @@
 //!
 //! A span is counted as it elapses; an hour that was told is the household's own, whatever the zone does until then.
 
+pub mod absence;
 pub mod ahead;
 pub mod answer;
+pub mod choice;
 pub mod due;
+pub mod occurrence;
 pub mod press;
 pub mod problem;
 
 use chrono::{DateTime, Duration, NaiveDateTime, Utc};
+
+use absence::{Absence, KeptAbsence};
 
 use super::ids::{EntryId, MemberId};
 use super::ledger::Entry;
@@ -60,6 +65,7 @@ impl Reminder {
 #[derive(Debug, Clone, PartialEq)]
 pub enum ClockDetail {
     Reminder(NewReminder),
+    Absence(Absence),
 }
 
 /// What waits, as a decision sees it.
@@ -69,12 +75,26 @@ pub struct ClockBooks {
     pub waiting: Vec<Reminder>,
     /// What rang a moment ago, and may be put off; the last one last.
     pub rang: Vec<Reminder>,
+    /// Who does not eat here when, as it was told, oldest first.
+    pub absences: Vec<KeptAbsence>,
 }
 
 impl ClockBooks {
     /// What was asked for begins to wait.
     pub(super) fn remember(&mut self, id: EntryId, entry: &Entry, detail: &ClockDetail) {
-        let ClockDetail::Reminder(asked) = detail;
+        let asked = match detail {
+            ClockDetail::Reminder(asked) => asked,
+            ClockDetail::Absence(absence) => {
+                self.absences.push(KeptAbsence {
+                    entry: id,
+                    tip: entry.id,
+                    told_at: entry.occurred_at,
+                    absence: *absence,
+                });
+                self.absences.sort_by_key(|kept| kept.entry);
+                return;
+            }
+        };
         self.waiting.push(Reminder {
             entry: id,
             tip: entry.id,
@@ -98,6 +118,7 @@ impl ClockBooks {
 
     pub(super) fn forget(&mut self, id: EntryId) {
         self.waiting.retain(|reminder| reminder.entry != id);
+        self.absences.retain(|kept| kept.entry != id);
     }
 
     /// The least number that nothing waiting is called by.

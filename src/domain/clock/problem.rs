@@ -19,6 +19,8 @@ pub enum ClockProblem {
     TooManyTimers {
         most: usize,
     },
+    /// Nobody of those is away from that day on.
+    NotAway,
 }
 
 impl ClockProblem {
@@ -29,6 +31,7 @@ impl ClockProblem {
             Self::NoTime => "no_time",
             Self::NoSuchTimer { .. } => "no_such_timer",
             Self::TooManyTimers { .. } => "too_many_timers",
+            Self::NotAway => "not_away",
         }
     }
 }

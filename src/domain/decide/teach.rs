@@ -8,7 +8,7 @@ use super::super::draft::Draft;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, Stop, count, stock, vessel, weigh};
+use super::{Done, Step, Stop, clock, count, stock, vessel, weigh};
 use crate::lang::syntax::{Command, Setting, Words};
 
 pub fn measure(
@@ -99,6 +99,7 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
             return stock::stock(draft, None);
         }
         Setting::Board(hangs) => SettingChange::Board(*hangs),
+        Setting::Clock(told) => clock::choice(told)?,
         Setting::Timezone(words) => {
             let wanted = words.text.trim().replace(' ', "_");
             match zones(&wanted).as_slice() {

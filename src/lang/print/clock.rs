@@ -1,7 +1,8 @@
-//! Timers and reminders as text.
+//! Timers, reminders and the household's times as text.
 
 use std::fmt::{self, Display, Formatter};
 
+use super::WEEKDAYS;
 use crate::lang::syntax::*;
 
 impl Display for Clock {
@@ -11,6 +12,14 @@ impl Display for Clock {
             Self::Timer { lasting, words } => write!(f, "timer {lasting} {words}"),
             Self::Remind { at, words } if *at == At::default() => write!(f, "remind me: {words}"),
             Self::Remind { at, words } => write!(f, "remind me {at}: {words}"),
+            Self::Away { who, from, until } => {
+                write!(f, "{}away {from} to {until}", Subject(who))
+            }
+            Self::Back {
+                who: Absent::All,
+                on,
+            } => write!(f, "everybody back {on}"),
+            Self::Back { who, on } => write!(f, "{}back {on}", Subject(who)),
             Self::Pending => f.write_str("timers"),
             Self::Cancel(WhichTimer::All) => f.write_str("cancel all timers"),
             Self::Cancel(which) => write!(f, "cancel{which}"),
@@ -25,6 +34,19 @@ impl Display for Clock {
     }
 }
 
+/// "Ana ", "I am ", or nothing where all are meant.
+struct Subject<'a>(&'a Absent);
+
+impl Display for Subject<'_> {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self.0 {
+            Absent::All => Ok(()),
+            Absent::Me => f.write_str("I am "),
+            Absent::Named(name) => write!(f, "{name} "),
+        }
+    }
+}
+
 impl Display for WhichTimer {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
@@ -32,6 +54,34 @@ impl Display for WhichTimer {
             Self::Untold => f.write_str(" timer"),
             Self::Number(number) => write!(f, " timer {number}"),
             Self::Named(words) => write!(f, " timer {words}"),
+        }
+    }
+}
+
+/// An hour without its "at".
+struct Bare(Hour);
+
+impl Display for Bare {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        f.write_str(self.0.to_string().trim_start_matches("at "))
+    }
+}
+
+impl Display for ClockSetting {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Prep(None) => f.write_str("no prep day"),
+            Self::Prep(Some((weekday, hour))) => {
+                write!(f, "prep day {}", WEEKDAYS[usize::from(*weekday) % 7])?;
+                hour.map_or(Ok(()), |hour| write!(f, " {hour}"))
+            }
+            Self::Note(NoteName::Morning, Told::Off) => f.write_str("no morning notes"),
+            Self::Note(NoteName::Morning, Told::On) => f.write_str("morning notes on"),
+            Self::Note(NoteName::Morning, Told::At(hour)) => write!(f, "morning notes {hour}"),
+            Self::Quiet(None) => f.write_str("no quiet hours"),
+            Self::Quiet(Some((from, to))) => {
+                write!(f, "quiet hours {} to {}", Bare(*from), Bare(*to))
+            }
         }
     }
 }

@@ -116,6 +116,7 @@ impl Display for Setting {
             Self::Guidance(Region::UnitedKingdom) => f.write_str("uk guidance"),
             Self::Guidance(Region::AustraliaNewZealand) => f.write_str("au guidance"),
             Self::Timezone(zone) => write!(f, "timezone {zone}"),
+            Self::Clock(told) => write!(f, "{told}"),
         }
     }
 }

@@ -30,9 +30,22 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
             quiet && told && of_kitchen(words)
         }
         Clock::More { .. } | Clock::Cancel(_) => quiet,
+        Clock::Away { .. } | Clock::Back { .. } => quiet,
         Clock::Pending => body.len() > 1,
     };
     (0, sure, false)
+}
+
+/// Hours and days are what is told.
+pub fn chosen(input: Tokens<'_>) -> (i32, bool, bool) {
+    // "7.30" is an hour here, and no price.
+    let told_of = |veto: &&str| !matches!(*veto, "plan" | "recipe" | "price");
+    let vetoes = vetoes_in(input);
+    let quiet = !vetoes
+        .iter()
+        .filter(|veto| told_of(veto))
+        .any(|veto| is_strict(veto));
+    (0, quiet, false)
 }
 
 fn does_something(words: &Words) -> bool {

@@ -11,7 +11,7 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
     Amount, Choice, Command, Error, ErrorKind, IngredientLine, KeepsFor, LineContent, NewBatch,
-    Reading, Reason,
+    Reading, Reason, Setting,
 };
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -141,6 +141,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Move(moved) => mixed::moved(moved, input, &mut reasons),
         Command::Label(label) => mixed::label(label, input),
         Command::Clock(told) => clock::judged(told, input, verb),
+        Command::Setting(Setting::Clock(_)) => clock::chosen(input),
         // A code alone, as it stands on a label: somebody may mean something else by it.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);

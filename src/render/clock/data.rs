@@ -1,12 +1,14 @@
 //! Timers and reminders for machines.
 
-use chrono::{DateTime, SecondsFormat, Utc};
+use chrono::{DateTime, Duration, SecondsFormat, Utc};
 use serde_json::{Value, json};
 
 use crate::domain::answer::{ClockAnswer, ReminderView};
 use crate::domain::clock::ReminderKind;
+use crate::domain::clock::occurrence::NoteKind;
 
 use super::super::clean::clean;
+use super::super::data::lot;
 
 pub fn data(answer: &ClockAnswer) -> Value {
     let timers = |event: &str, timers: &[ReminderView]| {
@@ -17,6 +19,38 @@ pub fn data(answer: &ClockAnswer) -> Value {
         ClockAnswer::Set { timer, .. } => timers("set", std::slice::from_ref(timer)),
         ClockAnswer::Cancelled { timers: gone, .. } => timers("cancelled", gone),
         ClockAnswer::Pending(waiting) => timers("list", waiting),
+        ClockAnswer::Away(answer) => json!({
+            "kind": "away",
+            "member": answer.member.as_deref().map(clean),
+            "from": answer.from.to_string(),
+            "until": answer.until.to_string(),
+            "freeze": answer.freeze.iter().map(lot).collect::<Vec<_>>(),
+            "finish": answer.finish.iter().map(lot).collect::<Vec<_>>(),
+        }),
+        ClockAnswer::Back { member, on, .. } => json!({
+            "kind": "back",
+            "member": member.as_deref().map(clean),
+            "on": on.to_string(),
+        }),
+        ClockAnswer::Note(note) => {
+            let lots: Vec<Value> = [&note.past, &note.due_today, &note.due_tomorrow]
+                .into_iter()
+                .flatten()
+                .map(lot)
+                .collect();
+            json!({
+                "kind": "reminder",
+                "about": match note.kind {
+                    NoteKind::Prep => "prep_day",
+                    NoteKind::Morning => "morning",
+                },
+                "occurrence": note.on.to_string(),
+                "due_at": moment(note.due_at),
+                "late_seconds": seconds(note.late),
+                "also_for": note.also_for.iter().map(ToString::to_string).collect::<Vec<_>>(),
+                "lots": lots,
+            })
+        }
         ClockAnswer::Rang(rung) => {
             let mut object = json!({"kind": "reminder"});
             if let (Some(object), Value::Object(told)) =
@@ -24,10 +58,14 @@ pub fn data(answer: &ClockAnswer) -> Value {
             {
                 object.extend(told);
             }
-            object["late_seconds"] = json!(rung.late.map_or(0, |late| late.num_seconds()));
+            object["late_seconds"] = json!(seconds(rung.late));
             object
         }
     }
+}
+
+fn seconds(late: Option<Duration>) -> i64 {
+    late.map_or(0, |late| late.num_seconds())
 }
 
 fn timer(view: &ReminderView) -> Value {

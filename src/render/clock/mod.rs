@@ -1,13 +1,17 @@
 //! Timers and reminders: what is set, what waits, and that it is time.
 
+mod away;
 pub mod data;
+mod note;
 mod problem;
 
-use chrono::{Duration, NaiveDateTime};
+use chrono::{Duration, NaiveDateTime, NaiveTime, Weekday};
 
 use crate::domain::answer::{Button, ClockAnswer, Press, ReminderView, RungView};
 use crate::domain::clock::ReminderKind;
+use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::clock::press::ClockPress;
+use crate::domain::ids::MessageId;
 
 use super::clean::{clean, cut};
 use super::date::calendar_day;
@@ -38,6 +42,11 @@ pub fn page(answer: &ClockAnswer) -> Page {
         }
         ClockAnswer::Pending(waiting) => waiting.iter().for_each(|timer| page.say(set(timer))),
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
+        ClockAnswer::Note(note) => return note::page(note),
+        ClockAnswer::Away(answer) => return away::page(answer),
+        ClockAnswer::Back {
+            member, on, today, ..
+        } => return away::back(member.as_deref(), *on, *today),
     }
     page
 }
@@ -122,5 +131,36 @@ pub fn again(rung: &RungView, alone: bool) -> Button {
             reminder: timer.entry,
             minutes,
         }),
+    }
+}
+
+/// When the household is told what.
+pub fn settings(page: &mut Page, clock: &ClockSettings) {
+    let time = |time: NaiveTime| time.format("%H:%M").to_string();
+    page.item(match clock.prep {
+        Some((weekday, at)) => {
+            let weekday = Weekday::try_from(weekday).map_or(String::new(), |day| day.to_string());
+            format!("prep day: {weekday} {}", time(at))
+        }
+        None => "prep day: none".to_owned(),
+    });
+    page.item(match clock.morning {
+        Some(at) => format!("morning note: {}, when something is due", time(at)),
+        None => "morning note: none".to_owned(),
+    });
+    page.item(match clock.quiet {
+        Some((from, to)) => format!("quiet hours: {} to {}", time(from), time(to)),
+        None => "quiet hours: none".to_owned(),
+    });
+}
+
+/// The message that an answer is about, where it can be taken back.
+pub fn message(answer: &ClockAnswer) -> Option<MessageId> {
+    match answer {
+        ClockAnswer::Set { message, .. }
+        | ClockAnswer::Cancelled { message, .. }
+        | ClockAnswer::Back { message, .. } => Some(*message),
+        ClockAnswer::Away(answer) => Some(answer.message),
+        ClockAnswer::Pending(_) | ClockAnswer::Rang(_) | ClockAnswer::Note(_) => None,
     }
 }

@@ -33,14 +33,18 @@ pub fn page(note: &NoteView) -> Page {
         [] => {}
         [only] => page.say(format!("This is for {} too.", day(*only))),
         [first, .., last] => {
-            page.say(format!("This is for {} to {} too.", day(*first), day(*last)));
+            page.say(format!(
+                "This is for {} to {} too.",
+                day(*first),
+                day(*last)
+            ));
         }
     }
     page
 }
 
 /// "rice R2, 640 g, freezer"
-fn standing(lot: &LotView) -> String {
+pub fn standing(lot: &LotView) -> String {
     let mut said = name(&lot.name);
     if let Some(code) = &lot.batch {
         said = format!("{said} {code}");

@@ -24,6 +24,9 @@ pub fn problem(problem: &ClockProblem) -> Wording {
         })
         .lead("What waits:")
         .example("timers"),
+        ClockProblem::NotAway => {
+            Wording::new("Nobody is away then.").example("away Thursday to Saturday")
+        }
         ClockProblem::TooManyTimers { most } => {
             Wording::new(format!("{most} of yours wait already."))
                 .lead("Cancel one first:")

@@ -39,6 +39,9 @@
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
+//! | `reminder` | of a note, `about` is `morning` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`]` |
+//! | `away` | `"member", "from", "until", "freeze": [], "finish": []`: lots as in `stock`; `member` is null for everybody |
+//! | `back` | `"member", "on"` |
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
 //! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
 //! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |

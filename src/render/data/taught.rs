@@ -1,5 +1,6 @@
 //! What the household has taught or set, and what was taken back.
 
+use chrono::NaiveTime;
 use serde_json::{Value, json};
 
 use crate::domain::answer::{LabelDoubt, PacketAnswer, UndoneAnswer};
@@ -71,6 +72,8 @@ pub(super) fn container(name: &str, tare: Option<Mass>, holds: Option<&str>) -> 
 }
 
 pub(super) fn settings(settings: &Settings) -> Value {
+    let clock = &settings.clock;
+    let time = |time: NaiveTime| time.format("%H:%M").to_string();
     json!({
         "kind": "settings",
         "timezone": settings.zone.name(),
@@ -87,6 +90,9 @@ pub(super) fn settings(settings: &Settings) -> Value {
         },
         "guidance": region_word(settings.guidance),
         "board": settings.board != Some(false),
+        "prep_day": clock.prep.map(|(weekday, at)| json!({"weekday": weekday, "at": time(at)})),
+        "morning": clock.morning.map(time),
+        "quiet": clock.quiet.map(|(from, to)| json!([time(from), time(to)])),
     })
 }
 

@@ -1,12 +1,16 @@
 //! What is said of time to come.
 
-use chrono::{Duration, NaiveDateTime};
+use chrono::{Duration, NaiveDate, NaiveDateTime};
 
-use super::{MESSAGE, today};
-use crate::domain::answer::{ClockAnswer, ReminderView, RungView};
+use super::{MESSAGE, today, view};
+use crate::domain::answer::{
+    Answer, AwayAnswer, ClockAnswer, LotView, NoteView, ReminderView, RungView,
+};
 use crate::domain::clock::ReminderKind;
+use crate::domain::clock::occurrence::NoteKind;
 use crate::domain::clock::problem::ClockProblem;
 use crate::domain::ids::EntryId;
+use crate::domain::keeping::{UseBy, Why};
 use crate::domain::problem::ProblemKind;
 
 /// One of every kind.
@@ -19,6 +23,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ClockProblem::NoSuchTimer { told: None },
         ClockProblem::NoSuchTimer { told: Some(told()) },
         ClockProblem::TooManyTimers { most: 20 },
+        ClockProblem::NotAway,
     ];
     problems.into_iter().map(ProblemKind::Clock).collect()
 }
@@ -57,7 +62,79 @@ fn rang(reminder: ReminderView, late: Option<Duration>) -> ClockAnswer {
     ClockAnswer::Rang(RungView { reminder, late })
 }
 
-pub fn answers() -> Vec<(&'static str, ClockAnswer)> {
+fn due(name: &str, code: &str, days: i64) -> LotView {
+    let mut lot = view(name, code, Vec::new(), 640.0).lots.remove(0);
+    let on = today() + Duration::days(days);
+    lot.due = Some(UseBy {
+        on,
+        first_on: on,
+        why: Why::Told { opened: false },
+    });
+    lot
+}
+
+fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> NoteView {
+    let wall = at(0, 8, 0);
+    let now = wall + late.unwrap_or_default();
+    NoteView {
+        kind,
+        on: today(),
+        also_for,
+        due_at: wall.and_utc() - Duration::hours(1),
+        late,
+        wall,
+        now,
+        today: now.date(),
+        past: Vec::new(),
+        due_today: Vec::new(),
+        due_tomorrow: Vec::new(),
+    }
+}
+
+/// What is said of the bot's own accord, and of who is away.
+fn of_days() -> Vec<(&'static str, ClockAnswer)> {
+    let mut morning = note(NoteKind::Morning, None, Vec::new());
+    morning.due_today = vec![due("rice", "R2", 0)];
+    morning.due_tomorrow = vec![due("lentil dal", "D1", 1)];
+    let dates = vec![today() - Duration::days(2), today() - Duration::days(1)];
+    let mut late = note(NoteKind::Morning, Some(Duration::hours(3)), dates);
+    late.past = vec![due("salsa", "S3", -1)];
+    let away = AwayAnswer {
+        member: None,
+        from: today() + Duration::days(1),
+        until: today() + Duration::days(3),
+        today: today(),
+        freeze: vec![due("lentil dal", "D1", 2)],
+        finish: vec![due("salsa", "S3", 1)],
+        message: MESSAGE,
+    };
+    let ana = AwayAnswer {
+        member: Some("Ana".into()),
+        until: today() + Duration::days(1),
+        freeze: Vec::new(),
+        finish: Vec::new(),
+        ..away.clone()
+    };
+    let back = ClockAnswer::Back {
+        member: Some("Ana".into()),
+        on: today(),
+        today: today(),
+        message: MESSAGE,
+    };
+    vec![
+        ("a morning note", ClockAnswer::Note(morning)),
+        ("a late morning note", ClockAnswer::Note(late)),
+        (
+            "prep day",
+            ClockAnswer::Note(note(NoteKind::Prep, None, Vec::new())),
+        ),
+        ("all are away", ClockAnswer::Away(away)),
+        ("one is away", ClockAnswer::Away(ana)),
+        ("one is back", back),
+    ]
+}
+
+fn answers() -> Vec<(&'static str, ClockAnswer)> {
     let message = MESSAGE;
     let set = |timer| ClockAnswer::Set { timer, message };
     let soak = || reminder("soak the beans", at(4, 18, 0));
@@ -84,4 +161,22 @@ pub fn answers() -> Vec<(&'static str, ClockAnswer)> {
         ("late", rang(timer(1, "dal", 35), Some(Duration::hours(2)))),
         ("days late", rang(soak(), Some(Duration::days(6)))),
     ]
+}
+
+/// All of them as they are worded, some at once, and for machines.
+pub fn sections(said: impl Fn(&[Answer]) -> String) -> Vec<(String, String)> {
+    let all = || answers().into_iter().chain(of_days());
+    let worded = |(title, answer): (&str, _)| (title.to_string(), said(&[Answer::Clock(answer)]));
+    let mut sections: Vec<_> = all().map(worded).collect();
+    let rang = answers()
+        .into_iter()
+        .filter(|(title, _)| title.contains("rang"));
+    let several: Vec<Answer> = rang.map(|(_, answer)| Answer::Clock(answer)).collect();
+    sections.push(("several at once".to_string(), said(&several)));
+    for (title, answer) in all() {
+        let data = crate::render::clock::data::data(&answer);
+        let text = serde_json::to_string_pretty(&data).expect("a value is JSON");
+        sections.push((format!("{title}, for machines"), text));
+    }
+    sections
 }

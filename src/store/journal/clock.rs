@@ -3,11 +3,11 @@
 use chrono::{DateTime, Utc};
 
 use super::Writing;
-use crate::domain::clock::ClockDetail;
+use crate::domain::clock::absence::Absence;
+use crate::domain::clock::{ClockDetail, NewReminder};
 use crate::domain::ids::EntryId;
 use crate::store::error::{Doing, Result};
-use crate::store::reminder::wall_text;
-use crate::store::words::{self, time_text};
+use crate::store::words::{clock, time_text};
 
 impl Writing<'_> {
     pub(super) async fn clock_detail(
@@ -15,10 +15,33 @@ impl Writing<'_> {
         entry: EntryId,
         detail: &ClockDetail,
     ) -> Result<()> {
-        let ClockDetail::Reminder(asked) = detail;
-        let kind = words::reminder_word(asked.kind);
+        match detail {
+            ClockDetail::Reminder(asked) => self.reminder(entry, asked).await,
+            ClockDetail::Absence(absence) => self.absence(entry, absence).await,
+        }
+    }
+
+    async fn absence(&mut self, entry: EntryId, absence: &Absence) -> Result<()> {
+        let member = absence.member.map(|member| member.0);
+        let (from, until) = (absence.from.to_string(), absence.until.to_string());
+        sqlx::query!(
+            "insert into absence (household_id, entry_id, absent_id, from_day, until_day) values (?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            member,
+            from,
+            until
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep an absence")?;
+        Ok(())
+    }
+
+    async fn reminder(&mut self, entry: EntryId, asked: &NewReminder) -> Result<()> {
+        let kind = clock::reminder_word(asked.kind);
         let (due_at, now) = (time_text(asked.due_at), time_text(self.now));
-        let wall = asked.wall.map(wall_text);
+        let wall = asked.wall.map(clock::wall_text);
         let (household, message) = (self.household, self.message.0);
         let connection = self.transaction.connection();
         sqlx::query!(

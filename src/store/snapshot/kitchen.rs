@@ -1,5 +1,6 @@
 //! The household itself: its zone, its people, its names, its next numbers.
 
+use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::ids::*;
 use crate::domain::keeping::region_of_zone;
 use crate::domain::kitchen::{Component, Member, Next, Place, PlaceKind, Settings};
@@ -22,6 +23,7 @@ impl Transaction {
         Ok(Settings {
             guidance: region_of_zone(&zone),
             board: None,
+            clock: ClockSettings::default(),
             zone: words::zone(&zone)?,
             measures: MeasureSystem::UsCustomary,
             answers: AnswerStyle::Full,

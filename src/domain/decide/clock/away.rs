@@ -48,13 +48,18 @@ pub fn away(draft: &mut Draft, who: &Absent, from: &Ahead, until: &Ahead) -> Ste
         finish: Vec::new(),
         message: draft.credit,
     };
-    Ok(Done::saying(Answer::Clock(ClockAnswer::Away(before(draft, answer)))))
+    Ok(Done::saying(Answer::Clock(ClockAnswer::Away(before(
+        draft, answer,
+    )))))
 }
 
 /// What is due while nobody is here: what may be frozen, and what has to be eaten.
 fn before(draft: &Draft, mut answer: AwayAnswer) -> AwayAnswer {
     let kitchen = &draft.kitchen;
-    let mut days = answer.from.iter_days().take_while(|day| *day <= answer.until);
+    let mut days = answer
+        .from
+        .iter_days()
+        .take_while(|day| *day <= answer.until);
     if !days.all(|day| kitchen.is_empty_on(day)) {
         return answer;
     }
@@ -89,7 +94,14 @@ pub fn back(draft: &mut Draft, who: &Absent, on: &Ahead) -> Step {
         let meant = member.is_none() || absent.is_none() || absent == member;
         meant && kept.absence.until >= day
     };
-    let meant: Vec<KeptAbsence> = draft.kitchen.clock.absences.iter().filter(theirs).cloned().collect();
+    let meant: Vec<KeptAbsence> = draft
+        .kitchen
+        .clock
+        .absences
+        .iter()
+        .filter(theirs)
+        .cloned()
+        .collect();
     if meant.is_empty() {
         return Err(ProblemKind::Clock(ClockProblem::NotAway).into());
     }
@@ -159,7 +171,11 @@ fn name(draft: &Draft, member: Option<MemberId>) -> Option<String> {
 }
 
 fn take_back(draft: &mut Draft, kept: &KeptAbsence) {
-    let entry = Entry::fact(kept.entry, draft.input.sender, (kept.told_at, draft.input.now));
+    let entry = Entry::fact(
+        kept.entry,
+        draft.input.sender,
+        (kept.told_at, draft.input.now),
+    );
     draft.reverse_entry(&ActEntry {
         entry,
         detail: None,

@@ -1,7 +1,10 @@
 //! Timers and reminders: set, listed, cancelled, put off.
 
+mod away;
+mod setting;
 mod timer;
 
+pub use setting::choice;
 pub use timer::press;
 
 use super::super::draft::Draft;
@@ -12,6 +15,8 @@ pub fn carry_out(draft: &mut Draft, told: &Clock) -> Step {
     match told {
         Clock::Timer { lasting, words } => timer::set(draft, *lasting, &words.text),
         Clock::Remind { at, words } => timer::remind(draft, at, &words.text),
+        Clock::Away { who, from, until } => away::away(draft, who, from, until),
+        Clock::Back { who, on } => away::back(draft, who, on),
         Clock::Pending => Ok(Done::saying(timer::pending(draft))),
         Clock::Cancel(which) => timer::cancel(draft, which),
         Clock::More { lasting, which } => timer::more(draft, *lasting, which),

@@ -12,8 +12,7 @@ use super::super::super::clock::problem::ClockProblem;
 use super::super::super::clock::{ClockDetail, NewReminder, Reminder, ReminderKind};
 use super::super::super::draft::Draft;
 use super::super::super::kitchen::{Choice, Kitchen};
-use super::super::super::ledger::{Account, Entry, EntryKind};
-use super::super::super::mass::Mass;
+use super::super::super::ledger::Entry;
 use super::super::super::problem::ProblemKind;
 use super::super::super::resolve::key;
 use super::super::{Asking, Decision, Done, Input, Step, Stop, conclude, refuse, stopped};
@@ -244,20 +243,11 @@ fn ask_which(
 }
 
 fn take_back(draft: &mut Draft, reminder: &Reminder) {
-    let entry = Entry {
-        id: reminder.entry,
-        kind: EntryKind::Fact,
-        occurred_at: reminder.set_at,
-        recorded_at: draft.input.now,
-        member: draft.input.sender,
-        from: Account::Bought,
-        to: Account::Origin,
-        mass: Mass::ZERO,
-        batch: None,
-        profile: None,
-        reverses: None,
-        root: None,
-    };
+    let entry = Entry::fact(
+        reminder.entry,
+        draft.input.sender,
+        (reminder.set_at, draft.input.now),
+    );
     draft.reverse_entry(&ActEntry {
         entry,
         detail: None,

@@ -58,7 +58,10 @@ fn who(body: Tokens<'_>) -> (Tokens<'_>, Option<Absent>) {
 
 fn without_is(rest: Tokens<'_>) -> Tokens<'_> {
     let mut rest = rest;
-    while matches!(rest.norm(0), "is" | "are" | "am" | "will" | "be" | "ll" | "both" | "all" | "s") {
+    while matches!(
+        rest.norm(0),
+        "is" | "are" | "am" | "will" | "be" | "ll" | "both" | "all" | "s"
+    ) {
         rest = rest.take_one();
     }
     rest
@@ -80,12 +83,18 @@ mod tests {
         for (text, printed) in [
             ("away Thu to Sat", "away Thursday to Saturday"),
             ("Away Thursday-Saturday", "away Thursday to Saturday"),
-            ("we're away from Thursday until Saturday", "away Thursday to Saturday"),
+            (
+                "we're away from Thursday until Saturday",
+                "away Thursday to Saturday",
+            ),
             ("we are away until Sunday", "away today to Sunday"),
             ("we are away for 3 days", "away today to in 2 days"),
             ("away tomorrow", "away tomorrow to tomorrow"),
             ("away 15 to 17 Oct", "away 15 October to 17 October"),
-            ("away 15 October to 17 October", "away 15 October to 17 October"),
+            (
+                "away 15 October to 17 October",
+                "away 15 October to 17 October",
+            ),
             ("Ana away Thu to Sat", "Ana away Thursday to Saturday"),
             ("Ana is away on Friday", "Ana away Friday to Friday"),
             ("I'm away Thu to Sat", "I am away Thursday to Saturday"),
@@ -108,7 +117,9 @@ mod tests {
             "were you away until Sunday?",
             "if we're away Thu to Sat we freeze it",
         ] {
-            is_no(text, &kitchen(), |command| matches!(command, Command::Clock(_)));
+            is_no(text, &kitchen(), |command| {
+                matches!(command, Command::Clock(_))
+            });
         }
     }
 }

@@ -1,6 +1,8 @@
 //! Timers and reminders, one file for each way to speak of them.
 
+mod away;
 pub mod remind;
+mod setting;
 mod timer;
 mod waiting;
 
@@ -15,6 +17,8 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("timer", 946, timer::read),
     ("dish first", 944, timer::read_dish_first),
     ("remind", 947, remind::read),
+    ("away", 949, away::read),
+    ("household time", 1000, setting::read),
     ("timers", 1000, waiting::read_pending),
     ("cancel timer", 1001, waiting::read_cancel),
     ("more time", 947, waiting::read_more),

@@ -52,7 +52,11 @@ fn off(body: Tokens<'_>) -> Option<ClockSetting> {
 }
 
 fn set(body: Tokens<'_>) -> Option<ClockSetting> {
-    let key = |key: &str| clock().longest_of(body.slice, key).map(|length| without_is(body.after(length)));
+    let key = |key: &str| {
+        clock()
+            .longest_of(body.slice, key)
+            .map(|length| without_is(body.after(length)))
+    };
     if let Some(rest) = key("quiet hours") {
         return quiet(rest);
     }
@@ -69,7 +73,11 @@ fn set(body: Tokens<'_>) -> Option<ClockSetting> {
     }
     // "prep on Sundays": of one Sunday it may be said of anything.
     let rest = key("prep")?;
-    let often = rest.slice.iter().take(2).any(|token| token.norm().ends_with("days"));
+    let often = rest
+        .slice
+        .iter()
+        .take(2)
+        .any(|token| token.norm().ends_with("days"));
     often.then(|| prep(rest)).flatten()
 }
 
@@ -114,7 +122,10 @@ mod tests {
             ("prep day is Sundays at 10", "prep day Sunday at 10:00"),
             ("our prep day is Sunday", "prep day Sunday"),
             ("prep on Sundays 10am", "prep day Sunday at 10:00am"),
-            ("change the prep day to Saturday at 9", "prep day Saturday at 9:00"),
+            (
+                "change the prep day to Saturday at 9",
+                "prep day Saturday at 9:00",
+            ),
             ("no prep day", "no prep day"),
             ("morning notes at 7:30", "morning notes at 7:30"),
             ("morning note 7.30am", "morning notes at 07:30am"),

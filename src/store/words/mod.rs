@@ -1,5 +1,7 @@
 //! Between the words of rows and values. A word that cannot be read is an error, never a guess.
 
+pub mod clock;
+
 use chrono::{DateTime, NaiveDate, SecondsFormat, Utc};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -7,7 +9,6 @@ use serde::de::DeserializeOwned;
 use super::error::{Error, Result};
 use crate::domain::batch::{LineState, PourKind};
 use crate::domain::change::SettingChange;
-use crate::domain::clock::ReminderKind;
 use crate::domain::ids::{AccountId, ComponentId, ContainerId};
 use crate::domain::keeping::{Span, Storage, region_of_word, region_word};
 use crate::domain::kitchen::{OwnDays, PlaceKind};
@@ -98,21 +99,6 @@ pub fn place_word(kind: PlaceKind) -> &'static str {
     }
 }
 
-pub fn reminder_kind(word: &str) -> Result<ReminderKind> {
-    match word {
-        "timer" => Ok(ReminderKind::Timer),
-        "once" => Ok(ReminderKind::Once),
-        _ => Err(unreadable("a kind of reminder", word)),
-    }
-}
-
-pub fn reminder_word(kind: ReminderKind) -> &'static str {
-    match kind {
-        ReminderKind::Timer => "timer",
-        ReminderKind::Once => "once",
-    }
-}
-
 pub fn meal(word: &str) -> Result<MealName> {
     let meals = [
         MealName::Breakfast,
@@ -149,13 +135,17 @@ pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
             Some(region) => SettingChange::Guidance(region),
             None => return Err(unreadable("a region of guidance", word)),
         },
-        _ => return Err(unreadable("a setting", &format!("{key}={value}"))),
+        _ => match clock::choice(key, value) {
+            Some(choice) => SettingChange::Clock(choice),
+            None => return Err(unreadable("a setting", &format!("{key}={value}"))),
+        },
     };
     Ok(known)
 }
 
-pub fn setting_words(change: &SettingChange) -> (&'static str, &'static str) {
-    match change {
+pub fn setting_words(change: &SettingChange) -> (&'static str, String) {
+    let (key, value) = match change {
+        SettingChange::Clock(choice) => return clock::choice_words(*choice),
         SettingChange::Answers(AnswerStyle::Full) => ("answers", "full"),
         SettingChange::Answers(AnswerStyle::Brief) => ("answers", "brief"),
         SettingChange::Answers(AnswerStyle::Reaction) => ("answers", "reaction"),
@@ -167,7 +157,8 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, &'static str) {
         SettingChange::Guidance(region) => ("guidance", region_word(*region)),
         SettingChange::Board(true) => ("board", "on"),
         SettingChange::Board(false) => ("board", "off"),
-    }
+    };
+    (key, value.to_owned())
 }
 
 pub fn storage_word(storage: Storage) -> &'static str {

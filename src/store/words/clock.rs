@@ -1,0 +1,83 @@
+//! Words of what is to come.
+
+use chrono::{NaiveDateTime, NaiveTime};
+
+use super::unreadable;
+use crate::domain::clock::ReminderKind;
+use crate::domain::clock::choice::ClockChoice;
+use crate::store::error::Result;
+
+/// How a wall clock's time is kept.
+const WALL: &str = "%Y-%m-%dT%H:%M";
+const TIME: &str = "%H:%M";
+const OFF: &str = "off";
+
+pub fn wall_text(wall: NaiveDateTime) -> String {
+    wall.format(WALL).to_string()
+}
+
+pub fn wall(text: &str) -> Result<NaiveDateTime> {
+    NaiveDateTime::parse_from_str(text, WALL).map_err(|_| unreadable("a time of day", text))
+}
+
+pub fn reminder_kind(word: &str) -> Result<ReminderKind> {
+    match word {
+        "timer" => Ok(ReminderKind::Timer),
+        "once" => Ok(ReminderKind::Once),
+        _ => Err(unreadable("a kind of reminder", word)),
+    }
+}
+
+pub fn reminder_word(kind: ReminderKind) -> &'static str {
+    match kind {
+        ReminderKind::Timer => "timer",
+        ReminderKind::Once => "once",
+    }
+}
+
+fn time(text: &str) -> Option<NaiveTime> {
+    NaiveTime::parse_from_str(text, TIME).ok()
+}
+
+/// A choice of the household's times; the rest is no choice of them.
+pub fn choice(key: &str, value: &str) -> Option<ClockChoice> {
+    let told = Some(value).filter(|value| *value != OFF);
+    Some(match key {
+        "prep_day" => ClockChoice::Prep(match told.map(|told| told.split_once(' ')) {
+            None => None,
+            Some(parts) => {
+                let (weekday, at) = parts?;
+                let weekday = weekday.parse().ok().filter(|day| *day < 7)?;
+                Some((weekday, time(at)?))
+            }
+        }),
+        "morning" => ClockChoice::Morning(match told {
+            None => None,
+            Some(at) => Some(time(at)?),
+        }),
+        "quiet" => ClockChoice::Quiet(match told.map(|told| told.split_once('-')) {
+            None => None,
+            Some(parts) => {
+                let (from, to) = parts?;
+                Some((time(from)?, time(to)?))
+            }
+        }),
+        _ => return None,
+    })
+}
+
+pub fn choice_words(choice: ClockChoice) -> (&'static str, String) {
+    let time = |time: NaiveTime| time.format(TIME).to_string();
+    let (key, value) = match choice {
+        ClockChoice::Prep(prep) => {
+            let told = prep.map(|(weekday, at)| format!("{weekday} {}", time(at)));
+            ("prep_day", told)
+        }
+        ClockChoice::Morning(morning) => ("morning", morning.map(time)),
+        ClockChoice::Quiet(quiet) => {
+            let told = quiet.map(|(from, to)| format!("{}-{}", time(from), time(to)));
+            ("quiet", told)
+        }
+    };
+    (key, value.unwrap_or_else(|| OFF.to_owned()))
+}
