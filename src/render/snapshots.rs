@@ -1,8 +1,6 @@
 //! Every answer as it is sent, compared with the files under `tests/render/`. After a change that is
 //! meant, run the tests with `HOBSIDE_REWRITE=1` and read the difference.
 
-use std::path::PathBuf;
-
 use super::sample::*;
 use super::*;
 use crate::domain::answer::*;
@@ -40,9 +38,7 @@ fn compare(file: &str, sections: &[(String, String)]) {
         .iter()
         .map(|(title, body)| format!("=== {title}\n{body}\n\n"))
         .collect();
-    let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "tests", "render", file]
-        .iter()
-        .collect();
+    let path = format!("{}/tests/render/{file}", env!("CARGO_MANIFEST_DIR"));
     if std::env::var_os("HOBSIDE_REWRITE").is_some() {
         std::fs::write(&path, &text).expect("the folder of snapshots is writable");
     }
@@ -404,7 +400,7 @@ fn every_question_in_words() {
 
 #[test]
 fn answers_for_machines() {
-    let mut answers: Vec<(&str, Vec<Answer>)> = vec![
+    let answers: Vec<(&str, Vec<Answer>)> = vec![
         ("batch", vec![Answer::Batch(Box::new(unclear_dal()))]),
         ("portion", vec![Answer::Portion(dinner())]),
         ("packet", vec![Answer::Packet(miso())]),
@@ -428,8 +424,8 @@ fn answers_for_machines() {
                 &["old dal", "new dal"],
             ))],
         ),
+        ("silence", vec![]),
     ];
-    answers.push(("silence", Vec::new()));
     let sections: Vec<_> = answers
         .into_iter()
         .map(|(title, answers)| {

@@ -83,7 +83,7 @@ impl Goods {
         let times = shares.len();
         let middle = match times {
             0 => None,
-            _ if times % 2 == 0 => Some((shares[times / 2 - 1] + shares[times / 2]) / 2.0),
+            _ if times.is_multiple_of(2) => Some((shares[times / 2 - 1] + shares[times / 2]) / 2.0),
             _ => Some(shares[times / 2]),
         };
         match middle {

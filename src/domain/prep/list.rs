@@ -146,12 +146,11 @@ pub fn to_buy(good: Good, need: Option<Mass>, goods: &Goods) -> Option<ToBuy> {
 
 /// Nobody buys 1183 g of onions: up to what one asks for in a shop.
 fn rounded_up(mass: Mass) -> Mass {
-    let grams = match mass.mg() {
-        ..=100_000 => 1,
-        ..=1_000_000 => 10,
-        _ => 100,
+    let step = match mass.grams() {
+        few if few <= 100.0 => 1_000,
+        some if some <= 1000.0 => 10_000,
+        _ => 100_000,
     };
-    let step = grams * 1000;
     Mass::from_mg((mass.mg() + step - 1) / step * step)
 }
 

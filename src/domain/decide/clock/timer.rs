@@ -90,7 +90,7 @@ pub fn cancel(draft: &mut Draft, which: &WhichTimer) -> Step {
         which => match found(&draft.kitchen.clock.waiting, which).as_slice() {
             [] => Vec::new(),
             [one] => vec![(*one).clone()],
-            several => return Err(ask_which(several, |which| Clock::Cancel(which), which)),
+            several => return Err(ask_which(several, Clock::Cancel, which)),
         },
     };
     if meant.is_empty() {
