@@ -88,7 +88,7 @@ impl<'a> Body<'a> {
         }
         if matches!(
             first.kind,
-            Kind::Symbol(',' | '.' | '+' | '&' | '-' | '!' | ':' | ')')
+            Kind::Symbol(',' | '.' | '+' | '&' | '-' | '!' | ':' | ')' | '→')
         ) || (first.norm() == "and" && input.len() > 1)
         {
             return input.take_one();

@@ -191,6 +191,8 @@ pub fn part_end(input: Tokens<'_>) -> usize {
             Kind::Symbol('(') => depth += 1,
             Kind::Symbol(')') => depth -= 1,
             Kind::Symbol(',' | ';') if depth <= 0 => return at,
+            // "40 g butter -> 1630 cooked"
+            Kind::Symbol('→') if input.get(at + 1).is_some_and(Token::is_numeric) => return at,
             Kind::Symbol('.')
                 if depth <= 0
                     && input.get(at + 1).is_none_or(|next| next.spaced)

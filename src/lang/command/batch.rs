@@ -23,19 +23,25 @@ use crate::lang::command::boxes;
 use crate::lang::command::key_phrase;
 use crate::lang::lexicon::{is_food, is_food_word};
 use crate::lang::line::has_amount;
-use crate::lang::name;
+use crate::lang::name::{self, Familiarity, familiarity};
 use crate::lang::number::{Number, number};
 use crate::lang::recipe;
-use crate::lang::syntax::{Amount, Command, Error, ErrorKind, NewBatch, Weighing};
+use crate::lang::syntax::{
+    Amount, Command, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Weighing, Words,
+};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{fillers, parts, talk};
+use crate::lang::vocabulary::Sense;
+use crate::lang::words::{bowls, fillers, meals, parts, talk};
 
 /// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
 const NAME_NUMBER_MAX: f64 = 99.0;
 
 /// So much of a food is weighed; a dish is called after fewer.
 const SPOKEN_GRAMS_MIN: f64 = 20.0;
+
+/// A lighter pot is none.
+const POT_GRAMS_MIN: f64 = 100.0;
 
 const FORM: &str = "batch lentil dal, then its ingredients";
 
@@ -75,20 +81,58 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest.after(rest.len()), Command::Batch(batch)))
 }
 
-/// "meatballs: 500 g minced beef, 1 egg, 14 meatballs, 610 g": ingredients behind a name, and how many pieces they
-/// came to.
+/// "roast veg: 1.2 kg carrots, 800 parsnips, cooked 1430": what is known as food behind a new name, and what it came
+/// to, by the scale or in pieces.
 fn on_one_line(input: Tokens<'_>) -> Option<NewBatch> {
-    let at = input.find(|token| token.is(':'))?;
+    let at = (1..input.len()).find(|&at| heads(input, at))?;
     let head = name::bare(input.range(0, at));
     let words: Vec<&str> = head.slice.iter().map(Token::norm).collect();
     if !head.is_wordy() || head.len() > 6 || input.vocabulary.is_batch(&words) {
         return None;
     }
     let mut batch = body(input.after(at + 1), head);
+    let food = |line: &IngredientLine| match &line.content {
+        LineContent::Ingredient { name, .. } => familiarity(&name.text, input) >= Familiarity::Food,
+        _ => false,
+    };
     let amounts = batch.lines.iter().filter(|line| has_amount(line)).count();
+    let counted = batch.pieces.is_some();
+    let [weighing] = batch.weighings.as_slice() else {
+        return None;
+    };
+    let weighed: f64 = weighing.readings_grams.iter().sum();
+    let large = weighed >= POT_GRAMS_MIN && !is_sum(&batch.lines, weighed);
+    let cooked = large && batch.lines.iter().all(food) && !is_eaters(head, &words);
     batch.name = head.words();
-    let whole = amounts > 1 && batch.pieces.is_some() && batch.weighings.len() == 1;
-    whole.then_some(batch)
+    (amounts > 1 && (counted || cooked)).then_some(batch)
+}
+
+/// "150 rice, 80 peas, total 230": nothing was cooked.
+fn is_sum(lines: &[IngredientLine], weighed: f64) -> bool {
+    let mass = |line: &IngredientLine| match line.content {
+        LineContent::Ingredient {
+            amount: Some(Amount::Mass(grams) | Amount::Bare(grams)),
+            ..
+        } => Some(grams),
+        _ => None,
+    };
+    let sum: Option<f64> = lines.iter().map(mass).sum();
+    sum.is_some_and(|sum| (sum - weighed).abs() < 1.0)
+}
+
+/// "Ana:", "lunch:", "my bowl:": a plate follows.
+fn is_eaters(head: Tokens<'_>, words: &[&str]) -> bool {
+    let plate =
+        |token: &Token| meals().has(token.norm()) || bowls().get(token.norm()) == Some("noun");
+    let person = head.vocabulary.is(Sense::Person, words);
+    person || head.slice.iter().any(plate)
+}
+
+/// A colon, an equals sign or a dash behind the name of a dish.
+fn heads(input: Tokens<'_>, at: usize) -> bool {
+    let token = &input.slice[at];
+    let behind = input.get(at + 1).is_some_and(|next| next.spaced);
+    token.is(':') || behind && token.spaced && (token.is('=') || token.is('-'))
 }
 
 /// A name on the first line, ingredients under it and a weighing: a batch without the verb.
@@ -151,8 +195,27 @@ fn whole<'a>(rest: Tokens<'a>, input: Tokens<'a>) -> Result<NewBatch, Err<Error>
         ));
     }
     batch.raw |= raw;
-    batch.name = name.words();
+    batch.name = match only_food(&batch).filter(|_| name.is_empty()) {
+        Some(food) => food,
+        None => name.words(),
+    };
     Ok(batch)
+}
+
+/// "cooked 500 g rice, now weighs 1380": one food that was weighed in gives the dish its name.
+fn only_food(batch: &NewBatch) -> Option<Words> {
+    match (batch.lines.as_slice(), &batch.weighings[..]) {
+        (
+            [
+                IngredientLine {
+                    content: LineContent::Ingredient { name, .. },
+                    ..
+                },
+            ],
+            [_],
+        ) => Some(name.clone()),
+        _ => None,
+    }
 }
 
 /// "batch carrot soup, 1650 g": a weight and nothing else is what the whole of it weighs.

@@ -59,7 +59,9 @@ fn both_told(body: Tokens<'_>) -> Option<NewBatch> {
     let mut named: Option<(usize, usize)> = None;
     let mut state: Option<&Token> = None;
     let mut unstated = None;
-    let mut at = 0;
+    // "baked parsnips 900 raw, 650 after": what was done opens it, and states no weight.
+    let mut at =
+        usize::from(body.first().is_some_and(is_cooked) && body.last().is_some_and(is_cooked));
     while at < body.len() {
         let token = &body.slice[at];
         if let Ok((rest, value)) = grams(body.after(at)) {
@@ -96,7 +98,10 @@ fn is_raw(token: &Token) -> bool {
 }
 
 fn is_cooked(token: &Token) -> bool {
-    matches!(token.norm(), "cooked" | "boiled" | "roasted")
+    matches!(
+        token.norm(),
+        "cooked" | "boiled" | "roasted" | "baked" | "after" | "afterwards" | "done"
+    )
 }
 
 fn is_idle(token: &Token) -> bool {
