@@ -5,6 +5,7 @@ use chrono::{NaiveDate, TimeDelta};
 
 use super::answer::{LotView, PiecesView};
 use super::mass::Mass;
+use super::stock::whole_portions;
 
 /// What is frozen is marked so many days before its date.
 const FROZEN_SOON_DAYS: i64 = 7;
@@ -91,12 +92,8 @@ impl Standing<'_> {
         })
     }
 
-    /// How many usual portions there surely are: what is almost one more counts as one.
     pub fn portions(&self) -> Option<u32> {
-        const ALMOST: f64 = 0.1;
-        let usual = self.lot.usual?.grams();
-        let count = (self.mass().grams() / usual + ALMOST).floor();
-        (usual > 0.0).then_some(count.max(0.0) as u32)
+        whole_portions(self.mass(), self.lot.usual)
     }
 }
 

@@ -88,3 +88,24 @@ pub struct HowMuchAnswer {
     pub lots: Vec<LotView>,
     pub today: NaiveDate,
 }
+
+impl HowMuchAnswer {
+    pub fn left(&self) -> Mass {
+        self.lots.iter().map(|lot| lot.balance).sum()
+    }
+
+    /// Of one dish; of several, a portion of one is none of another.
+    pub fn portions(&self) -> Option<u32> {
+        let usual = self.lots.first()?.usual;
+        let alike = self.lots.iter().all(|lot| lot.usual == usual);
+        whole_portions(self.left(), usual.filter(|_| alike))
+    }
+}
+
+/// How many usual portions there surely are: what is almost one more counts as one.
+pub fn whole_portions(mass: Mass, usual: Option<Mass>) -> Option<u32> {
+    const ALMOST: f64 = 0.1;
+    let usual = usual?.grams();
+    let count = (mass.grams() / usual + ALMOST).floor();
+    (usual > 0.0).then_some(count.max(0.0) as u32)
+}

@@ -156,17 +156,21 @@ fn facts(standing: &Standing, dates: Vec<String>) -> String {
     };
     // What is counted is eaten by the piece.
     let pieces = standing.pieces().map(|pieces| number::pieces(&pieces));
-    let portions = standing.portions().map(|count| match count {
-        0 => "under a portion".to_owned(),
-        1 => "1 portion".to_owned(),
-        count => format!("{count} portions"),
-    });
+    let portions = standing.portions().map(portions_of);
     let weighed = estimated.then(|| "not weighed in".to_owned());
     let taken = standing.lot.taken.then(|| TAKEN.to_owned());
     let facts = [mass].into_iter().chain(pieces.or(portions));
     let facts = facts.chain(weighed).chain(taken);
     let facts: Vec<String> = facts.chain(dates).map(|fact| joined(&fact)).collect();
     facts.join(", ")
+}
+
+fn portions_of(count: u32) -> String {
+    match count {
+        0 => "under a portion".to_owned(),
+        1 => "1 portion".to_owned(),
+        count => format!("{count} portions"),
+    }
 }
 
 fn by(lot: &LotView, today: NaiveDate) -> String {
@@ -179,16 +183,18 @@ fn by(lot: &LotView, today: NaiveDate) -> String {
 
 pub fn how_much(answer: &HowMuchAnswer) -> Page {
     let mut page = Page::new();
-    let left: Mass = answer.lots.iter().map(|lot| lot.balance).sum();
     let estimated = answer.lots.iter().any(|lot| lot.mass.is_none());
     let all: Option<Vec<&PiecesView>> = answer.lots.iter().map(|lot| lot.pieces.as_ref()).collect();
     let pieces = all.filter(|all| !all.is_empty()).map(|all| PiecesView {
         count: all.iter().map(|pieces| pieces.count).sum(),
         word: all[0].word.clone(),
     });
+    // What is counted is eaten by the piece.
+    let portions = answer.portions().filter(|_| pieces.is_none());
+    let portions = portions.map_or(String::new(), |count| format!(", {}", portions_of(count)));
     page.say(Line::new().bold(name(&answer.name)).plain(format!(
-        ": {} left{}",
-        number::left(left, estimated),
+        ": {} left{}{portions}",
+        number::left(answer.left(), estimated),
         counted(pieces.as_ref())
     )));
     for lot in answer.lots.iter().filter(|lot| lot.holds_any()) {
@@ -200,10 +206,8 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         };
         let why = lot.due.as_ref().filter(|_| answer.dates).map(why);
         let why = why.map_or(String::new(), |why| format!(" ({why})"));
-        page.item(format!(
-            "{place}{}{why}",
-            lot_words(lot, called, answer.today)
-        ));
+        let words = lot_words(lot, called, answer.dates, answer.today);
+        page.item(format!("{place}{words}{why}"));
     }
     let past = |lot: &LotView| lot.use_by().is_some_and(|on| on < answer.today);
     if answer.dates && answer.lots.iter().any(past) {
@@ -236,13 +240,14 @@ pub fn portions(answer: &PortionsAnswer) -> Page {
 }
 
 /// "1700 g lentil dal D7, use by 14 Jan 2027"; nothing is called by an empty name.
-fn lot_words(lot: &LotView, called: &str, today: NaiveDate) -> String {
+fn lot_words(lot: &LotView, called: &str, dates: bool, today: NaiveDate) -> String {
     let names: String = [called, lot.batch.as_deref().unwrap_or("")]
         .iter()
         .filter(|name| !name.is_empty())
         .map(|name| format!(" {}", self::name(name)))
         .collect();
     let when = match lot.use_by() {
+        Some(by) if dates => format!("{}, {}", since(lot, day(lot.made_on)), use_by(by, today)),
         Some(by) => use_by(by, today),
         None => since(lot, day(lot.made_on)),
     };

@@ -6,7 +6,6 @@ use super::super::board::is_soon;
 use super::super::draft::Draft;
 use super::super::keeping::Why;
 use super::super::kitchen::{Kitchen, PlaceKind};
-use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, batch, find};
@@ -108,9 +107,9 @@ pub fn dates(draft: &mut Draft, name: &Words) -> Step {
     let lots: Vec<LotView> = lots
         .map(|(batch, lot)| view::lot(kitchen, batch, lot))
         .collect();
+    // When it was made can be told of what is eaten up, too.
     if lots.is_empty() {
-        let name = kitchen.batch(found[0]).name.clone();
-        return Err(ProblemKind::UsedUp { name, food: None }.into());
+        return show(draft, name);
     }
     Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
         name: kitchen.batch(found[0]).name.clone(),

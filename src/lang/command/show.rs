@@ -1,7 +1,8 @@
 //! "dal?", "show dal", "D7?": a batch, line by line. A bare "D7" is typed from a label.
 //!
 //! ```text
-//! show := verb name | name "?" | code | asked name dated      "when was the dal made", "how old is the rice"
+//! show  := verb name | name "?" | code
+//! dates := asked name dated                                   "when was the dal made", "how old is the rice"
 //! ```
 
 use crate::lang::command::key_phrase;
@@ -84,7 +85,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let end = input.len() - usize::from(asked);
     let body = input.range(0, end);
     if let Some(name) = dated(body) {
-        return Ok((input.after(input.len()), Command::Show { name }));
+        return Ok((input.after(input.len()), Command::Dates { name }));
     }
     let (rest, spoken) = match key_phrase("show", body) {
         Ok((rest, ())) => (rest, true),

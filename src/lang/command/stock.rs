@@ -3,6 +3,7 @@
 use crate::lang::clause::place;
 use crate::lang::command::whole_phrase;
 use crate::lang::syntax::Command;
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
@@ -64,11 +65,27 @@ fn stock_in<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
                 | "stock"
         )
     });
-    match place(body.after(at)) {
+    match place(without_now(body.after(at))) {
         Some(place) if idle => Ok((
             input.after(input.len()),
             Command::Stock { place: Some(place) },
         )),
         _ => input.no(),
     }
+}
+
+/// "rn", "at the moment": it is asked of no other time.
+fn without_now(body: Tokens<'_>) -> Tokens<'_> {
+    let tails = [
+        &["right", "now"][..],
+        &["at", "the", "moment"],
+        &["rn"],
+        &["now"],
+        &["atm"],
+        &["please"],
+        &["pls"],
+    ];
+    let said: Vec<&str> = body.slice.iter().map(Token::norm).collect();
+    let tail = tails.iter().find(|tail| said.ends_with(tail));
+    body.range(0, body.len() - tail.map_or(0, |tail| tail.len()))
 }

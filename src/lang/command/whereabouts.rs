@@ -62,7 +62,7 @@ fn day(body: Tokens<'_>) -> Option<Command> {
         false if body.norm(1) == "did" => rest,
         false => return None,
     };
-    name::of_batch(rest.trimmed()).map(|name| Command::Show { name })
+    name::of_batch(rest.trimmed()).map(|name| Command::Dates { name })
 }
 
 #[cfg(test)]
@@ -85,12 +85,13 @@ mod tests {
             "how long is the soup good for?",
             "when does the soup go off",
             "is the soup still ok?",
+            "until when can we eat the soup",
         ] {
             surely_means(text, &kitchen(), "date on soup");
         }
         let frozen = "is the frozen stew still good?";
         surely_means(frozen, &kitchen(), "date on frozen stew");
-        surely_means("when was the stew made?", &kitchen(), "show stew");
+        surely_means("when was the stew made?", &kitchen(), "date on stew");
     }
 
     #[test]

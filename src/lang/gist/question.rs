@@ -52,10 +52,10 @@ impl Asked<'_, '_> {
         let one = |command: Command| vec![command];
         self.fact()
             .map(one)
+            .or_else(|| self.due().then(|| one(Command::Due)))
             .or_else(|| self.eaten().map(one))
             .or_else(|| self.portions().map(one))
             .or_else(|| self.left())
-            .or_else(|| self.due().then(|| one(Command::Due)))
             .or_else(|| self.stock().then(|| one(Command::Stock { place: None })))
     }
 
