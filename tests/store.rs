@@ -77,6 +77,7 @@ impl Books {
             named: &[],
             looks_back: true,
             report: false,
+            dishes: &[],
             now: self.now,
         };
         let kitchen = transaction.kitchen(view).await;

@@ -3,6 +3,7 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
+use super::cookbook::OwnYield;
 use super::ids::*;
 use super::ledger::Account;
 use super::mass::Mass;
@@ -174,6 +175,8 @@ pub struct Batch {
     pub dated: bool,
     pub raw: bool,
     pub origin: Origin,
+    /// What earlier pots of the dish had come to when it was opened: until it is weighed, it is reckoned by them.
+    pub own_yield: Option<OwnYield>,
     /// On the board. A finished batch stays in the books.
     pub open: bool,
     pub lines: Vec<Line>,
@@ -218,6 +221,7 @@ impl Batch {
             dated: true,
             raw: false,
             origin: Origin::Cooked,
+            own_yield: None,
             open: true,
             lines: Vec::new(),
             last_number: 0,

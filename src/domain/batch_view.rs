@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::allergen::Allergens;
 use super::assumption::Assumption;
 use super::batch::{LineState, PourKind};
+use super::estimate::Spread;
 use super::ids::BatchId;
 use super::mass::Mass;
 use super::nutrients::Totals;
@@ -29,6 +30,8 @@ pub struct BatchView {
     pub pieces: Option<PiecesView>,
     pub raw_mass: Mass,
     pub net_mass: Mass,
+    /// While it is not weighed: how far the household's own pots of it lie apart.
+    pub expected: Option<Spread>,
     pub left: Mass,
     pub lines: Vec<LineView>,
     pub poured: Vec<PouredView>,

@@ -5,6 +5,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use super::batch::{Batch, Line, LineState, Lot, Money, Pour, PourKind, ScaleReading, Taking};
 use super::clock::ClockDetail;
 use super::clock::choice::ClockChoice;
+use super::cookbook::OwnYield;
 use super::ids::*;
 use super::keeping::Region;
 use super::kitchen::{
@@ -32,6 +33,7 @@ pub enum Change {
         batch: BatchId,
         name: String,
         component: ComponentId,
+        own_yield: Option<OwnYield>,
     },
     MadeOn {
         batch: BatchId,

@@ -274,10 +274,12 @@ impl Kitchen {
                 batch,
                 name,
                 component,
+                own_yield,
             } => {
                 if let Some(batch) = self.batches.get_mut(batch) {
                     batch.name = name.clone();
                     batch.component = *component;
+                    batch.own_yield = *own_yield;
                 }
             }
             Change::MadeOn {

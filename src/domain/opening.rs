@@ -52,12 +52,17 @@ impl Draft<'_> {
         } = *opening;
         let component = self.component(name);
         let id = BatchId(self.kitchen.next.batch);
+        let own_yield = match origin == Origin::Cooked && !raw {
+            true => self.kitchen.own_yield(component),
+            false => None,
+        };
         self.push(Change::Batch(Batch {
             code: code(name, id),
             name: name.to_owned(),
             dated,
             raw,
             origin,
+            own_yield,
             ..Batch::opened(id, component, (made_at, self.day_of(made_at)))
         }));
         let lot = self.open_lot(id, place, None);

@@ -8,6 +8,7 @@ use super::answer::{
 use super::assumption::{self, Assumption};
 use super::batch::{Batch, Line, LineState, Lot, Pour, PourKind};
 use super::composition::{Composition, poured_lines};
+use super::estimate::{self, Spread};
 use super::ids::{BatchId, EntryId};
 use super::kitchen::Kitchen;
 use super::mass::Mass;
@@ -33,6 +34,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         made_on: batch.made_on,
         raw_mass: batch.raw_mass(),
         net_mass: net,
+        expected: expected(kitchen, batch),
         left: batch.left(),
         lines: lines(kitchen, batch),
         poured: batch
@@ -45,6 +47,12 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         allergens: kitchen.allergens(batch),
         lots: lots(kitchen, batch),
     }
+}
+
+/// How far own pots lie apart, less what was poured off as in the estimate.
+fn expected(kitchen: &Kitchen, batch: &Batch) -> Option<Spread> {
+    let cooked = batch.estimated().then(|| estimate::cooked(kitchen, batch));
+    cooked?.less(batch.poured_mass()).spread
 }
 
 /// The lines of a batch. What one line drew from several lots of a batch is one row.

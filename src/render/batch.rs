@@ -4,6 +4,7 @@ use crate::domain::answer::{
     BatchAnswer, BatchEvent, BatchView, LineView, LotView, Note, PouredView,
 };
 use crate::domain::batch::{LineState, PourKind};
+use crate::domain::estimate::Spread;
 use crate::domain::mass::Mass;
 use crate::domain::origin::Origin;
 use crate::domain::problem::ProblemKind;
@@ -159,6 +160,9 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
             (false, false) => " net",
         };
         page.say(format!("{net}{kind}{}", yield_words(view)));
+        if let Some(spread) = &view.expected {
+            page.say(by_own_pots(spread));
+        }
     }
     if let Some(pieces) = &view.pieces {
         let each = Mass::from_grams(view.net_mass.grams() / pieces.count);
@@ -175,6 +179,20 @@ fn say_weight(page: &mut Page, answer: &BatchAnswer) {
             name(&view.code),
             example_weight(view)
         ));
+    }
+}
+
+/// What the estimate goes by.
+pub fn by_own_pots(spread: &Spread) -> String {
+    let (least, most) = (spread.least, spread.most);
+    match spread.pots {
+        1 => "By your last pot of it".into(),
+        pots if grams(least) == grams(most) => format!("By your last {pots} pots of it"),
+        pots => format!(
+            "By your last {pots} pots of it: {} to {}",
+            grams(least),
+            grams(most)
+        ),
     }
 }
 

@@ -7,11 +7,11 @@ use super::handle::Pointed;
 use crate::domain::answer::{Answer, Press};
 use crate::domain::caution;
 use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
-use crate::domain::ids::{BatchId, MessageId};
+use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
+use crate::lang;
 use crate::lang::syntax::Command;
-use crate::lang::{self, Parsed};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -142,6 +142,16 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
     })
 }
 
+/// The dishes whose earlier pots tell something for the answer.
+pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen) -> Vec<ComponentId> {
+    let mut dishes: Vec<ComponentId> = commands(saying)
+        .flat_map(|command| kitchen.dishes_of(command))
+        .collect();
+    dishes.sort();
+    dishes.dedup();
+    dishes
+}
+
 /// Something may come of it: then it counts what was cautioned of before.
 pub(super) fn may_speak(saying: &Saying) -> bool {
     asks(saying, |_| true) || matches!(saying, Saying::Press(_))
@@ -162,15 +172,18 @@ pub(super) fn named(text: &str) -> Vec<BatchId> {
 }
 
 fn asks(saying: &Saying, wanted: fn(&Command) -> bool) -> bool {
-    let asks = |parsed: &Parsed| {
-        let mut commands = parsed.readings.iter().flat_map(|reading| &reading.commands);
-        commands.any(wanted)
+    commands(saying).any(wanted)
+}
+
+/// Of all readings.
+fn commands(saying: &Saying) -> impl Iterator<Item = &Command> {
+    let parsed = match saying {
+        Saying::Message(parsed) => [Some(parsed), None],
+        Saying::Edit { before, after } => [Some(before), Some(after)],
+        Saying::Press(_) => [None, None],
     };
-    match saying {
-        Saying::Message(parsed) => asks(parsed),
-        Saying::Edit { before, after } => asks(before) || asks(after),
-        Saying::Press(_) => false,
-    }
+    let parsed = parsed.into_iter().flatten();
+    parsed.flat_map(|parsed| parsed.readings.iter().flat_map(|reading| &reading.commands))
 }
 
 fn guessed_press(message: MessageId) -> Decision {

@@ -5,7 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, Decided, asks_for_a_report, looks_back, may_speak, named};
+use super::case::{Case, Decided, asks_for_a_report, dishes, looks_back, may_speak, named};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -156,13 +156,17 @@ impl Work<'_> {
             named: &named,
             looks_back: false,
             report: false,
+            dishes: &[],
             now,
         };
         let mut kitchen = self.transaction.kitchen(view).await?;
         let saying = pure(|| case.read(&kitchen))?;
         view.looks_back = saying.as_ref().is_some_and(looks_back);
         view.report = saying.as_ref().is_some_and(asks_for_a_report);
-        if view.looks_back || view.report {
+        let dishes = saying.as_ref().map(|saying| dishes(saying, &kitchen));
+        let dishes = dishes.unwrap_or_default();
+        view.dishes = &dishes;
+        if view.looks_back || view.report || !dishes.is_empty() {
             kitchen = self.transaction.kitchen(view).await?;
         }
         if saying.as_ref().is_some_and(may_speak) {

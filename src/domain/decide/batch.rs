@@ -311,10 +311,12 @@ pub fn answer(
 /// Change what a batch is called; its code stays, since it may stand on a bag.
 pub fn rename(draft: &mut Draft, batch: BatchId, name: &str) {
     let component = draft.component(name);
+    let own_yield = draft.kitchen.own_yield(component);
     let name = name.to_owned();
     draft.push(Change::Rename {
         batch,
         name,
         component,
+        own_yield,
     });
 }

@@ -4,6 +4,7 @@
 use crate::domain::batch::Money;
 use crate::domain::ids::EntryId;
 use crate::domain::mass::Mass;
+use crate::domain::middle::middle;
 use crate::foods::{self, Code};
 
 /// Its own trimmings count so far back.
@@ -78,15 +79,9 @@ impl Goods {
             GoodFact::Trimmed { bought, trimmed } => Some(1.0 - trimmed.grams() / bought.grams()),
             _ => None,
         });
-        let mut shares: Vec<f64> = shares.take(TRIMMED_LATELY).collect();
-        shares.sort_by(f64::total_cmp);
+        let shares: Vec<f64> = shares.take(TRIMMED_LATELY).collect();
         let times = shares.len();
-        let middle = match times {
-            0 => None,
-            _ if times.is_multiple_of(2) => Some((shares[times / 2 - 1] + shares[times / 2]) / 2.0),
-            _ => Some(shares[times / 2]),
-        };
-        match middle {
+        match middle(shares) {
             Some(share) => Refuse { share, times },
             None => Refuse {
                 share: table_refuse(good),

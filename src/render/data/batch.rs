@@ -6,6 +6,7 @@ use crate::domain::allergen::Allergens;
 use crate::domain::answer::{
     BatchAnswer, BatchView, LineView, LotView, MoveAnswer, Note, PiecesView,
 };
+use crate::domain::estimate::Spread;
 use crate::render::clean::clean;
 
 use super::{candidates, grams, nutrients};
@@ -50,6 +51,7 @@ pub fn batch(view: &BatchView) -> Value {
         "raw_grams": view.raw_mass.grams(),
         "net_grams": view.net_mass.grams(),
         "yield": view.yield_factor(),
+        "expected": view.expected.map(expected),
         "pieces": pieces(view.pieces.as_ref()),
         "ingredients": view.lines.iter().map(ingredient).collect::<Vec<_>>(),
         "totals": nutrients(&view.totals),
@@ -57,6 +59,15 @@ pub fn batch(view: &BatchView) -> Value {
         "allergens": terms(&view.allergens),
         "allergens_unknown": unknown(&view.allergens),
         "lots": view.lots.iter().map(lot_of_batch).collect::<Vec<_>>(),
+    })
+}
+
+/// How far own pots lie apart.
+pub(super) fn expected(spread: Spread) -> Value {
+    json!({
+        "least_grams": spread.least.grams(),
+        "most_grams": spread.most.grams(),
+        "pots": spread.pots,
     })
 }
 

@@ -112,6 +112,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         made_on: today(),
         raw_mass: lines.iter().filter_map(|line| line.mass).sum(),
         net_mass: g(net),
+        expected: None,
         left: g(net),
         per_100g: totals.scaled(100.0 / net),
         allergens: Default::default(),

@@ -3,6 +3,7 @@
 use super::Writing;
 use crate::domain::batch::{Batch, Lot};
 use crate::domain::change::Change;
+use crate::domain::cookbook::OwnYield;
 use crate::domain::ids::{AccountId, BatchId, PlaceId};
 use crate::domain::plate::Plate;
 use crate::store::error::{Doing, Result};
@@ -31,6 +32,36 @@ impl Writing<'_> {
         .execute(self.transaction.connection())
         .await
         .doing("open a batch")?;
+        self.own_yield(batch.id, batch.own_yield.as_ref()).await
+    }
+
+    /// What it is reckoned by, in the place of what it was.
+    async fn own_yield(&mut self, batch: BatchId, own: Option<&OwnYield>) -> Result<()> {
+        let household = self.household;
+        sqlx::query!(
+            "delete from own_yield where household_id = ? and batch_id = ?",
+            household,
+            batch.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("forget what a batch was reckoned by")?;
+        let Some(own) = own else { return Ok(()) };
+        let pots = i64::from(own.pots);
+        sqlx::query!(
+            "insert into own_yield (household_id, batch_id, pots, median, least, most, liquid)
+             values (?, ?, ?, ?, ?, ?, ?)",
+            household,
+            batch.0,
+            pots,
+            own.median,
+            own.least,
+            own.most,
+            own.liquid
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what a batch is reckoned by")?;
         Ok(())
     }
 
@@ -40,6 +71,12 @@ impl Writing<'_> {
 
     pub(super) async fn change_batch(&mut self, change: &Change) -> Result<()> {
         let household = self.household;
+        if let Change::Rename {
+            batch, own_yield, ..
+        } = change
+        {
+            self.own_yield(*batch, own_yield.as_ref()).await?;
+        }
         let closed_at = match change {
             Change::SetOpen { open, .. } => self.closed_at(*open),
             _ => None,
@@ -50,6 +87,7 @@ impl Writing<'_> {
                 batch,
                 name,
                 component,
+                ..
             } => {
                 sqlx::query!(
                     "update batch set name = ?, component_id = ? where household_id = ? and batch_id = ?",

@@ -82,6 +82,7 @@ impl Transaction {
         self.add_takings(household, &ids, &mut batches).await?;
         self.add_reasons(household, &ids, &mut batches).await?;
         self.add_prices(household, &ids, &mut batches).await?;
+        self.add_own_yields(household, &ids, &mut batches).await?;
         let lines = batches.values().flat_map(|batch| &batch.lines);
         profiles.extend(lines.filter_map(|line| line.profile));
         Ok(batches)

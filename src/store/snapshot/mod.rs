@@ -8,6 +8,7 @@ mod act;
 mod author;
 mod batch;
 mod clock;
+mod cookbook;
 mod kitchen;
 mod lot;
 mod plate;
@@ -28,7 +29,7 @@ use super::household::HouseholdId;
 use crate::domain::act::{Act, ActEntry};
 use crate::domain::batch::Batch;
 use crate::domain::clock::ClockBooks;
-use crate::domain::ids::{BatchId, MemberId, MessageId, ProfileId};
+use crate::domain::ids::{BatchId, ComponentId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
@@ -62,6 +63,8 @@ pub struct View<'a> {
     pub looks_back: bool,
     /// It asks for what was made, counted or thrown away in the last months, finished or not.
     pub report: bool,
+    /// The newest pots of these dishes are in sight, however long ago they were finished.
+    pub dishes: &'a [ComponentId],
     pub now: DateTime<Utc>,
 }
 
@@ -106,6 +109,9 @@ impl Transaction {
         if view.report {
             let since = view.now - REPORT_STAY;
             touched.extend(self.reported_batches(household, since).await?);
+        }
+        if !view.dishes.is_empty() {
+            touched.extend(self.pots(household, view.dishes).await?);
         }
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;

@@ -1,0 +1,72 @@
+//! What the household's own pots tell of a dish: how it was made, and what that comes to.
+//!
+//! A kitchen knows the pots of a dish if it was loaded with them (`store::View::dishes`): they are among its batches
+//! then, finished or not. Everything here is worked out from these; nothing of it is stored but the yield that a pot
+//! was reckoned with when it was opened (`Batch::own_yield`).
+//!
+//! ```text
+//! kitchen.pots(dish)          its newest pots that were cooked here, newest first
+//! kitchen.recipe(dish)        as it was made last: lines, the main one, what was poured off, the yield
+//! kitchen.recipe_of(batch)    as this pot was made
+//! recipe.times(1.5)           every line in proportion, and so what is poured off
+//! recipe.with(at, mass)       so that the line at this place comes to so much
+//! recipe.cooking_up(mass)     so that so much comes out of it
+//! recipe.comes_to()           cooked, after what is poured off: by own pots with their spread, or by the table
+//! recipe.ratio(at)            of the line to the main one
+//! line.good                   what it is bought as, for a list; `None`: another dish, or water
+//! ```
+
+mod own_yield;
+mod recipe;
+
+pub use own_yield::{OwnYield, Raw};
+pub use recipe::{Recipe, RecipeLine, Thing};
+
+use super::batch::Batch;
+use super::ids::ComponentId;
+use super::kitchen::Kitchen;
+use super::origin::Origin;
+use super::resolve::key;
+use crate::lang::syntax::Command;
+
+/// So many of the newest pots of a dish are looked at: older ones tell how it was made once.
+pub const POTS_LOOKED: usize = 12;
+
+impl Kitchen {
+    /// The dishes whose pots a decision about a command looks at: they have to be loaded for it.
+    pub fn dishes_of(&self, command: &Command) -> Vec<ComponentId> {
+        let Command::Batch(new) = command else {
+            return Vec::new();
+        };
+        let name = key(&new.name.text);
+        let known = self.components.iter().filter(|known| known.key == name);
+        known.map(|known| known.id).collect()
+    }
+
+    /// The newest pots of a dish that were cooked here (or put together raw), newest first.
+    pub fn pots(&self, dish: ComponentId) -> Vec<&Batch> {
+        let of_it = self.batches.values().rev();
+        let newest = of_it.filter(|batch| batch.component == dish);
+        let newest = newest.take(POTS_LOOKED);
+        let mut pots: Vec<&Batch> = newest.filter(|batch| is_pot(batch)).collect();
+        pots.sort_by_key(|batch| std::cmp::Reverse((batch.made_at, batch.id)));
+        pots
+    }
+
+    /// How a dish was made last.
+    pub fn recipe(&self, dish: ComponentId) -> Option<Recipe> {
+        let pots = self.pots(dish);
+        let told = pots.into_iter().find(|batch| !batch.lines.is_empty())?;
+        Some(self.recipe_of(told))
+    }
+
+    /// What its own pots have come to, if any of them was weighed.
+    pub fn own_yield(&self, dish: ComponentId) -> Option<OwnYield> {
+        let pots = self.pots(dish);
+        OwnYield::of(pots.into_iter().filter_map(|batch| self.came_to(batch)))
+    }
+}
+
+fn is_pot(batch: &Batch) -> bool {
+    batch.origin == Origin::Cooked && !batch.voided
+}

@@ -1,0 +1,190 @@
+//! Recipes and yields of one's own pots, against plain loops over what was typed.
+
+mod home;
+
+use hobside::domain::cookbook::Recipe;
+use hobside::domain::ids::ComponentId;
+use hobside::domain::mass::Mass;
+use hobside::domain::resolve::key;
+use home::{ANA, Home, ROBIN};
+use proptest::prelude::*;
+
+/// So many grams of each went in, and so much came out.
+#[derive(Debug, Clone)]
+struct Pot {
+    lentils: u32,
+    onions: u32,
+    water: u32,
+    cooked: Option<u32>,
+}
+
+fn pot() -> impl Strategy<Value = Pot> {
+    let water = prop_oneof![Just(0), 300u32..3000];
+    let cooked = prop_oneof![1 => Just(None), 3 => (300u32..4000).prop_map(Some)];
+    (50u32..1500, 20u32..600, water, cooked).prop_map(|(lentils, onions, water, cooked)| Pot {
+        lentils,
+        onions,
+        water,
+        cooked,
+    })
+}
+
+impl Pot {
+    fn text(&self) -> String {
+        let mut text = format!(
+            "batch dal\n{} g dry red lentils\n{} g raw onion",
+            self.lentils, self.onions
+        );
+        if self.water > 0 {
+            text += &format!("\n{} g water", self.water);
+        }
+        if let Some(cooked) = self.cooked {
+            text += &format!("\ncooked {cooked}");
+        }
+        text
+    }
+
+    fn solids(&self) -> f64 {
+        f64::from(self.lentils + self.onions)
+    }
+}
+
+fn middle(mut figures: Vec<f64>) -> f64 {
+    figures.sort_by(f64::total_cmp);
+    let len = figures.len();
+    (figures[(len - 1) / 2] + figures[len / 2]) / 2.0
+}
+
+/// What a pot comes to by those before it, if any of them was weighed.
+fn expected(before: &[Pot], next: &Pot) -> Option<f64> {
+    let looked = &before[before.len().saturating_sub(12)..];
+    let weighed = looked.iter().rev().filter(|pot| pot.cooked.is_some());
+    let newest: Vec<&Pot> = weighed.take(5).collect();
+    if newest.is_empty() {
+        return None;
+    }
+    let yields = newest
+        .iter()
+        .map(|pot| f64::from(pot.cooked.unwrap()) / pot.solids());
+    let mut grams = next.solids() * middle(yields.collect());
+    let wet = newest.iter().filter(|pot| pot.water > 0);
+    let wet: Vec<f64> = wet.map(|pot| f64::from(pot.water) / pot.solids()).collect();
+    if next.water > 0 && !wet.is_empty() {
+        grams += (f64::from(next.water) - next.solids() * middle(wet)) * 0.9;
+    }
+    Some(grams.max(0.0))
+}
+
+fn dal(home: &Home) -> ComponentId {
+    let mut components = home.kitchen.components.iter();
+    let dal = components.find(|component| component.key == key("dal"));
+    dal.expect("a pot of dal").id
+}
+
+fn recipe(home: &Home) -> Recipe {
+    home.kitchen.recipe(dal(home)).expect("a recipe")
+}
+
+fn grams(grams: f64) -> Mass {
+    Mass::from_grams(grams).expect("a mass")
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+
+    #[test]
+    fn pots_are_reckoned_by_those_before(pots in prop::collection::vec(pot(), 1..9)) {
+        let mut home = Home::new();
+        for (at, pot) in pots.iter().enumerate() {
+            home.say(ROBIN, &pot.text());
+            let batch = home.kitchen.batches.values().next_back().expect("it was opened");
+            let net = batch.net_mass().grams();
+            match (pot.cooked, expected(&pots[..at], pot)) {
+                (Some(cooked), _) => prop_assert_eq!(net, f64::from(cooked)),
+                (None, Some(reckoned)) => prop_assert!((net - reckoned).abs() < 0.01, "{net} {reckoned}"),
+                (None, None) => prop_assert!(batch.own_yield.is_none()),
+            }
+        }
+    }
+
+    #[test]
+    fn a_recipe_scales_in_proportion(pots in prop::collection::vec(pot(), 1..5), factor in 0.05f64..20.0) {
+        let mut home = Home::new();
+        for pot in &pots {
+            home.say(ANA, &pot.text());
+        }
+        let (last, recipe) = (pots.last().unwrap(), recipe(&home));
+        let typed: Vec<u32> = [last.lentils, last.onions, last.water]
+            .into_iter()
+            .filter(|grams| *grams > 0)
+            .collect();
+        prop_assert_eq!(recipe.lines.len(), typed.len());
+        let main = recipe.main.expect("a main ingredient");
+        prop_assert_eq!(typed[main], last.lentils.max(last.onions));
+        let scaled = recipe.times(factor);
+        for (at, (line, typed)) in scaled.lines.iter().zip(&typed).enumerate() {
+            let mass = line.mass.expect("it was weighed").grams();
+            prop_assert!((mass - f64::from(*typed) * factor).abs() < 0.001);
+            let ratio = f64::from(*typed) / f64::from(last.lentils.max(last.onions));
+            prop_assert!((recipe.ratio(at).expect("a ratio") - ratio).abs() < 1e-9);
+        }
+        // The other way round: so much cooked needs so many times the recipe.
+        let wanted = grams(1234.0);
+        if let Some(scaled) = recipe.cooking_up(wanted) {
+            prop_assert!((scaled.comes_to().mass - wanted).abs() < grams(0.5));
+        }
+        let main_grams = grams(700.0);
+        let with = recipe.with(main, main_grams).expect("it has a weight");
+        prop_assert_eq!(with.lines[main].mass, Some(main_grams));
+        if let Some(reckoned) = expected(&pots, last) {
+            let whole = recipe.comes_to();
+            prop_assert!((whole.mass.grams() - reckoned).abs() < 0.01);
+            let spread = whole.spread.expect("own pots");
+            prop_assert!(spread.least <= whole.mass && whole.mass <= spread.most);
+        }
+    }
+}
+
+/// USDA Food Buying Guide, Appendix B: what has to be bought is what is needed over the yield; 2 lb / 0.61 = 3.28 lb.
+#[test]
+fn cooking_up_is_buying_back_from_the_yield() {
+    let mut home = Home::new();
+    home.say(ROBIN, "batch dal\n1000 g raw chicken thigh\ncooked 610");
+    let pound = 453.592_37;
+    let scaled = recipe(&home).cooking_up(grams(2.0 * pound));
+    let raw = scaled.expect("it was weighed").raw_mass().grams() / pound;
+    assert!((raw - 3.28).abs() < 0.005, "{raw}");
+}
+
+#[test]
+fn a_recipe_tells_what_each_line_is() {
+    let mut home = Home::new();
+    home.say(
+        ROBIN,
+        "batch stock\n1500 g water\n300 g raw carrots\ncooked 1400",
+    );
+    home.say(
+        ROBIN,
+        "batch dal\n500 g dry red lentils\n400 g stock\na pinch of salt\n80 g quonx\ndrained 20 g fat\ncooked 1500",
+    );
+    let recipe = recipe(&home);
+    let named: Vec<&str> = recipe.lines.iter().map(|line| line.name.as_str()).collect();
+    assert_eq!(named, ["dry red lentils", "stock", "salt", "quonx"]);
+    let masses: Vec<Option<f64>> = recipe
+        .lines
+        .iter()
+        .map(|line| line.mass.map(Mass::grams))
+        .collect();
+    assert_eq!(masses, [Some(500.0), Some(400.0), None, Some(80.0)]);
+    assert_eq!(recipe.main, Some(0));
+    assert_eq!(recipe.times(2.0).poured, grams(40.0));
+    // Another dish is cooked, and water comes from the tap.
+    assert!(recipe.lines[1].good.is_none());
+    assert!(
+        recipe.lines[0]
+            .good
+            .as_ref()
+            .is_some_and(|good| good.food.is_some())
+    );
+    assert_eq!(recipe.weighed, Some(grams(1500.0)));
+}
