@@ -60,7 +60,10 @@ pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
 }
 
 fn about(household: &HouseholdRow, kitchen: &Kitchen) -> Value {
-    let settings = data::message(&[Answer::Settings(kitchen.settings())]);
+    let settings = data::message(&[Answer::Settings {
+        settings: kitchen.settings(),
+        part: None,
+    }]);
     json!({
         "name": household.name,
         "created_at": household.created_at,

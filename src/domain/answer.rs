@@ -5,7 +5,9 @@ use chrono::NaiveDate;
 use super::assumption::Assumption;
 pub use super::batch_view::*;
 use super::caution::Cautioned;
-pub use super::clock::answer::{AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView};
+pub use super::clock::answer::{
+    AbsenceView, AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView,
+};
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
@@ -20,7 +22,7 @@ use super::problem::Problem;
 pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
 pub use super::stock::*;
 use crate::foods::{self, Nutrient};
-use crate::lang::syntax::{Amount, MealName};
+use crate::lang::syntax::{Amount, MealName, SettingPart};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Answer {
@@ -64,8 +66,11 @@ pub enum Answer {
         container: String,
         batch: String,
     },
-    /// The settings as they now are.
-    Settings(Settings),
+    /// The settings as they now are, and which of them is said.
+    Settings {
+        settings: Settings,
+        part: Option<SettingPart>,
+    },
     Undone(UndoneAnswer),
     Clock(ClockAnswer),
     /// The open question was dropped.

@@ -10,13 +10,13 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use nom::Parser;
 use nom::combinator::opt;
+use nom::{Err, Parser};
 
 use super::date;
 use super::hour::{self, Hour};
 use super::number::{and_a_half, number};
-use super::syntax::Day;
+use super::syntax::{Day, Words};
 use super::token::Kind;
 use super::tokens::{Read, Tokens, symbol, word};
 use super::words::{calendar, clock};
@@ -246,6 +246,43 @@ fn of_one_month(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
     };
     let day = (joins && (1.0..=31.0).contains(&first)).then_some(first as u32)?;
     Some((rest, (Ahead::Date { day, month, year }, last)))
+}
+
+/// What cannot be, wherever it stands: "31 February", "25:00", "-5 min".
+pub fn impossible(input: Tokens<'_>) -> Option<Words> {
+    (0..input.len()).find_map(|at| {
+        let rest = input.after(at);
+        no_date(rest)
+            .or_else(|| no_hour(rest))
+            .or_else(|| no_span(rest))
+    })
+}
+
+fn no_date(input: Tokens<'_>) -> Option<Words> {
+    match date::day(input) {
+        Err(Err::Failure(error)) => Some(Words::new(
+            input.text[error.span.clone()].to_owned(),
+            error.span,
+        )),
+        _ => None,
+    }
+}
+
+fn no_hour(input: Tokens<'_>) -> Option<Words> {
+    let whole = |at: usize| match input.get(at)?.kind {
+        Kind::Number(number) if number.value.fract() == 0.0 => Some(number.value),
+        _ => None,
+    };
+    let glued = |at: usize| input.get(at).is_some_and(|token| !token.spaced);
+    let colon = input.get(1).is_some_and(|token| token.is(':')) && glued(1) && glued(2);
+    let (hour, minute) = (whole(0)?, whole(2)?);
+    (colon && (hour >= 24.0 || minute >= 60.0)).then(|| input.range(0, 3).words())
+}
+
+fn no_span(input: Tokens<'_>) -> Option<Words> {
+    let minus = input.first()?.is('-') && input.get(1).is_some_and(|next| !next.spaced);
+    let (rest, _) = lasting(input.after(1)).ok().filter(|_| minus)?;
+    Some(input.range(0, input.len() - rest.len()).words())
 }
 
 /// "35 min", "2 h", "1h30", "1 hour and 20 min", "an hour and a half", "90 seconds".

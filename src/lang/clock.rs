@@ -24,6 +24,10 @@ pub enum Clock {
     },
     /// "back today": what was said of the days from then on holds no more.
     Back { who: Absent, on: Ahead },
+    /// "who is away"
+    Absences,
+    /// "remind me at 25:00": a day or hour that cannot be.
+    Never(Words),
 }
 
 /// Who does not eat here.

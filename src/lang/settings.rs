@@ -2,6 +2,19 @@
 
 use super::syntax::{ClockSetting, Words};
 
+/// One of the things that the household chooses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SettingPart {
+    Zone,
+    Measures,
+    Answers,
+    Guidance,
+    Board,
+    PrepDay,
+    MorningNote,
+    QuietHours,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum Setting {
     /// Answers to weighings: whole, one line, or a bare reaction.

@@ -326,6 +326,8 @@ pub enum Command {
         batch: Words,
     },
     Setting(Setting),
+    /// "settings", "when is prep day": what is chosen, whole or in part.
+    Settings(Option<SettingPart>),
     /// What is told ahead of cooking.
     Prep(Prep),
     /// Timers and reminders.

@@ -187,6 +187,11 @@ fn is_mark(character: char) -> bool {
     )
 }
 
+pub fn capital(text: &str) -> String {
+    let (first, rest) = text.split_at(text.len().min(1));
+    format!("{}{rest}", first.to_uppercase())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -236,7 +236,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         } => taught::measure(measure, name.as_deref(), *each),
         Answer::ContainerTaught { name, tare } => taught::container(name, *tare),
         Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
-        Answer::Settings(settings) => taught::settings(settings),
+        Answer::Settings { settings, part } => taught::settings(settings, *part),
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Clock(answer) => clock::page(answer),
         Answer::Dropped { about } => taught::dropped(about),

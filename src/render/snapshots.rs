@@ -283,7 +283,13 @@ fn the_rest_in_words() {
                     batch: "lentil dal".into(),
                 },
             ),
-            section("settings", Answer::Settings(settings(FULL))),
+            section(
+                "settings",
+                Answer::Settings {
+                    settings: settings(FULL),
+                    part: None,
+                },
+            ),
             section("undone", Answer::Undone(undone.clone())),
             section(
                 "put back",
@@ -404,7 +410,13 @@ fn answers_for_machines() {
         ("batch", vec![Answer::Batch(Box::new(unclear_dal()))]),
         ("portion", vec![Answer::Portion(dinner())]),
         ("packet", vec![Answer::Packet(miso())]),
-        ("settings", vec![Answer::Settings(settings(FULL))]),
+        (
+            "settings",
+            vec![Answer::Settings {
+                settings: settings(FULL),
+                part: None,
+            }],
+        ),
         (
             "several",
             vec![

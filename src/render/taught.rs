@@ -3,9 +3,10 @@
 use crate::domain::answer::UndoneAnswer;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem, Region};
+use crate::lang::syntax::{AnswerStyle, MeasureSystem, Region, SettingPart};
 
-use super::clean::{name, quote};
+use super::clean::{capital, name, quote};
+use super::clock;
 use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
@@ -67,26 +68,46 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
     page
 }
 
-pub fn settings(settings: &Settings) -> Page {
+/// The settings of the household, or the one of them that was chosen or asked for.
+pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
     let mut page = Page::new();
-    page.say("Settings of this household:");
-    page.item(format!("time zone: {}", settings.zone.name()));
-    page.item(format!(
-        "cups and spoons: {}",
-        measures_words(settings.measures)
-    ));
-    page.item(format!("answers: {}", answers_words(settings.answers)));
-    page.item(format!(
-        "keeping times: {}",
-        guidance_words(settings.guidance)
-    ));
-    match settings.board {
-        Some(true) => page.item("board: pinned in the chat, where the chat can do so"),
-        Some(false) => page.item("board: none; what's left tells the same"),
-        None => {}
+    if let Some(part) = part {
+        page.say(format!("{}.", capital(&setting(settings, part))));
+        return page;
     }
-    super::clock::settings(&mut page, &settings.clock);
+    page.say("Settings of this household:");
+    let chooses = |part: &&SettingPart| **part != SettingPart::Board || settings.board.is_some();
+    for part in PARTS.iter().filter(chooses) {
+        page.item(setting(settings, *part));
+    }
     page
+}
+
+const PARTS: [SettingPart; 8] = [
+    SettingPart::Zone,
+    SettingPart::Measures,
+    SettingPart::Answers,
+    SettingPart::Guidance,
+    SettingPart::Board,
+    SettingPart::PrepDay,
+    SettingPart::MorningNote,
+    SettingPart::QuietHours,
+];
+
+fn setting(settings: &Settings, part: SettingPart) -> String {
+    match part {
+        SettingPart::Zone => format!("time zone: {}", settings.zone.name()),
+        SettingPart::Measures => format!("cups and spoons: {}", measures_words(settings.measures)),
+        SettingPart::Answers => format!("answers: {}", answers_words(settings.answers)),
+        SettingPart::Guidance => format!("keeping times: {}", guidance_words(settings.guidance)),
+        SettingPart::Board if settings.board == Some(false) => {
+            "board: none; what's left tells the same".to_owned()
+        }
+        SettingPart::Board => "board: pinned in the chat, where the chat can do so".to_owned(),
+        SettingPart::PrepDay => clock::prep_day(&settings.clock),
+        SettingPart::MorningNote => clock::morning_note(&settings.clock),
+        SettingPart::QuietHours => clock::quiet_hours(&settings.clock),
+    }
 }
 
 fn measures_words(system: MeasureSystem) -> &'static str {

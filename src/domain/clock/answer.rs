@@ -24,6 +24,8 @@ pub enum ClockAnswer {
     Rang(RungView),
     Note(NoteView),
     Away(AwayAnswer),
+    /// Who is away from today on.
+    Absences(Vec<AbsenceView>),
     Back {
         /// `None`: everybody.
         member: Option<String>,
@@ -31,6 +33,14 @@ pub enum ClockAnswer {
         today: NaiveDate,
         message: MessageId,
     },
+}
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AbsenceView {
+    /// `None`: everybody.
+    pub member: Option<String>,
+    pub from: NaiveDate,
+    pub until: NaiveDate,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -9,7 +9,7 @@ use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::{Done, Step, Stop, clock, count, stock, vessel, weigh};
-use crate::lang::syntax::{Command, Setting, Words};
+use crate::lang::syntax::{ClockSetting, Command, NoteName, Setting, SettingPart, Words};
 
 pub fn measure(
     draft: &mut Draft,
@@ -120,5 +120,24 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
         }
     };
     draft.fact(Detail::Setting(change));
-    Ok(Done::saying(Answer::Settings(draft.kitchen.settings())))
+    Ok(settings(draft, Some(part(setting))))
+}
+
+/// What is chosen, whole or in part.
+pub fn settings(draft: &Draft, part: Option<SettingPart>) -> Done {
+    let settings = draft.kitchen.settings();
+    Done::saying(Answer::Settings { settings, part })
+}
+
+fn part(setting: &Setting) -> SettingPart {
+    match setting {
+        Setting::Answers(_) => SettingPart::Answers,
+        Setting::Measures(_) => SettingPart::Measures,
+        Setting::Guidance(_) => SettingPart::Guidance,
+        Setting::Board(_) => SettingPart::Board,
+        Setting::Timezone(_) => SettingPart::Zone,
+        Setting::Clock(ClockSetting::Prep(_)) => SettingPart::PrepDay,
+        Setting::Clock(ClockSetting::Note(NoteName::Morning, _)) => SettingPart::MorningNote,
+        Setting::Clock(ClockSetting::Quiet(_)) => SettingPart::QuietHours,
+    }
 }

@@ -98,6 +98,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         } => teach::container(draft, name, *tare_grams, *empty),
         Command::ContainerHolds { container, batch } => vessel::holds(draft, container, batch),
         Command::Setting(setting) => teach::setting(draft, setting),
+        Command::Settings(part) => Ok(teach::settings(draft, *part)),
         Command::Clock(told) => clock::carry_out(draft, told),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),

@@ -1,15 +1,20 @@
 //! How the bot answers and measures: "brief", "full answers", "metric cups", "uk guidance", "no board",
-//! "timezone Europe/Dublin".
+//! "timezone Europe/Dublin"; and what of it is chosen: "settings", "when is prep day".
 
 use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::command::only_marks;
-use crate::lang::syntax::{AnswerStyle, Command, ErrorKind, MeasureSystem, Region, Setting, Words};
+use crate::lang::syntax::{
+    AnswerStyle, Command, ErrorKind, MeasureSystem, Region, Setting, SettingPart, Words,
+};
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::settings;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    if let Some(part) = asked(input.trimmed()) {
+        return Ok((input.after(input.len()), Command::Settings(part)));
+    }
     let (rest, _) = opt(word(&[
         "set", "use", "setting", "settings", "switch", "change",
     ]))
@@ -26,6 +31,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let setting = match key {
+        _ if key.starts_with("show") => return input.no(),
         "brief" => Setting::Answers(AnswerStyle::Brief),
         "full" => Setting::Answers(AnswerStyle::Full),
         "reaction" => Setting::Answers(AnswerStyle::Reaction),
@@ -40,6 +46,25 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         _ => Setting::Measures(MeasureSystem::British),
     };
     Ok((rest.after(rest.len()), Command::Setting(setting)))
+}
+
+/// "settings", "when is prep day?"
+fn asked(body: Tokens<'_>) -> Option<Option<SettingPart>> {
+    let (length, key) = settings().longest(body.slice)?;
+    let rest = body.after(length);
+    let rest = rest.after(usize::from(rest.first().is_some_and(|next| next.is('?'))));
+    let part = match key.strip_prefix("show")?.trim() {
+        "" => None,
+        "zone" => Some(SettingPart::Zone),
+        "measures" => Some(SettingPart::Measures),
+        "answers" => Some(SettingPart::Answers),
+        "guidance" => Some(SettingPart::Guidance),
+        "board" => Some(SettingPart::Board),
+        "prep day" => Some(SettingPart::PrepDay),
+        "morning note" => Some(SettingPart::MorningNote),
+        _ => Some(SettingPart::QuietHours),
+    };
+    only_marks(rest).then_some(part)
 }
 
 fn timezone(input: Tokens<'_>) -> Read<'_, Command> {

@@ -20,6 +20,8 @@ impl Display for Clock {
                 on,
             } => write!(f, "everybody back {on}"),
             Self::Back { who, on } => write!(f, "{}back {on}", Subject(who)),
+            Self::Absences => f.write_str("who is away"),
+            Self::Never(told) => write!(f, "remind me {told}"),
             Self::Pending => f.write_str("timers"),
             Self::Cancel(WhichTimer::All) => f.write_str("cancel all timers"),
             Self::Cancel(which) => write!(f, "cancel{which}"),

@@ -273,6 +273,17 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),
+        Command::Settings(part) => f.write_str(match part {
+            None => "show the settings",
+            Some(SettingPart::Zone) => "which time zone",
+            Some(SettingPart::Measures) => "which measures",
+            Some(SettingPart::Answers) => "which answers",
+            Some(SettingPart::Guidance) => "which guidance",
+            Some(SettingPart::Board) => "which board",
+            Some(SettingPart::PrepDay) => "when is prep day",
+            Some(SettingPart::MorningNote) => "when is the morning note",
+            Some(SettingPart::QuietHours) => "when are the quiet hours",
+        }),
         Command::Prep(said) => write!(f, "{said}"),
         Command::Clock(told) => write!(f, "{told}"),
         Command::Keeps(_) | Command::UseBy { .. } | Command::PlaceIs { .. } => {

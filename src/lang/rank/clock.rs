@@ -24,14 +24,20 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
     };
     let sure = match told {
         Clock::Timer { .. } if verb == "dish first" => false,
-        Clock::Timer { words, .. } => quiet && (opens("set") || of_kitchen(words)),
+        Clock::Timer { words, .. } => {
+            let called = body.slice.iter().any(|token| token.norm() == "timer");
+            quiet && (opens("set") || called || of_kitchen(words))
+        }
         Clock::Remind { at, words } => {
             let told = *at != At::default() || does_something(words);
             quiet && told && of_kitchen(words)
         }
         Clock::More { .. } | Clock::Cancel(_) => quiet,
         Clock::Away { .. } | Clock::Back { .. } => quiet,
-        Clock::Pending => body.len() > 1,
+        Clock::Pending | Clock::Absences => body.len() > 1,
+        // Of what is to be bought or done elsewhere nobody but the sender knows.
+        Clock::Never(_) if opens("remind") => quiet && of_kitchen(&body.words()),
+        Clock::Never(_) => quiet,
     };
     (0, sure, false)
 }

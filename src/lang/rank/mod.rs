@@ -242,6 +242,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let sure = vetoes_in(input).is_empty();
             (0, sure, sure)
         }
+        // "settings" alone may be those of a telephone.
+        Command::Settings(_) => (0, input.trimmed().len() > 1, false),
         // "inventory" and "stock check" are words of talk as well.
         Command::Sheet => {
             let said = input.trimmed();

@@ -2,19 +2,39 @@
 
 use chrono::NaiveDate;
 
-use crate::domain::answer::AwayAnswer;
+use crate::domain::answer::{AbsenceView, AwayAnswer};
 
 use super::super::clean::name;
 use super::super::date::{calendar_day, day};
 use super::super::page::Page;
 use super::note::standing;
 
+/// "Away: Ana, Fri 16 Oct."
+pub fn absences(days: &[AbsenceView]) -> Page {
+    let mut page = Page::new();
+    if days.is_empty() {
+        page.say("Nobody is away by the books.");
+    }
+    for absence in days {
+        let who = who(absence.member.as_deref());
+        page.say(format!(
+            "Away: {who}, {}.",
+            span(absence.from, absence.until)
+        ));
+    }
+    page
+}
+
+fn span(from: NaiveDate, until: NaiveDate) -> String {
+    match from == until {
+        true => day(from),
+        false => format!("{} to {}", day(from), day(until)),
+    }
+}
+
 pub fn page(answer: &AwayAnswer) -> Page {
     let mut page = Page::new();
-    let days = match answer.from == answer.until {
-        true => day(answer.from),
-        false => format!("{} to {}", day(answer.from), day(answer.until)),
-    };
+    let days = span(answer.from, answer.until);
     let who = who(answer.member.as_deref());
     page.say(match answer.member {
         Some(_) => format!("Away: {who}, {days}."),

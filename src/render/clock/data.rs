@@ -3,7 +3,7 @@
 use chrono::{DateTime, Duration, SecondsFormat, Utc};
 use serde_json::{Value, json};
 
-use crate::domain::answer::{ClockAnswer, ReminderView};
+use crate::domain::answer::{AbsenceView, ClockAnswer, ReminderView};
 use crate::domain::clock::ReminderKind;
 use crate::domain::clock::occurrence::NoteKind;
 
@@ -27,6 +27,16 @@ pub fn data(answer: &ClockAnswer) -> Value {
             "freeze": answer.freeze.iter().map(lot).collect::<Vec<_>>(),
             "finish": answer.finish.iter().map(lot).collect::<Vec<_>>(),
         }),
+        ClockAnswer::Absences(days) => {
+            let day = |absence: &AbsenceView| {
+                json!({
+                    "member": absence.member.as_deref().map(clean),
+                    "from": absence.from.to_string(),
+                    "until": absence.until.to_string(),
+                })
+            };
+            json!({"kind": "absences", "absences": days.iter().map(day).collect::<Vec<_>>()})
+        }
         ClockAnswer::Back { member, on, .. } => json!({
             "kind": "back",
             "member": member.as_deref().map(clean),

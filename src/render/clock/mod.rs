@@ -44,6 +44,7 @@ pub fn page(answer: &ClockAnswer) -> Page {
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
         ClockAnswer::Note(note) => return note::page(note),
         ClockAnswer::Away(answer) => return away::page(answer),
+        ClockAnswer::Absences(days) => return away::absences(days),
         ClockAnswer::Back {
             member, on, today, ..
         } => return away::back(member.as_deref(), *on, *today),
@@ -134,24 +135,32 @@ pub fn again(rung: &RungView, alone: bool) -> Button {
     }
 }
 
-/// When the household is told what.
-pub fn settings(page: &mut Page, clock: &ClockSettings) {
-    let time = |time: NaiveTime| time.format("%H:%M").to_string();
-    page.item(match clock.prep {
+pub fn prep_day(clock: &ClockSettings) -> String {
+    match clock.prep {
         Some((weekday, at)) => {
             let weekday = Weekday::try_from(weekday).map_or(String::new(), |day| day.to_string());
             format!("prep day: {weekday} {}", time(at))
         }
         None => "prep day: none".to_owned(),
-    });
-    page.item(match clock.morning {
+    }
+}
+
+pub fn morning_note(clock: &ClockSettings) -> String {
+    match clock.morning {
         Some(at) => format!("morning note: {}, when something is due", time(at)),
         None => "morning note: none".to_owned(),
-    });
-    page.item(match clock.quiet {
+    }
+}
+
+pub fn quiet_hours(clock: &ClockSettings) -> String {
+    match clock.quiet {
         Some((from, to)) => format!("quiet hours: {} to {}", time(from), time(to)),
         None => "quiet hours: none".to_owned(),
-    });
+    }
+}
+
+fn time(time: NaiveTime) -> String {
+    time.format("%H:%M").to_string()
 }
 
 /// The message that an answer is about, where it can be taken back.
@@ -161,6 +170,9 @@ pub fn message(answer: &ClockAnswer) -> Option<MessageId> {
         | ClockAnswer::Cancelled { message, .. }
         | ClockAnswer::Back { message, .. } => Some(*message),
         ClockAnswer::Away(answer) => Some(answer.message),
-        ClockAnswer::Pending(_) | ClockAnswer::Rang(_) | ClockAnswer::Note(_) => None,
+        ClockAnswer::Pending(_)
+        | ClockAnswer::Absences(_)
+        | ClockAnswer::Rang(_)
+        | ClockAnswer::Note(_) => None,
     }
 }

@@ -133,7 +133,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::ContainerHolds { container, batch } => {
             taught::container(container, None, Some(batch))
         }
-        Answer::Settings(settings) => taught::settings(settings),
+        Answer::Settings { settings, .. } => taught::settings(settings),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),

@@ -18,7 +18,7 @@ use crate::foods::Nutrient;
 use crate::lang::syntax::LabelSize;
 
 use super::allergen::{contained, not_known};
-use super::clean::{clean, name};
+use super::clean::{capital, clean, name};
 use super::date::date;
 use super::number::{about_grams, energy, nutrient};
 use super::page::joined;
@@ -159,11 +159,6 @@ fn came(origin: Origin) -> &'static str {
         Origin::Bought => "bought",
         Origin::Before => "here since",
     }
-}
-
-fn capital(text: &str) -> String {
-    let (first, rest) = text.split_at(text.len().min(1));
-    format!("{}{rest}", first.to_uppercase())
 }
 
 /// What must not be parted at the end of a line is one word.

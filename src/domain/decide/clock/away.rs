@@ -6,7 +6,7 @@ use super::super::super::act::ActEntry;
 use super::super::super::answer::Answer;
 use super::super::super::change::Detail;
 use super::super::super::clock::absence::{Absence, KeptAbsence};
-use super::super::super::clock::answer::{AwayAnswer, ClockAnswer};
+use super::super::super::clock::answer::{AbsenceView, AwayAnswer, ClockAnswer};
 use super::super::super::clock::problem::ClockProblem;
 use super::super::super::clock::{ClockDetail, ahead};
 use super::super::super::draft::Draft;
@@ -79,6 +79,23 @@ fn before(draft: &Draft, mut answer: AwayAnswer) -> AwayAnswer {
         }
     }
     answer
+}
+
+/// Who is away from today on, by the first day.
+pub fn absences(draft: &Draft) -> Answer {
+    let today = draft.today();
+    let absences = draft.kitchen.clock.absences.iter();
+    let mut days: Vec<AbsenceView> = absences
+        .map(|kept| kept.absence)
+        .filter(|absence| absence.until >= today)
+        .map(|absence| AbsenceView {
+            member: name(draft, absence.member),
+            from: absence.from,
+            until: absence.until,
+        })
+        .collect();
+    days.sort_by(|a, b| (a.from, a.until, &a.member).cmp(&(b.from, b.until, &b.member)));
+    Answer::Clock(ClockAnswer::Absences(days))
 }
 
 pub fn back(draft: &mut Draft, who: &Absent, on: &Ahead) -> Step {

@@ -5,6 +5,7 @@
 //! back := [who] "back" [ahead]
 //! who  := "we" | "everybody" | "I" | person
 //! ```
+//! Who is away is asked in whole phrases of data/clock.txt.
 //! "away with the fairies" has no day.
 
 use crate::lang::ahead::{Ahead, ahead, days};
@@ -44,7 +45,20 @@ fn back(body: Tokens<'_>) -> Option<Clock> {
     only_marks(rest).then_some(Clock::Back { who, on })
 }
 
-fn who(body: Tokens<'_>) -> (Tokens<'_>, Option<Absent>) {
+/// "who's away this week?"
+pub fn read_absences(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    let asked = body.last().is_some_and(|token| token.is('?'));
+    let body = body.range(0, body.len() - usize::from(asked));
+    match clock().longest_of(body.slice, "absent") {
+        Some(length) if length == body.len() => {
+            Ok((input.after(input.len()), Command::Clock(Clock::Absences)))
+        }
+        _ => input.no(),
+    }
+}
+
+pub fn who(body: Tokens<'_>) -> (Tokens<'_>, Option<Absent>) {
     for (key, who) in [("everybody", Absent::All), ("myself", Absent::Me)] {
         if let Some(length) = clock().longest_of(body.slice, key) {
             return (without_is(body.after(length)), Some(who));

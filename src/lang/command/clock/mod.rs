@@ -1,6 +1,7 @@
 //! Timers and reminders, one file for each way to speak of them.
 
 mod away;
+mod never;
 pub mod remind;
 mod setting;
 mod timer;
@@ -18,6 +19,8 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("dish first", 944, timer::read_dish_first),
     ("remind", 947, remind::read),
     ("away", 949, away::read),
+    ("never", 1002, never::read),
+    ("absences", 1000, away::read_absences),
     ("household time", 1000, setting::read),
     ("timers", 1000, waiting::read_pending),
     ("cancel timer", 1001, waiting::read_cancel),

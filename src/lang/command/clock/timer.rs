@@ -1,7 +1,7 @@
 //! A timer: "35 min dal", "set a timer for 10 min", "in 2 h move the tray", "timer dal 35".
 //!
 //! ```text
-//! timer := "timer" ["for"] lasting [what] | "timer" dish ["for"] lasting | lasting ["for"] dish
+//! timer := "timer" ["for"] lasting [what] | lasting "timer" ["for" what] | dish "timer" lasting | "timer" dish ["for"] lasting | lasting ["for"] dish
 //!        | ["in"] lasting act | act "in" lasting | dish lasting
 //! act   := phrase of data/kitchen_acts.txt, and words without a number
 //! ```
@@ -17,10 +17,16 @@ use crate::lang::words::{clock, kitchen_acts};
 
 /// A bare number of minutes.
 const MINUTES_MAX: f64 = 600.0;
+const DAY_MINUTES: f64 = 24.0 * 60.0;
+/// Of more words what stands before the timer is a sentence.
+const NAME_WORDS_MAX: usize = 3;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
-    let timer = set(body).or_else(|| of_dish(body)).or_else(|| of_act(body));
+    let timer = set(body)
+        .or_else(|| in_between(body))
+        .or_else(|| of_dish(body))
+        .or_else(|| of_act(body));
     found(input, timer)
 }
 
@@ -42,11 +48,38 @@ fn set(body: Tokens<'_>) -> Option<Clock> {
     let length = clock().longest_of(body.slice, "set")?;
     let rest = without_for(body.after(length).without_lead());
     let read = |rest| lasting(rest).ok().or_else(|| bare(rest));
-    if let Some((after, lasting)) = read(rest) {
+    if let Some((after, lasting)) = days(rest).or_else(|| read(rest)) {
         let words = called(after).filter(|_| !says_a_time(after))?;
         return Some(Clock::Timer { lasting, words });
     }
     named_first(rest, read)
+}
+
+/// "timer 2 days"
+fn days(input: Tokens<'_>) -> Option<(Tokens<'_>, Lasting)> {
+    let (rest, number) = digits(input).ok()?;
+    let days = matches!(rest.norm(0), "day" | "days");
+    let minutes = (number.value * DAY_MINUTES).clamp(0.0, f64::from(u32::MAX)) as u32;
+    days.then(|| (rest.take_one(), Lasting { minutes }))
+}
+
+/// "rice timer 20 min", "6 min timer for the eggs": the word in the middle.
+fn in_between(body: Tokens<'_>) -> Option<Clock> {
+    if let Ok((rest, lasting)) = lasting(body) {
+        let length = clock().longest_of(rest.slice, "timer")?;
+        let after = rest.after(length);
+        let led = clock().longest_of(after.slice, "lead").is_some();
+        let words = called(after).filter(|words| led || words.text.is_empty())?;
+        return Some(Clock::Timer { lasting, words });
+    }
+    (1..body.len().min(NAME_WORDS_MAX + 1)).find_map(|at| {
+        let rest = body.after(at);
+        let length = clock().longest_of(rest.slice, "timer")?;
+        let (after, lasting) = lasting(without_for(rest.after(length).without_lead())).ok()?;
+        let words = called(body.range(0, at)).filter(|words| is_known(words, body))?;
+        let ends = called(after).is_some_and(|left| left.text.is_empty());
+        ends.then_some(Clock::Timer { lasting, words })
+    })
 }
 
 /// "dal 35 min", "the rice for 20 min"
@@ -131,6 +164,11 @@ mod tests {
             ("35 minutes for the dal", "timer 35 min dal"),
             ("1h30 rice", "timer 90 min rice"),
             ("timer 10 min", "timer 10 min"),
+            ("timer 2 days", "timer 2880 min"),
+            ("rice timer 20 min", "timer 20 min rice"),
+            ("6 min timer for the eggs", "timer 6 min eggs"),
+            ("egg timer 6 mins pls", "timer 6 min egg"),
+            ("10 minute timer", "timer 10 min"),
             ("timer 10", "timer 10 min"),
             ("set a timer for 10 min", "timer 10 min"),
             ("Set a timer for ten minutes", "timer 10 min"),

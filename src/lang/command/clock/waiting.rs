@@ -3,7 +3,7 @@
 //! ```text
 //! pending := phrase of data/clock.txt
 //! cancel  := verb ["the"] [name] timer ["for" name | number] | verb all timer | [name] timer "off"
-//! more    := "snooze" [lasting] [which] | lasting "more" [which] | number "more" unit [which] | name lasting "more"
+//! more    := "snooze" [lasting] [which] | "add" lasting "to" which | lasting "more" [which] | number "more" unit [which] | name lasting "more"
 //! which   := "for" ["the"] (name timer | timer number | name)
 //! ```
 
@@ -106,6 +106,7 @@ fn named(input: Tokens<'_>) -> Option<WhichTimer> {
 pub fn read_more(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
     let said = snoozed(body)
+        .or_else(|| added(body))
         .or_else(|| longer(body))
         .or_else(|| name_first(body));
     match said {
@@ -122,6 +123,15 @@ fn snoozed(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
     let rest = body.after(length);
     let (rest, lasting) = lasting(rest).unwrap_or((rest, SNOOZE));
     Some((lasting, meant(rest)?))
+}
+
+/// "add 5 min to the dal timer"
+fn added(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
+    let length = clock().longest_of(body.slice, "add")?;
+    let rest = body.after(length);
+    let rest = rest.after(usize::from(rest.norm(0) == "another"));
+    let (rest, lasting) = lasting(rest).ok()?;
+    Some((lasting, meant(rest).filter(|_| !only_marks(rest))?))
 }
 
 /// "5 min more for the dal", "5 more min"
@@ -160,7 +170,7 @@ fn meant(rest: Tokens<'_>) -> Option<WhichTimer> {
         return Some(WhichTimer::Untold);
     }
     let rest = rest.trimmed();
-    let led = usize::from(matches!(rest.norm(0), "for" | "on"));
+    let led = usize::from(matches!(rest.norm(0), "for" | "on" | "to"));
     let rest = rest.after(led);
     which(rest).or_else(|| {
         let told = (led > 0).then(|| named(rest)).flatten();
@@ -223,6 +233,11 @@ mod tests {
             ("5 min more for the dal timer", "5 min more for timer dal"),
             ("5 min more for the dal", "5 min more for timer dal"),
             ("5 more minutes for timer 2", "5 min more for timer 2"),
+            ("add 5 min to the dal", "5 min more for timer dal"),
+            (
+                "add another 10 minutes to timer 2",
+                "10 min more for timer 2",
+            ),
             ("5 min more", "5 min more"),
             ("5 more min", "5 min more"),
             ("dal 5 min more", "5 min more for timer dal"),
