@@ -97,6 +97,11 @@ pub enum Answer {
 }
 
 impl Answer {
+    /// It tells that the air was drawn off something.
+    pub fn packs(&self) -> bool {
+        matches!(self, Answer::Move(answer) if answer.packed)
+    }
+
     /// What is said beside what was booked.
     pub fn noted(&self) -> &[Note] {
         match self {
@@ -288,6 +293,8 @@ pub struct MoveAnswer {
     /// What of the same batches stands elsewhere.
     pub elsewhere: Vec<LotView>,
     pub thawed: bool,
+    /// The air was drawn off it.
+    pub packed: bool,
     pub today: NaiveDate,
     pub notes: Vec<Note>,
     pub message: MessageId,

@@ -122,10 +122,10 @@ pub fn printed_day(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
     let (rest, day) = day(input).ok()?;
     let plain = match &day {
         Day::Today | Day::Weekday(_) | Day::Date { .. } | Day::OfMonth(_) => true,
-        Day::InDays(_) => true,
+        Day::InDays(_) | Day::Yesterday => true,
         // "in 3 hours" has lost how many.
         Day::Ahead => input.norm(0) == "tomorrow",
-        Day::Yesterday | Day::DaysAgo(_) => false,
+        Day::DaysAgo(_) => false,
     };
     plain.then_some((rest, day))
 }

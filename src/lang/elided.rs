@@ -11,6 +11,7 @@
 
 use super::amount::{Stands, amount};
 use super::aside::tells_food;
+use super::in_vessel;
 use super::person::person;
 use super::syntax::Amount;
 use super::token::{Kind, Token, lex};
@@ -35,6 +36,8 @@ pub struct Known {
     pub person: Option<String>,
     /// The pot that is being filled.
     pub pot: Option<String>,
+    /// Vessels in which one dish stands, with that.
+    pub standing: Vec<(String, String)>,
     /// What was done: the words before what it is done with, and behind it.
     pub done: Option<(String, String)>,
 }
@@ -42,6 +45,8 @@ pub struct Known {
 /// How the message goes on from what is in hand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Completion {
+    /// Words tell what stands in a vessel.
+    Vessels,
     /// Words stand for what is in hand.
     StandIns,
     /// Amounts are of the dish that is in hand.
@@ -56,6 +61,9 @@ pub enum Completion {
 
 /// The tokens with what is in hand in its place; `None` where they leave nothing out.
 pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec<Token>> {
+    if how == Completion::Vessels {
+        return in_vessel::named(input, &known.standing);
+    }
     let asked = input.slice.iter().any(|token| token.is('?'));
     if input.len() > TOKENS_MAX || input.is_empty() || asked {
         return None;
@@ -68,6 +76,7 @@ pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec
             }
             (told, _) => told,
         },
+        Completion::Vessels => None,
         Completion::Amounts => amounts(input, known),
         Completion::Doing => doing(input, known),
         Completion::Filling => filling(input, known),
@@ -76,7 +85,7 @@ pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec
 }
 
 /// Words as tokens that have no place of their own in the text.
-fn said(words: &str, place: usize) -> Vec<Token> {
+pub fn said(words: &str, place: usize) -> Vec<Token> {
     let mut tokens = lex(words);
     for token in &mut tokens {
         token.span = place..place;

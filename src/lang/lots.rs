@@ -1,12 +1,14 @@
 //! What is said of where food stands: put elsewhere, frozen, thawed, parted into bags, labelled.
 
-use super::syntax::{Day, Item, Weighing, Words};
+use super::syntax::{Amount, Day, Item, Weighing, Words};
 
 /// Food put elsewhere.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Move {
     /// An item of which no amount was told is all of it.
     pub items: Vec<Item>,
+    /// So much of each stays where it is: "all but 400 of the soup".
+    pub kept: Option<Amount>,
     pub to: Destination,
     /// Where it was taken from, if that was said.
     pub from: Option<Words>,
@@ -18,7 +20,9 @@ pub struct Move {
     pub bag_grams: Option<f64>,
     /// How cold it is there, if that was told with the place.
     pub kind: Option<PlaceKind>,
-    /// When, if that was before today.
+    /// The air was drawn off it: "vacuum packed".
+    pub packed: bool,
+    /// When, if that was not today.
     pub day: Option<Day>,
 }
 
@@ -27,15 +31,32 @@ impl Move {
     pub fn to(items: Vec<Item>, to: Destination) -> Self {
         Self {
             items,
+            kept: None,
             to,
             from: None,
             vessel: None,
             parts_grams: Vec::new(),
             bag_grams: None,
             kind: None,
+            packed: false,
             day: None,
         }
     }
+}
+
+/// One dish put in several places.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spread {
+    pub dish: Words,
+    pub parts: Vec<SpreadPart>,
+}
+
+/// So much of it in one of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpreadPart {
+    /// `None`: the rest.
+    pub amount: Option<Amount>,
+    pub place: Words,
 }
 
 /// How cold a place is.

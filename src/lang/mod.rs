@@ -77,6 +77,7 @@ mod gist;
 mod glued;
 mod heard;
 mod hour;
+mod in_vessel;
 mod item;
 mod jars;
 mod letters;

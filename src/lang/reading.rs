@@ -103,7 +103,11 @@ impl Reading {
 
     /// Every word of it tells what was put where.
     pub fn moves_whole(&self) -> bool {
-        self.errors.is_empty() && matches!(self.commands.as_slice(), [Command::Move(_)])
+        self.errors.is_empty()
+            && matches!(
+                self.commands.as_slice(),
+                [Command::Move(_) | Command::Spread(_)]
+            )
     }
 
     /// It tells of plates and nothing else.

@@ -217,6 +217,8 @@ pub enum Command {
         anyway: bool,
     },
     Move(Move),
+    /// "half the soup in the freezer, the rest in the garage freezer".
+    Spread(Spread),
     /// "label dal", "labels for all in the freezer on A4".
     Label(Label),
     /// "recount" alone: what the books hold, to be answered line by line.

@@ -244,7 +244,7 @@ impl<'a> Tokens<'a> {
     pub fn signed(&self) -> Option<Signed> {
         let is_signed = |token: &Token| {
             let before = self.text[..token.span.start].strip_suffix(DASHES);
-            token.is_numeric() && !token.spaced && before.is_some_and(hangs)
+            token.is_numeric() && before.is_some_and(hangs)
                 || token.is_numeric() && is_minus_after_plus(&self.text[..token.span.start])
         };
         let at = self.find(is_signed)?;

@@ -16,7 +16,7 @@
 
 use std::ops::Range;
 
-use super::command::{boxes, top_up};
+use super::command::{boxes, moving, top_up};
 use super::lost::{self, Loss};
 use super::person::person;
 use super::place::is_place;
@@ -52,7 +52,8 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     if portions.is_empty() {
         return;
     }
-    if goes_elsewhere(body) {
+    let stowed = portions.len() == reading.commands.len() && moving::stows(body);
+    if stowed || goes_elsewhere(body) {
         reading.errors.push(body.error(ErrorKind::NotUnderstood));
         reading.commands.clear();
         (reading.sure, reading.weighing_like) = (false, false);

@@ -228,6 +228,8 @@ lists! {
     kitchen_acts = "kitchen_acts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
+    /// What is said of food that stays while the rest is moved: the key is the part.
+    kept_back = "kept_back.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
     recounts = "recounts.txt";
     /// What is asked of the date of a dish: the key is the part.
@@ -386,6 +388,7 @@ mod tests {
             losses(),
             counts(),
             moves(),
+            kept_back(),
             takings(),
             claims(),
             reopening(),

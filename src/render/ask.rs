@@ -4,7 +4,7 @@ use crate::domain::answer::{About, Ask};
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Found};
 
-use super::clean::{clean, cut, name, quote, short};
+use super::clean::{clean, cut, name, quote, short, the};
 use super::number::grams;
 use super::page::Page;
 use super::{problem, unknown};
@@ -199,7 +199,7 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichTimer => "Which timer?".to_owned(),
         About::Grams => format!("How many grams of {words}?"),
         About::WhichWeighing => format!("Which weighing is this: {words}?"),
-        About::WhichPlace => format!("How cold is it in the {}?", words.trim_matches('"')),
+        About::WhichPlace => format!("How cold is it in {}?", the(words.trim_matches('"'))),
         About::Confirm => format!("Is {words} right?"),
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),

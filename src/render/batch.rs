@@ -11,7 +11,7 @@ use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;
 
 use super::allergen;
-use super::clean::{clean, cut, name, quote, short};
+use super::clean::{clean, cut, name, quote, short, the};
 use super::date::{date, day};
 use super::keeping::why;
 use super::note;
@@ -390,8 +390,8 @@ fn say_places(page: &mut Page, view: &BatchView) {
             _ => stands(lot),
         };
         page.say(match (kept, due) {
-            (Some(place), Some(due)) => format!("In the {place}{amount}, {due}"),
-            (Some(place), None) => format!("In the {place}{amount}"),
+            (Some(place), Some(due)) => format!("In {}{amount}, {due}", the(&place)),
+            (Some(place), None) => format!("In {}{amount}", the(&place)),
             (None, Some(due)) if lots.len() == 1 => format!("Kept in the fridge: {due}"),
             (None, Some(due)) => format!("No place said{amount}, {due}"),
             (None, None) => continue,

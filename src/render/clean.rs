@@ -192,6 +192,16 @@ pub fn capital(text: &str) -> String {
     format!("{}{rest}", first.to_uppercase())
 }
 
+/// A place with its article: "the freezer", "mum's freezer", "my fridge".
+pub fn the(place: &str) -> String {
+    let first = place.split(' ').next().unwrap_or_default();
+    let owned = first.ends_with("'s") || first.ends_with("\u{2019}s");
+    match owned || matches!(first, "my" | "our") {
+        true => place.to_owned(),
+        false => format!("the {place}"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,7 +4,7 @@ use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
 use crate::domain::mass::Mass;
 use crate::domain::problem::{FarCount, ProblemKind};
 
-use super::clean::{clean, name};
+use super::clean::{clean, name, the};
 use super::moving::elsewhere;
 use super::note::say_notes;
 use super::number::{grams, left};
@@ -101,7 +101,7 @@ pub fn taken(answer: &TakenAnswer) -> Page {
 
 /// " in the freezer"
 fn place(place: Option<&str>) -> String {
-    place.map_or(String::new(), |place| format!(" in the {}", name(place)))
+    place.map_or(String::new(), |place| format!(" in {}", the(&name(place))))
 }
 
 fn difference(line: &CountLine) -> String {

@@ -3,7 +3,7 @@
 use crate::domain::history::{Happened, HistoryAnswer, What};
 use crate::domain::mass::Mass;
 
-use super::clean::name;
+use super::clean::{name, the};
 use super::date::day;
 use super::number::{about_grams, grams, left};
 use super::page::{Line, Page};
@@ -55,7 +55,7 @@ fn told(line: &Happened, estimated: bool) -> String {
             reason: Some(reason),
         } => format!("thrown away {mass}, \"{}\"", name(reason)),
         What::Used { name: dish, batch } => format!("{mass} into {} {}", name(dish), name(batch)),
-        What::Moved { to: Some(place) } => format!("{mass} to the {}", name(place)),
+        What::Moved { to: Some(place) } => format!("{mass} to {}", the(&name(place))),
         What::Moved { to: None } => format!("{mass} put elsewhere"),
         What::Counted { counted } => format!("counted {}{}", grams(*counted), beside(line.mass)),
         What::Difference => {

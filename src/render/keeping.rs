@@ -8,7 +8,7 @@ use crate::domain::kitchen::PlaceKind;
 use crate::domain::origin::Origin;
 use crate::domain::problem::ProblemKind;
 
-use super::clean::{name, quote, short};
+use super::clean::{name, quote, short, the};
 use super::date::{date, use_by};
 use super::note::say_notes;
 use super::number::left;
@@ -85,8 +85,8 @@ pub fn received(answer: &ReceiveAnswer) -> Page {
         let lot = &received.lot;
         let place = lot.place.as_deref().map(name);
         let lead = match (place, answer.origin) {
-            (Some(place), Origin::Before) => format!("In the {place}: "),
-            (Some(place), _) => format!("Into the {place}: "),
+            (Some(place), Origin::Before) => format!("In {}: ", the(&place)),
+            (Some(place), _) => format!("Into {}: ", the(&place)),
             (None, Origin::Before) => "There: ".into(),
             (None, _) => "In stock: ".into(),
         };

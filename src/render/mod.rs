@@ -345,6 +345,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Batch(answer) if answer.event != BatchEvent::Shown => Some(undo(answer.message)),
         Answer::Portion(answer) => Some(undo(answer.message)),
         Answer::Waste(answer) => Some(undo(answer.message)),
+        Answer::Move(answer) if answer.lots.is_empty() => None,
         Answer::Move(answer) => Some(undo(answer.message)),
         Answer::Receive(answer) => Some(undo(answer.message)),
         Answer::Keeps(answer) => Some(undo(answer.message)),

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::domain::answer::{LotView, MoveAnswer};
 
-use super::clean::name;
+use super::clean::{name, the};
 use super::date::use_by;
 use super::keeping::dated;
 use super::note::say_notes;
@@ -20,8 +20,14 @@ pub fn page(answer: &MoveAnswer) -> Page {
             page.say(dated(due, answer.today));
         }
     }
+    if answer.lots.is_empty() {
+        page.say(match answer.packed {
+            true => "Vacuum packed. By the books:",
+            false => "Nothing to move. By the books:",
+        });
+    }
     let first = answer.lots.first().map(|lot| &lot.batch);
-    let one_batch = answer.lots.iter().all(|lot| Some(&lot.batch) == first);
+    let one_batch = first.is_some() && answer.lots.iter().all(|lot| Some(&lot.batch) == first);
     for lot in &answer.elsewhere {
         let called = match one_batch {
             true => String::new(),
@@ -38,11 +44,12 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
     let place = lot.place.as_deref();
     let stands = lot.vessel.as_deref().into_iter().chain(place).map(name);
     let place = stands.collect::<Vec<_>>().join(", ");
-    let lead = if thawed { "Thawing in the" } else { "Into the" };
+    let lead = if thawed { "Thawing in" } else { "Into" };
     let code = lot.batch.as_deref().map_or(String::new(), name);
     Line::new()
         .plain(format!(
-            "{lead} {place}: {} ",
+            "{lead} {}: {} ",
+            the(&place),
             left(lot.balance, lot.mass.is_none())
         ))
         .bold(name(&lot.name))
@@ -50,7 +57,9 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
 }
 
 pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
-    let place = stands(lot).map_or("No place said".into(), |stands| format!("In the {stands}"));
+    let place = stands(lot).map_or("No place said".into(), |stands| {
+        format!("In {}", the(&stands))
+    });
     let amount = left(lot.balance, lot.mass.is_none());
     let due = lot
         .use_by()

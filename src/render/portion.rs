@@ -5,7 +5,7 @@ use crate::domain::mass::Mass;
 use crate::foods::Nutrient;
 use crate::lang::syntax::MealName;
 
-use super::clean::{head, name, short_within};
+use super::clean::{head, name, short_within, the};
 use super::date::day as date;
 use super::note;
 use super::number::{self, about_grams, energy, figures, nutrient, short_figures};
@@ -150,7 +150,7 @@ fn code_of(line: &PortionLine) -> String {
 /// ", from the freezer": where it stands in more places than one, so that nobody looks in the wrong one.
 fn drawn_from(line: &PortionLine) -> String {
     let place = |lot: &DrawnLot| match &lot.place {
-        Some(place) => format!("from the {}", name(place)),
+        Some(place) => format!("from {}", the(&name(place))),
         None => "not frozen".to_owned(),
     };
     let mut places: Vec<(String, Mass)> = Vec::new();

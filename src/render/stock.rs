@@ -9,7 +9,7 @@ use crate::domain::board::{Board, Mark, Standing};
 use crate::domain::mass::Mass;
 use crate::domain::origin::Origin;
 
-use super::clean::{name, quote};
+use super::clean::{name, quote, the};
 use super::date::{calendar_day, day, use_by};
 use super::keeping::why;
 use super::number;
@@ -28,10 +28,10 @@ pub fn page(answer: &StockAnswer) -> Page {
             say_board(&mut page, &board, answer.today);
         }
         (StockAsked::Place(place), true) => {
-            page.say(format!("Nothing in the {} by the books.", name(place)));
+            page.say(format!("Nothing in {} by the books.", the(&name(place))));
         }
         (StockAsked::Place(place), false) => {
-            page.say(format!("In the {}, {}", name(place), day(answer.today)));
+            page.say(format!("In {}, {}", the(&name(place)), day(answer.today)));
             for standing in board.ready.iter().chain(&board.frozen) {
                 let known = standing.lot.place.as_ref() == Some(place);
                 say_standing(&mut page, standing, !known, answer.today);

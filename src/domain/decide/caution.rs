@@ -5,7 +5,7 @@
 
 use chrono::Duration;
 
-use super::super::answer::{Answer, BatchAnswer, BatchEvent, Note};
+use super::super::answer::{Answer, BatchAnswer, BatchEvent, LotView, MoveAnswer, Note};
 use super::super::batch::{Batch, Lot, PourKind};
 use super::super::caution::{Caution, Cautioned, Said};
 use super::super::change::Change;
@@ -60,7 +60,7 @@ pub fn add(draft: &Draft, done: &mut Done) {
         match answer {
             Answer::Batch(answer) => cautions.extend(of_batch(draft, answer)),
             Answer::Portion(_) => cautions.extend(of_portions(draft)),
-            Answer::Move(_) => cautions.extend(of_moves(draft)),
+            Answer::Move(answer) => cautions.extend(of_moves(draft, answer)),
             _ => {}
         }
     }
@@ -245,8 +245,22 @@ fn of_portions(draft: &Draft) -> Vec<Cautioned> {
 }
 
 /// Food that was thawed goes back into a freezer; packs without air do not go into one.
-fn of_moves(draft: &Draft) -> Vec<Cautioned> {
+fn of_moves(draft: &Draft, answer: &MoveAnswer) -> Vec<Cautioned> {
     let mut found = Vec::new();
+    // What was only packed stands where it stood.
+    let frozen = |lot: &&LotView| lot.frozen;
+    let packed = match answer.lots.is_empty() {
+        true => &answer.elsewhere,
+        false => &answer.lots,
+    };
+    if answer.packed
+        && let Some(lot) = packed.iter().find(|lot| !frozen(lot))
+    {
+        found.push(Cautioned {
+            caution: Caution::LowOxygen,
+            about: lot.name.clone(),
+        });
+    }
     for change in &draft.changes {
         let Change::Lot { batch, lot } = change else {
             continue;

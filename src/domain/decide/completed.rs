@@ -160,7 +160,11 @@ pub fn completed(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option
     if !open {
         return None;
     }
-    let ways = [Completion::StandIns, Completion::Amounts];
+    let ways = [
+        Completion::Vessels,
+        Completion::StandIns,
+        Completion::Amounts,
+    ];
     ways.into_iter()
         .find_map(|how| decided(kitchen, input, how))
 }
@@ -172,7 +176,7 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
     let known = known(kitchen, &InHand::of(kitchen, input), input);
     let parsed = lang::completed(&input.text, &kitchen.vocabulary(), &known, how)?;
     // A sentence read for its gist may be of anything.
-    let loose = how != Completion::StandIns;
+    let loose = matches!(how, Completion::Amounts | Completion::Doing);
     if loose
         && !parsed
             .readings
@@ -186,7 +190,7 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
     let stands = |norm: &str| matches!(norm, "is" | "are" | "was" | "were" | "its");
     let states = parsed.tokens.iter().any(|token| stands(token.norm()));
     let of_pot = |command: &Command| is_of_the_pot(command, states);
-    if certain.any(|it| it.commands.iter().any(of_pot)) {
+    if how != Completion::Vessels && certain.any(|it| it.commands.iter().any(of_pot)) {
         return None;
     }
     if how == Completion::Amounts
@@ -198,7 +202,8 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
     let confirms =
         |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::Confirm);
     let asks = decision.answers.iter().any(confirms);
-    (decision.outcome == Outcome::Recorded || asks).then_some(decision)
+    let answers = how == Completion::Vessels && decision.outcome != Outcome::Ignored;
+    (decision.outcome == Outcome::Recorded || asks || answers).then_some(decision)
 }
 
 /// "ok right, Tom 290 me 210" of 500 that were just divided: what adds up to what is in hand is that, told anew. What
@@ -252,8 +257,21 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
             .another()
             .and_then(|who| Some(kitchen.member(who)?.name.clone())),
         pot: hand.pot(input.now).map(|(pot, _)| pot.code.clone()),
+        standing: in_vessels(kitchen),
         done,
     }
+}
+
+/// The vessels in which one dish stands, by the words for both.
+fn in_vessels(kitchen: &Kitchen) -> Vec<(String, String)> {
+    let held = kitchen.containers.iter().filter_map(|container| {
+        let standing = kitchen.standing_in(container.id);
+        let [(batch, _)] = standing.as_slice() else {
+            return None;
+        };
+        Some((container.name.to_lowercase(), batch.name.clone()))
+    });
+    held.collect()
 }
 
 /// The one command that an act was booked by, with what its words left out.

@@ -188,6 +188,7 @@ fn named(command: &Command) -> Vec<&str> {
         Command::Portion(portion) => items(&portion.items),
         Command::Waste { items: named, .. } => items(named),
         Command::Move(moved) => items(&moved.items),
+        Command::Spread(said) => vec![said.dish.text.as_str()],
         Command::Boxes(boxes) => items(&boxes.items),
         Command::Count { items, .. } => items.iter().map(|item| item.name.text.as_str()).collect(),
         Command::Add { batch, .. }

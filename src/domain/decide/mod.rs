@@ -52,6 +52,7 @@ mod retell;
 mod scale;
 mod sheet;
 mod shortage;
+mod spread;
 mod step;
 mod stock;
 mod take;
@@ -61,6 +62,7 @@ mod told_name;
 mod top_up;
 mod unclear;
 mod undo;
+mod unnamed;
 mod use_by;
 mod verb;
 mod vessel;
@@ -296,8 +298,10 @@ fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Dec
 /// Close the draft: put the first question, say what came of it.
 fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     let booked = draft.has_booked();
-    if booked {
+    if booked || done.answers.iter().any(Answer::packs) {
         caution::add(&draft, &mut done);
+    }
+    if booked {
         ends::look(&mut draft);
     }
     let mut answers = done.answers;

@@ -6,7 +6,6 @@ use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::in_hand::InHand;
 use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
@@ -18,15 +17,14 @@ use super::super::stands::Places;
 use super::super::vessel::Vessel;
 use super::super::view;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is, scale, vessel};
-use crate::lang;
+use super::{Asking, Done, Step, Stop, find, place_is, scale, unnamed, vessel};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
 /// Bags that are further from what was said to be parted contradict it.
 const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
 pub fn put(draft: &mut Draft, moved: &Move) -> Step {
-    let moved = &spoken_of(draft, moved)?;
+    let moved = &unnamed::spoken_of(draft, moved)?;
     let place = destination(draft, moved)?;
     let bag = bag(moved)?;
     if let Some(day) = &moved.day {
@@ -37,44 +35,49 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
         }
         draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
     }
-    let mut opened = Vec::new();
+    let mut done = Moved::default();
     for item in &moved.items {
-        opened.extend(put_one(draft, moved, item, place, bag)?);
+        put_one(draft, moved, item, place, bag, &mut done)?;
     }
     draft.settle();
-    let is_new = |lot: &Lot| opened.iter().any(|(_, new)| *new == lot.id);
-    let lots = |new: bool| -> Vec<LotView> {
-        let batches = draft.kitchen.batches.values();
-        let concerned = batches.filter(|batch| opened.iter().any(|(id, _)| *id == batch.id));
-        let lots = concerned.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
-        let meant = lots.filter(|(_, lot)| is_new(lot) == new && lot.balance.mg() > 0);
-        meant
-            .map(|(batch, lot)| view::lot(&draft.kitchen, batch, lot))
-            .collect()
-    };
-    Ok(Done::saying(Answer::Move(MoveAnswer {
-        lots: lots(true),
-        elsewhere: lots(false),
-        thawed: moved.to == Destination::Thawed,
-        today: draft.today(),
-        notes: Vec::new(),
-        message: draft.credit,
-    })))
+    if done.opened.is_empty() && draft.has_booked() && !moved.packed {
+        // It stands there already, and something else of the message was booked.
+        return Ok(Done::default());
+    }
+    let thawed = moved.to == Destination::Thawed;
+    Ok(done.told(draft, thawed, moved.packed))
 }
 
-/// "1000 of it": of the one dish that is in hand.
-fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
-    let stands_in = |item: &Item| lang::is_stand_in(&item.name.text);
-    if !moved.items.iter().any(stands_in) {
-        return Ok(moved.clone());
+/// What was put elsewhere.
+#[derive(Default)]
+pub struct Moved {
+    batches: Vec<BatchId>,
+    /// The lots that hold it now.
+    opened: Vec<AccountId>,
+}
+
+impl Moved {
+    pub fn told(&self, draft: &Draft, thawed: bool, packed: bool) -> Done {
+        let lots = |new: bool| -> Vec<LotView> {
+            let batches = draft.kitchen.batches.values();
+            let concerned = batches.filter(|batch| self.batches.contains(&batch.id));
+            let lots = concerned.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+            let meant = lots
+                .filter(|(_, lot)| self.opened.contains(&lot.id) == new && lot.balance.mg() > 0);
+            meant
+                .map(|(batch, lot)| view::lot(&draft.kitchen, batch, lot))
+                .collect()
+        };
+        Done::saying(Answer::Move(MoveAnswer {
+            lots: lots(true),
+            elsewhere: lots(false),
+            thawed,
+            packed,
+            today: draft.today(),
+            notes: Vec::new(),
+            message: draft.credit,
+        }))
     }
-    let dish = InHand::of(draft.before, draft.input).dish();
-    let dish = dish.ok_or(ProblemKind::NothingToFix)?;
-    let mut moved = moved.clone();
-    for item in moved.items.iter_mut().filter(|item| stands_in(item)) {
-        item.name = Words::plain(dish.clone());
-    }
-    Ok(moved)
 }
 
 /// How cold is it where this batch was put?
@@ -82,10 +85,11 @@ pub fn ask_place(draft: &Draft, id: BatchId, place: &Words) -> Asking {
     let batch = Words::plain(draft.kitchen.batch(id).code.clone());
     place_is::asking(place, |kind| {
         let item = Item::new(Amount::Share(1.0), batch.clone());
-        Command::Move(Move {
+        let moved = Move {
             kind: Some(kind),
             ..Move::to(vec![item], Destination::Place(place.clone()))
-        })
+        };
+        Command::Move(moved).to_string()
     })
 }
 
@@ -140,13 +144,14 @@ fn vessel_of(
     Ok((standing, into))
 }
 
-fn put_one(
+pub fn put_one(
     draft: &mut Draft,
     moved: &Move,
     item: &Item,
     place: Option<PlaceId>,
     bag: Option<Mass>,
-) -> Result<Vec<(BatchId, AccountId)>, Stop> {
+    done: &mut Moved,
+) -> Result<(), Stop> {
     let (found, places) = find::standing(draft, &item.name)?;
     let (from_vessel, into) = vessel_of(draft, moved, item, &found)?;
     let item = &match from_vessel {
@@ -167,6 +172,15 @@ fn put_one(
     let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
     let name = draft.kitchen.batch(found[0]).name.clone();
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    let stands_there = |id: &&BatchId| {
+        let mut lots = draft.kitchen.batch(**id).lots.iter();
+        lots.any(|lot| lot.balance.mg() > 0 && lot.place == place)
+    };
+    let there_already: Vec<BatchId> = found.iter().filter(stands_there).copied().collect();
+    if lots.is_empty() && moved.from.is_none() && !thawed && !there_already.is_empty() {
+        done.batches.extend(there_already);
+        return Ok(());
+    }
     if lots.is_empty() {
         return Err(problem(match thawed {
             true => ProblemKind::NotFrozen { name },
@@ -178,6 +192,11 @@ fn put_one(
     if let Some((id, _)) = lots.iter().find(later) {
         let made = draft.kitchen.batch(*id).made_on;
         return Err(problem(ProblemKind::BeforeMade { name, made }));
+    }
+    let only_packed = moved.packed && place.is_none() && into.is_none();
+    if only_packed && moved.parts_grams.is_empty() {
+        done.batches.extend(lots.iter().map(|(id, _)| *id));
+        return Ok(());
     }
     let parts = parts(draft, moved, item, &found, &lots, bag)?;
     let wanted: Mass = parts.iter().copied().sum();
@@ -200,11 +219,12 @@ fn put_one(
         Into::AsItStood if !moved.parts_grams.is_empty() => Into::Bags,
         into => into,
     };
-    let mut opened = Vec::new();
     for part in parts {
-        opened.extend(take(draft, &mut from, part, place, into));
+        let opened = take(draft, &mut from, part, place, into);
+        done.batches.extend(opened.iter().map(|(id, _)| *id));
+        done.opened.extend(opened.iter().map(|(_, lot)| *lot));
     }
-    Ok(opened)
+    Ok(())
 }
 
 /// The lots that are meant: frozen ones to thaw, those of the place that was named, otherwise all that do not
@@ -259,25 +279,17 @@ fn parts(
     bag: Option<Mass>,
 ) -> Result<Vec<Mass>, Stop> {
     let at = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
-    let thing = Thing::Batches(found.to_vec());
-    let measured = Measured {
-        thing: &thing,
-        name: &item.name.text,
-    };
-    let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
-    let whole = match meant(&draft.kitchen, &item.amount, &measured).map_err(at)? {
-        // What is moved in pieces is taken from the lots that are meant, which may differ by the piece.
-        Meant::Quantity(quantity) => match pieces::said(&draft.kitchen, found, &item.amount) {
-            Some(Said::Pieces(count)) => {
-                let meant = lots.iter().map(|(batch, lot)| (*batch, lot));
-                pieces::mass_of(&draft.kitchen, meant, count).unwrap_or(quantity.mass)
+    let whole = match &moved.kept {
+        None => so_much(draft, item, &item.amount, found, lots)?,
+        Some(kept) => {
+            let all = so_much(draft, item, &item.amount, found, lots)?;
+            let kept = so_much(draft, item, kept, found, lots)?;
+            if kept >= all {
+                let name = draft.kitchen.batch(found[0]).name.clone();
+                let (asked, left) = (kept, all);
+                return Err(at(ProblemKind::TooMuch { name, asked, left }));
             }
-            _ => quantity.mass,
-        },
-        Meant::Share(share) => there.share(share),
-        Meant::Uncounted | Meant::Either(..) => {
-            let name = item.name.text.clone();
-            return Err(at(ProblemKind::MissingAmount { name }));
+            all - kept
         }
     };
     if moved.parts_grams.is_empty() {
@@ -300,6 +312,40 @@ fn parts(
     }
     // What the bags hold is what was parted.
     Ok(parts)
+}
+
+/// An amount of what stands in these lots.
+pub fn so_much(
+    draft: &Draft,
+    item: &Item,
+    amount: &Amount,
+    found: &[BatchId],
+    lots: &[(BatchId, Lot)],
+) -> Result<Mass, Stop> {
+    let at = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    let thing = Thing::Batches(found.to_vec());
+    let measured = Measured {
+        thing: &thing,
+        name: &item.name.text,
+    };
+    match meant(&draft.kitchen, amount, &measured).map_err(at)? {
+        // What is moved in pieces is taken from the lots that are meant, which may differ by the piece.
+        Meant::Quantity(quantity) => Ok(match pieces::said(&draft.kitchen, found, amount) {
+            Some(Said::Pieces(count)) => {
+                let meant = lots.iter().map(|(batch, lot)| (*batch, lot));
+                pieces::mass_of(&draft.kitchen, meant, count).unwrap_or(quantity.mass)
+            }
+            _ => quantity.mass,
+        }),
+        Meant::Share(share) => {
+            let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
+            Ok(there.share(share))
+        }
+        Meant::Uncounted | Meant::Either(..) => {
+            let name = item.name.text.clone();
+            Err(at(ProblemKind::MissingAmount { name }))
+        }
+    }
 }
 
 /// What the food that is moved stands in then.

@@ -168,6 +168,7 @@ pub fn said_twice(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Opt
                 | Command::Add { .. }
                 | Command::Waste { .. }
                 | Command::Move(_)
+                | Command::Spread(_)
                 | Command::TopUp(_)
                 | Command::LeftOver(_)
                 | Command::Boxes(_)
@@ -212,6 +213,7 @@ pub fn is_doubtful(input: &Input, reading: &Reading) -> bool {
             Command::Portion(_)
                 | Command::Waste { .. }
                 | Command::Move(_)
+                | Command::Spread(_)
                 | Command::TopUp(_)
                 | Command::LeftOver(_)
                 | Command::Boxes(_)

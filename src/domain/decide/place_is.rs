@@ -8,7 +8,7 @@ use super::super::kitchen::{Choice, PlaceKind, kind_of_name};
 use super::super::problem::ProblemKind;
 use super::{Asking, Done, Step, Stop};
 use crate::lang;
-use crate::lang::syntax::{Command, Words};
+use crate::lang::syntax::{Command, Spread, Words};
 
 /// What a place may be like, with the words to choose it by.
 const KINDS: [(PlaceKind, &str); 3] = [
@@ -57,8 +57,22 @@ pub fn known(
     }
     match kind {
         Some(kind) => Ok(told(draft, words, kind)),
-        None => Err(Stop::Ask(Box::new(asking(words, as_told)))),
+        None => Err(Stop::Ask(Box::new(asking(words, |kind| {
+            as_told(kind).to_string()
+        })))),
     }
+}
+
+/// The same of one of several places that a command tells: the place is told first, and then the command again.
+pub fn known_in(draft: &mut Draft, words: &Words, said: &Spread) -> Result<PlaceId, Stop> {
+    if is_known(draft, words) {
+        return Ok(draft.place(&words.text));
+    }
+    Err(Stop::Ask(Box::new(asking(words, |kind| {
+        let name = words.clone();
+        let place = Command::PlaceIs { name, kind };
+        format!("{place}\n{}", Command::Spread(said.clone()))
+    }))))
 }
 
 /// Every kitchen has it, or the household has told of it. A "garage freezer" tells how cold it is there, and not
@@ -71,14 +85,14 @@ pub fn is_known(draft: &Draft, words: &Words) -> bool {
 }
 
 /// How cold is it there?
-pub fn asking(words: &Words, as_told: impl Fn(PlaceKind) -> Command) -> Asking {
+pub fn asking(words: &Words, as_told: impl Fn(PlaceKind) -> String) -> Asking {
     let named = kind_of_name(&words.text);
     let offered = KINDS
         .into_iter()
         .filter(|(kind, _)| named.is_none_or(|named| named == *kind));
     let option = |(kind, label): (PlaceKind, &str)| Choice {
         label: label.into(),
-        says: as_told(kind).to_string(),
+        says: as_told(kind),
     };
     let problem = ProblemKind::UnknownPlace {
         name: words.text.clone(),

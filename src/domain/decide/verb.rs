@@ -6,7 +6,8 @@ use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, boxes, claim, clock, count, eaten, fact, find, fix, history, keeps,
     label, left_over, moving, packet, pieces, place_is, portion, pour_off, prep, question, receive,
-    reopen, report, scale, sheet, stock, take, teach, top_up, undo, use_by, vessel, waste, weigh,
+    reopen, report, scale, sheet, spread, stock, take, teach, top_up, undo, use_by, vessel, waste,
+    weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -49,6 +50,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => waste::waste(draft, items, reason.as_deref(), *anyway),
         Command::Move(moved) => moving::put(draft, moved),
+        Command::Spread(said) => spread::spread(draft, said),
         Command::Take(taking) => take::take(draft, taking),
         Command::Claim(claim) => claim::claim(draft, claim),
         Command::Reopen(said) => reopen::reopen(draft, said),

@@ -9,7 +9,7 @@
 //! Its words are in `data/boxes.txt`. One box alone is packed with a verb: without one it may be eaten.
 
 use crate::lang::clause;
-use crate::lang::command::{moving, whither};
+use crate::lang::command::{meant_for, whither};
 use crate::lang::item::list;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
@@ -107,7 +107,7 @@ fn packed(input: Tokens<'_>) -> Option<Boxes> {
     let boxing = matches!(body.norm(0), "boxed" | "box");
     let verb = key("packs", body).or(frozen);
     let body = body.after(verb.unwrap_or(0)).trimmed_front();
-    let (body, mut kept) = places(moving::without_when(body));
+    let (body, mut kept) = places(meant_for::without_when(body));
     if frozen.is_some() && kept.is_empty() {
         let place = Words::plain("freezer");
         kept.push(Kept { count: None, place });

@@ -3,7 +3,7 @@
 //! ```text
 //! tare  := ["the"] container ("is" | "weighs" | "=" | ":") mass ["empty"] [outro] | "tare" ["of"] container [is] mass
 //!        | "empty" container [is] mass | container "empty" [is] mass
-//! holds := container ("holds" | "has" | "contains") name | name "is in" container
+//! holds := container ("holds" | "has" | "contains") name | name ("is in" | "'s in") container ["now"]
 //! ```
 
 use nom::Parser;
@@ -108,25 +108,53 @@ fn input_known(name: Tokens<'_>, words: &[&str]) -> bool {
 }
 
 pub fn read_holds(input: Tokens<'_>) -> Read<'_, Command> {
-    let input = input.trimmed();
+    let whole = input;
+    let input = without_since(input.trimmed());
     if !input.is_wordy() || input.len() > 12 {
-        return input.no();
+        return whole.no();
     }
     if let Some(at) = input.find(|token| matches!(token.norm(), "holds" | "contains" | "has")) {
         let batch = name::bare(input.after(at + 1));
         let container = name::bare(input.range(0, at));
-        return holds(input, container, batch);
+        return holds(whole, container, batch);
     }
-    let at =
-        (1..input.len()).find(|&at| matches!((input.norm(at - 1), input.norm(at)), ("is", "in")));
+    let at = (1..input.len()).find(|&at| {
+        input.norm(at) == "in" && matches!(input.norm(at - 1), "is" | "are" | "stands")
+    });
     match at {
         Some(at) => holds(
-            input,
+            whole,
             name::bare(input.after(at + 1)),
             name::bare(input.range(0, at - 1)),
         ),
-        None => input.no(),
+        None => is_in(whole, input),
     }
+}
+
+/// "dal's in the blue pot"
+fn is_in<'a>(whole: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
+    let at = input.find(|token| token.norm() == "in").unwrap_or(0);
+    let Some(dish) = name::of_batch(input.range(0, at)) else {
+        return whole.no();
+    };
+    let stem = ["'s", "\u{2019}s"]
+        .into_iter()
+        .find_map(|end| dish.text.strip_suffix(end));
+    match stem {
+        Some(stem) => holds_dish(
+            whole,
+            name::bare(input.after(at + 1)),
+            Words::new(stem, dish.span.clone()),
+        ),
+        None => whole.no(),
+    }
+}
+
+/// Without "now" at the end.
+fn without_since(input: Tokens<'_>) -> Tokens<'_> {
+    let since = |token: &&Token| matches!(token.norm(), "now" | "again" | "today");
+    let tail = input.slice.iter().rev().take_while(since).count();
+    input.range(0, input.len() - tail)
 }
 
 fn holds<'a>(input: Tokens<'a>, container: Tokens<'a>, batch: Tokens<'a>) -> Read<'a, Command> {
@@ -142,7 +170,13 @@ fn holds<'a>(input: Tokens<'a>, container: Tokens<'a>, batch: Tokens<'a>) -> Rea
     if !container_known && !input.vocabulary.is_batch(&words) {
         return input.no();
     }
-    let held: Words = batch.words();
+    holds_dish(input, container, batch.words())
+}
+
+fn holds_dish<'a>(input: Tokens<'a>, container: Tokens<'a>, held: Words) -> Read<'a, Command> {
+    if container.is_empty() || !is_container(container) {
+        return input.no();
+    }
     if held.text.is_empty() {
         return input.fail(ErrorKind::MissingName);
     }

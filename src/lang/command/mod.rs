@@ -23,10 +23,12 @@ pub mod help;
 pub mod history;
 pub mod how_much;
 pub mod keeps;
+pub mod kept_back;
 pub mod label;
 pub mod left;
 pub mod left_over;
 pub mod made_pieces;
+pub mod meant_for;
 pub mod measure;
 pub mod moving;
 pub mod not_yet;
@@ -49,6 +51,7 @@ pub mod setting;
 pub mod share;
 pub mod show;
 pub mod spoken_of;
+pub mod spread;
 pub mod start;
 pub mod stock;
 pub mod take;
@@ -105,6 +108,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("pour off", 850, pour_off::read),
     ("waste", 850, waste::read),
     ("move", 935, moving::read),
+    ("spread", 938, spread::read),
     ("take", 945, take::read),
     ("drift", 945, report::read_drift),
     ("wasted", 965, report::read_wasted),
@@ -115,7 +119,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("claim in passing", 90, claim::read_bare),
     ("receive", 934, receive::read),
     ("keeps", 945, keeps::read),
-    ("use by", 944, use_by::read),
+    ("use by", 951, use_by::read),
     ("place is", 872, place_is::read),
     ("pieces", 890, pieces::read),
     ("top up", 936, top_up::read),

@@ -2,51 +2,61 @@
 //! fridge", "froze the dal in two bags, 700 and 640".
 //!
 //! ```text
-//! move  := ["i" | "we"] verb items ["from" place] ["to" place] ["into" vessel] [bags] [when]
+//! move  := ["i" | "we"] verb items [kept] ["from" place] ["to" place | "," place] ["into" vessel] [bags] [when]
 //!        | items "in" place [bags], of a share or with "the rest" | items "into" place
 //! verb  := "froze" | "thaw" | "put" | "moved" | ... of data/moves.txt; who puts and moves tells the place
 //! bags  := what each bag holds                                  bags.rs
-//! when  := "for" (day | meal) ... | "overnight" | day, and how it is packed: "vacuum packed"
+//! kept  := how much stays where it is                           kept_back.rs
+//! when  := what is said behind all that                         meant_for.rs
 //! kind  := "like a fridge" | "not cold" behind the place
 //! place := ["the"] (name of the household's | [word] phrase of data/places.txt)
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
 use crate::lang::bags::{Bags, bags};
+use crate::lang::command::kept_back;
+use crate::lang::command::meant_for::{
+    for_when, on_a_day, to_thaw, without_idle, without_pack, without_please,
+};
 use crate::lang::command::spoken_of;
-use crate::lang::command::whither::{into_vessel, place, strange_place};
-use crate::lang::date::{day, meal};
+use crate::lang::command::whither::{Places, listed_place};
 use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::person::person;
 use crate::lang::place::without_kind;
-use crate::lang::syntax::{Amount, Command, Day, Destination, Item, Move, Words};
+use crate::lang::syntax::{Amount, Command, Item, Move};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{boxes, calendar, meals, moves};
+use crate::lang::words::moves;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    match moved(input.trimmed()) {
-        Some(moved) => Ok((input.after(input.len()), Command::Move(moved))),
-        None => input.no(),
+    let Some(moved) = moved(input.trimmed()) else {
+        return input.no();
+    };
+    if let Some(signed) = input.signed() {
+        return signed.fail();
     }
+    Ok((input.after(input.len()), Command::Move(moved)))
 }
 
 fn moved(input: Tokens<'_>) -> Option<Move> {
-    let lead = |token: &&Token| {
-        let who = ["i", "we", "ive", "weve", "just", "have"];
-        let goes_on = ["and", "also", "then", "ok", "right", "plus"];
-        who.contains(&token.norm()) || goes_on.contains(&token.norm())
-    };
-    let skip = input.slice.iter().take_while(lead).count();
-    let (body, day) = on_a_day(for_when(without_idle(without_please(input.after(skip)))));
-    let (body, thawing) = to_thaw(without_pack(body));
+    let input = without_lead(input);
+    let past = is_past(input.norm(0));
+    let (body, day) = on_a_day(for_when(without_idle(without_please(input))), past);
+    let (body, packed) = without_pack(body);
+    let (body, thawing) = to_thaw(body);
     let (verb, rest) = match moves().longest(body.slice) {
         Some((_, "to thaw" | "packed so")) | None if thawing => ("thaw", body),
         Some((_, "to thaw" | "packed so")) | None => ("", body),
         Some((length, verb)) => (verb, body.after(length)),
     };
+    let packed = packed || verb == "packed";
+    let (rest, kept) = kept_back::told_behind(rest)?;
     let (rest, kind) = without_kind(rest);
+    let (rest, listed) = match verb {
+        "" => (rest, None),
+        _ => listed_place(rest),
+    };
     let (
         rest,
         Bags {
@@ -54,42 +64,22 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
             bag_grams,
         },
     ) = bags(rest)?;
-    let (rest, vessel) = into_vessel(rest);
-    let led = vessel.is_some() || place(rest, &["to", "into"]).1.is_some();
-    let (rest, to) = place(rest, &["to", "into", "in", "inside", "on"]);
-    let (rest, from) = place(rest, &["from", "of"]);
-    let (rest, to) = match to {
-        // "from the freezer to the fridge", in either order
-        None => place(rest, &["to", "into", "in", "inside", "on"]),
-        to => (rest, to),
+    let (rest, places) = Places::told(rest, verb, listed);
+    let to = places.destination(verb, packed)?;
+    let (rest, kept) = match kept {
+        None => kept_back::told_before(rest)?,
+        kept => (rest, kept),
     };
-    let (rest, to) = match to {
-        None if !verb.is_empty() && from.is_none() => strange_place(rest),
-        to => (rest, to),
-    };
-    let (rest, vessel) = match vessel {
-        // "into the glass jar, in the fridge"
-        None => into_vessel(rest),
-        vessel => (rest, vessel),
-    };
-    let rest = without_out(rest);
-    let cold = |place: &Words| place.text.contains("freez");
-    let to = match (verb, to, &from) {
-        ("freeze", None, _) => Destination::Place(Words::plain("freezer")),
-        ("freeze", Some(place), _) => Destination::Place(place),
-        ("thaw", _, _) => Destination::Thawed,
-        (_, None, Some(from)) if cold(from) && vessel.is_none() => Destination::Thawed,
-        (verb, None, _) if vessel.is_some() && !verb.is_empty() => Destination::Here,
-        (_, Some(place), _) => Destination::Place(place),
-        (_, None, _) => return None,
-    };
-    let whole = matches!(rest.norm(0), "all" | "whole") || matches!(rest.norm(1), "whole");
+    let whole = is_whole(rest);
     let told = verb != "asked" || whole || rest.has_number() || !parts_grams.is_empty();
     // What cannot be frozen for want of it is told so, where the verb says enough.
     let strange = matches!(verb, "freeze" | "thaw");
     let done = !matches!(verb, "" | "asked");
+    // "vac packed 2 bags, 700 and 640": of what is in hand.
+    let in_hand = done && rest.is_empty() && !parts_grams.is_empty();
     let items = match spoken_of::item(rest).filter(|_| done && parts_grams.is_empty()) {
         Some(item) => vec![item],
+        None if in_hand => vec![spoken_of::all(input)],
         None => items(rest, &parts_grams, strange)?,
     };
     let shared = |item: &Item| matches!(item.amount, Amount::Share(share) if share < 1.0);
@@ -100,148 +90,53 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     let placed = resting || items.iter().any(shared) || !parts_grams.is_empty();
     // "400 of the barley into the freezer": where it goes says that it goes; "all of the soup is in the freezer now".
     let since = whole && input.last().is_some_and(|last| last.norm() == "now");
-    let placed = placed || since || led && (whole || rest.has_number());
+    let placed = placed || since || packed || places.led && (whole || rest.has_number());
     let holds = match verb {
         "" => placed,
-        "asked" => told || placed,
+        "asked" => told || placed || kept.is_some(),
         _ => true,
     };
     holds.then_some(Move {
         items,
+        kept,
         to,
-        from,
-        vessel,
+        from: places.from,
+        vessel: places.vessel,
         parts_grams,
         bag_grams,
         kind,
+        packed,
         day,
     })
 }
 
-/// Without the "please" at the end.
-fn without_please(input: Tokens<'_>) -> Tokens<'_> {
-    let polite =
-        |token: &&Token| matches!(token.norm(), "please" | "pls" | "plz" | "thanks" | "thx");
-    let input = input.trimmed_end();
-    let tail = input.slice.iter().rev().take_while(polite).count();
-    input.range(0, input.len() - tail).trimmed_end()
-}
-
-/// Without "for tomorrow", "overnight", "for tomorrow's dinner" at the end.
-pub fn without_when(input: Tokens<'_>) -> Tokens<'_> {
-    let input = input.trimmed_end();
-    let timed = |token: &Token| is_timed(token.norm()) || token.norm() == "overnight";
-    let tail = input
-        .slice
-        .iter()
-        .rev()
-        .take_while(|token| timed(token))
-        .count();
-    if let Some(at) = for_a_while(input) {
-        return input.range(0, at).trimmed_end();
-    }
-    let mut at = input.len() - tail;
-    if tail > 0 && at > 0 && matches!(input.norm(at - 1), "for" | "until" | "till") {
-        at -= 1;
-    }
-    input.range(0, at).trimmed_end()
-}
-
-/// "as well", "now" at the end.
-fn without_idle(input: Tokens<'_>) -> Tokens<'_> {
-    let input = input.trimmed_end();
-    let idle = |token: &&Token| {
-        matches!(
-            token.norm(),
-            "now" | "too" | "also" | "already" | "well" | "as"
-        )
+/// Who did it, and what it goes on from.
+pub fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
+    let lead = |token: &&Token| {
+        let who = ["i", "we", "ive", "weve", "just", "have"];
+        let goes_on = ["and", "also", "then", "ok", "right", "plus"];
+        who.contains(&token.norm()) || goes_on.contains(&token.norm())
     };
-    let tail = input.slice.iter().rev().take_while(idle).count();
-    input
-        .range(0, input.len() - tail.min(input.len().saturating_sub(1)))
-        .trimmed_end()
+    input.after(input.slice.iter().take_while(lead).count())
 }
 
-/// "700 out of the freezer to thaw"
-fn to_thaw(input: Tokens<'_>) -> (Tokens<'_>, bool) {
-    let ends = |at: &usize| {
-        let tail = input.after(*at);
-        moves().longest_of(tail.slice, "to thaw") == Some(tail.len())
-    };
-    match (1..input.len()).find(ends) {
-        Some(at) => (input.range(0, at).trimmed_end(), true),
-        None => (input, false),
-    }
+/// It begins with what was frozen or packed: nobody eats of that.
+pub fn stows(input: Tokens<'_>) -> bool {
+    let body = without_lead(input.trimmed());
+    let stowed = moves().longest(body.slice);
+    let stowed = stowed.is_some_and(|(_, key)| matches!(key, "freeze" | "packed"));
+    let past = (0..3).any(|at| is_past(body.norm(at)) && moves().get(body.norm(at)).is_some());
+    stowed && past
 }
 
-/// Where "for next week" begins, at the end.
-fn for_a_while(input: Tokens<'_>) -> Option<usize> {
-    (1..input.len()).find(|&at| {
-        let tail = input.after(at);
-        boxes().longest_of(tail.slice, "when") == Some(tail.len())
-    })
+/// "froze", "moved": it has been done.
+fn is_past(verb: &str) -> bool {
+    verb.ends_with("ed") || matches!(verb, "froze" | "took" | "brought" | "stuck")
 }
 
-/// Without what it is meant for, told last: "for tomorrow", "for friday night's pasta", "overnight".
-fn for_when(input: Tokens<'_>) -> Tokens<'_> {
-    let input = input.trimmed_end();
-    let input = match input.last().map(Token::norm) {
-        Some("overnight") => input.range(0, input.len() - 1).trimmed_end(),
-        _ => input,
-    };
-    let begins = |at: &usize| {
-        let led = matches!(input.norm(*at), "for" | "until" | "till");
-        let meant = input.after(at + 1);
-        let timed = day(meant).is_ok() || meal(meant).is_ok() || is_timed(meant.norm(0));
-        let more = |token: &Token| token.is_numeric() || moves().get(token.norm()).is_some();
-        led && timed && !meant.slice.iter().any(more)
-    };
-    let meant = for_a_while(input).or_else(|| (1..input.len()).find(begins));
-    input.range(0, meant.unwrap_or(input.len())).trimmed_end()
-}
-
-/// A day at the end; one that has not come tells what it is meant for.
-fn on_a_day(input: Tokens<'_>) -> (Tokens<'_>, Option<Day>) {
-    let ends = |at: usize| {
-        let (rest, day) = day(input.after(at)).ok()?;
-        rest.trimmed().is_empty().then_some((at, day))
-    };
-    match (1..input.len()).find_map(ends) {
-        Some((at, day)) => {
-            let before = input.range(0, at).trimmed_end();
-            let told = !matches!(day, Day::Ahead | Day::Today);
-            (before, told.then_some(day))
-        }
-        None => (input, None),
-    }
-}
-
-fn is_timed(norm: &str) -> bool {
-    let day = norm.strip_suffix('s').unwrap_or(norm);
-    calendar().has(norm) || calendar().has(day) || meals().has(norm)
-}
-
-/// Without how it is packed: "vacuum packed".
-fn without_pack(input: Tokens<'_>) -> Tokens<'_> {
-    let ends = |at: &usize| {
-        let tail = input.after(*at);
-        moves().longest_of(tail.slice, "packed so") == Some(tail.len())
-    };
-    // Before it stands what was moved.
-    let from = (1..input.len()).find(ends).unwrap_or(input.len());
-    input.range(0, from).trimmed_end()
-}
-
-/// Without the "out" of "out of the freezer".
-fn without_out(input: Tokens<'_>) -> Tokens<'_> {
-    let input = input.trimmed_end();
-    match input.last().map(Token::norm) {
-        Some(
-            "out" | "back" | "away" | "over" | "up" | "in" | "is" | "are" | "went" | "gone" | "now"
-            | "both" | "all" | "down" | "goes" | "go" | "going" | "still" | "stays" | "stay",
-        ) if input.len() > 1 => without_out(input.range(0, input.len() - 1)),
-        _ => input,
-    }
+fn is_whole(said: Tokens<'_>) -> bool {
+    let whole = |at| matches!(said.norm(at), "whole" | "everything");
+    said.norm(0) == "all" || whole(0) || whole(1)
 }
 
 /// What is moved; a dish without an amount is all of it, or what was parted.
@@ -256,8 +151,11 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
     if (0..input.len()).any(somebodys) {
         return None;
     }
-    if let Some(item) = all_of(input) {
-        return Some(vec![item]);
+    let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
+    let each = input.split(joins);
+    let each = each.iter().map(|one| all_of(*one));
+    if let Some(all) = each.collect::<Option<Vec<Item>>>() {
+        return (parts_grams.is_empty() || all.len() == 1).then_some(all);
     }
     let read = list(input);
     let whole = read.errors.is_empty() && read.comments.is_empty() && !read.items.is_empty();
@@ -409,8 +307,74 @@ mod tests {
             "decanted the rest of the rice into my glass jar",
             "move all the rice into the glass jar",
         );
+        moves(
+            "moved the dal into the big green tub",
+            "move all the dal into the big green tub",
+        );
         is_no_move("put the dal in the glass jar");
+        is_no_move("moved the dal into my bowl");
+        is_no_move("froze -200 dal");
         is_no_move("shall we move the dal into the glass jar?");
+    }
+
+    #[test]
+    fn some_of_it_stays_where_it_is() {
+        for text in [
+            "froze all but 400 of the dal",
+            "froze everything except 400 of the dal",
+            "froze all the dal bar 400",
+            "froze the dal, kept 400 back",
+            "froze the dal and left 400 in the fridge",
+            "froze the dal, keeping 400 for tomorrow",
+        ] {
+            moves(text, "move all the dal but 400 to the freezer");
+        }
+        moves(
+            "put all but 400 of the dal in the garage freezer",
+            "move all the dal but 400 to the garage freezer",
+        );
+        moves(
+            "froze the dal and the chilli except for 500 g of each",
+            "move all the dal, all the chilli but 500 g to the freezer",
+        );
+        for text in [
+            "froze the dal, left some out",
+            "froze the dal but kept a bit",
+        ] {
+            is_no_move(text);
+        }
+    }
+
+    #[test]
+    fn the_air_is_drawn_off() {
+        for text in [
+            "vacuum packed the dal",
+            "vac-packed the dal",
+            "dal vacuum packed",
+        ] {
+            moves(text, "vacuum packed all the dal");
+        }
+        moves(
+            "vacuum sealed 2 bags of dal, 700 and 640, freezer",
+            "move all the dal to the freezer in bags 700 g, 640 g, vacuum packed",
+        );
+        is_no_move("shall we vacuum pack the dal");
+        let eaten = crate::lang::parse("vacuum sealed half the dal", &kitchen());
+        assert!(!eaten.best().only_eaten(), "{:?}", eaten.best());
+    }
+
+    #[test]
+    fn a_place_is_told_behind_a_comma() {
+        for text in [
+            "froze 500 dal, garage freezer",
+            "moved 500 dal: garage freezer",
+        ] {
+            moves(text, "move 500 dal to the garage freezer");
+        }
+        moves(
+            "froze 500 dal, mum's freezer",
+            "move 500 dal to the mum's freezer",
+        );
     }
 
     #[test]

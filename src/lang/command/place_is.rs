@@ -7,7 +7,7 @@
 
 use crate::lang::lexicon::is_food;
 use crate::lang::name;
-use crate::lang::place::{is_place, kind_alone, place_kind};
+use crate::lang::place::{is_common_place, is_place, kind_alone, place_kind};
 use crate::lang::syntax::{Command, PlaceKind};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
@@ -38,19 +38,23 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     };
     let said = name::bare(rest.range(0, at));
-    let Some(kind) = kind_alone(rest.after(at + 1)) else {
+    let Some(told) = kind_alone(rest.after(at + 1)) else {
         return input.no();
     };
     let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
     let vessel = words
         .last()
         .is_some_and(|last| containers().has(last) || pots().has(last));
+    // "the garage freezer is a freezer": what its name tells by itself may be told.
+    let own = |kind: &&str| *kind == kind_word(told) && !is_common_place(&said.words().text);
+    let named = place_kind(&said.words().text);
+    let told_already = named.is_some_and(|kind| !own(&kind));
     let taken = input
         .vocabulary
         .known(&words)
         .is_some_and(|sense| sense != Sense::Place);
     let plain = !said.is_empty() && said.is_wordy() && words.len() <= PLACE_WORDS_MAX;
-    if !plain || vessel || taken || is_food(&words) || place_kind(&said.words().text).is_some() {
+    if !plain || vessel || taken || is_food(&words) || told_already {
         return input.no();
     }
     // "it is a freezer", "this is a fridge"
@@ -64,9 +68,17 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         input.after(input.len()),
         Command::PlaceIs {
             name: said.words(),
-            kind,
+            kind: told,
         },
     ))
+}
+
+fn kind_word(kind: PlaceKind) -> &'static str {
+    match kind {
+        PlaceKind::Freezer => "freezer",
+        PlaceKind::Fridge => "fridge",
+        PlaceKind::Counter => "counter",
+    }
 }
 
 /// "garage freezer": a place, and how cold it is there.

@@ -24,6 +24,12 @@ pub fn item(input: Tokens<'_>) -> Option<Item> {
     })
 }
 
+/// All of it, where nothing at all is said of what it is.
+pub fn all(said: Tokens<'_>) -> Item {
+    let name = Words::new("it".to_owned(), said.range(0, 0).span());
+    Item::new(Amount::Share(1.0), name).at(said.span())
+}
+
 /// A word for the dish that was spoken of.
 pub fn is_stand_in(word: &str) -> bool {
     matches!(word, "it" | "that" | "them")

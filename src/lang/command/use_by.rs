@@ -5,9 +5,9 @@
 //! use-by := dish-in ["is" | ":"] "use by" day | "use by" ["date"] ["of" | "on" | "for"] dish-in ["is" | ":"] day
 //! ```
 
-use crate::lang::date::{printed_day, use_by};
+use crate::lang::date::{day, printed_day, use_by};
 use crate::lang::place;
-use crate::lang::syntax::{Command, Day, Words};
+use crate::lang::syntax::{Command, Day, Error, Words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::dates;
 
@@ -16,8 +16,20 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         Some((name, place, on)) => {
             Ok((input.after(input.len()), Command::UseBy { name, place, on }))
         }
-        None => input.no(),
+        None => no_such(input).map_or_else(|| input.no(), |error| Err(nom::Err::Failure(error))),
     }
+}
+
+/// "dal use by 31 Feb": a date of a dish that no calendar has.
+fn no_such(input: Tokens<'_>) -> Option<Error> {
+    (1..input.len()).find_map(|at| {
+        let length = dates().longest_of(input.after(at).slice, "use by")?;
+        place::dish(input.range(0, at).trimmed_end())?;
+        match day(input.after(at + length).without_lead()) {
+            Err(nom::Err::Failure(error)) => Some(error),
+            _ => None,
+        }
+    })
 }
 
 fn dated(input: Tokens<'_>) -> Option<(Words, Option<Words>, Day)> {

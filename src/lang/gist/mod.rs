@@ -44,7 +44,7 @@ use super::lost;
 use super::syntax::{Command, Reading, Reason};
 use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{at_scale, counts, cues, verbs};
+use super::words::{at_scale, counts, cues, dates, moves, verbs};
 use sentence::Sentence;
 
 /// Whoever writes more tells a story.
@@ -98,6 +98,10 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     if !asked && !input.slice.iter().any(is_edible_word(input)) {
         return Err("nothing to eat in it");
     }
+    // "froze -200 dal"
+    if input.signed().is_some() && moves().longest(input.slice).is_some() {
+        return Err("a number below nothing");
+    }
     let (input, anyway) = anyway(input);
     if comes_off(input) {
         return Err("told of what came off");
@@ -111,6 +115,9 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Result<Reading, &'static str> {
     }
     if let Some(table) = table::read(&sentence, rank) {
         return Ok(table);
+    }
+    if dates().stand_in(input.slice, "use by") {
+        return Err("told of a date");
     }
     if cues().stand_in(input.slice, "all but") {
         return Err("told of what was not eaten");

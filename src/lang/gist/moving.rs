@@ -13,7 +13,7 @@ use super::sentence::Sentence;
 use crate::lang::syntax::{Command, Day, Destination, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::veto::vetoes_in;
-use crate::lang::words::{cues, moves, places};
+use crate::lang::words::{cues, kept_back, moves, places};
 
 /// What is told of, is planned or is not done.
 const NOT_DONE: [&str; 4] = ["plan", "negation", "conditional", "question"];
@@ -42,13 +42,15 @@ impl Said<'_, '_> {
             .all(|pair| !pair.name.text.is_empty() && moved(pair));
         let all = !pairs.is_empty() && named;
         let day = self.day_before()?;
-        (self.tells("cold") && told && all && !self.names_own_place()).then(|| {
-            let items = pairs.iter().map(|pair| pair.item(sentence)).collect();
-            Move {
-                day,
-                ..Move::to(items, self.destination())
-            }
-        })
+        (self.tells("cold") && told && all && !self.names_own_place() && !self.keeps_back()).then(
+            || {
+                let items = pairs.iter().map(|pair| pair.item(sentence)).collect();
+                Move {
+                    day,
+                    ..Move::to(items, self.destination())
+                }
+            },
+        )
     }
 
     /// The day that has been on which it was done; `None`: more than one is told.
@@ -67,7 +69,31 @@ impl Said<'_, '_> {
     fn names_own_place(&self) -> bool {
         let input = self.sentence.input;
         let words: Vec<&str> = input.slice.iter().map(Token::norm).collect();
+        let leads = |word: &str| {
+            let idle = [
+                "", "the", "our", "my", "a", "big", "deep", "chest", "in", "into", "to",
+            ];
+            let known = input.vocabulary.has_word(word) || moves().get(word).is_some();
+            idle.contains(&word) || ["from", "of", "out", "and", "then"].contains(&word) || known
+        };
+        // "garage freezer"
+        let own = |at: usize| {
+            let kind = places().longest(&input.slice[at..]);
+            matches!(kind, Some((_, "freezer" | "fridge"))) && !leads(words[at - 1])
+        };
         (0..words.len()).any(|at| input.vocabulary.place_in_front(&words[at..]) > 1)
+            || (1..words.len()).any(own)
+    }
+
+    /// "all but 400", "kept 400 back": what is named beside it stays where it is.
+    fn keeps_back(&self) -> bool {
+        let input = self.sentence.input;
+        (0..input.len()).any(|at| {
+            let behind = |key| kept_back().longest_of(input.after(at).slice, key);
+            let length = behind("but").or_else(|| behind("keeps"));
+            let next = length.and_then(|length| input.get(at + length));
+            next.is_some_and(|next| next.is_numeric() || matches!(next.norm(), "half" | "two"))
+        })
     }
 
     /// Into the freezer, or "out of the freezer", "to defrost".

@@ -182,6 +182,7 @@ impl Display for Command {
                 anyway(f, *said)
             }
             Self::Move(_)
+            | Self::Spread(_)
             | Self::Label(_)
             | Self::Receive(_)
             | Self::Pieces(_)

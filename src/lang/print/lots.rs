@@ -4,18 +4,23 @@ use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, MONTHS, Plain};
 use crate::lang::syntax::{
-    Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Period, Pieces,
-    PiecesOf, PlaceKind, Price, Receive, Received, Reopen, Rest, ScaleReading, Storage, Taking,
-    Weighed, Words,
+    Amount, Claim, Command, Destination, Keeping, KeepsFor, Label, LabelSize, Move, Page, Period,
+    Pieces, PiecesOf, PlaceKind, Price, Receive, Received, Reopen, Rest, ScaleReading, Spread,
+    SpreadPart, Storage, Taking, Weighed, Words,
 };
 
 impl Display for Move {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        let packed_here = self.packed && self.to == Destination::Here && self.vessel.is_none();
         let verb = match self.to {
+            _ if packed_here => "vacuum packed",
             Destination::Place(_) | Destination::Here => "move",
             Destination::Thawed => "thaw",
         };
         write!(f, "{verb} {}", Joined(&self.items, ", "))?;
+        if let Some(kept) = &self.kept {
+            write!(f, " but {kept}")?;
+        }
         if let Some(from) = &self.from {
             write!(f, " from the {from}")?;
         }
@@ -35,10 +40,30 @@ impl Display for Move {
         if let Some(grams) = self.bag_grams {
             write!(f, " (bags {} g each)", Plain(grams))?;
         }
+        if self.packed && !packed_here {
+            f.write_str(", vacuum packed")?;
+        }
         if let Some(day) = &self.day {
             write!(f, ", {day}")?;
         }
         Ok(())
+    }
+}
+
+impl Display for Spread {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        write!(f, "spread {}: {}", self.dish, Joined(&self.parts, ", "))
+    }
+}
+
+impl Display for SpreadPart {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match &self.amount {
+            Some(Amount::Share(share)) => write!(f, "{}%", Plain(share * 100.0))?,
+            Some(amount) => write!(f, "{amount}")?,
+            None => f.write_str("the rest")?,
+        }
+        write!(f, " in the {}", self.place)
     }
 }
 
@@ -226,6 +251,7 @@ pub(super) fn stands(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::PlaceIs { name, kind } => write!(f, "the {name} is {kind}"),
         Command::Keeps(keeps) => write!(f, "{keeps}"),
         Command::Move(moved) => write!(f, "{moved}"),
+        Command::Spread(said) => write!(f, "{said}"),
         Command::Label(label) => write!(f, "{label}"),
         Command::Receive(receive) => write!(f, "{receive}"),
         Command::Pieces(of) => write!(f, "{of}"),

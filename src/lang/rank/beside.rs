@@ -1,6 +1,7 @@
 //! What a reading is worth that leaves out the talk beside it.
 
 use super::plate::{SCALE_GRAMS_MIN, SHOPPED_GRAMS_MIN, is_terse, mentions_household};
+use crate::lang::command::kept_back;
 use crate::lang::gist::tells_of_pots;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Amount, Command, Item, Reading, Reason};
@@ -16,6 +17,7 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
         | Command::Weigh { .. }
         | Command::PourOff { .. }
         | Command::Move(_)
+        | Command::Spread(_)
         | Command::TopUp(_)
         | Command::Boxes(_)
         | Command::Receive(_)
@@ -28,7 +30,10 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
     let of_pots = reading.only_eaten() && tells_of_pots(whole);
     // "took some dal to mum's, she loved it": nothing of it was on a scale.
     let unmeasured = talk_words > 0 && reading.commands.iter().all(is_unmeasured);
-    let weighs = weighs && !unmeasured;
+    // "froze the dal, left some out": nobody knows how much was frozen.
+    let whole_moved = |command: &Command| matches!(command, Command::Move(it) if it.kept.is_none());
+    let kept_back = reading.commands.iter().any(whole_moved) && kept_back::is_told(whole);
+    let weighs = weighs && !unmeasured && !kept_back;
     let sure = reading.is_certain() && weighs && told && !of_pots;
     // What is put right may be put right further in what was taken for talk.
     let puts_right = |command: &Command| matches!(command, Command::Fix(_));

@@ -1,12 +1,12 @@
 //! Whether a dish that is made of others may be booked unasked, food put elsewhere, and a label drawn.
 
 use super::all_stand;
-use crate::lang::command::moving::without_when;
+use crate::lang::command::meant_for::without_when;
 use crate::lang::command::spoken_of::is_stand_in;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
-    Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, TopUp,
+    Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, Spread, TopUp,
 };
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
@@ -34,7 +34,9 @@ pub fn moved(moved: &Move, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32
     let taken = |veto: &str| veto == "shopping" && moved.from.is_some();
     // "for tomorrow" tells what it is thawed for, and plans nothing.
     let mut forbids = vetoes_in(without_when(input));
-    forbids.retain(|veto| !taken(veto));
+    // "left 400 in the fridge" tells what stays.
+    let stays = |veto: &str| veto == "stock talk" && moved.kept.is_some();
+    forbids.retain(|veto| !taken(veto) && !stays(veto));
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     // "in the snug": a place that nobody knows is asked about.
@@ -43,6 +45,19 @@ pub fn moved(moved: &Move, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32
         Destination::Thawed | Destination::Here => true,
     };
     (known, stand && quiet && placed, stand && quiet)
+}
+
+/// As a move; the places tell themselves.
+pub fn spread(said: &Spread, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let name = said.dish.text.as_str();
+    let (known, stand) = match is_stand_in(name) {
+        true => (0, true),
+        false => all_stand(std::iter::once(name), input, reasons),
+    };
+    let forbids = vetoes_in(without_when(input));
+    let quiet = forbids.is_empty();
+    reasons.extend(forbids.into_iter().map(Reason::Veto));
+    (known, stand && quiet, stand && quiet)
 }
 
 /// Said without a dish, a place or a page, it may be talk; "could we get labels" is asked, and not planned.

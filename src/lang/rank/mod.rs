@@ -139,6 +139,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (known, known > 0 && quiet, known > 0 && quiet)
         }
         Command::Move(moved) => mixed::moved(moved, input, &mut reasons),
+        Command::Spread(said) => mixed::spread(said, input, &mut reasons),
         Command::Label(label) => mixed::label(label, input),
         Command::Clock(told) => clock::judged(told, input, verb),
         Command::Setting(Setting::Clock(_)) => clock::chosen(input),

@@ -137,6 +137,7 @@ pub(super) fn moved(answer: &MoveAnswer) -> Value {
     json!({
         "kind": "move",
         "thawed": answer.thawed,
+        "packed": answer.packed,
         "lots": lots(&answer.lots),
         "elsewhere": lots(&answer.elsewhere),
     })

@@ -21,7 +21,7 @@
 //! | `history` | `"name", "batch", "others": [codes], "lines": [{"at", "what", "grams", "left_grams", "member"}], "left_grams"`; `what` is `made`, `eaten`, `eaten_by_you`, `eaten_unweighed`, `thrown_away`, `used` (with a `"batch"`), `moved` (with a `"place"`), `counted` (with `"counted_grams"`; the grams are the difference) or `difference`; `member` is who wrote it down, and null for what was eaten; `at` is local time |
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
-//! | `move` | `"thawed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "vessel", "grams", "pieces", "use_by"}` |
+//! | `move` | `"thawed": true or false, "packed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "vessel", "grams", "pieces", "use_by"}` |
 //! | `label` | `"labels": [{"batch", "name", "place", "grams", "made", "frozen", "use_by", "per_100g", "allergens", "allergens_unknown"}], "width_mm", "height_mm", "page": {"width_mm", "height_mm"} or null, "dpi"`: what one picture shows |
 //! | `receive` | `"origin": "bought" or "before", "lots": [each as in `move`]`; with unclear ones also `"pending": [{"batch", "code", "candidates"}]` |
 //! | `keeps` | `"name", "kept": [{"storage": "fridge", "thawed" or "freezer", "keeps", "chart"}], "lots": [each as in `move`]`; `keeps` and `chart` are `{"days", "months", "source"}` or null, `chart` where the household keeps it longer |

@@ -2,7 +2,7 @@
 
 use super::known_name;
 use crate::lang::amount::{Stands, amount};
-use crate::lang::command::moving::without_when;
+use crate::lang::command::meant_for::without_when;
 use crate::lang::syntax::{Amount, Line};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::corrections;

@@ -1,0 +1,94 @@
+//! What is called by the vessel that it stands in: "froze the one in the glass jar", "binned what was in the blue pot",
+//! "how much is in the glass jar". The books tell which dish that is; here it is put behind its vessel, where every
+//! reader looks for it: "froze the glass jar dal".
+//!
+//! ```text
+//! told := ("the one" | "what's" | "what was" | ...) "in" ["the"] vessel
+//!       | move "the" vessel                    at the end
+//! ask  := ("what's" | "how much is" | ...) "in" ["the"] vessel
+//! ```
+//! The words stand in `data/in_hand.txt`.
+
+use super::elided::said;
+use super::token::Token;
+use super::tokens::Tokens;
+use super::words::{in_hand, losses, moves};
+
+/// Whoever writes more tells a story.
+const TOKENS_MAX: usize = 24;
+
+/// The tokens with the dish behind its vessel, of those that stand in one alone; `None` where none is told so.
+pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Token>> {
+    if input.len() > TOKENS_MAX {
+        return None;
+    }
+    let body = input.trimmed();
+    let asked = in_hand().longest_of(body.slice, "asks what in");
+    if let Some(length) = asked {
+        let (end, dish) = vessel(body.after(length), standing)?;
+        let behind = body.after(length + end);
+        let ends = behind.slice.iter().all(|token| token.is('?'));
+        let place = body.first()?.span.start;
+        return ends.then(|| said(&format!("how much {dish}"), place));
+    }
+    if input.slice.iter().any(|token| token.is('?')) {
+        return None;
+    }
+    (0..input.len()).find_map(|at| {
+        let rest = input.after(at);
+        let lead = in_hand()
+            .longest_of(rest.slice, "one in")
+            .or_else(|| bare(input, at))?;
+        let (end, dish) = vessel(rest.after(lead), standing)?;
+        let behind = rest.after(lead + end);
+        let place = rest.slice[lead + end - 1].span.end;
+        let mut told = input.slice[..at].to_vec();
+        let called = rest.slice[lead..lead + end].iter();
+        let called = called.filter(|token| token.norm() != "the").cloned();
+        let weighed = matches!(behind.norm(0), "is" | "weighs" | "has" | "was" | "at")
+            || behind
+                .first()
+                .is_some_and(|token| token.is_numeric() || token.is(':'));
+        if weighed {
+            // "tomato sauce in the glass jar weighs 500"
+            told.extend(said(&format!("{dish} in the"), place));
+            let called: Vec<Token> = called.collect();
+            told.extend(Token::said_at(&called, place));
+            told.extend(said("weighs", place));
+            let skip = usize::from(!behind.norm(0).is_empty() || behind.slice[0].is(':'));
+            told.extend_from_slice(behind.after(skip).slice);
+            return Some(told);
+        }
+        told.extend(called);
+        told.extend(said(dish, place));
+        told.extend_from_slice(behind.slice);
+        Some(told)
+    })
+}
+
+/// "froze the glass jar": right behind what was done.
+fn bare(input: Tokens<'_>, at: usize) -> Option<usize> {
+    let before = at.checked_sub(1).map(|before| input.range(0, before + 1))?;
+    let done = moves()
+        .longest(before.slice)
+        .is_some_and(|(length, _)| length == at)
+        || losses()
+            .longest(before.slice)
+            .is_some_and(|(length, _)| length == at);
+    (done && matches!(input.norm(at), "the" | "our")).then_some(1)
+}
+
+/// A vessel at the front, and what stands in it.
+fn vessel<'s>(input: Tokens<'_>, standing: &'s [(String, String)]) -> Option<(usize, &'s str)> {
+    let the = usize::from(matches!(input.norm(0), "the" | "our" | "my"));
+    let said = input.after(the);
+    standing.iter().find_map(|(vessel, dish)| {
+        let words = vessel.split(' ');
+        let length = words.clone().count();
+        let same = words.enumerate().all(|(at, word)| said.norm(at) == word);
+        // "the glass jar dal" is told already.
+        let behind = said.norm(length);
+        let ends = behind.is_empty() || !said.vocabulary.has_word(behind);
+        (same && ends).then_some((the + length, dish.as_str()))
+    })
+}
