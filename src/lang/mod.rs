@@ -44,7 +44,8 @@
 //! ```
 //! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
 //! beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
-//! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`). What is put right
+//! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`), or clause by clause for
+//! the parts that people had (`composed/`). What is put right
 //! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`), and
 //! what chooses a vessel before that (`vessel_one.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
@@ -55,6 +56,7 @@
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
 //! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
+mod accounted;
 mod address;
 mod ahead;
 mod amount;
@@ -69,6 +71,7 @@ mod clause;
 mod clock;
 mod command;
 mod company;
+mod composed;
 mod courtesy;
 mod date;
 mod elided;
@@ -253,6 +256,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     let judged = |mut reading: Reading| {
         uneaten::judge(&mut reading, body);
         company::judge(&mut reading, body);
+        accounted::judge(&mut reading, body);
         reading
     };
     let mut readings: Vec<Reading> = readings.into_iter().map(judged).collect();
@@ -285,6 +289,9 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
             Ok(gist) => readings.push(judged(gist)),
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
+    }
+    if !readings.iter().any(|reading| reading.sure) {
+        readings.extend(composed::read(body, best_rank(&readings) + 1));
     }
     readings.push(nothing);
     let written = machine::writes(body);

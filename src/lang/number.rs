@@ -63,9 +63,24 @@ pub fn number(input: Tokens<'_>) -> Read<'_, Number> {
         Some(Kind::Word(_)) => worded(input),
         _ => {
             let (rest, whole) = digits(input)?;
+            if let Some(hundreds) = with_hundreds(rest, whole) {
+                return Ok(hundreds);
+            }
             Ok(with_fraction(rest, whole).unwrap_or((rest, whole)))
         }
     }
+}
+
+/// "3 hundred", "15 hundred": half dictated.
+fn with_hundreds(input: Tokens<'_>, whole: Number) -> Option<(Tokens<'_>, Number)> {
+    let few = whole.value.fract() == 0.0 && (1.0..100.0).contains(&whole.value);
+    let hundred = number_words().get(input.norm(0)) == Some("100");
+    (few && hundred).then(|| {
+        let (length, below) = below_hundred(input, 1);
+        let value = whole.value * 100.0 + f64::from(below);
+        let rest = input.after(length.max(1));
+        (rest, Number { value, ..whole })
+    })
 }
 
 /// "1 & 1/2", "2 and ¾": a whole number and a part of one.
@@ -332,6 +347,8 @@ mod tests {
         reads("a hundred 20 beans", 120.0, "beans");
         reads("a hundred n fifteen rice", 115.0, "rice");
         reads("hundred'n'fifty chilli", 150.0, "chilli");
+        reads("3 hundred gram", 300.0, "gram");
+        reads("2 hundred fifty soup", 250.0, "soup");
         reads("one two five rice", 125.0, "rice");
         reads("two oh five rice", 205.0, "rice");
         reads("a hundred n rice", 100.0, "n rice");

@@ -208,6 +208,8 @@ lists! {
     stands_in = "stands_in.txt";
     /// What is said of food that was lost: the key is how.
     losses = "losses.txt";
+    /// What became of a part that nobody ate, and words that refer to what was told: the key is which.
+    fates = "fates.txt";
     /// What is said of food that is weighed where it is kept: the key is the part.
     counts = "counts.txt";
     /// How it is told that something came to stand here: the key is whence.
@@ -386,6 +388,7 @@ mod tests {
             not_yet(),
             at_scale(),
             losses(),
+            fates(),
             counts(),
             moves(),
             kept_back(),

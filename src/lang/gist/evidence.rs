@@ -296,7 +296,7 @@ fn is_plain(sentence: &Sentence<'_>, clause: usize) -> bool {
 }
 
 /// "no, ...", "make that ...", "that was Tom's": a correction.
-fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
+pub fn is_fix(sentence: &Sentence<'_>, clause: usize) -> bool {
     let Some(at) = sentence.opening(clause) else {
         return false;
     };

@@ -37,6 +37,7 @@ mod tale;
 mod went_in;
 
 pub use aside::aside;
+pub use scale::is_vessel;
 
 use super::command::anyway;
 use super::command::share::{comes_off, compares, is_sigh};
@@ -70,6 +71,21 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
 /// What left one jar, as far as the words tell nothing else.
 pub fn of_a_jar(input: Tokens<'_>) -> Option<Vec<Command>> {
     jar::read(&Sentence::new(input))
+}
+
+/// Whether a plan, a question, a condition, a price or a story governs the message, or it puts something right.
+pub fn is_governed(input: Tokens<'_>) -> bool {
+    let signs = lost::signs(input).unwrap_or_default();
+    let sentence = Sentence::new(input);
+    let mut clauses = 0..sentence.clause_count();
+    tale::is_governed(&sentence, &signs) || clauses.any(|at| evidence::is_fix(&sentence, at))
+}
+
+/// Whether a vessel that nobody has weighed is in the weight.
+pub fn is_gross(input: Tokens<'_>) -> bool {
+    let sentence = Sentence::new(input);
+    let known = scale::known_vessel(&sentence, 0..sentence.marks.len());
+    known.is_none() && table::is_gross(&sentence)
 }
 
 /// Whether it is told of a loss, or that the numbers add up.

@@ -49,7 +49,7 @@ pub fn read(sentence: &Sentence<'_>, rank: i32) -> Option<Reading> {
 }
 
 /// "640 with the bowl" is not what anybody ate.
-fn is_gross(sentence: &Sentence<'_>) -> bool {
+pub fn is_gross(sentence: &Sentence<'_>) -> bool {
     let input = sentence.input;
     let vessel = |at: usize| (at + 1..at + 4).any(|next| is_vessel(input.norm(next)));
     let with = |at: usize| matches!(input.norm(at), "with" | "incl" | "including" | "w");

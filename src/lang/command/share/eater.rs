@@ -30,12 +30,11 @@ pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Ea
             // "120 of it his"
             let closes =
                 matches!(first, "his" | "hers") && before.named.is_some() && ends(input.after(1));
-            if !(owns || acts || led || closes) {
+            if !(owns || acts || led || closes) || before.is_either() {
                 return None;
             }
             let words = before
-                .named
-                .clone()
+                .spoken_of()
                 .unwrap_or_else(|| input.range(0, 1).words());
             return Some((1, Some(words)));
         }

@@ -14,21 +14,22 @@
 //! name go by the name before them (`by_name.rs`). A message with a word left over is no table, unless it is read
 //! freely, for its gist (`loose.rs`).
 
-mod by_name;
-mod content;
+mod before;
+pub mod by_name;
+pub mod content;
 mod eater;
 mod loose;
 mod mark;
 mod pan;
-mod party;
-mod plan;
+pub mod party;
+pub mod plan;
 mod ratio;
-mod relation;
-mod size;
-mod solve;
+pub mod relation;
+pub mod size;
+pub mod solve;
 mod system;
-mod telling;
-mod ways;
+pub mod telling;
+pub mod ways;
 mod when;
 
 use crate::lang::amount::{Stands, part_of_a_mass};
@@ -103,6 +104,13 @@ pub fn divided(clause: Tokens<'_>) -> Option<Party> {
     }
     let several = party.filter(|who| who.one().is_none() && !matches!(who, Who::Others(_)));
     several.filter(|_| evenly).map(|who| who.party())
+}
+
+/// "went half and half", "split": how many tokens say here that several had of it.
+pub fn is_shared(input: Tokens<'_>, at: usize) -> Option<usize> {
+    ["halves", "split"]
+        .into_iter()
+        .find_map(|key| at_table().longest_of(input.after(at).slice, key))
 }
 
 /// The same with words passed over that tell nothing of the meal.

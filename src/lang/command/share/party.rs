@@ -7,12 +7,13 @@
 //! ```
 //! "she" is the last that was named.
 
+pub use super::before::Before;
 use super::eater::eater;
 use super::mark::ratio;
 use crate::lang::date::{day, meal};
 use crate::lang::number::number;
 use crate::lang::person::person;
-use crate::lang::syntax::{COUNTS, Eater, Party, Words};
+use crate::lang::syntax::{COUNTS, Eater, Party};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::words::at_table;
@@ -113,15 +114,6 @@ impl Who {
     }
 }
 
-/// What came before, that a pronoun or a list may depend on.
-#[derive(Default)]
-pub struct Before {
-    /// The last that was named and is not the sender.
-    pub named: Option<Words>,
-    /// An amount that belongs to nobody yet stands before.
-    pub open: bool,
-}
-
 /// People at the front of the tokens, with what tells how they stand; and how many tokens it took.
 pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
     let (lead, role) = preposition(input);
@@ -160,10 +152,8 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
             at += length;
         }
     }
-    if let Who::Named(named) = &said.who
-        && let Some(Some(last)) = named.iter().rev().find(|eater| eater.is_some())
-    {
-        before.named = Some(last.clone());
+    if let Who::Named(named) = &said.who {
+        before.note(named);
     }
     Some((at, said))
 }
@@ -171,7 +161,15 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
 /// Those whom somebody's part is held against: "me", "what Ana and I each had", "for him".
 pub fn reference(input: Tokens<'_>, before: &Before) -> Option<(usize, Who)> {
     let lead = usize::from(matches!(input.norm(0), "for" | "that"));
-    let (length, who) = party(input.after(lead), true, before)?;
+    let before = &before.held_against();
+    let rest = input.after(lead);
+    let (mut length, mut who) = party(rest, true, before)?;
+    // "100 more than me and Tom clears it": another thought begins.
+    let several = matches!(&who, Who::Named(named) if named.len() > 1);
+    if several && !tells_of_all(rest.after(length)) {
+        let (one, eater) = eater(rest, true, before)?;
+        (length, who) = (one, Who::Named(vec![eater]));
+    }
     let mut at = lead + length;
     at += plate(input.after(at));
     let each = |at: usize| usize::from(matches!(input.norm(at), "each" | "both"));
@@ -179,6 +177,15 @@ pub fn reference(input: Tokens<'_>, before: &Before) -> Option<(usize, Who)> {
     at += verb(input.after(at)).0;
     at += each(at);
     (!matches!(who, Who::Others(_))).then_some((at, who))
+}
+
+/// Whether what was said of a list of people ends with it, or goes on about all of them.
+fn tells_of_all(rest: Tokens<'_>) -> bool {
+    let each = matches!(rest.norm(0), "each" | "both" | "together" | "combined");
+    each || verb(rest).0 > 0
+        || rest
+            .first()
+            .is_none_or(|token| matches!(token.kind, Kind::Newline | Kind::Symbol(_)))
 }
 
 fn preposition(input: Tokens<'_>) -> (usize, Role) {
@@ -278,6 +285,13 @@ fn party(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)> 
     if let Some(found) = counted(input, led) {
         return Some(found);
     }
+    // "other 2 of us"
+    let article = usize::from(input.norm(0) == "the");
+    if input.norm(article) == "other"
+        && let Some((length, Who::Count(count))) = counted(input.after(article + 1), false)
+    {
+        return Some((article + 1 + length, Who::Others(Some(count))));
+    }
     match at_table().longest(input.slice) {
         Some((length, "us" | "everyone")) => return Some((length, Who::Everyone)),
         Some((length, "us after a preposition")) if led => return Some((length, Who::Everyone)),
@@ -309,6 +323,7 @@ pub fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
     }
     let ending = match (rest.norm(0), rest.norm(1)) {
         ("of", "us" | "them") => 2,
+        ("at", "table") => 2,
         ("people" | "persons" | "ppl" | "adults" | "plates" | "bowls", _) if led => 1,
         _ if told => 0,
         _ if led && ends(rest) => 0,
@@ -324,7 +339,10 @@ pub fn counted(input: Tokens<'_>, led: bool) -> Option<(usize, Who)> {
 pub fn ends(rest: Tokens<'_>) -> bool {
     rest.first().is_none_or(|token| {
         matches!(token.kind, Kind::Newline | Kind::Symbol(_))
-            || matches!(token.norm(), "and" | "me" | "with" | "please" | "pls")
+            || matches!(
+                token.norm(),
+                "and" | "me" | "with" | "please" | "pls" | "but" | "so"
+            )
             || person(rest).is_some()
             || day(rest).is_ok()
             || meal(rest).is_ok()
@@ -359,6 +377,7 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
             || plate(after) > 0
             || verb(after).0 > 0
             || at_table().longest_of(after.slice, "nothing").is_some();
+        let begins = begins || begins_list(after);
         if begins && before.open || owned_alone || all.contains(&one) {
             break;
         }
@@ -381,6 +400,18 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         all.truncate(safe.1);
     }
     Some((length, Who::Named(all)))
+}
+
+/// "half went to him and ana & me got a quarter": those behind are told something of their own.
+fn begins_list(rest: Tokens<'_>) -> bool {
+    joint(rest).is_some_and(|(joint, comma)| {
+        let behind = rest.after(joint);
+        let length = match behind.norm(0) {
+            "me" | "i" => Some(1),
+            _ => person(behind).map(|(length, _)| length),
+        };
+        !comma && length.is_some_and(|length| verb(behind.after(length)).0 > 0)
+    })
 }
 
 /// "me Ana and Tom": another name, and a word that joins the last.

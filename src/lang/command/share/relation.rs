@@ -62,8 +62,8 @@ fn compared(rest: Tokens<'_>, before: &Before) -> Option<(usize, Related)> {
     let mut at = rest.len() - after.len();
     let (named, mut known) = dish(rest.after(at));
     let sign = match rest.norm(at + named) {
-        "more" | "extra" => 1.0,
-        "less" | "fewer" => -1.0,
+        "more" | "extra" | "bigger" | "larger" | "heavier" => 1.0,
+        "less" | "fewer" | "smaller" | "lighter" => -1.0,
         _ => return None,
     };
     at += named + 1;

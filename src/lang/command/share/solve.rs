@@ -76,6 +76,16 @@ impl Claim {
         }))
     }
 
+    /// What these have of a whole that was told; as much for each, or so much between them, if that was said.
+    pub fn of_it(who: Who, size: Size, each: Option<bool>) -> Self {
+        Self {
+            who,
+            size,
+            each,
+            of_it: true,
+        }
+    }
+
     pub fn people(&self) -> Vec<Eater> {
         match &self.who {
             Who::Named(named) => named.clone(),

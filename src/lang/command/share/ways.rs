@@ -19,6 +19,14 @@ fn over_plates(rest: Tokens<'_>) -> Option<(usize, Mark)> {
     (over && people && plates).then_some((length, Mark::Split(Some(count.value as u32))))
 }
 
+/// The same among other words: how many tokens, and into how many parts.
+pub fn people(rest: Tokens<'_>) -> Option<(usize, Option<u32>)> {
+    match ways(rest)? {
+        (length, Mark::Split(count)) => Some((length, count)),
+        _ => None,
+    }
+}
+
 /// "three equal portions of 600 soup"
 fn of_amount(rest: Tokens<'_>) -> bool {
     rest.first().is_some_and(|token| token.is_numeric())

@@ -1,0 +1,152 @@
+//! What is told of one dish: a whole, if one was served, and who had how much of it.
+
+use super::atom::Fate;
+use crate::lang::command::share::party::Who;
+use crate::lang::command::share::size::Size;
+use crate::lang::syntax::{Amount, Day, Eater, Item, MealName, Span, Words};
+
+/// Whose a part is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Owner {
+    People(Who),
+    Fate(Fate),
+}
+
+#[derive(Debug, Clone)]
+pub struct Told {
+    pub owner: Owner,
+    pub size: Size,
+    /// "80 of it", "half of that"
+    pub of_it: bool,
+    /// Whose it was before.
+    pub of: Option<Eater>,
+    pub each: Option<bool>,
+    /// The dish was named with the amount.
+    pub item: Option<Span>,
+    /// What it was weighed in.
+    pub container: Option<Words>,
+    /// Whoever left it is told of.
+    pub left_by: bool,
+    /// In which thought it was told.
+    pub clause: usize,
+}
+
+#[derive(Debug, Clone, Default)]
+pub struct Scene {
+    pub dish: Option<Words>,
+    pub household: bool,
+    pub whole: Option<Item>,
+    pub party: Option<Who>,
+    pub told: Vec<Told>,
+    /// Grams that somebody gave to somebody of his own part.
+    pub given: Vec<(Eater, Eater, f64)>,
+    /// People who had none.
+    pub none: Vec<Who>,
+    /// In equal parts.
+    pub split: Option<Option<u32>>,
+    /// In so many parts.
+    pub parts: Option<f64>,
+    /// Not all of it was eaten.
+    pub uneaten: bool,
+    /// A vessel of which no weight is told yet.
+    pub vessel: Option<Words>,
+    /// Everyone who was named and told to have nothing.
+    pub idle: Vec<Who>,
+}
+
+#[derive(Debug, Default)]
+pub struct Story {
+    pub scenes: Vec<Scene>,
+    pub day: Option<Day>,
+    pub meal: Option<MealName>,
+}
+
+impl Scene {
+    /// Those who were named and are told nothing else of.
+    pub fn bystanders(&self) -> impl Iterator<Item = &Who> {
+        let told = |who: &&Who| {
+            let has = |told: &Told| told.owner == Owner::People((*who).clone());
+            let gave = |given: &(Eater, Eater, f64)| {
+                who.one() == Some(&given.0) || who.one() == Some(&given.1)
+            };
+            !self.told.iter().any(has)
+                && !self.none.contains(who)
+                && !self.given.iter().any(gave)
+                && self.party.as_ref() != Some(*who)
+        };
+        self.idle.iter().filter(told)
+    }
+
+    /// "took 350 soup, drank 3/5 of it", "I had 300 chilli, 60 of it went in the bin": what somebody took is a whole
+    /// where parts of it are told.
+    pub fn serve(&mut self) {
+        if self.whole.is_some() {
+            return;
+        }
+        let Some(at) = self.told.iter().position(|told| told.item.is_some()) else {
+            return;
+        };
+        let served = &self.told[at];
+        let (Some(owner), Size::Amount(amount), Some(span)) = (
+            served.people().and_then(Who::one).cloned(),
+            &served.size,
+            &served.item,
+        ) else {
+            return;
+        };
+        let own = Owner::People(Who::Named(vec![owner.clone()]));
+        let mut later = self.told[at + 1..].iter();
+        let uneaten = self.uneaten;
+        let of_it = |told: &Told| {
+            let fate = told.fate().is_some();
+            told.owner == own
+                || told.of_it
+                    && (fate
+                        || !matches!(
+                            told.size,
+                            Size::Rest | Size::Times(_) | Size::Against(..) | Size::More(..)
+                        ))
+                || fate && (uneaten || told.fate() != Some(Fate::Away))
+        };
+        if !later.any(of_it) {
+            return;
+        }
+        let name = self.dish.clone().unwrap_or_default();
+        let container = served.container.clone();
+        let whole = Item::new(amount.clone(), name).at(span.clone());
+        self.whole = Some(Item { container, ..whole });
+        self.told.remove(at);
+        self.party = Some(match self.party.take() {
+            Some(party) => party,
+            None => Who::Named(vec![owner]),
+        });
+    }
+}
+
+impl Told {
+    pub fn people(&self) -> Option<&Who> {
+        match &self.owner {
+            Owner::People(who) => Some(who),
+            Owner::Fate(_) => None,
+        }
+    }
+
+    pub fn fate(&self) -> Option<Fate> {
+        match self.owner {
+            Owner::Fate(fate) => Some(fate),
+            Owner::People(_) => None,
+        }
+    }
+
+    /// A part of something, and no weight.
+    pub fn is_share(&self) -> bool {
+        matches!(self.size, Size::Part(_) | Size::Rest | Size::OfRest(_))
+    }
+
+    pub fn grams(&self) -> Option<f64> {
+        match self.size {
+            Size::Amount(Amount::Bare(grams) | Amount::Mass(grams)) => Some(grams),
+            _ => None,
+        }
+    }
+}
