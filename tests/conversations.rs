@@ -256,7 +256,11 @@ impl Bot {
     fn button(&self, label: &str, at: usize) -> (String, String) {
         let messages = self.said[at - 1].iter();
         let mut buttons = messages.flat_map(|message| {
-            let id = external_id(message);
+            // An edit shows in the message that it is of.
+            let id = match &message.edits {
+                Some((first, _)) => format!("o{}", first.0),
+                None => external_id(message),
+            };
             message
                 .buttons
                 .iter()

@@ -78,6 +78,7 @@ impl Books {
             looks_back: true,
             report: false,
             dishes: &[],
+            ahead: true,
             now: self.now,
         };
         let kitchen = transaction.kitchen(view).await;

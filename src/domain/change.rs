@@ -341,7 +341,7 @@ impl Kitchen {
                     lot.told.sort_by_key(|(entry, _)| *entry);
                 }
             }
-            Detail::Prep(told) => self.prep.remember(id, told),
+            Detail::Prep(told) => self.prep.remember(id, entry, told),
             Detail::Clock(detail) => self.clock.remember(id, entry, &detail),
             Detail::OwnDays(own) => {
                 self.own_days.push((id, own));

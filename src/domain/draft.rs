@@ -198,6 +198,18 @@ impl<'a> Draft<'a> {
         }
     }
 
+    /// Take back a fact that stands: the entry that first said it, the last link of its chain, and when it was told.
+    pub fn reverse_fact(&mut self, entry: EntryId, tip: EntryId, told_at: DateTime<Utc>) {
+        let entry = Entry::fact(entry, self.input.sender, (told_at, self.input.now));
+        self.reverse_entry(&ActEntry {
+            entry,
+            detail: None,
+            live: true,
+            tip,
+            takes_back: false,
+        });
+    }
+
     pub fn reverse_entry(&mut self, standing: &ActEntry) {
         let id = EntryId(self.kitchen.next.entry);
         let (sender, now) = (self.input.sender, self.input.now);

@@ -66,6 +66,13 @@ impl Kitchen {
         for measure in &self.measures {
             words.add(Sense::Measure, &measure.measure);
         }
+        // Who has begun a list here means it, also when all that was on it is bought.
+        if let Some(list) = self.prep.shop.newest() {
+            words.open_list();
+            for line in list.unticked().filter(|_| !list.closed) {
+                words.add_listed(&line.good.words);
+            }
+        }
         for (_, choice) in &self.choices {
             words.add(Sense::Food, &choice.key);
         }

@@ -13,10 +13,22 @@ pub struct Button {
 /// What a button carries: small, checked again when it comes back.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Press {
-    Choose { question: QuestionId, option: usize },
-    Undo { message: MessageId },
-    Redo { message: MessageId },
+    Choose {
+        question: QuestionId,
+        option: usize,
+    },
+    Undo {
+        message: MessageId,
+    },
+    Redo {
+        message: MessageId,
+    },
     Clock(ClockPress),
+    /// Of a line of the shopping list: it is bought, or after all it is not.
+    Tick {
+        line: EntryId,
+        bought: bool,
+    },
 }
 
 impl Press {
@@ -26,6 +38,11 @@ impl Press {
             Press::Undo { message } => format!("undo {}", message.0),
             Press::Redo { message } => format!("redo {}", message.0),
             Press::Clock(press) => press.encode(),
+            Press::Tick { line, bought: true } => format!("tick {}", line.0),
+            Press::Tick {
+                line,
+                bought: false,
+            } => format!("untick {}", line.0),
         }
     }
 
@@ -41,6 +58,10 @@ impl Press {
             }),
             ["redo", message] => Some(Press::Redo {
                 message: MessageId(message.parse().ok()?),
+            }),
+            ["tick" | "untick", line] => Some(Press::Tick {
+                line: EntryId(line.parse().ok()?),
+                bought: words[0] == "tick",
             }),
             words => ClockPress::decode(words).map(Press::Clock),
         }

@@ -122,6 +122,7 @@ mod statement;
 mod sum;
 pub mod syntax;
 mod taken_from;
+mod things;
 mod together;
 mod token;
 mod tokens;

@@ -1,6 +1,7 @@
 //! What is said ahead of cooking: of things that are bought, of pots and stoves, of plans and lists.
 
-use super::syntax::Words;
+use super::ahead::Ahead;
+use super::syntax::{MealName, Words};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Prep {
@@ -12,6 +13,80 @@ pub enum Prep {
     PotHolds { dish: Option<Words>, grams: f64 },
     /// "4 burners"; `None`: no more limit.
     Limit { what: Limit, count: Option<u32> },
+    /// The list that is taken to the shop.
+    Shop(Shop),
+    /// What is to be eaten on days to come.
+    Wish(Wish),
+}
+
+/// What somebody wishes to be eaten.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Wish {
+    /// "4 dinners for 2: dal and rice", "rice for 6 on Friday"
+    Of {
+        dishes: Vec<Helping>,
+        meal: Option<MealName>,
+        /// `None`: whoever eats here.
+        people: Option<u32>,
+        from: Ahead,
+        until: Until,
+    },
+    /// "no rice this week"
+    None {
+        dish: Words,
+        from: Ahead,
+        until: Ahead,
+    },
+    /// "rice as usual": whatever was wished of it is no more.
+    AsUsual { dish: Words },
+    /// "wishes"
+    Listed,
+}
+
+/// A dish that is wished for, and what each eats of it, if that was told.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Helping {
+    pub dish: Words,
+    pub grams: Option<f64>,
+}
+
+/// The end of some days.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Until {
+    Day(Ahead),
+    /// So many days from the first on.
+    Days(u32),
+}
+
+/// What is said of the shopping list.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shop {
+    /// "shopping list"
+    Show,
+    /// "new list", with what is on it from the start.
+    New(Vec<Buying>),
+    /// "put 2 kg onions on the list"
+    Put(Vec<Buying>),
+    /// "take the onions off the list"
+    Off(Vec<Words>),
+    /// "got the onions"; nothing: all that is on it.
+    Got(Vec<Words>),
+    /// "done shopping"
+    Done,
+}
+
+/// Something to buy.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Buying {
+    pub name: Words,
+    pub amount: Option<HowMany>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum HowMany {
+    Grams(f64),
+    /// As it was said: "6", "2 tins".
+    Said(String),
 }
 
 /// What is told of something that is bought.

@@ -34,9 +34,11 @@ pub struct Vocabulary {
     /// Every name under its key, with all that it may mean.
     exact: WordMap<String, Vec<Sense>>,
     /// Names of what stands here as it was bought, and was not cooked.
-    bought: WordMap<String, ()>,
+    pub(super) bought: WordMap<String, ()>,
     /// What the pieces of dishes that stand here counted are called, in the singular.
-    pieces: WordMap<String, ()>,
+    pub(super) pieces: WordMap<String, ()>,
+    /// What stands on the shopping list and is not bought yet, each as its words in the singular; none: no list is begun.
+    pub(super) listed: Option<Vec<Vec<String>>>,
     /// Names (as places in `names`) by each of their words.
     pub(super) by_word: WordMap<String, Vec<usize>>,
     pub(super) names: Vec<Name>,
@@ -82,34 +84,6 @@ impl Vocabulary {
             self.add_words(sense, &compared_words(name));
         }
         self.add_words(sense, &folded);
-    }
-
-    /// What is called so was bought: more of it may come from the shop.
-    pub fn add_bought(&mut self, name: &str) {
-        let words = singulars(&folded_words(name));
-        self.bought.insert(words.join(" "), ());
-    }
-
-    /// Whether the words are, wholly, the name of something that was bought.
-    pub fn is_bought(&self, words: &[&str]) -> bool {
-        let words: Vec<String> = words
-            .iter()
-            .map(|word| singular(word).into_owned())
-            .collect();
-        self.bought.contains_key(&words.join(" "))
-    }
-
-    /// A dish that stands here is counted in these: "meatball", "box".
-    pub fn add_piece(&mut self, word: &str) {
-        self.pieces.insert(singular(word).into_owned(), ());
-    }
-
-    pub fn has_pieces(&self) -> bool {
-        !self.pieces.is_empty()
-    }
-
-    pub fn is_piece(&self, word: &str) -> bool {
-        self.pieces.contains_key(&*singular(word))
     }
 
     fn add_words(&mut self, sense: Sense, folded: &[String]) {

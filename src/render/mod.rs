@@ -309,6 +309,11 @@ fn buttons(answers: &[Answer]) -> Vec<Vec<Button>> {
         rung.iter()
             .map(|it| vec![clock::again(it, rung.len() == 1)]),
     );
+    for answer in answers {
+        if let Answer::Prep(answer) = answer {
+            rows.extend(prep::buttons(answer));
+        }
+    }
     let mut last: Vec<Button> = Vec::new();
     for button in answers.iter().filter_map(take_back) {
         // Several answers to one message are taken back together.

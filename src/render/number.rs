@@ -59,7 +59,7 @@ pub fn pieces(pieces: &PiecesView) -> String {
 const PIECE_SLACK: f64 = 0.1;
 
 /// A counted word for more than one.
-fn plural(word: &str) -> String {
+pub fn plural(word: &str) -> String {
     let hissing = ["s", "x", "ch", "sh"].iter().any(|end| word.ends_with(end));
     match word.strip_suffix('y') {
         Some(stem) if !stem.ends_with(['a', 'e', 'i', 'o', 'u']) => format!("{stem}ies"),

@@ -338,6 +338,14 @@ fn the_rest_in_words() {
 }
 
 #[test]
+fn what_is_ahead_in_words() {
+    let sections = super::prep::sample::answers()
+        .into_iter()
+        .map(|(title, answer)| section(title, Answer::Prep(Box::new(answer))));
+    compare("prep.txt", &sections.collect::<Vec<_>>());
+}
+
+#[test]
 fn every_problem_in_words() {
     let text = "140 quonk";
     let sections: Vec<_> = problems("quonk")

@@ -10,8 +10,8 @@ use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
+use crate::lang::syntax::{Command, Prep};
 use crate::lang;
-use crate::lang::syntax::Command;
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -150,6 +150,15 @@ pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen) -> Vec<ComponentId> {
     dishes.sort();
     dishes.dedup();
     dishes
+}
+
+/// The answer is about what is ahead: how the shop was walked before.
+pub(super) fn is_ahead(saying: &Saying) -> bool {
+    let pressed = matches!(saying, Saying::Press(Press::Tick { .. }));
+    pressed
+        || asks(saying, |command| {
+            matches!(command, Command::Prep(Prep::Shop(_)))
+        })
 }
 
 /// Something may come of it: then it counts what was cautioned of before.

@@ -5,7 +5,9 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
-use super::case::{Case, Decided, asks_for_a_report, dishes, looks_back, may_speak, named};
+use super::case::{
+    Case, Decided, asks_for_a_report, dishes, is_ahead, looks_back, may_speak, named,
+};
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
 use crate::domain::answer::Press;
@@ -157,6 +159,7 @@ impl Work<'_> {
             looks_back: false,
             report: false,
             dishes: &[],
+            ahead: false,
             now,
         };
         let mut kitchen = self.transaction.kitchen(view).await?;
@@ -166,7 +169,8 @@ impl Work<'_> {
         let dishes = saying.as_ref().map(|saying| dishes(saying, &kitchen));
         let dishes = dishes.unwrap_or_default();
         view.dishes = &dishes;
-        if view.looks_back || view.report || !dishes.is_empty() {
+        view.ahead = saying.as_ref().is_some_and(is_ahead);
+        if view.looks_back || view.report || view.ahead || !dishes.is_empty() {
             kitchen = self.transaction.kitchen(view).await?;
         }
         if saying.as_ref().is_some_and(may_speak) {

@@ -4,7 +4,7 @@ use chrono::{DateTime, Utc};
 
 use super::{Error, Work};
 use crate::domain::answer::Button;
-use crate::domain::ids::MessageId;
+use crate::domain::decide::Replaced;
 use crate::render::{Message, Shown};
 use crate::store::{Kind, NewReply, OutboxKind, Waiting};
 
@@ -17,12 +17,12 @@ pub(super) fn pressed(message: &Message) -> Vec<Vec<(String, String)>> {
 
 impl Work<'_> {
     /// Answer a message. The answer to an edit replaces the first answer to the message, and `replaces`
-    /// names another message whose answer grows.
+    /// names another one that grows.
     pub(super) async fn say(
         &mut self,
         waiting: &Waiting,
         message: &Message,
-        replaces: Option<MessageId>,
+        replaces: Option<Replaced>,
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
         if !message.text.is_empty() {
@@ -38,17 +38,22 @@ impl Work<'_> {
         &mut self,
         waiting: &Waiting,
         message: &Message,
-        replaces: Option<MessageId>,
+        replaces: Option<Replaced>,
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
         let (channel, chat) = (waiting.channel.as_str(), waiting.chat.as_str());
-        let target = match waiting.kind {
-            Kind::Message => Some(replaces.unwrap_or(waiting.id)),
-            Kind::Press => replaces,
-        };
-        let edits = match target {
-            Some(target) => self.transaction.first_reply(channel, chat, target).await?,
-            None => None,
+        let edits = match (replaces, waiting.kind, &waiting.reply_to) {
+            (Some(Replaced::Pressed), _, Some(pressed)) => {
+                self.transaction.sent_as(channel, chat, pressed).await?
+            }
+            (Some(Replaced::AnswerTo(target)), ..) => {
+                self.transaction.first_reply(channel, chat, target).await?
+            }
+            (_, Kind::Message, _) => {
+                let first = self.transaction.first_reply(channel, chat, waiting.id);
+                first.await?
+            }
+            (_, Kind::Press, _) => None,
         };
         let (kind, text) = match (edits, message.reaction, waiting.kind) {
             (Some(_), ..) => (OutboxKind::Edit, message.text.as_str()),

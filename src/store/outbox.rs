@@ -275,6 +275,26 @@ impl Transaction {
         Ok(id.map(OutboxId))
     }
 
+    /// The bot's own message that the channel knows by this id.
+    pub async fn sent_as(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        external_id: &str,
+    ) -> Result<Option<OutboxId>> {
+        let id = sqlx::query_scalar!(
+            "select outbox_id from outbox
+             where channel = ? and chat = ? and external_id = ? order by outbox_id limit 1",
+            channel,
+            chat,
+            external_id
+        )
+        .fetch_optional(self.connection())
+        .await
+        .doing("look up what was sent")?;
+        Ok(id.map(OutboxId))
+    }
+
     /// The message that one of the bot's own messages answered. The outer `None`: not the bot's.
     pub async fn answered_by(
         &mut self,

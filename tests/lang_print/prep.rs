@@ -1,6 +1,8 @@
 //! What is told ahead of cooking.
 
-use hobside::lang::{GoodTold, Limit, Prep};
+use hobside::lang::{
+    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish,
+};
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -19,6 +21,71 @@ pub fn prep() -> impl Strategy<Value = Prep> {
             .prop_map(|(dish, grams)| Prep::PotHolds { dish, grams }),
         1 => (select(limits), proptest::option::of(1_u32..50))
             .prop_map(|(what, count)| Prep::Limit { what, count }),
+        3 => shop().prop_map(Prep::Shop),
+        3 => wish().prop_map(Prep::Wish),
+    ]
+}
+
+fn wish() -> impl Strategy<Value = Wish> {
+    let dish = || words(BATCHES);
+    let day = || (0_u8..7).prop_map(Ahead::Weekday);
+    let helping = (dish(), proptest::option::of(grams()));
+    let helping = helping.prop_map(|(dish, grams)| Helping { dish, grams });
+    let helpings = proptest::collection::vec(helping, 1..3);
+    let meals = vec![MealName::Breakfast, MealName::Lunch, MealName::Dinner];
+    let meal = proptest::option::of(select(meals));
+    let of = (
+        helpings,
+        meal,
+        0_u32..20,
+        day(),
+        day(),
+        1_u32..10,
+        any::<bool>(),
+    );
+    let of = of.prop_map(
+        |(dishes, meal, people, from, until, days, counted)| Wish::Of {
+            dishes,
+            meal,
+            people: Some(people),
+            from,
+            until: match counted {
+                true => Until::Days(days),
+                false => Until::Day(until),
+            },
+        },
+    );
+    prop_oneof![
+        of,
+        (dish(), day(), day()).prop_map(|(dish, from, until)| Wish::None { dish, from, until }),
+        dish().prop_map(|dish| Wish::AsUsual { dish }),
+        Just(Wish::Listed),
+    ]
+}
+
+fn shop() -> impl Strategy<Value = Shop> {
+    let names = || proptest::collection::vec(words(GOODS), 1..4);
+    let amount = || {
+        let said = select(vec!["6", "2 tins", "2 bags"]);
+        prop_oneof![
+            grams().prop_map(HowMany::Grams),
+            said.prop_map(|said| HowMany::Said(said.into())),
+        ]
+    };
+    let buying = move || {
+        let one = (words(GOODS), proptest::option::of(amount()));
+        let one = one.prop_map(|(name, amount)| Buying { name, amount });
+        proptest::collection::vec(one, 1..4)
+    };
+    prop_oneof![
+        Just(Shop::Show),
+        Just(Shop::Done),
+        Just(Shop::New(Vec::new())),
+        Just(Shop::Got(Vec::new())),
+        buying().prop_map(Shop::New),
+        buying().prop_map(Shop::Put),
+        names().prop_map(Shop::Off),
+        names().prop_map(Shop::Got),
     ]
 }
 

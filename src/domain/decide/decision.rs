@@ -14,13 +14,22 @@ pub enum Outcome {
     Ignored,
 }
 
+/// What an answer takes the place of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Replaced {
+    /// The answer to a message: a bowl grows under one answer.
+    AnswerTo(MessageId),
+    /// The message whose button was pressed: a list is ticked off where it stands.
+    Pressed,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct Decision {
     pub outcome: Outcome,
     /// The message that the entries belong to: the one handled, or the one that a question was about.
     pub credit: MessageId,
-    /// The message whose answer this one replaces in place: a bowl grows under one answer.
-    pub replaces: Option<MessageId>,
+    /// What the answer stands in the place of, if it is no message of its own.
+    pub replaces: Option<Replaced>,
     /// In the order in which they must be written.
     pub changes: Vec<Change>,
     /// What to say, in order; empty for silence.

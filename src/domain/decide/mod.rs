@@ -74,7 +74,7 @@ mod which;
 
 use chrono::{DateTime, Utc};
 
-pub use decision::{Decision, Outcome};
+pub use decision::{Decision, Outcome, Replaced};
 use heard::{choose_reading, otherwise, problem_of};
 use step::{Asking, Done, Step, Stop};
 
@@ -317,7 +317,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     let problem = |answer: &Answer| matches!(answer, Answer::Problem(_));
     let refused = answers.iter().any(problem);
     let replaces = match answers.as_slice() {
-        [Answer::Portion(_)] if booked => portion::grown(&draft),
+        [Answer::Portion(_)] if booked => portion::grown(&draft).map(Replaced::AnswerTo),
         _ => None,
     };
     if !answers.is_empty() {

@@ -11,8 +11,8 @@ use super::super::kitchen::{Kitchen, OpenQuestion};
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
-    Asking, Decision, Done, Input, OnProblem, Saying, Step, carry_out, clock, conclude, edit,
-    portion, refuse, shortage, silence, told, which,
+    Asking, Decision, Done, Input, OnProblem, Replaced, Saying, Step, carry_out, clock, conclude,
+    edit, portion, prep, refuse, shortage, silence, told, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, Portion};
@@ -217,6 +217,7 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
             }
         }
         Press::Clock(press) => clock::press(kitchen, input, press),
+        Press::Tick { line, bought } => prep::tick(kitchen, input, *line, *bought),
         Press::Undo { .. } | Press::Redo { .. } => {
             let wants_undo = matches!(press, Press::Undo { .. });
             let act = input.pointed.clone();
@@ -293,7 +294,7 @@ fn chosen(kitchen: &Kitchen, input: &Input, question: &OpenQuestion, option: usi
     };
     if question.is_about_an_edit() && decision.replaces.is_none() {
         // The answer to the edited message stands where the question stood.
-        decision.replaces = Some(question.message);
+        decision.replaces = Some(Replaced::AnswerTo(question.message));
     }
     keep_answer(kitchen, input, question, decision)
 }

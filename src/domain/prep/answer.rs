@@ -1,7 +1,11 @@
 //! What is answered ahead of cooking, as values.
 
+use chrono::NaiveDate;
+
 use super::books::Limit;
 use super::goods::{Good, GoodFact, Refuse};
+use super::shop::ShoppingView;
+use super::wish::WishView;
 use crate::domain::ids::MessageId;
 use crate::domain::mass::Mass;
 
@@ -23,6 +27,53 @@ pub enum PrepAnswer {
         count: Option<u32>,
         message: MessageId,
     },
+    Shopping(ShoppingAnswer),
+    Wishes(WishesAnswer),
+}
+
+/// What is wished for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WishesAnswer {
+    pub event: WishEvent,
+    pub wishes: Vec<WishView>,
+    pub today: NaiveDate,
+    /// What it is taken back with, if something was written.
+    pub message: Option<MessageId>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WishEvent {
+    Listed,
+    Wished,
+    /// These are wished for no more.
+    Dropped,
+}
+
+/// What became of the shopping list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShoppingAnswer {
+    pub event: ShoppingEvent,
+    /// `None`: there is none, or nothing is to be bought.
+    pub list: Option<ShoppingView>,
+    pub today: NaiveDate,
+    /// What it is taken back with, if something was written.
+    pub message: Option<MessageId>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ShoppingEvent {
+    Shown,
+    /// What was left on the one before.
+    Begun {
+        left: Vec<String>,
+    },
+    Put(Vec<String>),
+    Off(Vec<String>),
+    Got(Vec<String>),
+    /// So many things were bought; what is left stays.
+    Done {
+        bought: usize,
+    },
 }
 
 /// What was told of something that is bought.
@@ -40,11 +91,13 @@ pub struct GoodAnswer {
 impl PrepAnswer {
     /// The message that it is taken back with.
     pub fn taken_back_with(&self) -> Option<MessageId> {
-        Some(match self {
-            Self::Good(answer) => answer.message,
+        match self {
+            Self::Good(answer) => Some(answer.message),
             Self::Par { message, .. }
             | Self::PotHolds { message, .. }
-            | Self::Limit { message, .. } => *message,
-        })
+            | Self::Limit { message, .. } => Some(*message),
+            Self::Shopping(answer) => answer.message,
+            Self::Wishes(answer) => answer.message,
+        }
     }
 }

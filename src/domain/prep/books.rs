@@ -1,7 +1,10 @@
 //! What the books keep for cooking ahead: facts, each of an entry of its own, of which the newest holds.
 
 use super::goods::{Good, GoodFact, Goods};
+use super::shop::{ListFact, ShopBooks};
+use super::wish::{KeptWish, Wish};
 use crate::domain::ids::{ComponentId, EntryId};
+use crate::domain::ledger::Entry;
 use crate::domain::mass::Mass;
 
 pub use crate::lang::syntax::Limit;
@@ -25,21 +28,44 @@ pub enum PrepDetail {
         what: Limit,
         count: Option<u32>,
     },
+    List(ListFact),
+    Wish(Wish),
 }
 
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct PrepBooks {
     pub goods: Goods,
+    pub shop: ShopBooks,
+    /// What is wished for, oldest first.
+    pub wishes: Vec<KeptWish>,
     /// Whatever else was told and stands, oldest first.
     pub told: Vec<(EntryId, PrepDetail)>,
 }
 
 impl PrepBooks {
-    pub fn remember(&mut self, entry: EntryId, detail: PrepDetail) {
+    /// `id` is the entry that first said it, `entry` the one by which it counts.
+    pub fn remember(&mut self, id: EntryId, entry: &Entry, detail: PrepDetail) {
         match detail {
-            PrepDetail::Good(good, fact) => self.goods.remember(entry, good, fact),
+            PrepDetail::List(fact) => self.shop.remember(id, entry, fact),
+            PrepDetail::Wish(wish) => {
+                self.wishes.push(KeptWish {
+                    entry: id,
+                    tip: entry.id,
+                    told_at: entry.occurred_at,
+                    wish,
+                });
+                self.wishes.sort_by_key(|kept| kept.entry);
+            }
+            other => self.tell(id, other),
+        }
+    }
+
+    /// What needs no more than the entry that first said it.
+    pub fn tell(&mut self, id: EntryId, detail: PrepDetail) {
+        match detail {
+            PrepDetail::Good(good, fact) => self.goods.remember(id, good, fact),
             other => {
-                self.told.push((entry, other));
+                self.told.push((id, other));
                 self.told.sort_by_key(|(entry, _)| *entry);
             }
         }
@@ -47,6 +73,8 @@ impl PrepBooks {
 
     pub fn forget(&mut self, entry: EntryId) {
         self.goods.forget(entry);
+        self.shop.forget(entry);
+        self.wishes.retain(|kept| kept.entry != entry);
         self.told.retain(|(known, _)| *known != entry);
     }
 

@@ -1,6 +1,8 @@
 //! What to buy: what several recipes need, merged, as it is bought, less what stands in the cupboard, up to whole
 //! packs, in the order in which the shop was last walked.
 
+use std::cmp::Ordering;
+
 use super::goods::{Cupboard, Good, Goods};
 use crate::domain::batch::Money;
 use crate::domain::mass::Mass;
@@ -94,21 +96,26 @@ pub fn list(wanted: &[Wanted], goods: &Goods, shelves: &Shelves) -> Vec<ToBuy> {
         .into_iter()
         .filter_map(|(good, need)| to_buy(good, need, goods));
     let mut lines: Vec<ToBuy> = lines.collect();
-    lines.sort_by(|one, other| {
-        let order = |line: &ToBuy| {
-            let place = shelves.place(&line.good.key);
-            (place.is_none(), place.unwrap_or_default())
-        };
-        let (one_known, one_place) = order(one);
-        let (other_known, other_place) = order(other);
-        let places = one_known
-            .cmp(&other_known)
-            .then(one_place.total_cmp(&other_place));
-        places.then_with(|| {
-            (group(&one.good), &one.good.key).cmp(&(group(&other.good), &other.good.key))
-        })
-    });
+    lines.sort_by(|one, other| compare(shelves, &one.good, &other.good));
     lines
+}
+
+/// Which of two comes first in the shop; what nobody has bought yet comes last, like beside like.
+pub fn compare(shelves: &Shelves, one: &Good, other: &Good) -> Ordering {
+    let order = |good: &Good| {
+        let place = shelves.place(&good.key);
+        (place.is_none(), place.unwrap_or_default())
+    };
+    let (one_known, one_place) = order(one);
+    let (other_known, other_place) = order(other);
+    let places = one_known
+        .cmp(&other_known)
+        .then(one_place.total_cmp(&other_place));
+    let like = |good| {
+        let group = group(good);
+        (group.is_none(), group)
+    };
+    places.then_with(|| (like(one), &one.key).cmp(&(like(other), &other.key)))
 }
 
 /// A line, unless the cupboard has enough of it.
@@ -120,6 +127,11 @@ pub fn to_buy(good: Good, need: Option<Mass>, goods: &Goods) -> Option<ToBuy> {
         (Some(Cupboard::Holds(there)), Some(need)) => Some(need - there),
         (_, need) => need,
     };
+    Some(bought(good, need, true, goods))
+}
+
+/// How much is bought, and what it costs: whole packs, or what one asks for in a shop where nobody told a sum.
+pub fn bought(good: Good, need: Option<Mass>, reckoned: bool, goods: &Goods) -> ToBuy {
     let pack = need.zip(goods.pack(&good));
     let packs = pack.map(|(need, (mass, word))| Packs {
         count: (need.mg() + mass.mg() - 1).div_euclid(mass.mg()) as u32,
@@ -128,20 +140,21 @@ pub fn to_buy(good: Good, need: Option<Mass>, goods: &Goods) -> Option<ToBuy> {
     });
     let buy = match &packs {
         Some(packs) => Some(Mass::from_mg(packs.mass.mg() * i64::from(packs.count))),
-        None => need.map(rounded_up),
+        None if reckoned => need.map(rounded_up),
+        None => need,
     };
     let cost = buy.and_then(|buy| goods.cost(&good, buy));
     let cost = cost.map(|(hundredths, currency)| Money {
         hundredths: hundredths.round() as i64,
         currency: currency.to_owned(),
     });
-    Some(ToBuy {
+    ToBuy {
         good,
         need,
         buy,
         packs,
         cost,
-    })
+    }
 }
 
 /// Nobody buys 1183 g of onions: up to what one asks for in a shop.

@@ -1,7 +1,8 @@
 //! Ahead of cooking: what to cook and how much of it, what to buy for it, and in what order it is done.
 //!
 //! Pure of the kitchen, each held against brute force: `plan` (how much of each dish; `serve` and `assign` say what
-//! becomes of it), `work` (the order of steps), `list` and `goods` (what to buy). What the books keep is `books`;
+//! becomes of it), `work` (the order of steps), `list` and `goods` (what to buy), `shop` (the list that is taken along).
+//! What the books keep is `books` (with `wish`);
 //! what is said, `answer` and `problem`.
 
 pub mod answer;
@@ -12,4 +13,6 @@ pub mod list;
 pub mod plan;
 pub mod problem;
 pub mod serve;
+pub mod shop;
+pub mod wish;
 pub mod work;

@@ -5,7 +5,36 @@ use crate::domain::mass::Mass;
 #[derive(Debug, Clone, PartialEq)]
 pub enum PrepProblem {
     /// More was left than there was.
-    TrimmedHeavier { bought: Mass, trimmed: Mass },
+    TrimmedHeavier {
+        bought: Mass,
+        trimmed: Mass,
+    },
+    /// There is no list, or all of it is bought.
+    NoList,
+    /// What the list holds instead.
+    NotListed {
+        name: String,
+        listed: Vec<String>,
+    },
+    SeveralListed {
+        name: String,
+        listed: Vec<String>,
+    },
+    ListFull {
+        most: usize,
+    },
+    /// The shopping is done, and nothing was ticked.
+    NothingTicked,
+    /// Nobody is to eat.
+    NoPeople,
+    /// How much one eats of it was never told.
+    NoPortion {
+        dish: String,
+    },
+    /// Nothing is wished of it.
+    NotWished {
+        dish: String,
+    },
 }
 
 impl PrepProblem {
@@ -13,6 +42,14 @@ impl PrepProblem {
     pub fn code(&self) -> &'static str {
         match self {
             Self::TrimmedHeavier { .. } => "trimmed_heavier",
+            Self::NoList => "no_list",
+            Self::NotListed { .. } => "not_listed",
+            Self::SeveralListed { .. } => "several_listed",
+            Self::ListFull { .. } => "list_full",
+            Self::NothingTicked => "nothing_ticked",
+            Self::NoPeople => "no_people",
+            Self::NoPortion { .. } => "no_portion",
+            Self::NotWished { .. } => "not_wished",
         }
     }
 }

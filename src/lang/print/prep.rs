@@ -3,7 +3,9 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
-use crate::lang::syntax::{GoodTold, Limit, Prep};
+use crate::lang::syntax::{
+    Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish, Words,
+};
 
 impl Display for Prep {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -47,6 +49,80 @@ impl Display for Prep {
                 (what, Some(count)) => write!(f, "we have {count} {}", what.word()),
                 (what, None) => write!(f, "no limit on {}", what.word()),
             },
+            Self::Shop(said) => shop(f, said),
+            Self::Wish(said) => wish(f, said),
         }
     }
+}
+
+fn wish(f: &mut Formatter<'_>, said: &Wish) -> fmt::Result {
+    match said {
+        Wish::Of {
+            dishes,
+            meal,
+            people,
+            from,
+            until,
+        } => {
+            let people = people.map_or(String::new(), |people| format!(" for {people}"));
+            let dishes = helpings(dishes);
+            match until {
+                Until::Days(count) => {
+                    let meals = meal.map_or("meals", meals);
+                    write!(f, "{count} {meals}{people} from {from}: {dishes}")
+                }
+                Until::Day(until) => {
+                    let meal = meal.map_or(String::new(), |meal| format!(" for {meal}"));
+                    write!(f, "{dishes}{people}{meal} {from} to {until}")
+                }
+            }
+        }
+        Wish::None { dish, from, until } => write!(f, "no {dish} {from} to {until}"),
+        Wish::AsUsual { dish } => write!(f, "{dish} as usual"),
+        Wish::Listed => f.write_str("wishes"),
+    }
+}
+
+fn meals(meal: MealName) -> &'static str {
+    match meal {
+        MealName::Breakfast => "breakfasts",
+        MealName::Lunch => "lunches",
+        MealName::Dinner => "dinners",
+        MealName::Snack => "snacks",
+    }
+}
+
+fn helpings(dishes: &[Helping]) -> String {
+    let one = |helping: &Helping| match helping.grams {
+        Some(grams) => format!("{} g {}", Plain(grams), helping.dish),
+        None => helping.dish.to_string(),
+    };
+    dishes.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
+    match said {
+        Shop::Show => f.write_str("shopping list"),
+        Shop::New(with) if with.is_empty() => f.write_str("new list"),
+        Shop::New(with) => write!(f, "new list: {}", things(with)),
+        Shop::Put(with) => write!(f, "put {} on the list", things(with)),
+        Shop::Off(names) => write!(f, "take {} off the list", called(names)),
+        Shop::Got(names) if names.is_empty() => f.write_str("tick everything"),
+        Shop::Got(names) => write!(f, "tick {}", called(names)),
+        Shop::Done => f.write_str("done shopping"),
+    }
+}
+
+fn things(things: &[Buying]) -> String {
+    let thing = |thing: &Buying| match &thing.amount {
+        Some(HowMany::Grams(grams)) => format!("{} g {}", Plain(*grams), thing.name),
+        Some(HowMany::Said(said)) => format!("{said} {}", thing.name),
+        None => thing.name.to_string(),
+    };
+    things.iter().map(thing).collect::<Vec<_>>().join(", ")
+}
+
+fn called(names: &[Words]) -> String {
+    let names = names.iter().map(ToString::to_string);
+    names.collect::<Vec<_>>().join(", ")
 }

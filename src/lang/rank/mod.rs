@@ -154,7 +154,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             forbids.retain(|veto| *veto != "price" && *veto != "past talk");
             (40, forbids.is_empty() && !price.a_kilo, false)
         }
-        Command::Prep(said) => prep::judged(said, input, &mut reasons),
+        Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => (0, input.trimmed().len() > 2, false),
         // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.

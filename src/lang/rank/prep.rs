@@ -2,12 +2,24 @@
 
 use super::by_name;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{GoodTold, Prep, Reason};
+use crate::lang::syntax::{GoodTold, Prep, Reason, Shop, Wish, Words};
+use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
 /// What it is worth, whether it is sure, and whether it looks like a weighing.
-pub fn judged(said: &Prep, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+pub fn judged(
+    said: &Prep,
+    verb: &str,
+    input: Tokens<'_>,
+    reasons: &mut Vec<Reason>,
+) -> (i32, bool, bool) {
+    if let Prep::Shop(said) = said {
+        return (0, is_of_the_list(said, verb, input), false);
+    }
+    if let Prep::Wish(wish) = said {
+        return (0, is_of_dishes(wish, input, reasons), false);
+    }
     // What these tell of is what the words of a plan, of shops and of recipes tell of.
     let told = |veto: &&str| matches!(*veto, "conditional" | "question" | "past talk");
     let quiet = !vetoes_in(input).iter().any(told);
@@ -29,6 +41,42 @@ pub fn judged(said: &Prep, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32
         Prep::PotHolds { .. } => true,
         // "4 burners" alone may answer anybody.
         Prep::Limit { .. } => input.trimmed().len() > 2,
+        Prep::Shop(_) | Prep::Wish(_) => false,
     };
     (0, sure && quiet, false)
+}
+
+/// Who wishes for a dish of the household tells it to the bot; of anything else people talk.
+fn is_of_dishes(wish: &Wish, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> bool {
+    let names: Vec<&Words> = match wish {
+        Wish::Of { dishes, .. } => dishes.iter().map(|helping| &helping.dish).collect(),
+        Wish::None { dish, .. } | Wish::AsUsual { dish } => vec![dish],
+        Wish::Listed => return input.trimmed().len() > 1,
+    };
+    let mut known = names
+        .into_iter()
+        .map(|dish| by_name(&dish.text, input, reasons).0 > 0);
+    known.all(|known| known)
+}
+
+/// People keep lists of their own, on the fridge door and in the chat: what is said of a list is meant for the one here
+/// only where there is one, and what was bought only where it stands on it.
+fn is_of_the_list(said: &Shop, verb: &str, input: Tokens<'_>) -> bool {
+    let open = input.vocabulary.has_list();
+    match said {
+        Shop::Show => true,
+        Shop::New(with) => with.is_empty() || open,
+        Shop::Put(_) => open && verb == "on the list",
+        Shop::Off(_) | Shop::Done => open,
+        Shop::Got(names) if names.is_empty() => {
+            open && input
+                .slice
+                .iter()
+                .any(|token| matches!(token.norm(), "list" | "tick"))
+        }
+        Shop::Got(names) => names.iter().all(|name| {
+            let words = folded_words(&name.text);
+            input.vocabulary.is_listed(&words)
+        }),
+    }
 }

@@ -35,6 +35,8 @@
 //! | `par` | `"dish", "grams"`, null: none from here on |
 //! | `pot` | `"dish"`, null: any, `"grams"`: what it holds, cooked |
 //! | `limit` | `"what": "burners", "trays" or "pots_a_day", "count"`, null: none |
+//! | `shopping` | `"event": "shown", "begun", "put", "off", "got" or "done", "things": [names], "from", "until": the days of the plan on it, or null, "lines": [{"id", "name", "food", "need_grams", "buy_grams", "packs": {"count", "word", "grams"} or null, "said": [amounts that are no mass], "cost": {"amount", "currency"} or null, "bought_by"}], "total": [{"amount", "currency"}]`; `things` are those that were put on, taken off or bought, and for a new list what was left on the old one |
+//! | `wishes` | `"event": "listed", "wished" or "dropped", "wishes": [{"dish", "from", "until", "grams_a_day", "meal", "people"}]`; of 0 grams: none of it |
 //! | `choice` | `"words", "food", "description"` |
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |

@@ -4,8 +4,15 @@ use serde_json::{Value, json};
 
 use super::clean;
 use crate::domain::answer::PrepAnswer;
-use crate::domain::prep::answer::GoodAnswer;
+use crate::domain::batch::Money;
+use crate::domain::mass::Mass;
+use crate::domain::prep::answer::{
+    GoodAnswer, ShoppingAnswer, ShoppingEvent, WishEvent, WishesAnswer,
+};
 use crate::domain::prep::goods::{Cupboard, GoodFact};
+use crate::domain::prep::shop::ListLineView;
+use crate::domain::prep::wish::WishView;
+use crate::render::portion::meal_word;
 
 pub(super) fn answer(answer: &PrepAnswer) -> Value {
     match answer {
@@ -19,7 +26,78 @@ pub(super) fn answer(answer: &PrepAnswer) -> Value {
         PrepAnswer::Limit { what, count, .. } => {
             json!({"kind": "limit", "what": what.word(), "count": count})
         }
+        PrepAnswer::Shopping(answer) => shopping(answer),
+        PrepAnswer::Wishes(answer) => wishes(answer),
     }
+}
+
+fn wishes(answer: &WishesAnswer) -> Value {
+    let event = match answer.event {
+        WishEvent::Listed => "listed",
+        WishEvent::Wished => "wished",
+        WishEvent::Dropped => "dropped",
+    };
+    let wish = |wish: &WishView| {
+        json!({
+            "dish": clean(&wish.dish),
+            "from": wish.from.to_string(),
+            "until": wish.until.to_string(),
+            "grams_a_day": wish.a_day.map_or(0.0, Mass::grams),
+            "meal": wish.meal.map(meal_word),
+            "people": wish.people,
+        })
+    };
+    let wishes: Vec<Value> = answer.wishes.iter().map(wish).collect();
+    json!({"kind": "wishes", "event": event, "wishes": wishes})
+}
+
+fn shopping(answer: &ShoppingAnswer) -> Value {
+    let (event, things): (_, &[String]) = match &answer.event {
+        ShoppingEvent::Shown => ("shown", &[]),
+        ShoppingEvent::Begun { left } => ("begun", left),
+        ShoppingEvent::Put(things) => ("put", things),
+        ShoppingEvent::Off(things) => ("off", things),
+        ShoppingEvent::Got(things) => ("got", things),
+        ShoppingEvent::Done { .. } => ("done", &[]),
+    };
+    let things: Vec<String> = things.iter().map(|words| clean(words)).collect();
+    let list = answer.list.as_ref();
+    let lines: Vec<Value> = list.iter().flat_map(|list| &list.lines).map(line).collect();
+    json!({
+        "kind": "shopping",
+        "event": event,
+        "things": things,
+        "from": list.and_then(|list| list.days).map(|(from, _)| from.to_string()),
+        "until": list.and_then(|list| list.days).map(|(_, until)| until.to_string()),
+        "lines": lines,
+        "total": list.map_or(Vec::new(), |list| list.total.iter().map(money).collect()),
+    })
+}
+
+fn line(line: &ListLineView) -> Value {
+    let buy = &line.buy;
+    json!({
+        "id": line.id.0,
+        "name": clean(&buy.good.words),
+        "food": buy.good.food.map(|code| code.to_string()),
+        "need_grams": buy.need.map(Mass::grams),
+        "buy_grams": buy.buy.map(Mass::grams),
+        "packs": buy.packs.as_ref().map(|packs| json!({
+            "count": packs.count,
+            "word": clean(&packs.word),
+            "grams": packs.mass.grams(),
+        })),
+        "said": line.said.iter().map(|said| clean(said)).collect::<Vec<_>>(),
+        "cost": buy.cost.as_ref().map(money),
+        "bought_by": line.ticked_by.as_deref().map(clean),
+    })
+}
+
+fn money(money: &Money) -> Value {
+    json!({
+        "amount": money.hundredths as f64 / 100.0,
+        "currency": clean(&money.currency),
+    })
 }
 
 fn good(answer: &GoodAnswer) -> Value {

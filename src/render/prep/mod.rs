@@ -4,11 +4,13 @@ mod goods;
 mod problem;
 #[cfg(test)]
 pub mod sample;
+pub mod shop;
+mod wish;
 
 use super::clean::name;
 use super::number::grams;
 use super::page::{Line, Page};
-use crate::domain::answer::PrepAnswer;
+use crate::domain::answer::{Button, PrepAnswer};
 use crate::domain::prep::books::Limit;
 
 pub use problem::wording;
@@ -34,8 +36,18 @@ pub fn page(answer: &PrepAnswer) -> Page {
             page.say(format!("{pot} holds {}, cooked.", grams(*mass)));
         }
         PrepAnswer::Limit { what, count, .. } => page.say(limit(*what, *count)),
+        PrepAnswer::Shopping(answer) => return shop::page(answer),
+        PrepAnswer::Wishes(answer) => return wish::page(answer),
     }
     page
+}
+
+/// What may be pressed under it, beside taking it back.
+pub fn buttons(answer: &PrepAnswer) -> Vec<Vec<Button>> {
+    match answer {
+        PrepAnswer::Shopping(answer) => shop::buttons(answer),
+        _ => Vec::new(),
+    }
 }
 
 fn limit(what: Limit, count: Option<u32>) -> String {

@@ -1,8 +1,13 @@
 //! Why nothing comes of what is said ahead of cooking.
 
+use super::shop::names;
 use crate::domain::prep::problem::PrepProblem;
+use crate::render::clean::name;
 use crate::render::number::grams;
 use crate::render::problem::Wording;
+
+/// Of a long list so many are shown.
+const NEAR_MAX: usize = 8;
 
 pub fn wording(problem: &PrepProblem) -> Wording {
     match problem {
@@ -13,5 +18,33 @@ pub fn wording(problem: &PrepProblem) -> Wording {
         ))
         .example("parsnips 1150, trimmed 980")
         .booking(),
+        PrepProblem::NoList => Wording::new("There is no shopping list, or it is done with.")
+            .example("put 2 kg onions on the list"),
+        PrepProblem::NotListed { name: told, listed } => {
+            let mut wording = Wording::new(format!("\"{}\" is not on the list.", name(told)));
+            wording.near = listed.iter().take(NEAR_MAX).map(|words| name(words)).collect();
+            wording
+        }
+        PrepProblem::SeveralListed { name: told, listed } => {
+            Wording::new(format!("Which {}: {}?", name(told), names(listed)))
+        }
+        PrepProblem::ListFull { most } => Wording::new(format!(
+            "A list holds {most} things. Tick or take something off first."
+        )),
+        PrepProblem::NothingTicked => Wording::new(
+            "Nothing is ticked yet. If all of it is bought, tick everything; if none is wanted any more, begin a new list.",
+        )
+        .example("tick everything"),
+        PrepProblem::NoPeople => Wording::new("Nobody is to eat: say for how many.")
+            .example("4 dinners for 2: dal and rice"),
+        PrepProblem::NoPortion { dish } => {
+            let dish = name(dish);
+            Wording::new(format!("How much of {dish} one eats is not known yet: say it."))
+                .example(format!("4 dinners for 2: 300 g {dish}"))
+        }
+        PrepProblem::NotWished { dish } => Wording::new(format!(
+            "Nothing is wished of {}: plans go by what you usually eat.",
+            name(dish)
+        )),
     }
 }

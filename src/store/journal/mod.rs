@@ -9,6 +9,7 @@ mod name;
 mod prep;
 mod profile;
 mod question;
+mod shop;
 
 use std::collections::HashMap;
 

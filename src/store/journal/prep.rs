@@ -4,12 +4,16 @@ use super::Writing;
 use crate::domain::ids::EntryId;
 use crate::domain::prep::books::PrepDetail;
 use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
+use crate::domain::prep::wish::Wish;
 use crate::store::error::{Doing, Result};
+use crate::store::words;
 
 impl Writing<'_> {
     pub(super) async fn prep_detail(&mut self, entry: EntryId, detail: &PrepDetail) -> Result<()> {
         match detail {
             PrepDetail::Good(good, fact) => self.good_fact(entry, good, fact).await,
+            PrepDetail::List(fact) => self.list_fact(entry, fact).await,
+            PrepDetail::Wish(wish) => self.wish(entry, wish).await,
             PrepDetail::Par { .. } | PrepDetail::PotHolds { .. } | PrepDetail::Limit { .. } => {
                 self.prep_fact(entry, detail).await
             }
@@ -70,12 +74,36 @@ impl Writing<'_> {
         Ok(())
     }
 
+    async fn wish(&mut self, entry: EntryId, wish: &Wish) -> Result<()> {
+        let (from, until) = (wish.from.to_string(), wish.until.to_string());
+        let mass = wish.a_day.map(|mass| mass.mg());
+        let meal = wish.meal.map(words::meal_word);
+        sqlx::query!(
+            "insert into wish (household_id, entry_id, component_id, from_day, until_day, mass_mg, meal, people)
+             values (?, ?, ?, ?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            wish.dish.0,
+            from,
+            until,
+            mass,
+            meal,
+            wish.people
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what is wished for")?;
+        Ok(())
+    }
+
     async fn prep_fact(&mut self, entry: EntryId, detail: &PrepDetail) -> Result<()> {
         let (kind, dish, mass, count) = match detail {
             PrepDetail::Par { dish, mass } => ("par", Some(*dish), *mass, None),
             PrepDetail::PotHolds { dish, mass } => ("pot", *dish, Some(*mass), None),
             PrepDetail::Limit { what, count } => (what.word(), None, None, *count),
-            PrepDetail::Good(..) => unreachable!("sorted out by `prep_detail`"),
+            PrepDetail::Good(..) | PrepDetail::List(_) | PrepDetail::Wish(_) => {
+                unreachable!("sorted out by `prep_detail`")
+            }
         };
         let (dish, mass) = (dish.map(|dish| dish.0), mass.map(|mass| mass.mg()));
         sqlx::query!(

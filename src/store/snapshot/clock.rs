@@ -96,11 +96,12 @@ impl Transaction {
 }
 
 /// The first entry of its chain, which the detail stands under.
-fn first(entry: &ActEntry) -> i64 {
+pub(super) fn first(entry: &ActEntry) -> i64 {
     entry.entry.root.unwrap_or(entry.entry.id).0
 }
 
-fn is_untold_fact(entry: &ActEntry) -> bool {
+/// A fact, or what took one back, whose detail is not known yet.
+pub(super) fn is_untold_fact(entry: &ActEntry) -> bool {
     let ends = [entry.entry.from, entry.entry.to];
     let fact = entry.entry.kind == EntryKind::Fact
         || entry.entry.kind == EntryKind::Reversal

@@ -15,9 +15,11 @@ mod plate;
 mod prep;
 mod profile;
 mod question;
+mod shop;
 mod taking;
 mod taught;
 mod usual;
+mod wish;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -65,6 +67,8 @@ pub struct View<'a> {
     pub report: bool,
     /// The newest pots of these dishes are in sight, however long ago they were finished.
     pub dishes: &'a [ComponentId],
+    /// It is about what is ahead: plans and lists.
+    pub ahead: bool,
     pub now: DateTime<Utc>,
 }
 
@@ -134,6 +138,9 @@ impl Transaction {
                 .await?
         };
         kitchen.clock.rang = rang;
+        if view.ahead {
+            kitchen.prep.shop.walks = self.walks(household).await?;
+        }
         Ok(kitchen)
     }
 

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use super::clock::{first, is_untold_fact};
 use crate::domain::act::Act;
 use crate::domain::batch::Money;
 use crate::domain::change::Detail;
 use crate::domain::ids::{ComponentId, EntryId};
-use crate::domain::ledger::EntryKind;
 use crate::domain::mass::Mass;
 use crate::domain::prep::books::{Limit, PrepBooks, PrepDetail};
 use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
@@ -18,9 +18,13 @@ use crate::store::words;
 impl Transaction {
     /// All that stands.
     pub(super) async fn prep(&mut self, household: HouseholdId) -> Result<PrepBooks> {
-        let mut books = PrepBooks::default();
+        let mut books = PrepBooks {
+            shop: self.shop(household).await?,
+            wishes: self.wishes(household).await?,
+            ..PrepBooks::default()
+        };
         for (entry, detail) in self.prep_details(household, None).await? {
-            books.remember(entry, detail);
+            books.tell(entry, detail);
         }
         Ok(books)
     }
@@ -31,19 +35,22 @@ impl Transaction {
         household: HouseholdId,
         acts: &mut [Act],
     ) -> Result<()> {
-        let entries = acts.iter_mut().flat_map(|act| &mut act.entries);
-        let mut untold: Vec<_> = entries
-            .filter(|entry| entry.entry.kind == EntryKind::Fact && entry.detail.is_none())
-            .collect();
-        if untold.is_empty() {
+        let untold = acts.iter().flat_map(|act| &act.entries);
+        let ids: Vec<i64> = untold.filter(|it| is_untold_fact(it)).map(first).collect();
+        if ids.is_empty() {
             return Ok(());
         }
-        let first = |entry: &crate::domain::ledger::Entry| entry.root.unwrap_or(entry.id);
-        let ids = words::id_list(untold.iter().map(|entry| first(&entry.entry).0));
+        let listed = self.list_facts_of(household, &ids).await?.into_iter();
+        let listed = listed.map(|kept| (kept.entry, PrepDetail::List(kept.fact)));
+        let wishes = self.wishes_of(household, &ids).await?.into_iter();
+        let wishes = wishes.map(|kept| (kept.entry, PrepDetail::Wish(kept.wish)));
+        let ids = words::id_list(ids.into_iter());
         let details = self.prep_details(household, Some(&ids)).await?;
-        let details: BTreeMap<EntryId, PrepDetail> = details.into_iter().collect();
-        for entry in &mut untold {
-            let detail = details.get(&first(&entry.entry)).cloned();
+        let details: BTreeMap<EntryId, PrepDetail> =
+            details.into_iter().chain(listed).chain(wishes).collect();
+        let entries = acts.iter_mut().flat_map(|act| &mut act.entries);
+        for entry in entries.filter(|it| is_untold_fact(it)) {
+            let detail = details.get(&EntryId(first(entry))).cloned();
             entry.detail = detail.map(Detail::Prep);
         }
         Ok(())

@@ -2,7 +2,6 @@
 
 use chrono::NaiveDate;
 
-use super::super::super::act::ActEntry;
 use super::super::super::answer::Answer;
 use super::super::super::change::Detail;
 use super::super::super::clock::absence::{Absence, KeptAbsence};
@@ -11,7 +10,6 @@ use super::super::super::clock::problem::ClockProblem;
 use super::super::super::clock::{ClockDetail, ahead};
 use super::super::super::draft::Draft;
 use super::super::super::ids::MemberId;
-use super::super::super::ledger::Entry;
 use super::super::super::problem::ProblemKind;
 use super::super::super::view;
 use super::super::people::find_person;
@@ -123,7 +121,7 @@ pub fn back(draft: &mut Draft, who: &Absent, on: &Ahead) -> Step {
         return Err(ProblemKind::Clock(ClockProblem::NotAway).into());
     }
     for kept in &meant {
-        take_back(draft, kept);
+        draft.reverse_fact(kept.entry, kept.tip, kept.told_at);
         for absence in what_stays(draft, &kept.absence, member, day) {
             draft.fact(Detail::Clock(ClockDetail::Absence(absence)));
         }
@@ -185,19 +183,4 @@ fn member(
 fn name(draft: &Draft, member: Option<MemberId>) -> Option<String> {
     let member = draft.kitchen.member(member?)?;
     Some(member.name.clone())
-}
-
-fn take_back(draft: &mut Draft, kept: &KeptAbsence) {
-    let entry = Entry::fact(
-        kept.entry,
-        draft.input.sender,
-        (kept.told_at, draft.input.now),
-    );
-    draft.reverse_entry(&ActEntry {
-        entry,
-        detail: None,
-        live: true,
-        tip: kept.tip,
-        takes_back: false,
-    });
 }

@@ -2,7 +2,6 @@
 
 use chrono::{DateTime, Duration, NaiveDateTime, Utc};
 
-use super::super::super::act::ActEntry;
 use super::super::super::answer::{About, Answer};
 use super::super::super::change::Detail;
 use super::super::super::clock::ahead;
@@ -12,7 +11,6 @@ use super::super::super::clock::problem::ClockProblem;
 use super::super::super::clock::{ClockDetail, NewReminder, Reminder, ReminderKind};
 use super::super::super::draft::Draft;
 use super::super::super::kitchen::{Choice, Kitchen};
-use super::super::super::ledger::Entry;
 use super::super::super::problem::ProblemKind;
 use super::super::super::resolve::key;
 use super::super::{Asking, Decision, Done, Input, Step, Stop, conclude, refuse, stopped};
@@ -99,7 +97,7 @@ pub fn cancel(draft: &mut Draft, which: &WhichTimer) -> Step {
     let views = meant.iter().map(|reminder| view(draft, reminder)).collect();
     draft.takes_away();
     for reminder in &meant {
-        take_back(draft, reminder);
+        draft.reverse_fact(reminder.entry, reminder.tip, reminder.set_at);
     }
     let message = draft.credit;
     let timers = views;
@@ -152,7 +150,7 @@ fn put_off(draft: &mut Draft, reminder: &Reminder, lasting: Lasting) -> Step {
     };
     let due_at = after(from, lasting)?;
     if waits {
-        take_back(draft, reminder);
+        draft.reverse_fact(reminder.entry, reminder.tip, reminder.set_at);
     }
     ask_for(
         draft,
@@ -240,19 +238,4 @@ fn ask_which(
         options: options.collect(),
         pointed: None,
     }))
-}
-
-fn take_back(draft: &mut Draft, reminder: &Reminder) {
-    let entry = Entry::fact(
-        reminder.entry,
-        draft.input.sender,
-        (reminder.set_at, draft.input.now),
-    );
-    draft.reverse_entry(&ActEntry {
-        entry,
-        detail: None,
-        live: true,
-        tip: reminder.tip,
-        takes_back: false,
-    });
 }

@@ -48,13 +48,14 @@ pub fn good(draft: &Draft, name: &Words) -> Good {
     }
 }
 
+pub fn mass(grams: f64) -> Result<Mass, Stop> {
+    Mass::weighed_out(grams).ok_or_else(|| {
+        let text = format!("{grams} g");
+        ProblemKind::NotAMass { text }.into()
+    })
+}
+
 fn fact(told: &GoodTold) -> Result<GoodFact, Stop> {
-    let mass = |grams: f64| {
-        Mass::weighed_out(grams).ok_or_else(|| {
-            let text = format!("{grams} g");
-            Stop::from(ProblemKind::NotAMass { text })
-        })
-    };
     Ok(match told {
         GoodTold::Trimmed { bought, trimmed } => {
             let (bought, trimmed) = (mass(*bought)?, mass(*trimmed)?);

@@ -1,14 +1,15 @@
 //! What is kept ready, what a pot holds, and what there is only so much of.
 
 use super::super::{Step, Stop, find};
+use super::goods::mass;
 use super::saying;
 use crate::domain::change::Detail;
 use crate::domain::draft::Draft;
 use crate::domain::ids::ComponentId;
-use crate::domain::mass::Mass;
+use crate::domain::kitchen::Component;
 use crate::domain::prep::answer::PrepAnswer;
 use crate::domain::prep::books::{Limit, PrepDetail};
-use crate::domain::problem::ProblemKind;
+use crate::domain::resolve::key;
 use crate::lang::syntax::Words;
 
 pub fn par(draft: &mut Draft, name: &Words, grams: Option<f64>) -> Step {
@@ -44,19 +45,36 @@ pub fn limit(draft: &mut Draft, what: Limit, count: Option<u32>) -> Step {
     })
 }
 
-/// The dish that words mean, and what it is called.
-fn dish(draft: &Draft, name: &Words) -> Result<(ComponentId, String), Stop> {
-    let found = find::batches(draft, name)?;
-    let component = draft.kitchen.batch(found[0]).component;
-    let mut known = draft.kitchen.components.iter();
-    let known = known.find(|known| known.id == component);
-    let name = known.map_or_else(String::new, |known| known.name.clone());
-    Ok((component, name))
+/// The dish that words mean, and what it is called; it need not stand here now.
+pub fn dish(draft: &Draft, name: &Words) -> Result<(ComponentId, String), Stop> {
+    let wanted = key(&name.text);
+    let known = &draft.kitchen.components;
+    let found = match known.iter().find(|known| known.key == wanted) {
+        Some(component) => component.id,
+        None => match find::batches(draft, name) {
+            Ok(batches) => draft.kitchen.batch(batches[0]).component,
+            Err(stop) => match one_called(known, &wanted) {
+                Some(component) => component.id,
+                None => return Err(stop),
+            },
+        },
+    };
+    Ok((found, name_of(draft, found)))
 }
 
-fn mass(grams: f64) -> Result<Mass, Stop> {
-    Mass::weighed_out(grams).ok_or_else(|| {
-        let text = format!("{grams} g");
-        ProblemKind::NotAMass { text }.into()
-    })
+/// The only dish that has all of these words in its name.
+fn one_called<'a>(known: &'a [Component], wanted: &str) -> Option<&'a Component> {
+    let called = |known: &&Component| {
+        let mut words = wanted.split(' ');
+        words.all(|word| known.key.split(' ').any(|own| own == word))
+    };
+    let mut found = known.iter().filter(called);
+    let first = found.next()?;
+    found.next().is_none().then_some(first)
+}
+
+pub fn name_of(draft: &Draft, dish: ComponentId) -> String {
+    let mut known = draft.kitchen.components.iter();
+    let known = known.find(|known| known.id == dish);
+    known.map_or_else(String::new, |known| known.name.clone())
 }

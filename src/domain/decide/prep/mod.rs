@@ -2,6 +2,10 @@
 
 mod goods;
 mod kitchen;
+mod shop;
+mod wish;
+
+pub use shop::tick;
 
 use super::{Done, Step};
 use crate::domain::answer::Answer;
@@ -15,6 +19,8 @@ pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
         Prep::Par { dish, grams } => kitchen::par(draft, dish, *grams),
         Prep::PotHolds { dish, grams } => kitchen::pot_holds(draft, dish.as_ref(), *grams),
         Prep::Limit { what, count } => kitchen::limit(draft, *what, *count),
+        Prep::Shop(said) => shop::carry_out(draft, said),
+        Prep::Wish(said) => wish::carry_out(draft, said),
     }
 }
 

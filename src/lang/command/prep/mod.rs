@@ -6,11 +6,17 @@
 //! par   := "keep" mass dish "ready" | "no par for" dish                                       kitchen.rs
 //! pot   := ["big pot" | dish "pots"] "hold" mass                                              kitchen.rs
 //! limit := number "burners" | number "trays" | "at most" number "pots a day"                  kitchen.rs
+//! list  := "put" things "on the list" | "shopping list:" things | "take" things "off the list"
+//!        | "got" things | "shopping list" | "new list" | "done shopping"                      shop.rs
+//! wish  := number meals ["for" people] [ahead] ":" dishes | dish "for" people days | "no" dish days
+//!        | dish "as usual" | "wishes"                                                         wish.rs
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
 mod goods;
 mod kitchen;
+mod shop;
+mod wish;
 
 use super::Reader;
 use crate::lang::syntax::{Command, Prep};
@@ -26,6 +32,11 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("par", 938, kitchen::read_par),
     ("pot holds", 938, kitchen::read_pot),
     ("limit", 938, kitchen::read_limit),
+    ("shopping list", 1000, shop::read_asked),
+    ("on the list", 1000, shop::read_listed),
+    ("buy", 60, shop::read_buy),
+    ("got", 939, shop::read_got),
+    ("wish", 950, wish::read),
 ];
 
 /// The whole of the message as one of these.

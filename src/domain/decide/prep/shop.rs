@@ -1,0 +1,260 @@
+//! The shopping list: put on it, taken off, ticked, done with. It moves no food: what is bought is told for itself, if
+//! anybody wants it in the books.
+
+use super::super::{Decision, Input, Replaced, Step, Stop, conclude, refuse, stopped};
+use super::goods::{good, mass};
+use super::saying;
+use crate::domain::change::Detail;
+use crate::domain::draft::Draft;
+use crate::domain::ids::EntryId;
+use crate::domain::kitchen::Kitchen;
+use crate::domain::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
+use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::problem::PrepProblem;
+use crate::domain::prep::shop::{
+    KeptFact, LINES_MAX, ListFact, ListLine, ListTold, ShoppingList, ShoppingView, Want,
+};
+use crate::domain::problem::ProblemKind;
+use crate::domain::resolve::key;
+use crate::lang::folded_words;
+use crate::lang::singular;
+use crate::lang::syntax::{Buying, HowMany, Shop, Words};
+
+pub fn carry_out(draft: &mut Draft, said: &Shop) -> Step {
+    match said {
+        Shop::Show => say(draft, ShoppingEvent::Shown, false),
+        Shop::New(things) => new(draft, things),
+        Shop::Put(things) => put(draft, things),
+        Shop::Off(names) => off(draft, names),
+        Shop::Got(names) => got(draft, names),
+        Shop::Done => done(draft),
+    }
+}
+
+fn new(draft: &mut Draft, things: &[Buying]) -> Step {
+    let before = draft.kitchen.prep.shop.open();
+    let left = before.iter().flat_map(ShoppingList::unticked);
+    let left = left.map(|line| line.good.words.clone()).collect();
+    let list = begin(draft);
+    want_all(draft, list, things)?;
+    say(draft, ShoppingEvent::Begun { left }, true)
+}
+
+fn put(draft: &mut Draft, things: &[Buying]) -> Step {
+    let open = draft.kitchen.prep.shop.open();
+    let list = match open {
+        Some(list) => list.id,
+        None => begin(draft),
+    };
+    want_all(draft, list, things)?;
+    let names = things.iter().map(|thing| thing.name.text.clone());
+    say(draft, ShoppingEvent::Put(names.collect()), true)
+}
+
+/// A list is known by its first entry.
+pub fn begin(draft: &mut Draft) -> EntryId {
+    let list = EntryId(draft.kitchen.next.entry);
+    tell(draft, list, ListTold::Begun)
+}
+
+pub fn tell(draft: &mut Draft, list: EntryId, told: ListTold) -> EntryId {
+    let fact = ListFact { list, told };
+    draft.fact(Detail::Prep(PrepDetail::List(fact)))
+}
+
+fn want_all(draft: &mut Draft, list: EntryId, things: &[Buying]) -> Result<(), Stop> {
+    for thing in things {
+        let (grams, said) = match &thing.amount {
+            Some(HowMany::Grams(grams)) => (Some(mass(*grams)?), None),
+            Some(HowMany::Said(said)) => (None, Some(said.clone())),
+            None => (None, None),
+        };
+        let want = Want {
+            good: good(draft, &thing.name),
+            mass: grams,
+            said,
+            planned: false,
+        };
+        tell(draft, list, ListTold::Wanted(want));
+    }
+    let lines = draft.kitchen.prep.shop.newest();
+    match lines.is_some_and(|list| list.lines.len() > LINES_MAX) {
+        true => Err(problem(PrepProblem::ListFull { most: LINES_MAX })),
+        false => Ok(()),
+    }
+}
+
+fn off(draft: &mut Draft, names: &[Words]) -> Step {
+    let list = newest(draft)?;
+    let lines = found(draft, &list, names)?;
+    draft.takes_away();
+    for line in &lines {
+        for kept in line.wants.iter().chain(&line.tick) {
+            take_back(draft, kept);
+        }
+    }
+    say(draft, ShoppingEvent::Off(words(&lines)), true)
+}
+
+/// Ticked by words; no names: all that is left.
+fn got(draft: &mut Draft, names: &[Words]) -> Step {
+    let list = newest(draft)?;
+    let lines = match names {
+        [] => list.unticked().cloned().collect(),
+        names => found(draft, &list, names)?,
+    };
+    for line in lines.iter().filter(|line| line.tick.is_none()) {
+        tell(draft, list.id, ListTold::Ticked(line.good.clone()));
+    }
+    let written = draft.has_booked();
+    say(draft, ShoppingEvent::Got(words(&lines)), written)
+}
+
+/// What is ticked goes, what is left stays for the next time.
+fn done(draft: &mut Draft) -> Step {
+    let list = newest(draft)?;
+    let bought = list.ticked().count();
+    if bought == 0 {
+        return Err(problem(PrepProblem::NothingTicked));
+    }
+    tell(draft, list.id, ListTold::Closed);
+    let left: Vec<Want> = list
+        .unticked()
+        .flat_map(|line| &line.wants)
+        .filter_map(|kept| match &kept.fact.told {
+            ListTold::Wanted(want) => Some(want.clone()),
+            _ => None,
+        })
+        .collect();
+    if !left.is_empty() {
+        let next = begin(draft);
+        for want in left {
+            tell(draft, next, ListTold::Wanted(want));
+        }
+    }
+    say(draft, ShoppingEvent::Done { bought }, true)
+}
+
+/// A button of a line: the list is shown in its place as it then is. What was pressed before changes nothing more.
+pub fn tick(kitchen: &Kitchen, input: &Input, line: EntryId, bought: bool) -> Decision {
+    let newest = kitchen.prep.shop.newest().filter(|list| !list.closed);
+    let found = newest.as_ref().and_then(|list| {
+        let line = list.line(line)?;
+        Some((list, line))
+    });
+    let Some((list, line)) = found else {
+        return refuse(input, ProblemKind::Prep(PrepProblem::NoList).anywhere());
+    };
+    let mut draft = Draft::new(kitchen, input);
+    match (&line.tick, bought) {
+        (None, true) => {
+            tell(&mut draft, list.id, ListTold::Ticked(line.good.clone()));
+        }
+        (Some(tick), false) => {
+            draft.takes_away();
+            take_back(&mut draft, tick);
+        }
+        (Some(_), true) | (None, false) => {}
+    }
+    let shown = shown(&draft.kitchen, Some(list.id));
+    let answer = ShoppingAnswer {
+        event: ShoppingEvent::Shown,
+        list: shown,
+        today: draft.today(),
+        message: None,
+    };
+    match saying(PrepAnswer::Shopping(answer)) {
+        Ok(done) => Decision {
+            replaces: Some(Replaced::Pressed),
+            ..conclude(draft, done)
+        },
+        Err(stop) => stopped(draft, stop),
+    }
+}
+
+fn take_back(draft: &mut Draft, kept: &KeptFact) {
+    draft.reverse_fact(kept.entry, kept.tip, kept.told_at);
+}
+
+fn newest(draft: &Draft) -> Result<ShoppingList, Stop> {
+    let newest = draft.kitchen.prep.shop.newest();
+    let stands = newest.filter(|list| !list.closed && !list.lines.is_empty());
+    stands.ok_or_else(|| problem(PrepProblem::NoList))
+}
+
+/// The lines that are called so: wholly, as the table's food, or by some of their words.
+fn found(draft: &Draft, list: &ShoppingList, names: &[Words]) -> Result<Vec<ListLine>, Stop> {
+    let find = |name: &Words| {
+        let wanted = good(draft, name);
+        let exact = list
+            .lines
+            .iter()
+            .find(|line| line.good.key == key(&name.text));
+        let food = || list.lines.iter().find(|line| line.good.is(&wanted));
+        if let Some(line) = exact.or_else(food) {
+            return Ok(line.clone());
+        }
+        let called: Vec<&ListLine> = list
+            .lines
+            .iter()
+            .filter(|line| is_called(line, name))
+            .collect();
+        let name = name.text.clone();
+        match called.as_slice() {
+            [line] => Ok((*line).clone()),
+            [] => {
+                let listed = list.unticked().map(|line| line.good.words.clone());
+                let listed = listed.collect();
+                Err(problem(PrepProblem::NotListed { name, listed }))
+            }
+            several => {
+                let listed = several.iter().map(|line| line.good.words.clone());
+                let listed = listed.collect();
+                Err(problem(PrepProblem::SeveralListed { name, listed }))
+            }
+        }
+    };
+    names.iter().map(find).collect()
+}
+
+/// "onions" for "red onions"
+fn is_called(line: &ListLine, name: &Words) -> bool {
+    let singulars = |text: &str| -> Vec<String> {
+        let words = folded_words(text);
+        words
+            .iter()
+            .map(|word| singular(word).into_owned())
+            .collect()
+    };
+    let (own, told) = (singulars(&line.good.words), singulars(&name.text));
+    !told.is_empty() && told.iter().all(|word| own.contains(word))
+}
+
+fn words(lines: &[ListLine]) -> Vec<String> {
+    lines.iter().map(|line| line.good.words.clone()).collect()
+}
+
+pub fn say(draft: &Draft, event: ShoppingEvent, written: bool) -> Step {
+    let open = draft.kitchen.prep.shop.open().map(|list| list.id);
+    saying(PrepAnswer::Shopping(ShoppingAnswer {
+        event,
+        list: shown(&draft.kitchen, open),
+        today: draft.today(),
+        message: written.then_some(draft.credit),
+    }))
+}
+
+/// A list as it is shown.
+fn shown(kitchen: &Kitchen, list: Option<EntryId>) -> Option<ShoppingView> {
+    let shop = &kitchen.prep.shop;
+    let newest = shop.newest().filter(|newest| Some(newest.id) == list)?;
+    let name = |id| {
+        let member = kitchen.member(id);
+        member.map_or_else(String::new, |member| member.name.clone())
+    };
+    Some(newest.view(&kitchen.prep.goods, &shop.shelves(), name))
+}
+
+fn problem(problem: PrepProblem) -> Stop {
+    ProblemKind::Prep(problem).into()
+}

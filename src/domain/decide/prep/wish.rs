@@ -1,0 +1,155 @@
+//! What is wished for days to come.
+
+use chrono::{Days, NaiveDate};
+
+use super::super::{Step, Stop};
+use super::goods::mass;
+use super::kitchen::dish;
+use super::saying;
+use crate::domain::change::Detail;
+use crate::domain::clock::ahead;
+use crate::domain::draft::Draft;
+use crate::domain::ids::ComponentId;
+use crate::domain::mass::Mass;
+use crate::domain::prep::answer::{PrepAnswer, WishEvent, WishesAnswer};
+use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::problem::PrepProblem;
+use crate::domain::prep::wish::{KeptWish, Wish, WishView};
+use crate::domain::problem::ProblemKind;
+use crate::lang::syntax::{self, Ahead, Helping, MealName, Until, Words};
+
+pub fn carry_out(draft: &mut Draft, said: &syntax::Wish) -> Step {
+    match said {
+        syntax::Wish::Of {
+            dishes,
+            meal,
+            people,
+            from,
+            until,
+        } => wish(draft, dishes, (*meal, *people), from, until),
+        syntax::Wish::None {
+            dish: name,
+            from,
+            until,
+        } => {
+            let (dish, _) = dish(draft, name)?;
+            let (from, until) = span(draft, from, &Until::Day(until.clone()))?;
+            let wish = Wish {
+                dish,
+                from,
+                until,
+                a_day: None,
+                meal: None,
+                people: None,
+            };
+            draft.fact(Detail::Prep(PrepDetail::Wish(wish)));
+            say(draft, WishEvent::Wished, &[wish])
+        }
+        syntax::Wish::AsUsual { dish } => as_usual(draft, dish),
+        syntax::Wish::Listed => {
+            let to_come = draft.kitchen.prep.wishes.iter().map(|kept| kept.wish);
+            let today = draft.today();
+            let to_come: Vec<Wish> = to_come.filter(|wish| wish.until >= today).collect();
+            say(draft, WishEvent::Listed, &to_come)
+        }
+    }
+}
+
+fn wish(
+    draft: &mut Draft,
+    dishes: &[Helping],
+    (meal, people): (Option<MealName>, Option<u32>),
+    from: &Ahead,
+    until: &Until,
+) -> Step {
+    if people == Some(0) {
+        return Err(problem(PrepProblem::NoPeople));
+    }
+    let (from, until) = span(draft, from, until)?;
+    let mut wishes = Vec::new();
+    for helping in dishes {
+        let (dish, name) = dish(draft, &helping.dish)?;
+        let each = match helping.grams {
+            Some(grams) => mass(grams)?,
+            None => portion(draft, dish).ok_or(problem(PrepProblem::NoPortion { dish: name }))?,
+        };
+        // Who is away on one of the days is seen when it is planned; here it is said for those who are here first.
+        let eat = people.unwrap_or(draft.kitchen.eaters(from).len() as u32);
+        if eat == 0 {
+            return Err(problem(PrepProblem::NoPeople));
+        }
+        let wish = Wish {
+            dish,
+            from,
+            until,
+            a_day: Some(Mass::from_mg(each.mg() * i64::from(eat))),
+            meal,
+            people: Some(eat),
+        };
+        draft.fact(Detail::Prep(PrepDetail::Wish(wish)));
+        wishes.push(wish);
+    }
+    say(draft, WishEvent::Wished, &wishes)
+}
+
+fn portion(draft: &Draft, dish: ComponentId) -> Option<Mass> {
+    draft.kitchen.usual_portion(dish)
+}
+
+fn span(draft: &Draft, from: &Ahead, until: &Until) -> Result<(NaiveDate, NaiveDate), Stop> {
+    let today = draft.today();
+    let told = |problem| Stop::from(ProblemKind::Clock(problem));
+    let first = ahead::day(from, today).map_err(told)?;
+    let last = match until {
+        Until::Day(until) => ahead::day_after(until, first, today).map_err(told)?,
+        Until::Days(0) => return Err(problem(PrepProblem::NoPeople)),
+        Until::Days(days) => first + Days::new(u64::from(days - 1)),
+    };
+    if last < first {
+        let Until::Day(until) = until else {
+            return Ok((first, first));
+        };
+        let told = until.to_string();
+        let impossible = crate::domain::clock::problem::ClockProblem::ImpossibleTime { told };
+        return Err(ProblemKind::Clock(impossible).into());
+    }
+    Ok((first, last))
+}
+
+fn as_usual(draft: &mut Draft, name: &Words) -> Step {
+    let (dish, name) = dish(draft, name)?;
+    let today = draft.today();
+    let wishes = draft.kitchen.prep.wishes.iter();
+    let meant = wishes.filter(|kept| kept.wish.dish == dish && kept.wish.until >= today);
+    let meant: Vec<KeptWish> = meant.cloned().collect();
+    if meant.is_empty() {
+        return Err(problem(PrepProblem::NotWished { dish: name }));
+    }
+    draft.takes_away();
+    for kept in &meant {
+        draft.reverse_fact(kept.entry, kept.tip, kept.told_at);
+    }
+    let wishes: Vec<Wish> = meant.iter().map(|kept| kept.wish).collect();
+    say(draft, WishEvent::Dropped, &wishes)
+}
+
+fn say(draft: &Draft, event: WishEvent, wishes: &[Wish]) -> Step {
+    let view = |wish: &Wish| WishView {
+        dish: super::kitchen::name_of(draft, wish.dish),
+        from: wish.from,
+        until: wish.until,
+        a_day: wish.a_day,
+        meal: wish.meal,
+        people: wish.people,
+    };
+    saying(PrepAnswer::Wishes(WishesAnswer {
+        event,
+        wishes: wishes.iter().map(view).collect(),
+        today: draft.today(),
+        message: (event != WishEvent::Listed).then_some(draft.credit),
+    }))
+}
+
+fn problem(problem: PrepProblem) -> Stop {
+    ProblemKind::Prep(problem).into()
+}

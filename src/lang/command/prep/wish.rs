@@ -1,0 +1,265 @@
+//! What is to be eaten on days to come: "4 dinners for 2: dal and rice", "rice for 6 on Friday", "no rice this week".
+
+use super::{is_phrase, phrase, whole};
+use crate::lang::ahead::{Ahead, ahead, days};
+use crate::lang::amount;
+use crate::lang::command::only_marks;
+use crate::lang::date::meal;
+use crate::lang::name::bare;
+use crate::lang::number::number;
+use crate::lang::syntax::{Command, Helping, MealName, Prep, Until, Wish, Words};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+
+/// No household wishes for more days at once, or feeds more.
+const COUNT_MAX: f64 = 100.0;
+/// A name of more words is a sentence.
+const NAME_WORDS_MAX: usize = 5;
+const SUNDAY: Ahead = Ahead::Weekday(6);
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| {
+        let wish = meals(said)
+            .or_else(|| of_a_dish(said))
+            .or_else(|| none_of_it(said))
+            .or_else(|| as_usual(said))
+            .or_else(|| is_phrase("wishes", said).then_some(Wish::Listed))?;
+        Some(Prep::Wish(wish))
+    })
+}
+
+/// "4 dinners for 2: dal and rice"
+fn meals(said: Tokens<'_>) -> Option<Wish> {
+    let (rest, count) = count(said)?;
+    let meal = meal(rest).ok().map(|(_, meal)| meal);
+    let rest = phrase("meals", rest)?;
+    let (rest, people) = match people(rest) {
+        Some((rest, people)) => (rest, Some(people)),
+        None => (rest, None),
+    };
+    let from = rest.after(usize::from(matches!(rest.norm(0), "from" | "starting")));
+    let (rest, from) = match ahead(from) {
+        Ok(read) => read,
+        Err(_) => (rest, Ahead::Today),
+    };
+    let marks = |token: &Token| token.is(':') || token.is('-') || token.kind == Kind::Newline;
+    let dishes = match rest.first().is_some_and(marks) {
+        true => dishes(rest.without_lead())?,
+        false => dishes(phrase("with", rest)?)?,
+    };
+    Some(Wish::Of {
+        dishes,
+        meal,
+        people,
+        from,
+        until: Until::Days(count),
+    })
+}
+
+/// "rice for 6 on Friday", "180 g rice for 6 people for dinner on Friday", "plan dal for 2 until Sunday"
+fn of_a_dish(said: Tokens<'_>) -> Option<Wish> {
+    let said = said.after(usize::from(said.norm(0) == "plan"));
+    let at = (1..said.len()).find(|at| people(said.after(*at)).is_some())?;
+    let dishes = dishes(said.range(0, at))?;
+    let (rest, people) = people(said.after(at))?;
+    let (rest, meal) = for_meal(rest);
+    let (rest, (from, until)) = these_days(rest)?;
+    let (rest, meal) = match meal {
+        Some(_) => (rest, meal),
+        None => for_meal(rest),
+    };
+    only_marks(rest).then_some(Wish::Of {
+        dishes,
+        meal,
+        people: Some(people),
+        from,
+        until: Until::Day(until),
+    })
+}
+
+fn for_meal(rest: Tokens<'_>) -> (Tokens<'_>, Option<MealName>) {
+    let behind = rest.after(usize::from(matches!(rest.norm(0), "for" | "at")));
+    match meal(behind) {
+        Ok((behind, meal)) => (behind, Some(meal)),
+        Err(_) => (rest, None),
+    }
+}
+
+/// "no rice this week"
+fn none_of_it(said: Tokens<'_>) -> Option<Wish> {
+    let rest = phrase("no dish", said)?;
+    let most = rest.len().min(NAME_WORDS_MAX);
+    let (dish, (from, until)) = (1..=most).find_map(|at| {
+        let (behind, days) = these_days(rest.after(at))?;
+        let dish = name(rest.range(0, at))?;
+        only_marks(behind).then_some((dish, days))
+    })?;
+    Some(Wish::None { dish, from, until })
+}
+
+fn as_usual(said: Tokens<'_>) -> Option<Wish> {
+    let at = (1..said.len()).find(|at| is_phrase("as usual", said.after(*at)))?;
+    let dish = name(said.range(0, at))?;
+    Some(Wish::AsUsual { dish })
+}
+
+/// Days, where they have to be told.
+pub fn these_days(rest: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
+    if let Some(behind) = phrase("this week", rest) {
+        return Some((behind, (Ahead::Today, SUNDAY)));
+    }
+    let rest = rest.trimmed_front();
+    days(rest).ok()
+}
+
+/// "for 2", "for six people"
+fn people(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    let (rest, people) = count(phrase("for", rest)?)?;
+    // "for 3 days" counts no people.
+    if matches!(
+        rest.norm(0),
+        "day" | "days" | "night" | "nights" | "week" | "weeks" | "g" | "kg" | "min" | "h"
+    ) {
+        return None;
+    }
+    Some((phrase("people", rest).unwrap_or(rest), people))
+}
+
+fn count(input: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    let (rest, count) = number(input).ok()?;
+    let whole = count.value.fract() == 0.0 && (0.0..=COUNT_MAX).contains(&count.value);
+    whole.then_some((rest, count.value as u32))
+}
+
+fn dishes(said: Tokens<'_>) -> Option<Vec<Helping>> {
+    let joins = |at: &usize| {
+        let token = &said.slice[*at];
+        token.norm() == "and" || [',', '+', '&'].iter().any(|mark| token.is(*mark))
+    };
+    let mut parts = Vec::new();
+    let mut from = 0;
+    for at in (0..said.len()).filter(joins) {
+        parts.push(said.range(from, at));
+        from = at + 1;
+    }
+    parts.push(said.range(from, said.len()));
+    // "mac and cheese" is one dish where there is such a dish.
+    if let Some(whole) = helping(said).filter(|one| is_dish(said, &one.dish)) {
+        return Some(vec![whole]);
+    }
+    parts.into_iter().map(helping).collect()
+}
+
+fn is_dish(said: Tokens<'_>, dish: &Words) -> bool {
+    let words: Vec<&str> = dish.text.split(' ').collect();
+    said.vocabulary.is_batch(&words)
+}
+
+fn helping(part: Tokens<'_>) -> Option<Helping> {
+    let part = part.trimmed();
+    if let Ok((rest, grams)) = amount::grams(part) {
+        let grams = Some(grams);
+        return Some(Helping {
+            dish: name(rest)?,
+            grams,
+        });
+    }
+    Some(Helping {
+        dish: name(part)?,
+        grams: None,
+    })
+}
+
+/// What a dish is called, and nothing beside it.
+fn name(said: Tokens<'_>) -> Option<Words> {
+    let name = bare(said.trimmed());
+    let fits = name.is_wordy() && (1..=NAME_WORDS_MAX).contains(&name.len());
+    fits.then(|| name.words())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::syntax::Command;
+    use crate::lang::{Sense, Vocabulary};
+
+    fn kitchen() -> Vocabulary {
+        Vocabulary::new()
+            .with(Sense::Batch, "lentil dal")
+            .with(Sense::Batch, "rice")
+            .with(Sense::Batch, "mac and cheese")
+            .with(Sense::Person, "Tom")
+    }
+
+    #[test]
+    fn meals_are_wished_for() {
+        for (text, printed) in [
+            (
+                "4 dinners for 2: dal and rice",
+                "4 dinners for 2 from today: dal, rice",
+            ),
+            (
+                "four dinners for two: dal, rice",
+                "4 dinners for 2 from today: dal, rice",
+            ),
+            ("3 lunches: 250 g dal", "3 lunches from today: 250 g dal"),
+            (
+                "4 dinners for 2 from Monday: dal",
+                "4 dinners for 2 from Monday: dal",
+            ),
+            (
+                "3 dinners: mac and cheese",
+                "3 dinners from today: mac and cheese",
+            ),
+            ("rice for 6 on Friday", "rice for 6 Friday to Friday"),
+            (
+                "dal and rice for 6 people on Friday",
+                "dal, rice for 6 Friday to Friday",
+            ),
+            (
+                "rice for 6 for dinner on Friday",
+                "rice for 6 for dinner Friday to Friday",
+            ),
+            ("rice for 0 on Friday", "rice for 0 Friday to Friday"),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+        // What nobody has cooked yet may be talk.
+        assert!(!means(
+            "chilli for 6 on Friday",
+            &kitchen(),
+            "chilli for 6 Friday to Friday"
+        ));
+    }
+
+    #[test]
+    fn none_of_a_dish_is_wished_for() {
+        for (text, printed) in [
+            ("no rice this week", "no rice today to Sunday"),
+            ("no rice until Friday", "no rice today to Friday"),
+            ("skip the dal on Friday", "no dal Friday to Friday"),
+            ("no rice for 3 days", "no rice today to in 2 days"),
+            ("rice as usual", "rice as usual"),
+            ("list wishes", "wishes"),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+    }
+
+    #[test]
+    fn talk_wishes_for_nothing() {
+        for text in [
+            "no rice",
+            "no sugar this week",
+            "2 seats for 6 on Friday",
+            "table for 6 on Friday",
+            "is there rice for 6 on Friday?",
+            "4 dinners for 2 cost a fortune",
+            "there was no rice this week",
+        ] {
+            is_no(text, &kitchen(), |command| {
+                matches!(command, Command::Prep(_))
+            });
+        }
+    }
+}
