@@ -79,6 +79,7 @@ impl Books {
             report: false,
             dishes: &[],
             ahead: true,
+            plans: true,
             now: self.now,
         };
         let kitchen = transaction.kitchen(view).await;

@@ -115,10 +115,7 @@ impl Kitchen {
         }
         let kinds = self.kinds(batch);
         let region = self.settings().guidance;
-        let keeps = |storage| {
-            let own = self.own_keeps(batch.component, storage);
-            own.or_else(|| chart::keeps(&kinds, storage, region))
-        };
+        let keeps = |storage| self.keeps_as(batch.component, &kinds, storage);
         let dated = self.is_dated(batch);
         // Of what is of any age, only what was frozen or thawed since has a clock.
         let begins_frozen = self
@@ -148,6 +145,16 @@ impl Kitchen {
         };
         known.insert(lot.id, allowed);
         allowed
+    }
+
+    /// How long a pot like this one keeps, by the household or by the chart.
+    pub fn keeps_of(&self, batch: &Batch, storage: Storage) -> Option<Keeps> {
+        self.keeps_as(batch.component, &self.kinds(batch), storage)
+    }
+
+    fn keeps_as(&self, component: ComponentId, kinds: &[Kind], storage: Storage) -> Option<Keeps> {
+        let own = self.own_keeps(component, storage);
+        own.or_else(|| chart::keeps(kinds, storage, self.settings().guidance))
     }
 
     /// The household's own time for a component.

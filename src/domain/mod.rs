@@ -40,6 +40,7 @@ pub mod nutrients;
 pub mod open_question;
 mod opening;
 pub mod origin;
+pub mod pace;
 pub mod pieces;
 pub mod plate;
 pub mod prep;

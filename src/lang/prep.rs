@@ -17,6 +17,8 @@ pub enum Prep {
     Shop(Shop),
     /// What is to be eaten on days to come.
     Wish(Wish),
+    /// "plan", "plan until Sunday": what to cook; `None`: until the next prep day.
+    Plan { until: Option<Ahead> },
 }
 
 /// What somebody wishes to be eaten.
@@ -63,6 +65,8 @@ pub enum Until {
 pub enum Shop {
     /// "shopping list"
     Show,
+    /// "shopping list for the plan"
+    ForPlan { until: Option<Ahead> },
     /// "new list", with what is on it from the start.
     New(Vec<Buying>),
     /// "put 2 kg onions on the list"

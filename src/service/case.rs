@@ -10,8 +10,8 @@ use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
-use crate::lang::syntax::{Command, Prep};
 use crate::lang;
+use crate::lang::syntax::{Command, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -155,10 +155,18 @@ pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen) -> Vec<ComponentId> {
 /// The answer is about what is ahead: how the shop was walked before.
 pub(super) fn is_ahead(saying: &Saying) -> bool {
     let pressed = matches!(saying, Saying::Press(Press::Tick { .. }));
-    pressed
-        || asks(saying, |command| {
-            matches!(command, Command::Prep(Prep::Shop(_)))
-        })
+    let of_lists = |command: &Command| matches!(command, Command::Prep(Prep::Shop(_)));
+    pressed || asks(saying, of_lists)
+}
+
+/// It is a plan: what was eaten of the pots of the last weeks.
+pub(super) fn plans(saying: &Saying) -> bool {
+    asks(saying, |command| {
+        matches!(
+            command,
+            Command::Prep(Prep::Plan { .. } | Prep::Wish(_) | Prep::Shop(Shop::ForPlan { .. }))
+        )
+    })
 }
 
 /// Something may come of it: then it counts what was cautioned of before.

@@ -6,7 +6,7 @@ use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
 use super::case::{
-    Case, Decided, asks_for_a_report, dishes, is_ahead, looks_back, may_speak, named,
+    Case, Decided, asks_for_a_report, dishes, is_ahead, looks_back, may_speak, named, plans,
 };
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
@@ -160,6 +160,7 @@ impl Work<'_> {
             report: false,
             dishes: &[],
             ahead: false,
+            plans: false,
             now,
         };
         let mut kitchen = self.transaction.kitchen(view).await?;
@@ -170,7 +171,9 @@ impl Work<'_> {
         let dishes = dishes.unwrap_or_default();
         view.dishes = &dishes;
         view.ahead = saying.as_ref().is_some_and(is_ahead);
-        if view.looks_back || view.report || view.ahead || !dishes.is_empty() {
+        view.plans = saying.as_ref().is_some_and(plans);
+        let more = view.looks_back || view.report || view.ahead || view.plans;
+        if more || !dishes.is_empty() {
             kitchen = self.transaction.kitchen(view).await?;
         }
         if saying.as_ref().is_some_and(may_speak) {

@@ -23,7 +23,12 @@ pub fn prep() -> impl Strategy<Value = Prep> {
             .prop_map(|(what, count)| Prep::Limit { what, count }),
         3 => shop().prop_map(Prep::Shop),
         3 => wish().prop_map(Prep::Wish),
+        1 => until().prop_map(|until| Prep::Plan { until }),
     ]
+}
+
+fn until() -> impl Strategy<Value = Option<Ahead>> {
+    proptest::option::of((0_u8..7).prop_map(Ahead::Weekday))
 }
 
 fn wish() -> impl Strategy<Value = Wish> {
@@ -79,6 +84,7 @@ fn shop() -> impl Strategy<Value = Shop> {
     };
     prop_oneof![
         Just(Shop::Show),
+        until().prop_map(|until| Shop::ForPlan { until }),
         Just(Shop::Done),
         Just(Shop::New(Vec::new())),
         Just(Shop::Got(Vec::new())),

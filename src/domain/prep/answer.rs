@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::books::Limit;
 use super::goods::{Good, GoodFact, Refuse};
+use super::horizon::Planned;
 use super::shop::ShoppingView;
 use super::wish::WishView;
 use crate::domain::ids::MessageId;
@@ -29,6 +30,14 @@ pub enum PrepAnswer {
     },
     Shopping(ShoppingAnswer),
     Wishes(WishesAnswer),
+    Plan(Box<PlanAnswer>),
+}
+
+/// What to cook, as it was reckoned today.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanAnswer {
+    pub planned: Planned,
+    pub today: NaiveDate,
 }
 
 /// What is wished for.
@@ -98,6 +107,7 @@ impl PrepAnswer {
             | Self::Limit { message, .. } => Some(*message),
             Self::Shopping(answer) => answer.message,
             Self::Wishes(answer) => answer.message,
+            Self::Plan(_) => None,
         }
     }
 }

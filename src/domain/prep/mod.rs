@@ -9,6 +9,7 @@ pub mod answer;
 pub mod assign;
 pub mod books;
 pub mod goods;
+pub mod horizon;
 pub mod list;
 pub mod plan;
 pub mod problem;

@@ -35,6 +35,15 @@ pub enum PrepProblem {
     NotWished {
         dish: String,
     },
+    PlanTooLong {
+        most: usize,
+    },
+    /// Nobody eats here on any of the days.
+    AllAway,
+    /// No dish of which it is known how much is eaten of it, or wished.
+    NothingKnown,
+    /// All that the plan needs is there.
+    NothingToBuy,
 }
 
 impl PrepProblem {
@@ -50,6 +59,10 @@ impl PrepProblem {
             Self::NoPeople => "no_people",
             Self::NoPortion { .. } => "no_portion",
             Self::NotWished { .. } => "not_wished",
+            Self::PlanTooLong { .. } => "plan_too_long",
+            Self::AllAway => "all_away",
+            Self::NothingKnown => "nothing_known",
+            Self::NothingToBuy => "nothing_to_buy",
         }
     }
 }

@@ -95,6 +95,17 @@ impl ListLine {
         })
     }
 
+    /// What the plan put there.
+    pub fn planned(&self) -> impl Iterator<Item = &KeptFact> {
+        let wants = self.wants.iter();
+        wants.filter(|kept| matches!(&kept.fact.told, ListTold::Wanted(want) if want.planned))
+    }
+
+    /// How much of it is bought; `None`: nobody said.
+    pub fn buys(&self, goods: &Goods) -> Option<Mass> {
+        bought(self.good.clone(), self.need(), self.is_planned(), goods).buy
+    }
+
     /// Only the plan put it there.
     pub fn is_planned(&self) -> bool {
         self.wanted().all(|want| want.planned)

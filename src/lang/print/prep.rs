@@ -4,7 +4,7 @@ use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
 use crate::lang::syntax::{
-    Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish, Words,
+    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish, Words,
 };
 
 impl Display for Prep {
@@ -51,6 +51,7 @@ impl Display for Prep {
             },
             Self::Shop(said) => shop(f, said),
             Self::Wish(said) => wish(f, said),
+            Self::Plan { until } => write!(f, "plan{}", by(until.as_ref())),
         }
     }
 }
@@ -103,6 +104,9 @@ fn helpings(dishes: &[Helping]) -> String {
 fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
     match said {
         Shop::Show => f.write_str("shopping list"),
+        Shop::ForPlan { until } => {
+            write!(f, "shopping list for the plan{}", by(until.as_ref()))
+        }
         Shop::New(with) if with.is_empty() => f.write_str("new list"),
         Shop::New(with) => write!(f, "new list: {}", things(with)),
         Shop::Put(with) => write!(f, "put {} on the list", things(with)),
@@ -111,6 +115,10 @@ fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
         Shop::Got(names) => write!(f, "tick {}", called(names)),
         Shop::Done => f.write_str("done shopping"),
     }
+}
+
+fn by(until: Option<&Ahead>) -> String {
+    until.map_or(String::new(), |until| format!(" until {until}"))
 }
 
 fn things(things: &[Buying]) -> String {

@@ -20,6 +20,13 @@ pub fn judged(
     if let Prep::Wish(wish) = said {
         return (0, is_of_dishes(wish, input, reasons), false);
     }
+    if let Prep::Plan { .. } = said {
+        // "plan" alone, and what is asked of anybody, is for the bot if it is spoken to.
+        let first = input.trimmed().norm(0);
+        let asked = input.slice.iter().any(|token| token.is('?'));
+        let sure = input.trimmed().len() > 1 && !asked && !matches!(first, "the" | "what" | "how");
+        return (0, sure, false);
+    }
     // What these tell of is what the words of a plan, of shops and of recipes tell of.
     let told = |veto: &&str| matches!(*veto, "conditional" | "question" | "past talk");
     let quiet = !vetoes_in(input).iter().any(told);
@@ -41,7 +48,7 @@ pub fn judged(
         Prep::PotHolds { .. } => true,
         // "4 burners" alone may answer anybody.
         Prep::Limit { .. } => input.trimmed().len() > 2,
-        Prep::Shop(_) | Prep::Wish(_) => false,
+        Prep::Shop(_) | Prep::Wish(_) | Prep::Plan { .. } => false,
     };
     (0, sure && quiet, false)
 }
@@ -64,7 +71,7 @@ fn is_of_dishes(wish: &Wish, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> bo
 fn is_of_the_list(said: &Shop, verb: &str, input: Tokens<'_>) -> bool {
     let open = input.vocabulary.has_list();
     match said {
-        Shop::Show => true,
+        Shop::Show | Shop::ForPlan { .. } => true,
         Shop::New(with) => with.is_empty() || open,
         Shop::Put(_) => open && verb == "on the list",
         Shop::Off(_) | Shop::Done => open,

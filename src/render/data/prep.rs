@@ -28,6 +28,7 @@ pub(super) fn answer(answer: &PrepAnswer) -> Value {
         }
         PrepAnswer::Shopping(answer) => shopping(answer),
         PrepAnswer::Wishes(answer) => wishes(answer),
+        PrepAnswer::Plan(answer) => super::plan::answer(answer),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What is said ahead of cooking.
 
 mod goods;
+mod plan;
 mod problem;
 #[cfg(test)]
 pub mod sample;
@@ -38,6 +39,7 @@ pub fn page(answer: &PrepAnswer) -> Page {
         PrepAnswer::Limit { what, count, .. } => page.say(limit(*what, *count)),
         PrepAnswer::Shopping(answer) => return shop::page(answer),
         PrepAnswer::Wishes(answer) => return wish::page(answer),
+        PrepAnswer::Plan(answer) => return plan::page(answer),
     }
     page
 }

@@ -42,6 +42,18 @@ pub fn wording(problem: &PrepProblem) -> Wording {
             Wording::new(format!("How much of {dish} one eats is not known yet: say it."))
                 .example(format!("4 dinners for 2: 300 g {dish}"))
         }
+        PrepProblem::PlanTooLong { most } => Wording::new(format!(
+            "A plan is for {most} days at most: nobody knows further ahead what is eaten."
+        ))
+        .example("plan until Sunday"),
+        PrepProblem::AllAway => Wording::new("Everybody is away on all of these days."),
+        PrepProblem::NothingKnown => Wording::new(
+            "There is nothing to plan by yet: it takes a few days of weighed plates, or a wish.",
+        )
+        .example("4 dinners for 2: dal and rice"),
+        PrepProblem::NothingToBuy => {
+            Wording::new("Nothing is to be bought: the plan needs nothing that is not there.")
+        }
         PrepProblem::NotWished { dish } => Wording::new(format!(
             "Nothing is wished of {}: plans go by what you usually eat.",
             name(dish)

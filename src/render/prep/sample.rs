@@ -1,5 +1,6 @@
 //! Answers and problems of cooking ahead, for the tests of this layer.
 
+use crate::domain::answer::Answer;
 use crate::domain::batch::Money;
 use crate::domain::ids::EntryId;
 use crate::domain::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
@@ -8,6 +9,7 @@ use crate::domain::prep::list::{Packs, ToBuy};
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::prep::shop::{ListLineView, ShoppingView};
 use crate::render::sample::{g, today};
+use crate::render::snapshots::{compare, section};
 
 pub fn answers() -> Vec<(&'static str, PrepAnswer)> {
     let line = |id, name: &str, grams: Option<f64>, ticked: bool| ListLineView {
@@ -83,6 +85,13 @@ pub fn answers() -> Vec<(&'static str, PrepAnswer)> {
     ]
 }
 
+#[test]
+fn what_is_ahead_in_words() {
+    let answers = answers().into_iter();
+    let sections = answers.map(|(title, answer)| section(title, Answer::Prep(Box::new(answer))));
+    compare("prep.txt", &sections.collect::<Vec<_>>());
+}
+
 /// One of every kind.
 pub fn problems() -> Vec<PrepProblem> {
     let listed = || vec!["red onions".into(), "spring onions".into()];
@@ -110,6 +119,10 @@ pub fn problems() -> Vec<PrepProblem> {
         PrepProblem::NotWished {
             dish: "lentil dal".into(),
         },
+        PrepProblem::PlanTooLong { most: 28 },
+        PrepProblem::AllAway,
+        PrepProblem::NothingKnown,
+        PrepProblem::NothingToBuy,
     ];
     problems.iter().for_each(is_listed);
     problems
@@ -126,6 +139,10 @@ fn is_listed(problem: &PrepProblem) {
         | PrepProblem::NothingTicked
         | PrepProblem::NoPeople
         | PrepProblem::NoPortion { .. }
-        | PrepProblem::NotWished { .. } => {}
+        | PrepProblem::NotWished { .. }
+        | PrepProblem::PlanTooLong { .. }
+        | PrepProblem::AllAway
+        | PrepProblem::NothingKnown
+        | PrepProblem::NothingToBuy => {}
     }
 }

@@ -2,6 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use chrono::{DateTime, Utc};
+
+use super::PACE_STAY;
 use crate::domain::batch::Batch;
 use crate::domain::cookbook::{OwnYield, POTS_LOOKED};
 use crate::domain::ids::{BatchId, ComponentId};
@@ -35,6 +38,25 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("look for earlier pots of a dish")?;
+        Ok(ids.into_iter().map(BatchId).collect())
+    }
+
+    /// The pots that were finished in the last weeks.
+    pub(super) async fn lately_finished(
+        &mut self,
+        household: HouseholdId,
+        now: DateTime<Utc>,
+    ) -> Result<Vec<BatchId>> {
+        let since = words::time_text(now - PACE_STAY);
+        let ids = sqlx::query_scalar!(
+            r#"select batch_id as "batch_id!: i64" from batch
+               where household_id = ? and closed_at >= ? order by batch_id"#,
+            household.0,
+            since
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("look for pots of the last weeks")?;
         Ok(ids.into_iter().map(BatchId).collect())
     }
 

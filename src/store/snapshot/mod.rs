@@ -42,6 +42,10 @@ const RECENT_ACTS: i64 = 8;
 /// How far back a report looks: a month of a year ago, whole.
 const REPORT_STAY: Duration = Duration::days(400);
 
+/// Pots that were finished so lately tell how fast a dish goes: of the days that count for it (`domain::pace`) and a
+/// fridge's while more.
+const PACE_STAY: Duration = Duration::days(42);
+
 /// What rang so long ago may be put off.
 const RANG_STAY: Duration = Duration::minutes(30);
 
@@ -69,6 +73,8 @@ pub struct View<'a> {
     pub dishes: &'a [ComponentId],
     /// It is about what is ahead: plans and lists.
     pub ahead: bool,
+    /// It asks for a plan: the pots of the last weeks are in sight.
+    pub plans: bool,
     pub now: DateTime<Utc>,
 }
 
@@ -117,6 +123,9 @@ impl Transaction {
         if !view.dishes.is_empty() {
             touched.extend(self.pots(household, view.dishes).await?);
         }
+        if view.plans {
+            touched.extend(self.lately_finished(household, view.now).await?);
+        }
         let needed = self.needed_batches(household, &touched, view.now).await?;
         let batches = self.batches(household, &needed, &mut profiles).await?;
         let authors = match view.looks_back {
@@ -146,18 +155,35 @@ impl Transaction {
 
     /// What stands in the kitchen, for its board.
     pub async fn stock(&mut self, household: HouseholdId, now: DateTime<Utc>) -> Result<Kitchen> {
-        let open = self
-            .needed_batches(household, &BTreeSet::new(), now)
-            .await?;
+        self.stocked(household, &BTreeSet::new(), now).await
+    }
+
+    /// What stands in the kitchen, and these batches.
+    async fn stocked(
+        &mut self,
+        household: HouseholdId,
+        beside: &BTreeSet<BatchId>,
+        now: DateTime<Utc>,
+    ) -> Result<Kitchen> {
+        let needed = self.needed_batches(household, beside, now).await?;
         let mut profiles = BTreeSet::new();
-        let batches = self.batches(household, &open, &mut profiles).await?;
+        let batches = self.batches(household, &needed, &mut profiles).await?;
         let defaults = self.defaults(household).await?;
         Ok(Kitchen {
-            eaten_before: self.eaten_before(household, &open).await?,
+            eaten_before: self.eaten_before(household, &needed).await?,
             ..self
                 .with_names(household, defaults, batches, profiles)
                 .await?
         })
+    }
+
+    /// The same with the pots of the last weeks, for what is told on a prep day.
+    pub async fn ahead(&mut self, household: HouseholdId, now: DateTime<Utc>) -> Result<Kitchen> {
+        let lately = self.lately_finished(household, now).await?;
+        let lately = lately.into_iter().collect();
+        let mut kitchen = self.stocked(household, &lately, now).await?;
+        kitchen.prep.shop.walks = self.walks(household).await?;
+        Ok(kitchen)
     }
 
     /// The kitchen with every batch that ever was, for an export.

@@ -44,7 +44,7 @@ impl Transaction {
         let listed = listed.map(|kept| (kept.entry, PrepDetail::List(kept.fact)));
         let wishes = self.wishes_of(household, &ids).await?.into_iter();
         let wishes = wishes.map(|kept| (kept.entry, PrepDetail::Wish(kept.wish)));
-        let ids = words::id_list(ids.into_iter());
+        let ids = words::id_list(ids);
         let details = self.prep_details(household, Some(&ids)).await?;
         let details: BTreeMap<EntryId, PrepDetail> =
             details.into_iter().chain(listed).chain(wishes).collect();

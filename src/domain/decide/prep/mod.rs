@@ -2,6 +2,7 @@
 
 mod goods;
 mod kitchen;
+mod plan;
 mod shop;
 mod wish;
 
@@ -21,6 +22,7 @@ pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
         Prep::Limit { what, count } => kitchen::limit(draft, *what, *count),
         Prep::Shop(said) => shop::carry_out(draft, said),
         Prep::Wish(said) => wish::carry_out(draft, said),
+        Prep::Plan { until } => plan::plan(draft, until.as_ref()),
     }
 }
 

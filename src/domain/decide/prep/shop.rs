@@ -3,13 +3,14 @@
 
 use super::super::{Decision, Input, Replaced, Step, Stop, conclude, refuse, stopped};
 use super::goods::{good, mass};
-use super::saying;
+use super::{plan, saying};
 use crate::domain::change::Detail;
 use crate::domain::draft::Draft;
 use crate::domain::ids::EntryId;
 use crate::domain::kitchen::Kitchen;
 use crate::domain::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
 use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::list;
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::prep::shop::{
     KeptFact, LINES_MAX, ListFact, ListLine, ListTold, ShoppingList, ShoppingView, Want,
@@ -18,16 +19,61 @@ use crate::domain::problem::ProblemKind;
 use crate::domain::resolve::key;
 use crate::lang::folded_words;
 use crate::lang::singular;
-use crate::lang::syntax::{Buying, HowMany, Shop, Words};
+use crate::lang::syntax::{Ahead, Buying, HowMany, Shop, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &Shop) -> Step {
     match said {
         Shop::Show => say(draft, ShoppingEvent::Shown, false),
+        Shop::ForPlan { until } => for_plan(draft, until.as_ref()),
         Shop::New(things) => new(draft, things),
         Shop::Put(things) => put(draft, things),
         Shop::Off(names) => off(draft, names),
         Shop::Got(names) => got(draft, names),
         Shop::Done => done(draft),
+    }
+}
+
+/// What the plan needs, in the place of what an earlier plan needed; what is there by hand stays, and what is bought.
+fn for_plan(draft: &mut Draft, until: Option<&Ahead>) -> Step {
+    let planned = plan::reckoned(draft, until)?;
+    let before = draft.kitchen.prep.shop.open();
+    let stale = before.iter().flat_map(ShoppingList::unticked);
+    let stale: Vec<KeptFact> = stale.flat_map(ListLine::planned).cloned().collect();
+    let list = match &before {
+        Some(list) => list.id,
+        None => begin(draft),
+    };
+    let (from, until) = (planned.horizon.from, planned.horizon.until);
+    tell(draft, list, ListTold::Planned { from, until });
+    stale.iter().for_each(|kept| take_back(draft, kept));
+    let shelves = draft.kitchen.prep.shop.shelves();
+    let goods = draft.kitchen.prep.goods.clone();
+    let lines = list::list(&planned.wanted(), &goods, &shelves);
+    let bought = before.iter().flat_map(ShoppingList::ticked);
+    let bought: Vec<ListLine> = bought.cloned().collect();
+    for line in lines {
+        let of_it = bought.iter().find(|known| known.good.is(&line.good));
+        let there = of_it.map(|known| known.buys(&goods));
+        // Whatever it is that was bought, it is there; of what is weighed, more may be needed.
+        let need = match (there, line.need) {
+            (None, need) => need,
+            (Some(Some(there)), Some(need)) if need > there => Some(need - there),
+            (Some(_), _) => continue,
+        };
+        let want = Want {
+            good: line.good,
+            mass: need,
+            said: None,
+            planned: true,
+        };
+        tell(draft, list, ListTold::Wanted(want));
+    }
+    check_length(draft)?;
+    let newest = draft.kitchen.prep.shop.newest();
+    let open = newest.is_some_and(|list| list.is_open() && !list.lines.is_empty());
+    match open {
+        true => say(draft, ShoppingEvent::Shown, true),
+        false => Err(problem(PrepProblem::NothingToBuy)),
     }
 }
 
@@ -77,6 +123,10 @@ fn want_all(draft: &mut Draft, list: EntryId, things: &[Buying]) -> Result<(), S
         };
         tell(draft, list, ListTold::Wanted(want));
     }
+    check_length(draft)
+}
+
+fn check_length(draft: &Draft) -> Result<(), Stop> {
     let lines = draft.kitchen.prep.shop.newest();
     match lines.is_some_and(|list| list.lines.len() > LINES_MAX) {
         true => Err(problem(PrepProblem::ListFull { most: LINES_MAX })),

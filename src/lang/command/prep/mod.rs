@@ -10,11 +10,13 @@
 //!        | "got" things | "shopping list" | "new list" | "done shopping"                      shop.rs
 //! wish  := number meals ["for" people] [ahead] ":" dishes | dish "for" people days | "no" dish days
 //!        | dish "as usual" | "wishes"                                                         wish.rs
+//! plan  := ("plan" | "what should I cook") [days]                                              plan.rs
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
 mod goods;
 mod kitchen;
+mod plan;
 mod shop;
 mod wish;
 
@@ -37,6 +39,8 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("buy", 60, shop::read_buy),
     ("got", 939, shop::read_got),
     ("wish", 950, wish::read),
+    ("none of it", 937, wish::read_none),
+    ("plan", 952, plan::read),
 ];
 
 /// The whole of the message as one of these.

@@ -10,7 +10,7 @@
 //! thing  := [amount] name | name amount
 //! ```
 
-use super::{is_phrase, phrase, whole};
+use super::{is_phrase, phrase, plan, whole};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::only_marks;
 use crate::lang::name::bare;
@@ -29,6 +29,7 @@ pub fn read_asked(input: Tokens<'_>) -> Read<'_, Command> {
     let body = without_marks(input.trimmed());
     // A question mark behind it asks for it no less.
     let asked = is_phrase("show list", body).then_some(Shop::Show);
+    let asked = asked.or_else(|| for_plan(body));
     let said = asked.or_else(|| {
         let question = input.slice.iter().any(|token| token.is('?'));
         told(body).filter(|_| !question)
@@ -37,6 +38,17 @@ pub fn read_asked(input: Tokens<'_>) -> Read<'_, Command> {
         Some(said) => Ok((input.after(input.len()), Command::Prep(Prep::Shop(said)))),
         None => input.no(),
     }
+}
+
+/// "shopping list for the plan", "shopping list until Sunday"
+fn for_plan(body: Tokens<'_>) -> Option<Shop> {
+    let rest = phrase("titled", body).or_else(|| phrase("list", body))?;
+    if let Some(rest) = phrase("plan list", rest) {
+        let until = plan::until(rest)?;
+        return Some(Shop::ForPlan { until });
+    }
+    let until = plan::until(rest).filter(|_| !rest.is_empty())?;
+    Some(Shop::ForPlan { until })
 }
 
 fn told(body: Tokens<'_>) -> Option<Shop> {

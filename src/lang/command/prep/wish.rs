@@ -8,8 +8,9 @@ use crate::lang::date::meal;
 use crate::lang::name::bare;
 use crate::lang::number::number;
 use crate::lang::syntax::{Command, Helping, MealName, Prep, Until, Wish, Words};
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
 
 /// No household wishes for more days at once, or feeds more.
 const COUNT_MAX: f64 = 100.0;
@@ -21,11 +22,14 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
         let wish = meals(said)
             .or_else(|| of_a_dish(said))
-            .or_else(|| none_of_it(said))
             .or_else(|| as_usual(said))
             .or_else(|| is_phrase("wishes", said).then_some(Wish::Listed))?;
         Some(Prep::Wish(wish))
     })
+}
+
+pub fn read_none(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| none_of_it(said).map(Prep::Wish))
 }
 
 /// "4 dinners for 2: dal and rice"
@@ -136,23 +140,37 @@ fn dishes(said: Tokens<'_>) -> Option<Vec<Helping>> {
         let token = &said.slice[*at];
         token.norm() == "and" || [',', '+', '&'].iter().any(|mark| token.is(*mark))
     };
+    // Where each part begins and ends.
     let mut parts = Vec::new();
     let mut from = 0;
     for at in (0..said.len()).filter(joins) {
-        parts.push(said.range(from, at));
+        parts.push((from, at));
         from = at + 1;
     }
-    parts.push(said.range(from, said.len()));
-    // "mac and cheese" is one dish where there is such a dish.
-    if let Some(whole) = helping(said).filter(|one| is_dish(said, &one.dish)) {
-        return Some(vec![whole]);
+    parts.push((from, said.len()));
+    let mut dishes = Vec::new();
+    let mut at = 0;
+    while at < parts.len() {
+        // "mac and cheese" is one dish where there is such a dish.
+        let joined = (at + 1..parts.len()).rev().find_map(|last| {
+            let whole = said.range(parts[at].0, parts[last].1);
+            let one = helping(whole).filter(|one| is_dish(said, &one.dish))?;
+            Some((last, one))
+        });
+        let (last, one) = match joined {
+            Some(joined) => joined,
+            None => (at, helping(said.range(parts[at].0, parts[at].1))?),
+        };
+        dishes.push(one);
+        at = last + 1;
     }
-    parts.into_iter().map(helping).collect()
+    Some(dishes)
 }
 
 fn is_dish(said: Tokens<'_>, dish: &Words) -> bool {
-    let words: Vec<&str> = dish.text.split(' ').collect();
-    said.vocabulary.is_batch(&words)
+    let words = folded_words(&dish.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    said.vocabulary.is(Sense::Batch, &words)
 }
 
 fn helping(part: Tokens<'_>) -> Option<Helping> {
@@ -202,7 +220,10 @@ mod tests {
                 "four dinners for two: dal, rice",
                 "4 dinners for 2 from today: dal, rice",
             ),
-            ("3 lunches: 250 g dal", "3 lunches from today: 250 g dal"),
+            (
+                "3 lunches for 2: 250 g dal",
+                "3 lunches for 2 from today: 250 g dal",
+            ),
             (
                 "4 dinners for 2 from Monday: dal",
                 "4 dinners for 2 from Monday: dal",

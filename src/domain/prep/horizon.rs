@@ -1,0 +1,423 @@
+//! From a kitchen to a plan: which days, who eats, what a dish is asked for on each of them, what stands there and what
+//! it keeps, and how big a pot is. `plan.rs` does the reckoning; what comes back is told in dates and names again.
+
+use chrono::{Datelike, Days, NaiveDate};
+
+use super::books::Limit;
+use super::list::Wanted;
+use super::plan::{Course, Dish, plan};
+use super::serve::Supply;
+use super::wish::wished;
+use crate::domain::batch::{Batch, Lot};
+use crate::domain::cookbook::{Recipe, Thing};
+use crate::domain::ids::ComponentId;
+use crate::domain::keeping::Storage;
+use crate::domain::kitchen::Kitchen;
+use crate::domain::mass::Mass;
+use crate::domain::pace::Pace;
+
+/// Planned where no prep day was told.
+const DAYS_USUAL: u64 = 7;
+/// Further ahead nobody knows what is eaten.
+pub const DAYS_MAX: usize = 28;
+/// A pot that nobody told or cooked in. Common practice.
+const POT: Mass = Mass::from_mg(4_000_000);
+/// A portion of what nobody has eaten of yet. Common practice.
+const PORTION: Mass = Mass::from_mg(250_000);
+/// Fewer portions are not worth a pot. Common practice.
+const PORTIONS_LEAST: i64 = 2;
+
+/// The days that a plan is for, and why these.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Horizon {
+    pub from: NaiveDate,
+    pub until: NaiveDate,
+    pub why: Why,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// Until the next prep day, which is the day after.
+    PrepDay,
+    /// No prep day is told.
+    Usual,
+    /// As it was asked for.
+    Told,
+}
+
+impl Horizon {
+    /// From a day until the next prep day.
+    pub fn of(kitchen: &Kitchen, from: NaiveDate) -> Self {
+        let days = |days| from + Days::new(days);
+        match kitchen.settings().clock.prep {
+            Some((weekday, _)) => {
+                let on = from.weekday().num_days_from_monday();
+                let ahead = (u32::from(weekday) + 6 - on) % 7;
+                Self {
+                    from,
+                    until: days(u64::from(ahead)),
+                    why: Why::PrepDay,
+                }
+            }
+            None => Self {
+                from,
+                until: days(DAYS_USUAL - 1),
+                why: Why::Usual,
+            },
+        }
+    }
+
+    pub fn days(&self) -> Vec<NaiveDate> {
+        let days = self.from.iter_days();
+        days.take_while(|day| *day <= self.until).collect()
+    }
+
+    fn after(&self, day: u32) -> NaiveDate {
+        self.from + Days::new(u64::from(day))
+    }
+}
+
+/// What to do for the days of a plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Planned {
+    pub horizon: Horizon,
+    /// How many eat on each day.
+    pub eaters: Vec<usize>,
+    pub dishes: Vec<DishPlan>,
+    /// What stands here of dishes of which nothing is known: how much of it is eaten, nobody can tell.
+    pub unknown: Vec<(String, Mass)>,
+    pub pots_a_day: Option<u32>,
+}
+
+/// What to do about one dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DishPlan {
+    pub dish: ComponentId,
+    pub name: String,
+    /// On a day on which as many eat as usual; `None`: only by wishes.
+    pub pace: Option<Pace>,
+    /// Asked for on each day.
+    pub demand: Vec<Mass>,
+    /// Whether that was wished for.
+    pub wished: Vec<bool>,
+    /// To be there afterwards.
+    pub par: Mass,
+    /// Stands here and is good.
+    pub there: Mass,
+    /// Stands here and is past its date.
+    pub past: Mass,
+    pub pot: Pot,
+    pub cook: Vec<Cooking>,
+    /// What each day goes without.
+    pub unmet: Vec<(NaiveDate, Mass)>,
+    pub short: Mass,
+    pub spoils: Mass,
+    /// Of what stands here: into the freezer, by the last day on which it is good as it stands.
+    pub freeze: Vec<(NaiveDate, Mass)>,
+    /// Out of the freezer in the evening before this day.
+    pub thaw: Vec<(NaiveDate, Mass)>,
+    pub left: Mass,
+}
+
+/// What a pot of it holds, cooked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pot {
+    Told(Mass),
+    /// The largest so far.
+    SoFar(Mass),
+    Assumed(Mass),
+}
+
+impl Pot {
+    fn mass(self) -> Mass {
+        match self {
+            Self::Told(mass) | Self::SoFar(mass) | Self::Assumed(mass) => mass,
+        }
+    }
+}
+
+/// So much of a dish, cooked on a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cooking {
+    pub on: NaiveDate,
+    pub mass: Mass,
+    pub pots: u32,
+    /// So much of it goes into the freezer.
+    pub frozen: Mass,
+    /// As it was made last, in proportion; `None`: nobody told how it is made.
+    pub recipe: Option<Recipe>,
+}
+
+impl Planned {
+    /// What goes into all that is cooked.
+    pub fn wanted(&self) -> Vec<Wanted> {
+        let cooked = self.dishes.iter().flat_map(|dish| &dish.cook);
+        let recipes = cooked.filter_map(|cooking| cooking.recipe.as_ref());
+        let lines = recipes.flat_map(|recipe| &recipe.lines);
+        let wanted = lines.filter_map(|line| {
+            Some(Wanted {
+                good: line.good.clone()?,
+                mass: line.mass,
+                as_bought: false,
+            })
+        });
+        wanted.collect()
+    }
+}
+
+impl DishPlan {
+    pub fn wants(&self) -> Mass {
+        self.demand.iter().copied().sum()
+    }
+}
+
+/// What is known of a dish before it is planned.
+struct Known {
+    dish: ComponentId,
+    name: String,
+    pace: Option<Pace>,
+    pot: Pot,
+    past: Mass,
+    /// Of each lot: its last day as it stands, and whether it lies frozen.
+    lots: Vec<(NaiveDate, bool)>,
+    recipe: Option<Recipe>,
+    asked: Dish,
+}
+
+impl Kitchen {
+    /// The plan for some days. The pots of all dishes have to be in sight.
+    pub fn planned(&self, horizon: Horizon) -> Planned {
+        let days = horizon.days();
+        let mut known: Vec<Known> = Vec::new();
+        let mut unknown = Vec::new();
+        for component in &self.components {
+            let dish = self.known(component.id, &component.name, &days);
+            let asks = dish.asked.demand.iter().any(|mass| mass.mg() > 0);
+            let said = asks || dish.asked.par.mg() > 0 || dish.asked.wished.contains(&true);
+            let there = dish.there();
+            if dish.pace.is_none() && !said && there.mg() > 0 {
+                unknown.push((dish.name.clone(), there));
+            }
+            known.push(dish);
+        }
+        self.link(&mut known);
+        let taken: Vec<usize> = known
+            .iter()
+            .filter(|dish| dish.is_asked_for())
+            .flat_map(|dish| dish.asked.takes.iter().map(|(taken, _)| *taken))
+            .collect();
+        let kept: Vec<bool> = (0..known.len())
+            .map(|at| known[at].is_asked_for() || taken.contains(&at))
+            .collect();
+        let known = keep(known, &kept);
+        let dishes: Vec<Dish> = known.iter().map(|dish| dish.asked.clone()).collect();
+        let pots = self.prep.limit(Limit::PotsADay);
+        let courses = plan(&dishes, pots);
+        let told = known.into_iter().zip(courses);
+        Planned {
+            eaters: days.iter().map(|day| self.eaters(*day).len()).collect(),
+            dishes: told
+                .map(|(dish, course)| tell(dish, course, &horizon))
+                .collect(),
+            unknown,
+            pots_a_day: pots,
+            horizon,
+        }
+    }
+
+    fn known(&self, dish: ComponentId, name: &str, days: &[NaiveDate]) -> Known {
+        let today = days[0];
+        let pace = self.pace(dish, today);
+        let wishes = &self.prep.wishes;
+        let of_day = |day: &NaiveDate| {
+            let wish = wished(wishes, dish, *day);
+            let usual = || pace.map_or(Mass::ZERO, |pace| pace.with(self.eaters(*day).len()));
+            (
+                wish.unwrap_or_else(usual),
+                wish.is_some_and(|mass| mass.mg() > 0),
+            )
+        };
+        let (mut demand, wished): (Vec<Mass>, Vec<bool>) = days.iter().map(of_day).unzip();
+        // What was eaten of it today is not eaten again.
+        demand[0] = Mass::ZERO.max(demand[0] - self.eaten_on(dish, today));
+        let mut past = Mass::ZERO;
+        let (mut supplies, mut lots) = (Vec::new(), Vec::new());
+        for (batch, lot) in self.standing(dish) {
+            match self.supply(batch, lot, today) {
+                Some(supply) => {
+                    let last = today + Days::new(u64::from(supply.until.min(366)));
+                    lots.push((last, self.is_frozen(lot)));
+                    supplies.push(supply);
+                }
+                None => past += lot.balance,
+            }
+        }
+        let recipe = self.recipe(dish);
+        let last = self.pots(dish).into_iter().next();
+        let span = |storage| {
+            let keeps = self.keeps_of(last?, storage)?;
+            Some(keeps.until.days())
+        };
+        let (keeps, frozen) = (span(Storage::Fridge), span(Storage::Freezer));
+        let pot = self.pot(dish);
+        let portion = self.usual_portion(dish).unwrap_or(PORTION);
+        // Where a day has only so many pots, the next day has as many.
+        let limited = self.prep.limit(Limit::PotsADay).is_some();
+        let keeps_through = keeps.is_none_or(|keeps| keeps as usize + 1 >= days.len());
+        Known {
+            dish,
+            name: name.to_owned(),
+            pace,
+            pot,
+            past,
+            lots,
+            recipe,
+            asked: Dish {
+                demand,
+                wished,
+                par: self.prep.par(dish).unwrap_or(Mass::ZERO),
+                lots: supplies,
+                keeps,
+                frozen,
+                pot: pot.mass(),
+                least: Mass::from_mg(portion.mg() * PORTIONS_LEAST),
+                portion,
+                again: frozen.is_none() && !keeps_through || limited,
+                takes: Vec::new(),
+            },
+        }
+    }
+
+    /// What a gram of each dish takes of others.
+    fn link(&self, known: &mut [Known]) {
+        let place = |known: &[Known], dish| known.iter().position(|other| other.dish == dish);
+        for at in 0..known.len() {
+            let Some(recipe) = known[at].recipe.clone() else {
+                continue;
+            };
+            let whole = recipe.comes_to().mass.grams();
+            let mut takes: Vec<(usize, f64)> = Vec::new();
+            for line in &recipe.lines {
+                let (Thing::Dish(dish), Some(mass)) = (line.thing, line.mass) else {
+                    continue;
+                };
+                let taken = place(known, dish).filter(|taken| *taken != at && whole > 0.0);
+                takes.extend(taken.map(|taken| (taken, mass.grams() / whole)));
+            }
+            known[at].asked.takes = takes;
+        }
+    }
+
+    fn standing(&self, dish: ComponentId) -> impl Iterator<Item = (&Batch, &Lot)> {
+        let open = self.open_batches();
+        let of_it = open.filter(move |batch| batch.component == dish);
+        let lots = of_it.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+        lots.filter(|(batch, lot)| lot.balance > batch.crumbs())
+    }
+
+    /// A lot as a plan sees it; `None`: it is past its date.
+    fn supply(&self, batch: &Batch, lot: &Lot, today: NaiveDate) -> Option<Supply> {
+        let ahead = |on: NaiveDate| u32::try_from((on - today).num_days()).ok();
+        let due = match self.use_by(batch, lot) {
+            Some(due) => ahead(due.on)?,
+            None => u32::MAX,
+        };
+        let frozen = self.is_frozen(lot);
+        Some(Supply {
+            mass: lot.balance,
+            from: 0,
+            // What lies frozen is thawed the evening before it is eaten; today it can be thawed at once.
+            until: if frozen { 0 } else { due },
+            frozen_until: match frozen {
+                true => Some(due),
+                false => self.due_if_frozen(batch, lot, today).and_then(ahead),
+            },
+        })
+    }
+
+    /// What the pot for a dish holds: as told, or the largest so far.
+    fn pot(&self, dish: ComponentId) -> Pot {
+        if let Some(told) = self.prep.pot_holds(dish) {
+            return Pot::Told(told);
+        }
+        let largest = self.pots(dish).into_iter().map(Batch::net_mass).max();
+        largest
+            .filter(|mass| mass.mg() > 0)
+            .map_or(Pot::Assumed(POT), Pot::SoFar)
+    }
+}
+
+impl Known {
+    fn there(&self) -> Mass {
+        self.asked.lots.iter().map(|lot| lot.mass).sum()
+    }
+
+    fn is_asked_for(&self) -> bool {
+        let demand = self.asked.demand.iter().any(|mass| mass.mg() > 0);
+        demand || self.asked.par.mg() > 0
+    }
+}
+
+/// Those that are planned, with the places in what they take put right.
+fn keep(known: Vec<Known>, kept: &[bool]) -> Vec<Known> {
+    let place = |at: usize| kept[..at].iter().filter(|kept| **kept).count();
+    let known = known.into_iter().zip(kept).filter(|(_, kept)| **kept);
+    known
+        .map(|(mut dish, _)| {
+            dish.asked.takes.retain(|(taken, _)| kept[*taken]);
+            for (taken, _) in &mut dish.asked.takes {
+                *taken = place(*taken);
+            }
+            dish
+        })
+        .collect()
+}
+
+/// A course in dates and names.
+fn tell(known: Known, course: Course, horizon: &Horizon) -> DishPlan {
+    let there = known.there();
+    let cook = course.cook.iter().map(|cooked| Cooking {
+        on: horizon.after(cooked.day),
+        mass: cooked.mass,
+        pots: cooked.pots,
+        frozen: cooked.frozen,
+        recipe: known
+            .recipe
+            .as_ref()
+            .and_then(|recipe| recipe.cooking_up(cooked.mass)),
+    });
+    let freeze = course.freeze.iter().filter_map(|(lot, mass)| {
+        let (last, frozen) = known.lots[*lot];
+        (!frozen).then_some((last, *mass))
+    });
+    let mut thaw: Vec<(NaiveDate, Mass)> = Vec::new();
+    for (day, _, mass) in &course.thaw {
+        let on = horizon.after(*day);
+        match thaw.iter_mut().find(|(known, _)| *known == on) {
+            Some((_, sum)) => *sum += *mass,
+            None => thaw.push((on, *mass)),
+        }
+    }
+    DishPlan {
+        cook: cook.collect(),
+        freeze: freeze.collect(),
+        thaw,
+        unmet: course
+            .unmet
+            .iter()
+            .map(|(day, mass)| (horizon.after(*day), *mass))
+            .collect(),
+        short: course.short,
+        spoils: course.spoils.iter().map(|(_, mass)| *mass).sum(),
+        left: course.left,
+        there,
+        dish: known.dish,
+        name: known.name,
+        pace: known.pace,
+        demand: known.asked.demand,
+        wished: known.asked.wished,
+        par: known.asked.par,
+        past: known.past,
+        pot: known.pot,
+    }
+}
