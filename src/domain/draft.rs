@@ -145,7 +145,20 @@ impl<'a> Draft<'a> {
 
     /// Take back every standing entry of an act, newest first; or, if it is an undo, put back what it took.
     pub fn reverse(&mut self, act: &Act) {
-        let mut standing = act.standing();
+        self.reverse_those(act.standing());
+    }
+
+    /// The same, and what the act itself took back stays so: what was put right before is put right again.
+    pub fn reverse_own(&mut self, act: &Act) {
+        let standing = act.standing().into_iter();
+        self.reverse_those(
+            standing
+                .filter(|entry| entry.entry.root.is_none())
+                .collect(),
+        );
+    }
+
+    fn reverse_those(&mut self, mut standing: Vec<&ActEntry>) {
         standing.sort_by_key(|entry| std::cmp::Reverse(entry.entry.id));
         for entry in standing {
             self.reverse_entry(entry);

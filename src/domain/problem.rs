@@ -166,6 +166,12 @@ pub enum ProblemKind {
     ScaleFell {
         last: Mass,
     },
+    /// What is topped up weighs no less than before.
+    NoMoreThan {
+        name: String,
+        held: Mass,
+        whole: Mass,
+    },
     /// A reading above the one before it: with what was there, or by itself?
     OnTop {
         below: Mass,
@@ -258,6 +264,7 @@ impl ProblemKind {
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
+            Self::NoMoreThan { .. } => "no_more_than",
             Self::OnTop { .. } => "on_top",
             Self::JarGained { .. } => "jar_gained",
             Self::NothingToFix => "nothing_to_fix",

@@ -12,11 +12,12 @@ use super::item;
 use super::name;
 use super::place;
 use super::segment;
+use super::sheet_lines;
 use super::syntax::{Amount, Command, PlaceKind, Words};
 use super::token::{self, Kind};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
-use super::words::{answers, repeats, top_ups, whole};
+use super::words::{answers, repeats, slips, top_ups, whole};
 
 /// More words than this are a sentence.
 const TOKENS_MAX: usize = 12;
@@ -39,8 +40,44 @@ pub fn amount(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
 }
 
 /// A text that is lines of a recount and nothing else: "rice 640, dal 0, chilli same".
-pub fn counts(text: &str, vocabulary: &Vocabulary) -> Option<Command> {
-    lexed(text, vocabulary, command::count::answer)
+pub fn counts(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Command>> {
+    lexed(text, vocabulary, |input| {
+        let plainly = command::count::answer(input).map(|count| vec![count]);
+        plainly.or_else(|| sheet_lines::read(input))
+    })
+}
+
+/// What is put right of what was just done with stock, where nothing else is said: "no, the rice", "sorry, garage
+/// freezer", "scrap that, it was the chilli", "no wait, 800".
+#[derive(Debug, Clone, PartialEq)]
+pub enum Slip {
+    Dish(Words),
+    Place(Words),
+    Amount(Amount),
+}
+
+pub fn slip(text: &str, vocabulary: &Vocabulary) -> Option<Slip> {
+    lexed(text, vocabulary, |input| {
+        let mut said = input.trimmed();
+        let mut led = false;
+        while let Some(length) = slips().longest_of(said.slice, "lead") {
+            said = said.after(length).trimmed_front();
+            led = true;
+        }
+        let into = usize::from(matches!(said.norm(0), "to" | "into" | "in"));
+        let bare = name::bare(said.after(into)).trimmed_end();
+        if !led || bare.is_empty() || bare.len() > NAME_TOKENS_MAX {
+            return None;
+        }
+        if place::is_place(bare) {
+            return Some(Slip::Place(bare.words()));
+        }
+        if let Some(dish) = name::of_batch(bare) {
+            return Some(Slip::Dish(dish));
+        }
+        let (_, amount) = item::whole_amount(said).ok()?;
+        Some(Slip::Amount(amount))
+    })
 }
 
 /// The words of a text that says no more than what something is: "cheddar", "sorry, i mean cheddar".

@@ -12,7 +12,7 @@
 use super::elided::said;
 use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{in_hand, losses, moves};
+use super::words::{Phrases, in_hand, losses, moves, top_ups};
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 24;
@@ -43,6 +43,12 @@ pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Tok
         let behind = rest.after(lead + end);
         let place = rest.slice[lead + end - 1].span.end;
         let mut told = input.slice[..at].to_vec();
+        // A dish is topped up by its own name.
+        if top_ups().longest_of(input.slice, "verb") == Some(at) {
+            told.extend(said(dish, place));
+            told.extend_from_slice(behind.slice);
+            return Some(told);
+        }
         let called = rest.slice[lead..lead + end].iter();
         let called = called.filter(|token| token.norm() != "the").cloned();
         let weighed = matches!(behind.norm(0), "is" | "weighs" | "has" | "was" | "at")
@@ -69,12 +75,12 @@ pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Tok
 /// "froze the glass jar": right behind what was done.
 fn bare(input: Tokens<'_>, at: usize) -> Option<usize> {
     let before = at.checked_sub(1).map(|before| input.range(0, before + 1))?;
-    let done = moves()
-        .longest(before.slice)
-        .is_some_and(|(length, _)| length == at)
-        || losses()
-            .longest(before.slice)
-            .is_some_and(|(length, _)| length == at);
+    let ends = |list: &Phrases| {
+        list.longest(before.slice)
+            .is_some_and(|(length, _)| length == at)
+    };
+    let done =
+        ends(moves()) || ends(losses()) || top_ups().longest_of(before.slice, "verb") == Some(at);
     (done && matches!(input.norm(at), "the" | "our")).then_some(1)
 }
 
@@ -82,10 +88,17 @@ fn bare(input: Tokens<'_>, at: usize) -> Option<usize> {
 fn vessel<'s>(input: Tokens<'_>, standing: &'s [(String, String)]) -> Option<(usize, &'s str)> {
     let the = usize::from(matches!(input.norm(0), "the" | "our" | "my"));
     let said = input.after(the);
-    standing.iter().find_map(|(vessel, dish)| {
-        let words = vessel.split(' ');
-        let length = words.clone().count();
-        let same = words.enumerate().all(|(at, word)| said.norm(at) == word);
+    // "the jar", where only one that is called so holds anything
+    let short = |vessel: &str| vessel.rsplit(' ').next() == Some(said.norm(0));
+    let mut called = standing.iter().filter(|(vessel, _)| short(vessel));
+    let only = called.next().filter(|_| called.next().is_none());
+    standing.iter().find_map(|told| {
+        let (vessel, dish) = told;
+        let whole = vessel.split(' ').count();
+        let mut words = vessel.split(' ').enumerate();
+        let named = words.all(|(at, word)| said.norm(at) == word);
+        let length = if named { whole } else { 1 };
+        let same = named || only == Some(told);
         // "the glass jar dal" is told already.
         let behind = said.norm(length);
         let ends = behind.is_empty() || !said.vocabulary.has_word(behind);

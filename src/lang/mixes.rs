@@ -39,6 +39,8 @@ pub enum LeftOf {
     Unsaid,
     /// "off the plates", however much of them it is.
     Plates,
+    /// "from that": of what was put on plates just now.
+    That,
     /// Of something that nobody booked.
     Elsewhere,
 }

@@ -115,6 +115,7 @@ mod scale;
 mod segment;
 mod settings;
 mod shared;
+mod sheet_lines;
 mod so_many_times;
 #[cfg(test)]
 mod spelled;
@@ -138,6 +139,7 @@ mod words;
 mod written_down;
 
 pub use amount::is_packed;
+pub use command::boxes::MIX;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use elided::{Completion, Known};

@@ -230,6 +230,8 @@ lists! {
     kitchen_acts = "kitchen_acts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
     moves = "moves.txt";
+    /// What leads in what is put right of stock.
+    slips = "slips.txt";
     /// What is said of food that stays while the rest is moved: the key is the part.
     kept_back = "kept_back.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
@@ -392,6 +394,7 @@ mod tests {
             counts(),
             moves(),
             kept_back(),
+            slips(),
             takings(),
             claims(),
             reopening(),

@@ -135,7 +135,7 @@ pub fn keeps(answer: &KeepsAnswer) -> Page {
         let time = match &kept.keeps {
             Some(keeps) if keeps.is_set() => format!("{} {place}, as you set.", span(keeps.until)),
             Some(keeps) => format!("{} {place} ({}).", span(keeps.until), keeps.source),
-            None => format!("{place} as long as its packet says."),
+            None => format!("{place} as the chart or its packet says."),
         };
         page.say(
             Line::new()

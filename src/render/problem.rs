@@ -187,6 +187,16 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "{} stood on the scale before: less cannot be added.",
             grams(*last)
         )),
+        ProblemKind::NoMoreThan {
+            name: dish,
+            held,
+            whole,
+        } => Wording::new(format!(
+            "{} is {} by the books: topped up, it cannot be {}.",
+            name(dish),
+            grams(*held),
+            grams(*whole)
+        )),
         ProblemKind::OnTop { below, reading } => {
             let (below, reading) = (grams(*below), grams(*reading));
             Wording::new(format!("{reading} with the {below} under it?"))

@@ -16,6 +16,7 @@ use super::draw::{self, TooMuch, draw};
 use super::mixed::{Part, put_in};
 use super::{Step, Stop, batch, find, scale, shortage};
 use crate::foods::{self, Code};
+use crate::lang;
 use crate::lang::syntax::{Boxes, Command, Pieces, Words};
 
 /// So many dishes name what they are in.
@@ -55,7 +56,10 @@ pub fn pack(draft: &mut Draft, said: &Boxes) -> Step {
         count: said.count,
         word: Some(said.vessel.clone()),
     };
-    batch::count(draft, id, Some(&pieces), None);
+    // What is mixed is weighed out, not counted.
+    if said.vessel != lang::MIX {
+        batch::count(draft, id, Some(&pieces), None);
+    }
     draft.settle();
     keep_apart(draft, said, id);
     draft.settle();

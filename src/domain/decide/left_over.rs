@@ -9,6 +9,7 @@ use super::super::answer::{About, BatchEvent, Note};
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
+use super::super::in_hand::InHand;
 use super::super::kitchen::Choice;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
@@ -41,6 +42,7 @@ pub fn left_over(draft: &mut Draft, said: &LeftOver) -> Step {
     let net = weigh::net(draft, &said.weighing)?.net();
     let eaten = match said.of {
         LeftOf::Elsewhere => Vec::new(),
+        LeftOf::That => of_that(draft)?,
         LeftOf::Unsaid | LeftOf::Plates => of_the_meal(draft, said)?,
     };
     let there: Mass = eaten.iter().map(|eaten| eaten.portion.mass).sum();
@@ -87,6 +89,25 @@ fn unknown(mass: Mass) -> Part {
         estimated: false,
         profile: None,
         source: None,
+    }
+}
+
+/// What the sender put on plates just now, or else what anybody did.
+fn of_that(draft: &Draft) -> Result<Vec<Eaten>, Stop> {
+    let lines = InHand::of(draft.before, draft.input).lines();
+    let plates = || draft.kitchen.plates.iter();
+    let eaten = lines.into_iter().filter_map(|(member, portion)| {
+        let holds = |plate: &&Plate| plate.portions.iter().any(|it| it.entry == portion.entry);
+        Some(Eaten {
+            plate: plates().find(holds)?.id,
+            member,
+            portion: portion.clone(),
+        })
+    });
+    let eaten: Vec<Eaten> = eaten.collect();
+    match eaten.is_empty() {
+        true => Err(ProblemKind::NothingToFix.into()),
+        false => Ok(eaten),
     }
 }
 
@@ -157,7 +178,7 @@ fn of_the_meal(draft: &mut Draft, said: &LeftOver) -> Result<Vec<Eaten>, Stop> {
 fn is_plausible(said: &LeftOver, net: Mass, there: Mass) -> Result<(), Stop> {
     let fits = net <= there + SLACK;
     let of_meal = said.day.is_some() || said.meal.is_some() || said.who.is_some();
-    let told = said.of == LeftOf::Plates;
+    let told = matches!(said.of, LeftOf::Plates | LeftOf::That);
     let usual = net <= there.share(LEFT_SHARE_MAX) && (said.dish.is_none() || of_meal);
     if fits && (told || usual) {
         return Ok(());

@@ -40,10 +40,6 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
         put_one(draft, moved, item, place, bag, &mut done)?;
     }
     draft.settle();
-    if done.opened.is_empty() && draft.has_booked() && !moved.packed {
-        // It stands there already, and something else of the message was booked.
-        return Ok(Done::default());
-    }
     let thawed = moved.to == Destination::Thawed;
     Ok(done.told(draft, thawed, moved.packed))
 }

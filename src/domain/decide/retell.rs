@@ -14,7 +14,10 @@ use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
 use super::super::resolve::key;
 use super::{Decision, Input, OnProblem, Outcome, carry_out, completed, find};
-use crate::lang::syntax::{Amount, Command, Figure, Fix, IngredientLine, Line, LineContent, Words};
+use crate::lang::answer::Slip;
+use crate::lang::syntax::{
+    Amount, Command, Destination, Figure, Fix, IngredientLine, Line, LineContent, TopUp, Words,
+};
 use crate::lang::{self, Parsed};
 
 /// A bare number that is further from what was booked, and no slip of the finger, was said of something else.
@@ -22,47 +25,80 @@ const DIFFERS_MOST: f64 = 2.0;
 
 /// What is said puts right the newest act of its sender, if that only moved, counted or lost food.
 pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
-    let told: Vec<Vec<&Fix>> = corrections(parsed).collect();
+    let told = corrections(&input.text, parsed, kitchen);
     let act = input.pointed.as_ref().filter(|act| act.stands());
     let act = act.or_else(|| kitchen.recent.iter().find(|act| act.stands()))?;
     let fresh = in_hand::holds(input, act.sent_at);
     if in_hand::is_asked(kitchen, input) {
         return None;
     }
-    if told.is_empty() || act.member != input.sender || !fresh || !is_of_stock(act) {
+    if told.is_empty() || act.member != input.sender || !fresh {
         return None;
     }
     let said = first_said(kitchen, input, act)?;
+    if !is_of_stock(act) && !opens(&said.command) {
+        return None;
+    }
     let draft = Draft::new(kitchen, input);
-    let right = told.iter().find_map(|fixes| {
+    let right = told.iter().find_map(|rights| {
         let told = Told { draft: &draft, act };
-        told.all_right(&said.command, fixes)
+        told.all_right(&said.command, rights)
     })?;
     let mut base = draft;
-    base.reverse(act);
+    base.reverse_own(act);
     base.settle();
     base.occurred_at = said.sent_at;
     let decision = carry_out(base, &[right], OnProblem::Forget);
     let asks = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
     let asked = decision.answers.iter().any(asks);
-    (decision.outcome == Outcome::Recorded && !asked).then_some(decision)
+    // "it was the chilli", of which all is there already.
+    let nothing = |answer: &Answer| matches!(answer, Answer::Move(it) if it.lots.is_empty());
+    let idle = asked || decision.answers.iter().any(nothing);
+    (decision.outcome == Outcome::Recorded && !idle).then_some(decision)
 }
 
-/// What a message may put right: every reading of it that is corrections alone.
-fn corrections(parsed: &Parsed) -> impl Iterator<Item = Vec<&Fix>> {
-    fn fix(command: &Command) -> Option<&Fix> {
+/// One thing that is put right.
+enum Right {
+    Fix(Fix),
+    /// It was put there.
+    Place(Words),
+}
+
+/// What a message may put right: every reading of it that is corrections alone, and what it says in so few words.
+fn corrections(text: &str, parsed: &Parsed, kitchen: &Kitchen) -> Vec<Vec<Right>> {
+    fn fix(command: &Command) -> Option<Right> {
         match command {
-            Command::Fix(fix) => Some(fix),
+            Command::Fix(fix) => Some(Right::Fix(fix.clone())),
             _ => None,
         }
     }
     let whole = |reading: &&lang::Reading| reading.errors.is_empty();
     let readings = parsed.readings.iter().filter(whole);
-    let all = readings.filter_map(|reading| {
-        let fixes: Option<Vec<&Fix>> = reading.commands.iter().map(fix).collect();
-        fixes
+    let all = readings.filter_map(|reading| reading.commands.iter().map(fix).collect());
+    let mut all: Vec<Vec<Right>> = all.collect();
+    all.retain(|rights| !rights.is_empty());
+    let slip = lang::answer::slip(text, &kitchen.vocabulary()).map(|slip| match slip {
+        Slip::Dish(new) => Right::Fix(Fix::Name {
+            new,
+            old: None,
+            amount: None,
+        }),
+        Slip::Place(place) => Right::Place(place),
+        Slip::Amount(amount) => Right::Fix(Fix::Amount {
+            new: Figure::Is(amount),
+            line: Line::default(),
+        }),
     });
-    all.filter(|fixes| !fixes.is_empty())
+    all.extend(slip.map(|right| vec![right]));
+    all
+}
+
+/// It opened a batch that is taken back with it.
+fn opens(said: &Command) -> bool {
+    matches!(
+        said,
+        Command::TopUp(_) | Command::LeftOver(_) | Command::Receive(_)
+    )
 }
 
 /// What an act did, as it was said, and when that was.
@@ -86,8 +122,9 @@ fn first_said(kitchen: &Kitchen, input: &Input, act: &Act) -> Option<Said> {
         draft: &draft,
         act: before,
     };
-    let mut fixes = corrections(&parsed);
-    let command = fixes.find_map(|fixes| told.all_right(&said.command, &fixes))?;
+    let rights = corrections(&act.text, &parsed, kitchen);
+    let mut rights = rights.iter();
+    let command = rights.find_map(|rights| told.all_right(&said.command, rights))?;
     Some(Said { command, ..said })
 }
 
@@ -131,12 +168,15 @@ struct Told<'d, 'a> {
 
 impl Told<'_, '_> {
     /// The command with all of it put right.
-    fn all_right(&self, said: &Command, fixes: &[&Fix]) -> Option<Command> {
-        let mut right = said.clone();
-        for fix in fixes {
-            right = self.right(&right, fix)?;
+    fn all_right(&self, said: &Command, rights: &[Right]) -> Option<Command> {
+        let mut command = said.clone();
+        for right in rights {
+            command = match right {
+                Right::Fix(fix) => self.right(&command, fix)?,
+                Right::Place(place) => put_there(&command, place)?,
+            };
         }
-        Some(right)
+        Some(command)
     }
 
     /// The command as it should have been said.
@@ -194,7 +234,11 @@ impl Told<'_, '_> {
             }
             Command::Count { items, .. } => set_reading(&mut items[at].weighing, new_grams?)?,
             Command::Weigh { weighing, .. } => set_reading(weighing, new_grams?)?,
-            Command::Add { lines, .. } => set_line(&mut lines[at], new)?,
+            Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
+                set_line(&mut lines[at], new)?;
+            }
+            Command::LeftOver(said) => set_reading(&mut said.weighing, new_grams?)?,
+            Command::Receive(receive) => receive.items[at].amount = new.clone(),
             _ => return None,
         }
         Some(())
@@ -260,9 +304,27 @@ fn names(said: &Command) -> Option<Vec<Words>> {
         Command::Move(moved) => Some(names(&moved.items)),
         Command::Count { items, .. } => Some(items.iter().map(|item| item.name.clone()).collect()),
         Command::Weigh { batch, .. } => Some(vec![batch.clone()]),
-        Command::Add { lines, .. } => lines.iter().map(ingredient).collect(),
+        Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
+            lines.iter().map(ingredient).collect()
+        }
+        Command::LeftOver(_) => Some(vec![Words::plain("leftovers")]),
+        Command::Receive(receive) => Some(names(&receive.items)),
         _ => None,
     }
+}
+
+/// "sorry, garage freezer": where it was put.
+fn put_there(said: &Command, place: &Words) -> Option<Command> {
+    let mut right = said.clone();
+    match &mut right {
+        Command::Move(moved) if matches!(moved.to, Destination::Place(_)) => {
+            moved.to = Destination::Place(place.clone());
+        }
+        Command::LeftOver(said) => said.place = Some(place.clone()),
+        Command::Receive(receive) => receive.place = Some(place.clone()),
+        _ => return None,
+    }
+    (right != *said).then_some(right)
 }
 
 fn ingredient(line: &IngredientLine) -> Option<Words> {
@@ -306,13 +368,17 @@ fn old_grams(said: &Command, at: usize) -> Option<f64> {
         Command::Move(moved) => grams(&moved.items[at].amount),
         Command::Count { items, .. } => items[at].weighing.readings_grams.first().copied(),
         Command::Weigh { weighing, .. } => weighing.readings_grams.first().copied(),
-        Command::Add { lines, .. } => match &lines[at].content {
-            LineContent::Ingredient {
-                amount: Some(amount),
-                ..
-            } => grams(amount),
-            _ => None,
-        },
+        Command::LeftOver(said) => said.weighing.readings_grams.first().copied(),
+        Command::Receive(receive) => grams(&receive.items[at].amount),
+        Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
+            match &lines[at].content {
+                LineContent::Ingredient {
+                    amount: Some(amount),
+                    ..
+                } => grams(amount),
+                _ => None,
+            }
+        }
         _ => None,
     }
 }

@@ -10,7 +10,7 @@ use super::super::ids::*;
 use super::super::kitchen::{Kitchen, OpenQuestion, RECOUNT};
 use super::super::ledger::EntryKind;
 use super::super::view;
-use super::{Decision, Done, Input, OnProblem, Step, carry_out};
+use super::{Decision, Done, Input, OnProblem, Step, carry_out, verb};
 use crate::lang;
 use crate::lang::syntax::Command;
 
@@ -71,26 +71,79 @@ fn sheets<'a>(
     input: &'a Input,
 ) -> impl Iterator<Item = &'a OpenQuestion> + 'a {
     let questions = kitchen.questions.iter();
-    questions.filter(|open| open.member == input.sender && open.about == RECOUNT)
+    let own = |open: &&OpenQuestion| open.member == input.sender;
+    questions.filter(|open| open.about == RECOUNT).filter(own)
 }
 
-/// Since when the sender walks along a sheet.
+/// Somebody of the household walks along a sheet.
+fn is_open(kitchen: &Kitchen, input: &Input) -> bool {
+    let mut sheets = kitchen
+        .questions
+        .iter()
+        .filter(|open| open.about == RECOUNT);
+    sheets.any(|open| open.expires_at >= input.now || input.replies_to == Some(open.message))
+}
+
+/// Since when somebody walks along a sheet: the sender, or else anybody of the household.
 pub fn opened_at(draft: &Draft) -> Option<DateTime<Utc>> {
     let (kitchen, input) = (&draft.kitchen, draft.input);
-    let mut open = sheets(kitchen, input).filter(|open| open.expires_at >= input.now);
-    open.next().map(|open| open.said_at)
+    let fresh = |open: &&OpenQuestion| open.expires_at >= input.now;
+    let own = sheets(kitchen, input).find(fresh);
+    let anybodys = || {
+        let mut sheets = kitchen
+            .questions
+            .iter()
+            .filter(|open| open.about == RECOUNT);
+        sheets.find(fresh)
+    };
+    own.or_else(anybodys).map(|open| open.said_at)
 }
 
-/// Lines that answer the sheet.
+/// Lines that answer the sheet, whoever of the household says them. One dish with its weight is a line of whoever asked
+/// for the sheet only: from anybody else it may be a plate.
 pub fn answered(kitchen: &Kitchen, input: &Input) -> Option<Decision> {
-    let mut open = sheets(kitchen, input);
-    let to_it = |open: &OpenQuestion| {
-        open.expires_at >= input.now || input.replies_to == Some(open.message)
-    };
-    open.find(|open| to_it(open))?;
-    let command = lang::answer::counts(&input.text, &kitchen.vocabulary())?;
-    let draft = Draft::new(kitchen, input);
-    Some(carry_out(draft, &[command], OnProblem::Forget))
+    if !is_open(kitchen, input) {
+        return None;
+    }
+    let commands = lang::answer::counts(&input.text, &kitchen.vocabulary())?;
+    let own = sheets(kitchen, input).next().is_some() || input.replies_to.is_some();
+    let told: usize = commands.iter().map(lines).sum();
+    if !own && told < 2 {
+        return None;
+    }
+    let (counts, others): (Vec<Command>, Vec<Command>) = commands
+        .into_iter()
+        .partition(|command| matches!(command, Command::Count { .. }));
+    // What is asked of a count holds nothing else back: "binned the rice, dal 640".
+    let mut base = Draft::new(kitchen, input);
+    let mut answers = Vec::new();
+    for command in &others {
+        match verb::carry_out(&mut base, command) {
+            Ok(done) => answers.extend(done.answers),
+            Err(_) => {
+                let all: Vec<Command> = others.into_iter().chain(counts).collect();
+                let draft = Draft::new(kitchen, input);
+                return Some(carry_out(draft, &all, OnProblem::Forget));
+            }
+        }
+    }
+    let mut decision = carry_out(base, &counts, OnProblem::KeepBase);
+    decision.answers.splice(0..0, answers);
+    Some(decision)
+}
+
+/// How many lines a command is of, where one that tells nothing is left counts as two.
+fn lines(command: &Command) -> usize {
+    match command {
+        Command::Count { items, rest, .. } => {
+            let gone = items
+                .iter()
+                .filter(|item| item.weighing.is_nothing())
+                .count();
+            items.len() + gone + 2 * usize::from(rest.is_some())
+        }
+        _ => 1,
+    }
 }
 
 /// An edited message that has counts in the books is read as lines of a sheet again.
@@ -103,6 +156,5 @@ pub fn edited(kitchen: &Kitchen, input: &Input, text: &str) -> Option<Vec<Comman
         .clone()
         .any(|entry| entry.entry.kind == EntryKind::Count)
         && own.all(|entry| matches!(entry.entry.kind, EntryKind::Count | EntryKind::Settle));
-    let command = lang::answer::counts(text, &kitchen.vocabulary()).filter(|_| counts)?;
-    Some(vec![command])
+    lang::answer::counts(text, &kitchen.vocabulary()).filter(|_| counts)
 }

@@ -16,7 +16,7 @@ use super::super::vessel::Vessel;
 use super::line::Pending;
 use super::mixed::{Part, put_in};
 use super::{Asking, Step, Stop, batch, find, scale, shortage, vessel, weigh};
-use crate::lang::syntax::{Command, TopUp, WeighedOf, Words};
+use crate::lang::syntax::{Amount, Command, LineContent, TopUp, WeighedOf, Weighing, Words};
 
 /// What a dish is topped up with most often.
 const USUAL: [&str; 2] = ["water", "stock"];
@@ -30,6 +30,7 @@ pub fn top_up(draft: &mut Draft, said: &TopUp) -> Step {
         return into_the_pot(draft, old, said);
     }
     let rest = rest(draft, old, said)?;
+    let said = &reckoned(draft, old, &rest, said)?;
     // What is frozen is thawed before anything is stirred in.
     let ready = rest.first().filter(|lot| !draft.kitchen.is_frozen(lot));
     let place = ready.and_then(|lot| lot.place);
@@ -74,6 +75,44 @@ pub fn top_up(draft: &mut Draft, said: &TopUp) -> Step {
     let notes = batch::odd_yield(draft, new).into_iter().collect();
     let event = BatchEvent::ToppedUp { of: code };
     Ok(batch::answer(draft, new, event, notes, pending))
+}
+
+/// "topped up to 1200": what the whole weighs tells how much of the one thing went in.
+fn reckoned(draft: &Draft, old: BatchId, rest: &[Lot], said: &TopUp) -> Result<TopUp, Stop> {
+    let mut told = said.clone();
+    let untold = match told.lines.as_slice() {
+        [] => said.by_grams.is_none(),
+        [line] => matches!(&line.content, LineContent::Ingredient { amount: None, .. }),
+        _ => false,
+    };
+    let Some(weighing) = said.weighing.as_ref().filter(|_| untold) else {
+        return Ok(told);
+    };
+    let lots: Vec<AccountId> = rest.iter().map(|lot| lot.id).collect();
+    let in_vessel = weighing.gross || weighing.container.is_some() || !weighing.tares.is_empty();
+    let whole = match in_vessel {
+        true => vessel::reading(draft, old, &lots, weighing)?,
+        false => weigh::net(draft, weighing)?,
+    };
+    let whole = whole.net();
+    let held: Mass = rest.iter().map(|lot| lot.balance).sum();
+    let more = whole - held;
+    if more.mg() <= 0 {
+        let name = draft.kitchen.batch(old).name.clone();
+        let kind = ProblemKind::NoMoreThan { name, held, whole };
+        return Err(Stop::Problem(kind.at(weighing.span.clone())));
+    }
+    match told.lines.first_mut() {
+        Some(line) => {
+            if let LineContent::Ingredient { amount, name } = &mut line.content {
+                *amount = Some(Amount::Mass(more.grams()));
+                line.text = format!("{} g {name}", more.grams());
+            }
+        }
+        None => told.by_grams = Some(more.grams()),
+    }
+    told.weighing = Some(Weighing::net(whole.grams(), weighing.span.clone()));
+    Ok(told)
 }
 
 /// So much of something that nobody has named: it counts with its weight, and is asked about.

@@ -20,6 +20,8 @@ use crate::lang::words::boxes;
 
 /// Nobody packs more at once.
 const COUNT_MAX: f64 = 60.0;
+/// What dishes that are mixed for later are called together.
+pub const MIX: &str = "mix";
 /// What one may be called; the other lines of the list are words around it.
 pub const VESSELS: [&str; 11] = [
     "box",

@@ -9,12 +9,15 @@
 //! ```
 //! "the dal lasts 3 days" may tell how fast it is eaten: what lasts is said with where it stands.
 
+use crate::lang::lexicon::is_food_word;
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::syntax::{Command, Keeping as Time, KeepsFor, Storage};
+use crate::lang::syntax::{Command, Keeping as Time, KeepsFor, Storage, Words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::keeps;
 
+/// "roast chicken".
+const STRANGE_WORDS_MAX: usize = 3;
 /// Nothing keeps longer.
 const COUNT_MAX: f64 = 400.0;
 
@@ -91,6 +94,10 @@ fn timed(input: Tokens<'_>) -> Option<(Tokens<'_>, Time)> {
     };
     let unit = end.last()?.norm();
     let at = end.len().checked_sub(2)?;
+    // "more than a day"
+    if unit == "day" && matches!(end.norm(at), "a" | "one") {
+        return Some((end.range(0, at).trimmed_end(), Time::Days(1)));
+    }
     // "2 and a half days" is no time of a chart.
     let (rest, number) = number(end.range(at, end.len() - 1)).ok()?;
     let whole = number.value.fract() == 0.0 && (1.0..=COUNT_MAX).contains(&number.value);
@@ -108,11 +115,17 @@ fn timed(input: Tokens<'_>) -> Option<(Tokens<'_>, Time)> {
 }
 
 /// The dish, and whether a verb told that it keeps so.
-fn dish(said: Tokens<'_>, stored: bool) -> Option<(crate::lang::syntax::Words, bool)> {
+fn dish(said: Tokens<'_>, stored: bool) -> Option<(Words, bool)> {
     if let Some(length) = keeps().longest_of(said.slice, "we") {
         let said = said.after(length).trimmed_end();
-        let end = said.len() - usize::from(said.last().is_some_and(|last| last.norm() == "for"));
-        return name::of_batch(said.range(0, end)).map(|name| (name, true));
+        let limit = |at: &usize| {
+            keeps().longest_of(said.after(*at).slice, "at most") == Some(said.len() - at)
+        };
+        let end = (1..said.len()).find(limit).unwrap_or(said.len());
+        let said = said.range(0, end);
+        return name::of_batch(said)
+            .or_else(|| strange(said))
+            .map(|name| (name, true));
     }
     let verb = (1..said.len())
         .find(|&at| keeps().longest_of(said.after(at).slice, "keeps") == Some(said.len() - at));
@@ -124,7 +137,18 @@ fn dish(said: Tokens<'_>, stored: bool) -> Option<(crate::lang::syntax::Words, b
         }
         None => (said, false),
     };
-    name::of_batch(dish).map(|name| (name, told))
+    let unknown = || strange(dish).filter(|_| told && verb.is_some());
+    name::of_batch(dish)
+        .or_else(unknown)
+        .map(|name| (name, told))
+}
+
+/// A dish that nobody has cooked here yet: "falafel".
+fn strange(said: Tokens<'_>) -> Option<Words> {
+    let name = name::bare(said);
+    let food = name.last().is_some_and(|last| is_food_word(last.norm()));
+    let short = name.is_wordy() && name.len() <= STRANGE_WORDS_MAX;
+    (food && short).then(|| name.words())
 }
 
 #[cfg(test)]
@@ -151,6 +175,10 @@ mod tests {
         keeps("our dal lasts 3 days", "dal keeps 3 days");
         keeps("we keep dal 3 days", "dal keeps 3 days");
         keeps("we keep the dal for 3 days", "dal keeps 3 days");
+        keeps("we never keep dal longer than 3 days", "dal keeps 3 days");
+        keeps("we dont keep rice more than a day", "rice keeps 1 day");
+        keeps("dal keeps 3 days at ours", "dal keeps 3 days");
+        keeps("we keep falafel 3 days", "falafel keeps 3 days");
         keeps("the dal is good for 2 days", "dal keeps 2 days");
         keeps(
             "dal keeps 3 days in the fridge",

@@ -96,6 +96,7 @@ impl Reader {
         for (of, word) in [
             (LeftOf::Elsewhere, "elsewhere"),
             (LeftOf::Plates, "confirmed"),
+            (LeftOf::That, "that"),
         ] {
             if let Some(length) = key(word, input) {
                 self.said.of = of;
@@ -163,7 +164,14 @@ impl Reader {
     fn left<'a>(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         let (over, noun) = (key("over", input), key("noun", input));
         let length = over.into_iter().chain(noun).max()?;
-        self.over |= over == Some(length) && noun != Some(length);
+        // "60 left of that"
+        let that = matches!(input.norm(length - 1), "of" | "from")
+            && matches!(input.norm(length), "that" | "it" | "those");
+        if that {
+            self.said.of = LeftOf::That;
+        }
+        let length = length + usize::from(that);
+        self.over |= over == Some(length - usize::from(that)) && noun != Some(length);
         self.noun |= noun == Some(length);
         Some(input.after(length))
     }

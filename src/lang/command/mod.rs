@@ -17,6 +17,7 @@ pub mod cooked_down;
 pub mod count;
 pub mod eaten;
 pub mod fact;
+pub mod filled_up;
 pub mod fix;
 pub mod given;
 pub mod help;
@@ -30,6 +31,7 @@ pub mod left_over;
 pub mod made_pieces;
 pub mod meant_for;
 pub mod measure;
+pub mod mix;
 pub mod moving;
 pub mod not_yet;
 pub mod on_scale;
@@ -109,6 +111,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("waste", 850, waste::read),
     ("move", 935, moving::read),
     ("spread", 938, spread::read),
+    ("mix", 939, mix::read),
     ("take", 945, take::read),
     ("drift", 945, report::read_drift),
     ("wasted", 965, report::read_wasted),

@@ -7,6 +7,7 @@
 //!         | ["used"] lines into dish                        "200 ml stock to top up the sauce"
 //!         | stirred lines "into" dish                       "stirred 100 water into the dal"
 //!         | mixed (lines | dish) "into" dish                "tipped all the beans into the chilli"
+//!         | verb dish "to" grams ["with" line]              "topped up the sauce to 1200 with stock"
 //!         | verb dish "by" grams                            "topped up the dal by 120"
 //! dish   := ["the rest of"] batch [("in" | "from") place]
 //! now    := "now" grams | grams "now" | weighing
@@ -16,12 +17,13 @@
 
 use crate::lang::amount::grams;
 use crate::lang::body::body;
+use crate::lang::command::filled_up::{added_until, filled_up, now, up_to, without_talk};
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::whither;
 use crate::lang::line::has_amount;
 use crate::lang::name;
 use crate::lang::person::person;
-use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, TopUp, Weighing, Words};
+use crate::lang::syntax::{Amount, Command, IngredientLine, LineContent, TopUp, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::top_ups;
@@ -35,6 +37,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .or_else(|| around(body))
         .or_else(|| dish_first(body))
         .or_else(|| lines_first(body))
+        .or_else(|| added_until(body))
         .or_else(|| stirred_in(body))
         .or_else(|| mixed_in(body))
         .or_else(|| unknown(body));
@@ -85,7 +88,7 @@ fn unknown(body: Tokens<'_>) -> Option<TopUp> {
     with(name.words(), None, behind).filter(|_| wordy)
 }
 
-fn key(key: &str, input: Tokens<'_>) -> Option<usize> {
+pub fn key(key: &str, input: Tokens<'_>) -> Option<usize> {
     top_ups().longest_of(input.slice, key)
 }
 
@@ -197,7 +200,7 @@ fn mixed_in(body: Tokens<'_>) -> Option<TopUp> {
 }
 
 /// A dish of the household, or the rest of it, and where it stands.
-fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
+pub fn dish(said: Tokens<'_>) -> Option<(Words, Option<Words>)> {
     let (said, from) = whither::place(said, &["in", "from", "of"]);
     Some((name::all_of_batch(said)?, from))
 }
@@ -216,6 +219,9 @@ fn with(batch: Words, from: Option<Words>, behind: Tokens<'_>) -> Option<TopUp> 
             weighing,
         });
     }
+    if let Some((rest, weighing)) = up_to(behind) {
+        return filled_up(batch, from, rest, weighing);
+    }
     let mark = |token: &Token| {
         matches!(
             token.kind,
@@ -232,6 +238,13 @@ fn with(batch: Words, from: Option<Words>, behind: Tokens<'_>) -> Option<TopUp> 
 
 fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp> {
     let said = without_talk(said);
+    // "with stock to 1200"
+    let ends =
+        |at: &usize| up_to(said.after(*at)).is_some_and(|(rest, _)| rest.trimmed().is_empty());
+    if let Some(at) = (1..said.len()).find(ends) {
+        let (_, weighing) = up_to(said.after(at))?;
+        return filled_up(batch, from, said.range(0, at), weighing);
+    }
     let (said, weighing) = now(said).unwrap_or((said, None));
     let mut read = body(said, said.range(0, 0));
     let plain =
@@ -242,7 +255,9 @@ fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp>
         (Some(_), Some(_)) => return None,
     };
     let told = |line: &IngredientLine| has_amount(line) || line.text.trim() == "water";
-    let all = plain && read.weighings.is_empty() && read.lines.iter().any(told);
+    // What it weighs then tells how much of the one thing went in.
+    let reckoned = weighing.is_some() && read.lines.len() == 1;
+    let all = plain && read.weighings.is_empty() && (reckoned || read.lines.iter().any(told));
     all.then_some(TopUp {
         batch,
         from,
@@ -250,41 +265,6 @@ fn went_in(batch: Words, from: Option<Words>, said: Tokens<'_>) -> Option<TopUp>
         by_grams: None,
         weighing,
     })
-}
-
-/// "300 g water, was like glue": without why, told last.
-fn without_talk(said: Tokens<'_>) -> Tokens<'_> {
-    let talks = |at: &usize| {
-        let mark = matches!(said.slice[*at].kind, Kind::Symbol(',' | '.' | ';' | '-'));
-        mark && key("talk", said.after(at + 1)).is_some() && !said.after(at + 1).has_number()
-    };
-    let end = (1..said.len()).find(talks).unwrap_or(said.len());
-    said.range(0, end).trimmed_end()
-}
-
-/// "900 now", "now 900": what the whole weighs, told behind everything else.
-fn now(said: Tokens<'_>) -> Option<(Tokens<'_>, Option<Weighing>)> {
-    let said = said.trimmed_end();
-    let cut = |token: &Token| {
-        matches!(
-            token.kind,
-            Kind::Symbol(',' | '.' | ';' | '-' | '(') | Kind::Newline
-        ) || token.norm() == "and"
-    };
-    let at = (1..said.len()).rev().find(|&at| cut(&said.slice[at]))?;
-    let clause = said.after(at + 1).trimmed();
-    let clause = match clause.last() {
-        Some(last) if last.is(')') => clause.range(0, clause.len() - 1),
-        _ => clause,
-    };
-    let lead = key("now", clause);
-    let (rest, grams) = grams(clause.after(lead.unwrap_or(0))).ok()?;
-    let told = match rest.trimmed().is_empty() {
-        true => lead.is_some(),
-        false => key("now", rest).is_some_and(|length| rest.after(length).trimmed().is_empty()),
-    };
-    let weighing = Weighing::net(grams, clause.span());
-    told.then(|| (said.range(0, at), Some(weighing)))
 }
 
 #[cfg(test)]
@@ -345,6 +325,17 @@ mod tests {
             "top up dal with\n150 water\ntotal 1040 g",
         );
         tops_up("topped up the dal by 120", "top up dal by 120 g");
+        for text in [
+            "topped up the sauce to 1200 with stock",
+            "topped the sauce up to 1200 with stock",
+            "filled the sauce up to 1200 g with stock",
+            "topped up the sauce with stock to 1200",
+            "added stock to the sauce until it weighed 1200",
+            "topped up the sauce with stock, weighs 1200 now",
+        ] {
+            tops_up(text, "top up sauce with\nstock\ntotal 1200 g");
+        }
+        tops_up("topped up the sauce to 1200", "top up sauce to 1200 g");
         tops_up(
             "topped the dal up by 120 g, 640 now",
             "top up dal by 120 g\ntotal 640 g",

@@ -3,6 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::{Joined, Plain};
+use crate::lang::MIX;
 use crate::lang::syntax::{Boxes, LeftOf, LeftOver, TopUp};
 
 impl Display for TopUp {
@@ -10,6 +11,10 @@ impl Display for TopUp {
         write!(f, "top up {}", self.batch)?;
         if let Some(from) = &self.from {
             write!(f, " in the {from}")?;
+        }
+        let whole = self.weighing.as_ref();
+        if let (Some(whole), true) = (whole, self.lines.is_empty() && self.by_grams.is_none()) {
+            return write!(f, " to {whole}");
         }
         match self.by_grams {
             Some(grams) => write!(f, " by {} g", Plain(grams))?,
@@ -50,6 +55,7 @@ impl Display for LeftOver {
         f.write_str(match self.of {
             LeftOf::Unsaid => "",
             LeftOf::Plates => " off the plates",
+            LeftOf::That => " from that",
             LeftOf::Elsewhere => " of something else",
         })?;
         if let Some(name) = &self.name {
@@ -61,6 +67,14 @@ impl Display for LeftOver {
 
 impl Display for Boxes {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        if self.vessel == MIX {
+            write!(f, "mixed {}", Joined(&self.items, " with "))?;
+            match self.kept.first() {
+                Some(kept) => write!(f, " in the {}", kept.place)?,
+                None => f.write_str(" for tomorrow")?,
+            }
+            return super::anyway(f, self.anyway);
+        }
         // One of them without a verb is eaten.
         if self.count == 1 {
             write!(f, "packed 1 {}", self.vessel)?;

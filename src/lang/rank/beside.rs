@@ -18,6 +18,7 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
         | Command::PourOff { .. }
         | Command::Move(_)
         | Command::Spread(_)
+        | Command::Keeps(_)
         | Command::TopUp(_)
         | Command::Boxes(_)
         | Command::Receive(_)

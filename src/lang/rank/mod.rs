@@ -119,7 +119,14 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         ),
         Command::Receive(receive) => received(receive, input, &mut reasons),
         Command::Keeps(KeepsFor { name, .. }) | Command::UseBy { name, .. } => {
-            let (known, ..) = by_name(&name.text, input, &mut reasons);
+            // "we keep falafel 3 days": the house itself, of what it has not cooked yet.
+            let ours = matches!(command, Command::Keeps(_))
+                && familiarity(&name.text, input) == Familiarity::Food
+                && matches!(input.norm(0), "we" | "i" | "our" | "here" | "in" | "at");
+            let (known, ..) = match ours {
+                true => (20, true, true),
+                false => by_name(&name.text, input, &mut reasons),
+            };
             let forbids = vetoes_in(input).into_iter();
             // Days, what will keep and what the chart says are what is told.
             let told = ["recipe", "plan"];

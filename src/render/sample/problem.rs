@@ -81,6 +81,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::NotFrozen {
             name: words.clone(),
         },
+        ProblemKind::NoMoreThan {
+            name: words.clone(),
+            held: g(760.0),
+            whole: g(500.0),
+        },
         ProblemKind::NothingToMove {
             name: words.clone(),
         },
@@ -266,6 +271,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::SeveralWeighings { .. }
         | ProblemKind::TooMuch { .. }
         | ProblemKind::NotFrozen { .. }
+        | ProblemKind::NoMoreThan { .. }
         | ProblemKind::NothingToMove { .. }
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }
