@@ -141,7 +141,8 @@ fn batch(body: Tokens<'_>, of: Words, raw: f64, cooked: f64) -> Option<NewBatch>
         return None;
     }
     let line = IngredientLine {
-        text: body.words().text,
+        // The line alone: what it came to is no part of what went in.
+        text: format!("{raw} g {}", of.text),
         span: body.span(),
         part: None,
         content: LineContent::Ingredient {

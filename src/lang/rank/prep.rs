@@ -21,10 +21,10 @@ pub fn judged(
         return (0, is_of_dishes(wish, input, reasons), false);
     }
     if let Prep::Plan { .. } = said {
-        // "plan" alone, and what is asked of anybody, is for the bot if it is spoken to.
+        // "the plan", and what is asked of anybody, is for the bot if it is spoken to.
         let first = input.trimmed().norm(0);
         let asked = input.slice.iter().any(|token| token.is('?'));
-        let sure = input.trimmed().len() > 1 && !asked && !matches!(first, "the" | "what" | "how");
+        let sure = !asked && !matches!(first, "the" | "what" | "how");
         return (0, sure, false);
     }
     // What these tell of is what the words of a plan, of shops and of recipes tell of.

@@ -19,7 +19,8 @@ pub fn wording(problem: &PrepProblem) -> Wording {
         .example("parsnips 1150, trimmed 980")
         .booking(),
         PrepProblem::NoList => Wording::new("There is no shopping list, or it is done with.")
-            .example("put 2 kg onions on the list"),
+            .lead("Begin one:")
+            .example("new list"),
         PrepProblem::NotListed { name: told, listed } => {
             let mut wording = Wording::new(format!("\"{}\" is not on the list.", name(told)));
             wording.near = listed.iter().take(NEAR_MAX).map(|words| name(words)).collect();

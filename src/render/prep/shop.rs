@@ -70,8 +70,8 @@ pub fn page(answer: &ShoppingAnswer) -> Page {
 
 fn nothing(page: &mut Page) {
     page.say("Nothing is on the shopping list.");
-    page.say("Put things on it like this:");
-    page.example("put 2 kg onions on the list");
+    page.say("Begin one:");
+    page.example("new list");
 }
 
 fn whole(list: &ShoppingView, answer: &ShoppingAnswer) -> Page {

@@ -53,6 +53,7 @@ mod tests {
             ("plan for 5 days", "plan until in 4 days"),
             ("plan the week", "plan"),
             ("plan dinners for next week", "plan until in 6 days"),
+            ("plan", "plan"),
             ("prep plan", "plan"),
             ("shopping list for the plan", "shopping list for the plan"),
             (
@@ -66,7 +67,7 @@ mod tests {
         ] {
             surely_means(text, &kitchen(), printed);
         }
-        for text in ["plan", "what should I cook?", "what do we need to cook"] {
+        for text in ["plan?", "what should I cook?", "what do we need to cook"] {
             assert!(!means(text, &kitchen(), "plan"));
         }
     }
