@@ -14,6 +14,9 @@ pub const RECOUNT: &str = "recount";
 /// The kind that the advice to check the scale is kept as, so that it is not repeated.
 pub const LEAN: &str = "lean";
 
+/// What is longer is told by the words that were asked about.
+const SAID_LENGTH_MAX: usize = 80;
+
 /// One way to answer a question: a sentence of the bot's language that says it all.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
@@ -43,6 +46,8 @@ pub struct OpenQuestion {
     pub about: String,
     /// What it is about, as typed.
     pub words: String,
+    /// The message, if nothing of it is in the books until this is answered.
+    pub said: Option<String>,
     pub options: Vec<Choice>,
     /// When the message that it is about was sent.
     pub said_at: DateTime<Utc>,
@@ -81,9 +86,11 @@ impl OpenQuestion {
         Some(&last.says)
     }
 
-    /// What waits for its answer.
+    /// What waits for its answer: all of it, if that is short.
     pub fn waits(&self) -> &str {
-        self.as_said().unwrap_or(&self.words)
+        let short = |said: &&str| said.len() <= SAID_LENGTH_MAX && !said.contains('\n');
+        let said = self.said.as_deref().filter(short);
+        self.as_said().or(said).unwrap_or(&self.words)
     }
 
     fn changes_another(&self) -> bool {

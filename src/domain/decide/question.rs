@@ -38,6 +38,7 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         message: draft.credit,
         about: about.word().to_owned(),
         words: words.clone(),
+        said: (!draft.has_booked()).then(|| draft.input.text.clone()),
         options: options.clone(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(OPEN_MINUTES),

@@ -257,6 +257,7 @@ fn stand(draft: &mut Draft, mass: Mass, stands: Stands) {
         message: draft.credit,
         about: SCALE.to_owned(),
         words,
+        said: None,
         options: Vec::new(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(minutes),

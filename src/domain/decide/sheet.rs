@@ -51,6 +51,7 @@ fn open(draft: &mut Draft) {
         message: draft.credit,
         about: RECOUNT.to_owned(),
         words: "recount".into(),
+        said: None,
         options: Vec::new(),
         said_at: draft.input.said_at,
         expires_at: draft.input.now + Duration::minutes(WALK_MINUTES),

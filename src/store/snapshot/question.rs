@@ -19,6 +19,7 @@ struct QuestionRow {
     pointed: Option<i64>,
     mentioned: bool,
     expires_at: String,
+    said: Option<String>,
 }
 
 impl Transaction {
@@ -29,7 +30,9 @@ impl Transaction {
         let rows = sqlx::query_as!(
             QuestionRow,
             r#"select question_id, member_id, message_id, about, words, options, said_at, pointed,
-                      mentioned as "mentioned: bool", expires_at
+                      mentioned as "mentioned: bool", expires_at,
+                      (select body from message m where m.message_id = question.message_id
+                       and m.kind = 'message' and m.outcome = 'asked') as "said: String"
                from question where household_id = ? and closed_at is null order by question_id"#,
             household.0
         )
@@ -68,7 +71,7 @@ impl Transaction {
         let found = sqlx::query_as!(
             QuestionRow,
             r#"select question_id, member_id, message_id, about, words, options, said_at, pointed,
-                      mentioned as "mentioned: bool", expires_at
+                      mentioned as "mentioned: bool", expires_at, null as "said: String"
                from question where household_id = ? and question_id = ?"#,
             household.0,
             row.question_id
@@ -98,6 +101,7 @@ fn question(row: QuestionRow) -> Result<OpenQuestion> {
         message: MessageId(row.message_id),
         about: row.about,
         words: row.words,
+        said: row.said,
         options: options
             .into_iter()
             .map(|(label, says)| Choice { label, says })

@@ -33,6 +33,7 @@ pub fn noticed(draft: &mut Draft) -> Option<Note> {
         message: draft.credit,
         about: LEAN.to_owned(),
         words: way.into(),
+        said: None,
         options: Vec::new(),
         said_at: draft.input.said_at,
         expires_at: now + Duration::days(SEASON_DAYS),
