@@ -2,9 +2,11 @@
 
 mod home;
 
-use hobside::domain::cookbook::Recipe;
+use chrono::{Days, NaiveDate};
+use hobside::domain::cookbook::{Recipe, Standing};
 use hobside::domain::ids::ComponentId;
 use hobside::domain::mass::Mass;
+use hobside::domain::pace::Pace;
 use hobside::domain::resolve::key;
 use home::{ANA, Home, ROBIN};
 use proptest::prelude::*;
@@ -187,4 +189,100 @@ fn a_recipe_tells_what_each_line_is() {
             .is_some_and(|good| good.food.is_some())
     );
     assert_eq!(recipe.weighed, Some(grams(1500.0)));
+}
+
+fn today() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 10, 14).expect("a day")
+}
+
+/// So much of it on a day on which both are here.
+fn pace(grams: f64) -> Option<Pace> {
+    Some(Pace {
+        a_day: grams,
+        days: 20,
+        eaters: 2.0,
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+
+    /// Against a box of portions that are eaten one by one, the one that is due first before the others.
+    #[test]
+    fn how_long_it_lasts(
+        lots in prop::collection::vec((1u32..20, 0u64..15, any::<bool>()), 1..5),
+        portions in 1u32..6,
+    ) {
+        let home = Home::new();
+        let standing: Vec<Standing> = lots
+            .iter()
+            .map(|(count, due, frozen)| Standing {
+                mass: grams(f64::from(*count) * 100.0),
+                frozen: *frozen,
+                last_day: Some(today() + Days::new(*due)),
+            })
+            .collect();
+        let cover = home.kitchen.cover(&standing, pace(f64::from(portions) * 100.0), today());
+        let mut boxes: Vec<(bool, u64)> = lots
+            .iter()
+            .flat_map(|(count, due, frozen)| vec![(*frozen, *due); *count as usize])
+            .collect();
+        boxes.sort();
+        let on_hand = boxes.len() as f64;
+        // Days of cover: on hand over what is eaten in a day.
+        prop_assert!((cover.days.expect("it is eaten") - on_hand / f64::from(portions)).abs() < 1e-9);
+        let mut passes = None;
+        let mut out_on = None;
+        for ahead in 1.. {
+            let over: Vec<u64> = boxes.iter().map(|(_, due)| *due).filter(|due| *due < ahead).collect();
+            if !over.is_empty() && passes.is_none() {
+                passes = Some((over.iter().max().copied(), over.len()));
+            }
+            boxes.retain(|(_, due)| *due >= ahead);
+            if boxes.len() < portions as usize {
+                out_on = Some(today() + Days::new(ahead));
+                break;
+            }
+            boxes.drain(..portions as usize);
+        }
+        prop_assert_eq!(cover.out_on, out_on);
+        prop_assert_eq!(cover.passes.map(|(_, mass)| mass), passes.map(|(_, count)| grams(count as f64 * 100.0)));
+    }
+}
+
+/// Order = use until the next delivery less stock: 5 x 10 - 28 = 22. What 28 lasts at 10 a day is two days and a part.
+#[test]
+fn stock_less_use_is_what_lacks() {
+    let home = Home::new();
+    let standing = [Standing {
+        mass: grams(280.0),
+        frozen: false,
+        last_day: None,
+    }];
+    let cover = home.kitchen.cover(&standing, pace(100.0), today());
+    assert_eq!(cover.days, Some(2.8));
+    assert_eq!(cover.out_on, Some(today() + Days::new(3)));
+    assert_eq!(cover.passes, None);
+}
+
+/// What a pot is worth is what its lines cost, bought with what is trimmed off them.
+#[test]
+fn a_pot_costs_what_its_goods_cost() {
+    let mut home = Home::new();
+    for told in [
+        "red lentils cost 2.40 a kilo",
+        "parsnips cost 1.50 a kilo",
+        "parsnips 1000, trimmed 750",
+        "batch stock: 1000 g water, 400 g parsnips, cooked 1200",
+        "batch dal: 500 g red lentils, 300 g parsnips, 600 g stock, 20 g quonx, cooked 1500",
+    ] {
+        home.say(ROBIN, told);
+    }
+    let batch = home.batch("dal");
+    let worth = home.kitchen.worth(batch, batch.net_mass());
+    let parsnips = |grams: f64| grams / 0.75 * 0.15;
+    let wanted = 500.0 * 0.24 + parsnips(300.0) + parsnips(400.0) * 600.0 / 1200.0;
+    assert_eq!(worth.cost[0].hundredths, wanted.round() as i64);
+    assert_eq!(home.kitchen.unpriced(batch), ["quonx"]);
+    assert!(!worth.unpriced.is_zero());
 }

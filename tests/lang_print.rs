@@ -9,6 +9,8 @@ use hobside::lang::{
 use proptest::prelude::*;
 use proptest::sample::select;
 
+#[path = "lang_print/cookbook.rs"]
+mod cookbook;
 #[path = "lang_print/prep.rs"]
 mod prep;
 
@@ -352,6 +354,7 @@ fn command() -> impl Strategy<Value = Command> {
         1 => label().prop_map(Command::Label),
         3 => of_stock(),
         2 => prep::prep().prop_map(Command::Prep),
+        2 => cookbook::cookbook().prop_map(Command::Cookbook),
         3 => of_time(),
         2 => (words(BATCHES), weighing(), select(vec![WeighedOf::Unsaid, WeighedOf::Whole, WeighedOf::Left, WeighedOf::LeftOrEaten]))
             .prop_map(|(batch, weighing, of)| Command::Weigh { batch, weighing, of }),

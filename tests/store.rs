@@ -86,6 +86,7 @@ impl Books {
         let mut kitchen = kitchen.expect("the kitchen is read");
         // Who wrote what is read for an answer, and not carried forward.
         kitchen.authors.clear();
+        kitchen.plate_days.clear();
         kitchen
     }
 

@@ -8,6 +8,7 @@ use super::caution::Cautioned;
 pub use super::clock::answer::{
     AbsenceView, AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView,
 };
+pub use super::cookbook::answer::CookbookAnswer;
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
@@ -36,6 +37,7 @@ pub enum Answer {
     Wasted(WastedAnswer),
     Priced(PricedAnswer),
     Prep(Box<PrepAnswer>),
+    Cookbook(Box<CookbookAnswer>),
     Move(MoveAnswer),
     Label(LabelAnswer),
     Receive(ReceiveAnswer),

@@ -2,8 +2,9 @@
 //! words mean. The store builds it from rows; `apply` carries it forward by the same changes that
 //! the store then writes, so an answer speaks of the books as they will be.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::NaiveDate;
 use chrono_tz::Tz;
 
 use super::act::Act;
@@ -196,6 +197,9 @@ pub struct Kitchen {
     /// Everybody's plates of the last two days, and older ones where the message asks for them;
     /// oldest first.
     pub plates: Vec<Plate>,
+    /// Days of the last weeks on which anybody's plate holds anything, where the message asks how fast dishes go: a
+    /// day of eggs and bread tells that nobody had rice.
+    pub plate_days: BTreeSet<NaiveDate>,
     /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.

@@ -56,4 +56,4 @@ mod usual;
 pub mod vessel;
 pub mod view;
 pub mod volume;
-mod worth;
+pub mod worth;

@@ -64,7 +64,8 @@ impl Kitchen {
         let first = today - Days::new(DAYS_BACK);
         let span = || first.iter_days().take_while(|day| *day < today);
         let eaten = self.eaten_by_day(Some(dish));
-        let told: BTreeSet<NaiveDate> = self.eaten_by_day(None).into_keys().collect();
+        let mut told: BTreeSet<NaiveDate> = self.eaten_by_day(None).into_keys().collect();
+        told.extend(&self.plate_days);
         let counts = |day: &NaiveDate| {
             let there = self.stood_on(dish, *day) || eaten.contains_key(day);
             told.contains(day) && there && !self.is_empty_on(*day)
@@ -84,6 +85,12 @@ impl Kitchen {
     pub fn eaten_on(&self, dish: ComponentId, day: NaiveDate) -> Mass {
         let days = self.eaten_by_day(Some(dish));
         days.get(&day).copied().unwrap_or(Mass::ZERO)
+    }
+
+    /// What was eaten of a dish from a day on.
+    pub fn eaten_since(&self, dish: ComponentId, day: NaiveDate) -> Mass {
+        let days = self.eaten_by_day(Some(dish));
+        days.range(day..).map(|(_, mass)| *mass).sum()
     }
 
     /// What went on plates of a dish (or of anything) on each day on which something did.

@@ -1,6 +1,7 @@
 //! What is unclear or impossible, by name. A problem records nothing.
 
 use super::clock::problem::ClockProblem;
+use super::cookbook::problem::CookbookProblem;
 use super::label::LabelProblem;
 use chrono::NaiveDate;
 
@@ -20,6 +21,8 @@ pub struct Problem {
 pub enum ProblemKind {
     /// Of cooking ahead.
     Prep(PrepProblem),
+    /// Of dishes that were cooked before.
+    Cookbook(CookbookProblem),
     NotUnderstood,
     UnknownFood {
         words: String,
@@ -228,6 +231,7 @@ impl ProblemKind {
     pub fn code(&self) -> &'static str {
         match self {
             Self::Prep(problem) => problem.code(),
+            Self::Cookbook(problem) => problem.code(),
             Self::NotUnderstood => "not_understood",
             Self::UnknownFood { .. } => "unknown_food",
             Self::UnknownName { .. } | Self::SeveralCalled { .. } => "unknown_name",

@@ -1,11 +1,11 @@
-//! What food is worth: by the price that was told of its batch, or else by the prices of the batches that went into
-//! it. What has no price is never guessed: how much of it that is stands beside the money.
+//! What food is worth: by the price that was told of its batch, or else by those of the batches and of the goods that
+//! went into it, by what these cost now. What has no price is never guessed: how much of it that is stands beside the
+//! money, which is then a lower bound.
 
 use super::batch::{Batch, Line, Money};
 use super::keeping::kind::is_water;
 use super::kitchen::Kitchen;
 use super::mass::Mass;
-use crate::foods;
 
 /// Batches in batches are looked through so deep.
 const NESTING_MAX: usize = 8;
@@ -24,7 +24,46 @@ struct Parts {
     unpriced_grams: f64,
 }
 
+impl Worth {
+    pub fn add(&mut self, other: &Worth) {
+        self.unpriced += other.unpriced;
+        for money in &other.cost {
+            match self
+                .cost
+                .iter_mut()
+                .find(|sum| sum.currency == money.currency)
+            {
+                Some(sum) => sum.hundredths += money.hundredths,
+                None => self.cost.push(money.clone()),
+            }
+        }
+    }
+}
+
 impl Kitchen {
+    /// What a batch cost besides the batches that went into it, which were paid for before.
+    pub fn worth_of_bought(&self, batch: &Batch) -> Worth {
+        let mut whole = self.worth(batch, batch.net_mass());
+        if batch.price().is_some() {
+            return whole;
+        }
+        for line in &batch.lines {
+            let Some(source) = line.source.and_then(|id| self.batches.get(&id)) else {
+                continue;
+            };
+            let before = self.worth(source, line.mass);
+            whole.unpriced = Mass::ZERO.max(whole.unpriced - before.unpriced);
+            for money in &before.cost {
+                let mut sums = whole.cost.iter_mut();
+                if let Some(sum) = sums.find(|sum| sum.currency == money.currency) {
+                    sum.hundredths -= money.hundredths;
+                }
+            }
+        }
+        whole.cost.retain(|money| money.hundredths > 0);
+        whole
+    }
+
     /// What so much of a batch cost.
     pub fn worth(&self, batch: &Batch, mass: Mass) -> Worth {
         let mut parts = Parts::default();
@@ -68,17 +107,47 @@ impl Kitchen {
                     let lacking = parts.unpriced_grams - before;
                     parts.unpriced_grams = before + lacking * whole / all;
                 }
-                None => parts.unpriced_grams += line.mass.grams() * grams / all,
+                None => match self.cost_of(line) {
+                    Some((hundredths, currency)) => {
+                        parts.add(&currency, hundredths * grams / whole)
+                    }
+                    None => parts.unpriced_grams += line.mass.grams() * grams / all,
+                },
             }
         }
     }
 
+    /// What a line costs that was bought, with what is trimmed off it: hundredths, and the currency.
+    fn cost_of(&self, line: &Line) -> Option<(f64, String)> {
+        let goods = &self.prep.goods;
+        let good = self.good_of(line).filter(|_| goods.has_prices())?;
+        let bought = goods.refuse(&good).bought(line.mass);
+        let (hundredths, currency) = goods.cost(&good, bought)?;
+        Some((hundredths, currency.to_owned()))
+    }
+
+    /// What of a pot has no price, by its words.
+    pub fn unpriced(&self, batch: &Batch) -> Vec<String> {
+        if batch.price().is_some() {
+            return Vec::new();
+        }
+        let lines = batch
+            .lines
+            .iter()
+            .filter(|line| !self.is_free(line) && line.mass.mg() > 0);
+        let unpriced =
+            lines.filter(
+                |line| match line.source.and_then(|id| self.batches.get(&id)) {
+                    Some(source) => !self.worth(source, line.mass).unpriced.is_zero(),
+                    None => self.cost_of(line).is_none(),
+                },
+            );
+        unpriced.map(|line| self.line_name(line)).collect()
+    }
+
     /// Water comes from the tap.
     fn is_free(&self, line: &Line) -> bool {
-        let profile = line.profile.and_then(|id| self.profiles.get(&id));
-        let code = profile.and_then(|profile| profile.food);
-        let food = code.and_then(|code| foods::table().get(code));
-        line.source.is_none() && food.is_some_and(is_water)
+        line.source.is_none() && self.food_of_line(line).is_some_and(is_water)
     }
 }
 

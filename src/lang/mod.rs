@@ -72,6 +72,7 @@ mod clock;
 mod command;
 mod company;
 mod composed;
+mod cookbook;
 mod courtesy;
 mod date;
 mod elided;
@@ -384,6 +385,7 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     for &(verb, rank, reader) in command::COMMANDS
         .iter()
         .chain(command::prep::READERS)
+        .chain(command::cookbook::READERS)
         .chain(command::clock::READERS)
     {
         out.extend(judged(input, verb, rank, reader(input)));

@@ -10,6 +10,7 @@ use crate::foods::Nutrient;
 
 pub use super::ahead::{Ahead, At, Lasting};
 pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
+pub use super::cookbook::*;
 pub use super::hour::Hour;
 pub use super::lots::*;
 pub use super::mixes::*;
@@ -332,6 +333,8 @@ pub enum Command {
     Settings(Option<SettingPart>),
     /// What is told ahead of cooking.
     Prep(Prep),
+    /// Of dishes that were cooked before.
+    Cookbook(Cookbook),
     /// Timers and reminders.
     Clock(Clock),
     Undo,

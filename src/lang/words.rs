@@ -296,6 +296,8 @@ lists! {
     at_table = "at_table.txt";
     /// What is told of things that are bought, of pots and of stoves: the key is the part.
     prep = "prep.txt";
+    /// What is said of dishes that were cooked before: the key is the part.
+    cookbook = "cookbook.txt";
     /// "3 times", "each time": the same weight several times.
     so_many_times = "so_many_times.txt";
     /// What stands for what the books hold in hand: the key is what.

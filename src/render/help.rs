@@ -243,6 +243,23 @@ What counts have found in the last months:
 > drift",
     },
     Topic {
+        words: &["again", "compare", "pace"],
+        text: "\
+A dish as you made it last, to cook by; the second opens a pot:
+> recipe for dal
+> dal again
+
+Scaled, and with what is different:
+> dal again x1.5
+> dal with 700 g lentils
+> dal again, ghee for oil, without salt, plus 2 carrots
+
+How the last pots compare, how fast it goes, what it costs:
+> compare the last 3 dals
+> when does the dal run out
+> what does the dal cost",
+    },
+    Topic {
         words: &["waste", "bin", "binned", "price", "cost"],
         text: "\
 Thrown away, and why:

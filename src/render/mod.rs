@@ -13,6 +13,7 @@ mod batch;
 mod caution;
 mod clean;
 mod clock;
+mod cookbook;
 mod count;
 pub mod data;
 mod date;
@@ -221,6 +222,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),
         Answer::Prep(answer) => prep::page(answer),
+        Answer::Cookbook(answer) => cookbook::page(answer),
         Answer::Day(answer) => portion::day(answer),
         Answer::Portions(answer) => stock::portions(answer),
         Answer::NotBooked(words) => ask::not_booked(words),
@@ -360,6 +362,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Taken(answer) => Some(undo(answer.message)),
         Answer::Priced(answer) => Some(undo(answer.message)),
         Answer::Prep(answer) => answer.taken_back_with().map(undo),
+        Answer::Cookbook(answer) => answer.taken_back_with().map(undo),
         Answer::Packet(answer) => Some(undo(answer.message)),
         Answer::Clock(answer) => clock::message(answer).map(undo),
         // Once put back, the first answer's own button takes it back again.

@@ -123,6 +123,7 @@ fn pointed<'a>(problem: &Problem, text: &'a str) -> &'a str {
 pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
     match kind {
         ProblemKind::Prep(problem) => super::prep::wording(problem),
+        ProblemKind::Cookbook(problem) => super::cookbook::wording(problem),
         ProblemKind::NotUnderstood => Wording::new(format!("Not understood: {}", quote(pointed)))
             .lead("For example:")
             .example("140 dal, 180 rice")

@@ -124,7 +124,7 @@ pub fn priced(answer: &PricedAnswer) -> Page {
     page
 }
 
-fn sums(sums: &[Money]) -> String {
+pub fn sums(sums: &[Money]) -> String {
     let words: Vec<String> = sums.iter().map(money).collect();
     words.join(" and ")
 }

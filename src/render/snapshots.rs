@@ -49,7 +49,7 @@ pub fn compare(file: &str, sections: &[(String, String)]) {
     assert_eq!(text, expected, "{file} has another length");
 }
 
-fn said(answers: &[Answer], style: AnswerStyle, text: &str) -> String {
+pub(super) fn said(answers: &[Answer], style: AnswerStyle, text: &str) -> String {
     shown(&message(answers, &settings(style), text))
 }
 

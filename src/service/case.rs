@@ -11,7 +11,7 @@ use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::lang;
-use crate::lang::syntax::{Command, Prep, Shop};
+use crate::lang::syntax::{Command, Cookbook, Pace, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -124,7 +124,13 @@ pub(super) fn looks_back(saying: &Saying) -> bool {
     asks(saying, |command| {
         matches!(
             command,
-            Command::Again(_) | Command::Eaten { .. } | Command::History { .. }
+            Command::Again(_)
+                | Command::Eaten { .. }
+                | Command::History { .. }
+                | Command::Cookbook(Cookbook::Pace {
+                    asked: Pace::Who,
+                    ..
+                })
         )
     })
 }
@@ -138,6 +144,7 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
                 | Command::Wasted { .. }
                 | Command::History { .. }
                 | Command::Reopen(_)
+                | Command::Cookbook(Cookbook::Spent { .. })
         )
     })
 }
@@ -159,12 +166,13 @@ pub(super) fn is_ahead(saying: &Saying) -> bool {
     pressed || asks(saying, of_lists)
 }
 
-/// It is a plan: what was eaten of the pots of the last weeks.
+/// It is a plan, or asks how fast dishes go: what was eaten of the pots of the last weeks.
 pub(super) fn plans(saying: &Saying) -> bool {
     asks(saying, |command| {
         matches!(
             command,
             Command::Prep(Prep::Plan { .. } | Prep::Wish(_) | Prep::Shop(Shop::ForPlan { .. }))
+                | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
         )
     })
 }

@@ -79,6 +79,7 @@ impl Home {
                 packets: Vec::new(),
                 measures: Vec::new(),
                 choices: Vec::new(),
+                plate_days: Default::default(),
                 questions: Vec::new(),
                 recent: Vec::new(),
                 pointed: Vec::new(),

@@ -13,21 +13,29 @@
 //! recipe.cooking_up(mass)     so that so much comes out of it
 //! recipe.comes_to()           cooked, after what is poured off: by own pots with their spread, or by the table
 //! recipe.ratio(at)            of the line to the main one
+//! kitchen.cover(lots, ..)     how long what stands here lasts, and which date passes first
+//! kitchen.compared(..)        pots beside each other
 //! line.good                   what it is bought as, for a list; `None`: another dish, or water
 //! ```
 
+pub mod answer;
+mod compare;
+mod cover;
 mod own_yield;
+pub mod problem;
 mod recipe;
 
+pub use cover::{Cover, Standing};
 pub use own_yield::{OwnYield, Raw};
 pub use recipe::{Recipe, RecipeLine, Thing};
 
 use super::batch::Batch;
 use super::ids::ComponentId;
 use super::kitchen::Kitchen;
+use super::named::contains_all;
 use super::origin::Origin;
 use super::resolve::key;
-use crate::lang::syntax::Command;
+use crate::lang::syntax::{Command, Cookbook, Words};
 
 /// So many of the newest pots of a dish are looked at: older ones tell how it was made once.
 pub const POTS_LOOKED: usize = 12;
@@ -35,12 +43,70 @@ pub const POTS_LOOKED: usize = 12;
 impl Kitchen {
     /// The dishes whose pots a decision about a command looks at: they have to be loaded for it.
     pub fn dishes_of(&self, command: &Command) -> Vec<ComponentId> {
-        let Command::Batch(new) = command else {
-            return Vec::new();
+        let named = |words: &Words| self.dishes_named(&words.text);
+        match command {
+            Command::Batch(new) => {
+                let name = key(&new.name.text);
+                let known = self.components.iter().filter(|known| known.key == name);
+                known.map(|known| known.id).collect()
+            }
+            Command::Cookbook(Cookbook::Again(recipe) | Cookbook::Show(recipe)) => {
+                match &recipe.dish {
+                    Some(dish) => named(dish),
+                    None => self
+                        .newest_pot()
+                        .map(|pot| pot.component)
+                        .into_iter()
+                        .collect(),
+                }
+            }
+            Command::Cookbook(Cookbook::Compare { dish, .. }) => match dish {
+                Some(dish) => named(dish),
+                None => self
+                    .newest_pot()
+                    .map(|pot| pot.component)
+                    .into_iter()
+                    .collect(),
+            },
+            Command::Cookbook(
+                Cookbook::Cost { dish }
+                | Cookbook::Pace {
+                    dish: Some(dish), ..
+                },
+            ) => named(dish),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The dishes that words may mean, whether a pot of them is in sight or not.
+    pub fn dishes_named(&self, words: &str) -> Vec<ComponentId> {
+        let code = |batch: &&Batch| batch.code.eq_ignore_ascii_case(words.trim());
+        if let Some(batch) = self.batches.values().find(code) {
+            return vec![batch.component];
+        }
+        let words = key(words);
+        let known = |fits: &dyn Fn(&str) -> bool| -> Vec<ComponentId> {
+            let fitting = self.components.iter().filter(|known| fits(&known.key));
+            fitting.map(|known| known.id).collect()
         };
-        let name = key(&new.name.text);
-        let known = self.components.iter().filter(|known| known.key == name);
-        known.map(|known| known.id).collect()
+        let whole = known(&|own| own == words);
+        if !whole.is_empty() {
+            return whole;
+        }
+        let heads = known(&|own| contains_all(own, &words) && own.ends_with(&words));
+        match heads.is_empty() {
+            true => known(&|own| contains_all(own, &words)),
+            false => heads,
+        }
+    }
+
+    /// The pot that was cooked last, of those in sight.
+    pub fn newest_pot(&self) -> Option<&Batch> {
+        let pots = self
+            .batches
+            .values()
+            .filter(|batch| is_pot(batch) && !batch.lines.is_empty());
+        pots.max_by_key(|batch| (batch.made_at, batch.id))
     }
 
     /// The newest pots of a dish that were cooked here (or put together raw), newest first.

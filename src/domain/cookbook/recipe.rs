@@ -97,11 +97,27 @@ impl Kitchen {
         }
     }
 
+    /// What goes in there, without its amount.
+    pub fn line_name(&self, line: &Line) -> String {
+        let source = line.source.and_then(|id| self.batches.get(&id));
+        source.map_or_else(|| typed_name(line), |source| source.name.clone())
+    }
+
+    /// What a line is bought as; `None`: it is another dish, or water.
+    pub fn good_of(&self, line: &Line) -> Option<Good> {
+        let food = self.food_of_line(line);
+        let bought = line.source.is_none() && !food.is_some_and(is_water);
+        bought.then(|| {
+            let name = typed_name(line);
+            Good {
+                food: food.map(|food| food.code),
+                key: key(&name),
+                words: name,
+            }
+        })
+    }
+
     fn recipe_line(&self, line: &Line) -> RecipeLine {
-        let typed = match ingredient_line(&line.text).content {
-            LineContent::Ingredient { name, .. } => name.text,
-            LineContent::Unclear(_) => line.text.clone(),
-        };
         let source = line.source.and_then(|id| self.batches.get(&id));
         let food = self.food_of_line(line);
         let thing = match (source, line.profile) {
@@ -112,20 +128,22 @@ impl Kitchen {
             },
             (None, None) => Thing::Unknown,
         };
-        let bought = source.is_none() && !food.is_some_and(is_water);
-        let name = source.map_or(typed, |source| source.name.clone());
         RecipeLine {
-            good: bought.then(|| Good {
-                food: food.map(|food| food.code),
-                key: key(&name),
-                words: name.clone(),
-            }),
-            name,
+            good: self.good_of(line),
+            name: self.line_name(line),
             thing,
             mass: told_mass(line),
             estimated: line.estimated,
             part: line.part.clone(),
         }
+    }
+}
+
+/// What it was called, without its amount.
+fn typed_name(line: &Line) -> String {
+    match ingredient_line(&line.text).content {
+        LineContent::Ingredient { name, .. } => name.text,
+        LineContent::Unclear(_) => line.text.clone(),
     }
 }
 
@@ -212,6 +230,11 @@ impl Recipe {
     pub fn ratio(&self, at: usize) -> Option<f64> {
         let main = self.lines.get(self.main?)?.mass?;
         Some(self.lines.get(at)?.mass?.grams() / main.grams())
+    }
+
+    /// After lines came and went: which is the main one is told anew.
+    pub fn keep_main(&mut self) {
+        self.main = main(&self.name, &self.lines);
     }
 
     /// All that goes in.

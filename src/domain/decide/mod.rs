@@ -12,6 +12,7 @@ mod caution;
 mod claim;
 mod clock;
 mod completed;
+mod cookbook;
 mod correction;
 mod count;
 mod decision;
@@ -163,6 +164,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     if let Some(decision) = completed::fills(kitchen, input, parsed) {
+        return decision;
+    }
+    if let Some(decision) = cookbook::by_recipe(kitchen, input, parsed) {
         return decision;
     }
     let decision = plainly(kitchen, input, parsed);

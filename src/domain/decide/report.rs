@@ -53,7 +53,7 @@ pub fn wasted(draft: &mut Draft, period: Period) -> Step {
 }
 
 /// The first and the last day; a month without a year is the latest that has begun.
-fn days(period: Period, today: NaiveDate) -> Option<(NaiveDate, NaiveDate)> {
+pub fn days(period: Period, today: NaiveDate) -> Option<(NaiveDate, NaiveDate)> {
     let week = |day: NaiveDate| {
         let monday = day - Days::new(u64::from(day.weekday().num_days_from_monday()));
         Some((monday, monday + Days::new(6)))

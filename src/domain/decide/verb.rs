@@ -4,10 +4,10 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, boxes, claim, clock, count, eaten, fact, find, fix, history, keeps,
-    label, left_over, moving, packet, pieces, place_is, portion, pour_off, prep, question, receive,
-    reopen, report, scale, sheet, spread, stock, take, teach, top_up, undo, use_by, vessel, waste,
-    weigh,
+    Done, Step, again, batch, boxes, claim, clock, cookbook, count, eaten, fact, find, fix,
+    history, keeps, label, left_over, moving, packet, pieces, place_is, portion, pour_off, prep,
+    question, receive, reopen, report, scale, sheet, spread, stock, take, teach, top_up, undo,
+    use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -44,6 +44,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Wasted { period } => report::wasted(draft, *period),
         Command::Price(price) => report::price(draft, price),
         Command::Prep(said) => prep::carry_out(draft, said),
+        Command::Cookbook(said) => cookbook::carry_out(draft, said),
         Command::Waste {
             items,
             reason,

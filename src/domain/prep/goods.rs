@@ -105,6 +105,12 @@ impl Goods {
         })
     }
 
+    /// The price of anything is known.
+    pub fn has_prices(&self) -> bool {
+        let price = |fact: &GoodFact| matches!(fact, GoodFact::Price { .. });
+        self.told.iter().any(|(_, _, fact)| price(fact))
+    }
+
     /// What so much of it costs: hundredths before they are rounded, and the currency.
     pub fn cost(&self, good: &Good, mass: Mass) -> Option<(f64, &str)> {
         self.of(good).find_map(|fact| match fact {

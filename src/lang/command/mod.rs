@@ -13,6 +13,7 @@ pub mod choose;
 pub mod claim;
 pub mod clock;
 pub mod container;
+pub mod cookbook;
 pub mod cooked_down;
 pub mod count;
 pub mod eaten;

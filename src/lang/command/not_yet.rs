@@ -1,17 +1,16 @@
 //! What is understood and not there yet, so that it is not misread: targets, planning,
-//! reports, recipes, allergies. `data/not_yet.txt` names them.
+//! reports, allergies. `data/not_yet.txt` names them.
 //!
 //! ```text
-//! not-yet := opener [rest] | batch "again" | batch "x" number | ("double" | "triple") batch | who "allergic to" words
+//! not-yet := opener [rest] | who "allergic to" words
 //! ```
 
 use crate::lang::command::only_marks;
-use crate::lang::name;
 use crate::lang::person::person;
 use crate::lang::syntax::Command;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{calendar, label_fields, meals, not_yet, vetoes};
+use crate::lang::words::{calendar, label_fields, meals, not_yet};
 
 /// "could you please set my target": so many words may lead up to it.
 const LEAD_TOKENS_MAX: usize = 5;
@@ -19,9 +18,7 @@ const ALLERGY_WORDS_MAX: usize = 7;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
-    let capability = opened(body)
-        .or_else(|| is_cooked_again(body).then_some("recipes"))
-        .or_else(|| is_allergic(body).then_some("allergies"));
+    let capability = opened(body).or_else(|| is_allergic(body).then_some("allergies"));
     match capability {
         Some(capability) => Ok((input.after(input.len()), Command::NotYet { capability })),
         None => input.no(),
@@ -48,7 +45,7 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
         .or_else(|| not_yet().longest(body.after(skip).slice))?;
     let rest = body.after(length);
     // "target" and "plan" begin many a sentence; only a known batch or nothing may follow.
-    let opens = matches!(capability, "targets" | "planning" | "recipes");
+    let opens = matches!(capability, "targets" | "planning");
     let digits = capability == "targets" && rest.has_number();
     let day = || rest.slice.iter().any(|token| calendar().holds(token));
     let timed = capability == "planning"
@@ -65,7 +62,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
     }
     match capability {
         "weekly reports" => body.len() > 1,
-        "recipes" | "charts" => false,
+        "charts" => false,
         _ => body.len() > 1 || body.norm(0) == "targets",
     }
 }
@@ -98,21 +95,6 @@ fn is_about_when(token: &Token) -> bool {
         )
 }
 
-/// "dal again", "dal x1.5", "double the dal"
-fn is_cooked_again(body: Tokens<'_>) -> bool {
-    if body.last().is_some_and(|token| token.norm() == "again") {
-        return is_batch(body.range(0, body.len() - 1));
-    }
-    if matches!(body.norm(0), "double" | "triple" | "halve") {
-        return is_batch(body.after(1));
-    }
-    let times = body.find(|token| matches!(token.norm(), "x" | "times") || token.is('×'));
-    times.is_some_and(|at| {
-        let number = body.after(at + 1);
-        at > 0 && number.len() == 1 && number.has_number() && is_batch(body.range(0, at))
-    })
-}
-
 /// "Ana is allergic to nuts", and nothing else.
 fn is_allergic(body: Tokens<'_>) -> bool {
     let Some(at) = body.find(|token| token.norm() == "allergic") else {
@@ -128,16 +110,6 @@ fn is_allergic(body: Tokens<'_>) -> bool {
         }),
     };
     told && body.norm(at + 1) == "to" && body.len() <= ALLERGY_WORDS_MAX && body.is_wordy()
-}
-
-fn is_batch(said: Tokens<'_>) -> bool {
-    let name = name::bare(said);
-    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    !words.is_empty() && input_knows(said, &words)
-}
-
-fn input_knows(said: Tokens<'_>, words: &[&str]) -> bool {
-    said.vocabulary.is_batch(words)
 }
 
 fn names_batch(rest: Tokens<'_>) -> bool {
@@ -160,15 +132,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         }
         "weekly reports" => body.len() > 3,
         "planning" => body.len() > 1 && !matches!(body.norm(0), "what" | "planning"),
-        // "recipe says 250 g barley" tells what is in a book.
-        "recipes" => {
-            let quoted = body
-                .slice
-                .iter()
-                .any(|token| vetoes().get(token.norm()) == Some("recipe"));
-            let named = matches!(body.norm(0), "recipe" | "recipes");
-            body.has_number() && !(named && quoted) || body.norm(0) == "same"
-        }
         "allergies" => true,
         _ => false,
     };

@@ -59,7 +59,7 @@ fn asked(input: Tokens<'_>) -> Tokens<'_> {
     body.trimmed().trimmed_end()
 }
 
-fn period(input: Tokens<'_>) -> Option<Period> {
+pub fn period(input: Tokens<'_>) -> Option<Period> {
     if input.is_empty() {
         return Some(Period::ThisMonth);
     }

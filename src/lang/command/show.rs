@@ -44,7 +44,7 @@ const DATED: [(&[&str], &[&str]); 4] = [
             "how long will",
             "how long are",
         ],
-        &["good for", "keep", "last", "still good", "good"],
+        &["good for", "keep", "still good", "good"],
     ),
 ];
 

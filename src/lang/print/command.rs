@@ -235,7 +235,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Sheet => f.write_str("recount"),
         Command::Drift { dish } => lots::drift(f, dish.as_ref()),
         Command::Reopen(said) => write!(f, "{said}"),
-        Command::Wasted { period } => write!(f, "{period}"),
+        Command::Wasted { period } => write!(f, "what did we throw away {period}"),
         Command::Due => f.write_str("what is due"),
         Command::Thawing => f.write_str("what is thawing"),
         Command::Why => f.write_str("why"),
@@ -286,6 +286,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             Some(SettingPart::QuietHours) => "when are the quiet hours",
         }),
         Command::Prep(said) => write!(f, "{said}"),
+        Command::Cookbook(said) => write!(f, "{said}"),
         Command::Clock(told) => write!(f, "{told}"),
         Command::Keeps(_) | Command::UseBy { .. } | Command::PlaceIs { .. } => {
             lots::stands(command, f)

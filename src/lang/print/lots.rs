@@ -282,7 +282,6 @@ pub fn drift(f: &mut Formatter<'_>, dish: Option<&Words>) -> fmt::Result {
 
 impl Display for Period {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        f.write_str("what did we throw away ")?;
         match self {
             Self::ThisWeek => f.write_str("this week"),
             Self::LastWeek => f.write_str("last week"),

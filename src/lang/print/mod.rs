@@ -2,6 +2,7 @@
 
 mod clock;
 mod command;
+mod cookbook;
 mod fix;
 mod lots;
 mod mixes;

@@ -19,6 +19,7 @@ use crate::lang::veto::{forbids, is_strict, vetoes_in};
 
 mod beside;
 mod clock;
+mod cookbook;
 mod fix;
 mod mixed;
 mod plate;
@@ -162,6 +163,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (40, forbids.is_empty() && !price.a_kilo, false)
         }
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
+        Command::Cookbook(said) => cookbook::judged(said, input),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => (0, input.trimmed().len() > 2, false),
         // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.

@@ -38,6 +38,12 @@
 //! | `shopping` | `"event": "shown", "begun", "put", "off", "got" or "done", "things": [names], "from", "until": the days of the plan on it, or null, "lines": [{"id", "name", "food", "need_grams", "buy_grams", "packs": {"count", "word", "grams"} or null, "said": [amounts that are no mass], "cost": {"amount", "currency"} or null, "bought_by"}], "total": [{"amount", "currency"}]`; `things` are those that were put on, taken off or bought, and for a new list what was left on the old one |
 //! | `wishes` | `"event": "listed", "wished" or "dropped", "wishes": [{"dish", "from", "until", "grams_a_day", "meal", "people"}]`; of 0 grams: none of it |
 //! | `plan` | `"from", "until", "by": "prep_day", "told" or "usual" (a week), "eaters": [of each day], "pots_a_day", "dishes": [{"dish", "grams_a_day", "days_told", "demand_grams": [of each day], "wished": [of each day], "par_grams", "there_grams", "past_grams", "cook": [{"on", "grams", "pots", "freeze_grams", "ingredients": [{"name", "grams"}] or null}], "freeze", "thaw", "unmet": [{"on", "grams"}], "short_grams", "spoils_grams", "left_grams"}], "unknown": [{"dish", "grams"}]`; `thaw` by the day on which it is eaten, `freeze` by the last day for it |
+//! | `recipe` | `"dish", "as": the pot it was made as, "made", "factor", "lines": [{"name", "grams", "estimated", "ratio", "added", "instead_of"}], "without", "poured_grams", "cooked_grams", "expected"` as of a batch`, "batch"`: the pot that was opened by it, or null; `ratio` is to the main ingredient, 1 for itself |
+//! | `compared` | `"dish", "pots": [{"batch", "made", "raw_grams", "main_grams", "net_grams", "state", "kcal_per_100g", "protein_per_100g", "worth", "lasted_days", "left_grams", "thrown_away_grams"}], "main", "ratios": [{"name", "ratios": one a pot}]`; `worth` is `{"cost": [{"hundredths", "currency"}], "unpriced_grams"}` |
+//! | `pace` | `"dishes": [{"dish", "grams_a_day", "days_known", "left_grams", "days_of_cover", "out_on", "date_passes": {"last_day", "grams"} or null}]` |
+//! | `share` | `"dish", "since", "own_grams", "grams"`: what the asker ate of it, and all together |
+//! | `cost` | `"dish", "batch", "net_grams", "worth", "unpriced": [names], "portion", "week"`: each `{"grams", "worth"}` or null |
+//! | `spent` | `"from", "until", "worth", "dishes": [{"dish", "worth"}]` |
 //! | `choice` | `"words", "food", "description"` |
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
@@ -55,6 +61,7 @@
 //! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
 
 mod batch;
+mod cookbook;
 mod count;
 mod history;
 mod keeping;
@@ -117,6 +124,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),
         Answer::Prep(answer) => prep::answer(answer),
+        Answer::Cookbook(answer) => cookbook::answer(answer),
         Answer::Day(answer) => plate::day(answer),
         Answer::Portions(answer) => plate::portions(answer),
         Answer::NotBooked(words) => {

@@ -65,6 +65,6 @@ pub(super) fn priced(answer: &PricedAnswer) -> Value {
     })
 }
 
-fn money(money: &Money) -> Value {
+pub(super) fn money(money: &Money) -> Value {
     json!({"hundredths": money.hundredths, "currency": clean(&money.currency)})
 }

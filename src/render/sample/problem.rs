@@ -4,7 +4,7 @@ use super::{clock, g};
 use crate::domain::label::LabelProblem;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
-use crate::render::prep;
+use crate::render::{cookbook, prep};
 
 /// One problem of every kind, about these words.
 pub fn problems(words: &str) -> Vec<ProblemKind> {
@@ -231,6 +231,8 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         },
     ];
     problems.extend(of_prep.map(ProblemKind::Prep));
+    let of_cookbook = cookbook::sample::problems(&words);
+    problems.extend(of_cookbook.into_iter().map(ProblemKind::Cookbook));
     problems.extend(clock::problems(&words));
     problems.iter().for_each(is_listed);
     problems
@@ -292,6 +294,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Circular { .. }
         | ProblemKind::Label(_)
         | ProblemKind::Prep(_)
+        | ProblemKind::Cookbook(_)
         | ProblemKind::Clock(_)
         | ProblemKind::NotYet { .. } => {}
     }

@@ -33,6 +33,7 @@ use crate::domain::batch::Batch;
 use crate::domain::clock::ClockBooks;
 use crate::domain::ids::{BatchId, ComponentId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
+use crate::domain::pace::DAYS_BACK;
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
@@ -147,6 +148,10 @@ impl Transaction {
                 .await?
         };
         kitchen.clock.rang = rang;
+        if view.plans {
+            let since = kitchen.day_of(view.now) - Days::new(DAYS_BACK);
+            kitchen.plate_days = self.plate_days(household, since).await?;
+        }
         if view.ahead {
             kitchen.prep.shop.walks = self.walks(household).await?;
         }
@@ -182,6 +187,8 @@ impl Transaction {
         let lately = self.lately_finished(household, now).await?;
         let lately = lately.into_iter().collect();
         let mut kitchen = self.stocked(household, &lately, now).await?;
+        let since = kitchen.day_of(now) - Days::new(DAYS_BACK);
+        kitchen.plate_days = self.plate_days(household, since).await?;
         kitchen.prep.shop.walks = self.walks(household).await?;
         Ok(kitchen)
     }
@@ -227,6 +234,7 @@ impl Transaction {
             measures: self.measures(household).await?,
             choices: self.choices(household).await?,
             plates: Vec::new(),
+            plate_days: BTreeSet::new(),
             questions: Vec::new(),
             recent: Vec::new(),
             pointed: Vec::new(),

@@ -1,5 +1,7 @@
 //! Plates of the last days, with what stands on them.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
 use crate::domain::ids::*;
@@ -11,6 +13,26 @@ use crate::store::household::HouseholdId;
 use crate::store::words;
 
 impl Transaction {
+    /// The days since this one on which anybody's plate holds anything.
+    pub(super) async fn plate_days(
+        &mut self,
+        household: HouseholdId,
+        since: NaiveDate,
+    ) -> Result<BTreeSet<NaiveDate>> {
+        let since = since.to_string();
+        let days = sqlx::query_scalar!(
+            "select distinct p.day from plate p
+             join account a on a.household_id = p.household_id and a.account_id = p.account_id
+             where p.household_id = ? and p.day >= ? and a.balance_mg > 0",
+            household.0,
+            since
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read on which days people ate")?;
+        days.iter().map(|day| words::day(day)).collect()
+    }
+
     /// Everybody's plates since a day, and one member's since an earlier one, oldest first.
     pub(super) async fn plates(
         &mut self,

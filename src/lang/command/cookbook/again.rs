@@ -1,0 +1,265 @@
+//! Another pot of a dish: as it was made last, scaled, and with what is different this time.
+
+use super::{dish_first, phrase, skip, whole};
+use crate::lang::amount::{self, Stands};
+use crate::lang::name::bare;
+use crate::lang::number::number;
+use crate::lang::syntax::{Amount, Command, Cookbook, Recipe, RecipeBut, Scale, Words};
+use crate::lang::token::Kind;
+use crate::lang::tokens::{Read, Tokens};
+
+/// A name of more words is a sentence.
+const NAME_WORDS_MAX: usize = 5;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| {
+        let asked = said.slice.iter().any(|token| token.is('?'));
+        let recipe = again(said).or_else(|| same(said));
+        recipe.filter(|_| !asked).map(Cookbook::Again)
+    })
+}
+
+/// It says how much, or what is different: nobody means another plate by that.
+pub fn is_figured(recipe: &Recipe) -> bool {
+    recipe.scale != Scale::AsItWas || !recipe.but.is_empty()
+}
+
+/// Somebody is told to cook, or says that they do.
+pub fn is_bidden(said: Tokens<'_>) -> bool {
+    phrase("make", said).is_some()
+}
+
+/// "dal again", "cook the dal again x1.5, without salt", "double the dal recipe"
+fn again(said: Tokens<'_>) -> Option<Recipe> {
+    let led = phrase("make", said);
+    let rest = led.unwrap_or(said);
+    let (rest, many) = multiple(rest);
+    let of_pot = phrase("pot of", rest);
+    let (dish, rest) = dish_first(of_pot.unwrap_or(rest))?;
+    let (rest, pot) = taken("pot", rest);
+    let (rest, mut again) = taken("again", rest);
+    let (rest, figured) = scale(rest);
+    let (rest, behind) = taken("again", rest);
+    again |= behind;
+    let but = buts(skip("tail", rest.trimmed()))?;
+    let pot = pot || of_pot.is_some();
+    // "make the rice double" and "double the rice" put a plate right.
+    let plain = |but: &RecipeBut| matches!(but, RecipeBut::Set(..));
+    let plain = but.iter().any(plain);
+    let alone = led.is_none() && !plain;
+    let figure = figured.is_some() && (alone || pot || again);
+    let multiplied = many.is_some() && (pot || again);
+    let made_with = !plain && matches!(but.first(), Some(RecipeBut::With(..)));
+    let told = again || figure || multiplied || made_with && led.is_none_or(|_| pot);
+    let scale = match (many, figured) {
+        (Some(_), Some(_)) => return None,
+        (Some(times), None) => Scale::Times(times),
+        (None, figured) => figured.unwrap_or(Scale::AsItWas),
+    };
+    told.then_some(Recipe {
+        dish: Some(dish),
+        scale,
+        but,
+    })
+}
+
+/// "same recipe but 3 onions", "same but ghee for oil"
+fn same(said: Tokens<'_>) -> Option<Recipe> {
+    let rest = skip("make", said);
+    let (rest, plain) = match phrase("same", rest) {
+        Some(rest) => (rest, true),
+        None => (phrase("same as", rest)?, false),
+    };
+    let (rest, _) = taken("again", rest);
+    let (rest, figured) = scale(rest);
+    let but = buts(rest)?;
+    let swaps = but
+        .iter()
+        .any(|but| matches!(but, RecipeBut::Instead { .. }));
+    // A plate is had again as well.
+    (plain || swaps).then_some(Recipe {
+        dish: None,
+        scale: figured.unwrap_or(Scale::AsItWas),
+        but,
+    })
+}
+
+fn taken<'a>(part: &str, rest: Tokens<'a>) -> (Tokens<'a>, bool) {
+    match phrase(part, rest) {
+        Some(rest) => (rest, true),
+        None => (rest, false),
+    }
+}
+
+/// "double", "half", "1.5 times", before what is made.
+fn multiple(said: Tokens<'_>) -> (Tokens<'_>, Option<f64>) {
+    let led = said.after(usize::from(matches!(said.norm(0), "a" | "the")));
+    for (part, times) in [("double", 2.0), ("triple", 3.0), ("half", 0.5)] {
+        if let Some(rest) = phrase(part, led) {
+            let rest = rest.after(usize::from(matches!(rest.norm(0), "a")));
+            return (rest, Some(times));
+        }
+    }
+    match times_first(led) {
+        Some((rest, times)) => (rest, Some(times)),
+        None => (said, None),
+    }
+}
+
+/// "1.5x", "1.5 times"
+fn times_first(said: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    let (rest, said) = number(said).ok()?;
+    matches!(rest.norm(0), "x" | "times").then(|| (rest.take_one(), said.value))
+}
+
+/// "x1.5", "1.5x", "for 3 kg cooked"; behind the dish.
+pub(super) fn scale(said: Tokens<'_>) -> (Tokens<'_>, Option<Scale>) {
+    let marked = said.first().is_some_and(|token| token.is(','));
+    let rest = said.after(usize::from(marked));
+    let cooked = || {
+        let led = matches!(rest.norm(0), "for" | "to");
+        // "dal for 4" is for four people.
+        let told = amount::amount(rest.after(usize::from(led)), Stands::BeforeName);
+        let Ok((behind, Amount::Mass(grams))) = told else {
+            return None;
+        };
+        let done = phrase("cooked", behind);
+        (led || marked && done.is_some()).then(|| (done.unwrap_or(behind), Scale::Cooked(grams)))
+    };
+    let times = || {
+        if let Some((behind, times)) = times_first(rest) {
+            return Some((behind, Scale::Times(times)));
+        }
+        let crossed = matches!(rest.norm(0), "x" | "times") || rest.first()?.is('×');
+        let (behind, said) = number(rest.after(usize::from(crossed))).ok()?;
+        crossed.then_some((behind, Scale::Times(said.value)))
+    };
+    let halves = || {
+        [("double", 2.0), ("triple", 3.0), ("half", 0.5)]
+            .into_iter()
+            .find_map(|(part, times)| Some((phrase(part, rest)?, Scale::Times(times))))
+            .filter(|(behind, _)| behind.trimmed().is_empty())
+    };
+    match times().or_else(cooked).or_else(halves) {
+        Some((rest, scale)) => (rest, Some(scale)),
+        None => (said, None),
+    }
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Way {
+    Set,
+    With,
+    Plus,
+    Without,
+}
+
+/// What is different, to the end of the message; `None`: something in it is said otherwise.
+pub(super) fn buts(said: Tokens<'_>) -> Option<Vec<RecipeBut>> {
+    let mut buts = Vec::new();
+    let mut way = Way::Set;
+    let mut rest = said.trimmed();
+    while !rest.is_empty() {
+        let (behind, next) = joined(rest, way);
+        (rest, way) = (skip_tail(behind), next);
+        if rest.is_empty() {
+            break;
+        }
+        let end = (1..rest.len()).find(|at| separates(rest.after(*at)));
+        let piece = rest.range(0, end.unwrap_or(rest.len()));
+        buts.push(but(piece.trimmed(), way)?);
+        rest = rest.after(piece.len());
+    }
+    Some(buts)
+}
+
+/// "please", "tonight" at the end.
+fn skip_tail(rest: Tokens<'_>) -> Tokens<'_> {
+    match phrase("tail", rest) {
+        Some(behind) if behind.trimmed().is_empty() => behind.trimmed(),
+        _ => rest,
+    }
+}
+
+/// The marks and words that lead to the next difference, and what they make of it.
+fn joined(said: Tokens<'_>, way: Way) -> (Tokens<'_>, Way) {
+    let (mut rest, mut way) = (said, way);
+    loop {
+        rest = rest.trimmed_front();
+        let ways = [
+            ("without", Way::Without),
+            ("plus", Way::Plus),
+            ("with", Way::With),
+        ];
+        let next = ways
+            .into_iter()
+            .find_map(|(part, way)| Some((phrase(part, rest)?, way)));
+        if let Some((behind, next)) = next {
+            (rest, way) = (behind, next);
+        } else if rest.first().is_some_and(is_mark) {
+            rest = rest.take_one();
+        } else if let Some(behind) = phrase("join", rest) {
+            if rest.norm(0) == "but" {
+                way = Way::Set;
+            }
+            rest = behind;
+        } else {
+            return (rest, way);
+        }
+    }
+}
+
+fn is_mark(token: &crate::lang::token::Token) -> bool {
+    matches!(
+        token.kind,
+        Kind::Newline | Kind::Symbol(',' | ';' | '&' | '+' | '.')
+    )
+}
+
+fn separates(rest: Tokens<'_>) -> bool {
+    let parts = ["without", "plus", "with", "join"];
+    rest.first().is_some_and(is_mark) || parts.iter().any(|part| phrase(part, rest).is_some())
+}
+
+fn but(piece: Tokens<'_>, way: Way) -> Option<RecipeBut> {
+    let swapped = (1..piece.len()).find_map(|at| {
+        let old = phrase("instead", piece.after(at))?;
+        let (amount, new) = measured(piece.range(0, at))?;
+        let old = name(old)?;
+        Some(RecipeBut::Instead { amount, new, old })
+    });
+    if swapped.is_some() {
+        return swapped.filter(|_| way != Way::Without);
+    }
+    if way == Way::Without {
+        return name(piece).map(RecipeBut::Without);
+    }
+    let (amount, name) = measured(piece)?;
+    let amount = amount?;
+    Some(match way {
+        Way::With => RecipeBut::With(amount, name),
+        Way::Plus => RecipeBut::Plus(amount, name),
+        Way::Set | Way::Without => RecipeBut::Set(amount, name),
+    })
+}
+
+/// "30 g ghee", "ghee 30", "ghee"
+fn measured(said: Tokens<'_>) -> Option<(Option<Amount>, Words)> {
+    let said = said.trimmed();
+    if let Ok((rest, amount)) = amount::amount(said, Stands::BeforeName) {
+        return Some((Some(amount), name(rest)?));
+    }
+    let at = said.find(|token| token.is_numeric());
+    let Some(at) = at.filter(|at| *at > 0) else {
+        return Some((None, name(said)?));
+    };
+    let (rest, amount) = amount::amount(said.after(at), Stands::AfterName).ok()?;
+    rest.trimmed().is_empty().then_some(())?;
+    Some((Some(amount), name(said.range(0, at))?))
+}
+
+fn name(said: Tokens<'_>) -> Option<Words> {
+    let name = bare(said.trimmed());
+    let fits = name.is_wordy() && !name.is_empty() && name.len() <= NAME_WORDS_MAX;
+    fits.then(|| name.words())
+}

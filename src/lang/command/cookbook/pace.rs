@@ -1,0 +1,40 @@
+//! How fast a dish goes, when it runs out, and who eats it.
+
+use super::{asked, between, dish_first, dish_told, is_phrase, phrase, whole};
+use crate::lang::syntax::{Command, Cookbook, Pace, Words};
+use crate::lang::tokens::{Read, Tokens};
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| {
+        let said = asked(said);
+        let of = |asked: Pace| {
+            move |dish: Words| Cookbook::Pace {
+                dish: Some(dish),
+                asked,
+            }
+        };
+        let all = |part: &str, asked: Pace| {
+            is_phrase(part, said).then_some(Cookbook::Pace { dish: None, asked })
+        };
+        all("all out", Pace::RunsOut)
+            .or_else(|| all("all fast", Pace::Fast))
+            .or_else(|| led("fast", said).map(of(Pace::Fast)))
+            .or_else(|| between("fast before", "fast behind", said).map(of(Pace::Fast)))
+            .or_else(|| between("much before", "much behind", said).map(of(Pace::Fast)))
+            .or_else(|| led("out", said).map(of(Pace::RunsOut)))
+            .or_else(|| days_left(said).map(of(Pace::RunsOut)))
+            .or_else(|| between("out before", "out behind", said).map(of(Pace::RunsOut)))
+            .or_else(|| led("who", said).map(of(Pace::Who)))
+    })
+}
+
+fn led(part: &str, said: Tokens<'_>) -> Option<Words> {
+    let (dish, rest) = dish_told(phrase(part, said)?)?;
+    rest.trimmed().is_empty().then_some(dish)
+}
+
+/// "how many days of rice do we have"
+fn days_left(said: Tokens<'_>) -> Option<Words> {
+    let (dish, rest) = dish_first(phrase("out", said)?)?;
+    is_phrase("days left", rest).then_some(dish)
+}

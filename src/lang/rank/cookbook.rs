@@ -1,0 +1,71 @@
+//! Whether what is said of dishes that were cooked before may be taken unasked.
+
+use crate::lang::command::cookbook::{is_bidden, is_figured};
+use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::syntax::{Cookbook, Pace, Recipe, RecipeBut, Scale};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
+
+/// What it is worth, whether it is sure, and whether it looks like a weighing.
+pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
+    // Whatever else forbids booking is a word that has its place here: what will be, what was, a recipe.
+    let supposed = vetoes_in(input).contains(&"conditional");
+    let sure = match said {
+        // "dal again" is sighed as well.
+        Cookbook::Again(recipe) => {
+            is_figured(recipe) && names_pot(recipe, input) && names_food(recipe, input)
+        }
+        Cookbook::Show(_) => matches!(input.trimmed().norm(0), "recipe" | "show"),
+        Cookbook::Pace {
+            asked: Pace::Who, ..
+        } => false,
+        // Alone they may mean anything.
+        Cookbook::Pace { dish: None, .. } | Cookbook::Spent { .. } => input.trimmed().len() > 2,
+        Cookbook::Pace { .. } | Cookbook::Compare { .. } | Cookbook::Cost { .. } => true,
+    };
+    let dish = match said {
+        Cookbook::Again(Recipe { dish, .. })
+        | Cookbook::Show(Recipe { dish, .. })
+        | Cookbook::Compare { dish, .. }
+        | Cookbook::Pace { dish, .. } => dish.as_ref(),
+        Cookbook::Cost { dish } => Some(dish),
+        Cookbook::Spent { .. } => None,
+    };
+    // "recipe for disaster"
+    let ours = dish.is_none_or(|dish| familiarity(&dish.text, input) == Familiarity::Household);
+    (0, sure && ours && !supposed, false)
+}
+
+/// "dal with 150 rice" and "same but no rice" are plates, unless the books know better.
+fn names_pot(recipe: &Recipe, input: Tokens<'_>) -> bool {
+    let of_pots = ["recipe", "batch", "pot"];
+    let again = ["again", "more", "time", "before"];
+    let said = |words: &[&str]| {
+        input
+            .slice
+            .iter()
+            .any(|token| words.contains(&token.norm()))
+    };
+    let pot = said(&of_pots);
+    // "make a double batch of dal again": people ask each other for that.
+    let bidden = is_bidden(input.trimmed());
+    match recipe.dish {
+        Some(_) if bidden => said(&["recipe"]),
+        Some(_) => pot || recipe.scale != Scale::AsItWas || said(&again),
+        None => pot,
+    }
+}
+
+/// What is different is food: "dal again with 2 hours to go" is none.
+fn names_food(recipe: &Recipe, input: Tokens<'_>) -> bool {
+    recipe.but.iter().all(|but| {
+        let name = match but {
+            RecipeBut::With(_, name)
+            | RecipeBut::Set(_, name)
+            | RecipeBut::Plus(_, name)
+            | RecipeBut::Without(name)
+            | RecipeBut::Instead { new: name, .. } => name,
+        };
+        familiarity(&name.text, input) >= Familiarity::Food
+    })
+}
