@@ -276,6 +276,33 @@ fn the_clock_never_goes_back() {
 }
 
 #[test]
+fn what_is_to_come_is_in_the_export() {
+    let (_folder, file) = file();
+    let mut bridge = Bridge::open(&file);
+    bridge.send(message("c1", "m1", "@hobside timer 35", "18:00"));
+    bridge.send(message("c1", "m2", "@hobside timer 5", "18:00"));
+    bridge.send(message("c1", "m3", "@hobside cancel timer 2", "18:01"));
+    bridge.send(message(
+        "c1",
+        "m4",
+        "@hobside remind me at 8pm: soak the beans",
+        "18:02",
+    ));
+    bridge.send(message("c1", "m5", "@hobside I'm away on Friday", "18:03"));
+    bridge.close();
+    let books = export(&file, "c1");
+    let waiting = json!([
+        {"about": "timer", "id": 1, "words": "", "member": "Robin", "set_at": "2026-10-14T17:00:00Z",
+         "due_at": "2026-10-14T17:35:00Z", "wall": null},
+        {"about": "once", "id": 2, "words": "soak the beans", "member": "Robin", "set_at": "2026-10-14T17:02:00Z",
+         "due_at": "2026-10-14T19:00:00Z", "wall": "2026-10-14T20:00"},
+    ]);
+    assert_eq!(books["reminders"], waiting);
+    let away = json!([{"member": "Robin", "from": "2026-10-16", "until": "2026-10-16"}]);
+    assert_eq!(books["absences"], away);
+}
+
+#[test]
 fn ids_hold_over_a_restart() {
     let (_folder, file) = file();
     let mut bridge = Bridge::open(&file);
@@ -355,6 +382,8 @@ fn the_same_books_export_to_the_same_bytes() {
             "members",
             "batches",
             "lots",
+            "reminders",
+            "absences",
             "entries"
         ]
     );

@@ -3,9 +3,12 @@
 
 use std::fmt::Write;
 
+use chrono::{DateTime, SecondsFormat, Utc};
 use serde_json::{Value, json};
 
 use crate::domain::answer::Answer;
+use crate::domain::clock::absence::KeptAbsence;
+use crate::domain::clock::{Reminder, ReminderKind};
 use crate::domain::kitchen::Kitchen;
 use crate::domain::mass::Mass;
 use crate::domain::view;
@@ -45,6 +48,7 @@ pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
     let kitchen = transaction.whole_kitchen(household.id).await?;
     let journal = transaction.journal(household.id).await?;
     let batches = kitchen.batches.values().filter(|batch| !batch.voided);
+    let clock = &kitchen.clock;
     let books = json!({
         "schema": Store::schema(),
         "household": about(&household, &kitchen),
@@ -54,6 +58,8 @@ pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
         })).collect::<Vec<_>>(),
         "batches": batches.map(|batch| data::batch(&view::batch(&kitchen, batch.id))).collect::<Vec<_>>(),
         "lots": view::stock(&kitchen).iter().map(data::lot).collect::<Vec<_>>(),
+        "reminders": clock.waiting.iter().map(|it| waiting(&kitchen, it)).collect::<Vec<_>>(),
+        "absences": clock.absences.iter().map(|it| absence(&kitchen, it)).collect::<Vec<_>>(),
         "entries": journal.iter().map(entry).collect::<Vec<_>>(),
     });
     Ok(format!("{books:#}\n"))
@@ -75,6 +81,35 @@ fn about(household: &HouseholdRow, kitchen: &Kitchen) -> Value {
         "measures": settings["measures"],
         "answers": settings["answers"],
     })
+}
+
+/// What waits: a timer's span counts from when it was asked for, an hour is the household's own.
+fn waiting(kitchen: &Kitchen, reminder: &Reminder) -> Value {
+    json!({
+        "about": match reminder.asked.kind {
+            ReminderKind::Timer => "timer",
+            ReminderKind::Once => "once",
+        },
+        "id": reminder.asked.number,
+        "words": reminder.asked.words,
+        "member": kitchen.member(reminder.member).map(|member| member.name.as_str()),
+        "set_at": moment(reminder.set_at),
+        "due_at": moment(reminder.due_at),
+        "wall": reminder.asked.wall.map(|wall| wall.format("%Y-%m-%dT%H:%M").to_string()),
+    })
+}
+
+fn absence(kitchen: &Kitchen, kept: &KeptAbsence) -> Value {
+    let who = kept.absence.member;
+    json!({
+        "member": who.and_then(|who| kitchen.member(who)).map(|member| member.name.as_str()),
+        "from": kept.absence.from.to_string(),
+        "until": kept.absence.until.to_string(),
+    })
+}
+
+fn moment(at: DateTime<Utc>) -> String {
+    at.to_rfc3339_opts(SecondsFormat::Secs, true)
 }
 
 fn entry(entry: &BookEntry) -> Value {
