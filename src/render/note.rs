@@ -93,6 +93,23 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             ));
             page.example(&format!("recount: {dish} 40"));
         }
+        Note::LowStock {
+            name: dish,
+            left,
+            par,
+        } => {
+            let (dish, left) = (
+                name(dish),
+                match left.is_zero() {
+                    true => "none".to_owned(),
+                    false => grams(*left),
+                },
+            );
+            page.say(format!(
+                "That was the last usual portion of {dish}: {left} left, {} to be kept ready.",
+                grams(*par)
+            ));
+        }
         Note::OffPlates(off) => {
             let off = off.iter();
             let off: Vec<String> = off

@@ -31,6 +31,7 @@ mod keeps;
 mod label;
 mod left_over;
 mod line;
+mod low_stock;
 mod mixed;
 mod moving;
 mod near_books;
@@ -292,6 +293,7 @@ fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Dec
     match shortage::look(&draft, commands) {
         Ok(mut notes) => {
             notes.extend(shortage::finished(&draft));
+            notes.extend(low_stock::noticed(&draft));
             shortage::say(notes, &mut done.answers);
             conclude(draft, done)
         }

@@ -128,6 +128,11 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             left: g(3.0),
         },
+        Note::LowStock {
+            name: "salsa".into(),
+            left: g(60.0),
+            par: g(800.0),
+        },
         Note::OffPlates(vec![("Robin".into(), g(153.0)), ("Ana".into(), g(167.0))]),
         Note::NoMeal,
         Note::Recomputed { portions: 1 },
@@ -146,6 +151,7 @@ pub fn notes() -> Vec<Note> {
             | Note::PastDate { .. }
             | Note::Caution(_)
             | Note::Finished { .. }
+            | Note::LowStock { .. }
             | Note::TakenBefore { .. }
             | Note::CheckScale { .. }
             | Note::OffPlates(_)
