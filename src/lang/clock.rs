@@ -62,6 +62,8 @@ pub enum ClockSetting {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoteName {
     Morning,
+    /// Hot food that stands out.
+    PutAway,
 }
 
 /// Whether and when it is told.

@@ -40,6 +40,8 @@ pub(super) struct Decided {
     pub message: Message,
     /// The household has chosen other times, or another zone.
     pub other_times: bool,
+    /// When hot food has to be put away, if any stands out.
+    pub look_by: Option<DateTime<Utc>>,
 }
 
 impl Case<'_> {
@@ -97,7 +99,10 @@ impl Case<'_> {
             kitchen.apply(change);
         }
         let settings = kitchen.settings();
+        let pots = kitchen.hot_pots(now).into_iter();
+        let look_by = pots.map(|pot| pot.due_at).filter(|due_at| *due_at > now);
         Decided {
+            look_by: look_by.min().filter(|_| !decision.changes.is_empty()),
             message: render::message(&decision.answers, &settings, text),
             decision,
             other_times: (settings.zone, settings.clock) != times,

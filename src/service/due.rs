@@ -3,7 +3,7 @@
 
 use std::sync::PoisonError;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Duration, Utc};
 use chrono_tz::Tz;
 
 use super::{Error, Service, Work};
@@ -11,6 +11,9 @@ use crate::domain::clock::due::{CameTo, Owed, TOGETHER, due};
 use crate::domain::clock::occurrence::{ClockSettings, NoteKind, Occurrence};
 use crate::render::{self, Message};
 use crate::store::{DueChat, HouseholdId, NewReply, OutboxId, OutboxKind, Scheduled};
+
+/// A pot is hot for hours, not days.
+const POTS_SINCE: Duration = Duration::days(2);
 
 /// What came of a look at what is due.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -86,7 +89,23 @@ impl Work<'_> {
             .as_ref()
             .map(|plan| plan.owed(now, !reminders.is_empty()));
         let notes = notes.unwrap_or_default();
-        let said = due(&kitchen, &Owed { reminders, notes }, now);
+        let pots = match plan.as_ref().is_some_and(|plan| plan.scheduled.told_here) {
+            true => {
+                let since = now - POTS_SINCE;
+                let said = self
+                    .transaction
+                    .pots_looked_at(channel, &place.chat, since)
+                    .await?;
+                kitchen.to_put_away(&said, now)
+            }
+            false => Vec::new(),
+        };
+        let owed = Owed {
+            reminders,
+            notes,
+            pots,
+        };
+        let said = due(&kitchen, &owed, now);
         let by = match said.answers.is_empty() {
             true => None,
             false => {
@@ -113,8 +132,17 @@ impl Work<'_> {
                 .note_said(channel, place, note, (*came_to, by), now)
                 .await?;
         }
+        for (pot, came_to) in &owed.pots {
+            let by = by.filter(|_| *came_to == CameTo::Said);
+            self.transaction
+                .pot_said(channel, place, pot, (*came_to, by), now)
+                .await?;
+        }
         if let Some(plan) = plan {
+            let pots = kitchen.hot_pots(now).into_iter();
+            let pots = pots.map(|pot| pot.due_at).filter(|due_at| *due_at > now);
             let next = plan.next(now, &said.notes);
+            let next = next.into_iter().chain(pots).min();
             self.transaction
                 .next_notes(channel, &place.chat, next)
                 .await?;

@@ -184,6 +184,7 @@ impl Work<'_> {
             decision,
             message,
             other_times,
+            look_by,
         } = pure(|| case.decide(kitchen, saying, now))?;
         if other_times {
             self.settle_notes(waiting.household, now).await?;
@@ -194,6 +195,9 @@ impl Work<'_> {
         if other_times {
             let household = waiting.household;
             self.transaction.restart_schedule(household, now).await?;
+        }
+        if let Some(by) = look_by {
+            self.transaction.look_by(waiting.household, by).await?;
         }
         self.say(waiting, &message, decision.replaces, now).await?;
         self.transaction

@@ -1,6 +1,6 @@
 //! When the notes of each chat have to be looked at, and what came of each that was owed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, NaiveDate, Utc};
 
@@ -12,6 +12,7 @@ use super::reminder::DueChat;
 use super::words::{self, time_text};
 use crate::domain::clock::due::CameTo;
 use crate::domain::clock::occurrence::{NoteKind, Occurrence};
+use crate::domain::clock::put_away::HotPot;
 
 /// What a look at the notes of a chat needs to know.
 #[derive(Debug, Clone, PartialEq)]
@@ -140,16 +141,73 @@ impl Transaction {
         }))
     }
 
+    /// Of which pots it was looked at whether to tell that they be put away, of late.
+    pub async fn pots_looked_at(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        since: DateTime<Utc>,
+    ) -> Result<BTreeSet<String>> {
+        let since = time_text(since);
+        let codes = sqlx::query_scalar!(
+            "select occurrence from note_said where channel = ? and chat = ? and kind = 'put_away' and looked_at >= ?",
+            channel,
+            chat,
+            since
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("look up which pots were told of")?;
+        Ok(codes.into_iter().collect())
+    }
+
+    /// The chats of a household are looked at by then at the latest.
+    pub async fn look_by(&mut self, household: HouseholdId, by: DateTime<Utc>) -> Result<()> {
+        let by = time_text(by);
+        sqlx::query!(
+            "update schedule set next_at = ?1 where household_id = ?2 and (next_at is null or next_at > ?1)",
+            by,
+            household.0
+        )
+        .execute(self.connection())
+        .await
+        .doing("look sooner at what is due")?;
+        Ok(())
+    }
+
     pub async fn note_said(
         &mut self,
         channel: &str,
         place: &DueChat,
         note: &Occurrence,
+        became: (CameTo, Option<OutboxId>),
+        now: DateTime<Utc>,
+    ) -> Result<()> {
+        let of = (note.kind.word(), note.on.to_string(), note.due_at);
+        self.keep_note(channel, place, of, became, now).await
+    }
+
+    pub async fn pot_said(
+        &mut self,
+        channel: &str,
+        place: &DueChat,
+        pot: &HotPot,
+        became: (CameTo, Option<OutboxId>),
+        now: DateTime<Utc>,
+    ) -> Result<()> {
+        let of = ("put_away", pot.code.clone(), pot.due_at);
+        self.keep_note(channel, place, of, became, now).await
+    }
+
+    async fn keep_note(
+        &mut self,
+        channel: &str,
+        place: &DueChat,
+        (kind, on, due_at): (&str, String, DateTime<Utc>),
         (came_to, by): (CameTo, Option<OutboxId>),
         now: DateTime<Utc>,
     ) -> Result<()> {
-        let (kind, on) = (note.kind.word(), note.on.to_string());
-        let (due_at, now) = (time_text(note.due_at), time_text(now));
+        let (due_at, now) = (time_text(due_at), time_text(now));
         let (came_to, by) = (came_to.word(), by.map(|id| id.0));
         sqlx::query!(
             "insert into note_said (channel, chat, kind, occurrence, household_id, due_at, looked_at, came_to, outbox_id)

@@ -23,6 +23,8 @@ pub enum ClockAnswer {
     /// It is time.
     Rang(RungView),
     Note(NoteView),
+    /// It is time to put them away.
+    PutAway(Vec<LotView>),
     Away(AwayAnswer),
     /// Who is away from today on.
     Absences(Vec<AbsenceView>),

@@ -11,6 +11,7 @@ pub enum ClockChoice {
     Prep(Option<(u8, NaiveTime)>),
     Morning(Option<NaiveTime>),
     Quiet(Option<(NaiveTime, NaiveTime)>),
+    PutAway(bool),
 }
 
 impl ClockSettings {
@@ -19,6 +20,7 @@ impl ClockSettings {
             ClockChoice::Prep(prep) => self.prep = prep,
             ClockChoice::Morning(morning) => self.morning = morning,
             ClockChoice::Quiet(quiet) => self.quiet = quiet,
+            ClockChoice::PutAway(told) => self.put_away = told,
         }
     }
 }

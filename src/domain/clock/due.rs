@@ -9,6 +9,7 @@ use super::super::kitchen::Kitchen;
 use super::super::view;
 use super::answer::{ClockAnswer, ReminderView, RungView};
 use super::occurrence::{NoteKind, Occurrence};
+use super::put_away::HotPot;
 use super::{Reminder, ReminderKind};
 
 /// Later than this a timer is late, and says so.
@@ -23,6 +24,8 @@ pub const TOGETHER: Duration = Duration::minutes(15);
 pub struct Owed {
     pub reminders: Vec<Reminder>,
     pub notes: Vec<Occurrence>,
+    /// Hot food that has to be put away, and what comes of telling that.
+    pub pots: Vec<(HotPot, CameTo)>,
 }
 
 /// What is said of it, and what became of each.
@@ -93,6 +96,7 @@ pub fn due(kitchen: &Kitchen, owed: &Owed, now: DateTime<Utc>) -> Said {
             answers,
         });
     }
+    parts.extend(put_away(kitchen, &owed.pots));
     parts.sort_by_key(|part| (part.late, part.due_at));
     Said {
         answers: parts.into_iter().flat_map(|part| part.answers).collect(),
@@ -109,6 +113,21 @@ struct Part {
     late: bool,
     due_at: DateTime<Utc>,
     answers: Vec<Answer>,
+}
+
+/// Of all the pots at once.
+fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)]) -> Option<Part> {
+    let told = pots.iter().filter(|(_, came_to)| *came_to == CameTo::Said);
+    let told: Vec<&HotPot> = told.map(|(pot, _)| pot).collect();
+    let due_at = told.iter().map(|pot| pot.due_at).min()?;
+    let of_it = |lot: &LotView| told.iter().any(|pot| lot.batch.as_ref() == Some(&pot.code));
+    let lots = view::stock(kitchen).into_iter();
+    let lots = lots.filter(|lot| lot.holds_any() && of_it(lot)).collect();
+    Some(Part {
+        late: false,
+        due_at,
+        answers: vec![Answer::Clock(ClockAnswer::PutAway(lots))],
+    })
 }
 
 fn is_late(due_at: DateTime<Utc>, grace: Duration, now: DateTime<Utc>) -> Option<Duration> {

@@ -10,6 +10,7 @@ pub mod due;
 pub mod occurrence;
 pub mod press;
 pub mod problem;
+pub mod put_away;
 
 use chrono::{DateTime, Duration, NaiveDateTime, Utc};
 

@@ -28,6 +28,8 @@ pub struct ClockSettings {
     pub morning: Option<NaiveTime>,
     /// From one hour to another, over midnight or not.
     pub quiet: Option<(NaiveTime, NaiveTime)>,
+    /// That it is time to put hot food away.
+    pub put_away: bool,
 }
 
 const fn hour(hour: u32) -> NaiveTime {
@@ -40,6 +42,7 @@ impl Default for ClockSettings {
             prep: None,
             morning: Some(hour(8)),
             quiet: Some((hour(22), hour(7))),
+            put_away: true,
         }
     }
 }
@@ -341,6 +344,7 @@ mod tests {
             let prep = proptest::option::of((0_u8..7, time()));
             let quiet = proptest::option::of((time(), time()));
             (prep, time(), quiet).prop_map(|(prep, morning, quiet)| ClockSettings {
+                put_away: true,
                 prep,
                 morning: Some(morning),
                 quiet,

@@ -80,6 +80,8 @@ impl Display for ClockSetting {
             Self::Note(NoteName::Morning, Told::Off) => f.write_str("no morning notes"),
             Self::Note(NoteName::Morning, Told::On) => f.write_str("morning notes on"),
             Self::Note(NoteName::Morning, Told::At(hour)) => write!(f, "morning notes {hour}"),
+            Self::Note(NoteName::PutAway, Told::Off) => f.write_str("no put-away notes"),
+            Self::Note(NoteName::PutAway, _) => f.write_str("put-away notes on"),
             Self::Quiet(None) => f.write_str("no quiet hours"),
             Self::Quiet(Some((from, to))) => {
                 write!(f, "quiet hours {} to {}", Bare(*from), Bare(*to))

@@ -61,6 +61,11 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 "lots": lots,
             })
         }
+        ClockAnswer::PutAway(lots) => json!({
+            "kind": "reminder",
+            "about": "put_away",
+            "lots": lots.iter().map(lot).collect::<Vec<_>>(),
+        }),
         ClockAnswer::Rang(rung) => {
             let mut object = json!({"kind": "reminder"});
             if let (Some(object), Value::Object(told)) =

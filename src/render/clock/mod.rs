@@ -43,6 +43,7 @@ pub fn page(answer: &ClockAnswer) -> Page {
         ClockAnswer::Pending(waiting) => waiting.iter().for_each(|timer| page.say(set(timer))),
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
         ClockAnswer::Note(note) => return note::page(note),
+        ClockAnswer::PutAway(lots) => return note::put_away(lots),
         ClockAnswer::Away(answer) => return away::page(answer),
         ClockAnswer::Absences(days) => return away::absences(days),
         ClockAnswer::Back {
@@ -159,6 +160,13 @@ pub fn quiet_hours(clock: &ClockSettings) -> String {
     }
 }
 
+pub fn put_away(clock: &ClockSettings) -> String {
+    match clock.put_away {
+        true => "put-away note: when hot food stands out for 1 h 30".to_owned(),
+        false => "put-away note: none".to_owned(),
+    }
+}
+
 fn time(time: NaiveTime) -> String {
     time.format("%H:%M").to_string()
 }
@@ -173,6 +181,7 @@ pub fn message(answer: &ClockAnswer) -> Option<MessageId> {
         ClockAnswer::Pending(_)
         | ClockAnswer::Absences(_)
         | ClockAnswer::Rang(_)
+        | ClockAnswer::PutAway(_)
         | ClockAnswer::Note(_) => None,
     }
 }

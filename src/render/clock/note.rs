@@ -43,6 +43,14 @@ pub fn page(note: &NoteView) -> Page {
     page
 }
 
+/// "Put away now, before it has stood out for 2 h (FSIS):"
+pub fn put_away(lots: &[LotView]) -> Page {
+    let mut page = Page::new();
+    page.say("Put away now, before it has stood out for 2 h (FSIS):");
+    lots.iter().for_each(|lot| page.item(standing(lot)));
+    page
+}
+
 /// "rice R2, 640 g, freezer"
 pub fn standing(lot: &LotView) -> String {
     let mut said = name(&lot.name);

@@ -49,6 +49,7 @@
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
 //! | `reminder` | of a note, `about` is `morning` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`]` |
+//! | `reminder` | with `about` `put_away`: `"lots": [as in `stock`]` |
 //! | `away` | `"member", "from", "until", "freeze": [], "finish": []`: lots as in `stock`; `member` is null for everybody |
 //! | `back` | `"member", "on"` |
 //! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |

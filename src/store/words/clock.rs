@@ -62,6 +62,7 @@ pub fn choice(key: &str, value: &str) -> Option<ClockChoice> {
                 Some((time(from)?, time(to)?))
             }
         }),
+        "put_away" => ClockChoice::PutAway(told.is_some()),
         _ => return None,
     })
 }
@@ -78,6 +79,7 @@ pub fn choice_words(choice: ClockChoice) -> (&'static str, String) {
             let told = quiet.map(|(from, to)| format!("{}-{}", time(from), time(to)));
             ("quiet", told)
         }
+        ClockChoice::PutAway(told) => ("put_away", told.then(|| "on".to_owned())),
     };
     (key, value.unwrap_or_else(|| OFF.to_owned()))
 }

@@ -29,6 +29,7 @@ pub fn choice(told: &ClockSetting) -> Result<SettingChange, Stop> {
             Told::On => ClockSettings::default().morning,
             Told::At(hour) => Some(time(*hour, false)?),
         }),
+        ClockSetting::Note(NoteName::PutAway, told) => ClockChoice::PutAway(*told != Told::Off),
         ClockSetting::Quiet(None) => ClockChoice::Quiet(None),
         ClockSetting::Quiet(Some((from, to))) => {
             let late = from.hour >= EARLIEST;

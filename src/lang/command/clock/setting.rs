@@ -3,6 +3,7 @@
 //!
 //! ```text
 //! prep  := "prep day" ["is"] weekday [hour] | "prep on" weekday-s [hour] | "no prep day"
+//! away  := "put-away notes" ("off" | "on") | "no put-away notes"
 //! note  := note ("off" | "on" | ["at"] hour) | ("no" | "stop") note
 //! quiet := "quiet hours" ["from"] hour "to" hour | "no quiet hours"
 //! ```
@@ -28,7 +29,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     }
 }
 
-const KEYS: [&str; 3] = ["prep day", "quiet hours", "morning note"];
+const KEYS: [&str; 4] = ["prep day", "quiet hours", "morning note", "put away note"];
 
 /// "no morning notes", "morning notes off"
 fn off(body: Tokens<'_>) -> Option<ClockSetting> {
@@ -47,6 +48,7 @@ fn off(body: Tokens<'_>) -> Option<ClockSetting> {
     ends.then_some(match key {
         "prep day" => ClockSetting::Prep(None),
         "quiet hours" => ClockSetting::Quiet(None),
+        "put away note" => ClockSetting::Note(NoteName::PutAway, Told::Off),
         _ => ClockSetting::Note(NoteName::Morning, Told::Off),
     })
 }
@@ -59,6 +61,10 @@ fn set(body: Tokens<'_>) -> Option<ClockSetting> {
     };
     if let Some(rest) = key("quiet hours") {
         return quiet(rest);
+    }
+    if let Some(rest) = key("put away note") {
+        let on = rest.norm(0) == "on" && only_marks(rest.after(1));
+        return on.then_some(ClockSetting::Note(NoteName::PutAway, Told::On));
     }
     if let Some(rest) = key("morning note") {
         if let Some((after, hour)) = expected(rest, true) {

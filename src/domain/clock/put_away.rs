@@ -1,0 +1,92 @@
+//! Hot food that stands where it is not cold: when it is time to put it away, before it has stood there for two hours
+//! (the two-hour rule of FSIS). Derived from what stands where, so that whatever moves it, finishes it or takes it back
+//! leaves nothing to be told.
+
+use std::collections::BTreeSet;
+
+use chrono::{DateTime, Duration, NaiveTime, Utc};
+
+use super::super::batch::Batch;
+use super::super::kitchen::{Kitchen, PlaceKind};
+use super::super::origin::Origin;
+use super::due::CameTo;
+
+/// So long after it was weighed it is time.
+const TIME: Duration = Duration::minutes(90);
+/// So long after that telling helps: the two hours are over then.
+const HELPS: Duration = Duration::minutes(30);
+
+/// A pot that was just cooked and stands where it is not cold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HotPot {
+    /// What its batch is called in the chat: a code is given once.
+    pub code: String,
+    pub due_at: DateTime<Utc>,
+}
+
+impl Kitchen {
+    /// The pots of the last hours that stand so, unless the household wants no such notes.
+    pub fn hot_pots(&self, now: DateTime<Utc>) -> Vec<HotPot> {
+        let wanted = self.settings().clock.put_away;
+        let hot = self
+            .open_batches()
+            .filter(|batch| wanted && self.is_warm(batch));
+        let pots = hot.filter_map(|batch| {
+            let weighed = batch.weighings.first()?.occurred_at;
+            Some(HotPot {
+                code: batch.code.clone(),
+                due_at: weighed + TIME,
+            })
+        });
+        pots.filter(|pot| now - pot.due_at <= TIME).collect()
+    }
+
+    /// Cooked, and told to stand where it is not cold, since it came off the stove.
+    fn is_warm(&self, batch: &Batch) -> bool {
+        let cooked = batch.origin == Origin::Cooked && !batch.raw;
+        let mut lots = batch.lots.iter();
+        cooked
+            && lots.any(|lot| {
+                let place = lot.place.and_then(|id| self.place(id));
+                let warm = place.is_some_and(|place| place.kind() == PlaceKind::Counter);
+                warm && lot.came_from.is_none() && lot.balance > batch.crumbs()
+            })
+    }
+
+    /// The pots of which it is time now and nothing was said, with what comes of each.
+    pub fn to_put_away(
+        &self,
+        said: &BTreeSet<String>,
+        now: DateTime<Utc>,
+    ) -> Vec<(HotPot, CameTo)> {
+        let pots = self.hot_pots(now).into_iter();
+        let due = pots.filter(|pot| pot.due_at <= now && !said.contains(&pot.code));
+        due.map(|pot| {
+            let came_to = self.comes_to(&pot, now);
+            (pot, came_to)
+        })
+        .collect()
+    }
+
+    fn comes_to(&self, pot: &HotPot, now: DateTime<Utc>) -> CameTo {
+        let settings = self.settings();
+        let wall = pot.due_at.with_timezone(&settings.zone).naive_local();
+        match () {
+            () if self.is_empty_on(wall.date()) => CameTo::Away,
+            () if settings.clock.is_quiet(wall.time()) || now - pot.due_at > HELPS => {
+                CameTo::Nothing
+            }
+            () => CameTo::Said,
+        }
+    }
+}
+
+impl super::occurrence::ClockSettings {
+    /// The time is within the quiet hours.
+    pub fn is_quiet(&self, time: NaiveTime) -> bool {
+        self.quiet.is_some_and(|(from, to)| match from <= to {
+            true => (from..to).contains(&time),
+            false => time >= from || time < to,
+        })
+    }
+}
