@@ -13,14 +13,19 @@ use super::lost;
 use super::name::{Familiarity, familiarity};
 use super::number::number;
 use super::person::person;
-use super::syntax::{Amount, Command, ErrorKind, Item, Portion, Reading, Share, SharePart};
+use super::syntax::{Amount, Command, ErrorKind, Fix, Item, Portion, Reading, Share, SharePart};
+use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{at_table, cues, fates};
+use super::vocabulary::Sense;
+use super::words::{at_table, containers, cues, fates};
 
 /// Any other reading comes before one that leaves out so much.
 const LEFT_OUT: i32 = 500;
 /// A number below this counts something.
 const SCALE_GRAMS_MIN: f64 = 20.0;
+/// Between an amount and that it went back.
+const BACK_TOKENS_MAX: usize = 8;
+const VESSEL_WORDS_MAX: usize = 3;
 
 /// A reading that leaves out what was told of the same food is not sure.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
@@ -45,6 +50,12 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let gone = commands
         .iter()
         .any(|command| matches!(command, Command::Waste { .. } | Command::Count { .. }));
+    let corrects = |command: &Command| {
+        matches!(command, Command::Fix(Fix::Amount { .. })) && commands.len() == 1
+    };
+    if commands.iter().any(corrects) {
+        return forgotten(body);
+    }
     let only = commands.iter().all(|command| {
         matches!(
             command,
@@ -77,16 +88,38 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let wasted = commands
         .iter()
         .any(|command| matches!(command, Command::Waste { .. }));
+    let of_a_pot = portions().any(is_of_a_pot);
+    if let Some(words) = as_before(body).filter(|_| of_a_pot) {
+        return Some(words);
+    }
+    let all: Vec<&Portion> = portions().collect();
+    let said = repeated(body, &all).or_else(|| other_vessel(body, &all));
+    if let Some(words) = said.or_else(|| same_for_all(body, &all)) {
+        return Some(words);
+    }
+    if let Some(words) = went_back(body, portions()) {
+        return Some(words);
+    }
     if eaten && !portions().any(is_in_parts) && !wasted && !less {
         return remainder(body)
             .or_else(|| one_of_them(body, portions().count()))
             .or_else(|| in_a_pan(body, portions()))
-            .or_else(|| as_served(body, portions().count()));
+            .or_else(|| as_served(body, portions().count()))
+            .or_else(|| off_a_plate(body));
     }
     if gone && !eaten {
         return beside_a_loss(commands, body);
     }
     None
+}
+
+/// "not 310, I forgot the bowl, that's 185 of it": what it comes to is what the bowl leaves.
+pub fn forgotten(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let at = (1..body.len()).find(|&at| {
+        let article = usize::from(matches!(body.norm(at), "the" | "my"));
+        body.norm(at - 1) == "forgot" && containers().has(body.norm(at + article))
+    })?;
+    Some(body.range(at, at + 1))
 }
 
 /// A part is somebody's of whom others are told too, and who it is is not.
@@ -161,6 +194,117 @@ fn in_a_pan<'a, 'p>(
     (portions.len() > 1).then(|| body.range(at, at + 1))
 }
 
+/// "120 beans was the plan, ended up being 145", "140 dal, sorry, that's barley, 140 barley": one of them is meant.
+fn repeated<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
+    let items: Vec<&Item> = portions.iter().flat_map(|portion| &portion.items).collect();
+    let meant = (0..body.len()).find_map(|at| {
+        let length = fates().longest_of(body.after(at).slice, "meant")?;
+        Some(body.range(at, at + length))
+    });
+    let alike = |one: &&Item| {
+        let other = |other: &&Item| other.name != one.name && other.amount == one.amount;
+        items.iter().any(other)
+    };
+    let sorry = (0..body.len()).find(|&at| {
+        let that = matches!(body.norm(at + 2), "thats" | "that" | "its" | "it");
+        body.norm(at) == "sorry" && (that || matches!(body.norm(at + 1), "thats" | "that" | "its"))
+    });
+    let sorry = sorry.filter(|_| items.iter().any(alike));
+    meant
+        .filter(|_| items.len() > 1)
+        .or_else(|| sorry.map(|at| body.range(at, at + 1)))
+}
+
+/// "560 in the glass jar, no sorry that was the steel bowl": the tare of one of them comes off.
+fn other_vessel<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
+    let items = portions.iter().flat_map(|portion| &portion.items);
+    let used: Vec<String> = items
+        .filter_map(|item| Some(item.container.as_ref()?.text.to_lowercase()))
+        .collect();
+    if used.is_empty() {
+        return None;
+    }
+    (0..body.len()).find_map(|at| {
+        let (length, name) = body.after(at).longest_run(VESSEL_WORDS_MAX, |said| {
+            let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
+            let known = said.vocabulary.is(Sense::Container, &words);
+            known.then(|| said.words().text.to_lowercase())
+        })?;
+        (!used.contains(&name)).then(|| body.range(at, at + length))
+    })
+}
+
+/// "plate 388, soup 588, everyone had the same": as much for each, or of this?
+fn same_for_all<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
+    let evenly = |portion: &&Portion| matches!(portion.share, Some(Share::Equally(_)));
+    let divided = (0..body.len()).any(|at| is_shared(body, at).is_some())
+        || body.slice.iter().any(|token| token.norm() == "between");
+    if divided || !portions.iter().any(evenly) {
+        return None;
+    }
+    (1..body.len()).find_map(|at| {
+        let length = at_table().longest_of(body.after(at).slice, "same")?;
+        let had = matches!(body.norm(at - 1), "had" | "has" | "ate" | "got");
+        had.then(|| body.range(at, at + length))
+    })
+}
+
+/// "50 of the chilli went straight back in the pot": it is on no plate.
+fn went_back<'a, 'p>(
+    body: Tokens<'a>,
+    portions: impl Iterator<Item = &'p Portion>,
+) -> Option<Tokens<'a>> {
+    let booked: Vec<f64> = portions
+        .flat_map(|portion| &portion.items)
+        .filter_map(|item| match item.amount {
+            Amount::Bare(grams) | Amount::Mass(grams) => Some(grams),
+            _ => None,
+        })
+        .collect();
+    let (at, length) = (0..body.len()).find_map(|at| {
+        let length = fates().longest_of(body.after(at).slice, "back")?;
+        let from = at.saturating_sub(BACK_TOKENS_MAX);
+        let clause = (from..at)
+            .rev()
+            .take_while(|&before| !is_mark(body, before));
+        let said = clause.filter_map(|before| number(body.after(before)).ok());
+        let mut grams = said.map(|(_, said)| said.value);
+        let pot = matches!(
+            body.norm(at + length - 1),
+            "pot" | "pan" | "tin" | "tub" | "in"
+        );
+        (pot && grams.any(|grams| booked.contains(&grams))).then_some((at, length))
+    })?;
+    Some(body.range(at, at + length))
+}
+
+fn is_mark(body: Tokens<'_>, at: usize) -> bool {
+    body.norm(at).is_empty() && !body.slice[at].is_numeric()
+}
+
+/// "half the rice" is half of the pot.
+fn is_of_a_pot(portion: &Portion) -> bool {
+    let part = |item: &Item| matches!(item.amount, Amount::Share(share) if share < 1.0);
+    portion.items.iter().any(part)
+}
+
+/// "the same as Robin's, only half the rice": of another's plate.
+fn as_before(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    (0..body.len()).find_map(|at| {
+        let length = at_table().longest_of(body.after(at).slice, "same")?;
+        (body.norm(at + length) == "as").then(|| body.range(at, at + length))
+    })
+}
+
+/// "take 40 off my soup, I gave that to Tom": what somebody had was on a plate that stands.
+fn off_a_plate(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let at = (1..body.len()).find(|&at| {
+        let mine = matches!(body.norm(at + 1), "my" | "mine" | "her" | "his");
+        body.norm(at) == "off" && mine && body.slice[at - 1].is_numeric()
+    })?;
+    Some(body.range(at, at + 2))
+}
+
 /// "dished up 700 rice. Tom and I have the same": nobody had all of it.
 fn as_served(body: Tokens<'_>, portions: usize) -> Option<Tokens<'_>> {
     let length = fates().longest_of(body.slice, "serves")?;
@@ -193,6 +337,16 @@ fn beside_a_loss<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a
             (!by_animal).then_some((at, length))
         })
     };
+    // "binned the lot. before that Ana already had 60 of it"
+    let ate = || {
+        (0..body.len()).find_map(|at| {
+            let (length, _) = person(body.after(at))?;
+            let adverb = usize::from(matches!(body.norm(at + length), "already" | "just"));
+            let had = matches!(body.norm(at + length + adverb), "had" | "ate");
+            let weight = number(body.after(at + length + adverb + 1)).is_ok();
+            (wasted && had && weight).then_some((at, length))
+        })
+    };
     let shared = || (0..body.len()).find_map(|at| Some((at, is_shared(body, at)?)));
     let told: Vec<f64> = commands.iter().flat_map(weights).collect();
     let weight = || {
@@ -206,7 +360,11 @@ fn beside_a_loss<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a
                 .then(|| (at, body.len() - at - rest.len()))
         })
     };
-    let (at, length) = uneaten.or_else(drunk).or_else(shared).or_else(weight)?;
+    let (at, length) = uneaten
+        .or_else(drunk)
+        .or_else(ate)
+        .or_else(shared)
+        .or_else(weight)?;
     Some(body.range(at, at + length))
 }
 

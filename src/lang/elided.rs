@@ -9,6 +9,7 @@
 //! ```
 //! The words stand in `data/in_hand.txt`. A message that names food itself tells what it is about.
 
+use super::accounted::forgotten;
 use super::amount::{Stands, amount};
 use super::aside::tells_food;
 use super::in_vessel;
@@ -65,7 +66,7 @@ pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec
         return in_vessel::named(input, &known.standing);
     }
     let asked = input.slice.iter().any(|token| token.is('?'));
-    if input.len() > TOKENS_MAX || input.is_empty() || asked {
+    if input.len() > TOKENS_MAX || input.is_empty() || asked || forgotten(input).is_some() {
         return None;
     }
     match how {

@@ -201,6 +201,20 @@ pub fn completed(
     Some(read(&mut told, text, vocabulary))
 }
 
+/// The parts of what stands on the plate of this owner, in grams, if the message divides it.
+pub fn parted(
+    text: &str,
+    vocabulary: &Vocabulary,
+    held: &Item,
+    owner: &Eater,
+) -> Option<Vec<(Part, f64)>> {
+    let text = readable(text);
+    let mut tokens = tokens(text, vocabulary);
+    address::drop_mention(&mut tokens);
+    let input = Tokens::unread(&tokens, text, vocabulary);
+    composed::parted(input, held, owner)
+}
+
 /// Whether it goes on with a pot that is being filled, by its own words: "and 2 onions".
 pub fn goes_on(text: &str) -> bool {
     lexed(text, &Vocabulary::new(), elided::goes_on)

@@ -76,6 +76,15 @@ pub enum Share {
     Parts(Vec<SharePart>),
 }
 
+/// Whose a part of what was served is in the end.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Part {
+    Eaten(Eater),
+    /// It is where it was taken from.
+    Back,
+    Away,
+}
+
 /// People at one pan. With nobody named and no number, the whole household.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Party {

@@ -106,7 +106,12 @@ fn recounted(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
 
 /// "on the shopping list": whatever it is, it is not eaten yet.
 fn listed(body: Tokens<'_>) -> bool {
-    uneaten().stand_in(body.slice, "list")
+    // "and 1 glass of wine, don't forget"
+    let last = body.trimmed();
+    let reminded = last.len() > 2
+        && last.norm(last.len() - 1) == "forget"
+        && last.norm(last.len() - 2) == "dont";
+    reminded || uneaten().stand_in(body.slice, "list")
 }
 
 /// "meet at 45 Barley Road": where somebody lives, whatever the street is called after.

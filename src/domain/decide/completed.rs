@@ -16,7 +16,7 @@ use super::super::kitchen::{Choice, Kitchen};
 use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::resolve::key;
-use super::{Decision, Input, OnProblem, Outcome, carry_out, find, plainly, stopped};
+use super::{Decision, Input, OnProblem, Outcome, carry_out, find, parted, plainly, stopped};
 use crate::lang::syntax::{Command, Item, Portion};
 use crate::lang::{self, Completion, Known, Parsed};
 
@@ -159,6 +159,9 @@ pub fn completed(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option
     };
     if !open {
         return None;
+    }
+    if let Some(decision) = parted::parted(kitchen, input) {
+        return Some(decision);
     }
     let ways = [
         Completion::Vessels,

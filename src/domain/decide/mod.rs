@@ -38,6 +38,7 @@ mod near_books;
 mod onto;
 mod overheard;
 mod packet;
+mod parted;
 mod passing;
 mod people;
 mod pieces;
@@ -159,6 +160,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     if let Some(decision) = retell::in_passing(kitchen, input, parsed) {
+        return decision;
+    }
+    if let Some(decision) = parted::lost(kitchen, input) {
         return decision;
     }
     if let Some(decision) = completed::goes_on(kitchen, input, parsed) {

@@ -37,6 +37,8 @@ pub enum Atom {
     Size {
         size: Size,
         of_it: bool,
+        /// It is said of what it is: "of it", "of mine".
+        told_of: bool,
         of: Option<Eater>,
         /// Told as a difference: no vessel is in it.
         net: bool,
@@ -64,7 +66,10 @@ pub enum Atom {
     /// A verb of eating whose subject stands elsewhere.
     Eats,
     /// What is read next, or was read last, is what the scale showed then.
-    Later,
+    Later {
+        /// There was more of it before.
+        down: bool,
+    },
     /// What it was weighed in, whose tare the household knows.
     Vessel(Words),
     When(Option<Day>, Option<MealName>),
@@ -133,6 +138,18 @@ impl Reader<'_> {
             let length = at_table().longest_of(rest.slice, "idle")?;
             return Some((Atom::Talk, length));
         }
+        // "the rest of it is yours Robin"
+        if rest.norm(0) == "yours"
+            && let Some((length, name)) = person(rest.after(1))
+        {
+            let who = Said {
+                who: Who::Named(vec![Some(name)]),
+                role: Role::For,
+                finishes: false,
+                each: false,
+            };
+            return Some((Atom::Who(who), 1 + length));
+        }
         // "guess who had the rest"
         if rest.norm(0) == "guess" && rest.norm(1) == "who" {
             let who = Said {
@@ -160,8 +177,10 @@ impl Reader<'_> {
         let said_here = self.input.range(at, at + length);
         let pronoun = |token: &Token| is_somebody(token.norm());
         let doubtful = self.before.is_doubtful() && said_here.slice.iter().any(pronoun);
-        let turned =
-            at > 0 && matches!(self.input.norm(at - 1), "from" | "off" | "not" | "without");
+        let plain = matches!(said.role, Role::Plain | Role::Subject);
+        let turned = plain
+            && at > 0
+            && matches!(self.input.norm(at - 1), "from" | "off" | "not" | "without");
         let known = match &said.who {
             Who::Named(named) => named.iter().flatten().all(|who| self.knows(who)),
             _ => true,
@@ -205,6 +224,8 @@ impl Reader<'_> {
         let rest = self.input.after(at);
         let (length, key) = fates().longest(rest.slice)?;
         let atom = match key {
+            // "went back for another 110"
+            "back" if rest.norm(length) == "for" => Atom::Talk,
             "back" => Atom::Fate(Fate::Back),
             // "what's left" is somebody's, "left 60" is nobody's.
             "kept" if at_table().longest_of(rest.slice, "rest").is_some() => return None,
@@ -212,7 +233,8 @@ impl Reader<'_> {
             "all but" => Atom::AllBut,
             "uneaten" => Atom::Uneaten,
             "serves" => Atom::Talk,
-            "later" => Atom::Later,
+            "later" => Atom::Later { down: false },
+            "down" => Atom::Later { down: true },
             _ => return None,
         };
         Some((atom, length))
@@ -224,6 +246,7 @@ impl Reader<'_> {
         let plain = |size| Atom::Size {
             size,
             of_it: true,
+            told_of: false,
             of: None,
             net: true,
         };

@@ -13,6 +13,7 @@ use crate::lang::amount::tidy;
 use crate::lang::command::share::party::Who;
 use crate::lang::command::share::size::Size;
 use crate::lang::syntax::{Amount, Day, Eater, Item, MealName, Span, Words};
+use crate::lang::token::folded_words;
 
 /// Less is not what several had of.
 const SERVED_GRAMS_MIN: f64 = 10.0;
@@ -20,6 +21,8 @@ const SERVED_GRAMS_MIN: f64 = 10.0;
 /// An amount that is nobody's yet.
 #[derive(Debug, Clone)]
 pub struct Open {
+    /// It is said of what it is.
+    pub told_of: bool,
     /// No vessel is in it.
     pub net: bool,
     pub size: Size,
@@ -100,9 +103,11 @@ impl Gathering {
             Atom::Size {
                 size,
                 of_it,
+                told_of,
                 of,
                 net,
             } => self.size(Open {
+                told_of: *told_of,
                 net: *net,
                 size: size.clone(),
                 of_it: *of_it,
@@ -121,6 +126,7 @@ impl Gathering {
             } => {
                 self.dish(name, *household)?;
                 self.size(Open {
+                    told_of: false,
                     net: *net,
                     size: match amount {
                         Amount::Share(share) if *share < 1.0 => Size::Part(*share),
@@ -148,7 +154,10 @@ impl Gathering {
             Atom::Uneaten => self.now.uneaten = true,
             Atom::Fate(fate) => self.fate(*fate, after)?,
             Atom::Eats => self.eats(after),
-            Atom::Later => self.later = Some(self.clause),
+            Atom::Later { down } => {
+                self.later = Some(self.clause);
+                self.now.less |= *down;
+            }
             Atom::Vessel(name) => self.stood_in(name)?,
         }
         Some(())
@@ -156,6 +165,7 @@ impl Gathering {
 
     pub fn rest(&self) -> Open {
         Open {
+            told_of: false,
             net: true,
             size: Size::Rest,
             of_it: true,
@@ -191,9 +201,14 @@ impl Gathering {
 
     /// Another dish opens another scene.
     fn dish(&mut self, name: &Words, household: bool) -> Option<()> {
-        let same = |known: &Words| known.text.eq_ignore_ascii_case(&name.text);
+        // "leek soup" and "the soup"
+        let same = |known: &Words| {
+            let (known, said) = (folded_words(&known.text), folded_words(&name.text));
+            known.iter().all(|word| said.contains(word))
+                || said.iter().all(|word| known.contains(word))
+        };
         match &self.now.dish {
-            Some(known) if same(known) => {}
+            Some(known) if same(known) => self.now.named = true,
             None => {
                 self.now.dish = Some(name.clone());
                 self.now.household = household;
@@ -267,6 +282,7 @@ impl Gathering {
             of_it: open.of_it,
             of: open.of,
             each: open.each.then_some(true),
+            told_of: open.told_of,
             item: open.item.map(|(_, span)| span),
             container: open.container,
             left_by: std::mem::take(&mut self.left_by),
@@ -311,6 +327,7 @@ impl Gathering {
                 let left = weight(&known.amount)? - weight(&item.amount)?;
                 known.amount = Amount::Mass(tidy(left));
                 known.container = None;
+                self.now.less = false;
                 (left >= SERVED_GRAMS_MIN).then_some(())
             }
             Some(_) => None,

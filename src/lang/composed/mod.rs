@@ -17,15 +17,17 @@ mod settle;
 mod size;
 
 use super::command::share::comes_off;
+use super::command::share::party::Who;
 use super::command::share::size::Size;
-use super::gist::{is_governed, is_gross};
-use super::syntax::{Reading, Reason};
+use super::gist::{is_fix, is_governed, is_gross};
+use super::syntax::{Eater, Item, Part, Reading, Reason};
 use super::tokens::Tokens;
 use atom::Atom;
-use scene::{Story, Told};
+use scene::{Scene, Story, Told};
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 60;
+const PARTED_TOKENS_MAX: usize = 40;
 
 /// The message as plates and losses, if it is one.
 pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
@@ -37,7 +39,12 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
         return None;
     }
     let story = gather::story(&atoms, None)?;
-    if !is_told(&story) || !is_accounted(&story) || is_governed(input) || is_gross(input) {
+    if !is_told(&story)
+        || !is_accounted(&story)
+        || is_governed(input)
+        || is_fix(input)
+        || is_gross(input)
+    {
         return None;
     }
     let off = comes_off(input);
@@ -60,6 +67,39 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     })
 }
 
+/// The parts of what stands on the plate of its owner, if the message tells of parts of it and of nothing else.
+pub fn parted(input: Tokens<'_>, held: &Item, owner: &Eater) -> Option<Vec<(Part, f64)>> {
+    let asked = input.slice.iter().any(|token| token.is('?'));
+    if input.len() > PARTED_TOKENS_MAX || asked {
+        return None;
+    }
+    let atoms = atom::atoms(input)?;
+    let served = Scene {
+        dish: Some(held.name.clone()),
+        household: true,
+        whole: Some(held.clone()),
+        ..Scene::default()
+    };
+    let story = gather::story(&atoms, Some(served))?;
+    let [scene] = story.scenes.as_slice() else {
+        return None;
+    };
+    let mut scene = scene.clone();
+    let of_it = scene.is_of_what_stands() || comes_off(input);
+    let when = story.day.is_some() || story.meal.is_some();
+    // "60 of mine": of which plate, nobody says.
+    let mine = |told: &Told| told.of.is_some() && !scene.named;
+    if !of_it || when || scene.told.iter().any(mine) || is_governed(input) {
+        return None;
+    }
+    scene.belonged_to(owner);
+    let known = |who: &Who| matches!(who, Who::Named(named) if named.contains(owner));
+    if scene.bystanders().any(|who| !known(who)) {
+        return None;
+    }
+    settle::parts(&scene, &story)
+}
+
 /// A quick look: a dish of the household is named.
 fn names_dish(input: Tokens<'_>) -> bool {
     let known = |at: usize| input.vocabulary.names_food(input.norm(at));
@@ -69,7 +109,7 @@ fn names_dish(input: Tokens<'_>) -> bool {
 /// Somebody else is told of, or what became of a part.
 fn is_composed(atoms: &[Atom]) -> bool {
     let tells = |atom: &Atom| match atom {
-        Atom::Who(said) => said.who != super::command::share::party::Who::sender(),
+        Atom::Who(said) => said.who != Who::sender(),
         Atom::Fate(_) | Atom::AllBut | Atom::Uneaten => true,
         _ => false,
     };

@@ -43,7 +43,7 @@ impl Gathering {
             return Some(());
         }
         match &said.who {
-            who @ (Who::Count(_) | Who::Everyone) if !led || said.role == Role::Plain => {
+            who @ (Who::Count(_) | Who::Everyone) if !led || said.role != Role::Subject => {
                 self.joins(who.clone())?;
                 return Some(());
             }

@@ -5,6 +5,9 @@ use crate::lang::command::share::party::Who;
 use crate::lang::command::share::size::Size;
 use crate::lang::syntax::{Amount, Day, Eater, Item, MealName, Span, Words};
 
+/// Nobody weighs less of a dish.
+const PART_GRAMS_MIN: f64 = 10.0;
+
 /// Whose a part is.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Owner {
@@ -18,6 +21,8 @@ pub struct Told {
     pub size: Size,
     /// "80 of it", "half of that"
     pub of_it: bool,
+    /// It is said of what it is.
+    pub told_of: bool,
     /// Whose it was before.
     pub of: Option<Eater>,
     pub each: Option<bool>,
@@ -44,6 +49,10 @@ pub struct Scene {
     pub none: Vec<Who>,
     /// In equal parts.
     pub split: Option<Option<u32>>,
+    /// The dish was named again.
+    pub named: bool,
+    /// There was more of it before, and nobody says how much.
+    pub less: bool,
     /// In so many parts.
     pub parts: Option<f64>,
     /// Not all of it was eaten.
@@ -62,6 +71,47 @@ pub struct Story {
 }
 
 impl Scene {
+    /// What is told is of what was put on a plate before, and cannot be of anything else.
+    pub fn is_of_what_stands(&self) -> bool {
+        // "binned the rest of the dal" is the rest of the pot.
+        let of_this = |told: &Told| (told.of_it || told.left_by) && told.size != Size::Rest;
+        let told_of = |told: &Told| told.told_of || self.named && of_this(told);
+        let weighs = |told: &Told| told.grams().is_some_and(|grams| grams >= PART_GRAMS_MIN);
+        let fated = self.told.iter().any(|told| told.fate().is_some());
+        let people = self
+            .told
+            .iter()
+            .filter(|told| told.people().is_some())
+            .count();
+        let rest = self.told.iter().any(|told| told.size == Size::Rest);
+        self.told.iter().any(told_of)
+            || self.named && (fated && self.uneaten || !self.given.is_empty())
+            || people > 1 && rest && self.told.iter().any(weighs)
+    }
+
+    /// It stood on somebody's plate, who keeps what the others leave.
+    pub fn belonged_to(&mut self, owner: &Eater) {
+        let told: Vec<Eater> = self
+            .told
+            .iter()
+            .filter_map(Told::people)
+            .flat_map(|who| match who {
+                Who::Named(named) => named.clone(),
+                _ => Vec::new(),
+            })
+            .collect();
+        match &self.party {
+            None => self.party = Some(Who::Named(vec![owner.clone()])),
+            // "that's for both of us, half of it is Ana's"
+            Some(Who::Count(count)) if *count as usize == told.len() + 1 => {
+                if !told.contains(owner) {
+                    self.party = Some(Who::Named(vec![owner.clone()]));
+                }
+            }
+            Some(_) => {}
+        }
+    }
+
     /// Those who were named and are told nothing else of.
     pub fn bystanders(&self) -> impl Iterator<Item = &Who> {
         let told = |who: &&Who| {

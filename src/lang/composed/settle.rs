@@ -11,7 +11,7 @@ use crate::lang::command::share::size::Size;
 use crate::lang::command::share::solve::{Claim, Whole};
 use crate::lang::command::share::telling::Telling;
 use crate::lang::syntax::{
-    Amount, Command, Eater, Item, PartSize, Portion, Share, SharePart, Words,
+    Amount, Command, Eater, Item, Part, PartSize, Portion, Share, SharePart, Words,
 };
 
 /// Parts that differ from the whole by more do not add up.
@@ -45,7 +45,9 @@ pub fn commands(story: &Story) -> Option<Vec<Command>> {
 
 pub fn settled(scene: &Scene, story: &Story) -> Option<Settled> {
     let mut scene = scene.clone();
-    scene.dish.as_ref()?;
+    if scene.dish.is_none() || scene.less {
+        return None;
+    }
     scene.serve();
     let frame = Telling {
         day: story.day.clone(),
@@ -60,6 +62,33 @@ pub fn settled(scene: &Scene, story: &Story) -> Option<Settled> {
         None if scene.told.iter().any(Told::is_share) => of_pot(&scene, &frame),
         None => by_itself(&scene, &frame),
     }
+}
+
+/// What became of all that was served, part by part; together they are the whole.
+pub fn parts(scene: &Scene, story: &Story) -> Option<Vec<(Part, f64)>> {
+    let whole = scene.whole.as_ref().and_then(grams_of)?;
+    let settled = settled(scene, story)?;
+    let mut out: Vec<(Part, f64)> = Vec::new();
+    for portion in &settled.portions {
+        let grams = portion.items.iter().map(grams_of).sum::<Option<f64>>()?;
+        match &portion.share {
+            None => out.push((Part::Eaten(portion.who.clone()), grams)),
+            Some(Share::Parts(parts)) => {
+                let parts = weighed(parts, grams)?.into_iter();
+                out.extend(parts.map(|(who, grams)| (Part::Eaten(who), grams)));
+            }
+            Some(_) => return None,
+        }
+    }
+    let wasted = settled.wasted.iter().map(grams_of).sum::<Option<f64>>()?;
+    if wasted > 0.0 {
+        out.push((Part::Away, wasted));
+    }
+    let told: f64 = out.iter().map(|(_, grams)| grams).sum();
+    if whole - told > SLACK_GRAMS {
+        out.push((Part::Back, whole - told));
+    }
+    Some(out)
 }
 
 impl Scene {
@@ -78,6 +107,19 @@ impl Scene {
             Claim::of_it(who, size, each)
         };
         self.told.iter().map(claim).collect()
+    }
+
+    /// The parts that are told are all of it.
+    fn is_told_whole(&self, whole: &Item) -> bool {
+        let Some(grams) = grams_of(whole) else {
+            return false;
+        };
+        let told = |told: &Told| match told.size {
+            Size::Part(share) => Some(share * grams),
+            _ => told.grams(),
+        };
+        let sum: Option<f64> = self.told.iter().map(told).sum();
+        sum.is_some_and(|sum| (sum - grams).abs() <= SLACK_GRAMS)
     }
 
     fn people(&self) -> impl Iterator<Item = &Who> {
@@ -125,6 +167,7 @@ fn of_whole(scene: &Scene, whole: Item, frame: &Telling) -> Option<Settled> {
     // "there was 300 soup in the bowl and I left 60": the rest was eaten by whoever's it was.
     let party = scene.party.clone();
     let party = party.filter(|who| *who != Who::Everyone || scene.told.is_empty());
+    let party = party.filter(|_| !scene.is_told_whole(&whole));
     if scene.people().next().is_none() && party.is_none() {
         claims.push(Claim::of_it(Who::sender(), Size::Rest, None));
     }

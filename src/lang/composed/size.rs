@@ -67,10 +67,11 @@ impl Reader<'_> {
         if counts {
             return None;
         }
-        let (of_it, of, more) = self.of(behind, false);
+        let (of_it, of, more) = self.of(behind);
         let size = Atom::Size {
             size,
             of_it: of_it || of.is_none(),
+            told_of: of_it,
             of,
             net: true,
         };
@@ -78,25 +79,26 @@ impl Reader<'_> {
     }
 
     /// "of it", "of hers", "of my"
-    fn of(&self, behind: Tokens<'_>, linked: bool) -> (bool, Option<Eater>, usize) {
+    fn of(&self, behind: Tokens<'_>) -> (bool, Option<Eater>, usize) {
         if let Some(length) = fates().longest_of(behind.slice, "it") {
             return (true, None, length);
         }
-        let of = usize::from(!linked);
-        if !linked && behind.norm(0) != "of" {
+        if behind.norm(0) != "of" {
             return (false, None, 0);
         }
-        if linked && matches!(behind.norm(0), "it" | "that" | "them" | "those" | "which") {
-            return (true, None, 1);
+        // "half of my team"
+        let owned = matches!(behind.norm(1), "my" | "her" | "his" | "their");
+        if owned && self.name(behind.after(2)).is_none() {
+            return (false, None, 0);
         }
-        match behind.norm(of) {
-            "mine" | "my" => (true, Some(None), of + 1),
+        match behind.norm(1) {
+            "mine" | "my" => (true, Some(None), 2),
             "hers" | "his" | "theirs" | "her" | "their" => match self.before.spoken_of() {
-                Some(who) if !self.before.is_doubtful() => (true, Some(Some(who)), of + 1),
+                Some(who) if !self.before.is_doubtful() => (true, Some(Some(who)), 2),
                 _ => (false, None, 0),
             },
-            _ => match person(behind.after(of)) {
-                Some((length, who)) => (true, Some(Some(who)), of + length),
+            _ => match person(behind.after(1)) {
+                Some((length, who)) => (true, Some(Some(who)), 1 + length),
                 None => (false, None, 0),
             },
         }
@@ -141,11 +143,16 @@ impl Reader<'_> {
 
     pub fn amount(&mut self, at: usize, amount: Amount, length: usize) -> (Atom, usize) {
         let rest = self.input.after(at);
+        // "50 of my": the words that only lead to a name belong to it.
+        let of = (1..length)
+            .rev()
+            .take(2)
+            .find(|&last| rest.norm(last) == "of");
+        let length = of.unwrap_or(length);
         let (amount, less) = self.lessened(amount, rest.after(length));
         let length = length + less;
         let behind = rest.after(length);
-        let linked = length > 1 && rest.norm(length - 1) == "of";
-        let (mut of_it, of, more) = self.of(behind, linked);
+        let (mut of_it, of, more) = self.of(behind);
         let weighed = rest.range(0, length).slice.iter();
         let net = less > 0 || weighed.filter(|token| token.is_numeric()).count() > 1;
         if more > 0 {
@@ -155,6 +162,7 @@ impl Reader<'_> {
                 Atom::Size {
                     size,
                     of_it,
+                    told_of: of_it,
                     of,
                     net,
                 },
@@ -182,6 +190,7 @@ impl Reader<'_> {
             Atom::Size {
                 size,
                 of_it,
+                told_of: false,
                 of,
                 net,
             },

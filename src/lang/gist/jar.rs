@@ -78,7 +78,9 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
             None => sums.push((who, step.grams, step.at)),
         }
     }
-    let day = sentence.day();
+    // "655 on monday, 540 now": the day is when it was weighed first.
+    let now = says(sentence, 0..sentence.marks.len(), "now");
+    let day = sentence.day().filter(|_| !now);
     let portions = sums
         .into_iter()
         .filter(|(_, grams, _)| *grams > 0.0)

@@ -73,12 +73,17 @@ pub fn of_a_jar(input: Tokens<'_>) -> Option<Vec<Command>> {
     jar::read(&Sentence::new(input))
 }
 
-/// Whether a plan, a question, a condition, a price or a story governs the message, or it puts something right.
+/// Whether a plan, a question, a condition, a price or a story governs the message.
 pub fn is_governed(input: Tokens<'_>) -> bool {
     let signs = lost::signs(input).unwrap_or_default();
+    tale::is_governed(&Sentence::new(input), &signs)
+}
+
+/// Whether it puts something right.
+pub fn is_fix(input: Tokens<'_>) -> bool {
     let sentence = Sentence::new(input);
     let mut clauses = 0..sentence.clause_count();
-    tale::is_governed(&sentence, &signs) || clauses.any(|at| evidence::is_fix(&sentence, at))
+    clauses.any(|at| evidence::is_fix(&sentence, at))
 }
 
 /// Whether a vessel that nobody has weighed is in the weight.

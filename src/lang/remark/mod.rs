@@ -18,6 +18,7 @@
 mod piece;
 pub mod said;
 
+use super::accounted::forgotten;
 use super::command::fix::is_excused;
 use super::token::Token;
 use super::tokens::Tokens;
@@ -31,6 +32,9 @@ const TOKENS_MAX: usize = 40;
 
 pub fn read(input: Tokens<'_>) -> Option<Remark> {
     if input.len() > TOKENS_MAX || input.is_empty() {
+        return None;
+    }
+    if forgotten(input).is_some() {
         return None;
     }
     let pieces = pieces(input)?;
