@@ -29,6 +29,8 @@ pub enum Press {
         line: EntryId,
         bought: bool,
     },
+    /// What the plan needs goes on the list.
+    ListPlan,
 }
 
 impl Press {
@@ -38,6 +40,7 @@ impl Press {
             Press::Undo { message } => format!("undo {}", message.0),
             Press::Redo { message } => format!("redo {}", message.0),
             Press::Clock(press) => press.encode(),
+            Press::ListPlan => "list plan".to_owned(),
             Press::Tick { line, bought: true } => format!("tick {}", line.0),
             Press::Tick {
                 line,
@@ -59,6 +62,7 @@ impl Press {
             ["redo", message] => Some(Press::Redo {
                 message: MessageId(message.parse().ok()?),
             }),
+            ["list", "plan"] => Some(Press::ListPlan),
             ["tick" | "untick", line] => Some(Press::Tick {
                 line: EntryId(line.parse().ok()?),
                 bought: words[0] == "tick",

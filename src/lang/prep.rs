@@ -1,6 +1,6 @@
 //! What is said ahead of cooking: of things that are bought, of pots and stoves, of plans and lists.
 
-use super::ahead::Ahead;
+use super::ahead::{Ahead, At};
 use super::syntax::{MealName, Words};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +17,10 @@ pub enum Prep {
     Shop(Shop),
     /// What is to be eaten on days to come.
     Wish(Wish),
+    /// "dal steps: soak 8 h, simmer 35 min on a burner"; none: it has no steps from here on.
+    Steps { dish: Words, steps: Vec<Step> },
+    /// "prep sheet for 18:00": in what order the steps are done; no dishes: those of the plan, no hour: as soon as may be.
+    Sheet { dishes: Vec<Words>, at: Option<At> },
     /// "plan", "plan until Sunday": what to cook; `None`: until the next prep day.
     Plan { until: Option<Ahead> },
 }
@@ -50,6 +54,25 @@ pub enum Wish {
 pub struct Helping {
     pub dish: Words,
     pub grams: Option<f64>,
+}
+
+/// A step of a dish, as it is told.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    pub words: String,
+    /// 0: nobody said.
+    pub minutes: u32,
+    pub uses: Uses,
+}
+
+/// What a step takes while it lasts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Uses {
+    Hands,
+    Burner,
+    /// At so many degrees Celsius, if they are told.
+    Oven(Option<u32>),
+    Nothing,
 }
 
 /// The end of some days.

@@ -1,6 +1,6 @@
 //! What the household has taught: measures, containers, words, settings. And what was taken back.
 
-use crate::domain::answer::UndoneAnswer;
+use crate::domain::answer::{Press, UndoneAnswer};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem, Region, SettingPart};
@@ -53,7 +53,7 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
     };
     page.say(format!(
         "{verb}: {} ({})",
-        quote(&answer.text),
+        said(&answer.text),
         name(&answer.member)
     ));
     if !answer.left.is_empty() {
@@ -66,6 +66,19 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
     }
     say_notes(&mut page, &answer.notes, None);
     page
+}
+
+/// A message by its words, a button by what it did.
+fn said(text: &str) -> String {
+    let pressed = match Press::decode(text) {
+        Some(Press::Tick { bought: true, .. }) => "a tick on the shopping list",
+        Some(Press::Tick { bought: false, .. }) => "a tick taken off",
+        Some(Press::ListPlan) => "the plan put on the shopping list",
+        Some(Press::Clock(_)) => "a timer put off",
+        Some(Press::Choose { .. }) => "an answer to a question",
+        Some(Press::Undo { .. } | Press::Redo { .. }) | None => return quote(text),
+    };
+    pressed.to_string()
 }
 
 /// The settings of the household, or the one of them that was chosen or asked for.

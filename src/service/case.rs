@@ -166,20 +166,26 @@ pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen) -> Vec<ComponentId> {
 
 /// The answer is about what is ahead: how the shop was walked before.
 pub(super) fn is_ahead(saying: &Saying) -> bool {
-    let pressed = matches!(saying, Saying::Press(Press::Tick { .. }));
+    let pressed = matches!(saying, Saying::Press(Press::Tick { .. } | Press::ListPlan));
     let of_lists = |command: &Command| matches!(command, Command::Prep(Prep::Shop(_)));
     pressed || asks(saying, of_lists)
 }
 
 /// It is a plan, or asks how fast dishes go: what was eaten of the pots of the last weeks.
 pub(super) fn plans(saying: &Saying) -> bool {
-    asks(saying, |command| {
+    let pressed = matches!(saying, Saying::Press(Press::ListPlan));
+    let of_plans = |command: &Command| {
         matches!(
             command,
-            Command::Prep(Prep::Plan { .. } | Prep::Wish(_) | Prep::Shop(Shop::ForPlan { .. }))
-                | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
+            Command::Prep(
+                Prep::Plan { .. }
+                    | Prep::Sheet { .. }
+                    | Prep::Wish(_)
+                    | Prep::Shop(Shop::ForPlan { .. })
+            ) | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
         )
-    })
+    };
+    pressed || asks(saying, of_plans)
 }
 
 /// Something may come of it: then it counts what was cautioned of before.

@@ -73,7 +73,7 @@ impl Work<'_> {
         now: DateTime<Utc>,
     ) -> Result<bool, Error> {
         let household = place.household;
-        let kitchen = self.transaction.stock(household, now).await?;
+        let mut kitchen = self.transaction.stock(household, now).await?;
         let settings = kitchen.settings();
         let reminders = self.transaction.due_reminders(channel, place, now).await?;
         let scheduled = match place.topic {
@@ -89,6 +89,9 @@ impl Work<'_> {
             .as_ref()
             .map(|plan| plan.owed(now, !reminders.is_empty()));
         let notes = notes.unwrap_or_default();
+        if notes.iter().any(|note| note.kind == NoteKind::Prep) {
+            kitchen = self.transaction.ahead(household, now).await?;
+        }
         let pots = match plan.as_ref().is_some_and(|plan| plan.scheduled.told_here) {
             true => {
                 let since = now - POTS_SINCE;

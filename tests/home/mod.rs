@@ -168,7 +168,7 @@ impl Home {
         let id = MessageId(self.messages);
         let pointed = match press {
             Press::Undo { message } | Press::Redo { message } => self.act(message),
-            Press::Choose { .. } | Press::Clock(_) | Press::Tick { .. } => None,
+            Press::Choose { .. } | Press::Clock(_) | Press::Tick { .. } | Press::ListPlan => None,
         };
         self.texts.insert(id, (who, String::new(), self.now));
         let input = Input {

@@ -1,7 +1,7 @@
 //! What is told ahead of cooking.
 
 use hobside::lang::{
-    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish,
+    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Step, Until, Uses, Wish,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -24,7 +24,32 @@ pub fn prep() -> impl Strategy<Value = Prep> {
         3 => shop().prop_map(Prep::Shop),
         3 => wish().prop_map(Prep::Wish),
         1 => until().prop_map(|until| Prep::Plan { until }),
+        2 => (dish(), proptest::collection::vec(step(), 0..4))
+            .prop_map(|(dish, steps)| Prep::Steps { dish, steps }),
+        1 => proptest::collection::vec(dish(), 0..3).prop_map(|dishes| Prep::Sheet { dishes, at: None }),
     ]
+}
+
+fn step() -> impl Strategy<Value = Step> {
+    let heat = proptest::option::of(60_u32..300);
+    let uses = prop_oneof![
+        Just(Uses::Hands),
+        Just(Uses::Burner),
+        heat.prop_map(Uses::Oven),
+        Just(Uses::Nothing),
+    ];
+    let words = select(vec![
+        "soak",
+        "simmer",
+        "chop onions",
+        "freeze flat",
+        "roast",
+    ]);
+    (words, 1_u32..600, uses).prop_map(|(words, minutes, uses)| Step {
+        words: words.into(),
+        minutes,
+        uses,
+    })
 }
 
 fn until() -> impl Strategy<Value = Option<Ahead>> {

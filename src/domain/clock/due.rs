@@ -6,6 +6,8 @@ use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 use super::super::answer::{Answer, LotView, NoteView, StockAnswer, StockAsked};
 use super::super::ids::EntryId;
 use super::super::kitchen::Kitchen;
+use super::super::prep::answer::{PlanAnswer, PrepAnswer, ShoppingAnswer, ShoppingEvent};
+use super::super::prep::horizon::Horizon;
 use super::super::view;
 use super::answer::{ClockAnswer, ReminderView, RungView};
 use super::occurrence::{NoteKind, Occurrence};
@@ -199,14 +201,35 @@ fn quiet_since(kitchen: &Kitchen, on: NaiveDate) -> NaiveDate {
     first
 }
 
-/// What a household sees on its prep day: what is left, what is due first before the rest.
+/// What a household sees on its prep day: what is left, what is due first before the rest; what to cook until the next
+/// one, and what to buy for it.
 fn prep(kitchen: &Kitchen, now: DateTime<Utc>) -> Vec<Answer> {
-    vec![Answer::Stock(StockAnswer {
+    let today = kitchen.day_of(now);
+    let mut answers = vec![Answer::Stock(StockAnswer {
         lots: view::stock(kitchen),
         asked: StockAsked::All,
         not_booked: Vec::new(),
-        today: kitchen.day_of(now),
-    })]
+        today,
+    })];
+    let planned = kitchen.planned(Horizon::of(kitchen, today));
+    if planned.dishes.is_empty() {
+        return answers;
+    }
+    let needs = kitchen.needs(&planned);
+    answers.push(Answer::Prep(Box::new(PrepAnswer::Plan(Box::new(
+        PlanAnswer { planned, today },
+    )))));
+    if !needs.lines.is_empty() {
+        answers.push(Answer::Prep(Box::new(PrepAnswer::Shopping(
+            ShoppingAnswer {
+                event: ShoppingEvent::Needed,
+                list: Some(needs),
+                today,
+                message: None,
+            },
+        ))));
+    }
+    answers
 }
 
 fn view_of(

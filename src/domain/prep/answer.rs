@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::books::Limit;
 use super::goods::{Good, GoodFact, Refuse};
 use super::horizon::Planned;
+use super::sheet::{DishStep, WorkSheet};
 use super::shop::ShoppingView;
 use super::wish::WishView;
 use crate::domain::ids::MessageId;
@@ -31,6 +32,12 @@ pub enum PrepAnswer {
     Shopping(ShoppingAnswer),
     Wishes(WishesAnswer),
     Plan(Box<PlanAnswer>),
+    Steps {
+        dish: String,
+        steps: Vec<DishStep>,
+        message: MessageId,
+    },
+    Sheet(WorkSheet),
 }
 
 /// What to cook, as it was reckoned today.
@@ -72,6 +79,8 @@ pub struct ShoppingAnswer {
 #[derive(Debug, Clone, PartialEq)]
 pub enum ShoppingEvent {
     Shown,
+    /// What a plan needs, on no list yet.
+    Needed,
     /// What was left on the one before.
     Begun {
         left: Vec<String>,
@@ -107,7 +116,8 @@ impl PrepAnswer {
             | Self::Limit { message, .. } => Some(*message),
             Self::Shopping(answer) => answer.message,
             Self::Wishes(answer) => answer.message,
-            Self::Plan(_) => None,
+            Self::Steps { message, .. } => Some(*message),
+            Self::Plan(_) | Self::Sheet(_) => None,
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What the books keep for cooking ahead: facts, each of an entry of its own, of which the newest holds.
 
 use super::goods::{Good, GoodFact, Goods};
+use super::sheet::DishStep;
 use super::shop::{ListFact, ShopBooks};
 use super::wish::{KeptWish, Wish};
 use crate::domain::ids::{ComponentId, EntryId};
@@ -30,6 +31,11 @@ pub enum PrepDetail {
     },
     List(ListFact),
     Wish(Wish),
+    /// The steps of a dish as they were last told; none: it has none from here on.
+    Steps {
+        dish: ComponentId,
+        steps: Vec<DishStep>,
+    },
 }
 
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -101,6 +107,15 @@ impl PrepBooks {
             })
         };
         told(Some(of)).or_else(|| told(None))
+    }
+
+    /// The steps of a dish.
+    pub fn steps(&self, of: ComponentId) -> Vec<DishStep> {
+        let told = self.last(|detail| match detail {
+            PrepDetail::Steps { dish, steps } if *dish == of => Some(steps.clone()),
+            _ => None,
+        });
+        told.unwrap_or_default()
     }
 
     pub fn limit(&self, of: Limit) -> Option<u32> {

@@ -4,13 +4,14 @@
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::books::Limit;
-use super::list::Wanted;
+use super::list::{ToBuy, Wanted, list};
 use super::plan::{Course, Dish, plan};
 use super::serve::Supply;
+use super::shop::{ListLineView, ShoppingView};
 use super::wish::wished;
 use crate::domain::batch::{Batch, Lot};
 use crate::domain::cookbook::{Recipe, Thing};
-use crate::domain::ids::ComponentId;
+use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::keeping::Storage;
 use crate::domain::kitchen::Kitchen;
 use crate::domain::mass::Mass;
@@ -223,6 +224,24 @@ impl Kitchen {
             pots_a_day: pots,
             horizon,
         }
+    }
+
+    /// What has to be bought for a plan, on no list yet.
+    pub fn needs(&self, planned: &Planned) -> ShoppingView {
+        let shop = &self.prep.shop;
+        let lines = list(&planned.wanted(), &self.prep.goods, &shop.shelves());
+        let line = |buy: ToBuy| ListLineView {
+            id: EntryId(0),
+            buy,
+            said: Vec::new(),
+            ticked_by: None,
+        };
+        let days = (planned.horizon.from, planned.horizon.until);
+        ShoppingView::of(
+            EntryId(0),
+            Some(days),
+            lines.into_iter().map(line).collect(),
+        )
     }
 
     fn known(&self, dish: ComponentId, name: &str, days: &[NaiveDate]) -> Known {

@@ -14,6 +14,7 @@ pub mod list;
 pub mod plan;
 pub mod problem;
 pub mod serve;
+pub mod sheet;
 pub mod shop;
 pub mod wish;
 pub mod work;

@@ -42,6 +42,14 @@ pub enum PrepProblem {
     AllAway,
     /// No dish of which it is known how much is eaten of it, or wished.
     NothingKnown,
+    /// How long a step takes was not told.
+    StepWithoutTime {
+        words: String,
+    },
+    /// None of these has steps to put in order.
+    NoSteps {
+        dishes: Vec<String>,
+    },
     /// All that the plan needs is there.
     NothingToBuy,
 }
@@ -62,6 +70,8 @@ impl PrepProblem {
             Self::PlanTooLong { .. } => "plan_too_long",
             Self::AllAway => "all_away",
             Self::NothingKnown => "nothing_known",
+            Self::StepWithoutTime { .. } => "step_without_time",
+            Self::NoSteps { .. } => "no_steps",
             Self::NothingToBuy => "nothing_to_buy",
         }
     }

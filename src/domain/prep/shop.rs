@@ -238,10 +238,20 @@ impl ShoppingList {
         };
         let mut lines: Vec<ListLineView> = self.lines.iter().map(line).collect();
         lines.sort_by(|one, other| compare(shelves, &one.buy.good, &other.buy.good));
+        ShoppingView::of(self.id, self.days, lines)
+    }
+}
+
+impl ShoppingView {
+    pub fn of(
+        list: EntryId,
+        days: Option<(NaiveDate, NaiveDate)>,
+        lines: Vec<ListLineView>,
+    ) -> Self {
         let costs = lines.iter().filter_map(|line| line.buy.cost.as_ref());
-        ShoppingView {
-            list: self.id,
-            days: self.days,
+        Self {
+            list,
+            days,
             total: total(costs),
             unpriced: lines.iter().filter(|line| line.buy.cost.is_none()).count(),
             lines,

@@ -2,15 +2,7 @@
 //! its dish and the stove allow, in the order of dishes that lets hands begin last. Steps of a dish follow one
 //! another; between them it may wait.
 
-/// What a step takes while it lasts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Uses {
-    Hands,
-    Burner,
-    /// At so many degrees Celsius, if they are told.
-    Oven(Option<u32>),
-    Nothing,
-}
+pub use crate::lang::syntax::Uses;
 
 /// Two trays may share an oven whose heat differs by no more than this.
 const OVEN_LEEWAY_C: u32 = 10;

@@ -4,7 +4,8 @@ use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
 use crate::lang::syntax::{
-    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Until, Wish, Words,
+    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Step, Until, Uses,
+    Wish, Words,
 };
 
 impl Display for Prep {
@@ -51,6 +52,18 @@ impl Display for Prep {
             },
             Self::Shop(said) => shop(f, said),
             Self::Wish(said) => wish(f, said),
+            Self::Steps { dish, steps } if steps.is_empty() => write!(f, "no steps for {dish}"),
+            Self::Steps { dish, steps } => {
+                let steps: Vec<String> = steps.iter().map(step).collect();
+                write!(f, "{dish} steps: {}", steps.join(", "))
+            }
+            Self::Sheet { dishes, at } => {
+                f.write_str("prep sheet")?;
+                if !dishes.is_empty() {
+                    write!(f, " for {}", called(dishes))?;
+                }
+                at.as_ref().map_or(Ok(()), |at| write!(f, " {at}"))
+            }
             Self::Plan { until } => write!(f, "plan{}", by(until.as_ref())),
         }
     }
@@ -114,6 +127,20 @@ fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
         Shop::Got(names) if names.is_empty() => f.write_str("tick everything"),
         Shop::Got(names) => write!(f, "tick {}", called(names)),
         Shop::Done => f.write_str("done shopping"),
+    }
+}
+
+fn step(step: &Step) -> String {
+    let uses = match step.uses {
+        Uses::Hands => "by hand".to_owned(),
+        Uses::Burner => "on a burner".to_owned(),
+        Uses::Oven(None) => "in the oven".to_owned(),
+        Uses::Oven(Some(heat)) => format!("in the oven at {heat} C"),
+        Uses::Nothing => "by itself".to_owned(),
+    };
+    match step.minutes {
+        0 => format!("{} {uses}", step.words),
+        minutes => format!("{} {minutes} min {uses}", step.words),
     }
 }
 

@@ -20,6 +20,13 @@ pub fn judged(
     if let Prep::Wish(wish) = said {
         return (0, is_of_dishes(wish, input, reasons), false);
     }
+    // "next steps: call the bank" tells of no dish.
+    if let Prep::Steps { dish, .. } = said {
+        return (0, by_name(&dish.text, input, reasons).0 > 0, false);
+    }
+    if let Prep::Sheet { .. } = said {
+        return (0, true, false);
+    }
     if let Prep::Plan { .. } = said {
         // "the plan", and what is asked of anybody, is for the bot if it is spoken to.
         let first = input.trimmed().norm(0);
@@ -48,7 +55,11 @@ pub fn judged(
         Prep::PotHolds { .. } => true,
         // "4 burners" alone may answer anybody.
         Prep::Limit { .. } => input.trimmed().len() > 2,
-        Prep::Shop(_) | Prep::Wish(_) | Prep::Plan { .. } => false,
+        Prep::Shop(_)
+        | Prep::Wish(_)
+        | Prep::Plan { .. }
+        | Prep::Steps { .. }
+        | Prep::Sheet { .. } => false,
     };
     (0, sure && quiet, false)
 }

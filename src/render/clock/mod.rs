@@ -92,7 +92,7 @@ fn rang(page: &mut Page, rung: &RungView) {
 }
 
 /// "at 18:52", "tomorrow at 08:00", "Sun 18 Oct at 18:00"
-fn moment(wall: NaiveDateTime, now: NaiveDateTime) -> String {
+pub fn moment(wall: NaiveDateTime, now: NaiveDateTime) -> String {
     let time = wall.format("at %H:%M");
     match (wall.date() - now.date()).num_days() {
         0 => time.to_string(),

@@ -35,7 +35,7 @@
 //! | `par` | `"dish", "grams"`, null: none from here on |
 //! | `pot` | `"dish"`, null: any, `"grams"`: what it holds, cooked |
 //! | `limit` | `"what": "burners", "trays" or "pots_a_day", "count"`, null: none |
-//! | `shopping` | `"event": "shown", "begun", "put", "off", "got" or "done", "things": [names], "from", "until": the days of the plan on it, or null, "lines": [{"id", "name", "food", "need_grams", "buy_grams", "packs": {"count", "word", "grams"} or null, "said": [amounts that are no mass], "cost": {"amount", "currency"} or null, "bought_by"}], "total": [{"amount", "currency"}]`; `things` are those that were put on, taken off or bought, and for a new list what was left on the old one |
+//! | `shopping` | `"event": "shown", "needed" (by a plan, on no list yet), "begun", "put", "off", "got" or "done", "things": [names], "from", "until": the days of the plan on it, or null, "lines": [{"id", "name", "food", "need_grams", "buy_grams", "packs": {"count", "word", "grams"} or null, "said": [amounts that are no mass], "cost": {"amount", "currency"} or null, "bought_by"}], "total": [{"amount", "currency"}]`; `things` are those that were put on, taken off or bought, and for a new list what was left on the old one |
 //! | `wishes` | `"event": "listed", "wished" or "dropped", "wishes": [{"dish", "from", "until", "grams_a_day", "meal", "people"}]`; of 0 grams: none of it |
 //! | `plan` | `"from", "until", "by": "prep_day", "told" or "usual" (a week), "eaters": [of each day], "pots_a_day", "dishes": [{"dish", "grams_a_day", "days_told", "demand_grams": [of each day], "wished": [of each day], "par_grams", "there_grams", "past_grams", "cook": [{"on", "grams", "pots", "freeze_grams", "ingredients": [{"name", "grams"}] or null}], "freeze", "thaw", "unmet": [{"on", "grams"}], "short_grams", "spoils_grams", "left_grams"}], "unknown": [{"dish", "grams"}]`; `thaw` by the day on which it is eaten, `freeze` by the last day for it |
 //! | `recipe` | `"dish", "as": the pot it was made as, "made", "factor", "lines": [{"name", "grams", "estimated", "ratio", "added", "instead_of"}], "without", "poured_grams", "cooked_grams", "expected"` as of a batch`, "batch"`: the pot that was opened by it, or null; `ratio` is to the main ingredient, 1 for itself |
@@ -44,6 +44,8 @@
 //! | `share` | `"dish", "since", "own_grams", "grams"`: what the asker ate of it, and all together |
 //! | `cost` | `"dish", "batch", "net_grams", "worth", "unpriced": [names], "portion", "week"`: each `{"grams", "worth"}` or null |
 //! | `spent` | `"from", "until", "worth", "dishes": [{"dish", "worth"}]` |
+//! | `steps` | `"dish", "steps": [{"words", "minutes", "uses": "hands", "burner", "oven" or null}]` |
+//! | `prep_sheet` | `"ready", "asked": earlier than it can be, or null, "hands_from", "rows": [{"begins", "ends", "dish", "words", "uses", "oven_c"}], "without": [dishes without steps], "burners", "trays"`; times are local |
 //! | `choice` | `"words", "food", "description"` |
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |

@@ -1,5 +1,6 @@
 //! What is said ahead of cooking, for machines.
 
+use chrono::NaiveDateTime;
 use serde_json::{Value, json};
 
 use super::clean;
@@ -10,8 +11,10 @@ use crate::domain::prep::answer::{
     GoodAnswer, ShoppingAnswer, ShoppingEvent, WishEvent, WishesAnswer,
 };
 use crate::domain::prep::goods::{Cupboard, GoodFact};
+use crate::domain::prep::sheet::{DishStep, SheetRow, WorkSheet};
 use crate::domain::prep::shop::ListLineView;
 use crate::domain::prep::wish::WishView;
+use crate::domain::prep::work::Uses;
 use crate::render::portion::meal_word;
 
 pub(super) fn answer(answer: &PrepAnswer) -> Value {
@@ -28,8 +31,56 @@ pub(super) fn answer(answer: &PrepAnswer) -> Value {
         }
         PrepAnswer::Shopping(answer) => shopping(answer),
         PrepAnswer::Wishes(answer) => wishes(answer),
+        PrepAnswer::Steps { dish, steps, .. } => {
+            let step = |known: &DishStep| {
+                json!({
+                    "words": clean(&known.words),
+                    "minutes": known.step.minutes,
+                    "uses": uses(known.step.uses),
+                })
+            };
+            let steps: Vec<Value> = steps.iter().map(step).collect();
+            json!({"kind": "steps", "dish": clean(dish), "steps": steps})
+        }
+        PrepAnswer::Sheet(sheet) => work(sheet),
         PrepAnswer::Plan(answer) => super::plan::answer(answer),
     }
+}
+
+fn uses(uses: Uses) -> Value {
+    match uses {
+        Uses::Hands => json!("hands"),
+        Uses::Burner => json!("burner"),
+        Uses::Oven(_) => json!("oven"),
+        Uses::Nothing => Value::Null,
+    }
+}
+
+fn work(sheet: &WorkSheet) -> Value {
+    let time = |moment: NaiveDateTime| moment.format("%Y-%m-%dT%H:%M").to_string();
+    let row = |row: &SheetRow| {
+        json!({
+            "begins": time(row.begins),
+            "ends": time(row.ends),
+            "dish": clean(&row.dish),
+            "words": clean(&row.words),
+            "uses": uses(row.uses),
+            "oven_c": match row.uses {
+                Uses::Oven(heat) => heat,
+                _ => None,
+            },
+        })
+    };
+    json!({
+        "kind": "prep_sheet",
+        "ready": time(sheet.ready),
+        "asked": sheet.asked.map(time),
+        "hands_from": sheet.hands_from.map(time),
+        "rows": sheet.rows.iter().map(row).collect::<Vec<_>>(),
+        "without": sheet.without.iter().map(|dish| clean(dish)).collect::<Vec<_>>(),
+        "burners": sheet.stove.burners,
+        "trays": sheet.stove.trays,
+    })
 }
 
 fn wishes(answer: &WishesAnswer) -> Value {
@@ -55,6 +106,7 @@ fn wishes(answer: &WishesAnswer) -> Value {
 fn shopping(answer: &ShoppingAnswer) -> Value {
     let (event, things): (_, &[String]) = match &answer.event {
         ShoppingEvent::Shown => ("shown", &[]),
+        ShoppingEvent::Needed => ("needed", &[]),
         ShoppingEvent::Begun { left } => ("begun", left),
         ShoppingEvent::Put(things) => ("put", things),
         ShoppingEvent::Off(things) => ("off", things),

@@ -5,6 +5,7 @@ mod plan;
 mod problem;
 #[cfg(test)]
 pub mod sample;
+mod sheet;
 pub mod shop;
 mod wish;
 
@@ -40,6 +41,8 @@ pub fn page(answer: &PrepAnswer) -> Page {
         PrepAnswer::Shopping(answer) => return shop::page(answer),
         PrepAnswer::Wishes(answer) => return wish::page(answer),
         PrepAnswer::Plan(answer) => return plan::page(answer),
+        PrepAnswer::Steps { dish, steps, .. } => return sheet::steps(dish, steps),
+        PrepAnswer::Sheet(sheet) => return sheet::page(sheet),
     }
     page
 }

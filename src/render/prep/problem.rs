@@ -52,6 +52,18 @@ pub fn wording(problem: &PrepProblem) -> Wording {
             "There is nothing to plan by yet: it takes a few days of weighed plates, or a wish.",
         )
         .example("4 dinners for 2: dal and rice"),
+        PrepProblem::StepWithoutTime { words } => Wording::new(format!(
+            "How long \"{}\" takes was not told.",
+            name(words)
+        ))
+        .example("dal steps: soak 8 h, simmer 35 min on a burner"),
+        PrepProblem::NoSteps { dishes } => {
+            let wording = match dishes.is_empty() {
+                true => Wording::new("No dish has steps yet."),
+                false => Wording::new(format!("No steps are told of {}.", names(dishes))),
+            };
+            wording.example("dal steps: soak 8 h, simmer 35 min on a burner")
+        }
         PrepProblem::NothingToBuy => {
             Wording::new("Nothing is to be bought: the plan needs nothing that is not there.")
         }

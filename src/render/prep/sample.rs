@@ -122,6 +122,10 @@ pub fn problems() -> Vec<PrepProblem> {
         PrepProblem::PlanTooLong { most: 28 },
         PrepProblem::AllAway,
         PrepProblem::NothingKnown,
+        PrepProblem::StepWithoutTime {
+            words: "chop onions".into(),
+        },
+        PrepProblem::NoSteps { dishes: Vec::new() },
         PrepProblem::NothingToBuy,
     ];
     problems.iter().for_each(is_listed);
@@ -143,6 +147,8 @@ fn is_listed(problem: &PrepProblem) {
         | PrepProblem::PlanTooLong { .. }
         | PrepProblem::AllAway
         | PrepProblem::NothingKnown
+        | PrepProblem::StepWithoutTime { .. }
+        | PrepProblem::NoSteps { .. }
         | PrepProblem::NothingToBuy => {}
     }
 }

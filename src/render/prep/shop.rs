@@ -21,6 +21,15 @@ pub fn page(answer: &ShoppingAnswer) -> Page {
             Some(list) => return whole(list, answer),
             None => nothing(&mut page),
         },
+        ShoppingEvent::Needed => {
+            page.say(Line::new().bold("To buy for the plan"));
+            for needed in answer.list.iter().flat_map(|list| &list.lines) {
+                page.item(line(needed));
+            }
+            if let Some(cost) = answer.list.as_ref().and_then(cost) {
+                page.say(cost);
+            }
+        }
         ShoppingEvent::Begun { left } => {
             page.say("A new shopping list.");
             if !left.is_empty() {
@@ -199,6 +208,12 @@ pub fn names(words: &[String]) -> String {
 
 /// A button for each line: what is not bought yet in the order of the shop, then what is.
 pub fn buttons(answer: &ShoppingAnswer) -> Vec<Vec<Button>> {
+    if answer.event == ShoppingEvent::Needed {
+        return vec![vec![Button {
+            label: "Put it on the shopping list".to_string(),
+            press: Press::ListPlan,
+        }]];
+    }
     let shown = answer.event == ShoppingEvent::Shown;
     let lines = answer.list.iter().filter(|_| shown);
     let button = |line: &ListLineView| {

@@ -1,9 +1,10 @@
 //! Facts of cooking ahead, as rows.
 
 use super::Writing;
-use crate::domain::ids::EntryId;
+use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::prep::books::PrepDetail;
 use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
+use crate::domain::prep::sheet::DishStep;
 use crate::domain::prep::wish::Wish;
 use crate::store::error::{Doing, Result};
 use crate::store::words;
@@ -14,6 +15,7 @@ impl Writing<'_> {
             PrepDetail::Good(good, fact) => self.good_fact(entry, good, fact).await,
             PrepDetail::List(fact) => self.list_fact(entry, fact).await,
             PrepDetail::Wish(wish) => self.wish(entry, wish).await,
+            PrepDetail::Steps { dish, steps } => self.steps(entry, *dish, steps).await,
             PrepDetail::Par { .. } | PrepDetail::PotHolds { .. } | PrepDetail::Limit { .. } => {
                 self.prep_fact(entry, detail).await
             }
@@ -74,6 +76,37 @@ impl Writing<'_> {
         Ok(())
     }
 
+    async fn steps(&mut self, entry: EntryId, dish: ComponentId, steps: &[DishStep]) -> Result<()> {
+        sqlx::query!(
+            "insert into steps_told (household_id, entry_id, component_id) values (?, ?, ?)",
+            self.household,
+            entry.0,
+            dish.0
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep that steps were told")?;
+        for (step, number) in steps.iter().zip(1..) {
+            let number: i64 = number;
+            let (uses, heat) = words::step::word(step.step.uses);
+            sqlx::query!(
+                "insert into step (household_id, entry_id, number, words, minutes, uses, oven_c)
+                 values (?, ?, ?, ?, ?, ?, ?)",
+                self.household,
+                entry.0,
+                number,
+                step.words,
+                step.step.minutes,
+                uses,
+                heat
+            )
+            .execute(self.transaction.connection())
+            .await
+            .doing("keep a step of a dish")?;
+        }
+        Ok(())
+    }
+
     async fn wish(&mut self, entry: EntryId, wish: &Wish) -> Result<()> {
         let (from, until) = (wish.from.to_string(), wish.until.to_string());
         let mass = wish.a_day.map(|mass| mass.mg());
@@ -101,7 +134,10 @@ impl Writing<'_> {
             PrepDetail::Par { dish, mass } => ("par", Some(*dish), *mass, None),
             PrepDetail::PotHolds { dish, mass } => ("pot", *dish, Some(*mass), None),
             PrepDetail::Limit { what, count } => (what.word(), None, None, *count),
-            PrepDetail::Good(..) | PrepDetail::List(_) | PrepDetail::Wish(_) => {
+            PrepDetail::Good(..)
+            | PrepDetail::List(_)
+            | PrepDetail::Wish(_)
+            | PrepDetail::Steps { .. } => {
                 unreachable!("sorted out by `prep_detail`")
             }
         };

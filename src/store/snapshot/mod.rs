@@ -16,6 +16,7 @@ mod prep;
 mod profile;
 mod question;
 mod shop;
+mod step;
 mod taking;
 mod taught;
 mod usual;

@@ -62,7 +62,7 @@ impl Transaction {
         household: HouseholdId,
         entries: Option<&str>,
     ) -> Result<Vec<(EntryId, PrepDetail)>> {
-        let mut found = Vec::new();
+        let mut found = self.steps(household, entries).await?;
         let rows = sqlx::query!(
             r#"select entry_id, kind, name_key, words, food, mass_mg, trimmed_mg, word, hundredths, currency
                from good_fact g

@@ -2,6 +2,7 @@
 
 pub mod clock;
 pub mod shop;
+pub mod step;
 
 use chrono::{DateTime, NaiveDate, SecondsFormat, Utc};
 use serde::Serialize;

@@ -4,6 +4,7 @@ mod goods;
 mod kitchen;
 mod plan;
 mod shop;
+mod steps;
 mod wish;
 
 pub use shop::tick;
@@ -23,6 +24,8 @@ pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
         Prep::Shop(said) => shop::carry_out(draft, said),
         Prep::Wish(said) => wish::carry_out(draft, said),
         Prep::Plan { until } => plan::plan(draft, until.as_ref()),
+        Prep::Steps { dish, steps } => steps::tell(draft, dish, steps),
+        Prep::Sheet { dishes, at } => steps::order(draft, dishes, at.as_ref()),
     }
 }
 

@@ -11,6 +11,8 @@
 //! wish  := number meals ["for" people] [ahead] ":" dishes | dish "for" people days | "no" dish days
 //!        | dish "as usual" | "wishes"                                                         wish.rs
 //! plan  := ("plan" | "what should I cook") [days]                                              plan.rs
+//! steps := dish "steps" ":" step { "," step } | "no steps for" dish                             steps.rs
+//! sheet := "prep sheet" ["for" dishes] ["for" at]                                             steps.rs
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
@@ -18,6 +20,7 @@ mod goods;
 mod kitchen;
 mod plan;
 mod shop;
+mod steps;
 mod wish;
 
 use super::Reader;
@@ -41,6 +44,8 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("wish", 950, wish::read),
     ("none of it", 937, wish::read_none),
     ("plan", 952, plan::read),
+    ("steps", 953, steps::read),
+    ("sheet of work", 953, steps::read_sheet),
 ];
 
 /// The whole of the message as one of these.

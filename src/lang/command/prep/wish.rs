@@ -189,7 +189,7 @@ fn helping(part: Tokens<'_>) -> Option<Helping> {
 }
 
 /// What a dish is called, and nothing beside it.
-fn name(said: Tokens<'_>) -> Option<Words> {
+pub fn name(said: Tokens<'_>) -> Option<Words> {
     let name = bare(said.trimmed());
     let fits = name.is_wordy() && (1..=NAME_WORDS_MAX).contains(&name.len());
     fits.then(|| name.words())

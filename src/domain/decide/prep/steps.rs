@@ -1,0 +1,104 @@
+//! The steps of a dish, and the sheet that puts those of several in order.
+
+use super::super::{Step, Stop};
+use super::kitchen::{dish, name_of};
+use super::saying;
+use crate::domain::change::Detail;
+use crate::domain::clock::ahead;
+use crate::domain::draft::Draft;
+use crate::domain::ids::ComponentId;
+use crate::domain::prep::answer::PrepAnswer;
+use crate::domain::prep::books::{Limit, PrepDetail};
+use crate::domain::prep::horizon::Horizon;
+use crate::domain::prep::problem::PrepProblem;
+use crate::domain::prep::sheet::{BURNERS, DishStep, DishSteps, TRAYS, sheet};
+use crate::domain::prep::work::{self, Stove};
+use crate::domain::problem::ProblemKind;
+use crate::lang::syntax::{self, At, Words};
+
+pub fn tell(draft: &mut Draft, name: &Words, told: &[syntax::Step]) -> Step {
+    let (dish, name) = dish(draft, name)?;
+    let mut steps = Vec::new();
+    for step in told {
+        if step.minutes == 0 {
+            let words = step.words.clone();
+            return Err(problem(PrepProblem::StepWithoutTime { words }));
+        }
+        steps.push(DishStep {
+            words: step.words.clone(),
+            step: work::Step {
+                minutes: step.minutes,
+                uses: step.uses,
+            },
+        });
+    }
+    let kept = steps.clone();
+    draft.fact(Detail::Prep(PrepDetail::Steps { dish, steps }));
+    saying(PrepAnswer::Steps {
+        dish: name,
+        steps: kept,
+        message: draft.credit,
+    })
+}
+
+pub fn order(draft: &mut Draft, names: &[Words], at: Option<&At>) -> Step {
+    let zone = draft.kitchen.settings().zone;
+    let now = draft.occurred_at.with_timezone(&zone).naive_local();
+    let asked = at.map(|at| ahead::wall(at, zone, draft.occurred_at));
+    let asked = asked.transpose().map_err(ProblemKind::Clock)?;
+    let dishes = match names {
+        [] => planned(draft),
+        names => {
+            let found = names.iter().map(|name| dish(draft, name));
+            let found: Result<Vec<(ComponentId, String)>, Stop> = found.collect();
+            found?
+        }
+    };
+    let books = &draft.kitchen.prep;
+    let mut with = Vec::new();
+    let mut without = Vec::new();
+    for (dish, name) in dishes {
+        let steps = books.steps(dish);
+        match steps.is_empty() {
+            true => without.push(name),
+            false => with.push(DishSteps { dish: name, steps }),
+        }
+    }
+    if with.is_empty() {
+        return Err(problem(PrepProblem::NoSteps { dishes: without }));
+    }
+    let stove = Stove {
+        hands: 1,
+        burners: books.limit(Limit::Burners).unwrap_or(BURNERS),
+        trays: books.limit(Limit::Trays).unwrap_or(TRAYS),
+    };
+    saying(PrepAnswer::Sheet(sheet(
+        &with,
+        without,
+        stove,
+        (asked, now),
+    )))
+}
+
+/// What the plan cooks today; without a plan, all that has steps.
+fn planned(draft: &Draft) -> Vec<(ComponentId, String)> {
+    let today = draft.today();
+    let plan = draft.kitchen.planned(Horizon::of(&draft.kitchen, today));
+    let cooked = plan.dishes.into_iter().filter(|dish| {
+        let mut cook = dish.cook.iter();
+        cook.any(|cooking| cooking.on == today)
+    });
+    let cooked: Vec<(ComponentId, String)> = cooked.map(|dish| (dish.dish, dish.name)).collect();
+    if !cooked.is_empty() {
+        return cooked;
+    }
+    let components = draft.kitchen.components.iter().map(|known| known.id);
+    let with_steps = components.filter(|dish| !draft.kitchen.prep.steps(*dish).is_empty());
+    with_steps
+        .map(|dish| (dish, name_of(draft, dish)))
+        .collect()
+}
+
+fn problem(problem: PrepProblem) -> Stop {
+    ProblemKind::Prep(problem).into()
+}
