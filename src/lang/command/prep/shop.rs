@@ -195,6 +195,14 @@ fn thing(part: Tokens<'_>) -> Option<Buying> {
         let amount = None;
         return Some(Buying { name, amount });
     }
+    // So many of what is not counted elsewhere: "6 olive oil".
+    if part.first().is_some_and(Token::is_numeric)
+        && let Some(name) = name(part.after(1))
+    {
+        let said = part.range(0, 1).words().text;
+        let amount = Some(HowMany::Said(said));
+        return Some(Buying { name, amount });
+    }
     // "rice 1 kg", "oat milk x2"
     let number = |token: &Token| token.is_numeric();
     let at = part.find(number).filter(|at| *at > 0)?;

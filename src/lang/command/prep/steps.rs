@@ -7,14 +7,13 @@
 //! ```
 //! What a step takes is told behind it, or by its verb: one soaks by itself and simmers on a burner.
 
-use super::wish::name;
+use super::wish::{dishes, name};
 use super::{is_phrase, phrase, whole};
 use crate::lang::ahead::{At, Lasting, at, lasting};
 use crate::lang::command::only_marks;
-use crate::lang::name::of_batch;
 use crate::lang::number::number;
-use crate::lang::syntax::{Command, Prep, Step, Uses, Words};
-use crate::lang::token::{Kind, Token};
+use crate::lang::syntax::{Command, Helping, Prep, Step, Uses, Words};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// Nobody follows more.
@@ -186,10 +185,13 @@ fn sheet(rest: Tokens<'_>) -> Option<(Vec<Words>, Option<At>)> {
     }
     let names = rest.after(usize::from(matches!(rest.norm(0), "for" | "of")));
     let named = |names: Tokens<'_>| -> Option<Vec<Words>> {
-        let joins = |token: &Token| {
-            token.norm() == "and" || token.is(',') || token.is('&') || token.is('+')
+        let known = |helping: Helping| {
+            let words = folded_words(&helping.dish.text);
+            let words: Vec<&str> = words.iter().map(String::as_str).collect();
+            let known = helping.grams.is_none() && names.vocabulary.is_batch(&words);
+            known.then_some(helping.dish)
         };
-        names.split(joins).into_iter().map(of_batch).collect()
+        dishes(names)?.into_iter().map(known).collect()
     };
     if let Some(dishes) = named(names) {
         return Some((dishes, None));

@@ -135,7 +135,8 @@ fn count(input: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
     whole.then_some((rest, count.value as u32))
 }
 
-fn dishes(said: Tokens<'_>) -> Option<Vec<Helping>> {
+/// Dishes with commas or "and" between them, each with what one eats of it if that is told.
+pub fn dishes(said: Tokens<'_>) -> Option<Vec<Helping>> {
     let joins = |at: &usize| {
         let token = &said.slice[*at];
         token.norm() == "and" || [',', '+', '&'].iter().any(|mark| token.is(*mark))
