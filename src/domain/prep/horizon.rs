@@ -13,7 +13,7 @@ use crate::domain::batch::{Batch, Lot};
 use crate::domain::cookbook::{Recipe, Thing};
 use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::keeping::Storage;
-use crate::domain::kitchen::Kitchen;
+use crate::domain::kitchen::{Component, Kitchen};
 use crate::domain::mass::Mass;
 use crate::domain::pace::Pace;
 
@@ -191,7 +191,9 @@ impl Kitchen {
         let days = horizon.days();
         let mut known: Vec<Known> = Vec::new();
         let mut unknown = Vec::new();
-        for component in &self.components {
+        // What was only ever bought is not cooked.
+        let cooked = |component: &&Component| !self.pots(component.id).is_empty();
+        for component in self.components.iter().filter(cooked) {
             let dish = self.known(component.id, &component.name, &days);
             let asks = dish.asked.demand.iter().any(|mass| mass.mg() > 0);
             let said = asks || dish.asked.par.mg() > 0 || dish.asked.wished.contains(&true);
