@@ -130,6 +130,12 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             .example("what's left")
             .example("help"),
         ProblemKind::UnknownFood { words, near } => unknown_food(words, near),
+        // "cooked 1790", and no pot waits for it.
+        ProblemKind::UnknownName { words, .. } if words.is_empty() => {
+            Wording::new("What weighs that? No pot waits to be weighed.")
+                .example("dal weighed 1840")
+                .booking()
+        }
         ProblemKind::UnknownName { words, near } => unknown_name(words, near),
         ProblemKind::SeveralCalled { name } => several_called(name),
         ProblemKind::UnknownUnit { word } => unknown_unit(word),

@@ -241,7 +241,8 @@ fn plainly(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         decision.changes.extend(closed);
     }
     let refused = decision.outcome == Outcome::Refused;
-    let small = refused && overheard::is_small_talk(&reading.commands);
+    let small = refused && overheard::is_small_talk(&reading.commands)
+        || overheard::is_of_no_pot(&reading.commands, &decision);
     if (small || overheard::fits_nothing(&decision)) && !input.addressed {
         return silence(input);
     }

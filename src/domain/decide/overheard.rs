@@ -16,7 +16,7 @@ use super::{
     remark, which,
 };
 use crate::lang::Parsed;
-use crate::lang::syntax::{Amount, Command, Figure, Fix, Reading, Reason};
+use crate::lang::syntax::{Amount, Command, Cookbook, Figure, Fix, Reading, Reason};
 
 /// How long after a booking of somebody else "same for me" means it.
 const OF_OTHERS_MINUTES: i64 = 10;
@@ -141,6 +141,12 @@ pub fn fits_nothing(decision: &Decision) -> bool {
         _ => false,
     };
     decision.outcome == Outcome::Refused && decision.answers.iter().any(nothing)
+}
+
+/// "same but tea for coffee": of a pot that is not named, and has no such thing in it.
+pub fn is_of_no_pot(commands: &[Command], decision: &Decision) -> bool {
+    let unnamed = |command: &Command| matches!(command, Command::Cookbook(Cookbook::Again(recipe)) if recipe.dish.is_none());
+    decision.outcome == Outcome::Refused && commands.iter().all(unnamed)
 }
 
 /// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate. "dal: 1500 left" counts.

@@ -3,6 +3,7 @@
 use crate::lang::command::cookbook::{is_bidden, is_figured};
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Cookbook, Pace, Recipe, RecipeBut, Scale};
+use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
@@ -11,10 +12,10 @@ pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
     // Whatever else forbids booking is a word that has its place here: what will be, what was, a recipe.
     let supposed = vetoes_in(input).contains(&"conditional");
     let sure = match said {
-        // "dal again" is sighed as well.
-        Cookbook::Again(recipe) => {
-            is_figured(recipe) && names_pot(recipe, input) && names_food(recipe, input)
+        Cookbook::Again(recipe) if is_figured(recipe) => {
+            (names_pot(recipe, input) || swaps(recipe)) && names_food(recipe, input)
         }
+        Cookbook::Again(recipe) => is_all_said(recipe, input),
         Cookbook::Show(_) => matches!(input.trimmed().norm(0), "recipe" | "show"),
         Cookbook::Pace {
             asked: Pace::Who, ..
@@ -54,6 +55,22 @@ fn names_pot(recipe: &Recipe, input: Tokens<'_>) -> bool {
         Some(_) => pot || recipe.scale != Scale::AsItWas || said(&again),
         None => pot,
     }
+}
+
+/// "same but ghee for oil": the books tell whether there was oil in it.
+fn swaps(recipe: &Recipe) -> bool {
+    let mut but = recipe.but.iter();
+    recipe.dish.is_none() && but.all(|but| matches!(but, RecipeBut::Instead { .. }))
+}
+
+/// "dal again", and not a mark more: with one, or with another word, it may be sighed.
+fn is_all_said(recipe: &Recipe, input: Tokens<'_>) -> bool {
+    let name = recipe
+        .dish
+        .as_ref()
+        .map(|dish| folded_words(&dish.text).len());
+    let last = input.last().is_some_and(|token| token.norm() == "again");
+    last && name == Some(input.len() - 1)
 }
 
 /// What is different is food: "dal again with 2 hours to go" is none.

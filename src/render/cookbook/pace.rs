@@ -91,6 +91,11 @@ fn ends(cover: &Cover, today: NaiveDate) -> String {
         format!("{} days' worth", figure(days))
     });
     match (cover.passes, cover.out_on) {
+        (Some((last, mass)), _) if last < today => format!(
+            "{lasts}, but {} of it passed its date on {}",
+            grams(mass),
+            calendar_day(last, today)
+        ),
         (Some((last, mass)), _) => format!(
             "{lasts}, but {} of it would pass the date on {}",
             grams(mass),

@@ -28,8 +28,8 @@ fn surely(texts: &[&str], printed: &str) {
 fn another_pot_of_a_dish() {
     asks(
         &[
-            "dal again",
             "dal again please",
+            "dal again!",
             "make the dal again",
             "cook dal once more",
             "another batch of dal as last time",
@@ -37,6 +37,7 @@ fn another_pot_of_a_dish() {
         ],
         "dal again",
     );
+    surely(&["dal again"], "dal again");
     surely(
         &[
             "dal x1.5",
@@ -99,7 +100,7 @@ fn what_is_different_this_time() {
         &["dal again but 30 g ghee for the oil and 3 onions"],
         "dal again, but 30 g ghee instead of oil, but 3 onions",
     );
-    asks(
+    surely(
         &[
             "same but ghee for oil",
             "same again but with ghee instead of oil",
@@ -205,7 +206,8 @@ fn what_is_asked_of_how_dishes_go() {
 fn talk_of_dishes_asks_nothing() {
     let such = |command: &Command| matches!(command, Command::Cookbook(_));
     for text in [
-        "dal again",
+        "dal again!",
+        "ugh dal again",
         "dal again?? thats 4 days running",
         "make the rice double",
         "make it times 2 rice",
