@@ -43,10 +43,10 @@ pub fn page(note: &NoteView) -> Page {
     page
 }
 
-/// "Put away now, before it has stood out for 2 h (FSIS):"
+/// "Still out, to be put away now:"; how soon it has to be cold was said of it as it was cooked.
 pub fn put_away(lots: &[LotView]) -> Page {
     let mut page = Page::new();
-    page.say("Put away now, before it has stood out for 2 h (FSIS):");
+    page.say("Still out, to be put away now:");
     lots.iter().for_each(|lot| page.item(standing(lot)));
     page
 }
