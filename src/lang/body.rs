@@ -154,7 +154,8 @@ impl<'a> Body<'a> {
         let counted = counted(part, self.dish)?;
         // "12 eggs" of boiled eggs are what went in, and so are the 3 eggs of pancakes.
         let first = self.many_lines && !self.batch.lines.iter().any(has_amount);
-        let went_in = counted.is_food() || is_ingredient(self.dish) || first;
+        let food = counted.is_food() || counted.another;
+        let went_in = food || is_ingredient(self.dish) || first;
         if !counted.told && went_in {
             return None;
         }

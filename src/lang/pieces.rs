@@ -31,6 +31,8 @@ pub struct CountedOut {
     pub weighing: Option<Weighing>,
     /// It was led by a word that says so.
     pub told: bool,
+    /// It is called by another dish of the household.
+    pub another: bool,
 }
 
 impl CountedOut {
@@ -53,15 +55,26 @@ pub fn counted(part: Tokens<'_>, dish: Tokens<'_>) -> Option<CountedOut> {
             pieces: Pieces { count, word: None },
             weighing: None,
             told: true,
+            another: false,
         });
     }
-    let (rest, word) = piece_word(rest, dish)?;
+    let said = rest;
+    let (rest, word) = piece_word(said, dish)?;
     let weighing = weight(rest, count)?;
+    let another = weighing.is_none() && is_another(said.range(0, said.len() - rest.len()), dish);
     Some(CountedOut {
         pieces: Pieces { count, word },
         weighing,
         told: led.is_some(),
+        another,
     })
+}
+
+/// "300 soup" in a chicken soup: so many of a dish that it only ends with, and no plural, are of one that stands here.
+fn is_another(said: Tokens<'_>, dish: Tokens<'_>) -> bool {
+    let words: Vec<&str> = said.slice.iter().map(Token::norm).collect();
+    let plural = words.last().is_some_and(|last| singular(last) != *last);
+    said.len() < dish.len() && !plural && said.vocabulary.is_batch(&words)
 }
 
 /// A number of pieces: whole, and more than one.
