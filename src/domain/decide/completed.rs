@@ -310,6 +310,7 @@ pub fn said(kitchen: &Kitchen, act: &Act) -> Option<Command> {
 fn names_its_pot(command: &Command) -> bool {
     match command {
         Command::Add { .. } => true,
+        Command::TopUp(_) | Command::LeftOver(_) | Command::Receive(_) => true,
         Command::Weigh { batch, .. } => !batch.text.trim().is_empty(),
         _ => false,
     }

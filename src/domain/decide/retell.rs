@@ -1,4 +1,4 @@
-//! What was just thrown away, put elsewhere or counted, put right: "oops, 40", "it was the chilli, not the dal".
+//! What was just thrown away, put elsewhere, counted, bought or stirred in, put right: "oops, 40", "it was the chilli, not the dal".
 //!
 //! The message that booked it is taken back and carried out again as it should have been said, at its own moment.
 //! Its words tell what may be meant: an amount of its one dish, or of the one that is named, and nothing else.
@@ -6,7 +6,7 @@
 use chrono::{DateTime, Utc};
 
 use super::super::act::Act;
-use super::super::answer::Answer;
+use super::super::answer::{About, Answer};
 use super::super::draft::Draft;
 use super::super::ids::BatchId;
 use super::super::in_hand;
@@ -48,8 +48,14 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     base.reverse_own(act);
     base.settle();
     base.occurred_at = said.sent_at;
+    let opened = opens(&right);
     let decision = carry_out(base, &[right], OnProblem::Forget);
-    let asks = |answer: &Answer| matches!(answer, Answer::Ask(_) | Answer::Problem(_));
+    let asks = |answer: &Answer| match answer {
+        // What went in is asked again, and keeps nothing out of the books.
+        Answer::Ask(ask) => !(opened && ask.about == About::WhichFood),
+        Answer::Problem(_) => true,
+        _ => false,
+    };
     let asked = decision.answers.iter().any(asks);
     // "it was the chilli", of which all is there already.
     let nothing = |answer: &Answer| matches!(answer, Answer::Move(it) if it.lots.is_empty());
@@ -234,6 +240,7 @@ impl Told<'_, '_> {
             }
             Command::Count { items, .. } => set_reading(&mut items[at].weighing, new_grams?)?,
             Command::Weigh { weighing, .. } => set_reading(weighing, new_grams?)?,
+            Command::TopUp(said) if said.lines.is_empty() => said.by_grams = new_grams,
             Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
                 set_line(&mut lines[at], new)?;
             }
@@ -304,6 +311,10 @@ fn names(said: &Command) -> Option<Vec<Words>> {
         Command::Move(moved) => Some(names(&moved.items)),
         Command::Count { items, .. } => Some(items.iter().map(|item| item.name.clone()).collect()),
         Command::Weigh { batch, .. } => Some(vec![batch.clone()]),
+        // "topped up the dal by 120": of what, nobody said.
+        Command::TopUp(said) if said.lines.is_empty() && said.by_grams.is_some() => {
+            Some(vec![said.batch.clone()])
+        }
         Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
             lines.iter().map(ingredient).collect()
         }
@@ -370,6 +381,7 @@ fn old_grams(said: &Command, at: usize) -> Option<f64> {
         Command::Weigh { weighing, .. } => weighing.readings_grams.first().copied(),
         Command::LeftOver(said) => said.weighing.readings_grams.first().copied(),
         Command::Receive(receive) => grams(&receive.items[at].amount),
+        Command::TopUp(said) if said.lines.is_empty() => said.by_grams,
         Command::Add { lines, .. } | Command::TopUp(TopUp { lines, .. }) => {
             match &lines[at].content {
                 LineContent::Ingredient {
