@@ -3,6 +3,7 @@
 //!
 //! ```text
 //! kept := ["all" | "everything"] but amount ["of"] [dish] | dish but amount ["of each"] | dish mark keeps amount [back]
+//! stay := rest stays [back] | keeps rest [back]          "froze 300 of the dal, rest stays": nothing is said with it
 //! ```
 //! Its words are in `data/kept_back.txt`. What is said of it and cannot be read leaves nothing to be read of the rest.
 
@@ -23,15 +24,38 @@ pub fn is_told(input: Tokens<'_>) -> bool {
 
 /// "kept" behind a mark
 fn is_begun(input: Tokens<'_>, at: usize) -> bool {
+    is_marked(input, at) && key("keeps", input.after(at)).is_some()
+}
+
+fn is_marked(input: Tokens<'_>, at: usize) -> bool {
     let token = &input.slice[at - 1];
-    let mark = matches!(token.kind, Kind::Symbol(',' | '.' | ';' | '-' | '('))
-        || matches!(token.norm(), "and" | "but");
-    mark && key("keeps", input.after(at)).is_some()
+    matches!(token.kind, Kind::Symbol(',' | '.' | ';' | '-' | '('))
+        || matches!(token.norm(), "and" | "but")
+}
+
+/// "rest stays", "left the rest in the fridge": what is not spoken of otherwise is where it was.
+pub fn rest_stays(clause: Tokens<'_>) -> bool {
+    let clause = clause.trimmed();
+    let keeps = key("keeps", clause);
+    let said = clause.after(keeps.unwrap_or(0));
+    let Some(rest) = key("rest", said) else {
+        return false;
+    };
+    let said = said.after(rest);
+    let stays = key("stays", said);
+    let said = said.after(stays.unwrap_or(0));
+    let behind = said.after(key("back", said).unwrap_or(0)).trimmed();
+    let closed = behind.is_empty() || behind.len() == 1 && behind.slice[0].is(')');
+    (keeps.is_some() || stays.is_some()) && closed
 }
 
 /// ", kept 400 back" at the end: what stands before it, and how much. `None`: so much of something is kept, and
 /// nobody can tell how much.
 pub fn told_behind(input: Tokens<'_>) -> Option<(Tokens<'_>, Option<Amount>)> {
+    let stays = |&at: &usize| is_marked(input, at) && rest_stays(input.after(at));
+    if let Some(at) = (1..input.len()).find(stays) {
+        return Some((input.range(0, at - 1).trimmed_end(), None));
+    }
     let Some(at) = (1..input.len()).find(|&at| is_begun(input, at)) else {
         return Some((input, None));
     };

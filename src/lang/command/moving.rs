@@ -148,10 +148,20 @@ fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<It
         let own = matches!(behind.norm(0), "me" | "myself" | "us") || person(behind).is_some();
         input.norm(at) == "for" && own
     };
-    if (0..input.len()).any(somebodys) {
+    let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
+    // "300 dal and had 140 dal": what was eaten of it is a plate.
+    let eaten = |at: usize| {
+        let behind = input.after(at + 1);
+        let who = usize::from(matches!(behind.norm(0), "i" | "we" | "then" | "also"));
+        let verb = matches!(
+            behind.norm(who),
+            "had" | "ate" | "eaten" | "eating" | "having"
+        );
+        joins(&input.slice[at]) && verb && behind.has_number()
+    };
+    if (0..input.len()).any(|at| somebodys(at) || eaten(at)) {
         return None;
     }
-    let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
     let each = input.split(joins);
     let each = each.iter().map(|one| all_of(*one));
     if let Some(all) = each.collect::<Option<Vec<Item>>>() {
@@ -314,6 +324,10 @@ mod tests {
         is_no_move("put the dal in the glass jar");
         is_no_move("moved the dal into my bowl");
         is_no_move("froze -200 dal");
+        moves(
+            "froze 300 dal and had 140 rice",
+            "move 300 dal to the freezer\n140 rice",
+        );
         is_no_move("shall we move the dal into the glass jar?");
     }
 

@@ -2,21 +2,22 @@
 //! the freezer, the other 2 in the fridge", "soup: 1 kg freezer, 1 kg garage freezer, rest fridge".
 //!
 //! ```text
-//! spread := [verb] [dish ":"] part { sep part } ["," grams "each"]
+//! spread := [verb] [dish (":" | ",")] part { sep part } [sep "rest stays"] ["," grams "each"]
 //! part   := [verb] (amount [["of"] dish] | "the rest" | "the other" [amount]) ["is" | "went"] ["in" | "to"] place
 //!         | place [":"] amount
 //! sep    := "," | ";" | "." | newline | "and" | "then"
 //! ```
-//! One dish is named, or it is in hand; each place is named once. Food that is all put in one place is a move.
+//! One dish is named, or it is in hand; each place is named once. Food that is all put in one place is a move, and so
+//! is one part beside what stays where it is.
 
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::command::moving::without_lead;
 use crate::lang::command::whither::without_out;
-use crate::lang::command::{meant_for, spoken_of, whither};
+use crate::lang::command::{kept_back, meant_for, spoken_of, whither};
 use crate::lang::jars::is_vessel;
 use crate::lang::name;
 use crate::lang::place::is_place;
-use crate::lang::syntax::{Amount, Command, Spread, SpreadPart, Words};
+use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Spread, SpreadPart, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{moves, units};
@@ -28,7 +29,7 @@ const TOKENS_MAX: usize = 60;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     match spread(input.trimmed()) {
-        Some(spread) => Ok((input.after(input.len()), Command::Spread(spread))),
+        Some(command) => Ok((input.after(input.len()), command)),
         None => input.no(),
     }
 }
@@ -43,7 +44,7 @@ struct Part {
     place: Option<Words>,
 }
 
-fn spread(input: Tokens<'_>) -> Option<Spread> {
+fn spread(input: Tokens<'_>) -> Option<Command> {
     if input.len() > TOKENS_MAX || input.slice.iter().any(|token| token.is('?')) {
         return None;
     }
@@ -65,6 +66,9 @@ fn spread(input: Tokens<'_>) -> Option<Spread> {
     if clauses.len() > PARTS_MAX + 1 {
         return None;
     }
+    let all = clauses.len();
+    clauses.retain(|clause| !stays(*clause));
+    let partly = clauses.len() < all;
     let parts: Option<Vec<Part>> = clauses.into_iter().map(part).collect();
     let mut parts = parts?;
     // "5 boxes of soup, 400 each. 3 boxes in ...": how many there are goes before.
@@ -83,13 +87,30 @@ fn spread(input: Tokens<'_>) -> Option<Spread> {
     };
     let told = |part: Part| part.told(each, &dish);
     let parts: Option<Vec<SpreadPart>> = parts.into_iter().map(told).collect();
-    let parts = parts?;
+    let mut parts = parts?;
     let rests = parts.iter().filter(|part| part.amount.is_none()).count();
     let mut places: Vec<&str> = parts.iter().map(|part| part.place.text.as_str()).collect();
     places.sort_unstable();
     places.dedup();
     let apart = places.len() == parts.len() && (2..=PARTS_MAX).contains(&parts.len());
-    (apart && rests <= 1).then_some(Spread { dish, parts })
+    if partly && parts.len() == 1 {
+        return moved(dish, parts.remove(0));
+    }
+    let fits = apart && rests <= usize::from(!partly);
+    fits.then_some(Command::Spread(Spread { dish, parts }))
+}
+
+/// "rest stays", of which no other place is told.
+fn stays(clause: Tokens<'_>) -> bool {
+    let placed = || part(clause).is_some_and(|part| part.place.is_some());
+    kept_back::rest_stays(without_lead(clause)) && !placed()
+}
+
+/// "dal, 300 freezer, rest stays"
+fn moved(dish: Words, part: SpreadPart) -> Option<Command> {
+    let item = Item::new(part.amount?, dish);
+    let moved = Move::to(vec![item], Destination::Place(part.place));
+    Some(Command::Move(moved))
 }
 
 impl Part {
@@ -123,9 +144,10 @@ fn called_by_piece(mut nouns: impl Iterator<Item = Words>, input: Tokens<'_>) ->
     nouns.find(word)
 }
 
-/// "soup: ", "put the soup: ": the dish at the head.
+/// "soup: ", "put the soup: ", "soup, ": the dish at the head.
 fn headed(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
-    let Some(at) = input.find(|token| token.is(':')).filter(|at| *at > 0) else {
+    let heads = |token: &Token| token.is(':') || token.is(',');
+    let Some(at) = input.find(heads).filter(|at| *at > 0) else {
         return (input, None);
     };
     let said = without_verb(input.range(0, at)).0;
