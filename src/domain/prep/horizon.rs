@@ -1,15 +1,15 @@
-//! From a kitchen to a plan: which days, who eats, what a dish is asked for on each of them, what stands there and what
-//! it keeps, and how big a pot is. `plan.rs` does the reckoning; what comes back is told in dates and names again.
+//! From a kitchen to a plan: which days, who eats, what a dish is asked for on each of them, how long it keeps, and how
+//! big a pot is. `there.rs` says what stands there, `plan.rs` does the reckoning; what comes back is told in dates and
+//! names again.
 
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::books::Limit;
 use super::list::{ToBuy, Wanted, list};
 use super::plan::{Course, Dish, plan};
-use super::serve::Supply;
 use super::shop::{ListLineView, ShoppingView};
 use super::wish::wished;
-use crate::domain::batch::{Batch, Lot};
+use crate::domain::batch::Batch;
 use crate::domain::cookbook::{Recipe, Thing};
 use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::keeping::Storage;
@@ -327,33 +327,6 @@ impl Kitchen {
             }
             known[at].asked.takes = takes;
         }
-    }
-
-    fn standing(&self, dish: ComponentId) -> impl Iterator<Item = (&Batch, &Lot)> {
-        let open = self.open_batches();
-        let of_it = open.filter(move |batch| batch.component == dish);
-        let lots = of_it.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
-        lots.filter(|(batch, lot)| lot.balance > batch.crumbs())
-    }
-
-    /// A lot as a plan sees it; `None`: it is past its date.
-    fn supply(&self, batch: &Batch, lot: &Lot, today: NaiveDate) -> Option<Supply> {
-        let ahead = |on: NaiveDate| u32::try_from((on - today).num_days()).ok();
-        let due = match self.use_by(batch, lot) {
-            Some(due) => ahead(due.on)?,
-            None => u32::MAX,
-        };
-        let frozen = self.is_frozen(lot);
-        Some(Supply {
-            mass: lot.balance,
-            from: 0,
-            // What lies frozen is thawed the evening before it is eaten; today it can be thawed at once.
-            until: if frozen { 0 } else { due },
-            frozen_until: match frozen {
-                true => Some(due),
-                false => self.due_if_frozen(batch, lot, today).and_then(ahead),
-            },
-        })
     }
 
     /// What the pot for a dish holds: as told, or the largest so far.

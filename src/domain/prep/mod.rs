@@ -16,5 +16,6 @@ pub mod problem;
 pub mod serve;
 pub mod sheet;
 pub mod shop;
+pub mod there;
 pub mod wish;
 pub mod work;
