@@ -39,6 +39,7 @@ fn dish(dice: &mut Dice, lots: u64) -> Dish {
             from,
             until,
             frozen_until,
+            lies_frozen: false,
         }
     });
     let lots = lots.collect();

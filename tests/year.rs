@@ -285,11 +285,20 @@ fn play(zone: &Zone, days: i64, kills: u64) {
     }
     drop(bridge.input);
     bridge.child.wait().expect("it ends");
-    account_for(zone, &owed, &out, &rows(&file));
+    account_for(zone, &owed, &out, &rows(&file, "morning"));
+    // Every date has its evening too; who plans nothing is told nothing.
+    let evenings = rows(&file, "evening");
+    let follows = |pair: &[Kept]| pair[0].0.succ_opt() == Some(pair[1].0);
+    assert!(evenings.windows(2).all(follows), "{}", zone.name);
+    assert!(evenings.len() + 1 >= owed.mornings.len(), "{}", zone.name);
+    assert!(evenings.iter().all(|row| row.3 != "said"), "{}", zone.name);
 }
 
-/// What the books say came of each morning: its date, when it was due, when looked at, what came of it.
-fn rows(file: &Path) -> Vec<(NaiveDate, DateTime<Utc>, DateTime<Utc>, String)> {
+/// What the books say came of a note: its date, when it was due, when looked at, what came of it.
+type Kept = (NaiveDate, DateTime<Utc>, DateTime<Utc>, String);
+
+/// What came of each note of a kind.
+fn rows(file: &Path, kind: &'static str) -> Vec<Kept> {
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build();
@@ -299,8 +308,9 @@ fn rows(file: &Path) -> Vec<(NaiveDate, DateTime<Utc>, DateTime<Utc>, String)> {
             .await
             .expect("it opens");
         let query =
-            "select occurrence, due_at, looked_at, came_to from note_said order by occurrence";
+            "select occurrence, due_at, looked_at, came_to from note_said where kind = ? order by occurrence";
         let rows = sqlx::query(query)
+            .bind(kind)
             .fetch_all(&pool)
             .await
             .expect("they read");
@@ -319,12 +329,7 @@ fn rows(file: &Path) -> Vec<(NaiveDate, DateTime<Utc>, DateTime<Utc>, String)> {
     })
 }
 
-fn account_for(
-    zone: &Zone,
-    owed: &Owed,
-    out: &[Value],
-    rows: &[(NaiveDate, DateTime<Utc>, DateTime<Utc>, String)],
-) {
+fn account_for(zone: &Zone, owed: &Owed, out: &[Value], rows: &[Kept]) {
     // A notice whose mark was lost in a crash comes again under its id.
     let notices = out.iter().filter(|line| line["type"] == "notice");
     let notices: BTreeMap<&str, &Value> = notices

@@ -62,6 +62,7 @@ pub enum ClockSetting {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoteName {
     Morning,
+    Evening,
     /// Hot food that stands out.
     PutAway,
 }

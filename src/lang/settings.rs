@@ -12,6 +12,7 @@ pub enum SettingPart {
     Board,
     PrepDay,
     MorningNote,
+    EveningNote,
     PutAway,
     QuietHours,
 }

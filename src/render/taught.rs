@@ -96,7 +96,7 @@ pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
     page
 }
 
-const PARTS: [SettingPart; 9] = [
+const PARTS: [SettingPart; 10] = [
     SettingPart::Zone,
     SettingPart::Measures,
     SettingPart::Answers,
@@ -104,6 +104,7 @@ const PARTS: [SettingPart; 9] = [
     SettingPart::Board,
     SettingPart::PrepDay,
     SettingPart::MorningNote,
+    SettingPart::EveningNote,
     SettingPart::PutAway,
     SettingPart::QuietHours,
 ];
@@ -120,6 +121,7 @@ fn setting(settings: &Settings, part: SettingPart) -> String {
         SettingPart::Board => "board: pinned in the chat, where the chat can do so".to_owned(),
         SettingPart::PrepDay => clock::prep_day(&settings.clock),
         SettingPart::MorningNote => clock::morning_note(&settings.clock),
+        SettingPart::EveningNote => clock::evening_note(&settings.clock),
         SettingPart::PutAway => clock::put_away(&settings.clock),
         SettingPart::QuietHours => clock::quiet_hours(&settings.clock),
     }

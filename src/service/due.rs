@@ -89,7 +89,7 @@ impl Work<'_> {
             .as_ref()
             .map(|plan| plan.owed(now, !reminders.is_empty()));
         let notes = notes.unwrap_or_default();
-        if notes.iter().any(|note| note.kind == NoteKind::Prep) {
+        if notes.iter().any(|note| note.kind != NoteKind::Morning) {
             kitchen = self.transaction.ahead(household, now).await?;
         }
         let pots = match plan.as_ref().is_some_and(|plan| plan.scheduled.told_here) {
@@ -217,7 +217,9 @@ impl Plan {
                 .collect()
         };
         let due = by(now);
-        match rings || !due.is_empty() {
+        // An evening has mostly nothing to say, which is no reason to say the rest early.
+        let speaks = due.iter().any(|note| note.kind != NoteKind::Evening);
+        match rings || speaks {
             true => by(now + TOGETHER),
             false => due,
         }

@@ -119,7 +119,9 @@ impl Transaction {
                       (select max(occurrence) from note_said n
                        where n.channel = s.channel and n.chat = s.chat and n.kind = 'prep') as "prep?: String",
                       (select max(occurrence) from note_said n
-                       where n.channel = s.channel and n.chat = s.chat and n.kind = 'morning') as "morning?: String"
+                       where n.channel = s.channel and n.chat = s.chat and n.kind = 'morning') as "morning?: String",
+                      (select max(occurrence) from note_said n
+                       where n.channel = s.channel and n.chat = s.chat and n.kind = 'evening') as "evening?: String"
                from schedule s where s.channel = ? and s.chat = ?"#,
             channel,
             chat
@@ -129,7 +131,12 @@ impl Transaction {
         .doing("look up when notes are due")?;
         let Some(row) = row else { return Ok(None) };
         let mut last = BTreeMap::new();
-        for (kind, on) in [(NoteKind::Prep, row.prep), (NoteKind::Morning, row.morning)] {
+        let kept = [
+            (NoteKind::Prep, row.prep),
+            (NoteKind::Morning, row.morning),
+            (NoteKind::Evening, row.evening),
+        ];
+        for (kind, on) in kept {
             if let Some(on) = words::optional(on, words::day)? {
                 last.insert(kind, on);
             }

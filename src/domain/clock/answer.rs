@@ -7,6 +7,7 @@ use super::super::kitchen::Kitchen;
 use super::super::stock::LotView;
 use super::occurrence::NoteKind;
 use super::{Reminder, ReminderKind};
+use crate::domain::mass::Mass;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum ClockAnswer {
@@ -111,4 +112,6 @@ pub struct NoteView {
     pub past: Vec<LotView>,
     pub due_today: Vec<LotView>,
     pub due_tomorrow: Vec<LotView>,
+    /// Out of the freezer this evening, and so much of each will be eaten tomorrow.
+    pub take_out: Vec<(String, Mass)>,
 }

@@ -10,6 +10,7 @@ pub enum ClockChoice {
     /// 0 = Monday, and the hour.
     Prep(Option<(u8, NaiveTime)>),
     Morning(Option<NaiveTime>),
+    Evening(Option<NaiveTime>),
     Quiet(Option<(NaiveTime, NaiveTime)>),
     PutAway(bool),
 }
@@ -19,6 +20,7 @@ impl ClockSettings {
         match choice {
             ClockChoice::Prep(prep) => self.prep = prep,
             ClockChoice::Morning(morning) => self.morning = morning,
+            ClockChoice::Evening(evening) => self.evening = evening,
             ClockChoice::Quiet(quiet) => self.quiet = quiet,
             ClockChoice::PutAway(told) => self.put_away = told,
         }
@@ -31,6 +33,7 @@ impl NoteKind {
         match self {
             Self::Prep => "prep",
             Self::Morning => "morning",
+            Self::Evening => "evening",
         }
     }
 }

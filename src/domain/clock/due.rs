@@ -6,8 +6,9 @@ use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 use super::super::answer::{Answer, LotView, NoteView, StockAnswer, StockAsked};
 use super::super::ids::EntryId;
 use super::super::kitchen::Kitchen;
+use super::super::mass::Mass;
 use super::super::prep::answer::{PlanAnswer, PrepAnswer, ShoppingAnswer, ShoppingEvent};
-use super::super::prep::horizon::Horizon;
+use super::super::prep::horizon::{Horizon, Why};
 use super::super::view;
 use super::answer::{ClockAnswer, ReminderView, RungView};
 use super::occurrence::{NoteKind, Occurrence};
@@ -184,12 +185,42 @@ fn note(
                 false => vec![Answer::Clock(ClockAnswer::Note(view))],
             }
         }
+        NoteKind::Evening => {
+            view.take_out = take_out(kitchen, today);
+            match view.take_out.is_empty() {
+                true => Vec::new(),
+                false => vec![Answer::Clock(ClockAnswer::Note(view))],
+            }
+        }
         NoteKind::Prep => {
             let mut answers = vec![Answer::Clock(ClockAnswer::Note(view))];
             answers.extend(prep(kitchen, now));
             answers
         }
     }
+}
+
+/// What tomorrow needs of what lies frozen. Only who plans is told: of a day that was wished for, or where there is a
+/// prep day.
+fn take_out(kitchen: &Kitchen, today: NaiveDate) -> Vec<(String, Mass)> {
+    let tomorrow = today + Days::new(1);
+    let horizon = Horizon {
+        from: today,
+        until: tomorrow,
+        why: Why::Told,
+    };
+    let plans = kitchen.settings().clock.prep.is_some();
+    let dishes = kitchen.planned(horizon).dishes.into_iter();
+    let told = dishes.filter(|dish| plans || dish.wished.last() == Some(&true));
+    let taken = told.filter_map(|dish| {
+        let thawed = dish.thaw.iter().filter(|(on, _)| *on == tomorrow);
+        let mass: Mass = thawed.map(|(_, mass)| *mass).sum();
+        // No more than lies there: what would be cooked first is for the plan.
+        let frozen = kitchen.frozen(dish.dish, today);
+        let mass = mass.min(frozen);
+        (mass.mg() > 0).then_some((dish.name, mass))
+    });
+    taken.collect()
 }
 
 /// The first of the days right before a date on which all were away.
@@ -251,5 +282,6 @@ fn view_of(
         past: Vec::new(),
         due_today: Vec::new(),
         due_tomorrow: Vec::new(),
+        take_out: Vec::new(),
     }
 }

@@ -14,10 +14,12 @@ pub enum NoteKind {
     Prep,
     /// What is due today or tomorrow.
     Morning,
+    /// What is to be taken out of the freezer for tomorrow.
+    Evening,
 }
 
 impl NoteKind {
-    pub const ALL: [Self; 2] = [Self::Prep, Self::Morning];
+    pub const ALL: [Self; 3] = [Self::Prep, Self::Morning, Self::Evening];
 }
 
 /// When, as the household has chosen.
@@ -26,6 +28,7 @@ pub struct ClockSettings {
     /// 0 = Monday, and the hour.
     pub prep: Option<(u8, NaiveTime)>,
     pub morning: Option<NaiveTime>,
+    pub evening: Option<NaiveTime>,
     /// From one hour to another, over midnight or not.
     pub quiet: Option<(NaiveTime, NaiveTime)>,
     /// That it is time to put hot food away.
@@ -41,6 +44,7 @@ impl Default for ClockSettings {
         Self {
             prep: None,
             morning: Some(hour(8)),
+            evening: Some(hour(19)),
             quiet: Some((hour(22), hour(7))),
             put_away: true,
         }
@@ -69,6 +73,7 @@ impl ClockSettings {
                 (today == u32::from(weekday)).then_some(time)?
             }
             NoteKind::Morning => self.morning?,
+            NoteKind::Evening => self.evening?,
         };
         let (day, time) = self.after_quiet(on, time);
         let due_at = instant(zone, day.and_time(time));
@@ -343,11 +348,14 @@ mod tests {
             };
             let prep = proptest::option::of((0_u8..7, time()));
             let quiet = proptest::option::of((time(), time()));
-            (prep, time(), quiet).prop_map(|(prep, morning, quiet)| ClockSettings {
-                put_away: true,
-                prep,
-                morning: Some(morning),
-                quiet,
+            (prep, time(), time(), quiet).prop_map(|(prep, morning, evening, quiet)| {
+                ClockSettings {
+                    put_away: true,
+                    prep,
+                    morning: Some(morning),
+                    evening: Some(evening),
+                    quiet,
+                }
             })
         }
 

@@ -138,6 +138,7 @@ fn part(setting: &Setting) -> SettingPart {
         Setting::Timezone(_) => SettingPart::Zone,
         Setting::Clock(ClockSetting::Prep(_)) => SettingPart::PrepDay,
         Setting::Clock(ClockSetting::Note(NoteName::Morning, _)) => SettingPart::MorningNote,
+        Setting::Clock(ClockSetting::Note(NoteName::Evening, _)) => SettingPart::EveningNote,
         Setting::Clock(ClockSetting::Note(NoteName::PutAway, _)) => SettingPart::PutAway,
         Setting::Clock(ClockSetting::Quiet(_)) => SettingPart::QuietHours,
     }

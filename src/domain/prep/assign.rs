@@ -65,7 +65,8 @@ pub fn assign(supplies: &[Supply], demand: &[Mass], wished: &[bool], par: Mass) 
                 Goes::Par | Goes::Left => lot.last() >= days,
                 Goes::Spoilt => lot.last() < days,
             };
-            let frozen = day > lot.until;
+            let stays = lot.lies_frozen && !matches!(goes, Goes::Day(_));
+            let frozen = day > lot.until && !stays;
             let early = rank as i64 * i64::from(days.saturating_sub(day));
             let mut cost = match goes {
                 Goes::Day(day) => [-i64::from(wished[*day as usize]), -1, 0, 0, 0, 0, 0],

@@ -139,6 +139,7 @@ impl Dish {
             from: day,
             until: self.keeps.map_or(u32::MAX, |days| day + days),
             frozen_until: self.frozen.map(|days| day.saturating_add(days)),
+            lies_frozen: false,
         });
         self.lots.iter().copied().chain(cooked).collect()
     }

@@ -13,6 +13,8 @@ pub struct Supply {
     pub until: u32,
     /// What is frozen by then is good until this day.
     pub frozen_until: Option<u32>,
+    /// It lies frozen already: to stay there is no more work.
+    pub lies_frozen: bool,
 }
 
 impl Supply {

@@ -6,8 +6,17 @@ use super::serve::Supply;
 use crate::domain::batch::{Batch, Lot};
 use crate::domain::ids::ComponentId;
 use crate::domain::kitchen::Kitchen;
+use crate::domain::mass::Mass;
 
 impl Kitchen {
+    /// How much of a dish lies frozen and is good.
+    pub fn frozen(&self, dish: ComponentId, today: NaiveDate) -> Mass {
+        let lots = self.standing(dish);
+        let supplies = lots.filter_map(|(batch, lot)| self.supply(batch, lot, today));
+        let frozen = supplies.filter(|supply| supply.lies_frozen);
+        frozen.map(|supply| supply.mass).sum()
+    }
+
     /// Its lots that hold more than crumbs.
     pub fn standing(&self, dish: ComponentId) -> impl Iterator<Item = (&Batch, &Lot)> {
         let open = self.open_batches();
@@ -33,6 +42,7 @@ impl Kitchen {
                 true => Some(due),
                 false => self.due_if_frozen(batch, lot, today).and_then(ahead),
             },
+            lies_frozen: frozen,
         })
     }
 }

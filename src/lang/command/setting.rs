@@ -62,6 +62,7 @@ fn asked(body: Tokens<'_>) -> Option<Option<SettingPart>> {
         "board" => Some(SettingPart::Board),
         "prep day" => Some(SettingPart::PrepDay),
         "morning note" => Some(SettingPart::MorningNote),
+        "evening note" => Some(SettingPart::EveningNote),
         "put away" => Some(SettingPart::PutAway),
         _ => Some(SettingPart::QuietHours),
     };

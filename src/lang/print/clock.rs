@@ -77,6 +77,9 @@ impl Display for ClockSetting {
                 write!(f, "prep day {}", WEEKDAYS[usize::from(*weekday) % 7])?;
                 hour.map_or(Ok(()), |hour| write!(f, " {hour}"))
             }
+            Self::Note(NoteName::Evening, Told::Off) => f.write_str("no evening notes"),
+            Self::Note(NoteName::Evening, Told::On) => f.write_str("evening notes on"),
+            Self::Note(NoteName::Evening, Told::At(hour)) => write!(f, "evening notes {hour}"),
             Self::Note(NoteName::Morning, Told::Off) => f.write_str("no morning notes"),
             Self::Note(NoteName::Morning, Told::On) => f.write_str("morning notes on"),
             Self::Note(NoteName::Morning, Told::At(hour)) => write!(f, "morning notes {hour}"),

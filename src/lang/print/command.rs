@@ -283,6 +283,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             Some(SettingPart::Board) => "which board",
             Some(SettingPart::PrepDay) => "when is prep day",
             Some(SettingPart::MorningNote) => "when is the morning note",
+            Some(SettingPart::EveningNote) => "when is the evening note",
             Some(SettingPart::PutAway) => "which put-away notes",
             Some(SettingPart::QuietHours) => "when are the quiet hours",
         }),

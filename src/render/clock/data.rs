@@ -48,17 +48,23 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 .flatten()
                 .map(lot)
                 .collect();
+            let take_out = note.take_out.iter();
+            let take_out: Vec<Value> = take_out
+                .map(|(dish, mass)| json!({"dish": clean(dish), "grams": mass.grams()}))
+                .collect();
             json!({
                 "kind": "reminder",
                 "about": match note.kind {
                     NoteKind::Prep => "prep_day",
                     NoteKind::Morning => "morning",
+                    NoteKind::Evening => "evening",
                 },
                 "occurrence": note.on.to_string(),
                 "due_at": moment(note.due_at),
                 "late_seconds": seconds(note.late),
                 "also_for": note.also_for.iter().map(ToString::to_string).collect::<Vec<_>>(),
                 "lots": lots,
+                "take_out": take_out,
             })
         }
         ClockAnswer::PutAway(lots) => json!({

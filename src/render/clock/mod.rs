@@ -146,6 +146,16 @@ pub fn prep_day(clock: &ClockSettings) -> String {
     }
 }
 
+pub fn evening_note(clock: &ClockSettings) -> String {
+    match clock.evening {
+        Some(at) => format!(
+            "evening note: {}, when a planned dish has to thaw",
+            time(at)
+        ),
+        None => "evening note: none".to_owned(),
+    }
+}
+
 pub fn morning_note(clock: &ClockSettings) -> String {
     match clock.morning {
         Some(at) => format!("morning note: {}, when something is due", time(at)),

@@ -14,6 +14,7 @@ pub fn page(note: &NoteView) -> Page {
     page.say(Line::new().bold(match note.kind {
         NoteKind::Prep => format!("Prep day, {}", day(note.today)),
         NoteKind::Morning => day(note.today),
+        NoteKind::Evening => "For tomorrow".to_string(),
     }));
     for (lead, lots) in [
         ("Past its date:", &note.past),
@@ -23,6 +24,12 @@ pub fn page(note: &NoteView) -> Page {
         if !lots.is_empty() {
             page.say(lead);
             lots.iter().for_each(|lot| page.item(standing(lot)));
+        }
+    }
+    if !note.take_out.is_empty() {
+        page.say("Out of the freezer, into the fridge:");
+        for (dish, mass) in &note.take_out {
+            page.item(format!("{}, {}", name(dish), number::grams(*mass)));
         }
     }
     if let Some(late) = note.late {

@@ -50,7 +50,7 @@
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
-//! | `reminder` | of a note, `about` is `morning` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`]` |
+//! | `reminder` | of a note, `about` is `morning`, `evening` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`], "take_out": [{"dish", "grams"}]` |
 //! | `reminder` | with `about` `put_away`: `"lots": [as in `stock`]` |
 //! | `away` | `"member", "from", "until", "freeze": [], "finish": []`: lots as in `stock`; `member` is null for everybody |
 //! | `back` | `"member", "on"` |

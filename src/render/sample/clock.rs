@@ -11,6 +11,7 @@ use crate::domain::clock::occurrence::NoteKind;
 use crate::domain::clock::problem::ClockProblem;
 use crate::domain::ids::EntryId;
 use crate::domain::keeping::{UseBy, Why};
+use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
 
 /// One of every kind.
@@ -88,11 +89,14 @@ fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> Not
         past: Vec::new(),
         due_today: Vec::new(),
         due_tomorrow: Vec::new(),
+        take_out: Vec::new(),
     }
 }
 
 /// What is said of the bot's own accord, and of who is away.
 fn of_days() -> Vec<(&'static str, ClockAnswer)> {
+    let mut evening = note(NoteKind::Evening, None, Vec::new());
+    evening.take_out = vec![("lentil dal".into(), Mass::from_mg(290_000))];
     let mut morning = note(NoteKind::Morning, None, Vec::new());
     morning.due_today = vec![due("rice", "R2", 0)];
     morning.due_tomorrow = vec![due("lentil dal", "D1", 1)];
@@ -124,6 +128,7 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
     vec![
         ("a morning note", ClockAnswer::Note(morning)),
         ("a late morning note", ClockAnswer::Note(late)),
+        ("an evening note", ClockAnswer::Note(evening)),
         (
             "prep day",
             ClockAnswer::Note(note(NoteKind::Prep, None, Vec::new())),

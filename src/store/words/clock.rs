@@ -55,6 +55,10 @@ pub fn choice(key: &str, value: &str) -> Option<ClockChoice> {
             None => None,
             Some(at) => Some(time(at)?),
         }),
+        "evening" => ClockChoice::Evening(match told {
+            None => None,
+            Some(at) => Some(time(at)?),
+        }),
         "quiet" => ClockChoice::Quiet(match told.map(|told| told.split_once('-')) {
             None => None,
             Some(parts) => {
@@ -75,6 +79,7 @@ pub fn choice_words(choice: ClockChoice) -> (&'static str, String) {
             ("prep_day", told)
         }
         ClockChoice::Morning(morning) => ("morning", morning.map(time)),
+        ClockChoice::Evening(evening) => ("evening", evening.map(time)),
         ClockChoice::Quiet(quiet) => {
             let told = quiet.map(|(from, to)| format!("{}-{}", time(from), time(to)));
             ("quiet", told)

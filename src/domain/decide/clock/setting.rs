@@ -29,6 +29,11 @@ pub fn choice(told: &ClockSetting) -> Result<SettingChange, Stop> {
             Told::On => ClockSettings::default().morning,
             Told::At(hour) => Some(time(*hour, false)?),
         }),
+        ClockSetting::Note(NoteName::Evening, told) => ClockChoice::Evening(match told {
+            Told::Off => None,
+            Told::On => ClockSettings::default().evening,
+            Told::At(hour) => Some(time(*hour, true)?),
+        }),
         ClockSetting::Note(NoteName::PutAway, told) => ClockChoice::PutAway(*told != Told::Off),
         ClockSetting::Quiet(None) => ClockChoice::Quiet(None),
         ClockSetting::Quiet(Some((from, to))) => {

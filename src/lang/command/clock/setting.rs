@@ -29,7 +29,13 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     }
 }
 
-const KEYS: [&str; 4] = ["prep day", "quiet hours", "morning note", "put away note"];
+const KEYS: [&str; 5] = [
+    "prep day",
+    "quiet hours",
+    "morning note",
+    "evening note",
+    "put away note",
+];
 
 /// "no morning notes", "morning notes off"
 fn off(body: Tokens<'_>) -> Option<ClockSetting> {
@@ -48,6 +54,7 @@ fn off(body: Tokens<'_>) -> Option<ClockSetting> {
     ends.then_some(match key {
         "prep day" => ClockSetting::Prep(None),
         "quiet hours" => ClockSetting::Quiet(None),
+        "evening note" => ClockSetting::Note(NoteName::Evening, Told::Off),
         "put away note" => ClockSetting::Note(NoteName::PutAway, Told::Off),
         _ => ClockSetting::Note(NoteName::Morning, Told::Off),
     })
@@ -66,13 +73,18 @@ fn set(body: Tokens<'_>) -> Option<ClockSetting> {
         let on = rest.norm(0) == "on" && only_marks(rest.after(1));
         return on.then_some(ClockSetting::Note(NoteName::PutAway, Told::On));
     }
-    if let Some(rest) = key("morning note") {
+    let notes = [
+        ("morning note", NoteName::Morning),
+        ("evening note", NoteName::Evening),
+    ];
+    for (note, called) in notes {
+        let Some(rest) = key(note) else { continue };
         if let Some((after, hour)) = expected(rest, true) {
             let told = Told::At(hour);
-            return only_marks(after).then_some(ClockSetting::Note(NoteName::Morning, told));
+            return only_marks(after).then_some(ClockSetting::Note(called, told));
         }
         let on = rest.norm(0) == "on" && only_marks(rest.after(1));
-        return on.then_some(ClockSetting::Note(NoteName::Morning, Told::On));
+        return on.then_some(ClockSetting::Note(called, Told::On));
     }
     if let Some(rest) = key("prep day") {
         return prep(rest);
