@@ -214,6 +214,12 @@ fn stranger_eats(sentence: &Sentence<'_>) -> bool {
         }
         let eats = |at: usize| matches!(sentence.norm(at), "had" | "ate" | "has" | "took");
         let unknown = |at: usize| sentence.mark(at) == Some(&Mark::Word) && !is_idle(sentence, at);
+        // "In the news: a man ate 200 snails"
+        let headed = |at: &usize| {
+            let before = sentence.marks[*at].from.checked_sub(1);
+            before.is_some_and(|before| sentence.input.slice[before].is(':'))
+        };
+        first = marks.find(headed).unwrap_or(first);
         match sentence.cue(first, "somebody") {
             Some(article) => {
                 let begins = first + article;

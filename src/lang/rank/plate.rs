@@ -21,6 +21,8 @@ const STRAY_WORDS_MAX: usize = 2;
 const NAMES_SCORE_MAX: i32 = 100;
 /// Less of a dish than this is no plate.
 const PLATE_GRAMS_MIN: f64 = 10.0;
+/// More of a thing that nobody knows is on no plate: "and 2 kg of onions, and parsley".
+const PLATE_GRAMS_MAX: f64 = 1500.0;
 /// No scale shows less of a dish, with its unit.
 const DISH_GRAMS_MIN: f64 = 1.0;
 /// No scale of a kitchen shows less of anything.
@@ -180,7 +182,8 @@ fn is_plain_weighing(portion: &Portion, input: Tokens<'_>) -> bool {
                 && familiarity(&item.name.text, input) == Familiarity::Partly
         };
         let weighed = match &item.amount {
-            Amount::Mass(_) | Amount::Weighed { .. } => true,
+            Amount::Weighed { .. } => true,
+            Amount::Mass(grams) => *grams <= PLATE_GRAMS_MAX,
             Amount::Bare(grams) => {
                 *grams >= SCALE_GRAMS_MIN && (!item.name.text.contains(' ') || of_food())
             }
