@@ -50,11 +50,13 @@ pub fn multiply(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
         return;
     };
     tokens[weight].kind = Kind::Number(Numeral::plain(tidy(numeral.value * times)));
-    let mut dropped = [each..each + said, from..from + length];
-    dropped.sort_by_key(|range| std::cmp::Reverse(range.start));
-    for range in dropped {
-        tokens.drain(range);
-    }
+    // "150 all three times": one phrase may stand in the other.
+    let mut at = 0;
+    tokens.retain(|_| {
+        let told = (each..each + said).contains(&at) || !apart(at);
+        at += 1;
+        !told
+    });
 }
 
 /// How many tokens tell how often, and how often it was.
