@@ -282,17 +282,8 @@ impl Transaction {
         chat: &str,
         external_id: &str,
     ) -> Result<Option<OutboxId>> {
-        let id = sqlx::query_scalar!(
-            "select outbox_id from outbox
-             where channel = ? and chat = ? and external_id = ? order by outbox_id limit 1",
-            channel,
-            chat,
-            external_id
-        )
-        .fetch_optional(self.connection())
-        .await
-        .doing("look up what was sent")?;
-        Ok(id.map(OutboxId))
+        let sent = self.sent(channel, chat, external_id).await?;
+        Ok(sent.map(|(id, _)| id))
     }
 
     /// The message that one of the bot's own messages answered. The outer `None`: not the bot's.
@@ -302,8 +293,19 @@ impl Transaction {
         chat: &str,
         external_id: &str,
     ) -> Result<Option<Option<MessageId>>> {
+        let sent = self.sent(channel, chat, external_id).await?;
+        Ok(sent.map(|(_, answers)| answers))
+    }
+
+    /// The bot's own message that the channel knows by this id, and the one that it answered.
+    async fn sent(
+        &mut self,
+        channel: &str,
+        chat: &str,
+        external_id: &str,
+    ) -> Result<Option<(OutboxId, Option<MessageId>)>> {
         let row = sqlx::query!(
-            "select message_id from outbox
+            "select outbox_id, message_id from outbox
              where channel = ? and chat = ? and external_id = ? order by outbox_id limit 1",
             channel,
             chat,
@@ -311,8 +313,8 @@ impl Transaction {
         )
         .fetch_optional(self.connection())
         .await
-        .doing("look up which message was answered")?;
-        Ok(row.map(|row| row.message_id.map(MessageId)))
+        .doing("look up what was sent")?;
+        Ok(row.map(|row| (OutboxId(row.outbox_id), row.message_id.map(MessageId))))
     }
 
     /// Whether one of the bot's own messages in this chat carries a button with this press, as it was
