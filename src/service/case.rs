@@ -99,10 +99,9 @@ impl Case<'_> {
             kitchen.apply(change);
         }
         let settings = kitchen.settings();
-        let pots = kitchen.hot_pots(now).into_iter();
-        let look_by = pots.map(|pot| pot.due_at).filter(|due_at| *due_at > now);
+        let changed = !decision.changes.is_empty();
         Decided {
-            look_by: look_by.min().filter(|_| !decision.changes.is_empty()),
+            look_by: changed.then(|| kitchen.next_put_away(now)).flatten(),
             message: render::message(&decision.answers, &settings, text),
             decision,
             other_times: (settings.zone, settings.clock) != times,

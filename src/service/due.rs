@@ -142,10 +142,8 @@ impl Work<'_> {
                 .await?;
         }
         if let Some(plan) = plan {
-            let pots = kitchen.hot_pots(now).into_iter();
-            let pots = pots.map(|pot| pot.due_at).filter(|due_at| *due_at > now);
-            let next = plan.next(now, &said.notes);
-            let next = next.into_iter().chain(pots).min();
+            let next = plan.next(now, &said.notes).into_iter();
+            let next = next.chain(kitchen.next_put_away(now)).min();
             self.transaction
                 .next_notes(channel, &place.chat, next)
                 .await?;

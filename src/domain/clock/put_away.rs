@@ -41,6 +41,14 @@ impl Kitchen {
         pots.filter(|pot| now - pot.due_at <= TIME).collect()
     }
 
+    /// When the next of them has to be told of, if none is due before.
+    pub fn next_put_away(&self, now: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let pots = self.hot_pots(now).into_iter();
+        pots.map(|pot| pot.due_at)
+            .filter(|due_at| *due_at > now)
+            .min()
+    }
+
     /// Cooked, and told to stand where it is not cold, since it came off the stove.
     fn is_warm(&self, batch: &Batch) -> bool {
         let cooked = batch.origin == Origin::Cooked && !batch.raw;
