@@ -35,7 +35,7 @@ use super::kitchen::Kitchen;
 use super::named::contains_all;
 use super::origin::Origin;
 use super::resolve::key;
-use crate::lang::syntax::{Command, Cookbook, Words};
+use crate::lang::syntax::{self, Command, Cookbook, Words};
 
 /// So many of the newest pots of a dish are looked at: older ones tell how it was made once.
 pub const POTS_LOOKED: usize = 12;
@@ -50,23 +50,16 @@ impl Kitchen {
                 let known = self.components.iter().filter(|known| known.key == name);
                 known.map(|known| known.id).collect()
             }
-            Command::Cookbook(Cookbook::Again(recipe) | Cookbook::Show(recipe)) => {
-                match &recipe.dish {
-                    Some(dish) => named(dish),
-                    None => self
-                        .newest_pot()
-                        .map(|pot| pot.component)
-                        .into_iter()
-                        .collect(),
-                }
-            }
-            Command::Cookbook(Cookbook::Compare { dish, .. }) => match dish {
+            Command::Cookbook(
+                Cookbook::Again(syntax::Recipe { dish, .. })
+                | Cookbook::Show(syntax::Recipe { dish, .. })
+                | Cookbook::Compare { dish, .. },
+            ) => match dish {
                 Some(dish) => named(dish),
-                None => self
-                    .newest_pot()
-                    .map(|pot| pot.component)
-                    .into_iter()
-                    .collect(),
+                None => {
+                    let newest = self.newest_pot().map(|pot| pot.component);
+                    newest.into_iter().collect()
+                }
             },
             Command::Cookbook(
                 Cookbook::Cost { dish }
