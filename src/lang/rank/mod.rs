@@ -5,7 +5,6 @@
 
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
-use crate::lang::command::show;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
@@ -191,11 +190,6 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::LeftOver(_) => (0, true, true),
         Command::Boxes(boxes) => mixed::boxes(boxes, input, &mut reasons),
         Command::TopUp(top_up) => mixed::top_up(top_up, input, &mut reasons),
-        // "when was the dal made" asks of what was, "how long will it keep" of what will be.
-        Command::Show { name } if show::asks_when(input) => {
-            let known = familiarity(&name.text, input) == Familiarity::Household;
-            (40, known, false)
-        }
         // "when was the stew made", "how long will it keep": the dish is the household's, and that is asked.
         Command::Show { name }
         | Command::HowMuch { name }
