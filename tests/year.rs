@@ -244,8 +244,11 @@ fn owed(zone: &Zone, lines: &[Line]) -> Owed {
             let rings = timers
                 .iter()
                 .any(|timer| *timer <= line.at && before.is_none_or(|before| *timer > before));
-            let early = rings && due <= line.at + Duration::minutes(15);
-            if line.at >= due || early {
+            let until = line.at + Duration::minutes(if rings { 15 } else { 0 });
+            // One of an earlier day waits for the day's own, if that is still to come.
+            let today = zone.date(line.at);
+            let waits = today >= on && zone.shows(today, time) > until;
+            if due <= until && !waits {
                 looked = Some(line.at);
                 break;
             }

@@ -79,8 +79,13 @@ pub enum Note {
     CheckScale { dishes: usize, less: bool },
     /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
     Finished { name: String, left: Mass },
-    /// The last usual portion of it was drawn, of which the household keeps so much ready.
-    LowStock { name: String, left: Mass, par: Mass },
+    /// The last usual portion of it was drawn.
+    LowStock {
+        name: String,
+        left: Mass,
+        /// So much of it is to be kept ready.
+        par: Option<Mass>,
+    },
     /// It may do harm: what is said of it is data.
     Caution(Cautioned),
     /// What came off the plates of a meal, by whose they are.

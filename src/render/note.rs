@@ -98,16 +98,15 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             left,
             par,
         } => {
-            let (dish, left) = (
-                name(dish),
-                match left.is_zero() {
-                    true => "none".to_owned(),
-                    false => grams(*left),
-                },
-            );
+            let left = match left.is_zero() {
+                true => "none left".to_owned(),
+                false => format!("{} left", grams(*left)),
+            };
+            let kept = par.map(|par| format!(", {} to be kept ready", grams(par)));
             page.say(format!(
-                "That was the last usual portion of {dish}: {left} left, {} to be kept ready.",
-                grams(*par)
+                "That was the last usual portion of {}: {left}{}.",
+                name(dish),
+                kept.unwrap_or_default()
             ));
         }
         Note::OffPlates(off) => {

@@ -42,7 +42,7 @@ impl Service {
                 work.commit().await?;
                 return Ok(Due { said, next });
             };
-            said |= work.say_due(channel, &place, now).await?;
+            said |= work.say_due(channel, &place, now, Hurry::No).await?;
             work.commit().await?;
         }
     }
@@ -71,6 +71,7 @@ impl Work<'_> {
         channel: &str,
         place: &DueChat,
         now: DateTime<Utc>,
+        hurry: Hurry,
     ) -> Result<bool, Error> {
         let household = place.household;
         let mut kitchen = self.transaction.stock(household, now).await?;
@@ -87,7 +88,7 @@ impl Work<'_> {
         });
         let notes = plan
             .as_ref()
-            .map(|plan| plan.owed(now, !reminders.is_empty()));
+            .map(|plan| plan.owed(now, !reminders.is_empty(), hurry));
         let notes = notes.unwrap_or_default();
         if notes.iter().any(|note| note.kind != NoteKind::Morning) {
             kitchen = self.transaction.ahead(household, now).await?;
@@ -185,11 +186,19 @@ impl Work<'_> {
         household: HouseholdId,
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
-        for (channel, place) in self.transaction.note_chats(household, now).await? {
-            self.say_due(&channel, &place, now).await?;
+        for (channel, place) in self.transaction.note_chats(household).await? {
+            self.say_due(&channel, &place, now, Hurry::Yes).await?;
         }
         Ok(())
     }
+}
+
+/// Whether what is late may wait for a better moment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Hurry {
+    No,
+    /// The times change: what was owed by the old ones is said now or never.
+    Yes,
 }
 
 /// The notes of a chat in time.
@@ -200,8 +209,11 @@ struct Plan {
 }
 
 impl Plan {
-    /// What is owed by now; with anything due, also what will be in a moment.
-    fn owed(&self, now: DateTime<Utc>, rings: bool) -> Vec<Occurrence> {
+    /// What is owed by now and said now; with anything due, also what will be in a moment.
+    fn owed(&self, now: DateTime<Utc>, rings: bool, hurry: Hurry) -> Vec<Occurrence> {
+        let held = |note: &Occurrence, until| {
+            hurry == Hurry::No && self.clock.holds(note, self.zone, now, until)
+        };
         let by = |until| -> Vec<Occurrence> {
             let span = (self.scheduled.since, until);
             let kinds = NoteKind::ALL.into_iter();
@@ -212,6 +224,7 @@ impl Plan {
             kinds
                 .filter(|_| self.scheduled.told_here)
                 .flat_map(owed)
+                .filter(|note| !held(note, until))
                 .collect()
         };
         let due = by(now);
@@ -234,6 +247,13 @@ impl Plan {
             let last = last.max(self.scheduled.last.get(&kind).copied());
             self.clock.next(kind, self.zone, now, last)
         };
-        kinds.filter_map(next).map(|note| note.due_at).min()
+        let notes = kinds.filter_map(next).map(|note| note.due_at);
+        // What is held back comes with the day's own, or when the quiet hours end.
+        let owed = self.owed(now, false, Hurry::Yes).into_iter();
+        let mut held = owed.filter(|note| !settled.iter().any(|(known, _)| known == note));
+        let end = held
+            .next()
+            .and_then(|_| self.clock.quiet_until(self.zone, now));
+        notes.chain(end).min()
     }
 }

@@ -77,17 +77,11 @@ impl Transaction {
         Ok(())
     }
 
-    /// The chats of a household, in whatever channel, whose notes have to be looked at.
-    pub async fn note_chats(
-        &mut self,
-        household: HouseholdId,
-        now: DateTime<Utc>,
-    ) -> Result<Vec<(String, DueChat)>> {
-        let now = time_text(now);
+    /// The chats of a household, in whatever channel, in which notes are told.
+    pub async fn note_chats(&mut self, household: HouseholdId) -> Result<Vec<(String, DueChat)>> {
         let rows = sqlx::query!(
-            "select channel, chat from schedule where household_id = ? and next_at <= ? order by channel, chat",
-            household.0,
-            now
+            "select channel, chat from schedule where household_id = ? and next_at is not null order by channel, chat",
+            household.0
         )
         .fetch_all(self.connection())
         .await

@@ -25,7 +25,14 @@ pub enum ClockAnswer {
     Rang(RungView),
     Note(NoteView),
     /// It is time to put them away.
-    PutAway(Vec<LotView>),
+    PutAway {
+        /// They stand where it is not cold.
+        out: Vec<LotView>,
+        /// Nobody told where they stand.
+        unplaced: Vec<LotView>,
+        /// When the first of those has been out for two hours, if it is.
+        by: NaiveDateTime,
+    },
     Away(AwayAnswer),
     /// Who is away from today on.
     Absences(Vec<AbsenceView>),
@@ -100,8 +107,9 @@ impl ReminderView {
 #[derive(Debug, Clone, PartialEq)]
 pub struct NoteView {
     pub kind: NoteKind,
-    /// The date that it is for, and earlier ones that it speaks for as well.
+    /// The date that it is for, the day that it tells of, and earlier dates that it speaks for as well.
     pub on: NaiveDate,
+    pub about: NaiveDate,
     pub also_for: Vec<NaiveDate>,
     pub due_at: DateTime<Utc>,
     pub late: Option<Duration>,

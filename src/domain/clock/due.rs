@@ -45,7 +45,7 @@ pub enum CameTo {
     Said,
     /// There was nothing to say.
     Nothing,
-    /// A later one of its kind spoke for it.
+    /// Another spoke for it.
     Merged,
     /// Nobody was there that day.
     Away,
@@ -70,6 +70,7 @@ pub fn due(kitchen: &Kitchen, owed: &Owed, now: DateTime<Utc>) -> Said {
         .map(|it| rang(kitchen, it, now))
         .collect();
     let mut notes = Vec::new();
+    let mut planned = false;
     for kind in NoteKind::ALL {
         let mut of_kind: Vec<Occurrence> = owed
             .notes
@@ -86,6 +87,13 @@ pub fn due(kitchen: &Kitchen, owed: &Owed, now: DateTime<Utc>) -> Said {
         let Some(newest) = of_kind.pop() else {
             continue;
         };
+        // The plan of a prep day tells what to move and when.
+        if kind == NoteKind::Evening && planned {
+            notes.extend(of_kind.into_iter().map(|it| (it, CameTo::Merged)));
+            notes.push((newest, CameTo::Merged));
+            continue;
+        }
+        planned |= kind == NoteKind::Prep;
         let answers = note(kitchen, &newest, &of_kind, now);
         let came_to = match answers.is_empty() {
             true => CameTo::Nothing,
@@ -123,13 +131,26 @@ fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)]) -> Option<Part> {
     let told = pots.iter().filter(|(_, came_to)| *came_to == CameTo::Said);
     let told: Vec<&HotPot> = told.map(|(pot, _)| pot).collect();
     let due_at = told.iter().map(|pot| pot.due_at).min()?;
-    let of_it = |lot: &LotView| told.iter().any(|pot| lot.batch.as_ref() == Some(&pot.code));
-    let lots = view::stock(kitchen).into_iter();
-    let lots = lots.filter(|lot| lot.holds_any() && of_it(lot)).collect();
+    let stock = view::stock(kitchen);
+    let lots = |placed: bool| -> Vec<LotView> {
+        let of_it = |lot: &&LotView| {
+            let mut pots = told.iter().filter(|pot| pot.told == placed);
+            pots.any(|pot| lot.batch.as_ref() == Some(&pot.code))
+        };
+        let held = stock.iter().filter(|lot| lot.holds_any());
+        held.filter(of_it).cloned().collect()
+    };
+    let zone = kitchen.settings().zone;
+    let open = told.iter().filter(|pot| !pot.told);
+    let by = open.map(|pot| pot.by()).min().unwrap_or(due_at);
     Some(Part {
         late: false,
         due_at,
-        answers: vec![Answer::Clock(ClockAnswer::PutAway(lots))],
+        answers: vec![Answer::Clock(ClockAnswer::PutAway {
+            out: lots(true),
+            unplaced: lots(false),
+            by: by.with_timezone(&zone).naive_local(),
+        })],
     })
 }
 
@@ -162,10 +183,10 @@ fn note(
     others: &[Occurrence],
     now: DateTime<Utc>,
 ) -> Vec<Answer> {
-    let today = kitchen.day_of(now);
+    let mut view = view_of(kitchen, note, others, now);
+    let today = view.today;
     let first = others.first().map_or(today, |first| first.on.min(today));
     let first = quiet_since(kitchen, note.on).min(first);
-    let mut view = view_of(kitchen, note, others, now);
     match note.kind {
         NoteKind::Morning => {
             let lots = view::stock(kitchen);
@@ -186,7 +207,7 @@ fn note(
             }
         }
         NoteKind::Evening => {
-            view.take_out = take_out(kitchen, today);
+            view.take_out = take_out(kitchen, today, view.about);
             match view.take_out.is_empty() {
                 true => Vec::new(),
                 false => vec![Answer::Clock(ClockAnswer::Note(view))],
@@ -200,20 +221,22 @@ fn note(
     }
 }
 
-/// What tomorrow needs of what lies frozen. Only who plans is told: of a day that was wished for, or where there is a
-/// prep day.
-fn take_out(kitchen: &Kitchen, today: NaiveDate) -> Vec<(String, Mass)> {
-    let tomorrow = today + Days::new(1);
+/// What a day needs of what lies frozen. Only who plans is told: of a day that was wished for, or where there is a
+/// prep day; and of no day that is over.
+fn take_out(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Vec<(String, Mass)> {
+    if day < today {
+        return Vec::new();
+    }
     let horizon = Horizon {
         from: today,
-        until: tomorrow,
+        until: day,
         why: Why::Told,
     };
     let plans = kitchen.settings().clock.prep.is_some();
     let dishes = kitchen.planned(horizon).dishes.into_iter();
     let told = dishes.filter(|dish| plans || dish.wished.last() == Some(&true));
     let taken = told.filter_map(|dish| {
-        let thawed = dish.thaw.iter().filter(|(on, _)| *on == tomorrow);
+        let thawed = dish.thaw.iter().filter(|(on, _)| *on == day);
         let mass: Mass = thawed.map(|(_, mass)| *mass).sum();
         // No more than lies there: what would be cooked first is for the plan.
         let frozen = kitchen.frozen(dish.dish, today);
@@ -270,15 +293,22 @@ fn view_of(
     now: DateTime<Utc>,
 ) -> NoteView {
     let zone = kitchen.settings().zone;
+    let here = now.with_timezone(&zone).naive_local();
+    let about = match note.kind {
+        NoteKind::Evening => note.on + Days::new(1),
+        NoteKind::Prep | NoteKind::Morning => note.on,
+    };
     NoteView {
         kind: note.kind,
         on: note.on,
+        about,
         due_at: note.due_at,
         late: is_late(note.due_at, OTHER_GRACE, now),
         also_for: others.iter().map(|other| other.on).collect(),
         wall: note.due_at.with_timezone(&zone).naive_local(),
-        now: now.with_timezone(&zone).naive_local(),
-        today: kitchen.day_of(now),
+        now: here,
+        // Notes go by the dates of the calendar, and so does what they say.
+        today: here.date(),
         past: Vec::new(),
         due_today: Vec::new(),
         due_tomorrow: Vec::new(),

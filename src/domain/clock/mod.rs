@@ -7,6 +7,7 @@ pub mod ahead;
 pub mod answer;
 pub mod choice;
 pub mod due;
+pub mod hold;
 pub mod occurrence;
 pub mod press;
 pub mod problem;

@@ -81,7 +81,7 @@ impl ClockSettings {
     }
 
     /// The end of the quiet hours, if the time is within them.
-    fn after_quiet(&self, on: NaiveDate, time: NaiveTime) -> (NaiveDate, NaiveTime) {
+    pub(super) fn after_quiet(&self, on: NaiveDate, time: NaiveTime) -> (NaiveDate, NaiveTime) {
         let Some((from, to)) = self.quiet else {
             return (on, time);
         };

@@ -1,6 +1,6 @@
-//! Hot food that stands where it is not cold: when it is time to put it away, before it has stood there for two hours
-//! (the two-hour rule of FSIS). Derived from what stands where, so that whatever moves it, finishes it or takes it back
-//! leaves nothing to be told.
+//! Hot food that stands where it is not cold, or of which nobody told a place: when it is time to put it away, before it
+//! has stood there for two hours (the two-hour rule of FSIS). Derived from what stands where, so that whatever moves it,
+//! finishes it or takes it back leaves nothing to be told.
 
 use std::collections::BTreeSet;
 
@@ -22,20 +22,29 @@ pub struct HotPot {
     /// What its batch is called in the chat: a code is given once.
     pub code: String,
     pub due_at: DateTime<Utc>,
+    /// It was told to stand where it is not cold; else nobody told where it is.
+    pub told: bool,
+}
+
+impl HotPot {
+    /// When the two hours are over.
+    pub fn by(&self) -> DateTime<Utc> {
+        self.due_at + HELPS
+    }
 }
 
 impl Kitchen {
     /// The pots of the last hours that stand so, unless the household wants no such notes.
     pub fn hot_pots(&self, now: DateTime<Utc>) -> Vec<HotPot> {
         let wanted = self.settings().clock.put_away;
-        let hot = self
-            .open_batches()
-            .filter(|batch| wanted && self.is_warm(batch));
-        let pots = hot.filter_map(|batch| {
+        let pots = self.open_batches().filter_map(|batch| {
             let weighed = batch.weighings.first()?.occurred_at;
-            Some(HotPot {
+            let told = self.is_warm(batch);
+            let open = || batch.made_on == self.day_of(weighed) && self.may_be_out(batch);
+            (wanted && (told || open())).then(|| HotPot {
                 code: batch.code.clone(),
                 due_at: weighed + TIME,
+                told,
             })
         });
         pots.filter(|pot| now - pot.due_at <= TIME).collect()
@@ -61,6 +70,19 @@ impl Kitchen {
             })
     }
 
+    /// Cooked, to be kept in the cold, and nothing was told of where it or a part of it stands.
+    fn may_be_out(&self, batch: &Batch) -> bool {
+        let cooked = batch.origin == Origin::Cooked && !batch.raw;
+        let unplaced = batch.lots.iter().all(|lot| lot.place.is_none());
+        let mut lots = batch.lots.iter();
+        cooked
+            && unplaced
+            && lots.any(|lot| {
+                let held = lot.came_from.is_none() && lot.balance > batch.crumbs();
+                held && self.use_by(batch, lot).is_some()
+            })
+    }
+
     /// The pots of which it is time now and nothing was said, with what comes of each.
     pub fn to_put_away(
         &self,
@@ -78,12 +100,11 @@ impl Kitchen {
 
     fn comes_to(&self, pot: &HotPot, now: DateTime<Utc>) -> CameTo {
         let settings = self.settings();
-        let wall = pot.due_at.with_timezone(&settings.zone).naive_local();
+        let wall = |moment: DateTime<Utc>| moment.with_timezone(&settings.zone).naive_local();
+        let quiet = |moment| settings.clock.is_quiet(wall(moment).time());
         match () {
-            () if self.is_empty_on(wall.date()) => CameTo::Away,
-            () if settings.clock.is_quiet(wall.time()) || now - pot.due_at > HELPS => {
-                CameTo::Nothing
-            }
+            () if self.is_empty_on(wall(pot.due_at).date()) => CameTo::Away,
+            () if quiet(pot.due_at) || quiet(now) || now > pot.by() => CameTo::Nothing,
             () => CameTo::Said,
         }
     }

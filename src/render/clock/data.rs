@@ -67,10 +67,10 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 "take_out": take_out,
             })
         }
-        ClockAnswer::PutAway(lots) => json!({
+        ClockAnswer::PutAway { out, unplaced, .. } => json!({
             "kind": "reminder",
             "about": "put_away",
-            "lots": lots.iter().map(lot).collect::<Vec<_>>(),
+            "lots": out.iter().chain(unplaced).map(lot).collect::<Vec<_>>(),
         }),
         ClockAnswer::Rang(rung) => {
             let mut object = json!({"kind": "reminder"});

@@ -43,7 +43,9 @@ pub fn page(answer: &ClockAnswer) -> Page {
         ClockAnswer::Pending(waiting) => waiting.iter().for_each(|timer| page.say(set(timer))),
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
         ClockAnswer::Note(note) => return note::page(note),
-        ClockAnswer::PutAway(lots) => return note::put_away(lots),
+        ClockAnswer::PutAway { out, unplaced, by } => {
+            return note::put_away(out, unplaced, *by);
+        }
         ClockAnswer::Away(answer) => return away::page(answer),
         ClockAnswer::Absences(days) => return away::absences(days),
         ClockAnswer::Back {
@@ -191,7 +193,7 @@ pub fn message(answer: &ClockAnswer) -> Option<MessageId> {
         ClockAnswer::Pending(_)
         | ClockAnswer::Absences(_)
         | ClockAnswer::Rang(_)
-        | ClockAnswer::PutAway(_)
+        | ClockAnswer::PutAway { .. }
         | ClockAnswer::Note(_) => None,
     }
 }

@@ -1,5 +1,7 @@
 //! Notes that nobody asked for at that moment: what is due, and that it is prep day.
 
+use chrono::NaiveDateTime;
+
 use crate::domain::answer::{LotView, NoteView};
 use crate::domain::clock::occurrence::NoteKind;
 
@@ -12,8 +14,10 @@ use super::{moment, span};
 pub fn page(note: &NoteView) -> Page {
     let mut page = Page::new();
     page.say(Line::new().bold(match note.kind {
-        NoteKind::Prep => format!("Prep day, {}", day(note.today)),
+        NoteKind::Prep if note.on == note.today => format!("Prep day, {}", day(note.on)),
+        NoteKind::Prep => format!("Prep day was {}", day(note.on)),
         NoteKind::Morning => day(note.today),
+        NoteKind::Evening if note.about == note.today => "For today".to_string(),
         NoteKind::Evening => "For tomorrow".to_string(),
     }));
     for (lead, lots) in [
@@ -37,24 +41,32 @@ pub fn page(note: &NoteView) -> Page {
         page.say(format!("Late: it was due {when}, {} ago.", span(late)));
     }
     match note.also_for.as_slice() {
+        // What those evenings would have told is over.
+        _ if note.kind == NoteKind::Evening => {}
         [] => {}
-        [only] => page.say(format!("This is for {} too.", day(*only))),
-        [first, .., last] => {
-            page.say(format!(
-                "This is for {} to {} too.",
-                day(*first),
-                day(*last)
-            ));
-        }
+        [only] => page.say(format!("Late: none was sent for {}.", day(*only))),
+        [first, .., last] => page.say(format!(
+            "Late: none was sent from {} to {}.",
+            day(*first),
+            day(*last)
+        )),
     }
     page
 }
 
 /// "Still out, to be put away now:"; how soon it has to be cold was said of it as it was cooked.
-pub fn put_away(lots: &[LotView]) -> Page {
+pub fn put_away(out: &[LotView], unplaced: &[LotView], by: NaiveDateTime) -> Page {
     let mut page = Page::new();
-    page.say("Still out, to be put away now:");
-    lots.iter().for_each(|lot| page.item(standing(lot)));
+    let by = format!(
+        "Put away yet? By {} at the latest, if it is still out:",
+        by.format("%H:%M")
+    );
+    for (lead, lots) in [("Still out, to be put away now:", out), (&by, unplaced)] {
+        if !lots.is_empty() {
+            page.say(lead);
+            lots.iter().for_each(|lot| page.item(standing(lot)));
+        }
+    }
     page
 }
 

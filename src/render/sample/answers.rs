@@ -131,7 +131,12 @@ pub fn notes() -> Vec<Note> {
         Note::LowStock {
             name: "salsa".into(),
             left: g(60.0),
-            par: g(800.0),
+            par: Some(g(800.0)),
+        },
+        Note::LowStock {
+            name: "salsa".into(),
+            left: g(0.0),
+            par: None,
         },
         Note::OffPlates(vec![("Robin".into(), g(153.0)), ("Ana".into(), g(167.0))]),
         Note::NoMeal,

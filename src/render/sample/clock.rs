@@ -80,6 +80,7 @@ fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> Not
     NoteView {
         kind,
         on: today(),
+        about: today() + Duration::days(i64::from(kind == NoteKind::Evening)),
         also_for,
         due_at: wall.and_utc() - Duration::hours(1),
         late,
@@ -103,6 +104,15 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
     let dates = vec![today() - Duration::days(2), today() - Duration::days(1)];
     let mut late = note(NoteKind::Morning, Some(Duration::hours(3)), dates);
     late.past = vec![due("salsa", "S3", -1)];
+    let mut late_evening = note(NoteKind::Evening, Some(Duration::hours(15)), Vec::new());
+    late_evening.today = late_evening.about;
+    late_evening.take_out = evening.take_out.clone();
+    let late_prep = note(NoteKind::Prep, Some(Duration::days(4)), Vec::new());
+    let put_away = ClockAnswer::PutAway {
+        out: vec![due("leek soup", "S2", 0)],
+        unplaced: vec![due("rice", "R1", 1)],
+        by: at(0, 19, 31),
+    };
     let away = AwayAnswer {
         member: None,
         from: today() + Duration::days(1),
@@ -129,10 +139,13 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
         ("a morning note", ClockAnswer::Note(morning)),
         ("a late morning note", ClockAnswer::Note(late)),
         ("an evening note", ClockAnswer::Note(evening)),
+        ("a late evening note", ClockAnswer::Note(late_evening)),
+        ("hot food", put_away),
         (
             "prep day",
             ClockAnswer::Note(note(NoteKind::Prep, None, Vec::new())),
         ),
+        ("a late prep day", ClockAnswer::Note(late_prep)),
         ("all are away", ClockAnswer::Away(away)),
         ("one is away", ClockAnswer::Away(ana)),
         ("one is back", back),
