@@ -38,6 +38,13 @@ pub enum Command {
     },
     /// Print a fresh one-time code that lets a chat in
     Invite,
+    /// Copy the books while the bot runs, and read the copy again
+    Backup(Backup),
+    /// Put a copy in the place of the books, while no bot runs; what stood there is kept
+    Restore {
+        /// The copy
+        file: PathBuf,
+    },
     /// Print a household's books
     Export(Export),
     /// Show how a message is read, and why
@@ -48,6 +55,16 @@ pub enum Command {
         #[arg(long, allow_hyphen_values = true)]
         chat: Option<String>,
     },
+}
+
+#[derive(Debug, Args)]
+pub struct Backup {
+    /// The folder that the copy goes to [default: backups, beside the books]
+    #[arg(long, value_name = "DIR")]
+    pub to: Option<PathBuf>,
+    /// Remove copies in that folder that are older, but for the newest
+    #[arg(long, value_name = "DAYS", value_parser = clap::value_parser!(u32).range(1..=36500))]
+    pub keep_days: Option<u32>,
 }
 
 #[derive(Debug, Args)]

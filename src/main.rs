@@ -9,7 +9,9 @@ use anyhow::Context;
 use clap::Parser;
 use tracing_subscriber::EnvFilter;
 
-use hobside::channel::{Lines, Shutdown, bridge, demo, explain, export, telegram, terminal};
+use hobside::channel::{
+    Lines, Shutdown, backup, bridge, demo, explain, export, telegram, terminal,
+};
 use hobside::clock::Clock;
 use hobside::config::{Command, Config};
 use hobside::lang::Vocabulary;
@@ -50,14 +52,14 @@ async fn run(config: &Config) -> anyhow::Result<()> {
     match &config.command {
         None => {
             let file = config.file()?;
-            let store = Store::open(&file).await?;
+            let store = Store::open_alone(&file).await?;
             let service = Service::new(store, Door::Open { zone });
             let beside = file.parent().unwrap_or(Path::new("."));
             let lines = Lines::of_standard_input();
             terminal::run(&service, &Clock::System, lines, beside, shutdown).await
         }
         Some(Command::Bridge) => {
-            let store = Store::open(&config.file()?).await?;
+            let store = Store::open_alone(&config.file()?).await?;
             let clock = bridge::clock(&store).await?;
             let service = Service::new(store, Door::Open { zone });
             bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await
@@ -68,7 +70,7 @@ async fn run(config: &Config) -> anyhow::Result<()> {
                 token: telegram::Token::from_environment()?,
                 api_url: api_url.clone(),
             };
-            let store = Store::open(&config.file()?).await?;
+            let store = Store::open_alone(&config.file()?).await?;
             let service = Service::new(store, Door::ByInvite { zone });
             telegram::run(options, &service, &Clock::System, shutdown).await
         }
@@ -76,6 +78,13 @@ async fn run(config: &Config) -> anyhow::Result<()> {
             let store = Store::open(&config.file()?).await?;
             let service = Service::new(store, Door::ByInvite { zone });
             print(&format!("{}\n", service.invite(Clock::System.now()).await?))
+        }
+        Some(Command::Backup(what)) => {
+            let (file, now) = (config.file()?, Clock::System.now());
+            print(&backup::back_up(&file, what.to.as_deref(), what.keep_days, now).await?)
+        }
+        Some(Command::Restore { file: from }) => {
+            print(&backup::restore(&config.file()?, from, Clock::System.now()).await?)
         }
         Some(Command::Export(what)) => {
             let store = Store::open_existing(&config.file()?).await?;

@@ -244,7 +244,9 @@ impl Bridge<'_> {
     }
 
     async fn book(&mut self, inbound: Inbound) -> anyhow::Result<()> {
-        self.say_due().await?;
+        if let Err(error) = self.say_due().await {
+            return self.error(&format!("not stored: {error:#}"));
+        }
         let (chat, id) = (inbound.chat.as_str(), inbound.external_id.as_str());
         let received = match self.service.receive(&inbound, self.clock.now()).await {
             Ok(received) => received,
@@ -252,10 +254,10 @@ impl Bridge<'_> {
         };
         match received {
             Received::Stored(message) => match self.handle(message).await {
-                Ok(outcome) => {
-                    self.deliver().await?;
-                    self.done(Some(chat), Some(id), outcome)
-                }
+                Ok(outcome) => match self.deliver().await {
+                    Ok(()) => self.done(Some(chat), Some(id), outcome),
+                    Err(error) => self.error(&format!("booked, and not answered yet: {error:#}")),
+                },
                 Err(error) => self.error(&format!("stored, and not handled yet: {error}")),
             },
             Received::Repeated => self.done(Some(chat), Some(id), "repeated"),

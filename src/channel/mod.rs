@@ -1,6 +1,7 @@
 //! The rim: what carries messages in and answers out. A channel stores, acknowledges, and delivers;
 //! it decides nothing and words nothing.
 
+pub mod backup;
 pub mod bridge;
 pub mod demo;
 pub mod explain;

@@ -4,10 +4,11 @@
 //! that takes the write lock when it begins. A transaction that reads first and asks for the lock
 //! later can be refused half way; one that has the lock cannot.
 //!
-//! Read in this order: `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
+//! Read in this order: `open`, `lock` and `backup` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
 //! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
 
+pub mod backup;
 mod board;
 mod books;
 mod cautioned;
@@ -17,19 +18,17 @@ mod household;
 mod inbox;
 mod invite;
 mod journal;
+mod lock;
+mod open;
 mod outbox;
 mod reminder;
 mod schedule;
 mod snapshot;
 mod words;
 
-use std::path::Path;
-use std::time::Duration;
+use std::sync::Arc;
 
-use sqlx::migrate::{MigrateError, Migrator};
-use sqlx::sqlite::{
-    SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
-};
+use sqlx::sqlite::SqlitePool;
 use sqlx::{Sqlite, SqliteConnection};
 
 pub use board::BoardRow;
@@ -44,87 +43,40 @@ pub use schedule::Scheduled;
 pub use snapshot::View;
 
 use error::Doing;
-
-static MIGRATIONS: Migrator = sqlx::migrate!();
+use lock::Lock;
 
 /// The books of every household in one file.
 #[derive(Debug, Clone)]
 pub struct Store {
     pool: SqlitePool,
+    /// Only a bot has the file to itself.
+    alone: Option<Arc<Lock>>,
 }
 
 impl Store {
-    /// Open a file that is there, and bring its schema up to date.
-    ///
-    /// # Errors
-    /// If there is no such file; a file from a newer version is refused untouched.
-    pub async fn open_existing(file: &Path) -> Result<Self> {
-        match file.exists() {
-            true => Self::open(file).await,
-            false => Err(Error::Missing {
-                file: file.to_owned(),
-            }),
-        }
-    }
-
-    /// Open the file, create it with its folder if there is none, and bring its schema up to date.
-    ///
-    /// # Errors
-    /// A file from a newer version is refused untouched.
-    pub async fn open(file: &Path) -> Result<Self> {
-        if let Some(folder) = file
-            .parent()
-            .filter(|folder| !folder.as_os_str().is_empty())
-        {
-            std::fs::create_dir_all(folder).map_err(|source| Error::Folder {
-                folder: folder.to_owned(),
-                source,
-            })?;
-        }
-        let options = SqliteConnectOptions::new()
-            .filename(file)
-            .create_if_missing(true)
-            .journal_mode(SqliteJournalMode::Wal)
-            .synchronous(SqliteSynchronous::Full)
-            .foreign_keys(true)
-            .pragma("recursive_triggers", "on")
-            .statement_cache_capacity(256)
-            .busy_timeout(Duration::from_secs(5));
-        let pool = SqlitePoolOptions::new()
-            .max_connections(1)
-            .idle_timeout(None)
-            .max_lifetime(None)
-            .test_before_acquire(false)
-            .connect_with(options)
-            .await
-            .doing("open the books")?;
-        match MIGRATIONS.run(&pool).await {
-            Ok(()) => Ok(Self { pool }),
-            Err(MigrateError::VersionMissing(found)) => Err(Error::Newer {
-                file: file.to_owned(),
-                found,
-                known: Self::schema(),
-            }),
-            Err(source) => Err(Error::Migration {
-                file: file.to_owned(),
-                source,
-            }),
-        }
-    }
-
-    /// The newest schema that this program knows.
-    pub fn schema() -> i64 {
-        MIGRATIONS
-            .iter()
-            .map(|migration| migration.version)
-            .max()
-            .expect("there is a first migration")
-    }
-
     /// Begin a piece of work, with the write lock.
     pub async fn begin(&self) -> Result<Transaction> {
-        let begun = self.pool.begin_with("BEGIN IMMEDIATE").await;
+        let begun = match self.pool.begin_with("BEGIN IMMEDIATE").await {
+            Err(sqlx::Error::InvalidSavePointStatement) => {
+                self.renew().await;
+                self.pool.begin_with("BEGIN IMMEDIATE").await
+            }
+            begun => begun,
+        };
         begun.map(Transaction).doing("take the write lock")
+    }
+
+    /// When the disk fails in a commit, SQLite has rolled back by itself, and the connection counts on being inside a
+    /// transaction for ever after. The next one knows better.
+    async fn renew(&self) {
+        match self.pool.acquire().await {
+            Ok(stuck) => {
+                if let Err(error) = stuck.close().await {
+                    tracing::warn!(%error, "a connection was closed out of order");
+                }
+            }
+            Err(error) => tracing::warn!(%error, "no connection"),
+        }
     }
 
     /// Begin to read, beside whoever writes: everything is seen as it stood at the first look.

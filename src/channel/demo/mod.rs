@@ -34,7 +34,7 @@ pub async fn run(file: Option<&Path>, zone: Tz, shutdown: Shutdown) -> anyhow::R
             file.display()
         );
     }
-    let store = Store::open(&file).await?;
+    let store = Store::open_alone(&file).await?;
     let service = Service::new(store, Door::Open { zone });
     let screen = Screen::new();
     let played = play(&service, zone, Clock::System.now(), &screen).await;
@@ -47,7 +47,7 @@ pub async fn run(file: Option<&Path>, zone: Tz, shutdown: Shutdown) -> anyhow::R
         Err(error) => Err(error),
     };
     if !kept {
-        for name in ["", "-wal", "-shm"] {
+        for name in ["", "-wal", "-shm", ".lock"] {
             let mut path = file.clone().into_os_string();
             path.push(name);
             // What is not there need not go.

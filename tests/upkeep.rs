@@ -1,0 +1,10 @@
+//! The file in its long life, through the real binary: one bot on it, what is wrong with it said in words, copies made
+//! and put back, and every earlier schema brought up to date.
+
+#[path = "upkeep/running.rs"]
+mod running;
+
+#[path = "upkeep/backup.rs"]
+mod backup;
+#[path = "upkeep/trouble.rs"]
+mod trouble;
