@@ -6,5 +6,7 @@ mod running;
 
 #[path = "upkeep/backup.rs"]
 mod backup;
+#[path = "upkeep/earlier.rs"]
+mod earlier;
 #[path = "upkeep/trouble.rs"]
 mod trouble;
