@@ -35,8 +35,12 @@ impl Clock {
 
 /// This machine's time zone; UTC if it does not say.
 pub fn local_zone() -> Tz {
-    let name = iana_time_zone::get_timezone().unwrap_or_default();
-    name.parse().unwrap_or(Tz::UTC)
+    told_zone().unwrap_or(Tz::UTC)
+}
+
+/// This machine's time zone, if it says.
+pub fn told_zone() -> Option<Tz> {
+    iana_time_zone::get_timezone().ok()?.parse().ok()
 }
 
 #[cfg(test)]

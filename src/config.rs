@@ -1,15 +1,26 @@
 //! What can be said on the command line, and in the environment.
 
 use std::path::PathBuf;
+use std::sync::LazyLock;
 
 use anyhow::Context;
 use chrono_tz::Tz;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
 use etcetera::BaseStrategy;
+
+use crate::store::Store;
+
+/// With the commit that it was built from, as far as the build knew, and the schema of its files.
+static VERSION: LazyLock<String> = LazyLock::new(|| {
+    let commit = option_env!("HOBSIDE_COMMIT").unwrap_or("not recorded");
+    let (version, schema) = (env!("CARGO_PKG_VERSION"), Store::schema());
+    format!("{version} (commit {commit}, schema {schema})")
+});
 
 /// Keeps a household's books of bulk-cooked food, to the gram. Without a command: a chat in this terminal.
 #[derive(Debug, Parser)]
-#[command(name = "hobside", version)]
+#[command(name = "hobside", version = VERSION.as_str())]
 pub struct Config {
     /// The file with the books [default: hobside/hobside.db in the user's data folder]
     #[arg(long, global = true, env = "HOBSIDE_DB", value_name = "FILE")]
@@ -35,6 +46,9 @@ pub enum Command {
         /// A Bot API server of one's own [default: Telegram's]
         #[arg(long, env = "HOBSIDE_TELEGRAM_API_URL", value_name = "URL")]
         api_url: Option<String>,
+        /// Serve figures in OpenMetrics text on 127.0.0.1 at this port
+        #[arg(long, env = "HOBSIDE_METRICS_PORT", value_name = "PORT")]
+        metrics_port: Option<u16>,
     },
     /// Print a fresh one-time code that lets a chat in
     Invite,
@@ -44,6 +58,13 @@ pub enum Command {
     Restore {
         /// The copy
         file: PathBuf,
+    },
+    /// Look at the file, and at what else the bot needs; nothing is changed, and no server is asked
+    #[command(after_long_help = EXIT_STATUS, after_help = EXIT_STATUS)]
+    Doctor {
+        /// As JSON
+        #[arg(long)]
+        json: bool,
     },
     /// Print a household's books
     Export(Export),
@@ -55,7 +76,18 @@ pub enum Command {
         #[arg(long, allow_hyphen_values = true)]
         chat: Option<String>,
     },
+    /// Print what a shell reads to complete this command line
+    Completions { shell: Shell },
+    /// Print the page of the manual
+    Manual {
+        /// Write a page for each command into this folder instead
+        #[arg(long, value_name = "DIR")]
+        to: Option<PathBuf>,
+    },
 }
+
+const EXIT_STATUS: &str = "EXIT STATUS: 0, all is well; 3, something should be looked at; 4, something is wrong; \
+                           1 and 2, the command could not be run.";
 
 #[derive(Debug, Args)]
 pub struct Backup {

@@ -12,8 +12,8 @@
 //! - [`service`]: the order of events: receive, handle, deliver
 //! - [`channel`]: the rim: chats in a terminal, over a pipe, in Telegram
 //!
-//! Beside them stand [`clock`], the only place that asks what time it is, and [`config`], what can be
-//! said on the command line.
+//! Beside them stand [`clock`], the only place that asks what time it is, [`config`], what can be said on the command
+//! line, [`papers`], the manual that is made from it, and [`log`], what the program says of itself.
 
 #![forbid(unsafe_code)]
 
@@ -23,6 +23,8 @@ pub mod config;
 pub mod domain;
 pub mod foods;
 pub mod lang;
+pub mod log;
+pub mod papers;
 pub mod render;
 pub mod service;
 pub mod store;

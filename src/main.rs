@@ -7,28 +7,28 @@ use std::time::Duration;
 
 use anyhow::Context;
 use clap::Parser;
-use tracing_subscriber::EnvFilter;
 
+use hobside::channel::metrics::Metrics;
 use hobside::channel::{
-    Lines, Shutdown, backup, bridge, demo, explain, export, telegram, terminal,
+    Lines, Shutdown, backup, bridge, demo, doctor, explain, export, telegram, terminal,
 };
-use hobside::clock::Clock;
+use hobside::clock::{self, Clock};
 use hobside::config::{Command, Config};
 use hobside::lang::Vocabulary;
+use hobside::service::metrics::Watch;
 use hobside::service::{Door, Service};
 use hobside::store::Store;
+use hobside::{log, papers};
 
 /// How long the end may take once everything in hand is finished.
 const LAST_WORDS: Duration = Duration::from_millis(200);
 
 fn main() -> ExitCode {
     let config = Config::parse();
-    let filter = EnvFilter::try_from_env("HOBSIDE_LOG").unwrap_or_else(|_| EnvFilter::new("warn"));
-    tracing_subscriber::fmt()
-        .with_env_filter(filter)
-        .with_writer(std::io::stderr)
-        .init();
-    let ended = tokio::runtime::Builder::new_current_thread()
+    log::begin();
+    // One thread for the work, and one that hears a signal while that is held up.
+    let ended = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(1)
         .enable_all()
         .build()
         .context("starting")
@@ -38,7 +38,7 @@ fn main() -> ExitCode {
             ended
         });
     match ended {
-        Ok(()) => ExitCode::SUCCESS,
+        Ok(code) => code,
         Err(error) => {
             eprintln!("hobside: {error:#}");
             ExitCode::FAILURE
@@ -46,10 +46,10 @@ fn main() -> ExitCode {
     }
 }
 
-async fn run(config: &Config) -> anyhow::Result<()> {
+async fn run(config: &Config) -> anyhow::Result<ExitCode> {
     let shutdown = Shutdown::on_signals().context("listening for signals")?;
     let zone = config.zone();
-    match &config.command {
+    let done = match &config.command {
         None => {
             let file = config.file()?;
             let store = Store::open_alone(&file).await?;
@@ -65,15 +65,10 @@ async fn run(config: &Config) -> anyhow::Result<()> {
             bridge::run(&service, &clock, Lines::of_standard_input(), shutdown).await
         }
         Some(Command::Demo) => demo::run(config.db.as_deref(), zone, shutdown).await,
-        Some(Command::Telegram { api_url }) => {
-            let options = telegram::Options {
-                token: telegram::Token::from_environment()?,
-                api_url: api_url.clone(),
-            };
-            let store = Store::open_alone(&config.file()?).await?;
-            let service = Service::new(store, Door::ByInvite { zone });
-            telegram::run(options, &service, &Clock::System, shutdown).await
-        }
+        Some(Command::Telegram {
+            api_url,
+            metrics_port,
+        }) => in_telegram(config, api_url.clone(), *metrics_port, shutdown).await,
         Some(Command::Invite) => {
             let store = Store::open(&config.file()?).await?;
             let service = Service::new(store, Door::ByInvite { zone });
@@ -86,6 +81,18 @@ async fn run(config: &Config) -> anyhow::Result<()> {
         Some(Command::Restore { file: from }) => {
             print(&backup::restore(&config.file()?, from, Clock::System.now()).await?)
         }
+        Some(Command::Doctor { json }) => {
+            let zone = config.timezone.or_else(clock::told_zone);
+            let zone = zone.map(|zone| zone.name().to_owned());
+            let report = doctor::examine(&config.file()?, zone, Clock::System.now()).await;
+            print(&match json {
+                true => format!("{:#}\n", report.data()),
+                false => report.text(),
+            })?;
+            return Ok(ExitCode::from(report.grade().exit_code()));
+        }
+        Some(Command::Completions { shell }) => papers::completions(*shell),
+        Some(Command::Manual { to }) => papers::manual(to.as_deref()),
         Some(Command::Export(what)) => {
             let store = Store::open_existing(&config.file()?).await?;
             print(&match &what.chat {
@@ -103,6 +110,31 @@ async fn run(config: &Config) -> anyhow::Result<()> {
             };
             print(&explain::explain(text, &vocabulary)?)
         }
+    };
+    done.map(|()| ExitCode::SUCCESS)
+}
+
+async fn in_telegram(
+    config: &Config,
+    api_url: Option<String>,
+    metrics_port: Option<u16>,
+    shutdown: Shutdown,
+) -> anyhow::Result<()> {
+    let token = telegram::Token::from_environment()?;
+    let options = telegram::Options { token, api_url };
+    let file = config.file()?;
+    let store = Store::open_alone(&file).await?;
+    let zone = config.zone();
+    let service = Service::new(store, Door::ByInvite { zone });
+    let bot = telegram::run(options, &service, &Clock::System, shutdown);
+    let Some(port) = metrics_port else {
+        return bot.await;
+    };
+    let watch = Watch::open(&file, Clock::System.now()).await?;
+    let metrics = Metrics::listen(port, watch, Clock::System).await?;
+    tokio::select! {
+        ended = bot => ended,
+        never = metrics.serve() => match never {},
     }
 }
 

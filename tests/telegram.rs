@@ -22,5 +22,7 @@ mod door;
 mod faults;
 #[path = "telegram/intake.rs"]
 mod intake;
+#[path = "telegram/managed.rs"]
+mod managed;
 #[path = "telegram/pictures.rs"]
 mod pictures;

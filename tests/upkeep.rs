@@ -6,7 +6,14 @@ mod running;
 
 #[path = "upkeep/backup.rs"]
 mod backup;
+#[path = "upkeep/doctor.rs"]
+mod doctor;
 #[path = "upkeep/earlier.rs"]
 mod earlier;
+#[cfg(unix)]
+#[path = "upkeep/ending.rs"]
+mod ending;
+#[path = "upkeep/papers.rs"]
+mod papers;
 #[path = "upkeep/trouble.rs"]
 mod trouble;

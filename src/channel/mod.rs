@@ -4,11 +4,15 @@
 pub mod backup;
 pub mod bridge;
 pub mod demo;
+pub mod doctor;
 pub mod explain;
 pub mod export;
 mod lines;
+pub mod metrics;
 pub mod telegram;
 pub mod terminal;
+
+use std::time::Duration;
 
 use anyhow::Context;
 use tokio::sync::watch;
@@ -16,6 +20,9 @@ use tokio::sync::watch;
 use crate::render::label::Picture;
 
 pub use lines::Lines;
+
+/// How long what is in hand may take once the end was asked for.
+const END_MAX: Duration = Duration::from_millis(4700);
 
 /// The end that a signal asks for: what is in hand is finished, nothing new is begun.
 #[derive(Debug, Clone)]
@@ -33,6 +40,11 @@ impl Shutdown {
             signal.await;
             // Nobody listens any more only when the program has ended already.
             let _ = asked.send(true);
+            tokio::time::sleep(END_MAX).await;
+            // Whoever holds up the end, such as a reader that is stuck, loses nothing by it: what is stored is done at
+            // the next start.
+            eprintln!("hobside: what is in hand takes too long, and is finished at the next start");
+            std::process::exit(1);
         });
         Ok(Self(shutdown))
     }

@@ -3,7 +3,7 @@
 //! `receive` stores what arrived, so that the channel may acknowledge it; `handle` takes the oldest
 //! message without an outcome and does everything about it in one transaction; `due` says what it is time for;
 //! `deliver` hands the outbox to the channel. A crash between any two of them loses nothing and books nothing twice.
-//! `backup` stands beside that: copies of the file, whoever has it open.
+//! `backup`, `doctor` and `metrics` stand beside that: copies of the file, and looks at it, whoever has it open.
 
 mod address;
 mod admit;
@@ -11,8 +11,10 @@ pub mod backup;
 mod board;
 mod case;
 mod deliver;
+pub mod doctor;
 mod due;
 mod handle;
+pub mod metrics;
 mod receive;
 mod say;
 

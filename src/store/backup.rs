@@ -119,6 +119,11 @@ pub async fn check(file: &Path) -> Result<Checked> {
 /// # Errors
 /// If a bot has the books open, or the copy is not whole: then nothing has changed.
 pub async fn restore(books: &Path, from: &Path, replaced: &Path) -> Result<Restored> {
+    if let (Ok(from), Ok(books)) = (from.canonicalize(), books.canonicalize())
+        && from == books
+    {
+        return Err(Error::Itself { file: books });
+    }
     let source = Store::open_as_it_is(from).await?;
     if let Some(folder) = folder_of(books) {
         fs::create_dir_all(folder).map_err(failed("create the folder", folder))?;

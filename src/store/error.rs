@@ -20,6 +20,8 @@ pub enum Error {
     Missing { file: PathBuf },
     #[error("{} is a folder: name the file in it", file.display())]
     Folder { file: PathBuf },
+    #[error("{} is the file with the books itself, and no copy of it", file.display())]
+    Itself { file: PathBuf },
     #[error("{} holds something else than the books of this program", file.display())]
     NotBooks { file: PathBuf },
     #[error("could not {doing} {}: {cause}", file.display())]

@@ -48,6 +48,15 @@ impl Lock {
             process: signed_by(&mut file),
         })
     }
+
+    /// Who has the books open, if anybody; nothing is waited for, and nothing written.
+    pub fn holder(books: &Path) -> Option<Option<u32>> {
+        let mut file = File::open(beside(books)).ok()?;
+        match file.try_lock_shared() {
+            Err(TryLockError::WouldBlock) => Some(signed_by(&mut file)),
+            Ok(()) | Err(TryLockError::Error(_)) => None,
+        }
+    }
 }
 
 fn open(path: &Path) -> Result<File> {

@@ -4,7 +4,7 @@
 //! that takes the write lock when it begins. A transaction that reads first and asks for the lock
 //! later can be refused half way; one that has the lock cannot.
 //!
-//! Read in this order: `open`, `lock` and `backup` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
+//! Read in this order: `open`, `lock`, `backup` and `health` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
 //! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
 
@@ -14,6 +14,7 @@ mod books;
 mod cautioned;
 mod chat;
 mod error;
+pub mod health;
 mod household;
 mod inbox;
 mod invite;
@@ -37,13 +38,13 @@ pub use chat::ChatRow;
 pub use error::{Error, Result};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
+pub use lock::Lock;
 pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
 pub use reminder::DueChat;
 pub use schedule::Scheduled;
 pub use snapshot::View;
 
 use error::Doing;
-use lock::Lock;
 
 /// The books of every household in one file.
 #[derive(Debug, Clone)]

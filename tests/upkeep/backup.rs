@@ -153,7 +153,7 @@ fn what_is_not_whole_is_not_put_back() {
     )
     .expect("written");
     let missing = folder.path().join("missing.db");
-    for wrong in [&copy, &notes, &missing] {
+    for wrong in [&copy, &notes, &missing, &file] {
         let refused = run(&file, &["restore", wrong.to_str().expect("text")]);
         assert_eq!(refused.code, 1, "{}: {}", wrong.display(), refused.out);
         assert_eq!(books(&file), then);

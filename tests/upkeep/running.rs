@@ -95,7 +95,7 @@ impl Bridge {
     }
 
     pub fn send(&mut self, line: &Value) -> Vec<Value> {
-        writeln!(self.input, "{line}").expect("it reads");
+        self.write(line);
         let mut out = Vec::new();
         loop {
             let value = self.next().expect("it answers");
@@ -105,6 +105,10 @@ impl Bridge {
                 return out;
             }
         }
+    }
+
+    pub fn write(&mut self, line: &Value) {
+        writeln!(self.input, "{line}").expect("it reads");
     }
 
     /// The next line, if there is one.

@@ -7,7 +7,7 @@
 //!
 //! Read in this order: `token` and `api` (who calls), `trouble` (what a failed call means), `plain`
 //! and `inbound` (what an update means), `poll`; then `text` and `work` (an answer as calls), `pace`
-//! and `backoff` (when), `deliver`, `board`.
+//! and `backoff` (when), `deliver`, `board`; `manager` is the service manager's side of it.
 //!
 //! Privacy. The token goes into requests and nowhere else; people's words are not logged.
 
@@ -17,6 +17,7 @@ mod board;
 mod deliver;
 mod handle;
 mod inbound;
+mod manager;
 mod pace;
 mod plain;
 mod poll;
@@ -25,6 +26,7 @@ mod token;
 mod trouble;
 mod work;
 
+use std::convert::Infallible;
 use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
@@ -40,6 +42,7 @@ use backoff::Backoff;
 use board::Boards;
 use deliver::Delivery;
 use handle::Handling;
+use manager::Manager;
 use poll::{Poll, TakenAway};
 use trouble::Trouble;
 
@@ -48,7 +51,7 @@ pub use token::Token;
 pub const CHANNEL: &str = "telegram";
 
 /// How long the end may take: a service manager waits longer than that before it kills.
-const LAST_WORDS: Duration = Duration::from_secs(5);
+const LAST_WORDS: Duration = Duration::from_secs(4);
 
 #[derive(Debug)]
 pub struct Options {
@@ -66,7 +69,29 @@ pub async fn run(
     options: Options,
     service: &Service,
     clock: &Clock,
+    shutdown: Shutdown,
+) -> Result<()> {
+    let manager = Manager::from_environment();
+    manager.ready();
+    let mut ending = shutdown.clone();
+    let telling_the_end = async {
+        ending.asked().await;
+        manager.stopping();
+        std::future::pending::<Infallible>().await
+    };
+    tokio::select! {
+        ended = listen(options, service, clock, shutdown, &manager) => ended,
+        never = manager.keep_telling() => match never {},
+        never = telling_the_end => match never {},
+    }
+}
+
+async fn listen(
+    options: Options,
+    service: &Service,
+    clock: &Clock,
     mut shutdown: Shutdown,
+    manager: &Manager,
 ) -> Result<()> {
     let api = Api::new(&options.token, options.api_url.as_deref())?;
     let code = service.first_invite(CHANNEL, clock.now()).await?;
@@ -75,6 +100,7 @@ pub async fn run(
             "Nobody is let in yet. In the chat that the bot is for, send it once:\n\n    /start {code}\n"
         );
     }
+    manager.status("waiting for Telegram");
     let Some(me) = introduce(&api, &mut shutdown).await? else {
         return Ok(());
     };
@@ -85,6 +111,7 @@ pub async fn run(
         );
     }
     service.answer_to(&me.username);
+    manager.status(&format!("connected as @{}", me.username));
     println!("Connected as @{}.", me.username);
     let worked = work(&api, &me, service, clock, shutdown).await;
     service.close().await.context("marking what was sent")?;

@@ -31,6 +31,12 @@ impl Token {
         bail!("there is no token: set {VALUE}, or {FILE} to a file that holds it");
     }
 
+    /// Whether the environment names one, whatever it is worth.
+    pub fn is_named() -> bool {
+        let named = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+        named(VALUE) || named(FILE)
+    }
+
     fn from_file(file: &Path) -> Result<Self> {
         let value = std::fs::read_to_string(file)
             .with_context(|| format!("could not read the token from {}", file.display()))?;
