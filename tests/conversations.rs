@@ -9,6 +9,7 @@
 //! 2026-10-14 19:20 Robin                 who, when (Europe/Dublin); then the message
 //! 140 dal
 //!
+//! 2026-10-14 19:20 Robin in private      the same in the own chat with the bot, about the kitchen of the group
 //! 2026-10-14 19:21 Robin edits 1         changes the first message
 //! 2026-10-14 19:22 Ana answers 1         replies to what the bot said to the first message
 //! 2026-10-14 19:23 Ana presses Undo at 1 the button under it
@@ -45,6 +46,7 @@ struct Step {
 
 enum Act {
     Says,
+    Tells,
     Edits(usize),
     Answers(usize),
     Presses { label: String, at: usize },
@@ -101,6 +103,7 @@ fn step(block: &str) -> Step {
         ["restart"] => ("", Act::Restart),
         ["time", "passes"] => ("", Act::Passes),
         [who] => (*who, Act::Says),
+        [who, "in", "private"] => (*who, Act::Tells),
         [who, "edits", which] => (*who, Act::Edits(number(which))),
         [who, "answers", which] => (*who, Act::Answers(number(which))),
         [who, "presses", label @ .., "at", which] => {
@@ -238,6 +241,11 @@ impl Bot {
         };
         match &step.act {
             Act::Says | Act::Restart | Act::Passes => {}
+            Act::Tells => {
+                inbound.household_chat = Some(inbound.chat);
+                inbound.chat = format!("with {}", inbound.sender.id);
+                inbound.private = true;
+            }
             Act::Edits(which) => {
                 inbound.external_id = format!("m{which}");
                 inbound.revision = Revision::Counted { edited: true };

@@ -56,6 +56,7 @@ fn stocked() -> Home {
         id: TOM,
         name: "Tom".into(),
         keeper: false,
+        chats: true,
     });
     home.kitchen.next.member = 4;
     home.now = Utc.with_ymd_and_hms(2026, 10, 11, 15, 0, 0).unwrap();

@@ -1777,7 +1777,7 @@ fn counts_and_waste() {
 
 #[test]
 fn not_there_yet_is_understood() {
-    let parsed = read("set my target to 2100 kcal");
+    let parsed = read("no more than 60 g cheddar a day for me, hold me to it");
     assert!(
         matches!(parsed.best().commands.first(), Some(Command::NotYet { .. })),
         "{:?}",

@@ -190,8 +190,8 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
         "ping me tmrw at 9am, the soup needs using",
         &["remind me tomorrow at 09:00am: soup needs using"],
     );
-    says("can u set my target to 2100 kcal", &["targets"]);
-    says("no more than 180 rice a day for me", &["targets"]);
+    says("can u set my target to 2100 kcal", &["target 2100 kcal"]);
+    says("no more than 180 rice a day for me", &["limits on a dish"]);
     says("had 300 soup from the freezer", &["300 freezer soup"]);
     says_nothing(&[
         "we froze 3 kg of rice last summer",

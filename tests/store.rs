@@ -103,6 +103,7 @@ impl Books {
             said_at: self.now,
             addressed: true,
             forwarded: false,
+            private: false,
             text: text.to_owned(),
             saying: Saying::Message(lang::parse(text, &carried.vocabulary())),
             pointed: None,

@@ -17,6 +17,8 @@ pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
 pub use super::note::{About, Ask, Note};
 use super::nutrients::Totals;
+use super::personal::answer::PersonalAnswer;
+use super::personal::target::Target;
 pub use super::prep::answer::PrepAnswer;
 pub use super::press::{Button, Press};
 use super::problem::Problem;
@@ -75,6 +77,7 @@ pub enum Answer {
     },
     Undone(UndoneAnswer),
     Clock(ClockAnswer),
+    Personal(Box<PersonalAnswer>),
     /// The open question was dropped.
     Dropped {
         about: String,
@@ -177,10 +180,14 @@ pub struct PortionAnswer {
 /// What somebody ate on a day, plate by plate.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DayAnswer {
+    pub of: MemberId,
     pub member: String,
     pub day: NaiveDate,
     pub plates: Vec<PlateView>,
     pub totals: Totals,
+    pub targets: Vec<Target>,
+    /// Energy and nutrients are told.
+    pub numbers: bool,
 }
 
 /// How many portions are left.
@@ -195,6 +202,7 @@ pub struct PortionsAnswer {
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlateView {
+    pub of: MemberId,
     pub member: String,
     pub day: NaiveDate,
     /// It was told long after, so that its year is not plain.
@@ -202,6 +210,8 @@ pub struct PlateView {
     pub meal: Option<MealName>,
     pub lines: Vec<PortionLine>,
     pub totals: Totals,
+    /// Energy and nutrients are told.
+    pub numbers: bool,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -224,6 +234,8 @@ pub struct PortionLine {
     pub lots: Vec<DrawnLot>,
     /// The batch stands in more lots than one, so that it matters which.
     pub of_several: bool,
+    /// It was told in a private chat.
+    pub told_privately: bool,
     pub assumptions: Vec<Assumption>,
 }
 

@@ -38,6 +38,8 @@ pub struct BatchView {
     pub totals: Totals,
     pub per_100g: Totals,
     pub allergens: Allergens,
+    /// Energy and nutrients are told.
+    pub numbers: bool,
     pub lots: Vec<LotView>,
 }
 

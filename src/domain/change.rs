@@ -14,6 +14,7 @@ use super::kitchen::{
 };
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::personal::PersonalFact;
 use super::pieces::Counted;
 use super::plate::{Plate, PlatePortion};
 use super::prep::books::PrepDetail;
@@ -184,6 +185,11 @@ pub enum Detail {
         kind: PlaceKind,
     },
     Clock(ClockDetail),
+    /// What a person has chosen for themselves.
+    Personal {
+        member: MemberId,
+        fact: PersonalFact,
+    },
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -343,6 +349,7 @@ impl Kitchen {
             }
             Detail::Prep(told) => self.prep.remember(id, entry, told),
             Detail::Clock(detail) => self.clock.remember(id, entry, &detail),
+            Detail::Personal { member, fact } => self.personal.remember(id, member, fact),
             Detail::OwnDays(own) => {
                 self.own_days.push((id, own));
                 self.own_days.sort_by_key(|(entry, _)| *entry);
@@ -382,6 +389,7 @@ impl Kitchen {
             batch: entry.batch,
             profile: entry.profile,
             estimated,
+            told_privately: false,
         });
         plate.portions.sort_by_key(|portion| portion.entry);
     }
@@ -413,6 +421,7 @@ impl Kitchen {
         }
         self.prep.forget(id);
         self.clock.forget(id);
+        self.personal.forget(id);
         self.own_days.retain(|(entry, _)| *entry != id);
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);

@@ -356,6 +356,7 @@ impl<'a> Draft<'a> {
             id,
             name: name.trim().to_owned(),
             keeper: false,
+            chats: false,
         }));
         id
     }

@@ -18,6 +18,7 @@ use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, LEAN, OpenQuestion, RECOUNT, SCALE};
 use super::origin::Origin;
+use super::personal::PersonalBooks;
 use super::plate::Plate;
 use super::prep::books::PrepBooks;
 use crate::foods;
@@ -44,6 +45,8 @@ pub struct Member {
     pub id: MemberId,
     pub name: String,
     pub keeper: bool,
+    /// Writes in a chat; guests and children do not.
+    pub chats: bool,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -215,6 +218,8 @@ pub struct Kitchen {
     pub prep: PrepBooks,
     /// Timers and reminders.
     pub clock: ClockBooks,
+    /// What people have chosen for themselves.
+    pub personal: PersonalBooks,
     pub next: Next,
 }
 

@@ -41,6 +41,7 @@ pub mod open_question;
 mod opening;
 pub mod origin;
 pub mod pace;
+pub mod personal;
 pub mod pieces;
 pub mod plate;
 pub mod prep;

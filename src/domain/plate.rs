@@ -36,6 +36,8 @@ pub struct PlatePortion {
     pub batch: Option<BatchId>,
     pub profile: Option<ProfileId>,
     pub estimated: bool,
+    /// It was told in a private chat.
+    pub told_privately: bool,
 }
 
 impl Plate {

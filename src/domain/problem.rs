@@ -6,6 +6,7 @@ use super::label::LabelProblem;
 use chrono::NaiveDate;
 
 use super::mass::Mass;
+use super::personal::problem::PersonalProblem;
 use super::prep::problem::PrepProblem;
 use crate::foods;
 use crate::lang::syntax::Span;
@@ -212,6 +213,8 @@ pub enum ProblemKind {
     },
     Label(LabelProblem),
     Clock(ClockProblem),
+    /// Of what people choose for themselves.
+    Personal(PersonalProblem),
     NotYet {
         capability: String,
     },
@@ -281,6 +284,7 @@ impl ProblemKind {
             Self::Circular { .. } => "circular",
             Self::Label(problem) => problem.code(),
             Self::Clock(problem) => problem.code(),
+            Self::Personal(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

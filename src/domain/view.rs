@@ -45,6 +45,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         totals,
         per_100g,
         allergens: kitchen.allergens(batch),
+        numbers: true,
         lots: lots(kitchen, batch),
     }
 }
@@ -194,6 +195,8 @@ pub fn plate(
         }
     }
     PlateView {
+        of: plate.member,
+        numbers: true,
         member: kitchen
             .member(plate.member)
             .map_or_else(String::new, |member| member.name.clone()),
@@ -222,6 +225,7 @@ fn join(line: &mut PortionLine, more: PortionLine) {
     line.mass += more.mass;
     line.mass_estimated |= more.mass_estimated;
     line.totals.add(&more.totals);
+    line.told_privately |= more.told_privately;
     line.lots.extend(more.lots);
     line.of_several = true;
 }
@@ -262,6 +266,7 @@ fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
         totals: Totals::default(),
         lots,
         of_several,
+        told_privately: portion.told_privately,
         assumptions: Vec::new(),
     }
 }

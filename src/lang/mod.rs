@@ -40,6 +40,7 @@
 //! number   := numeral | number words                            numeral.rs, number.rs
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
+//! personal := targets, days, weeks, numbers                     command/personal/
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
 //! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
@@ -98,6 +99,7 @@ mod number;
 mod numeral;
 mod packets;
 mod person;
+mod personal;
 mod pieces;
 mod place;
 mod plate;
@@ -401,6 +403,7 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
         .chain(command::prep::READERS)
         .chain(command::cookbook::READERS)
         .chain(command::clock::READERS)
+        .chain(command::personal::READERS)
     {
         out.extend(judged(input, verb, rank, reader(input)));
     }

@@ -15,6 +15,7 @@ pub use super::hour::Hour;
 pub use super::lots::*;
 pub use super::mixes::*;
 pub use super::packets::*;
+pub use super::personal::*;
 pub use super::plate::*;
 pub use super::prep::*;
 pub use super::read_off::*;
@@ -337,6 +338,8 @@ pub enum Command {
     Cookbook(Cookbook),
     /// Timers and reminders.
     Clock(Clock),
+    /// What somebody chooses for himself, and asks of what he ate.
+    Personal(Personal),
     Undo,
     /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
     UndoMove {

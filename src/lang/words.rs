@@ -226,6 +226,8 @@ lists! {
     counted_out = "counted_out.txt";
     /// What timers and reminders are told with: the key is the part.
     clock = "clock.txt";
+    /// What people choose for themselves and ask of what they ate: the key is the part.
+    personal = "personal.txt";
     /// What is done at the stove.
     kitchen_acts = "kitchen_acts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
@@ -409,6 +411,7 @@ mod tests {
             by_piece(),
             clock(),
             kitchen_acts(),
+            personal(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -32,8 +32,10 @@ pub fn page(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     let mut page = Page::new();
     page.say(title(answer));
     say_weight(&mut page, answer);
-    page.say(figures("Per 100 g", &view.per_100g, view.estimated));
-    page.say(figures("Whole", &view.totals, false));
+    if view.numbers {
+        page.say(figures("Per 100 g", &view.per_100g, view.estimated));
+        page.say(figures("Whole", &view.totals, false));
+    }
     let below = below_lines(answer, asked);
     let room = if !is_unclear(answer) {
         usize::MAX
@@ -83,19 +85,20 @@ pub fn brief(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
     let mut page = Page::unwrapped();
     let estimate = if view.estimated { " (estimate)" } else { "" };
     let energy_sum = view.per_100g.get(Nutrient::EnergyKcal);
-    page.say(
-        Line::new()
-            .bold(name(&view.name))
-            .plain(format!(
-                " {}{}: {}{estimate}{}, ",
-                name(&view.code),
-                brief_event(answer),
-                about_grams(view.net_mass, view.about),
-                yield_words(view)
-            ))
+    let line = Line::new().bold(name(&view.name)).plain(format!(
+        " {}{}: {}{estimate}{}",
+        name(&view.code),
+        brief_event(answer),
+        about_grams(view.net_mass, view.about),
+        yield_words(view)
+    ));
+    page.say(match view.numbers {
+        true => line
+            .plain(", ")
             .bold(energy(energy_sum, view.estimated))
             .plain(" per 100 g"),
-    );
+        false => line,
+    });
     note::say_of_books(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
     page

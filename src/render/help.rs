@@ -325,7 +325,7 @@ A line about cooling is a reminder, not advice: your food authority comes first.
 
 Use-by days come from published charts, and a bot cannot see or smell: your own senses come first.
 
-Not there yet, and said so when asked: targets, plans, shopping, timers, charts.",
+Not there yet, and said so when asked: charts, allergies of people.",
     },
 ];
 

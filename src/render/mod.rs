@@ -31,6 +31,7 @@ mod number;
 mod packet;
 mod page;
 mod pending;
+mod personal;
 pub mod picture;
 mod portion;
 mod prep;
@@ -243,6 +244,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Settings { settings, part } => taught::settings(settings, *part),
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Clock(answer) => clock::page(answer),
+        Answer::Personal(answer) => personal::page(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
         Answer::OnScale { mass, jar } => taught::on_scale(*mass, jar.as_deref()),
@@ -367,6 +369,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Cookbook(answer) => answer.taken_back_with().map(undo),
         Answer::Packet(answer) => Some(undo(answer.message)),
         Answer::Clock(answer) => clock::message(answer).map(undo),
+        Answer::Personal(answer) => answer.taken_back_with().map(undo),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),

@@ -6,6 +6,7 @@
 use crate::domain::answer::PiecesView;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::{Sum, Totals};
+use crate::domain::personal::target::salt;
 use crate::foods::Nutrient;
 
 use super::clean::name;
@@ -96,13 +97,17 @@ pub fn energy(sum: Sum, estimated: bool) -> String {
 
 /// "protein 12 g", "protein at least ~9.1 g", "sodium 480 mg", "fibre unknown".
 pub fn nutrient(nutrient: Nutrient, label: &str, sum: Sum, estimated: bool) -> String {
+    counted(nutrient.unit(), label, sum, estimated)
+}
+
+fn counted(unit: &str, label: &str, sum: Sum, estimated: bool) -> String {
     match sum.amount {
         Some(amount) => format!(
             "{label} {}{}{}",
             at_least(sum),
             // Nothing of it is no estimate.
             tilde(estimated && amount > 0.0),
-            amount_text(nutrient, amount)
+            amount_text(unit, amount)
         ),
         None => format!("{label} unknown"),
     }
@@ -110,8 +115,26 @@ pub fn nutrient(nutrient: Nutrient, label: &str, sum: Sum, estimated: bool) -> S
 
 /// The energy (bold) and what every answer shows beside it, after a lead such as "Per 100 g".
 pub fn figures(lead: &str, totals: &Totals, estimated: bool) -> Line {
+    let shown = SHOWN.map(|(nutrient, label)| (nutrient.unit(), label, totals.get(nutrient)));
+    told(lead, totals, shown, estimated)
+}
+
+/// The same of a day or more, with salt in the place of sodium.
+pub fn day_figures(lead: &str, totals: &Totals, estimated: bool) -> Line {
+    let shown = SHOWN.map(|(nutrient, label)| match nutrient {
+        Nutrient::Sodium => ("g", "salt", salt(totals)),
+        _ => (nutrient.unit(), label, totals.get(nutrient)),
+    });
+    told(lead, totals, shown, estimated)
+}
+
+fn told(
+    lead: &str,
+    totals: &Totals,
+    shown: [(&str, &str, Sum); SHOWN.len()],
+    estimated: bool,
+) -> Line {
     let energy_sum = totals.get(Nutrient::EnergyKcal);
-    let shown = SHOWN.map(|(nutrient, label)| (nutrient, label, totals.get(nutrient)));
     if energy_sum.amount.is_none() && shown.iter().all(|(_, _, sum)| sum.amount.is_none()) {
         return Line::new()
             .plain(after_lead(lead, ": "))
@@ -132,8 +155,8 @@ pub fn figures(lead: &str, totals: &Totals, estimated: bool) -> Line {
         });
     }
     line = line.bold(energy(once(energy_sum), estimated));
-    for (kind, label, sum) in shown {
-        let phrase = nutrient(kind, label, once(sum), estimated);
+    for (unit, label, sum) in shown {
+        let phrase = counted(unit, label, once(sum), estimated);
         line = line.plain(format!(", {}", joined(&phrase)));
     }
     line
@@ -164,8 +187,8 @@ fn after_lead(lead: &str, separator: &str) -> String {
     }
 }
 
-fn amount_text(nutrient: Nutrient, amount: f64) -> String {
-    match nutrient.unit() {
+fn amount_text(unit: &str, amount: f64) -> String {
+    match unit {
         "g" => format!("{} g", figure(amount)),
         unit => format!("{:.0} {unit}", amount.round() + 0.0),
     }

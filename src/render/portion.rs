@@ -8,8 +8,9 @@ use crate::lang::syntax::MealName;
 use super::clean::{head, name, short_within, the};
 use super::date::day as date;
 use super::note;
-use super::number::{self, about_grams, energy, figures, nutrient, short_figures};
+use super::number::{self, about_grams, day_figures, energy, figures, nutrient, short_figures};
 use super::page::{Line, Page, joined};
+use super::personal;
 use super::stock::counted;
 
 /// The longest name of a plain food on a plate, in characters.
@@ -47,21 +48,33 @@ pub fn day(answer: &DayAnswer) -> Page {
             page.say(meal_word(meal));
         }
         for line in &plate.lines {
-            page.item(format!(
-                "{} {}: {}",
-                about_grams(line.mass, line.mass_estimated),
-                called(line),
-                short_figures(&line.totals, is_estimated(line), false)
-            ));
+            page.item(with_figures(line, "", plate.numbers, false));
         }
     }
-    let estimated = answer
-        .plates
-        .iter()
-        .flat_map(|plate| &plate.lines)
-        .any(is_estimated);
-    page.say(figures("Total", &answer.totals, estimated));
+    if !answer.numbers {
+        return page;
+    }
+    let lines = answer.plates.iter().flat_map(|plate| &plate.lines);
+    let estimated = lines.into_iter().any(is_estimated);
+    page.say(day_figures("Total", &answer.totals, estimated));
+    personal::say_targets(&mut page, &answer.targets);
     page
+}
+
+/// "140 g lentil dal: 215 kcal"
+fn with_figures(line: &PortionLine, from: &str, numbers: bool, with_protein: bool) -> String {
+    let what = format!(
+        "{} {}{from}",
+        about_grams(line.mass, line.mass_estimated),
+        called(line)
+    );
+    match numbers {
+        true => {
+            let figures = short_figures(&line.totals, is_estimated(line), with_protein);
+            format!("{what}: {figures}")
+        }
+        false => what,
+    }
 }
 
 /// All of it on one line, and below it only what would mislead if it were left out.
@@ -90,27 +103,31 @@ fn say_plate(page: &mut Page, plate: &PlateView) {
         return;
     }
     if let [only] = plate.lines.as_slice() {
+        let end = if plate.numbers { ":" } else { "" };
         page.say(
             Line::new()
                 .plain(about_grams(only.mass, only.mass_estimated))
                 .plain(" ")
                 .bold(called(only))
-                .plain(format!("{}{}:", code_of(only), drawn_from(only))),
+                .plain(format!("{}{}{end}", code_of(only), drawn_from(only))),
         );
-        page.say(figures("", &plate.totals, estimated));
+        if plate.numbers {
+            page.say(figures("", &plate.totals, estimated));
+        }
         return;
     }
     let with_protein = plate.lines.len() <= LINES_IN_FULL_MAX;
     for line in &plate.lines {
-        page.item(format!(
-            "{} {}{}: {}",
-            about_grams(line.mass, line.mass_estimated),
-            called(line),
-            drawn_from(line),
-            short_figures(&line.totals, is_estimated(line), with_protein)
+        page.item(with_figures(
+            line,
+            &drawn_from(line),
+            plate.numbers,
+            with_protein,
         ));
     }
-    page.say(figures("Total", &plate.totals, estimated));
+    if plate.numbers {
+        page.say(figures("Total", &plate.totals, estimated));
+    }
 }
 
 fn heading(plate: &PlateView) -> String {
@@ -275,6 +292,9 @@ fn brief_plate(plate: &PlateView, named: bool) -> Line {
     } else {
         String::new()
     };
+    if !plate.numbers {
+        return Line::from(format!("{who}{}", items.join("; ")));
+    }
     let protein = plate.totals.get(Nutrient::Protein);
     Line::new()
         .plain(format!("{who}{}: ", items.join("; ")))

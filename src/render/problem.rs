@@ -234,6 +234,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::Circular { name } => circular(name),
         ProblemKind::Label(problem) => super::label::problem(problem),
         ProblemKind::Clock(problem) => super::clock::problem(problem),
+        ProblemKind::Personal(problem) => super::personal::problem(problem),
         ProblemKind::NotYet { capability } => not_yet(capability),
     }
 }

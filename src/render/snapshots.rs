@@ -198,13 +198,7 @@ fn stock_and_facts_in_words() {
 
 #[test]
 fn the_rest_in_words() {
-    let plates = dinner().plates;
-    let day = DayAnswer {
-        member: "Robin".into(),
-        day: today(),
-        totals: plates[0].totals.clone(),
-        plates,
-    };
+    let day = sample::day(dinner().plates);
     let no_day = DayAnswer {
         plates: Vec::new(),
         ..day.clone()

@@ -11,7 +11,7 @@ use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::lang;
-use crate::lang::syntax::{Command, Cookbook, Pace, Prep, Shop};
+use crate::lang::syntax::{Command, Cookbook, Pace, Personal, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -82,6 +82,7 @@ impl Case<'_> {
                     },
                     addressed: self.is_spoken_to(&saying),
                     forwarded: self.waiting.forwarded,
+                    private: self.waiting.private,
                     text: text.to_owned(),
                     saying,
                     pointed: self.pointed.act.clone(),
@@ -131,6 +132,7 @@ pub(super) fn looks_back(saying: &Saying) -> bool {
             Command::Again(_)
                 | Command::Eaten { .. }
                 | Command::History { .. }
+                | Command::Personal(Personal::Week { .. })
                 | Command::Cookbook(Cookbook::Pace {
                     asked: Pace::Who,
                     ..

@@ -55,6 +55,7 @@ impl Home {
             id,
             name: name.into(),
             keeper: id == ROBIN,
+            chats: true,
         };
         Home {
             kitchen: Kitchen {
@@ -87,6 +88,7 @@ impl Home {
                 corrections: Vec::new(),
                 prep: Default::default(),
                 clock: ClockBooks::default(),
+                personal: Default::default(),
                 plates: Vec::new(),
                 next: Next {
                     member: 3,
@@ -186,6 +188,7 @@ impl Home {
             said_at: self.now,
             addressed: self.addressed,
             forwarded: false,
+            private: false,
             confirmed: false,
             anyway: false,
             text: text.into(),

@@ -139,9 +139,12 @@ fn last_fresh(draft: &Draft, fits: impl Fn(&Plate) -> bool) -> Option<Vec<Item>>
 
 /// What is on a plate, as it would be said today: dishes by their names, so that the batch that
 /// stands ready now is drawn.
+/// What is on a plate; of somebody else's, only what was told among people.
 fn items(draft: &Draft, plate: &Plate) -> Vec<Item> {
+    let own = plate.member == draft.input.sender;
     let mut sums: BTreeMap<String, Mass> = BTreeMap::new();
-    for portion in &plate.portions {
+    let told = plate.portions.iter();
+    for portion in told.filter(|portion| own || !portion.told_privately) {
         let name = match (portion.batch, portion.profile) {
             (Some(batch), _) => draft.kitchen.batch(batch).name.clone(),
             (None, Some(profile)) => match draft.kitchen.profiles.get(&profile) {

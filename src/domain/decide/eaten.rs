@@ -2,52 +2,87 @@
 
 use std::collections::BTreeMap;
 
-use super::super::answer::{Answer, DayAnswer, PortionsAnswer};
+use chrono::NaiveDate;
+
+use super::super::answer::{Answer, DayAnswer, PlateView, PortionsAnswer};
 use super::super::change::Change;
 use super::super::draft::Draft;
+use super::super::ids::MemberId;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
+use super::super::personal::answer::PersonalAnswer;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, Stop, find, people, stock};
-use crate::lang::syntax::{Command, Day, Words};
+use crate::lang::syntax::{Day, Words};
 
 pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
-    let member = match who {
-        Some(words) => people::find_person(draft, words, |name| {
-            Command::Eaten {
-                day: day.clone(),
-                who: Some(Words::plain(name)),
-            }
-            .to_string()
-        })?,
-        None => draft.input.sender,
+    let of = match whose(draft, who)? {
+        Ok(of) => of,
+        Err(theirs) => return Ok(theirs),
     };
     let today = draft.today();
-    let date = find::date(day, today)?;
-    if date > today {
+    let day = find::date(day, today)?;
+    if day > today {
         return Err(Stop::from(ProblemKind::FutureDate));
     }
+    let plates = plates_of(draft, of, day);
     let mut totals = Totals::default();
-    let mut plates = Vec::new();
-    for plate in &draft.kitchen.plates {
-        if plate.member == member && plate.day == date && !plate.portions.is_empty() {
-            let view = view::plate(&draft.kitchen, plate, &BTreeMap::new());
-            totals.add(&view.totals);
-            plates.push(view);
-        }
-    }
-    let name = draft
-        .kitchen
-        .member(member)
-        .map_or_else(String::new, |known| known.name.clone());
+    plates.iter().for_each(|plate| totals.add(&plate.totals));
+    let name = draft.kitchen.member(of).map(|known| known.name.clone());
     Ok(Done::saying(Answer::Day(DayAnswer {
-        member: name,
-        day: date,
+        of,
+        member: name.unwrap_or_default(),
+        day,
         plates,
         totals,
+        targets: draft.kitchen.targets(of),
+        numbers: draft.kitchen.tells_numbers(of),
     })))
+}
+
+/// What somebody had on a day, plate by plate.
+pub fn plates_of(draft: &Draft, member: MemberId, day: NaiveDate) -> Vec<PlateView> {
+    let plates = draft.kitchen.plates.iter();
+    let on_it = plates.filter(|plate| plate.member == member && plate.day == day);
+    on_it
+        .filter(|plate| !plate.portions.is_empty())
+        .map(|plate| view::plate(&draft.kitchen, plate, &BTreeMap::new()))
+        .collect()
+}
+
+/// Whose plates are asked for, or what is said instead: what others eat who chat themselves is theirs to tell; guests and
+/// children are spoken for by those who write down what they have.
+pub fn whose(draft: &Draft, who: Option<&Words>) -> Result<Result<MemberId, Done>, Stop> {
+    let Some(words) = who else {
+        return Ok(Ok(draft.input.sender));
+    };
+    let found = match people::person(draft, &words.text) {
+        people::Person::Member(id) => id,
+        people::Person::Several => {
+            let name = words.text.clone();
+            return Err(ProblemKind::SeveralCalled { name }.into());
+        }
+        people::Person::Guest(_) | people::Person::Unknown => {
+            let members = draft.kitchen.members.iter();
+            let kind = ProblemKind::UnknownName {
+                words: words.text.clone(),
+                near: members.map(|member| member.name.clone()).collect(),
+            };
+            return Err(Stop::Problem(kind.at(words.span.clone())));
+        }
+    };
+    let known = draft.kitchen.member(found);
+    let theirs = known.filter(|member| member.chats && found != draft.input.sender);
+    Ok(match theirs {
+        Some(member) => {
+            let name = member.name.clone();
+            let answer = PersonalAnswer::TheirOwn { name };
+            Err(Done::saying(Answer::Personal(Box::new(answer))))
+        }
+        None => Ok(found),
+    })
 }
 
 /// "how many portions of dal": what is left over the usual portion so far.

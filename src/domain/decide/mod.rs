@@ -41,6 +41,7 @@ mod packet;
 mod parted;
 mod passing;
 mod people;
+mod personal;
 mod pieces;
 mod place_is;
 mod portion;
@@ -103,6 +104,8 @@ pub struct Input {
     /// The bot was spoken to: a mention, a command, a reply to it, or a private chat.
     pub addressed: bool,
     pub forwarded: bool,
+    /// In the sender's own chat with the bot.
+    pub private: bool,
     /// The sender has confirmed a change to another person's entry.
     pub confirmed: bool,
     /// The sender has confirmed what leaves the books with less than was taken.
@@ -133,11 +136,13 @@ pub enum Saying {
 }
 
 pub fn decide(kitchen: &Kitchen, input: &Input) -> Decision {
-    match &input.saying {
+    let mut decision = match &input.saying {
         Saying::Press(press) => question::press(kitchen, input, press),
         Saying::Edit { before, after } => edit::decide(kitchen, input, before, after),
         Saying::Message(parsed) => message(kitchen, input, parsed),
-    }
+    };
+    personal::discreet::keep(kitchen, input, &mut decision);
+    decision
 }
 
 /// A message as if it were new.

@@ -5,9 +5,9 @@ use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, batch, boxes, claim, clock, cookbook, count, eaten, fact, find, fix,
-    history, keeps, label, left_over, moving, packet, pieces, place_is, portion, pour_off, prep,
-    question, receive, reopen, report, scale, sheet, spread, stock, take, teach, top_up, undo,
-    use_by, vessel, waste, weigh,
+    history, keeps, label, left_over, moving, packet, personal, pieces, place_is, portion,
+    pour_off, prep, question, receive, reopen, report, scale, sheet, spread, stock, take, teach,
+    top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -103,6 +103,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Setting(setting) => teach::setting(draft, setting),
         Command::Settings(part) => Ok(teach::settings(draft, *part)),
         Command::Clock(told) => clock::carry_out(draft, told),
+        Command::Personal(said) => personal::carry_out(draft, said),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),
         Command::Redo => undo::redo(draft),

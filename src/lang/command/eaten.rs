@@ -10,7 +10,8 @@ use nom::combinator::opt;
 
 use crate::lang::command::{only_marks, whole_phrase};
 use crate::lang::date::day;
-use crate::lang::syntax::{Command, Day};
+use crate::lang::person::stranger;
+use crate::lang::syntax::{Command, Day, ErrorKind};
 use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::vocabulary::Sense;
 
@@ -25,7 +26,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let who = match rest.norm(0) {
         "i" | "we" => None,
         said if input.vocabulary.is(Sense::Person, &[said]) => Some(rest.range(0, 1).words()),
-        _ => return input.no(),
+        _ => Some(
+            stranger(rest).ok_or_else(|| nom::Err::Error(input.error(ErrorKind::NotUnderstood)))?,
+        ),
     };
     let (rest, _) = word(&["have", "eat", "had", "eaten", "log"])(rest.after(1))?;
     let (rest, _) = opt((word(&["so"]), word(&["far"]))).parse(rest)?;

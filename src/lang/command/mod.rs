@@ -38,6 +38,7 @@ pub mod not_yet;
 pub mod on_scale;
 pub mod on_top;
 pub mod packet;
+pub mod personal;
 pub mod pieces;
 pub mod place_is;
 pub mod plate;

@@ -1,5 +1,4 @@
-//! What is understood and not there yet, so that it is not misread: targets, planning,
-//! reports, allergies. `data/not_yet.txt` names them.
+//! What is understood and not there yet, so that it is not misread: planning, allergies, charts. `data/not_yet.txt` names them.
 //!
 //! ```text
 //! not-yet := opener [rest] | who "allergic to" words
@@ -10,9 +9,9 @@ use crate::lang::person::person;
 use crate::lang::syntax::Command;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{calendar, label_fields, meals, not_yet};
+use crate::lang::words::{calendar, meals, not_yet};
 
-/// "could you please set my target": so many words may lead up to it.
+/// "could you please": so many words may lead up to it.
 const LEAD_TOKENS_MAX: usize = 5;
 const ALLERGY_WORDS_MAX: usize = 7;
 
@@ -44,15 +43,14 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
         .longest(body.slice)
         .or_else(|| not_yet().longest(body.after(skip).slice))?;
     let rest = body.after(length);
-    // "target" and "plan" begin many a sentence; only a known batch or nothing may follow.
-    let opens = matches!(capability, "targets" | "planning");
-    let digits = capability == "targets" && rest.has_number();
+    // "plan" begins many a sentence; only a known batch or nothing may follow.
+    let opens = capability == "planning";
     let day = || rest.slice.iter().any(|token| calendar().holds(token));
     let timed = capability == "planning"
         && (rest.slice.iter().all(is_about_when) || names_batch(rest) && day());
     let alone = only_marks(rest) && long_enough(body, capability);
     let named = capability != "planning" && names_batch(rest);
-    (alone || opens && (named || digits || timed)).then_some(capability)
+    (alone || opens && (named || timed)).then_some(capability)
 }
 
 /// A bare "week" or "move" is a word of talk.
@@ -61,9 +59,8 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
         return true;
     }
     match capability {
-        "weekly reports" => body.len() > 1,
         "charts" => false,
-        _ => body.len() > 1 || body.norm(0) == "targets",
+        _ => body.len() > 1,
     }
 }
 
@@ -126,11 +123,6 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         .iter()
         .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
     let told = match capability {
-        "targets" => {
-            let field = |token: &Token| label_fields().holds(token);
-            body.has_number() && body.slice.iter().any(field)
-        }
-        "weekly reports" => body.len() > 3,
         "planning" => body.len() > 1 && !matches!(body.norm(0), "what" | "planning"),
         "allergies" => true,
         _ => false,

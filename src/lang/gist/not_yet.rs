@@ -1,4 +1,4 @@
-//! What is asked of the bot in a sentence: a reminder, a label, and a target, which is not there yet.
+//! What is asked of the bot in a sentence: a reminder, a label, a target; and a limit on a dish, which is not there yet.
 //! Their words are in `data/capabilities.txt`.
 //!
 //! ```text
@@ -12,16 +12,22 @@ use super::mark::Mark;
 use super::said::{Said, is_dish, is_food};
 use super::sentence::Sentence;
 use crate::lang::command::clock::remind;
-use crate::lang::syntax::{Amount, At, Clock, Command, Label};
+use crate::lang::command::personal::target;
+use crate::lang::syntax::{Amount, At, Clock, Command, Label, Personal};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
 use crate::lang::words::{capabilities, label_fields};
 
 pub fn read(sentence: &Sentence<'_>) -> Option<Command> {
     let said = Said { sentence };
     if said.limits() {
-        let capability = "targets";
-        return Some(Command::NotYet { capability });
+        let aims = target::found_in(sentence.input);
+        let capability = "limits on a dish";
+        return Some(match aims.is_empty() {
+            true => Command::NotYet { capability },
+            false => Command::Personal(Personal::Target(aims)),
+        });
     }
     let reminder = said.reminder().map(Command::Clock);
     reminder.or_else(|| said.label().map(Command::Label))
@@ -77,7 +83,8 @@ impl Said<'_, '_> {
         let held = self.tells("hold") || self.tells("set");
         let sided = self.tells("side") && (daily || held);
         let limited = self.tells("limit") || sided || daily && self.tells("hold");
-        let told = self.tells("others") || self.is_asked() && !self.tells("set");
+        let supposed = vetoes_in(self.sentence.input).contains(&"conditional");
+        let told = self.tells("others") || (self.is_asked() || supposed) && !self.tells("set");
         let number = self.has(|it| matches!(it, Mark::Amount(_) | Mark::Stray));
         limited && number && self.tells("mine") && (field || daily && dished) && !told
     }

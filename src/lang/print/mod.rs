@@ -7,6 +7,7 @@ mod fix;
 mod lots;
 mod mixes;
 mod packet;
+mod personal;
 mod prep;
 
 use std::fmt::{self, Display, Formatter};

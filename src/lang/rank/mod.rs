@@ -21,6 +21,7 @@ mod clock;
 mod cookbook;
 mod fix;
 mod mixed;
+mod personal;
 mod plate;
 mod prep;
 mod received;
@@ -163,6 +164,8 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Cookbook(said) => cookbook::judged(said, input),
+        Command::Personal(said) => (0, personal::is_meant(said, input), false),
+        Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => (0, input.trimmed().len() > 2, false),
         // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.
@@ -222,7 +225,13 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         // Counts only against the question; alone it is talk.
         Command::Choose(Choice::Plates(_)) => (0, false, false),
         Command::Undo if verb == "undo lately" => (0, false, false),
-        Command::Eaten { .. } => (0, input.trimmed().len() > 2, false),
+        // "what did mum have today" is asked of anybody.
+        Command::Eaten { who, .. } => {
+            let known = who
+                .as_ref()
+                .is_none_or(|who| personal::is_of_the_table(who, input));
+            (0, known && input.trimmed().len() > 2, false)
+        }
         // One word may be talk: "today", "help!".
         Command::NotYet { capability } => (0, not_yet::is_asked_for(capability, input), false),
         Command::Help { topic } => {

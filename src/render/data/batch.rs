@@ -9,7 +9,7 @@ use crate::domain::answer::{
 use crate::domain::estimate::Spread;
 use crate::render::clean::clean;
 
-use super::{candidates, grams, nutrients};
+use super::{candidates, grams, told};
 
 pub(super) fn answer(answer: &BatchAnswer) -> Value {
     let mut object = json!({"kind": "batch", "batch": batch(&answer.view)});
@@ -54,8 +54,8 @@ pub fn batch(view: &BatchView) -> Value {
         "expected": view.expected.map(expected),
         "pieces": pieces(view.pieces.as_ref()),
         "ingredients": view.lines.iter().map(ingredient).collect::<Vec<_>>(),
-        "totals": nutrients(&view.totals),
-        "per_100g": nutrients(&view.per_100g),
+        "totals": told(&view.totals, view.numbers),
+        "per_100g": told(&view.per_100g, view.numbers),
         "allergens": terms(&view.allergens),
         "allergens_unknown": unknown(&view.allergens),
         "lots": view.lots.iter().map(lot_of_batch).collect::<Vec<_>>(),

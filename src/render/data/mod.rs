@@ -151,6 +151,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Settings { settings, .. } => taught::settings(settings),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),
+        Answer::Personal(answer) => super::personal::data::data(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
         Answer::OnScale { mass, jar } => {
@@ -181,6 +182,14 @@ pub fn nutrients(totals: &Totals) -> Value {
         object.insert("at_least".to_string(), Value::Array(at_least));
     }
     Value::Object(object)
+}
+
+/// The same, and null where numbers are not told.
+fn told(totals: &Totals, numbers: bool) -> Value {
+    match numbers {
+        true => nutrients(totals),
+        false => Value::Null,
+    }
 }
 
 fn ask(ask: &Ask) -> Value {

@@ -8,10 +8,11 @@ use crate::domain::answer::{
 };
 use crate::foods;
 use crate::render::clean::clean;
+use crate::render::personal::data::{bounds, totals};
 use crate::render::portion::meal_word;
 
 use super::batch::pieces;
-use super::{grams, nutrients};
+use super::{grams, nutrients, told};
 
 pub(super) fn portion(answer: &PortionAnswer) -> Value {
     json!({"kind": "portion", "plates": answer.plates.iter().map(plate).collect::<Vec<_>>()})
@@ -24,7 +25,8 @@ pub(super) fn day(answer: &DayAnswer) -> Value {
         "member": clean(&answer.member),
         "day": answer.day.to_string(),
         "plates": answer.plates.iter().map(plate).collect::<Vec<_>>(),
-        "totals": nutrients(&answer.totals),
+        "totals": totals(&answer.totals, answer.numbers),
+        "targets": bounds(&answer.targets, answer.numbers),
     })
 }
 
@@ -44,12 +46,12 @@ fn plate(plate: &PlateView) -> Value {
         "member": clean(&plate.member),
         "day": plate.day.to_string(),
         "meal": plate.meal.map(meal_word),
-        "lines": plate.lines.iter().map(line).collect::<Vec<_>>(),
-        "totals": nutrients(&plate.totals),
+        "lines": plate.lines.iter().map(|it| line(it, plate.numbers)).collect::<Vec<_>>(),
+        "totals": told(&plate.totals, plate.numbers),
     })
 }
 
-fn line(line: &PortionLine) -> Value {
+fn line(line: &PortionLine, numbers: bool) -> Value {
     json!({
         "name": clean(&line.name),
         "batch": line.batch.as_deref().map(clean),
@@ -57,7 +59,7 @@ fn line(line: &PortionLine) -> Value {
         "grams": line.mass.grams(),
         "left_grams": grams(line.left),
         "left_pieces": pieces(line.left_pieces.as_ref()),
-        "nutrients": nutrients(&line.totals),
+        "nutrients": told(&line.totals, numbers),
         "lots": line.lots.iter().map(drawn).collect::<Vec<_>>(),
     })
 }

@@ -116,6 +116,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         left: g(net),
         per_100g: totals.scaled(100.0 / net),
         allergens: Default::default(),
+        numbers: true,
         totals,
         lines,
         poured: Vec::new(),
@@ -260,6 +261,7 @@ pub fn of_batch(view: &BatchView, grams: f64, left: f64) -> PortionLine {
         totals: view.per_100g.scaled(grams / 100.0),
         lots: Vec::new(),
         of_several: false,
+        told_privately: false,
         assumptions: Vec::new(),
     }
 }
@@ -279,7 +281,21 @@ pub fn of_food(code: u32, grams: f64) -> PortionLine {
         totals: Totals::of(&profile(code), g(grams)),
         lots: Vec::new(),
         of_several: false,
+        told_privately: false,
         assumptions: Vec::new(),
+    }
+}
+
+/// What was on these plates today.
+pub fn day(plates: Vec<PlateView>) -> DayAnswer {
+    DayAnswer {
+        of: crate::domain::ids::MemberId(1),
+        member: "Robin".into(),
+        day: today(),
+        totals: plates[0].totals.clone(),
+        plates,
+        targets: Vec::new(),
+        numbers: true,
     }
 }
 
@@ -287,6 +303,8 @@ pub fn plate(member: &str, meal: Option<MealName>, lines: Vec<PortionLine>) -> P
     let mut totals = Totals::default();
     lines.iter().for_each(|line| totals.add(&line.totals));
     PlateView {
+        of: crate::domain::ids::MemberId(1),
+        numbers: true,
         member: member.into(),
         day: today(),
         long_ago: false,

@@ -2,8 +2,11 @@
 
 use super::{clock, g};
 use crate::domain::label::LabelProblem;
+use crate::domain::personal::problem::PersonalProblem;
+use crate::domain::personal::target::Target;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
+use crate::lang::syntax::Aimed;
 use crate::render::{cookbook, prep};
 
 /// One problem of every kind, about these words.
@@ -226,6 +229,16 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         }),
         ProblemKind::Label(LabelProblem::Size),
         ProblemKind::Label(LabelProblem::LargerThanPage),
+        ProblemKind::Personal(PersonalProblem::ImpossibleTarget(Target {
+            of: Aimed::Energy,
+            least: Some(-5.0),
+            most: Some(-5.0),
+        })),
+        ProblemKind::Personal(PersonalProblem::TargetOfWhat { figure: 130.0 }),
+        ProblemKind::Personal(PersonalProblem::NoTarget { of: None }),
+        ProblemKind::Personal(PersonalProblem::NoTarget {
+            of: Some(Aimed::Fibre),
+        }),
         ProblemKind::NotYet {
             capability: words.clone(),
         },
@@ -296,6 +309,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Prep(_)
         | ProblemKind::Cookbook(_)
         | ProblemKind::Clock(_)
+        | ProblemKind::Personal(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

@@ -26,6 +26,7 @@ impl Writing<'_> {
                 self.kitchen_detail(entry, detail).await
             }
             Detail::Clock(detail) => self.clock_detail(entry, detail).await,
+            Detail::Personal { member, fact } => self.personal_detail(entry, *member, fact).await,
             Detail::ToldDate { .. } | Detail::OwnDays(_) | Detail::PlaceKind { .. } => {
                 self.keeping_detail(entry, detail).await
             }

@@ -6,6 +6,7 @@ mod batch;
 mod clock;
 mod detail;
 mod name;
+mod personal;
 mod prep;
 mod profile;
 mod question;

@@ -222,6 +222,7 @@ impl Transaction {
         }
         self.fill_prep(household, &mut acts).await?;
         self.clock_details(household, &mut acts).await?;
+        self.fill_personal(household, &mut acts).await?;
         acts.retain(|act| !act.entries.is_empty());
         Ok(acts)
     }

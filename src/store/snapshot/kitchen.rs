@@ -32,7 +32,8 @@ impl Transaction {
 
     pub(super) async fn members(&mut self, household: HouseholdId) -> Result<Vec<Member>> {
         let rows = sqlx::query!(
-            r#"select member_id, name, keeper as "keeper: bool" from member
+            r#"select member_id, name, keeper as "keeper: bool", person_id is not null as "chats!: bool"
+               from member
                where household_id = ? and left_at is null order by member_id"#,
             household.0
         )
@@ -45,6 +46,7 @@ impl Transaction {
                 id: MemberId(row.member_id),
                 name: row.name,
                 keeper: row.keeper,
+                chats: row.chats,
             })
             .collect())
     }

@@ -11,6 +11,7 @@ mod clock;
 mod cookbook;
 mod kitchen;
 mod lot;
+mod personal;
 mod plate;
 mod prep;
 mod profile;
@@ -242,6 +243,7 @@ impl Transaction {
             undone: Vec::new(),
             corrections: Vec::new(),
             prep: self.prep(household).await?,
+            personal: self.personal(household).await?,
             clock: ClockBooks {
                 waiting: self.waiting_reminders(household).await?,
                 rang: Vec::new(),

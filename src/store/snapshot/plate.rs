@@ -33,7 +33,8 @@ impl Transaction {
         days.iter().map(|day| words::day(day)).collect()
     }
 
-    /// Everybody's plates since a day, and one member's since an earlier one, oldest first.
+    /// Everybody's plates since a day; since an earlier one those of one member, and of guests and children, who are asked
+    /// for by others. Oldest first.
     pub(super) async fn plates(
         &mut self,
         household: HouseholdId,
@@ -43,7 +44,9 @@ impl Transaction {
         let (everybody_since, since) = (everybody_since.to_string(), since.to_string());
         let rows = sqlx::query!(
             r#"select account_id, member_id, day, meal, message_id, closed as "closed: bool" from plate
-               where household_id = ?1 and day >= ?2 and (day >= ?3 or member_id = ?4)
+               where household_id = ?1 and day >= ?2 and (day >= ?3 or member_id = ?4
+                      or member_id in (select m.member_id from member m
+                                       where m.household_id = ?1 and m.person_id is null))
                order by account_id"#,
             household.0,
             since,
@@ -77,7 +80,9 @@ impl Transaction {
                                 where r.household_id = e.household_id and r.root = e.entry_id), e.entry_id)
                           as "tip!: i64",
                       e.occurred_at, e.recorded_at, e.from_id, a.kind as from_kind, e.mass_mg, e.batch_id,
-                      e.profile_id, p.estimated as "estimated: bool"
+                      e.profile_id, p.estimated as "estimated: bool",
+                      coalesce((select g.private from message g where g.message_id = e.message_id), 0)
+                          as "told_privately!: bool"
                from entry e
                join portion p on p.household_id = e.household_id and p.entry_id = e.entry_id
                join account a on a.household_id = e.household_id and a.account_id = e.from_id
@@ -106,6 +111,7 @@ impl Transaction {
                 batch: row.batch_id.map(BatchId),
                 profile: row.profile_id.map(ProfileId),
                 estimated: row.estimated,
+                told_privately: row.told_privately,
             });
         }
         Ok(())

@@ -1,6 +1,7 @@
 //! Between the words of rows and values. A word that cannot be read is an error, never a guess.
 
 pub mod clock;
+pub mod personal;
 pub mod shop;
 pub mod step;
 

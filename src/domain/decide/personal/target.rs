@@ -1,0 +1,112 @@
+//! Targets: set, dropped, shown, and how far today is from them.
+
+use super::super::super::draft::Draft;
+use super::super::super::nutrients::Totals;
+use super::super::super::personal::PersonalFact;
+use super::super::super::personal::answer::{
+    DistanceAnswer, PersonalAnswer, TargetEvent, TargetsAnswer,
+};
+use super::super::super::personal::problem::PersonalProblem;
+use super::super::super::personal::target::{Target, amount};
+use super::super::super::problem::ProblemKind;
+use super::super::{Done, Step, Stop, eaten};
+use super::{saying, tell};
+use crate::lang::syntax::{Aim, Aimed};
+
+/// From here on a figure alone is one of energy.
+const ENERGY_FROM: f64 = 800.0;
+
+pub fn set(draft: &mut Draft, aims: &[Aim]) -> Step {
+    let targets: Vec<Target> = aims.iter().map(meant).collect::<Result<_, _>>()?;
+    if let Some(odd) = targets.iter().find(|target| !target.is_possible()) {
+        return Err(stop(PersonalProblem::ImpossibleTarget(*odd)));
+    }
+    for target in &targets {
+        tell(draft, PersonalFact::Target(*target));
+    }
+    Ok(answered(draft, TargetEvent::Set, targets))
+}
+
+/// "target 2200": of energy, where it may be.
+fn meant(aim: &Aim) -> Result<Target, Stop> {
+    let figure = aim.least.or(aim.most).unwrap_or_default();
+    let of = match aim.of {
+        Some(of) => of,
+        None if figure <= 0.0 || figure >= ENERGY_FROM => Aimed::Energy,
+        None => return Err(stop(PersonalProblem::TargetOfWhat { figure })),
+    };
+    Ok(Target {
+        of,
+        least: aim.least,
+        most: aim.most,
+    })
+}
+
+pub fn drop(draft: &mut Draft, of: &[Aimed]) -> Step {
+    let standing = draft.kitchen.targets(draft.input.sender);
+    let meant = |target: &Target| of.is_empty() || of.contains(&target.of);
+    let dropped: Vec<Target> = standing.into_iter().filter(meant).collect();
+    if dropped.is_empty() {
+        let of = of.first().copied();
+        return Err(stop(PersonalProblem::NoTarget { of }));
+    }
+    for target in &dropped {
+        tell(draft, PersonalFact::Target(Target::none(target.of)));
+    }
+    Ok(answered(draft, TargetEvent::Dropped, dropped))
+}
+
+pub fn shown(draft: &Draft) -> Done {
+    let targets = draft.kitchen.targets(draft.input.sender);
+    answered(draft, TargetEvent::Shown, targets)
+}
+
+fn answered(draft: &Draft, event: TargetEvent, targets: Vec<Target>) -> Done {
+    let member = draft.input.sender;
+    saying(PersonalAnswer::Targets(TargetsAnswer {
+        event,
+        member,
+        targets,
+        numbers: draft.kitchen.tells_numbers(member),
+        message: draft.credit,
+    }))
+}
+
+/// Of what was asked for; of nothing in particular: of all that has a target.
+pub fn left(draft: &Draft, of: &[Aimed]) -> Done {
+    let (member, day) = (draft.input.sender, draft.today());
+    let mut totals = Totals::default();
+    let plates = eaten::plates_of(draft, member, day);
+    plates.iter().for_each(|plate| totals.add(&plate.totals));
+    let lines = plates.iter().flat_map(|plate| &plate.lines);
+    let estimated = lines
+        .into_iter()
+        .any(|line| line.mass_estimated || line.batch_estimated);
+    let asked = |target: &Target| of.is_empty() || of.contains(&target.of);
+    let targets = draft.kitchen.targets(member).into_iter().filter(asked);
+    let nothing = plates.is_empty();
+    let sum = |of| match nothing {
+        // An empty day is known to be empty.
+        true => crate::domain::nutrients::Sum {
+            amount: Some(0.0),
+            at_least: false,
+        },
+        false => amount(of, &totals),
+    };
+    let lines: Vec<_> = targets.map(|target| (target, sum(target.of))).collect();
+    let without = of
+        .iter()
+        .filter(|of| lines.iter().all(|(target, _)| target.of != **of));
+    saying(PersonalAnswer::Distance(DistanceAnswer {
+        member,
+        day,
+        without: without.map(|of| (*of, sum(*of))).collect(),
+        lines,
+        estimated,
+        numbers: draft.kitchen.tells_numbers(member),
+    }))
+}
+
+fn stop(problem: PersonalProblem) -> Stop {
+    ProblemKind::Personal(problem).into()
+}

@@ -1,0 +1,63 @@
+//! What people choose for themselves, as text.
+
+use std::fmt::{self, Display, Formatter};
+
+use super::Plain;
+use crate::lang::syntax::{Aim, Aimed, Personal, Week};
+
+impl Display for Personal {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Target(aims) => {
+                let aims: Vec<String> = aims.iter().map(aim).collect();
+                write!(f, "target {}", aims.join(", "))
+            }
+            Self::NoTarget(of) if of.is_empty() => f.write_str("no target"),
+            Self::NoTarget(of) => write!(f, "no {} target", names(of)),
+            Self::Targets => f.write_str("my targets"),
+            Self::Left(of) if of.is_empty() => f.write_str("what do I still have today"),
+            Self::Left(of) => write!(f, "how much {} is left for me today", names(of)),
+            Self::Week { days, who: None } => f.write_str(match days {
+                Week::Seven => "my week",
+                Week::This => "this week so far",
+                Week::Last => "my last week",
+            }),
+            Self::Week {
+                days,
+                who: Some(who),
+            } => {
+                let days = match days {
+                    Week::Seven => "in the last 7 days",
+                    Week::This => "this week",
+                    Week::Last => "last week",
+                };
+                write!(f, "what did {who} have {days}")
+            }
+            Self::Numbers(false) => f.write_str("no numbers for me"),
+            Self::Numbers(true) => f.write_str("numbers on for me"),
+            Self::Totals { private: true } => f.write_str("my totals in private"),
+            Self::Totals { private: false } => f.write_str("my totals here"),
+        }
+    }
+}
+
+fn names(of: &[Aimed]) -> String {
+    let names: Vec<&str> = of.iter().map(|of| of.name()).collect();
+    names.join(" and ")
+}
+
+/// "120 to 140 g protein"
+fn aim(aim: &Aim) -> String {
+    let figures = match (aim.least, aim.most) {
+        (Some(least), Some(most)) if least == most => Plain(least).to_string(),
+        (Some(least), Some(most)) => format!("{} to {}", Plain(least), Plain(most)),
+        (Some(least), None) => format!("at least {}", Plain(least)),
+        (None, Some(most)) => format!("at most {}", Plain(most)),
+        (None, None) => String::new(),
+    };
+    match aim.of {
+        None => figures,
+        Some(Aimed::Energy) => format!("{figures} kcal"),
+        Some(of) => format!("{figures} g {}", of.name()),
+    }
+}

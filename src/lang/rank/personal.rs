@@ -1,0 +1,54 @@
+//! Whether what somebody chooses for himself, or asks of what he ate, is said to the bot: among people, days, weeks and
+//! targets are talked of otherwise too.
+
+use crate::lang::syntax::{Aim, Personal, Words};
+use crate::lang::token::{Token, folded_words};
+use crate::lang::tokens::Tokens;
+use crate::lang::veto::vetoes_in;
+use crate::lang::vocabulary::Sense;
+
+/// So much energy in kcal may be what a figure alone is a target of.
+const ENERGY: std::ops::RangeInclusive<f64> = 800.0..=6000.0;
+
+pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
+    let body = input.trimmed();
+    match said {
+        Personal::Target(aims) => {
+            // "a day" and "no more than" are what is told.
+            let forbids = |veto: &&str| matches!(*veto, "question" | "conditional" | "shopping");
+            !vetoes_in(body).iter().any(forbids) && aims.iter().all(|aim| is_named(aim, body))
+        }
+        // "no goals" is said of a match.
+        Personal::NoTarget(of) => !of.is_empty() || says(body, &["target", "targets"]),
+        Personal::Targets => says(body, &["my", "i"]) || body.norm(0) == "targets",
+        Personal::Left(_) => true,
+        Personal::Week { who: Some(_), .. } => true,
+        Personal::Week { who: None, .. } => is_own(input),
+        Personal::Numbers(_) => body.len() > 2 || says(body, &["on", "off"]),
+        Personal::Totals { .. } => says(body, &["my", "mine", "me"]),
+    }
+}
+
+/// A figure alone is a target where it may be one of energy, or none at all, and nothing else is said.
+fn is_named(aim: &Aim, body: Tokens<'_>) -> bool {
+    let figure = aim.least.or(aim.most).unwrap_or_default();
+    let alone = body.norm(0) == "target" && body.len() <= 3;
+    aim.of.is_some() || alone && (figure <= 0.0 || ENERGY.contains(&figure))
+}
+
+/// It is said of oneself.
+pub fn is_own(input: Tokens<'_>) -> bool {
+    says(input, &["my", "i", "ive", "we"])
+}
+
+fn says(input: Tokens<'_>, words: &[&str]) -> bool {
+    let said = |token: &Token| words.contains(&token.norm());
+    input.slice.iter().any(said)
+}
+
+/// Somebody of the household.
+pub fn is_of_the_table(who: &Words, input: Tokens<'_>) -> bool {
+    let words = folded_words(&who.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    input.vocabulary.is(Sense::Person, &words)
+}

@@ -1,0 +1,81 @@
+//! What people have chosen for themselves.
+
+use std::collections::BTreeMap;
+
+use super::clock::{first, is_untold_fact};
+use crate::domain::act::Act;
+use crate::domain::change::Detail;
+use crate::domain::ids::{EntryId, MemberId};
+use crate::domain::personal::{PersonalBooks, PersonalFact};
+use crate::store::Transaction;
+use crate::store::error::{Doing, Result};
+use crate::store::household::HouseholdId;
+use crate::store::words;
+use crate::store::words::personal::PersonalRow;
+
+impl Transaction {
+    /// All that stands.
+    pub(super) async fn personal(&mut self, household: HouseholdId) -> Result<PersonalBooks> {
+        let told = self.personal_facts(household, None).await?;
+        Ok(PersonalBooks { told })
+    }
+
+    /// What the facts of these acts were about, whether they stand or not.
+    pub(super) async fn fill_personal(
+        &mut self,
+        household: HouseholdId,
+        acts: &mut [Act],
+    ) -> Result<()> {
+        let untold = acts.iter().flat_map(|act| &act.entries);
+        let ids: Vec<i64> = untold.filter(|it| is_untold_fact(it)).map(first).collect();
+        if ids.is_empty() {
+            return Ok(());
+        }
+        let ids = words::id_list(ids);
+        let facts = self.personal_facts(household, Some(&ids)).await?;
+        let facts: BTreeMap<EntryId, Detail> = facts
+            .into_iter()
+            .map(|(entry, member, fact)| (entry, Detail::Personal { member, fact }))
+            .collect();
+        let entries = acts.iter_mut().flat_map(|act| &mut act.entries);
+        for entry in entries.filter(|it| is_untold_fact(it)) {
+            entry.detail = facts.get(&EntryId(first(entry))).cloned();
+        }
+        Ok(())
+    }
+
+    /// The facts of these entries, or all that stand.
+    async fn personal_facts(
+        &mut self,
+        household: HouseholdId,
+        entries: Option<&str>,
+    ) -> Result<Vec<(EntryId, MemberId, PersonalFact)>> {
+        let rows = sqlx::query!(
+            r#"select entry_id, about_id, kind, counted, least, most, chosen as "chosen: bool"
+               from personal p
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = p.household_id and v.entry_id = p.entry_id)
+                          else entry_id in (select value from json_each(?2)) end
+               order by entry_id"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what people chose for themselves")?;
+        rows.into_iter()
+            .map(|row| {
+                let fact = PersonalRow {
+                    kind: row.kind,
+                    counted: row.counted,
+                    least: row.least,
+                    most: row.most,
+                    chosen: row.chosen,
+                };
+                Ok((EntryId(row.entry_id), MemberId(row.about_id), fact.read()?))
+            })
+            .collect()
+    }
+}
