@@ -138,6 +138,9 @@ impl Books {
         read.recent.clear();
         read.undone.clear();
         carried.undone.clear();
+        // Nor is where something was told.
+        read.told_privately.clear();
+        carried.told_privately.clear();
         // Profiles that nothing needs any more are not loaded, and one kept before is not kept twice.
         carried.next.profile = 0;
         read.next.profile = 0;

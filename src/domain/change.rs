@@ -389,7 +389,6 @@ impl Kitchen {
             batch: entry.batch,
             profile: entry.profile,
             estimated,
-            told_privately: false,
         });
         plate.portions.sort_by_key(|portion| portion.entry);
     }

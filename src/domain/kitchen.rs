@@ -200,6 +200,8 @@ pub struct Kitchen {
     /// Everybody's plates of the last two days, and older ones where the message asks for them;
     /// oldest first.
     pub plates: Vec<Plate>,
+    /// What on them was told in private chats, as the message found it.
+    pub told_privately: BTreeSet<EntryId>,
     /// Days of the last weeks on which anybody's plate holds anything, where the message asks how fast dishes go: a
     /// day of eggs and bread tells that nobody had rice.
     pub plate_days: BTreeSet<NaiveDate>,

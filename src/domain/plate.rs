@@ -36,8 +36,6 @@ pub struct PlatePortion {
     pub batch: Option<BatchId>,
     pub profile: Option<ProfileId>,
     pub estimated: bool,
-    /// It was told in a private chat.
-    pub told_privately: bool,
 }
 
 impl Plate {

@@ -266,7 +266,7 @@ fn portion_line(kitchen: &Kitchen, portion: &PlatePortion) -> PortionLine {
         totals: Totals::default(),
         lots,
         of_several,
-        told_privately: portion.told_privately,
+        told_privately: kitchen.told_privately.contains(&portion.entry),
         assumptions: Vec::new(),
     }
 }

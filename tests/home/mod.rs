@@ -90,6 +90,7 @@ impl Home {
                 clock: ClockBooks::default(),
                 personal: Default::default(),
                 plates: Vec::new(),
+                told_privately: Default::default(),
                 next: Next {
                     member: 3,
                     entry: 1,

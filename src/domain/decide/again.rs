@@ -143,8 +143,9 @@ fn last_fresh(draft: &Draft, fits: impl Fn(&Plate) -> bool) -> Option<Vec<Item>>
 fn items(draft: &Draft, plate: &Plate) -> Vec<Item> {
     let own = plate.member == draft.input.sender;
     let mut sums: BTreeMap<String, Mass> = BTreeMap::new();
+    let private = &draft.kitchen.told_privately;
     let told = plate.portions.iter();
-    for portion in told.filter(|portion| own || !portion.told_privately) {
+    for portion in told.filter(|portion| own || !private.contains(&portion.entry)) {
         let name = match (portion.batch, portion.profile) {
             (Some(batch), _) => draft.kitchen.batch(batch).name.clone(),
             (None, Some(profile)) => match draft.kitchen.profiles.get(&profile) {

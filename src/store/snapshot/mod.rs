@@ -104,7 +104,7 @@ impl Transaction {
             PLATE_DAYS
         };
         let own = (view.sender, today - own_days);
-        let plates = self.plates(household, today - PLATE_DAYS, own).await?;
+        let (plates, told_privately) = self.plates(household, today - PLATE_DAYS, own).await?;
 
         let mut touched: BTreeSet<BatchId> = view.named.iter().copied().collect();
         let mut profiles = BTreeSet::new();
@@ -139,6 +139,7 @@ impl Transaction {
         let mut kitchen = Kitchen {
             eaten_before: self.eaten_before(household, &needed).await?,
             authors,
+            told_privately,
             plates,
             questions,
             recent,
@@ -236,6 +237,7 @@ impl Transaction {
             measures: self.measures(household).await?,
             choices: self.choices(household).await?,
             plates: Vec::new(),
+            told_privately: BTreeSet::new(),
             plate_days: BTreeSet::new(),
             questions: Vec::new(),
             recent: Vec::new(),

@@ -40,7 +40,7 @@ impl Transaction {
         household: HouseholdId,
         everybody_since: NaiveDate,
         (member, since): (MemberId, NaiveDate),
-    ) -> Result<Vec<Plate>> {
+    ) -> Result<(Vec<Plate>, BTreeSet<EntryId>)> {
         let (everybody_since, since) = (everybody_since.to_string(), since.to_string());
         let rows = sqlx::query!(
             r#"select account_id, member_id, day, meal, message_id, closed as "closed: bool" from plate
@@ -68,11 +68,16 @@ impl Transaction {
                 portions: Vec::new(),
             });
         }
-        self.add_portions(household, &mut plates).await?;
-        Ok(plates)
+        let privately = self.add_portions(household, &mut plates).await?;
+        Ok((plates, privately))
     }
 
-    async fn add_portions(&mut self, household: HouseholdId, plates: &mut [Plate]) -> Result<()> {
+    /// Gives those that were told in private chats.
+    async fn add_portions(
+        &mut self,
+        household: HouseholdId,
+        plates: &mut [Plate],
+    ) -> Result<BTreeSet<EntryId>> {
         let ids = words::id_list(plates.iter().map(|plate| plate.id.0));
         let rows = sqlx::query!(
             r#"select e.to_id, e.entry_id,
@@ -96,11 +101,15 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read what is on plates")?;
+        let mut privately = BTreeSet::new();
         for row in rows {
             let id = AccountId(row.to_id);
             let Some(plate) = plates.iter_mut().find(|plate| plate.id == id) else {
                 continue;
             };
+            if row.told_privately {
+                privately.insert(EntryId(row.entry_id));
+            }
             plate.portions.push(PlatePortion {
                 entry: EntryId(row.entry_id),
                 tip: EntryId(row.tip),
@@ -111,9 +120,8 @@ impl Transaction {
                 batch: row.batch_id.map(BatchId),
                 profile: row.profile_id.map(ProfileId),
                 estimated: row.estimated,
-                told_privately: row.told_privately,
             });
         }
-        Ok(())
+        Ok(privately)
     }
 }
