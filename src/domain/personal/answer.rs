@@ -10,7 +10,7 @@ use super::target::Target;
 pub enum PersonalAnswer {
     Targets(TargetsAnswer),
     Distance(DistanceAnswer),
-    Week(WeekAnswer),
+    Week(Box<WeekAnswer>),
     /// Whether numbers are told to this person from here on.
     Numbers {
         told: bool,

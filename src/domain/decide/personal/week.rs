@@ -28,7 +28,7 @@ pub fn week(draft: &Draft, days: Week, who: Option<&Words>) -> Step {
         sum.scaled(1.0 / days.len() as f64)
     });
     let name = draft.kitchen.member(of).map(|member| member.name.clone());
-    Ok(saying(PersonalAnswer::Week(WeekAnswer {
+    Ok(saying(PersonalAnswer::Week(Box::new(WeekAnswer {
         of,
         member: name.unwrap_or_default(),
         from,
@@ -37,7 +37,7 @@ pub fn week(draft: &Draft, days: Week, who: Option<&Words>) -> Step {
         mean,
         targets: draft.kitchen.targets(of),
         numbers: draft.kitchen.tells_numbers(of),
-    })))
+    }))))
 }
 
 fn span(days: Week, today: NaiveDate) -> (NaiveDate, NaiveDate) {
