@@ -64,7 +64,7 @@ impl Service {
                     failure
                 }
             };
-            tracing::error!(message = waiting.id.0, %failure, "a message could not be handled");
+            tracing::error!(message_id = waiting.id.0, %failure, "a message could not be handled");
             if self.count_failure(&waiting, now).await? {
                 return Ok(Some(handled(waiting, None)));
             }

@@ -77,6 +77,8 @@ fn nothing_that_people_say_is_in_the_log_at_info() {
         .collect();
     let says = |line: &Value| line["message"] == "connected" && line["level"] == "INFO";
     assert!(lines.iter().any(says), "{logged}");
+    let handled = |line: &Value| line["message"] == "handled" && line["message_id"].is_i64();
+    assert!(lines.iter().any(handled), "{logged}");
     for word in ["quincepot", "zyzzyva", "Robinette", "barley"] {
         assert!(!logged.contains(word), "{logged}");
     }

@@ -58,7 +58,7 @@ impl Handling<'_> {
     /// Book one message, or say what is due; gives how long nothing is to be done.
     async fn step(&self, begun: Instant, ending: bool) -> Result<Option<Duration>, Error> {
         while let Some(handled) = self.service.handle_next(self.clock.now()).await? {
-            tracing::info!(message = handled.message.0, outcome = ?handled.outcome, "handled");
+            tracing::info!(message_id = handled.message.0, outcome = ?handled.outcome, "handled");
             self.answered.notify_one();
             self.changed.notify_one();
         }
