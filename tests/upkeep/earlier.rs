@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use hobside::store::{Store, backup};
+use hobside::store::{Error, Store, backup};
 use serde_json::{Value, json};
 use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection};
 use sqlx::{AssertSqlSafe, ConnectOptions, Connection, Row};
@@ -222,6 +222,13 @@ async fn a_file_is_not_brought_up_to_date_under_a_bot_or_without_a_copy() {
     let (folder, file) = kitchen();
     load(13, &file).await;
     let before = tables(&file).await;
+    // What a bot of that version would hold.
+    let lock = std::fs::File::create(folder.path().join("hobside.db.lock")).expect("made");
+    lock.lock().expect("nobody has it");
+    let refused = Store::open(&file).await.expect_err("a bot runs");
+    assert!(matches!(refused, Error::Taken { .. }), "{refused}");
+    assert_eq!(tables(&file).await, before);
+    drop(lock);
     // Where a folder should be, there is a file: no copy can be made.
     std::fs::write(folder.path().join("backups"), "x").expect("written");
     let refused = Store::open(&file).await.expect_err("no copy");
