@@ -79,6 +79,7 @@ fn ahead() -> impl Strategy<Value = Ahead> {
             month,
             year
         }),
+        (0_u8..7).prop_map(Ahead::NextWeek),
         (1_u32..32).prop_map(Ahead::OfMonth),
         (0_u32..400).prop_map(Ahead::InDays),
     ]
@@ -94,10 +95,12 @@ fn hour() -> impl Strategy<Value = Hour> {
 
 /// Timers and reminders.
 fn of_time() -> impl Strategy<Value = Command> {
-    let lasting = || (1_u32..20_000).prop_map(|minutes| Lasting { minutes });
+    let lasting = || (1_u32..20_000).prop_map(Lasting::minutes);
     let acts = || words(&["move the tray", "stir the dal", "soak the beans", "dal"]);
-    let at = (proptest::option::of(ahead()), proptest::option::of(hour()))
-        .prop_map(|(day, hour)| At { day, hour });
+    let at = || {
+        (proptest::option::of(ahead()), proptest::option::of(hour()))
+            .prop_map(|(day, hour)| At { day, hour })
+    };
     let which = || {
         prop_oneof![
             Just(WhichTimer::Untold),
@@ -118,12 +121,17 @@ fn of_time() -> impl Strategy<Value = Command> {
             words: Words::plain("")
         }),
         (lasting(), acts()).prop_map(|(lasting, words)| Clock::Timer { lasting, words }),
-        (at, acts()).prop_map(|(at, words)| Clock::Remind { at, words }),
-        Just(Clock::Pending),
+        (at(), acts()).prop_map(|(at, words)| Clock::Remind { at, words }),
+        (at(), which()).prop_filter_map("no time is told", |(until, which)| {
+            let told = until != At::default();
+            told.then_some(Clock::Later { until, which })
+        }),
+        any::<bool>().prop_map(|notes| Clock::Pending { notes }),
         which().prop_map(Clock::Cancel),
         Just(Clock::Cancel(WhichTimer::All)),
         (lasting(), which()).prop_map(|(lasting, which)| Clock::More { lasting, which }),
-        (who(), ahead(), ahead()).prop_map(|(who, from, until)| Clock::Away { who, from, until }),
+        (who(), ahead(), proptest::option::of(ahead()))
+            .prop_map(|(who, from, until)| Clock::Away { who, from, until }),
         (who(), ahead()).prop_map(|(who, on)| Clock::Back { who, on }),
     ];
     let times = prop_oneof![
@@ -131,6 +139,9 @@ fn of_time() -> impl Strategy<Value = Command> {
         prop_oneof![Just(Told::Off), Just(Told::On), hour().prop_map(Told::At)]
             .prop_map(|told| ClockSetting::Note(NoteName::Morning, told)),
         proptest::option::of((hour(), hour())).prop_map(ClockSetting::Quiet),
+        any::<bool>().prop_map(ClockSetting::Notes),
+        prop_oneof![Just(Told::Off), Just(Told::On)]
+            .prop_map(|told| ClockSetting::Note(NoteName::Prep, told)),
     ];
     prop_oneof![
         4 => told.prop_map(Command::Clock),

@@ -1,25 +1,27 @@
-//! Days and hours that are to come, and spans of time: "Sunday 10am", "tomorrow at 8", "35 min".
+//! Days and hours that are to come: "Sunday 10am", "tomorrow at 8", "Thu to Sat".
 //!
 //! ```text
-//! ahead   := "today" | "tomorrow" | ["on" | "this" | "next"] weekday | date | "the" ordinal | "in" number ("days" | "weeks")
+//! ahead   := "today" | "tomorrow" | ["on" | "this" | "next"] weekday ["next week"] | date | "the" ordinal
+//!          | "in" number ("days" | "weeks")
 //! at      := ahead [part of the day] [hour] | hour [ahead]
 //! days    := ["from"] ahead ("to" | "-") ahead | "until" ahead | ["for"] number "days" | "this weekend" | ahead
-//! lasting := number unit [["and"] number unit] | number "h" number | ("half" | "an") ["an"] hour ["and a half"]
 //! ```
-//! A date is day before month. Seconds are rounded up to the minute.
+//! A date is day before month. "This evening at 6" is no morning, and "1:30 tonight" is of the night that comes.
+
+pub use super::lasting::{Lasting, lasting};
 
 use std::fmt::{self, Display, Formatter};
 
+use nom::Parser;
 use nom::combinator::opt;
-use nom::{Err, Parser};
 
 use super::date;
 use super::hour::{self, Hour};
-use super::number::{and_a_half, number};
-use super::syntax::{Day, Words};
+use super::number::number;
+use super::syntax::Day;
 use super::token::Kind;
 use super::tokens::{Read, Tokens, symbol, word};
-use super::words::{calendar, clock};
+use super::words::calendar;
 
 /// Further ahead nobody plans in days.
 const DAYS_MAX: f64 = 400.0;
@@ -36,6 +38,8 @@ pub enum Ahead {
         month: u32,
         year: Option<i32>,
     },
+    /// Of the calendar's next week, which begins on a Monday.
+    NextWeek(u8),
     /// "the 12th": the next one, today included.
     OfMonth(u32),
     InDays(u32),
@@ -48,18 +52,13 @@ pub struct At {
     pub hour: Option<Hour>,
 }
 
-/// How long something takes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Lasting {
-    pub minutes: u32,
-}
-
 impl Display for Ahead {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self.clone() {
             Self::Today => write!(f, "{}", Day::Today),
             Self::Tomorrow => write!(f, "{}", Day::Ahead),
             Self::Weekday(day) => write!(f, "{}", Day::Weekday(day)),
+            Self::NextWeek(day) => write!(f, "{} next week", Day::Weekday(day)),
             Self::Date { day, month, year } => write!(f, "{}", Day::Date { day, month, year }),
             Self::OfMonth(day) => write!(f, "{}", Day::OfMonth(day)),
             Self::InDays(days) => write!(f, "{}", Day::InDays(days)),
@@ -76,12 +75,6 @@ impl Display for At {
             f.write_str(" ")?;
         }
         self.hour.map_or(Ok(()), |hour| write!(f, "{hour}"))
-    }
-}
-
-impl Display for Lasting {
-    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        write!(f, "{} min", self.minutes)
     }
 }
 
@@ -109,6 +102,9 @@ pub fn ahead(input: Tokens<'_>) -> Read<'_, Ahead> {
     };
     let day = match day {
         Day::Today => Ahead::Today,
+        Day::Weekday(day) if is_next_week(rest) => {
+            return Ok((rest.after(2), Ahead::NextWeek(day)));
+        }
         Day::Weekday(day) => Ahead::Weekday(day),
         Day::Date { day, month, year } => Ahead::Date { day, month, year },
         Day::OfMonth(day) => Ahead::OfMonth(day),
@@ -116,6 +112,10 @@ pub fn ahead(input: Tokens<'_>) -> Read<'_, Ahead> {
         Day::Yesterday | Day::DaysAgo(_) | Day::Ahead => return input.no(),
     };
     Ok((rest, day))
+}
+
+fn is_next_week(rest: Tokens<'_>) -> bool {
+    (rest.norm(0), rest.norm(1)) == ("next", "week")
 }
 
 /// "in 3 days", "in a week"
@@ -131,74 +131,140 @@ fn in_days(input: Tokens<'_>) -> Option<(Tokens<'_>, Ahead)> {
     whole.then(|| (rest.take_one(), Ahead::InDays(days as u32)))
 }
 
-/// "Sunday 10am", "tomorrow at 8", "at half six", "8pm on Sunday", "tonight".
+/// "Sunday 10am", "tomorrow at 8", "at half six", "8pm on Sunday", "tonight", "6 this evening".
 pub fn at(input: Tokens<'_>) -> Read<'_, At> {
+    moment(input, false)
+}
+
+/// The same where a moment is expected: a bare number is an hour as well.
+pub fn moment(input: Tokens<'_>, led: bool) -> Read<'_, At> {
     if let Ok((rest, day)) = ahead(input) {
         let told = input.range(0, input.len() - rest.len());
         let (rest, part) = part_of_day(told, rest);
         let (after, _) = opt(symbol(',')).parse(rest)?;
-        let (rest, hour) = match hour::expected(after, true) {
-            Some((rest, hour)) => (rest, Some(hour)),
-            None => (rest, part),
-        };
-        let day = Some(day);
-        return Ok((rest, At { day, hour }));
+        return Ok(match hour::expected(after, true) {
+            Some((rest, hour)) => (rest, of_part(day, hour, part)),
+            None => {
+                let hour = part.map(Part::hour);
+                let day = Some(day);
+                (rest, At { day, hour })
+            }
+        });
     }
-    let Some((rest, hour)) = hour::expected(input, false) else {
+    let Some((rest, hour)) = hour::expected(input, led) else {
         return input.no();
     };
-    let (rest, day) = match ahead(rest) {
-        Ok((rest, day)) => (rest, Some(day)),
-        Err(_) => (rest, None),
+    let Ok((after, day)) = ahead(rest) else {
+        let (day, hour) = (None, Some(hour));
+        return Ok((rest, At { day, hour }));
     };
-    let hour = Some(hour);
-    Ok((rest, At { day, hour }))
+    let told = rest.range(0, rest.len() - after.len());
+    let (after, part) = part_of_day(told, after);
+    Ok((after, of_part(day, hour, part)))
 }
 
-/// "tonight", "tomorrow morning": the hour that is meant where none is told.
-fn part_of_day<'a>(told: Tokens<'a>, rest: Tokens<'a>) -> (Tokens<'a>, Option<Hour>) {
+/// A part of the day that was told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Morning,
+    Afternoon,
+    Evening,
+    Night,
+}
+
+impl Part {
+    /// The hour that is meant where none is told.
+    fn hour(self) -> Hour {
+        match self {
+            Self::Morning => Hour::at(8, 0),
+            Self::Afternoon => Hour::at(15, 0),
+            Self::Evening | Self::Night => Hour::at(19, 0),
+        }
+    }
+}
+
+/// The hour as the part of the day has it: "1:30 tonight" comes after midnight.
+fn of_part(day: Ahead, hour: Hour, part: Option<Part>) -> At {
+    let at = |clock| Hour::at(clock, hour.minute);
+    let night = part == Some(Part::Night);
+    let (day, hour) = match part {
+        Some(_) if hour.hour == 12 && night && day == Ahead::Today => (None, at(0)),
+        Some(Part::Night) if hour.either && hour.hour < 5 && day == Ahead::Today => {
+            (None, at(hour.hour))
+        }
+        Some(Part::Morning) if hour.either => (Some(day), at(hour.hour)),
+        Some(_) if hour.either => (Some(day), at(hour.hour + 12)),
+        _ => (Some(day), hour),
+    };
+    let hour = Some(hour);
+    At { day, hour }
+}
+
+/// "tonight", "tomorrow morning": told within the day or behind it.
+fn part_of_day<'a>(told: Tokens<'a>, rest: Tokens<'a>) -> (Tokens<'a>, Option<Part>) {
     let part = |word: &str| match word {
-        "morning" | "mornin" => Some(Hour::at(8, 0)),
-        "afternoon" | "arvo" => Some(Hour::at(15, 0)),
-        "evening" | "night" | "nite" | "tonight" | "tonite" | "2nite" => Some(Hour::at(19, 0)),
+        "morning" | "mornin" => Some(Part::Morning),
+        "afternoon" | "arvo" => Some(Part::Afternoon),
+        "evening" => Some(Part::Evening),
+        "night" | "nite" | "tonight" | "tonite" | "2nite" => Some(Part::Night),
         _ => None,
     };
     match part(rest.norm(0)) {
-        Some(hour) => (rest.take_one(), Some(hour)),
+        Some(part) => (rest.take_one(), Some(part)),
         None => (rest, told.last().and_then(|token| part(token.norm()))),
     }
 }
 
 /// A run of days: "Thu to Sat", "15 to 17 Oct", "until Sunday", "3 days", "this weekend", "on Friday".
 pub fn days(input: Tokens<'_>) -> Read<'_, (Ahead, Ahead)> {
+    let (rest, (first, last)) = run(input)?;
+    let last = last.unwrap_or_else(|| first.clone());
+    Ok((rest, (first, last)))
+}
+
+/// The same, with the last day where one was told: "Sunday to Sunday" is a week, and "on Sunday" a day.
+pub fn run(input: Tokens<'_>) -> Read<'_, (Ahead, Option<Ahead>)> {
     let (rest, from) = opt(word(&["from", "between"])).parse(input)?;
     if from.is_none() {
         if let Ok((rest, _)) = word(&["until", "till", "til", "through"])(rest) {
             let (rest, until) = ahead(rest)?;
-            return Ok((rest, (Ahead::Today, until)));
+            return Ok((rest, (Ahead::Today, Some(until))));
         }
-        if let Some(read) = counted(rest).or_else(|| weekend(rest)) {
-            return Ok(read);
+        let read = counted(rest).or_else(|| weekend(rest));
+        if let Some((rest, (first, last))) = read.or_else(|| next_week(rest)) {
+            return Ok((rest, (first, Some(last))));
         }
     }
     // "15 to 17 Oct": the month is told once.
-    if let Some(read) = of_one_month(rest) {
-        return Ok(read);
+    if let Some((rest, (first, last))) = of_one_month(rest) {
+        return Ok((rest, (first, Some(last))));
     }
     let (rest, first) = ahead(rest)?;
     let dash = rest.first().is_some_and(|token| token.is('-'));
     let joins = ["to", "until", "till", "til", "and", "through"].contains(&rest.norm(0)) || dash;
     if joins && let Ok((rest, last)) = ahead(rest.take_one()) {
-        return Ok((rest, (first, last)));
+        // "Tue to Thu next week" is all of it there.
+        let first = match (&first, &last) {
+            (Ahead::Weekday(day), Ahead::NextWeek(_)) => Ahead::NextWeek(*day),
+            _ => first,
+        };
+        return Ok((rest, (first, Some(last))));
     }
     // "Thu-Sat" is two words in a row.
     if let (Ahead::Weekday(_), Ok((after, Ahead::Weekday(last)))) = (&first, ahead(rest)) {
-        return Ok((after, (first, Ahead::Weekday(last))));
+        return Ok((after, (first, Some(Ahead::Weekday(last)))));
     }
     match joins {
         true => input.no(),
-        false => Ok((rest, (first.clone(), first))),
+        false => Ok((rest, (first, None))),
     }
+}
+
+/// "next week", "all next week"
+fn next_week(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
+    let rest = input.after(usize::from(matches!(input.norm(0), "all" | "for")));
+    let days = (Ahead::NextWeek(0), Ahead::NextWeek(6));
+    is_next_week(rest).then(|| (rest.after(2), days))
 }
 
 /// "3 days", "for a week": from today on.
@@ -248,102 +314,6 @@ fn of_one_month(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
     Some((rest, (Ahead::Date { day, month, year }, last)))
 }
 
-/// What cannot be, wherever it stands: "31 February", "25:00", "-5 min".
-pub fn impossible(input: Tokens<'_>) -> Option<Words> {
-    (0..input.len()).find_map(|at| {
-        let rest = input.after(at);
-        no_date(rest)
-            .or_else(|| no_hour(rest))
-            .or_else(|| no_span(rest))
-    })
-}
-
-fn no_date(input: Tokens<'_>) -> Option<Words> {
-    match date::day(input) {
-        Err(Err::Failure(error)) => Some(Words::new(
-            input.text[error.span.clone()].to_owned(),
-            error.span,
-        )),
-        _ => None,
-    }
-}
-
-fn no_hour(input: Tokens<'_>) -> Option<Words> {
-    let whole = |at: usize| match input.get(at)?.kind {
-        Kind::Number(number) if number.value.fract() == 0.0 => Some(number.value),
-        _ => None,
-    };
-    let glued = |at: usize| input.get(at).is_some_and(|token| !token.spaced);
-    let colon = input.get(1).is_some_and(|token| token.is(':')) && glued(1) && glued(2);
-    let (hour, minute) = (whole(0)?, whole(2)?);
-    (colon && (hour >= 24.0 || minute >= 60.0)).then(|| input.range(0, 3).words())
-}
-
-fn no_span(input: Tokens<'_>) -> Option<Words> {
-    let minus = input.first()?.is('-') && input.get(1).is_some_and(|next| !next.spaced);
-    let (rest, _) = lasting(input.after(1)).ok().filter(|_| minus)?;
-    Some(input.range(0, input.len() - rest.len()).words())
-}
-
-/// "35 min", "2 h", "1h30", "1 hour and 20 min", "an hour and a half", "90 seconds".
-pub fn lasting(input: Tokens<'_>) -> Read<'_, Lasting> {
-    let (rest, (seconds, unit)) = span(input)?;
-    let and = usize::from(rest.norm(0) == "and" || rest.first().is_some_and(|token| token.is('&')));
-    if let Ok((after, half)) = and_a_half(rest) {
-        return Ok((after, whole_minutes(seconds + half * unit)));
-    }
-    if let Ok((after, (more, smaller))) = span(rest.after(and))
-        && smaller < unit
-    {
-        return Ok((after, whole_minutes(seconds + more)));
-    }
-    // "1h30", "1 h 30 m"
-    if unit == HOUR
-        && let Ok((after, minutes)) = number(rest)
-        && minutes.value.fract() == 0.0
-        && (1.0..60.0).contains(&minutes.value)
-    {
-        let short = clock().longest_of(after.slice, "short minute");
-        let joined = rest.first().is_some_and(|token| !token.spaced);
-        if joined || short.is_some() {
-            let after = after.after(short.unwrap_or(0));
-            return Ok((after, whole_minutes(seconds + minutes.value * MINUTE)));
-        }
-    }
-    Ok((rest, whole_minutes(seconds)))
-}
-
-const MINUTE: f64 = 60.0;
-const HOUR: f64 = 3600.0;
-/// Longer than any that is taken: it is said to be too long, whatever was typed.
-const MINUTES_MAX: f64 = 1e6;
-
-fn whole_minutes(seconds: f64) -> Lasting {
-    let minutes = (seconds / MINUTE).ceil().clamp(0.0, MINUTES_MAX) as u32;
-    Lasting { minutes }
-}
-
-/// A number with its unit: its seconds, and those of the unit.
-fn span(input: Tokens<'_>) -> Read<'_, (f64, f64)> {
-    let (rest, count) = number(input)?;
-    // "half an hour", "three quarters of an hour"
-    let part = count.value < 1.0;
-    let rest = match part {
-        true => rest.after(usize::from(rest.norm(0) == "of")),
-        false => rest,
-    };
-    let rest = match part && matches!(rest.norm(0), "a" | "an") {
-        true => rest.take_one(),
-        false => rest,
-    };
-    for (key, seconds) in [("second", 1.0), ("minute", MINUTE), ("hour", HOUR)] {
-        if let Some(length) = clock().longest_of(rest.slice, key) {
-            return Ok((rest.after(length), (count.value * seconds, seconds)));
-        }
-    }
-    input.no()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -362,41 +332,6 @@ mod tests {
     }
 
     #[test]
-    fn spans_in_many_spellings() {
-        for (text, minutes) in [
-            ("35 min", 35),
-            ("35min", 35),
-            ("35 minutes", 35),
-            ("thirty five mins", 35),
-            ("2 h", 120),
-            ("2 hours", 120),
-            ("1h30", 90),
-            ("1h 30m", 90),
-            ("1 h 30 min", 90),
-            ("1 hour and 20 minutes", 80),
-            ("an hour", 60),
-            ("an hour and a half", 90),
-            ("half an hour", 30),
-            ("half hour", 30),
-            ("1.5 h", 90),
-            ("1 1/2 hours", 90),
-            ("two and a half hours", 150),
-            ("a quarter of an hour", 15),
-            ("three quarters of an hour", 45),
-            ("90 seconds", 2),
-            ("45 sec", 1),
-            ("a minute", 1),
-            ("0 min", 0),
-        ] {
-            let expected = Lasting { minutes }.to_string();
-            assert_eq!(whole(text, lasting), Some(expected), "{text}");
-        }
-        for text in ["35", "35 g", "min", "2 h 30 g", "35 m"] {
-            assert_eq!(whole(text, lasting), None, "{text}");
-        }
-    }
-
-    #[test]
     fn moments_in_many_spellings() {
         for (text, printed) in [
             ("Sunday 10am", "Sunday at 10:00am"),
@@ -405,8 +340,15 @@ mod tests {
             ("next Sunday at half six", "Sunday at 6:30"),
             ("tomorrow at 8", "tomorrow at 8:00"),
             ("tomorrow morning", "tomorrow at 08:00am"),
-            ("tomorrow evening at 7", "tomorrow at 7:00"),
+            ("tomorrow evening at 7", "tomorrow at 19:00"),
+            ("tomorrow morning at 6", "tomorrow at 06:00am"),
             ("tonight", "today at 19:00"),
+            ("at 8 tonight", "today at 20:00"),
+            ("1:30 tonight", "at 01:30am"),
+            ("at 12 tonight", "at 00:00am"),
+            ("at 6 this evening", "today at 18:00"),
+            ("at 8 in the morning", "at 08:00am"),
+            ("Tuesday next week at 9", "Tuesday next week at 9:00"),
             ("at 18", "at 18:00"),
             ("at 8", "at 8:00"),
             ("8pm", "at 20:00"),

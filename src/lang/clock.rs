@@ -2,6 +2,7 @@
 
 use super::ahead::{Ahead, At, Lasting};
 use super::hour::Hour;
+use super::impossible::Impossible;
 use super::syntax::Words;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -10,24 +11,27 @@ pub enum Clock {
     Timer { lasting: Lasting, words: Words },
     /// "remind me Sunday at 18:00: soak the beans"
     Remind { at: At, words: Words },
-    /// "timers": what waits.
-    Pending,
+    /// "timers": what waits; "reminders": and the notes that come by themselves.
+    Pending { notes: bool },
     /// "cancel timer dal"
     Cancel(WhichTimer),
     /// "5 min more for timer 2"
     More { lasting: Lasting, which: WhichTimer },
+    /// "snooze until 18:00"
+    Later { until: At, which: WhichTimer },
     /// "away Thu to Sat"
     Away {
         who: Absent,
         from: Ahead,
-        until: Ahead,
+        /// `None`: that day alone.
+        until: Option<Ahead>,
     },
     /// "back today": what was said of the days from then on holds no more.
     Back { who: Absent, on: Ahead },
     /// "who is away"
     Absences,
     /// "remind me at 25:00": a day or hour that cannot be.
-    Never(Words),
+    Never(Words, Impossible),
 }
 
 /// Who does not eat here.
@@ -46,6 +50,8 @@ pub enum WhichTimer {
     Untold,
     Number(u32),
     Named(Words),
+    /// "the bread one": if there is one like that.
+    One(Words),
 }
 
 /// What the household chooses of time.
@@ -54,6 +60,8 @@ pub enum ClockSetting {
     /// The weekday (0 = Monday) and the hour, if it was told; `None`: no prep day.
     Prep(Option<(u8, Option<Hour>)>),
     Note(NoteName, Told),
+    /// All of them off, or as they were before.
+    Notes(bool),
     /// From one hour to another.
     Quiet(Option<(Hour, Hour)>),
 }
@@ -61,6 +69,8 @@ pub enum ClockSetting {
 /// A note that the household is told of the bot's own accord.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoteName {
+    /// On prep day, what is left, to cook and to buy.
+    Prep,
     Morning,
     Evening,
     /// Hot food that stands out.

@@ -59,6 +59,18 @@ impl Hour {
             ..self
         }
     }
+
+    /// "in the morning", "in the evening", "at night" behind it.
+    fn of_part(self, rest: Tokens<'_>) -> (Tokens<'_>, Self) {
+        let (length, half) = match (rest.norm(0), rest.norm(1), rest.norm(2)) {
+            ("in", "the", "morning") => (3, "am"),
+            ("in", "the", "evening" | "afternoon") => (3, "pm"),
+            ("at", "night", _) if self.hour >= 5 => (2, "pm"),
+            ("at", "night", _) => (2, "am"),
+            _ => return (rest, self),
+        };
+        (rest.after(length), self.of_half(half))
+    }
 }
 
 impl Display for Hour {
@@ -147,7 +159,7 @@ pub fn expected(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
     let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
     let hour = hour.of_half(rest.norm(0));
     let rest = rest.after(usize::from(half));
-    Some((rest, hour))
+    Some(hour.of_part(rest))
 }
 
 /// How many tokens an hour takes here, and which it is.

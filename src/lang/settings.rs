@@ -14,6 +14,8 @@ pub enum SettingPart {
     MorningNote,
     EveningNote,
     PutAway,
+    /// All of them.
+    Notes,
     QuietHours,
 }
 

@@ -12,6 +12,7 @@ pub use super::ahead::{Ahead, At, Lasting};
 pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
 pub use super::cookbook::*;
 pub use super::hour::Hour;
+pub use super::impossible::Impossible;
 pub use super::lots::*;
 pub use super::mixes::*;
 pub use super::packets::*;

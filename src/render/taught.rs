@@ -84,6 +84,12 @@ fn said(text: &str) -> String {
 /// The settings of the household, or the one of them that was chosen or asked for.
 pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
     let mut page = Page::new();
+    if part == Some(SettingPart::Notes) {
+        page.say("Notes:");
+        let notes = clock::notes_of(&settings.clock).into_iter();
+        notes.for_each(|note| page.item(note));
+        return page;
+    }
     if let Some(part) = part {
         page.say(format!("{}.", capital(&setting(settings, part))));
         return page;
@@ -123,6 +129,7 @@ fn setting(settings: &Settings, part: SettingPart) -> String {
         SettingPart::MorningNote => clock::morning_note(&settings.clock),
         SettingPart::EveningNote => clock::evening_note(&settings.clock),
         SettingPart::PutAway => clock::put_away(&settings.clock),
+        SettingPart::Notes => clock::notes_of(&settings.clock).join("; "),
         SettingPart::QuietHours => clock::quiet_hours(&settings.clock),
     }
 }

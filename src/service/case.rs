@@ -11,7 +11,7 @@ use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::lang;
-use crate::lang::syntax::{Command, Cookbook, Pace, Personal, Prep, Shop};
+use crate::lang::syntax::{Clock, Command, Cookbook, Pace, Personal, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -192,6 +192,17 @@ pub(super) fn plans(saying: &Saying) -> bool {
 /// Something may come of it: then it counts what was cautioned of before.
 pub(super) fn may_speak(saying: &Saying) -> bool {
     asks(saying, |_| true) || matches!(saying, Saying::Press(_))
+}
+
+/// It puts off what rang or was told.
+pub(super) fn puts_off(saying: &Saying) -> bool {
+    let off = |command: &Command| {
+        matches!(
+            command,
+            Command::Clock(Clock::More { .. } | Clock::Later { .. })
+        )
+    };
+    asks(saying, off)
 }
 
 /// The batches whose codes stand in a text: a letter, and the number of the batch.

@@ -7,6 +7,7 @@ use chrono::{DateTime, Duration, Utc};
 use chrono_tz::Tz;
 
 use super::{Error, Service, Work};
+use crate::domain::clock::Reminder;
 use crate::domain::clock::due::{CameTo, Owed, TOGETHER, due};
 use crate::domain::clock::occurrence::{ClockSettings, NoteKind, Occurrence};
 use crate::render::{self, Message};
@@ -90,7 +91,9 @@ impl Work<'_> {
             .as_ref()
             .map(|plan| plan.owed(now, !reminders.is_empty(), hurry));
         let notes = notes.unwrap_or_default();
-        if notes.iter().any(|note| note.kind != NoteKind::Morning) {
+        let again = reminders.iter().filter_map(Reminder::note);
+        let mut kinds = notes.iter().map(|note| note.kind).chain(again);
+        if kinds.any(|kind| kind != NoteKind::Morning) {
             kitchen = self.transaction.ahead(household, now).await?;
         }
         let pots = match plan.as_ref().is_some_and(|plan| plan.scheduled.told_here) {

@@ -2,11 +2,12 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Duration, Utc};
 
 use super::address::{Addressed, address};
 use super::case::{
     Case, Decided, asks_for_a_report, dishes, is_ahead, looks_back, may_speak, named, plans,
+    puts_off,
 };
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
@@ -16,6 +17,9 @@ use crate::render::{self, Message};
 use crate::store::{Kind, View, Waiting};
 
 pub use crate::domain::decide::Outcome;
+
+/// What was told so long ago may be put off.
+const NOTES_STAY: Duration = Duration::hours(24);
 
 /// What became of a message.
 #[derive(Debug, Clone, PartialEq)]
@@ -175,6 +179,12 @@ impl Work<'_> {
         let more = view.looks_back || view.report || view.ahead || view.plans;
         if more || !dishes.is_empty() {
             kitchen = self.transaction.kitchen(view).await?;
+        }
+        if saying.as_ref().is_some_and(puts_off) {
+            let chat = (waiting.channel.as_str(), waiting.chat.as_str());
+            let (reply_to, since) = (waiting.reply_to.as_deref(), now - NOTES_STAY);
+            let told = self.transaction.last_notes(chat, reply_to, since);
+            kitchen.clock.told = told.await?;
         }
         if saying.as_ref().is_some_and(may_speak) {
             case.cautioned = self.transaction.cautioned(waiting).await?;

@@ -10,6 +10,7 @@ use super::household::HouseholdId;
 use super::outbox::OutboxId;
 use super::reminder::DueChat;
 use super::words::{self, time_text};
+use crate::domain::clock::ToldNotes;
 use crate::domain::clock::due::CameTo;
 use crate::domain::clock::occurrence::{NoteKind, Occurrence};
 use crate::domain::clock::put_away::HotPot;
@@ -227,6 +228,41 @@ impl Transaction {
         .await
         .doing("keep what came of a note")?;
         Ok(())
+    }
+
+    /// The notes that a chat was told last since then; with a reply, those that it replies to.
+    pub async fn last_notes(
+        &mut self,
+        (channel, chat): (&str, &str),
+        reply_to: Option<&str>,
+        since: DateTime<Utc>,
+    ) -> Result<Option<ToldNotes>> {
+        let since = time_text(since);
+        let rows = sqlx::query!(
+            "select n.kind, n.looked_at from note_said n join outbox o on o.outbox_id = n.outbox_id
+             where n.channel = ?1 and n.chat = ?2 and n.came_to = 'said' and n.looked_at >= ?3
+               and (?4 is null or o.external_id = ?4)
+             order by n.looked_at desc, n.kind desc",
+            channel,
+            chat,
+            since,
+            reply_to
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("look up what was told last")?;
+        let Some(newest) = rows.first().map(|row| row.looked_at.clone()) else {
+            return Ok(None);
+        };
+        let together = rows.iter().filter(|row| row.looked_at == newest);
+        let words: BTreeSet<&str> = together.map(|row| row.kind.as_str()).collect();
+        let kinds = NoteKind::ALL.into_iter();
+        Ok(Some(ToldNotes {
+            at: words::time(&newest)?,
+            kinds: kinds.filter(|kind| words.contains(kind.word())).collect(),
+            put_away: words.contains("put_away"),
+            pointed: reply_to.is_some(),
+        }))
     }
 
     pub async fn next_notes(

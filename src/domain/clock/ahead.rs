@@ -7,10 +7,13 @@ use chrono::{
 use chrono_tz::Tz;
 
 use super::problem::ClockProblem;
-use crate::lang::syntax::{Ahead, At, Hour};
+use crate::lang::syntax::{Ahead, At, Hour, Impossible};
 
 /// Nobody plans further ahead in a kitchen.
 pub const DAYS_MAX: i64 = 400;
+
+/// Nobody is away for longer: what seems so ends before it begins.
+const ABSENCE_DAYS_MAX: i64 = 200;
 
 /// A day told without its hour begins so for a reminder.
 const MORNING: NaiveTime = NaiveTime::from_hms_opt(8, 0, 0).expect("a time of day");
@@ -24,6 +27,11 @@ pub fn day(told: &Ahead, today: NaiveDate) -> Result<NaiveDate, ClockProblem> {
         Ahead::Weekday(weekday) => {
             let on = today.weekday().num_days_from_monday();
             let days = (u32::from(*weekday) + 7 - on) % 7;
+            today.checked_add_days(Days::new(u64::from(days)))
+        }
+        Ahead::NextWeek(weekday) => {
+            let on = today.weekday().num_days_from_monday();
+            let days = 7 - on + u32::from(*weekday);
             today.checked_add_days(Days::new(u64::from(days)))
         }
         Ahead::OfMonth(day) => {
@@ -44,23 +52,37 @@ pub fn day(told: &Ahead, today: NaiveDate) -> Result<NaiveDate, ClockProblem> {
         },
     };
     let told = || told.to_string();
-    let date = found.ok_or_else(|| ClockProblem::ImpossibleTime { told: told() })?;
+    let impossible = || ClockProblem::impossible(told(), Impossible::Day);
+    let date = found.ok_or_else(impossible)?;
     match (date - today).num_days() {
         days if days < 0 => Err(ClockProblem::TimeGone { told: told() }),
-        days if days > DAYS_MAX => Err(ClockProblem::ImpossibleTime { told: told() }),
+        days if days > DAYS_MAX => Err(impossible()),
         _ => Ok(date),
     }
 }
 
-/// The last of some days that begin with this one: "Thu to Sat" ends on the Saturday after that Thursday.
+/// The last of some days that begin with this one: "Thu to Sat" ends on the Saturday after that Thursday. "22 to 20
+/// October" is the wrong way round, and "28 December to 3 January" is not.
 pub fn day_after(
     told: &Ahead,
     first: NaiveDate,
     today: NaiveDate,
 ) -> Result<NaiveDate, ClockProblem> {
-    match told {
-        Ahead::Today | Ahead::Tomorrow | Ahead::InDays(_) => day(told, today),
-        Ahead::Weekday(_) | Ahead::OfMonth(_) | Ahead::Date { .. } => day(told, first),
+    let order = || ClockProblem::WrongOrder {
+        from: first.format("%-d %b").to_string(),
+        until: told.to_string(),
+    };
+    let last = match told {
+        Ahead::Today | Ahead::Tomorrow | Ahead::InDays(_) | Ahead::NextWeek(_) => day(told, today)?,
+        Ahead::Weekday(_) | Ahead::OfMonth(_) | Ahead::Date { .. } => match day(told, first) {
+            // The calendar has it, and it has not gone by.
+            Err(ClockProblem::TimeGone { .. }) if day(told, today).is_ok() => return Err(order()),
+            day => day?,
+        },
+    };
+    match (last - first).num_days() {
+        0..=ABSENCE_DAYS_MAX => Ok(last),
+        _ => Err(order()),
     }
 }
 
@@ -93,7 +115,7 @@ pub fn wall(told: &At, zone: Tz, now: DateTime<Utc>) -> Result<NaiveDateTime, Cl
     let here = now.with_timezone(&zone).naive_local();
     let today = here.date();
     let words = || told.to_string();
-    let impossible = || ClockProblem::ImpossibleTime { told: words() };
+    let impossible = || ClockProblem::impossible(words(), Impossible::Hour);
     let gone = || ClockProblem::TimeGone { told: words() };
     let on = told.day.as_ref().map(|told| day(told, today)).transpose()?;
     let times = match told.hour {
@@ -159,6 +181,34 @@ mod tests {
         falls(date(29, 2, None), "impossible_time");
         falls(date(30, 2, Some(2027)), "impossible_time");
         falls(Ahead::InDays(3), "2026-10-16");
+        falls(Ahead::NextWeek(0), "2026-10-19");
+        falls(Ahead::NextWeek(1), "2026-10-20");
+        falls(Ahead::NextWeek(6), "2026-10-25");
+    }
+
+    #[track_caller]
+    fn ends(first: (u32, u32), told: Ahead, expected: &str) {
+        let first = NaiveDate::from_ymd_opt(2026, first.1, first.0).expect("a date");
+        let date = day_after(&told, first, TUESDAY).map(|date| date.to_string());
+        assert_eq!(
+            date.unwrap_or_else(|problem| problem.code().to_owned()),
+            expected,
+            "{told}"
+        );
+    }
+
+    #[test]
+    fn the_last_of_some_days() {
+        let date = |day, month, year| Ahead::Date { day, month, year };
+        ends((15, 10), Ahead::Weekday(5), "2026-10-17");
+        ends((18, 10), Ahead::Weekday(6), "2026-10-18");
+        ends((15, 10), date(17, 10, None), "2026-10-17");
+        ends((15, 10), date(15, 10, None), "2026-10-15");
+        ends((22, 10), date(20, 10, None), "wrong_order");
+        ends((22, 10), date(20, 10, Some(2026)), "wrong_order");
+        ends((28, 12), date(3, 1, None), "2027-01-03");
+        ends((15, 10), Ahead::OfMonth(17), "2026-10-17");
+        ends((20, 10), Ahead::Tomorrow, "wrong_order");
     }
 
     #[track_caller]

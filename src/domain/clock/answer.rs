@@ -1,11 +1,11 @@
 //! What is said of time to come, as values.
 
-use chrono::{DateTime, Duration, NaiveDate, NaiveDateTime, Utc};
+use chrono::{DateTime, Duration, LocalResult, NaiveDate, NaiveDateTime, TimeZone, Utc};
 
 use super::super::ids::{EntryId, MessageId};
 use super::super::kitchen::Kitchen;
 use super::super::stock::LotView;
-use super::occurrence::NoteKind;
+use super::occurrence::{ClockSettings, NoteKind};
 use super::{Reminder, ReminderKind};
 use crate::domain::mass::Mass;
 
@@ -19,8 +19,11 @@ pub enum ClockAnswer {
         timers: Vec<ReminderView>,
         message: MessageId,
     },
-    /// What waits, in the order in which it rings.
-    Pending(Vec<ReminderView>),
+    /// What waits, in the order in which it rings, and the notes that come by themselves, if they are asked for.
+    Pending {
+        waiting: Vec<ReminderView>,
+        notes: Option<ClockSettings>,
+    },
     /// It is time.
     Rang(RungView),
     Note(NoteView),
@@ -78,6 +81,10 @@ pub struct ReminderView {
     pub wall: NaiveDateTime,
     /// What it is there now.
     pub now: NaiveDateTime,
+    /// The clock shows that time twice; whether it is the second.
+    pub second: Option<bool>,
+    /// The time that was asked for, which the clock leaps over.
+    pub leapt: Option<NaiveDateTime>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -90,6 +97,13 @@ pub struct RungView {
 impl ReminderView {
     pub fn of(kitchen: &Kitchen, reminder: &Reminder, now: DateTime<Utc>) -> Self {
         let zone = kitchen.settings().zone;
+        let wall = reminder.due_at.with_timezone(&zone).naive_local();
+        let second = match zone.from_local_datetime(&wall) {
+            LocalResult::Ambiguous(first, _) => Some(first.to_utc() != reminder.due_at),
+            LocalResult::Single(_) | LocalResult::None => None,
+        };
+        let asked = reminder.asked.wall;
+        let leaps = |asked: &NaiveDateTime| zone.from_local_datetime(asked) == LocalResult::None;
         Self {
             entry: reminder.entry,
             kind: reminder.asked.kind,
@@ -97,8 +111,10 @@ impl ReminderView {
             words: reminder.asked.words.clone(),
             lasts: reminder.lasts(),
             due_at: reminder.due_at,
-            wall: reminder.due_at.with_timezone(&zone).naive_local(),
+            wall,
             now: now.with_timezone(&zone).naive_local(),
+            second,
+            leapt: asked.filter(leaps),
         }
     }
 }

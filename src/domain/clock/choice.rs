@@ -13,6 +13,7 @@ pub enum ClockChoice {
     Evening(Option<NaiveTime>),
     Quiet(Option<(NaiveTime, NaiveTime)>),
     PutAway(bool),
+    PrepTold(bool),
 }
 
 impl ClockSettings {
@@ -23,6 +24,7 @@ impl ClockSettings {
             ClockChoice::Evening(evening) => self.evening = evening,
             ClockChoice::Quiet(quiet) => self.quiet = quiet,
             ClockChoice::PutAway(told) => self.put_away = told,
+            ClockChoice::PrepTold(told) => self.prep_told = told,
         }
     }
 }

@@ -169,10 +169,23 @@ fn rang(kitchen: &Kitchen, reminder: &Reminder, now: DateTime<Utc>) -> Part {
         reminder: ReminderView::of(kitchen, reminder, now),
         late,
     };
+    let mut answers = match reminder.note() {
+        // It was put off on the day that it was for.
+        Some(kind) => {
+            let zone = kitchen.settings().zone;
+            let on = reminder.set_at.with_timezone(&zone).date_naive();
+            let due_at = reminder.due_at;
+            note(kitchen, &Occurrence { due_at, kind, on }, &[], now)
+        }
+        None => Vec::new(),
+    };
+    if answers.is_empty() {
+        answers.push(Answer::Clock(ClockAnswer::Rang(view)));
+    }
     Part {
         late: late.is_some(),
         due_at: reminder.due_at,
-        answers: vec![Answer::Clock(ClockAnswer::Rang(view))],
+        answers,
     }
 }
 

@@ -16,6 +16,7 @@ pub mod put_away;
 use chrono::{DateTime, Duration, NaiveDateTime, Utc};
 
 use absence::{Absence, KeptAbsence};
+use occurrence::NoteKind;
 
 use super::ids::{EntryId, MemberId};
 use super::ledger::Entry;
@@ -57,6 +58,12 @@ pub struct Reminder {
 }
 
 impl Reminder {
+    /// A note that was put off, by what it is called: it says what it would say by then.
+    pub fn note(&self) -> Option<NoteKind> {
+        let mut kinds = NoteKind::ALL.into_iter();
+        kinds.find(|kind| kind.name() == self.asked.words)
+    }
+
     /// How long after it was asked for it rings.
     pub fn lasts(&self) -> Duration {
         self.asked.due_at - self.set_at
@@ -70,6 +77,17 @@ pub enum ClockDetail {
     Absence(Absence),
 }
 
+/// Notes that were told in one message.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ToldNotes {
+    pub at: DateTime<Utc>,
+    pub kinds: Vec<NoteKind>,
+    /// What was said of hot food was among them.
+    pub put_away: bool,
+    /// The message that puts them off replies to them.
+    pub pointed: bool,
+}
+
 /// What waits, as a decision sees it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ClockBooks {
@@ -77,6 +95,8 @@ pub struct ClockBooks {
     pub waiting: Vec<Reminder>,
     /// What rang a moment ago, and may be put off; the last one last.
     pub rang: Vec<Reminder>,
+    /// The notes that the chat was told last, and when, if they are asked for again.
+    pub told: Option<ToldNotes>,
     /// Who does not eat here when, as it was told, oldest first.
     pub absences: Vec<KeptAbsence>,
 }

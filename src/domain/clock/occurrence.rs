@@ -20,6 +20,15 @@ pub enum NoteKind {
 
 impl NoteKind {
     pub const ALL: [Self; 3] = [Self::Prep, Self::Morning, Self::Evening];
+
+    /// What a note is called by that somebody put off.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Prep => "prep message",
+            Self::Morning => "morning note",
+            Self::Evening => "evening note",
+        }
+    }
 }
 
 /// When, as the household has chosen.
@@ -27,6 +36,8 @@ impl NoteKind {
 pub struct ClockSettings {
     /// 0 = Monday, and the hour.
     pub prep: Option<(u8, NaiveTime)>,
+    /// It is told of then; the plan goes by the day either way.
+    pub prep_told: bool,
     pub morning: Option<NaiveTime>,
     pub evening: Option<NaiveTime>,
     /// From one hour to another, over midnight or not.
@@ -43,6 +54,7 @@ impl Default for ClockSettings {
     fn default() -> Self {
         Self {
             prep: None,
+            prep_told: true,
             morning: Some(hour(8)),
             evening: Some(hour(19)),
             quiet: Some((hour(22), hour(7))),
@@ -68,7 +80,7 @@ impl ClockSettings {
     pub fn on(&self, kind: NoteKind, on: NaiveDate, zone: Tz) -> Option<Occurrence> {
         let time = match kind {
             NoteKind::Prep => {
-                let (weekday, time) = self.prep?;
+                let (weekday, time) = self.prep.filter(|_| self.prep_told)?;
                 let today = on.weekday().num_days_from_monday();
                 (today == u32::from(weekday)).then_some(time)?
             }
@@ -311,6 +323,11 @@ mod tests {
             (second.on, second.due_at),
             (date(2026, 10, 25), at("2026-10-25T10:00:00Z"))
         );
+        let untold = ClockSettings {
+            prep_told: false,
+            ..settings
+        };
+        assert_eq!(untold.next(NoteKind::Prep, DUBLIN, since, None), None);
         let off = ClockSettings {
             prep: None,
             ..settings
@@ -351,6 +368,7 @@ mod tests {
             (prep, time(), time(), quiet).prop_map(|(prep, morning, evening, quiet)| {
                 ClockSettings {
                     put_away: true,
+                    prep_told: true,
                     prep,
                     morning: Some(morning),
                     evening: Some(evening),

@@ -136,7 +136,8 @@ pub fn fits_nothing(decision: &Decision) -> bool {
     let nothing = |answer: &Answer| match answer {
         Answer::Problem(problem) => matches!(
             problem.kind,
-            ProblemKind::NothingToFix | ProblemKind::Clock(ClockProblem::NoSuchTimer { .. })
+            ProblemKind::NothingToFix
+                | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None })
         ),
         _ => false,
     };

@@ -99,7 +99,12 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
             return stock::stock(draft, None);
         }
         Setting::Board(hangs) => SettingChange::Board(*hangs),
-        Setting::Clock(told) => clock::choice(told)?,
+        Setting::Clock(told) => {
+            for change in clock::choices(told)? {
+                draft.fact(Detail::Setting(change));
+            }
+            return Ok(settings(draft, Some(part(setting))));
+        }
         Setting::Timezone(words) => {
             let wanted = words.text.trim().replace(' ', "_");
             match zones(&wanted).as_slice() {
@@ -136,7 +141,10 @@ fn part(setting: &Setting) -> SettingPart {
         Setting::Guidance(_) => SettingPart::Guidance,
         Setting::Board(_) => SettingPart::Board,
         Setting::Timezone(_) => SettingPart::Zone,
-        Setting::Clock(ClockSetting::Prep(_)) => SettingPart::PrepDay,
+        Setting::Clock(ClockSetting::Prep(_) | ClockSetting::Note(NoteName::Prep, _)) => {
+            SettingPart::PrepDay
+        }
+        Setting::Clock(ClockSetting::Notes(_)) => SettingPart::Notes,
         Setting::Clock(ClockSetting::Note(NoteName::Morning, _)) => SettingPart::MorningNote,
         Setting::Clock(ClockSetting::Note(NoteName::Evening, _)) => SettingPart::EveningNote,
         Setting::Clock(ClockSetting::Note(NoteName::PutAway, _)) => SettingPart::PutAway,

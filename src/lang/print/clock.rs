@@ -13,7 +13,10 @@ impl Display for Clock {
             Self::Remind { at, words } if *at == At::default() => write!(f, "remind me: {words}"),
             Self::Remind { at, words } => write!(f, "remind me {at}: {words}"),
             Self::Away { who, from, until } => {
-                write!(f, "{}away {from} to {until}", Subject(who))
+                write!(f, "{}away {from}", Subject(who))?;
+                until
+                    .as_ref()
+                    .map_or(Ok(()), |until| write!(f, " to {until}"))
             }
             Self::Back {
                 who: Absent::All,
@@ -21,17 +24,30 @@ impl Display for Clock {
             } => write!(f, "everybody back {on}"),
             Self::Back { who, on } => write!(f, "{}back {on}", Subject(who)),
             Self::Absences => f.write_str("who is away"),
-            Self::Never(told) => write!(f, "remind me {told}"),
-            Self::Pending => f.write_str("timers"),
+            Self::Never(told, Impossible::Day) => write!(f, "prep day {told} at 9:00"),
+            Self::Never(told, _) => write!(f, "remind me {told}"),
+            Self::Pending { notes: false } => f.write_str("timers"),
+            Self::Pending { notes: true } => f.write_str("reminders"),
             Self::Cancel(WhichTimer::All) => f.write_str("cancel all timers"),
             Self::Cancel(which) => write!(f, "cancel{which}"),
-            Self::More { lasting, which } => {
-                write!(f, "{lasting} more")?;
-                match which {
-                    WhichTimer::Untold => Ok(()),
-                    which => write!(f, " for{which}"),
-                }
+            Self::More { lasting, which } => write!(f, "{lasting} more{}", For(which)),
+            Self::Later { until, which } => {
+                let until = until.to_string();
+                let until = until.strip_prefix("at ").unwrap_or(&until);
+                write!(f, "snooze until {until}{}", For(which))
             }
+        }
+    }
+}
+
+/// " for timer 2", or nothing where none is told.
+struct For<'a>(&'a WhichTimer);
+
+impl Display for For<'_> {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self.0 {
+            WhichTimer::Untold => Ok(()),
+            which => write!(f, " for{which}"),
         }
     }
 }
@@ -56,6 +72,7 @@ impl Display for WhichTimer {
             Self::Untold => f.write_str(" timer"),
             Self::Number(number) => write!(f, " timer {number}"),
             Self::Named(words) => write!(f, " timer {words}"),
+            Self::One(words) => write!(f, " the {words} one"),
         }
     }
 }
@@ -83,6 +100,10 @@ impl Display for ClockSetting {
             Self::Note(NoteName::Morning, Told::Off) => f.write_str("no morning notes"),
             Self::Note(NoteName::Morning, Told::On) => f.write_str("morning notes on"),
             Self::Note(NoteName::Morning, Told::At(hour)) => write!(f, "morning notes {hour}"),
+            Self::Notes(false) => f.write_str("notes off"),
+            Self::Notes(true) => f.write_str("notes on"),
+            Self::Note(NoteName::Prep, Told::Off) => f.write_str("no prep message"),
+            Self::Note(NoteName::Prep, _) => f.write_str("prep message on"),
             Self::Note(NoteName::PutAway, Told::Off) => f.write_str("no put-away notes"),
             Self::Note(NoteName::PutAway, _) => f.write_str("put-away notes on"),
             Self::Quiet(None) => f.write_str("no quiet hours"),

@@ -285,6 +285,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             Some(SettingPart::MorningNote) => "when is the morning note",
             Some(SettingPart::EveningNote) => "when is the evening note",
             Some(SettingPart::PutAway) => "which put-away notes",
+            Some(SettingPart::Notes) => "reminders",
             Some(SettingPart::QuietHours) => "when are the quiet hours",
         }),
         Command::Prep(said) => write!(f, "{said}"),

@@ -1,5 +1,6 @@
 //! Timers and reminders, judged: a timer is set unasked where it is told as one, or for what stands in the kitchen.
 
+use crate::lang::command::clock::nudged;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{At, Clock, Words};
@@ -18,8 +19,13 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
         .any(|veto| is_strict(veto));
     let body = input.trimmed();
     let opens = |key| clock().longest_of(body.slice, key).is_some();
+    let nudged = nudged(body);
+    let (nudges, named) = (
+        nudged.is_some(),
+        nudged.is_some_and(|(_, name)| name.is_some()),
+    );
     let of_kitchen = |words: &Words| {
-        let does = opens("remind") && does_something(words);
+        let does = nudges && does_something(words);
         !is_errand(words) && (does || is_of_the_kitchen(words, input))
     };
     let sure = match told {
@@ -28,16 +34,22 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
             let called = body.slice.iter().any(|token| token.norm() == "timer");
             quiet && (opens("set") || called || of_kitchen(words))
         }
+        Clock::Remind { at, words } if named => {
+            // Who tells somebody to do something without an hour means that person.
+            quiet && at.hour.is_some() && !is_errand(words)
+        }
         Clock::Remind { at, words } => {
             let told = *at != At::default() || does_something(words);
-            quiet && told && of_kitchen(words)
+            let hour = at.hour.is_some() && !is_errand(words);
+            quiet && (hour || told && of_kitchen(words))
         }
-        Clock::More { .. } | Clock::Cancel(_) => quiet,
+        Clock::More { .. } | Clock::Later { .. } | Clock::Cancel(_) => quiet,
         Clock::Away { .. } | Clock::Back { .. } => quiet,
-        Clock::Pending | Clock::Absences => body.len() > 1,
+        Clock::Pending { .. } => true,
+        Clock::Absences => body.len() > 1,
         // Of what is to be bought or done elsewhere nobody but the sender knows.
-        Clock::Never(_) if opens("remind") => quiet && of_kitchen(&body.words()),
-        Clock::Never(_) => quiet,
+        Clock::Never(..) if nudges => quiet && !is_errand(&body.words()),
+        Clock::Never(..) => quiet,
     };
     (0, sure, false)
 }
@@ -64,7 +76,7 @@ fn is_of_the_kitchen(words: &Words, input: Tokens<'_>) -> bool {
     let folded = folded_words(&words.text);
     let known = |word: &String| {
         lexicon::is_food_word(word) && !lexicon::is_ordinary(&[word])
-            || clock().get(word) == Some("kitchen")
+            || matches!(clock().get(word), Some("kitchen" | "dish"))
             || containers().has(word)
             || pots().has(word)
             || places().has(word)

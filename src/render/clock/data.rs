@@ -18,7 +18,7 @@ pub fn data(answer: &ClockAnswer) -> Value {
     match answer {
         ClockAnswer::Set { timer, .. } => timers("set", std::slice::from_ref(timer)),
         ClockAnswer::Cancelled { timers: gone, .. } => timers("cancelled", gone),
-        ClockAnswer::Pending(waiting) => timers("list", waiting),
+        ClockAnswer::Pending { waiting, .. } => timers("list", waiting),
         ClockAnswer::Away(answer) => json!({
             "kind": "away",
             "member": answer.member.as_deref().map(clean),
@@ -54,11 +54,7 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 .collect();
             json!({
                 "kind": "reminder",
-                "about": match note.kind {
-                    NoteKind::Prep => "prep_day",
-                    NoteKind::Morning => "morning",
-                    NoteKind::Evening => "evening",
-                },
+                "about": self::note(note.kind),
                 "occurrence": note.on.to_string(),
                 "due_at": moment(note.due_at),
                 "late_seconds": seconds(note.late),
@@ -96,6 +92,14 @@ fn timer(view: &ReminderView) -> Value {
         "words": clean(&view.words),
         "due_at": moment(view.due_at),
     })
+}
+
+fn note(kind: NoteKind) -> &'static str {
+    match kind {
+        NoteKind::Prep => "prep_day",
+        NoteKind::Morning => "morning",
+        NoteKind::Evening => "evening",
+    }
 }
 
 fn about(kind: ReminderKind) -> &'static str {

@@ -37,10 +37,19 @@ pub fn page(answer: &ClockAnswer) -> Page {
             });
             timers.iter().for_each(|timer| page.item(set(timer)));
         }
-        ClockAnswer::Pending(waiting) if waiting.is_empty() => {
-            page.say("No timer and no reminder waits.");
+        ClockAnswer::Pending { waiting, notes } => {
+            if waiting.is_empty() {
+                page.say("No timer and no reminder waits.");
+            }
+            waiting.iter().for_each(|timer| page.say(set(timer)));
+            if let Some(settings) = notes {
+                page.gap();
+                page.say("Notes:");
+                notes_of(settings)
+                    .into_iter()
+                    .for_each(|note| page.item(note));
+            }
         }
-        ClockAnswer::Pending(waiting) => waiting.iter().for_each(|timer| page.say(set(timer))),
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
         ClockAnswer::Note(note) => return note::page(note),
         ClockAnswer::PutAway { out, unplaced, by } => {
@@ -62,13 +71,33 @@ fn set(timer: &ReminderView) -> Line {
         ReminderKind::Timer => ("Timer", format!("{}, ", span(timer.lasts))),
         ReminderKind::Once => ("Reminder", String::new()),
     };
+    let shows = |second| format!(", the {second} time that the clock shows it");
+    let of_two = match timer.second {
+        None => String::new(),
+        Some(false) => shows("first"),
+        Some(true) => shows("second"),
+    };
+    let leapt = timer.leapt.map(|asked| {
+        let asked = asked.format("%H:%M");
+        format!(" The clocks leap over {asked} that day.")
+    });
+    let rest = format!("{lasts}{when}{of_two}.{}", leapt.unwrap_or_default());
     let line = Line::new().plain(format!("{kind} {}: ", timer.number));
     match timer.words.is_empty() {
-        true => line.plain(format!("{lasts}{when}.")),
-        false => line
-            .bold(clean(&timer.words))
-            .plain(format!(", {lasts}{when}.")),
+        true => line.plain(rest),
+        false => line.bold(clean(&timer.words)).plain(format!(", {rest}")),
     }
+}
+
+/// What comes by itself, and when.
+pub fn notes_of(settings: &ClockSettings) -> Vec<String> {
+    vec![
+        prep_day(settings),
+        morning_note(settings),
+        evening_note(settings),
+        put_away(settings),
+        quiet_hours(settings),
+    ]
 }
 
 fn rang(page: &mut Page, rung: &RungView) {
@@ -79,8 +108,8 @@ fn rang(page: &mut Page, rung: &RungView) {
     };
     page.say(Line::new().bold(called).plain(match timer.kind {
         ReminderKind::Timer => {
-            let verb = match timer.lasts.num_minutes() {
-                1 | 60 => "is",
+            let verb = match timer.lasts.num_seconds() {
+                1 | 60 | 3600 => "is",
                 _ => "are",
             };
             format!(": {} {verb} over.", span(timer.lasts))
@@ -106,8 +135,10 @@ pub fn moment(wall: NaiveDateTime, now: NaiveDateTime) -> String {
 
 /// "35 min", "2 h", "1 h 30 min", "3 days"
 pub fn span(lasts: Duration) -> String {
-    let minutes = lasts.num_minutes();
+    let (minutes, seconds) = (lasts.num_minutes(), lasts.num_seconds() % 60);
     match (minutes / 60, minutes % 60) {
+        (0, 0) => format!("{seconds} s"),
+        (0, minutes) if minutes < 10 && seconds > 0 => format!("{minutes} min {seconds} s"),
         (0, minutes) => format!("{minutes} min"),
         (hours, _) if hours >= 48 => format!("{} days", hours / 24),
         (hours, 0) => format!("{hours} h"),
@@ -138,11 +169,25 @@ pub fn again(rung: &RungView, alone: bool) -> Button {
     }
 }
 
+/// An hour within the quiet hours is not when it comes.
+fn held(clock: &ClockSettings, at: NaiveTime) -> String {
+    match clock.quiet {
+        Some((_, end)) if clock.is_quiet(at) => {
+            format!("; held until {} by the quiet hours", time(end))
+        }
+        _ => String::new(),
+    }
+}
+
 pub fn prep_day(clock: &ClockSettings) -> String {
     match clock.prep {
-        Some((weekday, at)) => {
+        Some((weekday, told)) => {
             let weekday = Weekday::try_from(weekday).map_or(String::new(), |day| day.to_string());
-            format!("prep day: {weekday} {}", time(at))
+            let at = time(told);
+            match clock.prep_told {
+                true => format!("prep day: {weekday} {at}{}", held(clock, told)),
+                false => format!("prep day: {weekday} {at}, no message"),
+            }
         }
         None => "prep day: none".to_owned(),
     }
@@ -151,8 +196,9 @@ pub fn prep_day(clock: &ClockSettings) -> String {
 pub fn evening_note(clock: &ClockSettings) -> String {
     match clock.evening {
         Some(at) => format!(
-            "evening note: {}, when a planned dish has to thaw",
-            time(at)
+            "evening note: {}, when a planned dish has to thaw{}",
+            time(at),
+            held(clock, at)
         ),
         None => "evening note: none".to_owned(),
     }
@@ -160,7 +206,11 @@ pub fn evening_note(clock: &ClockSettings) -> String {
 
 pub fn morning_note(clock: &ClockSettings) -> String {
     match clock.morning {
-        Some(at) => format!("morning note: {}, when something is due", time(at)),
+        Some(at) => format!(
+            "morning note: {}, when something is due{}",
+            time(at),
+            held(clock, at)
+        ),
         None => "morning note: none".to_owned(),
     }
 }
@@ -190,7 +240,7 @@ pub fn message(answer: &ClockAnswer) -> Option<MessageId> {
         | ClockAnswer::Cancelled { message, .. }
         | ClockAnswer::Back { message, .. } => Some(*message),
         ClockAnswer::Away(answer) => Some(answer.message),
-        ClockAnswer::Pending(_)
+        ClockAnswer::Pending { .. }
         | ClockAnswer::Absences(_)
         | ClockAnswer::Rang(_)
         | ClockAnswer::PutAway { .. }

@@ -1,24 +1,32 @@
 //! What is said of time to come.
 
-use chrono::{Duration, NaiveDate, NaiveDateTime};
+use chrono::{Duration, NaiveDate, NaiveDateTime, NaiveTime};
 
 use super::{MESSAGE, today, view};
 use crate::domain::answer::{
     Answer, AwayAnswer, ClockAnswer, LotView, NoteView, ReminderView, RungView,
 };
 use crate::domain::clock::ReminderKind;
-use crate::domain::clock::occurrence::NoteKind;
+use crate::domain::clock::occurrence::{ClockSettings, NoteKind};
 use crate::domain::clock::problem::ClockProblem;
 use crate::domain::ids::EntryId;
 use crate::domain::keeping::{UseBy, Why};
 use crate::domain::mass::Mass;
 use crate::domain::problem::ProblemKind;
+use crate::lang::syntax::Impossible;
 
 /// One of every kind.
 pub fn problems(words: &str) -> Vec<ProblemKind> {
     let told = || words.to_string();
     let problems = [
-        ClockProblem::ImpossibleTime { told: told() },
+        ClockProblem::impossible(told(), Impossible::Day),
+        ClockProblem::impossible(told(), Impossible::Hour),
+        ClockProblem::impossible(told(), Impossible::Span),
+        ClockProblem::WrongOrder {
+            from: "22 Oct".into(),
+            until: told(),
+        },
+        ClockProblem::NoQuiet,
         ClockProblem::TimeGone { told: told() },
         ClockProblem::NoTime,
         ClockProblem::NoSuchTimer { told: None },
@@ -46,6 +54,8 @@ fn timer(number: u32, words: &str, minutes: i64) -> ReminderView {
         due_at: wall.and_utc() - Duration::hours(1),
         wall,
         now,
+        second: None,
+        leapt: None,
     }
 }
 
@@ -156,6 +166,22 @@ fn answers() -> Vec<(&'static str, ClockAnswer)> {
     let message = MESSAGE;
     let set = |timer| ClockAnswer::Set { timer, message };
     let soak = || reminder("soak the beans", at(4, 18, 0));
+    let pending = |waiting, notes| ClockAnswer::Pending { waiting, notes };
+    let second = Some(true);
+    let twice = ReminderView {
+        second,
+        ..reminder("stir", at(0, 1, 31))
+    };
+    let leapt = ReminderView {
+        leapt: Some(at(1, 1, 30)),
+        ..reminder("stir", at(1, 2, 0))
+    };
+    let notes = ClockSettings {
+        prep: Some((6, NaiveTime::MIN)),
+        prep_told: false,
+        evening: None,
+        ..ClockSettings::default()
+    };
     vec![
         ("a timer is set", set(timer(1, "dal", 35))),
         ("without words", set(timer(1, "", 90))),
@@ -168,11 +194,14 @@ fn answers() -> Vec<(&'static str, ClockAnswer)> {
                 message,
             },
         ),
-        ("nothing waits", ClockAnswer::Pending(Vec::new())),
+        ("an hour that comes twice", set(twice)),
+        ("an hour that is leapt over", set(leapt)),
+        ("nothing waits", pending(Vec::new(), None)),
         (
             "what waits",
-            ClockAnswer::Pending(vec![timer(1, "dal", 35), soak()]),
+            pending(vec![timer(1, "dal", 35), soak()], None),
         ),
+        ("what reminders are on", pending(Vec::new(), Some(notes))),
         ("it rang", rang(timer(1, "dal", 35), None)),
         ("it rang, nameless", rang(timer(1, "", 60), None)),
         ("a reminder rang", rang(soak(), None)),

@@ -249,6 +249,7 @@ impl Transaction {
             clock: ClockBooks {
                 waiting: self.waiting_reminders(household).await?,
                 rang: Vec::new(),
+                told: None,
                 absences: self.absences(household).await?,
             },
             next: self.next_numbers(household).await?,

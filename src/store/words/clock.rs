@@ -67,6 +67,7 @@ pub fn choice(key: &str, value: &str) -> Option<ClockChoice> {
             }
         }),
         "put_away" => ClockChoice::PutAway(told.is_some()),
+        "prep_message" => ClockChoice::PrepTold(told.is_some()),
         _ => return None,
     })
 }
@@ -85,6 +86,7 @@ pub fn choice_words(choice: ClockChoice) -> (&'static str, String) {
             ("quiet", told)
         }
         ClockChoice::PutAway(told) => ("put_away", told.then(|| "on".to_owned())),
+        ClockChoice::PrepTold(told) => ("prep_message", told.then(|| "on".to_owned())),
     };
     (key, value.unwrap_or_else(|| OFF.to_owned()))
 }

@@ -1,6 +1,6 @@
 //! Who is not here when, and what should be frozen or finished before.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 use super::super::super::answer::Answer;
 use super::super::super::change::Detail;
@@ -16,19 +16,23 @@ use super::super::people::find_person;
 use super::super::{Done, Step, Stop};
 use crate::lang::syntax::{Absent, Ahead, Clock, Command, Words};
 
-pub fn away(draft: &mut Draft, who: &Absent, from: &Ahead, until: &Ahead) -> Step {
+pub fn away(draft: &mut Draft, who: &Absent, from: &Ahead, until: Option<&Ahead>) -> Step {
     let today = draft.today();
     let told = |problem: ClockProblem| Stop::from(ProblemKind::Clock(problem));
     let first = ahead::day(from, today).map_err(told)?;
-    let last = ahead::day_after(until, first, today).map_err(told)?;
-    if last < first {
-        let told = until.to_string();
-        return Err(ProblemKind::Clock(ClockProblem::ImpossibleTime { told }).into());
-    }
+    let last = match until.map(|until| ahead::day_after(until, first, today)) {
+        None => first,
+        // "Sunday to Sunday" is a week.
+        Some(Ok(same)) if same == first && from == until.unwrap_or(from) => match from {
+            Ahead::Weekday(_) => first + Days::new(7),
+            _ => same,
+        },
+        Some(last) => last.map_err(told)?,
+    };
     let says = |who| Clock::Away {
         who,
         from: from.clone(),
-        until: until.clone(),
+        until: until.cloned(),
     };
     let member = member(draft, who, says)?;
     let absence = Absence {

@@ -1,11 +1,12 @@
 //! Timers and reminders: set, listed, cancelled, put off.
 
 mod away;
+mod later;
 mod setting;
 mod timer;
 
-pub use setting::choice;
-pub use timer::press;
+pub use later::press;
+pub use setting::choices;
 
 use super::super::clock::problem::ClockProblem;
 use super::super::draft::Draft;
@@ -17,15 +18,16 @@ pub fn carry_out(draft: &mut Draft, told: &Clock) -> Step {
     match told {
         Clock::Timer { lasting, words } => timer::set(draft, *lasting, &words.text),
         Clock::Remind { at, words } => timer::remind(draft, at, &words.text),
-        Clock::Away { who, from, until } => away::away(draft, who, from, until),
+        Clock::Away { who, from, until } => away::away(draft, who, from, until.as_ref()),
         Clock::Back { who, on } => away::back(draft, who, on),
         Clock::Absences => Ok(Done::saying(away::absences(draft))),
-        Clock::Never(told) => {
+        Clock::Never(told, what) => {
             let told = told.text.clone();
-            Err(ProblemKind::Clock(ClockProblem::ImpossibleTime { told }).into())
+            Err(ProblemKind::Clock(ClockProblem::impossible(told, *what)).into())
         }
-        Clock::Pending => Ok(Done::saying(timer::pending(draft))),
+        Clock::Pending { notes } => Ok(Done::saying(timer::pending(draft, *notes))),
         Clock::Cancel(which) => timer::cancel(draft, which),
-        Clock::More { lasting, which } => timer::more(draft, *lasting, which),
+        Clock::More { lasting, which } => later::more(draft, *lasting, which),
+        Clock::Later { until, which } => later::later(draft, until, which),
     }
 }

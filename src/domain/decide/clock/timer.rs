@@ -6,15 +6,14 @@ use super::super::super::answer::{About, Answer};
 use super::super::super::change::Detail;
 use super::super::super::clock::ahead;
 use super::super::super::clock::answer::{ClockAnswer, ReminderView};
-use super::super::super::clock::press::ClockPress;
 use super::super::super::clock::problem::ClockProblem;
 use super::super::super::clock::{ClockDetail, NewReminder, Reminder, ReminderKind};
 use super::super::super::draft::Draft;
-use super::super::super::kitchen::{Choice, Kitchen};
+use super::super::super::kitchen::Choice;
 use super::super::super::problem::ProblemKind;
 use super::super::super::resolve::key;
-use super::super::{Asking, Decision, Done, Input, Step, Stop, conclude, refuse, stopped};
-use crate::lang::syntax::{At, Clock, Command, Lasting, WhichTimer, Words};
+use super::super::{Asking, Done, Step, Stop};
+use crate::lang::syntax::{At, Clock, Command, Impossible, Lasting, WhichTimer, Words};
 
 /// So many may wait for one person.
 const WAITING_MAX: usize = 20;
@@ -33,15 +32,19 @@ pub fn remind(draft: &mut Draft, at: &At, words: &str) -> Step {
     ask_for(draft, ReminderKind::Once, words, due_at, Some(wall))
 }
 
-fn after(from: DateTime<Utc>, lasting: Lasting) -> Result<DateTime<Utc>, Stop> {
+pub(super) fn after(from: DateTime<Utc>, lasting: Lasting) -> Result<DateTime<Utc>, Stop> {
     if !(1..=MINUTES_MAX).contains(&lasting.minutes) {
-        let told = lasting.to_string();
-        return Err(ProblemKind::Clock(ClockProblem::ImpossibleTime { told }).into());
+        let told = match lasting.minutes {
+            minutes if minutes > 0 && minutes % 60 == 0 => format!("{} h", minutes / 60),
+            _ => lasting.to_string(),
+        };
+        let problem = ClockProblem::impossible(told, Impossible::Span);
+        return Err(ProblemKind::Clock(problem).into());
     }
-    Ok(from + Duration::minutes(i64::from(lasting.minutes)))
+    Ok(from + Duration::seconds(lasting.seconds()))
 }
 
-fn ask_for(
+pub(super) fn ask_for(
     draft: &mut Draft,
     kind: ReminderKind,
     words: &str,
@@ -76,10 +79,11 @@ fn view(draft: &Draft, reminder: &Reminder) -> ReminderView {
     ReminderView::of(&draft.kitchen, reminder, draft.input.now)
 }
 
-pub fn pending(draft: &Draft) -> Answer {
+pub fn pending(draft: &Draft, notes: bool) -> Answer {
     let waiting = draft.kitchen.clock.waiting.iter();
-    let views = waiting.map(|reminder| view(draft, reminder)).collect();
-    Answer::Clock(ClockAnswer::Pending(views))
+    let waiting = waiting.map(|reminder| view(draft, reminder)).collect();
+    let notes = notes.then(|| draft.kitchen.settings().clock);
+    Answer::Clock(ClockAnswer::Pending { waiting, notes })
 }
 
 pub fn cancel(draft: &mut Draft, which: &WhichTimer) -> Step {
@@ -91,6 +95,10 @@ pub fn cancel(draft: &mut Draft, which: &WhichTimer) -> Step {
             several => return Err(ask_which(several, Clock::Cancel, which)),
         },
     };
+    // "cancel the two o'clock one" may be said of anything.
+    if meant.is_empty() && matches!(which, WhichTimer::One(_)) && !draft.input.addressed {
+        return Ok(Done::default());
+    }
     if meant.is_empty() {
         return Err(none_like(which));
     }
@@ -107,92 +115,13 @@ pub fn cancel(draft: &mut Draft, which: &WhichTimer) -> Step {
     })))
 }
 
-/// What waits is put off from when it would have rung, what rang from now.
-pub fn more(draft: &mut Draft, lasting: Lasting, which: &WhichTimer) -> Step {
-    let meant = match spoken_of(draft, which) {
-        Some(reminder) => Some(reminder),
-        None => match found(&draft.kitchen.clock.waiting, which).as_slice() {
-            [] => found(&draft.kitchen.clock.rang, which)
-                .last()
-                .map(|one| (*one).clone()),
-            [one] => Some((*one).clone()),
-            several => {
-                let says = |which| Clock::More { lasting, which };
-                return Err(ask_which(several, says, which));
-            }
-        },
-    };
-    let reminder = meant.ok_or_else(|| none_like(which))?;
-    put_off(draft, &reminder, lasting)
-}
-
-/// "5 min more", behind what rang: that, or what it was put off to already.
-fn spoken_of(draft: &Draft, which: &WhichTimer) -> Option<Reminder> {
-    let clock = &draft.kitchen.clock;
-    let rang = clock.rang.last().filter(|_| *which == WhichTimer::Untold)?;
-    let mut since = clock
-        .waiting
-        .iter()
-        .filter(|known| known.set_at >= rang.due_at);
-    match (since.next(), since.next()) {
-        (None, _) => Some(rang.clone()),
-        (Some(only), None) => Some(only.clone()),
-        _ => None,
-    }
-}
-
-fn put_off(draft: &mut Draft, reminder: &Reminder, lasting: Lasting) -> Step {
-    let waiting = draft.kitchen.clock.waiting.iter();
-    let waits = waiting.clone().any(|known| known.entry == reminder.entry);
-    let from = match waits {
-        true => reminder.due_at,
-        false => draft.occurred_at,
-    };
-    let due_at = after(from, lasting)?;
-    if waits {
-        draft.reverse_fact(reminder.entry, reminder.tip, reminder.set_at);
-    }
-    ask_for(
-        draft,
-        ReminderKind::Timer,
-        &reminder.asked.words.clone(),
-        due_at,
-        None,
-    )
-}
-
-/// A button under what rang.
-pub fn press(kitchen: &Kitchen, input: &Input, press: &ClockPress) -> Decision {
-    let ClockPress::Again { reminder, minutes } = press;
-    let known = kitchen.clock.rang.iter().chain(&kitchen.clock.waiting);
-    let found = known
-        .clone()
-        .find(|known| known.entry == *reminder)
-        .cloned();
-    let Some(reminder) = found else {
-        let gone = ClockProblem::NoSuchTimer { told: None };
-        return refuse(input, ProblemKind::Clock(gone).anywhere());
-    };
-    let mut waiting = kitchen.clock.waiting.iter();
-    let put_off_before = |known: &Reminder| {
-        known.set_at >= reminder.due_at && known.asked.words == reminder.asked.words
-    };
-    if waiting.any(put_off_before) {
-        return conclude(Draft::new(kitchen, input), Done::saying(Answer::Unchanged));
-    }
-    let mut draft = Draft::new(kitchen, input);
-    let minutes = *minutes;
-    match put_off(&mut draft, &reminder, Lasting { minutes }) {
-        Ok(done) => conclude(draft, done),
-        Err(stop) => stopped(Draft::new(kitchen, input), stop),
-    }
-}
-
-fn found<'a>(among: &'a [Reminder], which: &WhichTimer) -> Vec<&'a Reminder> {
+pub(super) fn found<'a>(among: &'a [Reminder], which: &WhichTimer) -> Vec<&'a Reminder> {
     let fits = |reminder: &&Reminder| match which {
         WhichTimer::All | WhichTimer::Untold => true,
         WhichTimer::Number(number) => reminder.asked.number == *number,
-        WhichTimer::Named(words) => is_called(&reminder.asked.words, &words.text),
+        WhichTimer::Named(words) | WhichTimer::One(words) => {
+            is_called(&reminder.asked.words, &words.text)
+        }
     };
     among.iter().filter(fits).collect()
 }
@@ -204,16 +133,16 @@ fn is_called(known: &str, told: &str) -> bool {
     !told.is_empty() && words.all(|word| known.split_whitespace().any(|known| known == word))
 }
 
-fn none_like(which: &WhichTimer) -> Stop {
+pub(super) fn none_like(which: &WhichTimer) -> Stop {
     let told = match which {
         WhichTimer::All | WhichTimer::Untold => None,
         WhichTimer::Number(number) => Some(number.to_string()),
-        WhichTimer::Named(words) => Some(words.text.clone()),
+        WhichTimer::Named(words) | WhichTimer::One(words) => Some(words.text.clone()),
     };
     ProblemKind::Clock(ClockProblem::NoSuchTimer { told }).into()
 }
 
-fn ask_which(
+pub(super) fn ask_which(
     several: &[&Reminder],
     says: impl Fn(WhichTimer) -> Clock,
     which: &WhichTimer,

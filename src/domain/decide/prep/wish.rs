@@ -105,14 +105,6 @@ fn span(draft: &Draft, from: &Ahead, until: &Until) -> Result<(NaiveDate, NaiveD
         Until::Days(0) => return Err(problem(PrepProblem::NoPeople)),
         Until::Days(days) => first + Days::new(u64::from(days - 1)),
     };
-    if last < first {
-        let Until::Day(until) = until else {
-            return Ok((first, first));
-        };
-        let told = until.to_string();
-        let impossible = crate::domain::clock::problem::ClockProblem::ImpossibleTime { told };
-        return Err(ProblemKind::Clock(impossible).into());
-    }
     Ok((first, last))
 }
 

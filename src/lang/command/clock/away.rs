@@ -1,14 +1,14 @@
 //! Who is not here when: "away Thu to Sat", "Ana is away until Sunday", "we're away for 3 days", "I'm back today".
 //!
 //! ```text
-//! away := [who] "away" ["from"] days
+//! away := [who] "away" ["from"] days | "we" "off" ["from"] day "to" day
 //! back := [who] "back" [ahead]
 //! who  := "we" | "everybody" | "I" | person
 //! ```
 //! Who is away is asked in whole phrases of data/clock.txt.
 //! "away with the fairies" has no day.
 
-use crate::lang::ahead::{Ahead, ahead, days};
+use crate::lang::ahead::{Ahead, ahead, run};
 use crate::lang::command::only_marks;
 use crate::lang::person::person;
 use crate::lang::syntax::{Absent, Clock, Command};
@@ -25,10 +25,17 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 fn away(body: Tokens<'_>) -> Option<Clock> {
     let (rest, who) = who(body);
-    let length = clock().longest_of(rest.slice, "away")?;
-    let (rest, (from, until)) = days(rest.after(length).trimmed_front()).ok()?;
+    let away = clock().longest_of(rest.slice, "away");
+    // "I'm off on Friday" is off work, and "off to the shops" no day.
+    let off = || {
+        let off = clock().longest_of(rest.slice, "away off");
+        off.filter(|_| who == Some(Absent::All))
+    };
+    let length = away.or_else(off)?;
+    let (rest, (from, until)) = run(rest.after(length).trimmed_front()).ok()?;
+    let told = away.is_some() || until.is_some();
     let who = who.unwrap_or(Absent::All);
-    only_marks(rest).then_some(Clock::Away { who, from, until })
+    (told && only_marks(rest)).then_some(Clock::Away { who, from, until })
 }
 
 fn back(body: Tokens<'_>) -> Option<Clock> {
@@ -103,16 +110,30 @@ mod tests {
             ),
             ("we are away until Sunday", "away today to Sunday"),
             ("we are away for 3 days", "away today to in 2 days"),
-            ("away tomorrow", "away tomorrow to tomorrow"),
+            ("away tomorrow", "away tomorrow"),
             ("away 15 to 17 Oct", "away 15 October to 17 October"),
             (
                 "away 15 October to 17 October",
                 "away 15 October to 17 October",
             ),
             ("Ana away Thu to Sat", "Ana away Thursday to Saturday"),
-            ("Ana is away on Friday", "Ana away Friday to Friday"),
+            ("Ana is away on Friday", "Ana away Friday"),
             ("I'm away Thu to Sat", "I am away Thursday to Saturday"),
             ("I'm away this weekend", "I am away Saturday to Sunday"),
+            (
+                "we're both away Sunday to next Sunday",
+                "away Sunday to Sunday",
+            ),
+            ("we're off thurs till sat", "away Thursday to Saturday"),
+            (
+                "I'm away from Tues to Thurs next week",
+                "I am away Tuesday next week to Thursday next week",
+            ),
+            (
+                "away next week",
+                "away Monday next week to Sunday next week",
+            ),
+            ("we're gone Fri to Mon", "away Friday to Monday"),
             ("we're back today", "everybody back today"),
             ("Ana is back on Friday", "Ana back Friday"),
             ("I'm back", "I am back today"),
@@ -125,6 +146,9 @@ mod tests {
     fn talk_of_being_away_is_none() {
         for text in [
             "away with the fairies",
+            "we're off to the shops",
+            "we're off on Friday",
+            "I'm off Thursday to Saturday",
             "is Ana away on Friday?",
             "put the dal away",
             "back in 20 min",

@@ -14,6 +14,8 @@ use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{clock, containers, pots};
 
+pub use remind::nudged;
+
 pub const READERS: &[(&str, i32, Reader)] = &[
     ("timer", 946, timer::read),
     ("dish first", 944, timer::read_dish_first),

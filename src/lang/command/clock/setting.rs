@@ -2,7 +2,8 @@
 //! 10pm to 7".
 //!
 //! ```text
-//! prep  := "prep day" ["is"] weekday [hour] | "prep on" weekday-s [hour] | "no prep day"
+//! prep  := "prep day" ["is"] weekday [hour] | "prep on" weekday-s [hour] | "no prep day" | "prep message" ("off" | "on")
+//! notes := "notes" ("off" | "on")
 //! away  := "put-away notes" ("off" | "on") | "no put-away notes"
 //! note  := note ("off" | "on" | ["at"] hour) | ("no" | "stop") note
 //! quiet := "quiet hours" ["from"] hour "to" hour | "no quiet hours"
@@ -17,10 +18,7 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::clock;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let body = input.trimmed().trimmed_end();
-    let body = body.after(clock().longest_of(body.slice, "change").unwrap_or(0));
-    let body = body.after(usize::from(matches!(body.norm(0), "the" | "our" | "my")));
-    match off(body).or_else(|| set(body)) {
+    match told(input.trimmed().trimmed_end()) {
         Some(told) => Ok((
             input.after(input.len()),
             Command::Setting(Setting::Clock(told)),
@@ -29,7 +27,30 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     }
 }
 
-const KEYS: [&str; 5] = [
+/// What is chosen, if that is all that is said.
+pub fn told(body: Tokens<'_>) -> Option<ClockSetting> {
+    let body = without_tail(body);
+    let body = body.after(clock().longest_of(body.slice, "change").unwrap_or(0));
+    let body = body.after(usize::from(matches!(body.norm(0), "the" | "our" | "my")));
+    off(body).or_else(|| set(body))
+}
+
+/// Without "actually", "from now on", "please" behind it.
+fn without_tail(body: Tokens<'_>) -> Tokens<'_> {
+    let tail = |length: usize| {
+        let at = body.len().checked_sub(length)?;
+        let whole = clock().longest_of(body.after(at).slice, "tail") == Some(length);
+        (whole && at > 0).then(|| body.range(0, at).trimmed_end())
+    };
+    match (1..=4).rev().find_map(tail) {
+        Some(rest) => without_tail(rest),
+        None => body,
+    }
+}
+
+const KEYS: [&str; 7] = [
+    "prep note",
+    "notes",
     "prep day",
     "quiet hours",
     "morning note",
@@ -51,7 +72,12 @@ fn off(body: Tokens<'_>) -> Option<ClockSetting> {
         (None, Some(length)) => only_marks(after.after(length)),
         _ => false,
     };
+    // "no notes!" is praise.
+    let praise = key == "notes" && led == Some(1) && body.norm(0) == "no";
+    let ends = ends && !praise;
     ends.then_some(match key {
+        "prep note" => ClockSetting::Note(NoteName::Prep, Told::Off),
+        "notes" => ClockSetting::Notes(false),
         "prep day" => ClockSetting::Prep(None),
         "quiet hours" => ClockSetting::Quiet(None),
         "evening note" => ClockSetting::Note(NoteName::Evening, Told::Off),
@@ -69,9 +95,19 @@ fn set(body: Tokens<'_>) -> Option<ClockSetting> {
     if let Some(rest) = key("quiet hours") {
         return quiet(rest);
     }
-    if let Some(rest) = key("put away note") {
-        let on = rest.norm(0) == "on" && only_marks(rest.after(1));
-        return on.then_some(ClockSetting::Note(NoteName::PutAway, Told::On));
+    let plain = [
+        (
+            "put away note",
+            ClockSetting::Note(NoteName::PutAway, Told::On),
+        ),
+        ("prep note", ClockSetting::Note(NoteName::Prep, Told::On)),
+        ("notes", ClockSetting::Notes(true)),
+    ];
+    for (note, told) in plain {
+        let Some(rest) = key(note) else { continue };
+        let back = usize::from(rest.norm(0) == "back");
+        let on = rest.norm(back) == "on" && only_marks(rest.after(back + 1));
+        return on.then_some(told);
     }
     let notes = [
         ("morning note", NoteName::Morning),
@@ -155,6 +191,23 @@ mod tests {
             ("quiet hours 22:00-07:00", "quiet hours 22:00 to 07:00am"),
             ("quiet from 10pm to 7am", "quiet hours 22:00 to 07:00am"),
             ("no quiet hours", "no quiet hours"),
+            (
+                "shush between 10pm and 8 in the morning",
+                "quiet hours 22:00 to 08:00am",
+            ),
+            ("no more morning notes please", "no morning notes"),
+            ("no morning reminders", "no morning notes"),
+            ("turn off the prep reminder", "no prep message"),
+            ("prep message off", "no prep message"),
+            ("no prep message", "no prep message"),
+            ("prep message on", "prep message on"),
+            ("notes off", "notes off"),
+            ("turn off all notes", "notes off"),
+            ("notes on", "notes on"),
+            (
+                "we prep sundays at half ten actually",
+                "prep day Sunday at 10:30",
+            ),
         ] {
             surely_means(text, &Vocabulary::new(), printed);
         }
@@ -169,6 +222,10 @@ mod tests {
             "quiet in here",
             "no notes from the doctor this morning",
             "prep day was great",
+            "we prep sundays usually",
+            "no notes",
+            "hush now",
+            "be quiet",
         ] {
             is_no(text, &Vocabulary::new(), |command| {
                 matches!(command, Command::Setting(_))

@@ -12,8 +12,9 @@ use super::{called, is_known, without_leads};
 use crate::lang::ahead::{Lasting, lasting};
 use crate::lang::number::digits;
 use crate::lang::syntax::{Clock, Command, Words};
+use crate::lang::token::folded_words;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{clock, kitchen_acts};
+use crate::lang::words::{clock, kitchen_acts, pots};
 
 /// A bare number of minutes.
 const MINUTES_MAX: f64 = 600.0;
@@ -60,7 +61,7 @@ fn days(input: Tokens<'_>) -> Option<(Tokens<'_>, Lasting)> {
     let (rest, number) = digits(input).ok()?;
     let days = matches!(rest.norm(0), "day" | "days");
     let minutes = (number.value * DAY_MINUTES).clamp(0.0, f64::from(u32::MAX)) as u32;
-    days.then(|| (rest.take_one(), Lasting { minutes }))
+    days.then(|| (rest.take_one(), Lasting::minutes(minutes)))
 }
 
 /// "rice timer 20 min", "6 min timer for the eggs": the word in the middle.
@@ -95,11 +96,31 @@ fn named_first<'a>(
     })
 }
 
-/// "35 min dal", "35 min for the dal"
+/// "35 min dal", "35 min for the dal", "45 min rice in the oven"
 fn of_dish(body: Tokens<'_>) -> Option<Clock> {
     let (rest, lasting) = lasting(body).ok()?;
     let words = called(rest)?;
-    is_known(&words, body).then_some(Clock::Timer { lasting, words })
+    let told = without_leads(rest);
+    let stands = |at: usize| matches!(told.norm(at), "in" | "on" | "under");
+    let placed = (1..told.len()).find(|&at| stands(at) && is_at_the_stove(told.after(at + 1)));
+    let dish = called(told.range(0, placed.unwrap_or(told.len())))?;
+    let known = is_known(&dish, body) || is_cooked(&dish);
+    known.then_some(Clock::Timer { lasting, words })
+}
+
+/// "the oven", "the big pot"
+fn is_at_the_stove(rest: Tokens<'_>) -> bool {
+    let last = rest.trimmed().last().map(|last| last.norm());
+    last.is_some_and(|last| clock().get(last) == Some("kitchen") || pots().has(last))
+        && rest.len() <= NAME_WORDS_MAX
+        && rest.is_wordy()
+}
+
+/// A dish by what dishes are called, though nobody has cooked one here: so many minutes of it are no plate.
+fn is_cooked(words: &Words) -> bool {
+    let folded = folded_words(&words.text);
+    let last = folded.last().filter(|_| folded.len() <= NAME_WORDS_MAX);
+    last.is_some_and(|last| clock().get(last) == Some("dish"))
 }
 
 /// "in 2 h move the tray", "move the tray in 2 h"
@@ -128,7 +149,7 @@ fn bare(input: Tokens<'_>) -> Option<(Tokens<'_>, Lasting)> {
     let (rest, number) = digits(input).ok()?;
     let minutes = number.value.fract() == 0.0 && (1.0..=MINUTES_MAX).contains(&number.value);
     let minutes = (minutes && !rest.has_number()).then_some(number.value as u32)?;
-    Some((rest, Lasting { minutes }))
+    Some((rest, Lasting::minutes(minutes)))
 }
 
 fn without_for(input: Tokens<'_>) -> Tokens<'_> {
@@ -163,6 +184,11 @@ mod tests {
             ("35min dal", "timer 35 min dal"),
             ("35 minutes for the dal", "timer 35 min dal"),
             ("1h30 rice", "timer 90 min rice"),
+            ("35 min ragu", "timer 35 min ragu"),
+            ("40 mins for the fish pie", "timer 40 min fish pie"),
+            ("45 min rice in the oven", "timer 45 min rice in the oven"),
+            ("timer 1 h 30 dough", "timer 90 min dough"),
+            ("timer 90 sec egg", "timer 90 sec egg"),
             ("timer 10 min", "timer 10 min"),
             ("timer 2 days", "timer 2880 min"),
             ("rice timer 20 min", "timer 20 min rice"),
@@ -199,6 +225,11 @@ mod tests {
     fn talk_of_time_sets_no_timer() {
         for text in [
             "bus 25 min",
+            "35 min walk",
+            "20 min late",
+            "10 min break",
+            "45 min drive in the rain",
+            "30 min pilates",
             "timer went off",
             "the rice timer just went off",
             "timer has 12 min to go",

@@ -3,12 +3,13 @@
 //! ```text
 //! pending := phrase of data/clock.txt
 //! cancel  := verb ["the"] [name] timer ["for" name | number] | verb all timer | [name] timer "off"
+//! later   := "snooze" ["until"] at [which]
 //! more    := "snooze" [lasting] [which] | "add" lasting "to" which | lasting "more" [which] | number "more" unit [which] | name lasting "more"
 //! which   := "for" ["the"] (name timer | timer number | name)
 //! ```
 
 use super::{called, is_known};
-use crate::lang::ahead::{Lasting, lasting};
+use crate::lang::ahead::{At, Lasting, lasting, moment};
 use crate::lang::command::only_marks;
 use crate::lang::number::{digits, number};
 use crate::lang::syntax::{Clock, Command, WhichTimer, Words};
@@ -16,19 +17,26 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::clock;
 
 /// "snooze", and nothing told of how long.
-const SNOOZE: Lasting = Lasting { minutes: 10 };
+const SNOOZE: Lasting = Lasting::minutes(10);
 
 /// Of more words a timer's name is a sentence.
 const NAME_WORDS_MAX: usize = 6;
 
 pub fn read_pending(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed_front();
-    match clock().longest_of(body.slice, "list") {
-        Some(length) if only_marks(without_question(body.after(length))) => {
-            Ok((input.after(input.len()), Command::Clock(Clock::Pending)))
-        }
-        _ => input.no(),
-    }
+    let asked = |key| {
+        let length = clock().longest_of(body.slice, key)?;
+        only_marks(without_question(body.after(length))).then_some(())
+    };
+    let notes = match (asked("list"), asked("list notes")) {
+        (_, Some(())) => true,
+        (Some(()), None) => false,
+        (None, None) => return input.no(),
+    };
+    Ok((
+        input.after(input.len()),
+        Command::Clock(Clock::Pending { notes }),
+    ))
 }
 
 /// "what timers are on?"
@@ -41,9 +49,19 @@ fn without_question(rest: Tokens<'_>) -> Tokens<'_> {
 
 pub fn read_cancel(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
+    // "no morning reminders": a note, and no reminder of somebody's.
+    if super::setting::told(body).is_some() {
+        return input.no();
+    }
+    let sure = matches!(body.norm(0), "cancel" | "delete" | "remove");
     let which = match clock().longest_of(body.slice, "cancel") {
         Some(length) => which(body.after(length)),
         None => ended(body),
+    };
+    // "stop the oven alarm" may be said of another.
+    let which = match which {
+        Some(WhichTimer::Named(words)) if !sure => Some(WhichTimer::One(words)),
+        which => which,
     };
     match which {
         Some(which) => Ok((
@@ -76,8 +94,14 @@ fn which(input: Tokens<'_>) -> Option<WhichTimer> {
         let timers = clock().longest_of(rest.slice, "timer")?;
         return only_marks(rest.after(timers)).then_some(WhichTimer::All);
     }
-    let at = (0..input.len())
-        .find(|&at| clock().longest_of(input.after(at).slice, "timer").is_some())?;
+    let timer = |at: &usize| {
+        clock()
+            .longest_of(input.after(*at).slice, "timer")
+            .is_some()
+    };
+    let Some(at) = (0..input.len()).find(timer) else {
+        return one(input);
+    };
     let before = called(input.range(0, at))?;
     let after = input.after(at + 1).trimmed();
     if !before.text.is_empty() {
@@ -85,6 +109,16 @@ fn which(input: Tokens<'_>) -> Option<WhichTimer> {
         return name.then_some(WhichTimer::Named(before));
     }
     numbered(after).or_else(|| named(after))
+}
+
+/// "the bread one"
+fn one(input: Tokens<'_>) -> Option<WhichTimer> {
+    let input = input.trimmed();
+    input.last().filter(|last| last.norm() == "one")?;
+    let name = input.range(0, input.len() - 1);
+    let words = called(name).filter(|words| !words.text.is_empty())?;
+    let fits = name.is_wordy() && name.len() <= NAME_WORDS_MAX;
+    fits.then_some(WhichTimer::One(words))
 }
 
 fn numbered(input: Tokens<'_>) -> Option<WhichTimer> {
@@ -105,6 +139,10 @@ fn named(input: Tokens<'_>) -> Option<WhichTimer> {
 
 pub fn read_more(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
+    if let Some((until, which)) = later(body) {
+        let later = Clock::Later { until, which };
+        return Ok((input.after(input.len()), Command::Clock(later)));
+    }
     let said = snoozed(body)
         .or_else(|| added(body))
         .or_else(|| longer(body))
@@ -118,9 +156,27 @@ pub fn read_more(input: Tokens<'_>) -> Read<'_, Command> {
     }
 }
 
+/// "snooze that till 6 this evening", "snooze the dal timer until 18:00"
+fn later(body: Tokens<'_>) -> Option<(At, WhichTimer)> {
+    let rest = body.after(clock().longest_of(body.slice, "snooze")?);
+    let joins = |at: &usize| matches!(rest.norm(*at), "until" | "till" | "til" | "to");
+    let (at, led) = match (0..rest.len()).find(joins) {
+        Some(at) => (at, 1),
+        // "remind me again at 6"
+        None => (0, 0),
+    };
+    let (behind, until) = moment(rest.after(at + led), led > 0).ok()?;
+    let which = match at {
+        0 => meant(behind)?,
+        _ => only_marks(behind).then(|| meant(rest.range(0, at)))??,
+    };
+    Some((until, which))
+}
+
 fn snoozed(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
     let length = clock().longest_of(body.slice, "snooze")?;
     let rest = body.after(length);
+    let rest = rest.after(usize::from(matches!(rest.norm(0), "by" | "for" | "in")));
     let (rest, lasting) = lasting(rest).unwrap_or((rest, SNOOZE));
     Some((lasting, meant(rest)?))
 }
@@ -187,7 +243,7 @@ fn without_timer(name: Words) -> Words {
 
 #[cfg(test)]
 mod tests {
-    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::spelled::{is_no, surely_means};
     use crate::lang::{Command, Sense, Vocabulary};
 
     fn kitchen() -> Vocabulary {
@@ -199,13 +255,20 @@ mod tests {
         for text in [
             "what timers are on?",
             "list timers",
-            "show the reminders",
+            "timers",
+            "Timers?",
             "any timers on",
         ] {
             surely_means(text, &kitchen(), "timers");
         }
-        // Alone it is a word of talk.
-        assert!(!means("timers", &kitchen(), "timers"));
+        for text in [
+            "what reminders are on?",
+            "which notes are on",
+            "reminders",
+            "list reminders",
+        ] {
+            surely_means(text, &kitchen(), "reminders");
+        }
     }
 
     #[test]
@@ -213,15 +276,17 @@ mod tests {
         for (text, printed) in [
             ("cancel timer dal", "cancel timer dal"),
             ("cancel the dal timer", "cancel timer dal"),
-            ("stop the dal timer", "cancel timer dal"),
-            ("no timer for dal", "cancel timer dal"),
-            ("dal timer off", "cancel timer dal"),
+            ("stop the dal timer", "cancel the dal one"),
+            ("no timer for dal", "cancel the dal one"),
+            ("dal timer off", "cancel the dal one"),
             ("cancel timer 2", "cancel timer 2"),
             ("cancel reminder 2", "cancel timer 2"),
             ("cancel the timer", "cancel timer"),
             ("stop timer", "cancel timer"),
             ("cancel all timers", "cancel all timers"),
             ("stop all the timers", "cancel all timers"),
+            ("cancel the bread one", "cancel the bread one"),
+            ("cancel the bread timer", "cancel timer bread"),
         ] {
             surely_means(text, &kitchen(), printed);
         }
@@ -244,6 +309,23 @@ mod tests {
             ("snooze", "10 min more"),
             ("snooze 20 min", "20 min more"),
             ("snooze the dal timer", "10 min more for timer dal"),
+            ("snooze 2 h", "120 min more"),
+            ("snooze for an hour", "60 min more"),
+            ("snooze till 18:00", "snooze until 18:00"),
+            (
+                "snooze that till 6 this evening",
+                "snooze until today at 18:00",
+            ),
+            (
+                "snooze it until tomorrow morning",
+                "snooze until tomorrow at 08:00am",
+            ),
+            (
+                "snooze the dal timer till 18:00",
+                "snooze until 18:00 for timer dal",
+            ),
+            ("remind us again at 6pm", "snooze until 18:00"),
+            ("remind me again in 20 min", "20 min more"),
         ] {
             surely_means(text, &kitchen(), printed);
         }
@@ -256,6 +338,8 @@ mod tests {
             "stop the music",
             "no time for dal",
             "cancel dinner",
+            "cancel the 2pm one and book the 3pm",
+            "remind me again why we bought this",
             "5 more people for dinner",
             "turn the oven off when the timer goes please",
         ] {

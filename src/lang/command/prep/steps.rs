@@ -78,7 +78,7 @@ fn step(part: Tokens<'_>) -> Option<Step> {
         Some((at, rest, lasts))
     });
     let (minutes, words) = match found {
-        Some((at, rest, Lasting { minutes })) => {
+        Some((at, rest, Lasting { minutes, .. })) => {
             // "for 35 min"
             let before = part.range(0, at);
             let lead = before.last().is_some_and(|token| token.norm() == "for");
