@@ -172,8 +172,13 @@ pub fn place(input: Tokens<'_>) -> Option<Words> {
     idle.then(|| rest.range(0, length).words())
 }
 
-/// "made yesterday", "cooked on Sunday", "yesterday".
+/// "made yesterday", "cooked on Sunday", "yesterday", "just cooked".
 pub fn made(input: Tokens<'_>) -> Option<Day> {
+    let just = matches!(input.norm(0), "just" | "freshly" | "newly");
+    let cooked = matches!(input.norm(1), "made" | "cooked" | "prepared" | "done");
+    if just && cooked && input.after(2).trimmed().is_empty() {
+        return Some(Day::Today);
+    }
     let (rest, _) = opt(word(&["made", "cooked", "prepared", "date", "dated"]))
         .parse(input)
         .ok()?;

@@ -23,8 +23,8 @@ use super::divide::{self, Division};
 use super::draw::{From, Piece, draw};
 use super::scale;
 use super::which::{
-    self, confirm, dry_on_a_plate, grams, nearly_next, option, same_again, unit_like, which,
-    which_share,
+    self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, same_again,
+    unit_like, which, which_share,
 };
 use super::{Done, Step, Stop, count, find, near_books, onto, when};
 use crate::foods::Code;
@@ -88,6 +88,9 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         // "some dal": how much of it?
         let name = item.name.text.clone();
         return Err(grams(portion, 0, ProblemKind::MissingAmount { name }));
+    }
+    if let Some(stop) = before_its_pot(draft, portion, day, &taken) {
+        return Err(stop);
     }
     if !repeats && let Some(stop) = same_again(draft, portion, &taken) {
         return Err(stop);

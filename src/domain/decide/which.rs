@@ -1,6 +1,6 @@
 //! What a portion leaves open, as questions: each option is the whole message, put right.
 
-use chrono::{Datelike, Duration, NaiveDate};
+use chrono::{Datelike, Days, Duration, NaiveDate};
 
 use super::super::answer::About;
 use super::super::change::Change;
@@ -15,7 +15,9 @@ use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
 use crate::lang;
-use crate::lang::syntax::{Amount, Command, Day, Item, Portion, Share, Words};
+use crate::lang::syntax::{
+    Ahead, Amount, Command, Day, Helping, Item, Portion, Prep, Share, Until, Wish, Words,
+};
 
 /// The first answer to "one plate or two?".
 pub const ONE_PLATE: &str = "one: the same plate, told twice";
@@ -51,6 +53,59 @@ pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Optio
         .map(|item| item.name.text.as_str())
         .collect();
     Some(find::ask(About::When, &words.join(", "), None, options))
+}
+
+/// "Dinner Friday: 300 dal", told of a Friday before any of it was cooked, may be of the Friday that comes.
+pub fn before_its_pot(
+    draft: &Draft,
+    portion: &Portion,
+    day: NaiveDate,
+    taken: &[Taken],
+) -> Option<Stop> {
+    let Some(Day::Weekday(weekday)) = portion.day else {
+        return None;
+    };
+    let made_since = |line: &Taken| match &line.thing {
+        Thing::Batches(batches) => {
+            let mut batches = batches.iter().map(|id| draft.kitchen.batch(*id));
+            batches.all(|batch| batch.made_on > day)
+        }
+        _ => false,
+    };
+    let before = day < draft.today() && !taken.is_empty() && taken.iter().all(made_since);
+    if !before || portion.anyway {
+        return None;
+    }
+    let mut past = portion.clone();
+    past.day = Some(Day::Date {
+        day: day.day(),
+        month: day.month(),
+        year: Some(day.year()),
+    });
+    let mut options = vec![Choice {
+        label: format!("eaten on {day}"),
+        says: Command::Portion(past).to_string(),
+    }];
+    let names = portion.items.iter().map(|item| item.name.text.as_str());
+    let names: Vec<&str> = names.collect();
+    if portion.share.is_none() && portion.who.is_none() && names.len() == taken.len() {
+        let helpings = names.iter().zip(taken).map(|(name, line)| Helping {
+            dish: Words::plain(*name),
+            grams: Some(line.quantity.mass.grams()),
+        });
+        let wish = Wish::Of {
+            dishes: helpings.collect(),
+            meal: portion.meal,
+            people: Some(1),
+            from: Ahead::Weekday(weekday),
+            until: Until::Day(Ahead::Weekday(weekday)),
+        };
+        options.push(Choice {
+            label: format!("planned for {}", day + Days::new(7)),
+            says: Command::Prep(Prep::Wish(wish)).to_string(),
+        });
+    }
+    Some(find::ask(About::When, &names.join(", "), None, options))
 }
 
 /// The same things in the same amounts, told a moment ago by this person or another: one plate or two?

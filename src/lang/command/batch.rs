@@ -62,6 +62,11 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
         Ok((rest, ())) => (rest, true),
         Err(_) => (key_phrase("made", input)?.0, false),
     };
+    // "just cooked: batch rice"
+    let rest = match key_phrase("batch", rest.without_lead()) {
+        Ok((rest, ())) => rest,
+        Err(_) => rest,
+    };
     // "made up lunches, 4 boxes of 140 dal, 180 rice": what is packed by the count is in no pot.
     if (0..rest.len()).any(|at| boxes::opens(rest.after(at))) {
         return input.no();

@@ -18,7 +18,9 @@ pub fn judged(
         return (0, is_of_the_list(said, verb, input), false);
     }
     if let Prep::Wish(wish) = said {
-        return (0, is_of_dishes(wish, input, reasons), false);
+        // "dal for dinner on Friday" may be news of the family.
+        let told = verb != "dinner" || input.slice.iter().any(|token| token.is(':'));
+        return (0, is_of_dishes(wish, input, reasons) && told, false);
     }
     // "next steps: call the bank" tells of no dish.
     if let Prep::Steps { dish, .. } = said {

@@ -10,12 +10,14 @@
 //!        | "got" things | "shopping list" | "new list" | "done shopping"                      shop.rs
 //! wish  := number meals ["for" people] [ahead] ":" dishes | dish "for" people days | "no" dish days
 //!        | dish "as usual" | "wishes"                                                         wish.rs
+//! dinner := day meal ":" dishes ["for" people] | dishes "for" meal day                         dinner.rs
 //! plan  := ("plan" | "what should I cook") [days]                                              plan.rs
 //! steps := dish "steps" ":" step { "," step } | "no steps for" dish                             steps.rs
 //! sheet := "prep sheet" ["for" dishes] ["for" at]                                             steps.rs
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
+mod dinner;
 mod goods;
 mod kitchen;
 mod plan;
@@ -42,6 +44,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("buy", 60, shop::read_buy),
     ("got", 939, shop::read_got),
     ("wish", 950, wish::read),
+    ("dinner", 950, dinner::read),
     ("none of it", 937, wish::read_none),
     ("plan", 952, plan::read),
     ("steps", 953, steps::read),

@@ -81,7 +81,7 @@ fn of_a_dish(said: Tokens<'_>) -> Option<Wish> {
     })
 }
 
-fn for_meal(rest: Tokens<'_>) -> (Tokens<'_>, Option<MealName>) {
+pub fn for_meal(rest: Tokens<'_>) -> (Tokens<'_>, Option<MealName>) {
     let behind = rest.after(usize::from(matches!(rest.norm(0), "for" | "at")));
     match meal(behind) {
         Ok((behind, meal)) => (behind, Some(meal)),
@@ -117,7 +117,7 @@ pub fn these_days(rest: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
 }
 
 /// "for 2", "for six people"
-fn people(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+pub fn people(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
     let (rest, people) = count(phrase("for", rest)?)?;
     // "for 3 days" counts no people.
     if matches!(
