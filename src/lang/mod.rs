@@ -78,9 +78,11 @@ mod courtesy;
 mod date;
 mod elided;
 mod enumerated;
+mod explained;
 mod gist;
 mod glued;
 mod heard;
+mod heated;
 mod hour;
 mod impossible;
 mod in_vessel;
@@ -238,6 +240,7 @@ fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
     tokens.dedup_by(|next, mark| next.is('?') && mark.is('?'));
     enumerated::drop(&mut tokens, text);
     heard::numbers(&mut tokens, vocabulary);
+    heated::drop(&mut tokens);
     sum::reckon(&mut tokens);
     glued::cut(&mut tokens, vocabulary);
     tokens
@@ -279,6 +282,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
         uneaten::judge(&mut reading, body);
         company::judge(&mut reading, body);
         accounted::judge(&mut reading, body);
+        explained::judge(&mut reading, body);
         reading
     };
     let mut readings: Vec<Reading> = readings.into_iter().map(judged).collect();

@@ -309,7 +309,7 @@ fn stowed(rest: Tokens<'_>) -> Option<usize> {
     // What is eaten stood in the fridge; nobody eats in the freezer.
     let stows = match lead {
         "to" | "into" | "for" | "onto" => true,
-        "in" => kind == Some("freezer"),
+        "in" => matches!(kind, Some("freezer" | "any")),
         "on" => kind == Some("counter"),
         _ => false,
     };

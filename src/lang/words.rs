@@ -236,6 +236,8 @@ lists! {
     slips = "slips.txt";
     /// What is said of food that stays while the rest is moved: the key is the part.
     kept_back = "kept_back.txt";
+    /// What the words around a dish say of whether it lies on a plate: the key is what.
+    explained = "explained.txt";
     /// What is said of a dish in a recount beside a weight: the key is the part.
     recounts = "recounts.txt";
     /// What is asked of the date of a dish: the key is the part.
