@@ -6,6 +6,7 @@
 //! ```
 //! A loss that is denied, or that is none ("dropped off"), makes the whole message tell of none.
 
+use super::date::day;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::{losses, vetoes};
@@ -100,8 +101,34 @@ pub fn reason(input: Tokens<'_>) -> Option<String> {
     (!told.is_empty()).then(|| told.join(", "))
 }
 
+/// "chucked 300 rice in the wok", "dropped 200 dal off at mum's": verbs of throwing by which nothing is lost, since
+/// what follows says where it went.
+pub fn is_kept(input: Tokens<'_>, at: usize) -> bool {
+    let clause = input.after(at);
+    let end = clause.find(is_mark).unwrap_or(clause.len());
+    let goes = |key| {
+        (1..end).any(|at| {
+            let rest = clause.after(at);
+            let length = losses().longest_of(rest.slice, key);
+            let apart = day(rest.after(1)).is_err() && !rest.after(1).is_empty();
+            length.is_some() && apart && place(rest).is_none()
+        })
+    };
+    // "threw out 300 dal in a hurry"
+    let away = losses()
+        .longest_of(clause.slice, "away")
+        .is_some_and(|length| length > 1);
+    let verb = |key| !away && losses().longest_of(clause.slice, key).is_some();
+    let ends =
+        (1..end).any(|at| place(clause.after(at)).is_some() || animal(clause.after(at)).is_some());
+    !ends && (verb("kitchen") && goes("cooked into") || verb("carried") && goes("off to"))
+}
+
 fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
     let rest = input.after(at);
+    if is_kept(input, at) {
+        return None;
+    }
     let of = |key| losses().longest_of(rest.slice, key);
     let made = |kind, length: usize, of_it| Sign {
         kind,

@@ -7,13 +7,14 @@
 //! items  := as in a portion; a dish without an amount is all of it, or all of it "in" a place
 //! ```
 
-use crate::lang::amount::{Stands, amount, may_begin};
+use crate::lang::amount::{Stands, amount, grams, may_begin};
 use crate::lang::aside::begins_name;
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::whither::place;
 use crate::lang::command::{anyway, key_phrase};
 use crate::lang::gist::aside;
 use crate::lang::item::list;
+use crate::lang::lost;
 use crate::lang::name;
 use crate::lang::number::number;
 use crate::lang::person::person;
@@ -48,7 +49,7 @@ pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
         None if ends_in_bin(input) => input,
         None => return input.no(),
     };
-    if tells_eating(rest) {
+    if tells_eating(rest) || led.is_some() && lost::is_kept(input, skip) {
         return input.no();
     }
     let mut first_error = None;
@@ -76,6 +77,7 @@ pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
             Ok(items) => {
                 let at = food_ends(rest, at, &items, led.is_some()).unwrap_or(at);
                 let reason = without_link(rest.after(at).trimmed());
+                let (items, reason) = with_amount_behind(items, reason);
                 let reason = (!reason.is_empty()).then(|| reason.words().text);
                 return Ok((
                     all.after(all.len()),
@@ -100,6 +102,32 @@ pub fn read(all: Tokens<'_>) -> Read<'_, Command> {
             Err(nom::Err::Failure(error))
         }
         _ => input.no(),
+    }
+}
+
+/// "dal in the bin, 200, mould": how much of it that was.
+fn with_amount_behind(mut items: Vec<Item>, reason: Tokens<'_>) -> (Vec<Item>, Tokens<'_>) {
+    let [item] = items.as_mut_slice() else {
+        return (items, reason);
+    };
+    let first = reason.find(|token| token.is(',')).unwrap_or(reason.len());
+    let last = reason.slice.iter().rposition(|token| token.is(','));
+    let told = [
+        Some((reason.range(0, first), reason.after(first))),
+        last.map(|at| (reason.after(at + 1), reason.range(0, at))),
+    ];
+    let found = told.into_iter().flatten().find_map(|(said, other)| {
+        let (rest, grams) = grams(said.trimmed()).ok()?;
+        rest.trimmed()
+            .is_empty()
+            .then_some((grams, other.trimmed()))
+    });
+    match found {
+        Some((grams, other)) if item.amount == Amount::Share(1.0) => {
+            item.amount = Amount::Bare(grams);
+            (items, other)
+        }
+        _ => (items, reason),
     }
 }
 
