@@ -56,10 +56,17 @@ fn label() -> impl Strategy<Value = Label> {
     ];
     let place = proptest::option::of(words(&["freezer", "fridge"]));
     let page = proptest::option::of(select(vec![Page::A4, Page::Letter]));
-    let name = proptest::option::of(words(BATCHES));
-    (name, place, proptest::option::of(size), page, 1_usize..9).prop_map(
-        |(name, place, size, page, copies)| Label {
-            name,
+    let names = prop_oneof![
+        Just((Vec::new(), None)),
+        (words(BATCHES), proptest::option::of(tenths()))
+            .prop_map(|(name, grams)| (vec![name], grams)),
+        (words(&BATCHES[..1]), words(&BATCHES[1..2]))
+            .prop_map(|(one, other)| (vec![one, other], None)),
+    ];
+    (names, place, proptest::option::of(size), page, 1_usize..9).prop_map(
+        |((names, grams), place, size, page, copies)| Label {
+            names,
+            grams: grams.map(|grams| grams + 20.0),
             place,
             size,
             page,

@@ -68,6 +68,14 @@ impl LabelView {
             allergens: kitchen.allergens(batch),
         }
     }
+
+    /// The same of a bag that holds so much of it.
+    pub fn holding(self, mass: Mass) -> Self {
+        Self {
+            mass: Some(mass),
+            ..self
+        }
+    }
 }
 
 /// Why there is no label.

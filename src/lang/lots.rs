@@ -186,8 +186,10 @@ pub enum Destination {
 /// Labels wanted: of what, how large, on what.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Label {
-    /// The dish; without one, everything.
-    pub name: Option<Words>,
+    /// The dishes; without one, everything.
+    pub names: Vec<Words>,
+    /// How much of it is in the bag, where that is told.
+    pub grams: Option<f64>,
     /// Only what stands there.
     pub place: Option<Words>,
     pub size: Option<LabelSize>,

@@ -4,9 +4,11 @@ use super::super::answer::Answer;
 use super::super::batch::{Batch, Lot};
 use super::super::draft::Draft;
 use super::super::label::{LabelAnswer, LabelProblem, LabelView};
+use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Done, Step, find};
+use super::super::stands::Places;
+use super::{Done, Step, Stop, find};
 use crate::lang::syntax::{Label, LabelSize, Page, Words};
 
 /// Plain sticky paper, common in label printers: common practice.
@@ -27,19 +29,22 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
     let size = wanted.size.unwrap_or(USUAL);
     fits(size, wanted.page).map_err(ProblemKind::Label)?;
     let kitchen = &draft.kitchen;
-    let (batches, places) = match &wanted.name {
-        Some(name) => {
-            let (found, places) = find::standing(draft, name)?;
-            let found: Vec<&Batch> = found.iter().map(|id| kitchen.batch(*id)).collect();
-            (found, places)
-        }
-        None => (kitchen.open_batches().collect(), None),
-    };
+    let mut batches: Vec<(&Batch, Option<Places>)> = Vec::new();
+    for name in &wanted.names {
+        let (found, places) = find::standing(draft, name)?;
+        let found = found
+            .into_iter()
+            .map(|id| (kitchen.batch(id), places.clone()));
+        batches.extend(found);
+    }
+    if wanted.names.is_empty() {
+        batches.extend(kitchen.open_batches().map(|batch| (batch, None)));
+    }
     let there = |lot: &Lot, words: &Words| {
         let own = lot.place.and_then(|id| kitchen.place(id));
         own.is_some_and(|own| key(&own.name) == key(&words.text))
     };
-    let meant = |batch: &Batch, lot: &Lot| {
+    let meant = |batch: &Batch, places: &Option<Places>, lot: &Lot| {
         // The pot of a batch that nobody weighed holds nobody knows how much.
         let unweighed = batch.estimated() && lot.came_from.is_none();
         let stands = lot.balance.mg() > 0 || unweighed;
@@ -50,21 +55,33 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
     };
     let mut lots: Vec<(&Batch, &Lot)> = batches
         .into_iter()
-        .flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)))
-        .filter(|(batch, lot)| meant(batch, lot))
+        .flat_map(|(batch, places)| {
+            let lots = batch.lots.iter();
+            let meant = lots.filter(|lot| meant(batch, &places, lot));
+            let meant: Vec<(&Batch, &Lot)> = meant.map(|lot| (batch, lot)).collect();
+            meant
+        })
         .collect();
     lots.sort_by_cached_key(|(batch, lot)| (kitchen.due_on(batch, lot), batch.id, lot.id));
     if lots.is_empty() {
         let text = |words: &Words| words.text.clone();
         let problem = ProblemKind::Label(LabelProblem::Nothing {
-            what: wanted.name.as_ref().map(text),
+            what: wanted.names.first().map(text),
             place: wanted.place.as_ref().map(text),
         });
         return Err(problem.into());
     }
-    let labels = lots
-        .iter()
-        .map(|(batch, lot)| LabelView::of(kitchen, batch, lot));
+    let filled = wanted
+        .grams
+        .map(|grams| filled(&mut lots, grams))
+        .transpose()?;
+    let labels = lots.iter().map(|(batch, lot)| {
+        let view = LabelView::of(kitchen, batch, lot);
+        match filled {
+            Some(mass) => view.holding(mass),
+            None => view,
+        }
+    });
     Ok(Done::saying(Answer::Label(LabelAnswer {
         labels: labels.collect(),
         size,
@@ -72,6 +89,24 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
         copies: wanted.copies,
         region: kitchen.settings().guidance,
     })))
+}
+
+/// A bag of so much: the lot that weighs it, or else the first that it may come from.
+fn filled(lots: &mut Vec<(&Batch, &Lot)>, grams: f64) -> Result<Mass, Stop> {
+    let text = format!("{grams} g");
+    let mass = Mass::from_grams(grams).ok_or(ProblemKind::NotAMass { text })?;
+    let weighs = lots.iter().position(|(_, lot)| lot.balance == mass);
+    let holds = || lots.iter().position(|(_, lot)| lot.balance >= mass);
+    let Some(at) = weighs.or_else(holds) else {
+        let most = lots.iter().map(|(_, lot)| lot.balance).max();
+        return Err(Stop::from(ProblemKind::TooMuch {
+            name: lots[0].0.name.clone(),
+            asked: mass,
+            left: most.unwrap_or_default(),
+        }));
+    };
+    *lots = vec![lots[at]];
+    Ok(mass)
 }
 
 /// Whether a label of this size can be read, and printed on the page.

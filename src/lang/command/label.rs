@@ -3,29 +3,33 @@
 //!
 //! ```text
 //! label := [want] [number | "a"] ("label" | "labels" | ...) ["for"] what { "in" place | size | "on" page }
-//! what  := batch | "all" | "everything" | nothing, where a place or a page is told
+//!        | batch "label"
+//! what  := batch [grams] | batch { "and" batch } | "all" | "everything" | nothing, where a place or a page is told
 //! size  := number ["mm"] "x" number ("mm" | "cm" | "in" | "px")
 //! page  := "A4" | "letter"
 //! ```
 //! "label" opens a packet too ("label oats per 100 g: ..."): here the dish is one of the household.
 
+use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::clause;
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::syntax::{Command, Label, LabelSize, Page, Words};
+use crate::lang::syntax::{Amount, Command, Label, LabelSize, Page, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{capabilities, places};
 
 /// Nobody sticks more on one bag.
 const COPIES_MAX: f64 = 50.0;
+/// Less is a count.
+const GRAMS_MIN: f64 = 20.0;
 /// A dish or a place of a longer name is a sentence.
 const NAME_WORDS_MAX: usize = 4;
 const PLACE_WORDS_MAX: usize = 3;
 const MM_PER_INCH: f64 = 25.4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    match label(input.trimmed()) {
+    match label(input.trimmed()).or_else(|| behind_dish(input.trimmed())) {
         Some(label) => Ok((input.after(input.len()), Command::Label(label))),
         None => input.no(),
     }
@@ -47,7 +51,8 @@ fn label(input: Tokens<'_>) -> Option<Label> {
         return None;
     }
     rest = rest.after(opener);
-    if matches!(rest.norm(0), "for" | "of" | "on") {
+    if matches!(rest.norm(0), "for" | "of" | "on") || rest.first().is_some_and(|next| next.is(':'))
+    {
         rest = rest.take_one();
     }
     let (mut size, mut page) = (None, None);
@@ -81,20 +86,89 @@ fn label(input: Tokens<'_>) -> Option<Label> {
                 | "the"
         )
     };
-    let name = match all && rest.slice.iter().all(bags) {
-        true => None,
-        // A dish that is not there is asked for all the same; whether that is meant, its name must tell.
-        false => Some(name::of_batch(without_bags(rest)).or_else(|| unknown(rest))?),
+    let (rest, grams) = match all {
+        true => (rest, None),
+        false => weighed(rest),
+    };
+    let names = match all && rest.slice.iter().all(bags) {
+        true => Vec::new(),
+        false => named(rest)?,
     };
     // "labels" alone is a word of talk, and "label" opens a packet.
-    let told =
-        name.is_some() || !rest.is_empty() || place.is_some() || page.is_some() || size.is_some();
+    let told = !names.is_empty()
+        || !rest.is_empty()
+        || place.is_some()
+        || page.is_some()
+        || size.is_some();
     told.then_some(Label {
-        name,
+        names,
+        grams,
         place,
         size,
         page,
         copies,
+    })
+}
+
+/// "dal 600", "600 g of dal": how much is in the bag, and the dish.
+fn weighed(input: Tokens<'_>) -> (Tokens<'_>, Option<f64>) {
+    if let Ok((rest, Amount::Bare(grams) | Amount::Mass(grams))) = amount(input, Stands::BeforeName)
+        && grams >= GRAMS_MIN
+    {
+        let of = usize::from(rest.norm(0) == "of");
+        return (rest.after(of), Some(grams));
+    }
+    let behind = |at: &usize| {
+        let number = input.slice[*at].is_numeric();
+        number && weight(input.after(*at)).is_some_and(|(rest, _)| rest.trimmed().is_empty())
+    };
+    match (1..input.len()).find(behind) {
+        Some(at) => {
+            let grams = weight(input.after(at)).map(|(_, grams)| grams);
+            (input.range(0, at).trimmed_end(), grams)
+        }
+        None => (input, None),
+    }
+}
+
+fn weight(said: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    grams(said).ok().filter(|(_, grams)| *grams >= GRAMS_MIN)
+}
+
+/// "dal", "dal and chilli". A dish that is not there is asked for all the same; whether that is meant, its name must
+/// tell.
+fn named(rest: Tokens<'_>) -> Option<Vec<Words>> {
+    if let Some(name) = name::of_batch(without_bags(rest)) {
+        return Some(vec![name]);
+    }
+    let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
+    let parts = rest.split(joins);
+    let parts = parts
+        .iter()
+        .map(Tokens::trimmed)
+        .filter(|part| !part.is_empty());
+    let several: Option<Vec<Words>> = parts
+        .map(|part| name::of_batch(without_bags(part)))
+        .collect();
+    match several {
+        Some(names) if names.len() > 1 => Some(names),
+        _ => unknown(rest).map(|name| vec![name]),
+    }
+}
+
+/// "dal label", "the dal labels": a dish of the household in front.
+fn behind_dish(input: Tokens<'_>) -> Option<Label> {
+    let before = input.len().checked_sub(1)?;
+    let last = input.range(before, input.len());
+    let opener = capabilities().longest_of(last.slice, "label") == Some(1);
+    let name = name::of_batch(input.range(0, before)).filter(|_| opener)?;
+    Some(Label {
+        names: vec![name],
+        grams: None,
+        place: None,
+        size: None,
+        page: None,
+        copies: 1,
     })
 }
 
@@ -328,6 +402,17 @@ mod tests {
                 "label dal in the freezer",
                 &["label the dal in the freezer"],
             ),
+            (
+                "label 600 g dal",
+                &[
+                    "label dal 600",
+                    "label 600 dal",
+                    "label 600 g of the dal",
+                    "label dal, 600 g",
+                ],
+            ),
+            ("label dal, D7", &["label dal and D7", "labels: dal, D7"]),
+            ("label all", &["labels for everything"]),
         ] {
             for text in texts {
                 assert_eq!(read(text), (asked.to_owned(), true), "{text}");

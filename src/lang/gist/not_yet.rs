@@ -107,7 +107,8 @@ impl Said<'_, '_> {
         let (name, another) = (dishes.next()?, dishes.next());
         let meant = another.is_none() && !self.is_priced();
         (meant && (0..input.len()).any(|at| wanted(at).is_some())).then(|| Label {
-            name: Some(name.clone()),
+            names: vec![name.clone()],
+            grams: None,
             place: None,
             size: None,
             page: None,

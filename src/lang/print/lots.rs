@@ -113,9 +113,15 @@ impl Display for Label {
             1 => f.write_str("label")?,
             copies => write!(f, "{copies} labels for")?,
         }
-        match &self.name {
-            Some(name) => write!(f, " {name}")?,
-            None => f.write_str(" all")?,
+        if let Some(grams) = self.grams {
+            write!(f, " {} g", Plain(grams))?;
+        }
+        match self.names.as_slice() {
+            [] => f.write_str(" all")?,
+            names => {
+                let names: Vec<String> = names.iter().map(ToString::to_string).collect();
+                write!(f, " {}", names.join(", "))?;
+            }
         }
         if let Some(place) = &self.place {
             write!(f, " in the {place}")?;

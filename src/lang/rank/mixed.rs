@@ -62,7 +62,10 @@ pub fn spread(said: &Spread, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i
 
 /// Said without a dish, a place or a page, it may be talk; "could we get labels" is asked, and not planned.
 pub fn label(label: &Label, input: Tokens<'_>) -> (i32, bool, bool) {
-    let told = label.name.is_some() || label.place.is_some() || label.page.is_some();
+    let all = |norm: &str| matches!(norm, "everything" | "all");
+    let everything = input.slice.iter().any(|token| all(token.norm()));
+    let told =
+        !label.names.is_empty() || label.place.is_some() || label.page.is_some() || everything;
     let mut forbids = vetoes_in(input);
     forbids.retain(|veto| !["plan", "conditional"].contains(veto));
     (20, told && forbids.is_empty(), false)
