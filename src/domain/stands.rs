@@ -49,11 +49,13 @@ impl Places {
         let (ids, unplaced) = match said.as_str() {
             "freezer" | "frozen" => (all(&|kind, _| kind == PlaceKind::Freezer), false),
             "fridge" => (all(&|kind, _| kind == PlaceKind::Fridge), true),
+            "thawed" | "defrosted" => (all(&|kind, _| kind != PlaceKind::Freezer), true),
             _ => (all(&|_, name| key(name) == said), false),
         };
         let vessel = kitchen.container_named(&said).map(|vessel| vessel.id);
         let vessel = vessel.filter(|_| ids.is_empty());
-        let common = ["freezer", "frozen", "fridge"].contains(&said.as_str());
+        let common =
+            ["freezer", "frozen", "fridge", "thawed", "defrosted"].contains(&said.as_str());
         let known = !ids.is_empty() || common || vessel.is_some();
         known.then_some(Self {
             said,

@@ -77,7 +77,7 @@ fn bare(input: Tokens<'_>, at: usize) -> Option<usize> {
     let before = at.checked_sub(1).map(|before| input.range(0, before + 1))?;
     let ends = |list: &Phrases| {
         list.longest(before.slice)
-            .is_some_and(|(length, _)| length == at)
+            .is_some_and(|(length, key)| length == at && key != "out")
     };
     let done =
         ends(moves()) || ends(losses()) || top_ups().longest_of(before.slice, "verb") == Some(at);

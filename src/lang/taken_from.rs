@@ -11,7 +11,7 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Vocabulary};
 use super::which::{dish_at_end, is_article, is_counted};
-use super::words::{choosers, moves, selectors};
+use super::words::{choosers, explained, moves, places, selectors};
 
 /// Between a dish and where it is taken from stand no more words of an amount than these.
 const BETWEEN_MAX: usize = 5;
@@ -78,6 +78,16 @@ fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
         "from" => input.vocabulary.stand_in_front(&words),
         _ => input.vocabulary.place_in_front(&words),
     };
+    // "300 chilli out of the freezer", where nobody eats: it is taken out to thaw.
+    let out = input.norm(at) != "from";
+    let frozen = (from..from + length).any(|at| {
+        places()
+            .longest_of(input.after(at).slice, "freezer")
+            .is_some()
+    });
+    if out && frozen && !explained().stand_in(input.slice, "eats") {
+        return None;
+    }
     let mut end = from + length;
     if length == 0 || GOES_ON.contains(&input.norm(end)) {
         return None;
@@ -139,7 +149,8 @@ fn is_moved(before: Tokens<'_>) -> bool {
     };
     let from = before.slice.iter().rposition(ends).map_or(0, |at| at + 1);
     let sentence = &before.slice[from..];
-    (0..sentence.len()).any(|at| moves().longest(&sentence[at..]).is_some())
+    let moved = |at: usize| moves().longest(&sentence[at..]);
+    (0..sentence.len()).any(|at| moved(at).is_some_and(|(_, key)| key != "out"))
 }
 
 #[cfg(test)]
@@ -162,7 +173,11 @@ mod tests {
     #[test]
     fn a_place_behind_a_dish_chooses_its_lot() {
         reads("140 dal from the freezer", "140 freezer dal");
-        reads("140 g dal out of the freezer", "140 g freezer dal");
+        reads("had 140 g dal out of the freezer", "140 g freezer dal");
+        reads(
+            "140 g dal out of the freezer",
+            "thaw 140 g dal from the freezer",
+        );
         reads("dal from the freezer 140", "140 freezer dal");
         reads(
             "dal 140 g from the garage freezer",

@@ -192,6 +192,27 @@ pub fn capital(text: &str) -> String {
     format!("{}{rest}", first.to_uppercase())
 }
 
+/// "On" of what food is put on, and "in" of what it is put into.
+pub fn stands_on(place: &str) -> bool {
+    let on = [
+        "counter",
+        "worktop",
+        "countertop",
+        "shelf",
+        "sideboard",
+        "windowsill",
+        "sill",
+        "ledge",
+        "hob",
+        "stovetop",
+        "table",
+    ];
+    place
+        .rsplit(' ')
+        .next()
+        .is_some_and(|noun| on.contains(&noun))
+}
+
 /// A place with its article: "the freezer", "mum's freezer", "my fridge".
 pub fn the(place: &str) -> String {
     let first = place.split(' ').next().unwrap_or_default();

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::domain::answer::{LotView, MoveAnswer};
 
-use super::clean::{name, the};
+use super::clean::{name, stands_on, the};
 use super::date::use_by;
 use super::keeping::dated;
 use super::note::say_notes;
@@ -44,7 +44,11 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
     let place = lot.place.as_deref();
     let stands = lot.vessel.as_deref().into_iter().chain(place).map(name);
     let place = stands.collect::<Vec<_>>().join(", ");
-    let lead = if thawed { "Thawing in" } else { "Into" };
+    let lead = match thawed {
+        true => "Thawing in",
+        false if stands_on(&place) => "On",
+        false => "Into",
+    };
     let code = lot.batch.as_deref().map_or(String::new(), name);
     Line::new()
         .plain(format!(
@@ -58,7 +62,8 @@ fn moved(lot: &LotView, thawed: bool) -> Line {
 
 pub fn elsewhere(lot: &LotView, called: &str, today: NaiveDate) -> String {
     let place = stands(lot).map_or("No place said".into(), |stands| {
-        format!("In {}", the(&stands))
+        let lead = if stands_on(&stands) { "On" } else { "In" };
+        format!("{lead} {}", the(&stands))
     });
     let amount = left(lot.balance, lot.mass.is_none());
     let due = lot

@@ -57,6 +57,7 @@ mod scale;
 mod sheet;
 mod shortage;
 mod spread;
+mod stated;
 mod step;
 mod stock;
 mod take;
@@ -180,6 +181,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     let decision = plainly(kitchen, input, parsed);
+    if let Some(decision) = stated::put(kitchen, input, parsed, &decision) {
+        return decision;
+    }
     completed::completed(kitchen, input, &decision).unwrap_or(decision)
 }
 

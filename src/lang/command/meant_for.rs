@@ -104,7 +104,8 @@ pub fn on_a_day(input: Tokens<'_>, done: bool) -> (Tokens<'_>, Option<Day>) {
 pub fn to_thaw(input: Tokens<'_>) -> (Tokens<'_>, bool) {
     let ends = |at: &usize| {
         let tail = input.after(*at);
-        moves().longest_of(tail.slice, "to thaw") == Some(tail.len())
+        let ends = |key| moves().longest_of(tail.slice, key) == Some(tail.len());
+        ends("to thaw") || input.range(0, *at).has_number() && ends("thawing now")
     };
     match (1..input.len()).find(ends) {
         Some(at) => (input.range(0, at).trimmed_end(), true),

@@ -57,6 +57,7 @@ pub mod show;
 pub mod spoken_of;
 pub mod spread;
 pub mod start;
+pub mod stated;
 pub mod stock;
 pub mod take;
 pub mod top_up;
@@ -112,6 +113,8 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("pour off", 850, pour_off::read),
     ("waste", 850, waste::read),
     ("move", 935, moving::read),
+    ("stated", 200, stated::read),
+    ("put there", 199, stated::read_put),
     ("spread", 938, spread::read),
     ("mix", 939, mix::read),
     ("take", 945, take::read),

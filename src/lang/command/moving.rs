@@ -30,7 +30,7 @@ use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::moves;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let Some(moved) = moved(input.trimmed()) else {
+    let Some(moved) = moved(input.trimmed(), false) else {
         return input.no();
     };
     if let Some(signed) = input.signed() {
@@ -39,15 +39,17 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((input.after(input.len()), Command::Move(moved)))
 }
 
-fn moved(input: Tokens<'_>) -> Option<Move> {
+/// What is moved, from where to where; `stated`: where a dish stands is told, and not what was done.
+pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let input = without_lead(input);
+    let (input, all) = without_all_of_it(input);
     let past = is_past(input.norm(0));
     let (body, day) = on_a_day(for_when(without_idle(without_please(input))), past);
     let (body, packed) = without_pack(body);
     let (body, thawing) = to_thaw(body);
     let (verb, rest) = match moves().longest(body.slice) {
-        Some((_, "to thaw" | "packed so")) | None if thawing => ("thaw", body),
-        Some((_, "to thaw" | "packed so")) | None => ("", body),
+        Some((_, "to thaw" | "packed so" | "thawing now")) | None if thawing => ("thaw", body),
+        Some((_, "to thaw" | "packed so" | "thawing now")) | None => ("", body),
         Some((length, verb)) => (verb, body.after(length)),
     };
     let packed = packed || verb == "packed";
@@ -70,11 +72,12 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
         None => kept_back::told_before(rest)?,
         kept => (rest, kept),
     };
-    let whole = is_whole(rest);
-    let told = verb != "asked" || whole || rest.has_number() || !parts_grams.is_empty();
+    let whole = all || is_whole(rest);
+    let told =
+        !matches!(verb, "asked" | "carry") || whole || rest.has_number() || !parts_grams.is_empty();
     // What cannot be frozen for want of it is told so, where the verb says enough.
     let strange = matches!(verb, "freeze" | "thaw");
-    let done = !matches!(verb, "" | "asked");
+    let done = !matches!(verb, "" | "asked" | "carry");
     // "vac packed 2 bags, 700 and 640": of what is in hand.
     let in_hand = done && rest.is_empty() && !parts_grams.is_empty();
     let items = match spoken_of::item(rest).filter(|_| done && parts_grams.is_empty()) {
@@ -90,12 +93,17 @@ fn moved(input: Tokens<'_>) -> Option<Move> {
     let placed = resting || items.iter().any(shared) || !parts_grams.is_empty();
     // "400 of the barley into the freezer": where it goes says that it goes; "all of the soup is in the freezer now".
     let since = whole && input.last().is_some_and(|last| last.norm() == "now");
-    let placed = placed || since || packed || places.led && (whole || rest.has_number());
+    // "300 dal outta the freezer"
+    let drawn = places.to.is_none() && places.from.is_some() && (whole || rest.has_number());
+    let placed = placed || since || packed || drawn || places.led && (whole || rest.has_number());
     let holds = match verb {
         "" => placed,
-        "asked" => told || placed || kept.is_some(),
+        "asked" | "carry" => told || placed || kept.is_some(),
+        "out" => drawn,
+        "stays" => false,
         _ => true,
     };
+    let holds = holds || stated && matches!(verb, "" | "asked" | "carry" | "stays");
     holds.then_some(Move {
         items,
         kept,
@@ -134,13 +142,26 @@ fn is_past(verb: &str) -> bool {
     verb.ends_with("ed") || matches!(verb, "froze" | "took" | "brought" | "stuck")
 }
 
+/// Without ", all of it" at the end, and whether that was said.
+fn without_all_of_it(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let input = input.trimmed_end();
+    let ends = |at: &usize| {
+        let tail = input.after(*at);
+        input.slice[at - 1].is(',') && moves().longest_of(tail.slice, "all") == Some(tail.len())
+    };
+    match (1..input.len()).find(ends) {
+        Some(at) => (input.range(0, at - 1).trimmed_end(), true),
+        None => (input, false),
+    }
+}
+
 fn is_whole(said: Tokens<'_>) -> bool {
     let whole = |at| matches!(said.norm(at), "whole" | "everything");
     said.norm(0) == "all" || whole(0) || whole(1)
 }
 
 /// What is moved; a dish without an amount is all of it, or what was parted.
-fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<Item>> {
+pub fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<Item>> {
     let input = input.trimmed();
     // "260 rice for me, and the rest": what is somebody's is on a plate.
     let somebodys = |at: usize| {

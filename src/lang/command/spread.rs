@@ -216,7 +216,16 @@ fn bare_place(said: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         let norm = said.norm(at);
         let idle = matches!(
             norm,
-            "" | "goes" | "went" | "is" | "stays" | "left" | "of" | "the"
+            "" | "goes"
+                | "went"
+                | "is"
+                | "stays"
+                | "left"
+                | "of"
+                | "the"
+                | "half"
+                | "other"
+                | "rest"
         );
         let other = units().holds(&said.slice[at]) || said.vocabulary.is_batch(&[norm]);
         !idle && !other && !whither::LEADS.contains(&norm)

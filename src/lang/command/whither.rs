@@ -3,6 +3,7 @@
 use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::spoken_of;
 use crate::lang::lexicon::is_food_word;
+use crate::lang::person::person;
 use crate::lang::place::is_place;
 use crate::lang::syntax::{Destination, Words};
 use crate::lang::token::{Kind, Token};
@@ -36,7 +37,7 @@ impl Places {
             None => place(rest, &leads),
             listed => (rest, listed),
         };
-        let (rest, from) = place(rest, &["from", "of"]);
+        let (rest, from) = place(rest, &["from", "of", "out", "outta", "outa"]);
         let (rest, to) = match to {
             // "from the freezer to the fridge", in either order
             None => place(rest, &leads),
@@ -48,7 +49,7 @@ impl Places {
             to => (rest, to),
         };
         let (rest, to) = match to {
-            None if !verb.is_empty() && from.is_none() => strange_place(rest),
+            None if !verb.is_empty() && from.is_none() => strange_place(rest, verb),
             to => (rest, to),
         };
         let (rest, vessel) = match vessel {
@@ -57,7 +58,9 @@ impl Places {
             vessel => (rest, vessel),
         };
         let (rest, vessel) = match vessel {
-            None if verb == "done" || led_into(rest) => into_strange_vessel(rest),
+            None if matches!(verb, "done" | "carried") || led_into(rest) => {
+                into_strange_vessel(rest)
+            }
             vessel => (rest, vessel),
         };
         let places = Self {
@@ -163,19 +166,23 @@ pub fn into_strange_vessel(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
 }
 
 /// "in the snug": a place that nobody has told of. What food is put into otherwise is none.
-pub fn strange_place(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+pub fn strange_place<'a>(input: Tokens<'a>, verb: &str) -> (Tokens<'a>, Option<Words>) {
     let input = input.trimmed_end();
-    let behind = |at: usize| {
-        matches!(input.norm(at), "to" | "into" | "in")
-            && matches!(input.norm(at + 1), "the" | "our")
+    let article = |at: usize| usize::from(matches!(input.norm(at), "the" | "our"));
+    let behind = |at: usize| match input.norm(at) {
+        // "move 500 soup to mars"
+        "to" if matches!(verb, "carried" | "carry") => true,
+        "to" | "into" | "in" => article(at + 1) > 0,
+        _ => false,
     };
-    let Some(at) = (1..input.len().saturating_sub(2))
-        .rev()
-        .find(|&at| behind(at))
-    else {
+    let mut places = 1..input.len().saturating_sub(1);
+    let Some(at) = places.rfind(|&at| behind(at) && at + 1 + article(at + 1) < input.len()) else {
         return (input, None);
     };
-    let said = input.after(at + 2);
+    let said = input.after(at + 1 + article(at + 1));
+    if person(said).is_some() {
+        return (input, None);
+    }
     let strange = |token: &Token| {
         let norm = token.norm();
         let vessel = containers().has(norm) || pots().has(norm);
@@ -202,7 +209,9 @@ pub fn without_out(input: Tokens<'_>) -> Tokens<'_> {
     match input.last().map(Token::norm) {
         Some(
             "out" | "back" | "away" | "over" | "up" | "in" | "is" | "are" | "went" | "gone" | "now"
-            | "both" | "all" | "down" | "goes" | "go" | "going" | "still" | "stays" | "stay",
+            | "both" | "all" | "down" | "goes" | "go" | "going" | "still" | "stays" | "stay"
+            | "only" | "just" | "finally" | "already" | "straight" | "sitting" | "sat" | "safely"
+            | "has" | "have",
         ) if input.len() > 1 => without_out(input.range(0, input.len() - 1)),
         _ => input,
     }
@@ -213,7 +222,10 @@ fn without_again(input: Tokens<'_>) -> Tokens<'_> {
     let from = input.len().saturating_sub(3);
     let said = input.after(from);
     let again = said.norm(0) == "and"
-        && matches!(moves().get(said.norm(1)), Some("done" | "asked"))
+        && matches!(
+            moves().get(said.norm(1)),
+            Some("done" | "asked" | "carried" | "carry")
+        )
         && spoken_of::is_stand_in(said.norm(2));
     match again && from > 0 {
         true => input.range(0, from).trimmed_end(),

@@ -36,7 +36,13 @@ impl Said<'_, '_> {
             done && pair.household && !self.is_undone(sentence.within(clause).start, pair.from)
         };
         let story = cues().stand_in(sentence.input.slice, "story");
-        let told = !story && !self.is_asked() && !self.is_priced() && !self.tells("fed");
+        // "someone take 400 out to thaw please"
+        let somebody = [
+            "someone", "somebody", "anyone", "anybody", "whoever", "everyone", "remember", "dont",
+        ];
+        let asked_of = somebody.contains(&sentence.input.norm(0));
+        let told =
+            !story && !asked_of && !self.is_asked() && !self.is_priced() && !self.tells("fed");
         let named = pairs
             .iter()
             .all(|pair| !pair.name.text.is_empty() && moved(pair));

@@ -146,6 +146,13 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let quiet = !forbids(input);
             (known, known > 0 && quiet, known > 0 && quiet)
         }
+        // "dal in the fridge": the books tell whether that is news.
+        Command::Move(moved) if matches!(verb, "stated" | "put there") => {
+            let (known, ..) = mixed::moved(moved, input, &mut reasons);
+            // "left the dal on the counter" tells what stays.
+            reasons.retain(|reason| *reason != Reason::Veto("stock talk"));
+            (known, false, false)
+        }
         Command::Move(moved) => mixed::moved(moved, input, &mut reasons),
         Command::Spread(said) => mixed::spread(said, input, &mut reasons),
         Command::Label(label) => mixed::label(label, input),

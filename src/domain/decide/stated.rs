@@ -1,0 +1,99 @@
+//! Where a dish is, said by itself: "dal in the fridge", "put the chilli in the freezer". Among people that may be
+//! asked of somebody or told, and the books say which: what was cooked a moment ago is being put away, and what stands
+//! nowhere yet stands there now. Of what stands elsewhere it is asked, and what stands there already is no news.
+
+use chrono::Duration;
+
+use super::super::answer::About;
+use super::super::batch::{Batch, Lot};
+use super::super::draft::Draft;
+use super::super::kitchen::{Choice, Kitchen};
+use super::super::origin::Origin;
+use super::super::resolve::key;
+use super::{Decision, Input, OnProblem, Outcome, carry_out, find, stopped};
+use crate::lang::Parsed;
+use crate::lang::syntax::{Command, Destination, Move, Reading, Reason};
+
+/// So long after a pot was weighed in it is being put away.
+const PUT_AWAY_HOURS: i64 = 3;
+
+/// What a message tells that says nothing else.
+pub fn put(
+    kitchen: &Kitchen,
+    input: &Input,
+    parsed: &Parsed,
+    without: &Decision,
+) -> Option<Decision> {
+    if !matches!(without.outcome, Outcome::Ignored | Outcome::Refused) {
+        return None;
+    }
+    let quiet = |reading: &&Reading| {
+        let veto = |reason: &Reason| matches!(reason, Reason::Veto(_));
+        reading.errors.is_empty() && !reading.reasons.iter().any(veto)
+    };
+    let said = |verb: &str| {
+        let mut readings = parsed.readings.iter().filter(quiet);
+        readings.find(|reading| {
+            reading
+                .reasons
+                .iter()
+                .any(|it| matches!(it, Reason::Verb(said) if *said == verb))
+        })
+    };
+    let (reading, told) = match said("stated") {
+        Some(reading) => (reading, true),
+        None => (said("put there")?, false),
+    };
+    let [Command::Move(moved)] = reading.commands.as_slice() else {
+        return None;
+    };
+    let draft = Draft::new(kitchen, input);
+    let batches = batches(&draft, moved)?;
+    let lots = || batches.iter().flat_map(|batch| &batch.lots);
+    let held = || lots().filter(|lot| lot.balance.mg() > 0);
+    let there = |lot: &Lot| {
+        let place = lot.place.and_then(|id| kitchen.place(id));
+        let Destination::Place(to) = &moved.to else {
+            return false;
+        };
+        place.is_some_and(|place| key(&place.name) == key(&to.text))
+    };
+    if held().next().is_none() || moved.from.is_none() && held().any(there) {
+        return None;
+    }
+    let fresh = |batch: &&Batch| {
+        let since = batch.weighed_at().map(|at| input.said_at - at);
+        let hours = since.is_some_and(|since| since <= Duration::hours(PUT_AWAY_HOURS));
+        batch.origin == Origin::Cooked && hours
+    };
+    let unplaced = held().all(|lot| lot.place.is_none());
+    let sure =
+        input.addressed || batches.iter().all(fresh) || told && (unplaced || moved.from.is_some());
+    if !sure && !told {
+        return None;
+    }
+    if sure {
+        let decision = carry_out(draft, &reading.commands, OnProblem::Forget);
+        let refused = decision.outcome == Outcome::Refused;
+        return (!refused || input.addressed).then_some(decision);
+    }
+    let says = Command::Move(moved.clone()).to_string();
+    let options = vec![Choice {
+        label: format!("yes, {says}"),
+        says,
+    }];
+    Some(stopped(
+        draft,
+        find::ask(About::Confirm, &input.text, None, options),
+    ))
+}
+
+/// The dishes that are told of, if all of them stand here.
+fn batches<'d>(draft: &'d Draft, moved: &Move) -> Option<Vec<&'d Batch>> {
+    let mut all = Vec::new();
+    for item in &moved.items {
+        let (found, _) = find::standing(draft, &item.name).ok()?;
+        all.extend(found.into_iter().map(|id| draft.kitchen.batch(id)));
+    }
+    Some(all)
+}
