@@ -54,12 +54,21 @@ fn none(body: Tokens<'_>) -> Option<Weighed> {
         let name = dish(rest).filter(|_| told)?;
         return Some(weighed(name, 0.0, body.span()));
     }
+    if let Some(length) = left().longest_of(body.slice, "no more") {
+        let (rest, _) = without_last(body.after(length), "left");
+        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
+    }
     if let Some(length) = left().longest_of(body.slice, "out") {
         return dish(body.after(length)).map(|name| weighed(name, 0.0, body.span()));
     }
     if let Some(length) = left().longest_of(body.slice, "last") {
-        let (rest, _) = without_last(body.after(length), "gone");
-        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
+        // "the last of the rice went", "thats the last of the rice"
+        let bare =
+            left().longest_of(body.slice, "thats").is_none() && !body.norm(0).starts_with("we");
+        let (rest, gone) = without_last(body.after(length), "gone");
+        return dish(rest)
+            .filter(|_| gone || !bare)
+            .map(|name| weighed(name, 0.0, body.span()));
     }
     let (rest, gone) = without_last(body, "gone");
     if gone {

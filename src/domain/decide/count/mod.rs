@@ -7,7 +7,7 @@ mod lots;
 pub use ask::topped_up;
 pub use lots::{booked, held, in_place, in_vessel, ready};
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Duration, Utc};
 
 use super::super::answer::{Answer, CountAnswer, CountLine};
 use super::super::batch::{Batch, Lot};
@@ -19,7 +19,7 @@ use super::super::mass::Mass;
 use super::super::pieces;
 use super::super::view;
 use super::shortage::drift;
-use super::{Done, Step, Stop, find, sheet, vessel, weigh};
+use super::{Done, Step, Stop, find, sheet, vessel, weigh, weighed_again};
 use crate::lang::syntax::{Amount, Command, Rest, Weighed, Weighing, Words};
 use lots::{everywhere, holding, ids};
 
@@ -283,9 +283,22 @@ fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
     let booked = held(draft, &one.lots, one.batch);
     let net = one.reading.net();
     // Who has the books before them and says that there is none has not slipped.
-    let seen = net.is_zero() && sheet::opened_at(draft).is_some();
+    let seen =
+        net.is_zero() && (sheet::opened_at(draft).is_some() || is_said_gone(draft, one.batch));
     !guessed && !seen && booked.mg() > 0 && is_far(net, booked)
 }
+
+/// "dal's all gone": no digit that could have slipped, and of a pot that was eaten from or stood a while "finished" does
+/// not say that it is cooked. What one is out of may stand in the cupboard.
+fn is_said_gone(draft: &Draft, id: BatchId) -> bool {
+    let text = draft.input.text.to_lowercase();
+    let plain = !text.contains(|sign: char| sign.is_ascii_digit()) && !text.contains("out of");
+    let since = draft.occurred_at - draft.kitchen.batch(id).made_at;
+    plain && (weighed_again::is_touched(draft, id) || since >= Duration::hours(COOKED_HOURS))
+}
+
+/// So long after it was made nobody says any more that a pot is done.
+const COOKED_HOURS: i64 = 6;
 
 /// Whether a count is so far from the books that it may be something else.
 pub fn is_far(counted: Mass, booked: Mass) -> bool {
