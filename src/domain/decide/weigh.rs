@@ -148,7 +148,8 @@ pub fn weigh(draft: &mut Draft, name: &Words, weighing: &Weighing, of: WeighedOf
         return count::count(draft, &[weighed_of(draft, id, weighing)], None, false);
     }
     let drawn = drawn(draft, id);
-    let again = !known.estimated() && weighed_again::is_touched(draft, id);
+    let again = !known.estimated()
+        && (weighed_again::is_touched(draft, id) || weighed_again::is_another(draft, id, reading));
     if of == WeighedOf::Unsaid && (again || (drawn.mg() > 0 && reading.net() < drawn)) {
         return Err(weighed_again::which(draft, id, reading));
     }

@@ -28,6 +28,17 @@ pub fn is_left(draft: &Draft, id: BatchId, reading: Reading) -> bool {
     since.is_some_and(|since| since > Duration::minutes(WEIGHED_AGAIN_MINUTES))
 }
 
+/// So much more or less than was weighed in a moment ago, and nobody took any: what is left, or the whole put right?
+pub fn is_another(draft: &Draft, id: BatchId, reading: Reading) -> bool {
+    let whole = draft.kitchen.batch(id).net_mass();
+    let off = (reading.net() - whole).abs();
+    off > SLIP && off > whole.share(SLIP_SHARE)
+}
+
+/// As much as a pot loses while it steams, or a lid weighs.
+const SLIP: Mass = Mass::from_mg(50_000);
+const SLIP_SHARE: f64 = 0.1;
+
 /// Something of it was taken out or put elsewhere.
 pub fn is_touched(draft: &Draft, id: BatchId) -> bool {
     let lots = &draft.kitchen.batch(id).lots;
