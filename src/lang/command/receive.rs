@@ -66,6 +66,11 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         false => (body, Told::default()),
     };
     told.add(told_before);
+    // "there's 650 g ragu in the freezer from before"
+    let there = received()
+        .longest_of(body.slice, "there")
+        .filter(|_| behind);
+    let body = body.after(there.unwrap_or(0));
     let (body, place) = headed(body);
     told.place = told.place.or(place);
     let counted = from.and_then(|_| counted(body.trimmed()));

@@ -6,6 +6,9 @@ use crate::lang::syntax::{Amount, Reason, Receive, Received};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 
+/// So much without a unit is a weight, of whatever it may be.
+const GRAMS_MIN: f64 = 100.0;
+
 /// Shopping is talk of until it has amounts and stands somewhere, or has a date.
 pub fn received(
     receive: &Receive,
@@ -26,8 +29,14 @@ pub fn received(
     let known = receive.items.iter().all(|item| eaten(&item.name.text));
     // What nobody knows the name of may be anything: "20 euro in the freezer".
     // A weight with its unit, in a place, is of food.
-    let weighed = |amount: &Amount| matches!(amount, Amount::Mass(_) | Amount::Weighed { .. });
-    let dish = |name: &str| names_food(name) || eaten(name);
+    let weighed = |amount: &Amount| match amount {
+        Amount::Mass(_) | Amount::Weighed { .. } => true,
+        Amount::Bare(grams) => *grams >= GRAMS_MIN,
+        _ => false,
+    };
+    // "mystery stew"
+    let noun = |name: &str| name.rsplit(' ').next().is_some_and(names_food);
+    let dish = |name: &str| names_food(name) || eaten(name) || noun(name);
     let named = match receive.from {
         Received::Bought => known,
         Received::Before => receive.items.iter().all(|item| {
