@@ -26,6 +26,7 @@ pub fn put(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     if !vocabulary.has_pieces() || tokens.iter().any(heads) {
         return;
     }
+    same_box(tokens, vocabulary);
     let mut at = 0;
     // The dish that was for somebody: "5 meatballs for me, 4 for Tom".
     let mut shared: Vec<Token> = Vec::new();
@@ -65,6 +66,41 @@ pub fn put(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
         }
         tokens.splice(at..at + taken.length, told);
         at += 2;
+    }
+}
+
+/// "had a box", "ate a lunch box" of what was packed as lunchboxes, and the other way round: one word for it, where
+/// only one of them is packed.
+fn same_box(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
+    let packed = |word| vocabulary.is_piece(word);
+    let called = match (packed("lunchbox"), packed("box")) {
+        (true, false) => ["lunchbox", "lunchboxes"],
+        (false, true) => ["box", "boxes"],
+        _ => return,
+    };
+    let made = |at: usize| {
+        let made = |from: usize| by_piece().longest_of(&tokens[from..], "made").is_some();
+        (0..at).any(made)
+    };
+    let mut found = Vec::new();
+    for (at, token) in tokens.iter().enumerate() {
+        let lunch = at > 0 && tokens[at - 1].norm() == "lunch";
+        let many = match token.norm() {
+            "lunchbox" | "box" => 0,
+            "lunchboxes" | "boxes" => 1,
+            _ => continue,
+        };
+        let own = token.norm() == called[many] && !lunch;
+        // What is packed now has its own name.
+        if !own && !made(at) {
+            found.push((at, lunch, called[many]));
+        }
+    }
+    for (at, lunch, word) in found.into_iter().rev() {
+        let from = at - usize::from(lunch);
+        let span = tokens[from].span.start..tokens[at].span.end;
+        let word = Token::new(Kind::Word(word.to_owned()), span, tokens[from].spaced);
+        tokens.splice(from..=at, [word]);
     }
 }
 
