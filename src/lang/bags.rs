@@ -12,6 +12,8 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::containers;
 
+/// No bag beside others holds less than such a part of the fullest.
+const LEAST_SHARE: f64 = 50.0;
 /// Nobody fills more bags of one weight.
 const BAGS_MAX: f64 = 24.0;
 
@@ -33,6 +35,9 @@ pub fn bags(input: Tokens<'_>) -> Option<(Tokens<'_>, Bags)> {
         _ => full_bags(input),
     };
     let holds = |full: &f64| bag_grams.is_none_or(|bag| *full > bag);
+    // "froze sauce in tupperware 1, 488": the first number is part of its name.
+    let most = parts_grams.iter().copied().fold(0.0, f64::max);
+    let holds = |full: &f64| holds(full) && *full * LEAST_SHARE >= most;
     parts_grams.iter().all(holds).then_some((
         rest,
         Bags {

@@ -98,8 +98,13 @@ fn same_box(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
     }
     for (at, lunch, word) in found.into_iter().rev() {
         let from = at - usize::from(lunch);
-        let span = tokens[from].span.start..tokens[at].span.end;
-        let word = Token::new(Kind::Word(word.to_owned()), span, tokens[from].spaced);
+        // No text of its own: it is called as the books call it.
+        let place = tokens[from].span.start;
+        let word = Token::new(
+            Kind::Word(word.to_owned()),
+            place..place,
+            tokens[from].spaced,
+        );
         tokens.splice(from..=at, [word]);
     }
 }

@@ -23,6 +23,18 @@ use super::words::{
 const UNEXPLAINED: i32 = 600;
 /// What food is heated to, as a cook reads it off.
 const CORE: std::ops::RangeInclusive<f64> = 40.0..=110.0;
+/// What food is kept in.
+const STORES: [&str; 9] = [
+    "jar",
+    "tub",
+    "tupperware",
+    "bag",
+    "box",
+    "container",
+    "tin",
+    "pot",
+    "pan",
+];
 /// More words are a letter, and no weighing that only one word spoils.
 const TERSE_WORDS_MAX: usize = 5;
 
@@ -48,7 +60,15 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             _ => None,
         })
         .collect();
+    // Whoever has confirmed it has been asked.
+    if portions.iter().any(|portion| portion.anyway) {
+        return;
+    }
+    let at = |byte: usize| body.slice.partition_point(|token| token.span.start < byte);
+    let items = portions.iter().flat_map(|portion| &portion.items);
+    let others = items.map(|item| at(item.span.start)..at(item.span.end));
     let case = Case {
+        others: others.collect(),
         body,
         told: portions.iter().any(|portion| is_told(portion)),
         shared: portions.iter().any(|portion| portion.share.is_some()),
@@ -82,15 +102,13 @@ fn is_kept(body: Tokens<'_>) -> bool {
 
 /// Whose, at which meal, among whom: that is said of what is eaten.
 fn is_told(portion: &Portion) -> bool {
-    portion.who.is_some()
-        || portion.meal.is_some()
-        || portion.share.is_some()
-        || portion.with_that
-        || portion.anyway
+    portion.who.is_some() || portion.meal.is_some() || portion.share.is_some() || portion.with_that
 }
 
 struct Case<'a> {
     body: Tokens<'a>,
+    /// Where the items stand.
+    others: Vec<Range>,
     told: bool,
     /// It is divided among people.
     shared: bool,
@@ -131,11 +149,20 @@ impl Case<'_> {
                 let heat = self.says(clause.clone(), "heat").filter(|_| heat);
                 let act = || self.act(&said, &clause).filter(|_| !told);
                 let passed_over = self.passed_over && !told && !self.when;
-                let strange = || self.strange(&clause).filter(|_| passed_over);
+                let strange = || self.elsewhere(grams, &clause).filter(|_| passed_over);
                 let supposed = || {
                     let behind = said.end..clause.end;
                     self.says(behind, "supposed").filter(|_| !told)
                 };
+                // "sauce in a jar, 612, jar is 212" weighs what stands in it.
+                let stored = item.container.as_ref().and_then(|vessel| {
+                    let words = folded_words(&vessel.text);
+                    let noun = words.last().map_or("", String::as_str);
+                    STORES.contains(&noun).then_some(said.start)
+                });
+                if let Some(at) = stored.filter(|_| !told) {
+                    return Some((at, true));
+                }
                 let against = heat.or_else(act).or_else(supposed).map(|at| (at, false));
                 against.or_else(|| strange().map(|at| (at, true)))
             }
@@ -186,7 +213,9 @@ impl Case<'_> {
         if is_vessel(token) {
             return Some(to);
         }
+        // "the chilli dishes", and no "god" of "forgive me".
         let known = !matches!(token.kind, Kind::Word(_))
+            || !token.norm().ends_with('s')
             || ["idle", "eats", "is"]
                 .iter()
                 .any(|key| self.phrase(to, key).is_some())
@@ -206,8 +235,18 @@ impl Case<'_> {
         }
         let mut at = 0;
         while at < body.len() {
+            if let Some(item) = self.others.iter().find(|item| item.contains(&at)) {
+                at = item.end;
+                continue;
+            }
             if said.contains(&at) {
                 at = said.end;
+                continue;
+            }
+            // "bread was 72"
+            let numeric = |at: usize| body.get(at).is_some_and(Token::is_numeric);
+            if numeric(at + 1) && self.phrase(at, "is") == Some(1) {
+                at += 1;
                 continue;
             }
             let idle = self.phrase(at, "eats").or_else(|| self.phrase(at, "idle"));
@@ -261,25 +300,24 @@ impl Case<'_> {
         before.or_else(behind).or_else(cooks)
     }
 
-    /// A word in the clause that no list has.
-    fn strange(&self, clause: &Range) -> Option<usize> {
-        // "rice pot now 640": the pot may be in the weight.
+    /// "rice pot now 640", "500 dal fridge": the pot may be in the weight, and nobody eats at such a place.
+    fn elsewhere(&self, grams: f64, clause: &Range) -> Option<usize> {
+        let shown =
+            |token: &Token| matches!(&token.kind, Kind::Number(said) if said.value == grams);
+        if !self.body.slice.iter().any(shown) {
+            return None;
+        }
         let dish = |at: usize| self.body.vocabulary.names_food(self.body.norm(at));
         let pot = |at: &usize| dish(at - 1) && !dish(*at) && is_vessel(&self.body.slice[*at]);
-        if let Some(at) = (clause.start + 1..clause.end).find(pot) {
-            return Some(at);
-        }
-        let mut at = clause.start;
-        while at < clause.end {
-            let keys = ["idle", "eats", "is", "of it"];
-            let known = keys.iter().filter_map(|key| self.phrase(at, key)).max();
-            let known = known.or_else(|| self.thing(at));
-            match known.max(heard(self.body, at)) {
-                Some(length) => at += length,
-                None => return Some(at),
-            }
-        }
-        None
+        let placed = |at: &usize| {
+            let from = (at.saturating_sub(3)..*at)
+                .any(|before| matches!(self.body.norm(before), "from" | "of" | "out"));
+            let place = places().longest_of(self.body.after(*at).slice, "freezer");
+            let place = place.or_else(|| places().longest_of(self.body.after(*at).slice, "fridge"));
+            place.is_some() && !from && !dish(*at)
+        };
+        let mut within = clause.start + 1..clause.end;
+        within.clone().find(pot).or_else(|| within.find(placed))
     }
 }
 

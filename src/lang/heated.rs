@@ -17,21 +17,21 @@ pub fn drop(tokens: &mut Vec<Token>) {
     let Some(heats) = (0..tokens.len()).find(|&at| says(at, "heats").is_some()) else {
         return;
     };
-    let numeric = |at: &usize| tokens[*at].is_numeric();
-    let Some(amount) = (heats..tokens.len()).find(numeric) else {
-        return;
-    };
-    let told = (amount + 1..tokens.len()).find_map(|at| {
+    let told = (heats + 1..tokens.len()).find_map(|at| {
         let to = says(at, "to heat")?;
         let end = at + to + 1 + unit(&tokens[(at + to).min(tokens.len())..])?;
         let ends = tokens.get(end).is_none_or(|next| {
             next.norm().is_empty() || matches!(next.norm(), "and" | "then" | "for")
         });
         // "dal 300 to 75": what the scale went down to.
-        let apart = at > amount + 1;
+        let apart = !tokens[at - 1].is_numeric();
         (ends && apart).then_some((at, end))
     });
-    if let Some((from, to)) = told {
+    let Some((from, to)) = told else {
+        return;
+    };
+    let weighed = |at: usize| tokens[at].is_numeric() && !(from..to).contains(&at);
+    if (0..tokens.len()).any(weighed) {
         tokens.drain(from..to);
     }
 }

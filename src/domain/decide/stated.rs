@@ -7,12 +7,12 @@ use chrono::Duration;
 use super::super::answer::About;
 use super::super::batch::{Batch, Lot};
 use super::super::draft::Draft;
-use super::super::kitchen::{Choice, Kitchen};
+use super::super::kitchen::{Choice, Kitchen, Place};
 use super::super::origin::Origin;
 use super::super::resolve::key;
 use super::{Decision, Input, OnProblem, Outcome, carry_out, find, stopped};
-use crate::lang::Parsed;
-use crate::lang::syntax::{Command, Destination, Move, Reading, Reason};
+use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Reading, Reason};
+use crate::lang::{self, Parsed};
 
 /// So long after a pot was weighed in it is being put away.
 const PUT_AWAY_HOURS: i64 = 3;
@@ -69,7 +69,17 @@ pub fn put(
     let unplaced = held().all(|lot| lot.place.is_none());
     let sure =
         input.addressed || batches.iter().all(fresh) || told && (unplaced || moved.from.is_some());
-    if !sure && !told {
+    // "salsa is on the top shelf": a place that nobody knows is asked about only with so much that goes there.
+    let whole = |item: &Item| item.amount == Amount::Share(1.0);
+    let known = match &moved.to {
+        Destination::Place(to) => {
+            let own = |place: &Place| key(&place.name) == key(&to.text);
+            lang::is_common_place(&to.text) || kitchen.places.iter().any(own)
+        }
+        Destination::Thawed | Destination::Here => true,
+    };
+    let strange = !known && moved.items.iter().all(whole) && !input.addressed;
+    if !sure && !told || strange {
         return None;
     }
     if sure {

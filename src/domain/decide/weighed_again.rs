@@ -28,11 +28,13 @@ pub fn is_left(draft: &Draft, id: BatchId, reading: Reading) -> bool {
     since.is_some_and(|since| since > Duration::minutes(WEIGHED_AGAIN_MINUTES))
 }
 
-/// So much more or less than was weighed in a moment ago, and nobody took any: what is left, or the whole put right?
+/// So much less than was weighed in a moment ago, and nobody took any: what is left, or the whole put right?
 pub fn is_another(draft: &Draft, id: BatchId, reading: Reading) -> bool {
-    let whole = draft.kitchen.batch(id).net_mass();
-    let off = (reading.net() - whole).abs();
-    off > SLIP && off > whole.share(SLIP_SHARE)
+    let batch = draft.kitchen.batch(id);
+    let whole = batch.net_mass();
+    // More than that can only be the whole.
+    let less = whole - reading.net();
+    batch.weighed_at().is_some() && less > SLIP && less > whole.share(SLIP_SHARE)
 }
 
 /// As much as a pot loses while it steams, or a lid weighs.

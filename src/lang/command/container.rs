@@ -22,6 +22,22 @@ use crate::lang::words::{containers, joiners, outros};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed();
+    // "actually blue pot is 815 g, got a new lid"
+    let lead = |token: &&Token| {
+        let lead = [
+            "actually",
+            "no",
+            "sorry",
+            "oops",
+            "correction",
+            "ah",
+            "update",
+            "fyi",
+        ];
+        lead.contains(&token.norm()) || token.is(',')
+    };
+    let lead = input.slice.iter().take_while(lead).count();
+    let input = input.after(lead);
     let (rest, tared) = opt(word(&["tare", "empty", "container", "teach"])).parse(input)?;
     let (rest, _) = opt(symbol(':')).parse(rest)?;
     let (rest, _) = opt(word(&["of", "weight"])).parse(rest)?;
@@ -66,8 +82,13 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let empty = empty.is_some() || says_empty || tared.is_some();
     let behind = after.trimmed();
     // "swear jar is at 45 now" is no tare.
-    let talk =
-        !behind.is_empty() && (!empty || outros().length_at_end(behind.slice) < behind.len());
+    let apart = after
+        .first()
+        .is_some_and(|token| token.is(',') || token.is('('));
+    let aside = known && lead > 0 && apart && !behind.has_number();
+    let talk = !aside
+        && !behind.is_empty()
+        && (!empty || outros().length_at_end(behind.slice) < behind.len());
     if talk || !(linked || empty) || !(known || empty) || (known && !linked && !empty) {
         return input.no();
     }

@@ -42,7 +42,7 @@ fn kept(input: Tokens<'_>) -> Option<KeepsFor> {
         let (said, storage) = stored(input.after(length));
         return as_the_chart(said, storage);
     }
-    let (said, storage) = stored(input);
+    let (said, storage) = stored(without_most(input));
     for at in 1..said.len() {
         if keeps().longest_of(said.after(at).slice, "chart") == Some(said.len() - at) {
             return as_the_chart(said.range(0, at), storage);
@@ -86,12 +86,17 @@ fn stored(input: Tokens<'_>) -> (Tokens<'_>, Option<Storage>) {
     (input, None)
 }
 
+/// Without the "max" of "2 days max".
+fn without_most(input: Tokens<'_>) -> Tokens<'_> {
+    match input.last().map(|last| last.norm()) {
+        Some("max" | "tops" | "only" | "most") => input.range(0, input.len() - 1).trimmed_end(),
+        _ => input,
+    }
+}
+
 /// "3 days" at the end.
 fn timed(input: Tokens<'_>) -> Option<(Tokens<'_>, Time)> {
-    let end = match input.last()?.norm() {
-        "max" | "tops" | "only" | "most" => input.range(0, input.len() - 1).trimmed_end(),
-        _ => input,
-    };
+    let end = without_most(input);
     let unit = end.last()?.norm();
     let at = end.len().checked_sub(2)?;
     // "more than a day"

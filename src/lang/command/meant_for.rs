@@ -113,6 +113,18 @@ pub fn to_thaw(input: Tokens<'_>) -> (Tokens<'_>, bool) {
     }
 }
 
+/// Without "in the microwave" at the end, and whether that was said.
+pub fn by_heat(input: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let ends = |at: &usize| {
+        let tail = input.after(*at);
+        moves().longest_of(tail.slice, "by heat") == Some(tail.len())
+    };
+    match (1..input.len()).find(ends) {
+        Some(at) => (input.range(0, at).trimmed_end(), true),
+        None => (input, false),
+    }
+}
+
 /// Without how it is packed, told last, and whether that was said: "vacuum packed".
 pub fn without_pack(input: Tokens<'_>) -> (Tokens<'_>, bool) {
     let ends = |at: &usize| {

@@ -16,10 +16,13 @@ use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::unit::{Unit, unit};
 use crate::lang::vocabulary::singular;
-use crate::lang::words::{measures, qualifiers};
+use crate::lang::words::{containers, measures, qualifiers};
 
 /// No more words than these tell which mug it is.
 const OWN_WORDS_MAX: usize = 2;
+
+/// Nobody takes so much with one measure.
+const FULL_GRAMS: f64 = 400.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let input = input.trimmed();
@@ -42,7 +45,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     .parse(rest.after(at))?;
     let (after, _) = nom::combinator::opt(word(&["about", "around", "roughly"])).parse(after)?;
     let (after, grams) = grams(after)?;
-    if !after.trimmed().is_empty() || !said.is_wordy() || count <= 0.0 {
+    // "tub of dal is 1500": what stands in one is on the scale.
+    let vessel = containers().has(input.norm(0)) && grams >= FULL_GRAMS;
+    if vessel || !after.trimmed().is_empty() || !said.is_wordy() || count <= 0.0 {
         return input.no();
     }
     let Some((measure, name)) = measure_and_name(said) else {

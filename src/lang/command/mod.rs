@@ -39,6 +39,7 @@ pub mod on_scale;
 pub mod on_top;
 pub mod packet;
 pub mod personal;
+mod packing;
 pub mod pieces;
 pub mod place_is;
 pub mod plate;

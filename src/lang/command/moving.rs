@@ -14,23 +14,26 @@
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
 use crate::lang::bags::{Bags, bags};
-use crate::lang::command::kept_back;
 use crate::lang::command::meant_for::{
     for_when, on_a_day, to_thaw, without_idle, without_pack, without_please,
 };
 use crate::lang::command::spoken_of;
 use crate::lang::command::whither::{Places, listed_place};
+use crate::lang::command::{kept_back, meant_for, packing};
 use crate::lang::item::list;
 use crate::lang::name;
 use crate::lang::person::person;
 use crate::lang::place::without_kind;
-use crate::lang::syntax::{Amount, Command, Item, Move};
+use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::moves;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let Some(moved) = moved(input.trimmed(), false) else {
+    let said = packing::told_plainly(input.trimmed());
+    let told = said.as_ref().map(|tokens| input.with_tokens(tokens));
+    let moved = moved(input.trimmed(), false);
+    let Some(moved) = moved.or_else(|| self::moved(told?, false)) else {
         return input.no();
     };
     if let Some(signed) = input.signed() {
@@ -46,6 +49,7 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let past = is_past(input.norm(0));
     let (body, day) = on_a_day(for_when(without_idle(without_please(input))), past);
     let (body, packed) = without_pack(body);
+    let (body, heated) = meant_for::by_heat(body);
     let (body, thawing) = to_thaw(body);
     let (verb, rest) = match moves().longest(body.slice) {
         Some((_, "to thaw" | "packed so" | "thawing now")) | None if thawing => ("thaw", body),
@@ -104,11 +108,19 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
         _ => true,
     };
     let holds = holds || stated && matches!(verb, "" | "asked" | "carry" | "stays");
-    holds.then_some(Move {
+    // What the microwave thawed is warm, and stands out.
+    let warm = heated && to == Destination::Thawed;
+    let cold = || Some(Words::plain("freezer"));
+    let from = places.from.or_else(|| cold().filter(|_| warm));
+    let to = match warm {
+        true => Destination::Place(Words::plain("counter")),
+        false => to,
+    };
+    (holds && heated <= warm).then_some(Move {
         items,
         kept,
         to,
-        from: places.from,
+        from,
         vessel: places.vessel,
         parts_grams,
         bag_grams,

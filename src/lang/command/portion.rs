@@ -11,6 +11,7 @@
 
 use crate::lang::command::{anyway, plate, share};
 use crate::lang::item::{Items, list};
+use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Error, ErrorKind, Item, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -81,6 +82,11 @@ pub fn read(input: Tokens<'_>) -> Option<Plates> {
 
 /// "finished off the old stew": all that is left of it.
 fn finished(input: Tokens<'_>) -> Option<Plates> {
+    // "Kim finished the dal"
+    let (input, who) = match person(input) {
+        Some((length, who)) => (input.after(length), Some(who)),
+        None => (input, None),
+    };
     let skip = input
         .slice
         .iter()
@@ -100,6 +106,7 @@ fn finished(input: Tokens<'_>) -> Option<Plates> {
     Some(Plates {
         portions: vec![Portion {
             items: vec![item],
+            who,
             ..Portion::default()
         }],
         ..Plates::default()

@@ -24,6 +24,22 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let known = input.vocabulary.is_batch(&words);
     // "D7": as it stands on a label.
     let coded = || body.len() == 1 && input.vocabulary.is(Sense::Code, &words);
+    // "what is D1?"
+    let (rest, spoken) = match (rest.norm(0), rest.norm(1)) {
+        _ if spoken => (rest, true),
+        ("whats", _) => (rest.after(1), false),
+        ("what", "is") => (rest.after(2), false),
+        _ => (rest, false),
+    };
+    let code = rest.trimmed();
+    if rest.len() < body.len() && code.len() == 1 && !spoken {
+        let words = [code.norm(0)];
+        let name = code.words();
+        return match input.vocabulary.is(Sense::Code, &words) {
+            true => Ok((input.after(input.len()), Command::Show { name })),
+            false => input.no(),
+        };
+    }
     let told = spoken || asked || coded();
     if !told || name.is_empty() || name.len() > 6 || !name.is_wordy() || !known {
         return input.no();

@@ -2,7 +2,8 @@
 
 use crate::lang::clause::place;
 use crate::lang::command::whole_phrase;
-use crate::lang::syntax::Command;
+use crate::lang::place::is_place;
+use crate::lang::syntax::{Command, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 
@@ -31,6 +32,12 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// "what's in the freezer", "what do we have in the fridge", "what's left in the freezer"
 fn stock_in<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
+    if let Some(place) = frozen(body).or_else(|| contents(body)) {
+        return Ok((
+            input.after(input.len()),
+            Command::Stock { place: Some(place) },
+        ));
+    }
     if !matches!(
         body.norm(0),
         "whats" | "what" | "anything" | "show" | "list" | "stock"
@@ -72,6 +79,49 @@ fn stock_in<'a>(body: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
         )),
         _ => input.no(),
     }
+}
+
+/// "what's frozen", "what do we have frozen"
+fn frozen(body: Tokens<'_>) -> Option<Words> {
+    let body = without_now(body);
+    let (last, asked) = body.slice.split_last()?;
+    let opens = matches!(
+        body.norm(0),
+        "whats" | "what" | "anything" | "show" | "list"
+    );
+    let idle = |token: &Token| {
+        let idle = [
+            "is", "do", "we", "i", "have", "got", "there", "all", "of", "food", "us",
+        ];
+        idle.contains(&token.norm())
+    };
+    let told = last.norm() == "frozen" && opens && asked[1..].iter().all(idle);
+    told.then(|| Words::plain("freezer"))
+}
+
+/// "contents of the freezer", "how much have we got in the freezer"
+fn contents(body: Tokens<'_>) -> Option<Words> {
+    let body = without_now(body);
+    let lead = [
+        &["contents", "of"][..],
+        &["freezer", "contents"],
+        &["fridge", "contents"],
+        &["how", "much", "have", "we", "got", "in"],
+        &["how", "much", "have", "we", "in"],
+        &["how", "much", "do", "we", "have", "in"],
+        &["how", "much", "is", "in"],
+        &["how", "much", "is", "there", "in"],
+        &["what", "all", "is", "in"],
+        &["what", "all", "have", "we", "in"],
+    ];
+    let said: Vec<&str> = body.slice.iter().map(Token::norm).collect();
+    let lead = lead.iter().find(|lead| said.starts_with(lead))?;
+    if lead[1] == "contents" {
+        return (said.len() == 2).then(|| Words::plain(lead[0]));
+    }
+    let rest = body.after(lead.len());
+    let the = usize::from(matches!(rest.norm(0), "the" | "our"));
+    is_place(rest.after(the)).then(|| rest.after(the).words())
 }
 
 /// "rn", "at the moment": it is asked of no other time.

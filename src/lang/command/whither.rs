@@ -210,8 +210,8 @@ pub fn without_out(input: Tokens<'_>) -> Tokens<'_> {
         Some(
             "out" | "back" | "away" | "over" | "up" | "in" | "is" | "are" | "went" | "gone" | "now"
             | "both" | "all" | "down" | "goes" | "go" | "going" | "still" | "stays" | "stay"
-            | "only" | "just" | "finally" | "already" | "straight" | "sitting" | "sat" | "safely"
-            | "has" | "have",
+            | "only" | "just" | "finally" | "already" | "its" | "theyre" | "straight" | "sitting"
+            | "sat" | "safely" | "has" | "have",
         ) if input.len() > 1 => without_out(input.range(0, input.len() - 1)),
         _ => input,
     }

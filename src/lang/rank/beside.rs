@@ -41,6 +41,12 @@ pub fn beside_talk(reading: Reading, whole: Tokens<'_>, talk_words: usize) -> Re
     let whole_first = reading.commands.iter().any(puts_right);
     let worth_asking =
         told && mentions_household(whole) && (is_misspelt(&reading, whole) || is_terse(whole));
+    // "reminder dentist at 9, soup in the fridge": beside talk, where a dish stands tells nothing.
+    let stated = |reason: &Reason| matches!(reason, Reason::Verb("stated" | "put there"));
+    let mut reading = reading;
+    if talk_words > 0 && reading.reasons.iter().any(stated) {
+        reading.reasons.push(Reason::Veto("talk beside it"));
+    }
     Reading {
         // What is certain without the talk comes before what is not with it.
         rank: if sure && !whole_first {

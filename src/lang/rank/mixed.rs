@@ -54,7 +54,9 @@ pub fn spread(said: &Spread, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i
         true => (0, true),
         false => all_stand(std::iter::once(name), input, reasons),
     };
-    let forbids = vetoes_in(without_when(input));
+    // "froze 150 and left the rest in the fridge" tells where the rest stands.
+    let mut forbids = vetoes_in(without_when(input));
+    forbids.retain(|veto| *veto != "stock talk");
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     (known, stand && quiet, stand && quiet)

@@ -15,6 +15,7 @@ use crate::lang::syntax::{
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
+use crate::lang::vocabulary::Sense;
 
 mod beside;
 mod clock;
@@ -158,10 +159,12 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Label(label) => mixed::label(label, input),
         Command::Clock(told) => clock::judged(told, input, verb),
         Command::Setting(Setting::Clock(_)) => clock::chosen(input),
-        // A code alone, as it stands on a label: somebody may mean something else by it.
+        // A code alone, as it stands on a label.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);
-            (known, false, false)
+            let word = crate::lang::token::folded_words(&name.text);
+            let word: Vec<&str> = word.iter().map(String::as_str).collect();
+            (known, input.vocabulary.is(Sense::Code, &word), false)
         }
         // "rice is 2.20 a kilo" is said of shops: only to the bot it is told for the books.
         Command::Price(price) => {
@@ -174,7 +177,10 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
-        Command::Wasted { .. } => (0, input.trimmed().len() > 2, false),
+        Command::Wasted { .. } => {
+            let report = input.slice.iter().any(|token| token.norm() == "report");
+            (0, input.trimmed().len() > 2 || report, false)
+        }
         // Whatever is planned, asked or wished moves nothing; "didn't weigh it" denies no food.
         Command::Take(taking) => {
             let names = taking.dishes.iter().map(|dish| dish.text.as_str());
