@@ -16,7 +16,7 @@ use super::token::{Kind, Token, folded_words};
 use super::tokens::Tokens;
 use super::words::{
     asides, at_table, containers, cues, explained, fillers, joiners, joints, leads, meals,
-    measures, number_words, opinions, outros, pots, preparation, tails, talk, times, units,
+    measures, number_words, opinions, outros, places, pots, preparation, tails, talk, times, units,
 };
 
 /// Any other reading comes before one that passes over what was done.

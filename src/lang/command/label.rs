@@ -68,7 +68,7 @@ fn label(input: Tokens<'_>) -> Option<Label> {
     }
     let (rest, place) = placed(rest);
     let rest = rest.trimmed();
-    let all = matches!(rest.norm(0), "all" | "everything" | "each" | "every" | "");
+    let all = rest.is_empty() || matches!(rest.norm(0), "all" | "everything" | "each" | "every");
     let bags = |token: &Token| {
         matches!(
             token.norm(),

@@ -140,8 +140,8 @@ mod tests {
             Some("move 500 dal to the fridge")
         );
         assert_eq!(
-            stated("the chilli's frozen now").as_deref(),
-            Some("move all the chilli's to the freezer")
+            stated("the chilli is frozen now").as_deref(),
+            Some("move all the chilli to the freezer")
         );
     }
 
