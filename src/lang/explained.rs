@@ -23,18 +23,6 @@ use super::words::{
 const UNEXPLAINED: i32 = 600;
 /// What food is heated to, as a cook reads it off.
 const CORE: std::ops::RangeInclusive<f64> = 40.0..=110.0;
-/// What food is kept in.
-const STORES: [&str; 9] = [
-    "jar",
-    "tub",
-    "tupperware",
-    "bag",
-    "box",
-    "container",
-    "tin",
-    "pot",
-    "pan",
-];
 /// More words are a letter, and no weighing that only one word spoils.
 const TERSE_WORDS_MAX: usize = 5;
 
@@ -154,15 +142,6 @@ impl Case<'_> {
                     let behind = said.end..clause.end;
                     self.says(behind, "supposed").filter(|_| !told)
                 };
-                // "sauce in a jar, 612, jar is 212" weighs what stands in it.
-                let stored = item.container.as_ref().and_then(|vessel| {
-                    let words = folded_words(&vessel.text);
-                    let noun = words.last().map_or("", String::as_str);
-                    STORES.contains(&noun).then_some(said.start)
-                });
-                if let Some(at) = stored.filter(|_| !told) {
-                    return Some((at, true));
-                }
                 let against = heat.or_else(act).or_else(supposed).map(|at| (at, false));
                 against.or_else(|| strange().map(|at| (at, true)))
             }
@@ -210,7 +189,8 @@ impl Case<'_> {
     fn noun_behind(&self, to: usize, end: usize) -> Option<usize> {
         let rest = self.body.after(to);
         let token = rest.first().filter(|_| to < end)?;
-        if is_vessel(token) {
+        let bowl = matches!(token.norm(), "bowl" | "bowls" | "plate" | "plates");
+        if bowl || is_vessel(token) {
             return Some(to);
         }
         // "the chilli dishes", and no "god" of "forgive me".
