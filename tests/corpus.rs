@@ -15,7 +15,7 @@ use chrono::{Duration, TimeZone, Utc};
 use hobside::domain::answer::Answer;
 use hobside::domain::decide::{Decision, Outcome};
 use hobside::domain::ids::MemberId;
-use hobside::domain::kitchen::Member;
+use hobside::domain::kitchen::{AtTable, Member};
 use hobside::domain::plate::{Plate, PlatePortion};
 use home::{ANA, Home, ROBIN};
 
@@ -57,6 +57,7 @@ fn stocked() -> Home {
         name: "Tom".into(),
         keeper: false,
         chats: true,
+        table: AtTable::default(),
     });
     home.kitchen.next.member = 4;
     home.now = Utc.with_ymd_and_hms(2026, 10, 11, 15, 0, 0).unwrap();

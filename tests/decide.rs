@@ -388,6 +388,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::PastDate { .. } => "past_date",
         Note::Caution(cautioned) => cautioned.caution.word(),
         Note::Finished { .. } => "finished",
+        Note::RunsLow { .. } => "runs_low",
         Note::LowStock { .. } => "low_stock",
         Note::TakenBefore { .. } => "taken_before",
         Note::CheckScale { .. } => "check_scale",

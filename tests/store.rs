@@ -86,7 +86,11 @@ impl Books {
         let mut kitchen = kitchen.expect("the kitchen is read");
         // Who wrote what is read for an answer, and not carried forward.
         kitchen.authors.clear();
-        kitchen.plate_days.clear();
+        kitchen.plates_lately.clear();
+        kitchen.plain_eaten.clear();
+        for member in &mut kitchen.members {
+            member.table = Default::default();
+        }
         kitchen
     }
 
@@ -111,6 +115,7 @@ impl Books {
             anyway: false,
             replies_to: None,
             cautioned: None,
+            spoken: Vec::new(),
             answered: None,
         };
         let decision = decide(&carried, &input);

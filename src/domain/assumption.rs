@@ -27,6 +27,8 @@ pub enum Assumption {
     Piece(Mass),
     /// Both measures were given and the weighed one was taken.
     WeighedWins,
+    /// It stands as the recipe says, and nobody has weighed it yet.
+    Planned,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,6 +68,7 @@ fn encode_one(assumption: &Assumption) -> String {
         Assumption::DrainedShare => "drained=".into(),
         Assumption::Piece(each) => format!("piece={}", each.mg()),
         Assumption::WeighedWins => "weighed=".into(),
+        Assumption::Planned => "planned=".into(),
     }
 }
 
@@ -99,6 +102,7 @@ fn decode_one(part: &str) -> Option<Assumption> {
         "drained" => Some(Assumption::DrainedShare),
         "piece" => Some(Assumption::Piece(Mass::from_mg(argument.parse().ok()?))),
         "weighed" => Some(Assumption::WeighedWins),
+        "planned" => Some(Assumption::Planned),
         _ => None,
     }
 }

@@ -8,7 +8,7 @@ use super::batch::Line;
 use super::change::{Change, Detail};
 use super::decide::Input;
 use super::ids::*;
-use super::kitchen::{Container, Kitchen, Member, Profile};
+use super::kitchen::{AtTable, Container, Kitchen, Member, Profile};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 use super::plate::{Plate, PlatePortion};
@@ -357,6 +357,7 @@ impl<'a> Draft<'a> {
             name: name.trim().to_owned(),
             keeper: false,
             chats: false,
+            table: AtTable::default(),
         }));
         id
     }

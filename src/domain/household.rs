@@ -2,27 +2,25 @@
 //! needs them.
 
 use super::change::SettingChange;
+use super::ids::EntryId;
 use super::keeping::region_of_zone;
 use super::kitchen::{Kitchen, Settings};
 use super::origin::Origin;
 use crate::lang::{Sense, Vocabulary};
 
-impl Kitchen {
-    pub fn settings(&self) -> Settings {
-        let mut settings = self.defaults.clone();
-        let zone = self
-            .chosen
-            .iter()
-            .rev()
-            .find_map(|(_, change)| match change {
-                SettingChange::Zone(zone) => Some(*zone),
-                _ => None,
-            });
+impl Settings {
+    /// As they stand after all that was chosen, oldest first.
+    pub fn after(defaults: &Settings, chosen: &[(EntryId, SettingChange)]) -> Settings {
+        let mut settings = defaults.clone();
+        let zone = chosen.iter().rev().find_map(|(_, change)| match change {
+            SettingChange::Zone(zone) => Some(*zone),
+            _ => None,
+        });
         // The region of guidance follows the zone, until one is chosen.
         if let Some(zone) = zone {
             settings.guidance = region_of_zone(zone.name());
         }
-        for (_, change) in &self.chosen {
+        for (_, change) in chosen {
             match change {
                 SettingChange::Answers(style) => settings.answers = *style,
                 SettingChange::Measures(system) => settings.measures = *system,
@@ -33,6 +31,12 @@ impl Kitchen {
             }
         }
         settings
+    }
+}
+
+impl Kitchen {
+    pub fn settings(&self) -> Settings {
+        Settings::after(&self.defaults, &self.chosen)
     }
 
     /// The household's words, as the language needs them.

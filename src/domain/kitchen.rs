@@ -47,6 +47,15 @@ pub struct Member {
     pub keeper: bool,
     /// Writes in a chat; guests and children do not.
     pub chats: bool,
+    pub table: AtTable,
+}
+
+/// What tells whether somebody eats here.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct AtTable {
+    /// They had something on a plate on so many days of the last weeks, of as many on which anybody had.
+    pub days: u32,
+    pub of_days: u32,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -202,9 +211,11 @@ pub struct Kitchen {
     pub plates: Vec<Plate>,
     /// What on them was told in private chats, as the message found it.
     pub told_privately: BTreeSet<EntryId>,
-    /// Days of the last weeks on which anybody's plate holds anything, where the message asks how fast dishes go: a
-    /// day of eggs and bread tells that nobody had rice.
-    pub plate_days: BTreeSet<NaiveDate>,
+    /// Whose plates of the last weeks hold anything, with their days, where the message asks how fast dishes go: a day
+    /// of eggs and bread tells that nobody had rice.
+    pub plates_lately: BTreeMap<AccountId, (NaiveDate, MemberId)>,
+    /// Plain food on plates of the last months, where the message asks what was spent: by day.
+    pub plain_eaten: Vec<(NaiveDate, ProfileId, Mass)>,
     /// Questions to anybody that nobody has answered or dropped, expired or not, oldest first.
     pub questions: Vec<OpenQuestion>,
     /// The newest acts of the sender that an undo may mean, newest first.
@@ -228,6 +239,13 @@ pub struct Kitchen {
 impl Kitchen {
     pub fn member(&self, id: MemberId) -> Option<&Member> {
         self.members.iter().find(|member| member.id == id)
+    }
+
+    /// What a dish is called.
+    pub fn dish_name(&self, id: ComponentId) -> String {
+        let mut known = self.components.iter();
+        let own = known.find(|component| component.id == id);
+        own.map_or_else(String::new, |component| component.name.clone())
     }
 
     pub fn place(&self, id: PlaceId) -> Option<&Place> {

@@ -51,6 +51,7 @@ pub mod quantity;
 pub mod report;
 pub mod resolve;
 mod settle;
+pub mod spoken;
 mod stands;
 mod stock;
 mod usual;

@@ -79,6 +79,12 @@ pub enum Note {
     CheckScale { dishes: usize, less: bool },
     /// So little is left that it is taken for nothing: it leaves the board, and stays in the books.
     Finished { name: String, left: Mass },
+    /// Of what is to be at home less is left: it was put on the shopping list.
+    RunsLow {
+        name: String,
+        left: Mass,
+        kept: Mass,
+    },
     /// The last usual portion of it was drawn.
     LowStock {
         name: String,

@@ -3,9 +3,11 @@
 //! money, which is then a lower bound.
 
 use super::batch::{Batch, Line, Money};
+use super::cookbook::{Recipe, Thing};
 use super::keeping::kind::is_water;
 use super::kitchen::Kitchen;
 use super::mass::Mass;
+use super::prep::goods::Good;
 
 /// Batches in batches are looked through so deep.
 const NESTING_MAX: usize = 8;
@@ -68,18 +70,21 @@ impl Kitchen {
     pub fn worth(&self, batch: &Batch, mass: Mass) -> Worth {
         let mut parts = Parts::default();
         self.add_worth(batch, mass.grams(), 0, &mut parts);
-        let money = parts.hundredths.into_iter();
-        let cost: Vec<Money> = money
-            .map(|(currency, hundredths)| Money {
-                hundredths: hundredths.round() as i64,
-                currency,
-            })
-            .collect();
+        let worth = parts.rounded();
         // What rounds to nothing is no rest without a price.
-        let unpriced = Mass::from_grams(parts.unpriced_grams)
-            .unwrap_or(mass)
-            .min(mass);
-        Worth { cost, unpriced }
+        let unpriced = worth.unpriced.min(mass);
+        Worth { unpriced, ..worth }
+    }
+
+    /// What so much of plain food costs, weighed as it is eaten.
+    pub fn worth_of_plain(&self, good: &Good, mass: Mass) -> Worth {
+        let goods = &self.prep.goods;
+        let mut parts = Parts::default();
+        match goods.cost(good, goods.refuse(good).bought(mass)) {
+            Some((hundredths, currency)) => parts.add(currency, hundredths),
+            None => parts.unpriced_grams += mass.grams(),
+        }
+        parts.rounded()
     }
 
     fn add_worth(&self, batch: &Batch, grams: f64, depth: usize, parts: &mut Parts) {
@@ -126,6 +131,36 @@ impl Kitchen {
         Some((hundredths, currency.to_owned()))
     }
 
+    /// What so much of a dish costs that is to be cooked; without `dishes`, only what has to be bought for it.
+    pub fn worth_of_recipe(&self, recipe: &Recipe, dishes: bool) -> Worth {
+        let goods = &self.prep.goods;
+        let mut parts = Parts::default();
+        let mut whole = Worth::default();
+        for line in &recipe.lines {
+            let Some(mass) = line.mass else { continue };
+            match (&line.good, line.thing) {
+                (Some(good), _) => match goods.cost(good, goods.refuse(good).bought(mass)) {
+                    Some((hundredths, currency)) => parts.add(currency, hundredths),
+                    None => parts.unpriced_grams += mass.grams(),
+                },
+                (None, Thing::Dish(dish)) if dishes => {
+                    match self
+                        .pots(dish)
+                        .into_iter()
+                        .find(|pot| pot.net_mass().mg() > 0)
+                    {
+                        Some(pot) => whole.add(&self.worth(pot, mass)),
+                        None => parts.unpriced_grams += mass.grams(),
+                    }
+                }
+                // Water, and what was cooked before.
+                (None, _) => {}
+            }
+        }
+        whole.add(&parts.rounded());
+        whole
+    }
+
     /// What of a pot has no price, by its words.
     pub fn unpriced(&self, batch: &Batch) -> Vec<String> {
         if batch.price().is_some() {
@@ -151,7 +186,33 @@ impl Kitchen {
     }
 }
 
+impl Worth {
+    /// A share of it.
+    pub fn share(&self, share: f64) -> Worth {
+        let part = |money: &Money| Money {
+            hundredths: (money.hundredths as f64 * share).round() as i64,
+            currency: money.currency.clone(),
+        };
+        Worth {
+            cost: self.cost.iter().map(part).collect(),
+            unpriced: self.unpriced.share(share),
+        }
+    }
+}
+
 impl Parts {
+    fn rounded(self) -> Worth {
+        let money = self.hundredths.into_iter();
+        let cost = money.map(|(currency, hundredths)| Money {
+            hundredths: hundredths.round() as i64,
+            currency,
+        });
+        Worth {
+            cost: cost.collect(),
+            unpriced: Mass::from_grams(self.unpriced_grams).unwrap_or(Mass::ZERO),
+        }
+    }
+
     fn add(&mut self, currency: &str, hundredths: f64) {
         let mut sums = self.hundredths.iter_mut();
         match sums.find(|(known, _)| known == currency) {

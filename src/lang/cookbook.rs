@@ -20,6 +20,18 @@ pub enum Cookbook {
     Spent { period: Period },
 }
 
+impl Cookbook {
+    /// The dish that it names; `None`: it is about another, or about all of them.
+    pub fn dish(&self) -> Option<&Words> {
+        match self {
+            Self::Again(recipe) | Self::Show(recipe) => recipe.dish.as_ref(),
+            Self::Compare { dish, .. } | Self::Pace { dish, .. } => dish.as_ref(),
+            Self::Cost { dish } => Some(dish),
+            Self::Spent { .. } => None,
+        }
+    }
+}
+
 /// A dish as it was made last, with what is different this time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Recipe {

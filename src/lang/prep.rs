@@ -21,8 +21,23 @@ pub enum Prep {
     Steps { dish: Words, steps: Vec<Step> },
     /// "prep sheet for 18:00": in what order the steps are done; no dishes: those of the plan, no hour: as soon as may be.
     Sheet { dishes: Vec<Words>, at: Option<At> },
-    /// "plan", "plan until Sunday": what to cook; `None`: until the next prep day.
-    Plan { until: Option<Ahead> },
+    /// "plan", "plan until Sunday for 3 people": what to cook.
+    Plan(PlanFor),
+    /// "plan until yesterday": there is no such day to come; `gone`: there was.
+    NoDay { told: Words, gone: bool },
+    /// "why this much rice", "why 900 g rice": how the plan comes to it.
+    Why { dish: Words, grams: Option<f64> },
+}
+
+/// What a plan is asked for.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct PlanFor {
+    /// None: all that is eaten here.
+    pub dishes: Vec<Words>,
+    /// `None`: whoever eats here.
+    pub people: Option<u32>,
+    /// `None`: until the next prep day.
+    pub until: Option<Ahead>,
 }
 
 /// What somebody wishes to be eaten.
@@ -89,7 +104,7 @@ pub enum Shop {
     /// "shopping list"
     Show,
     /// "shopping list for the plan"
-    ForPlan { until: Option<Ahead> },
+    ForPlan(PlanFor),
     /// "new list", with what is on it from the start.
     New(Vec<Buying>),
     /// "put 2 kg onions on the list"

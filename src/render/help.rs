@@ -1,13 +1,14 @@
 //! Help: an overview, and a page for each topic. The examples are of one household: Robin and Ana.
 
 use super::clean::quote;
+use super::help_ahead;
 use super::page::Page;
 
 /// A page of help: the words that ask for it (the first is its name), and its text. Lines that begin
 /// with "> " are examples to type.
-struct Topic {
-    words: &'static [&'static str],
-    text: &'static str,
+pub struct Topic {
+    pub words: &'static [&'static str],
+    pub text: &'static str,
 }
 
 /// The page for these words, or the overview.
@@ -24,7 +25,7 @@ pub fn page(topic: Option<&str>) -> Page {
         }
     }
     if asked.and_then(find).is_none() {
-        let names: Vec<&str> = TOPICS.iter().map(|topic| topic.words[0]).collect();
+        let names: Vec<&str> = topics().map(|topic| topic.words[0]).collect();
         page.gap();
         page.say(format!("More: help and one of {}", names.join(", ")));
         page.gap();
@@ -40,9 +41,11 @@ fn find(asked: &str) -> Option<&'static Topic> {
         .split(|character: char| !character.is_alphanumeric())
         .flat_map(|word| [word, word.strip_suffix('s').unwrap_or(word)])
         .collect();
-    TOPICS
-        .iter()
-        .find(|topic| topic.words.iter().any(|word| asked_words.contains(word)))
+    topics().find(|topic| topic.words.iter().any(|word| asked_words.contains(word)))
+}
+
+fn topics() -> impl Iterator<Item = &'static Topic> {
+    OF_FOOD.iter().chain(&help_ahead::TOPICS)
 }
 
 const OVERVIEW: &str = "\
@@ -58,12 +61,13 @@ Eat from it, with plain foods:
 
 Ask:
 > what's left
+> plan
 > kcal 100 g parsnip
 
 Take it back:
 > undo";
 
-const TOPICS: &[Topic] = &[
+const OF_FOOD: &[Topic] = &[
     Topic {
         words: &["batch", "cook", "recipe", "ingredient"],
         text: "\
@@ -171,6 +175,7 @@ Or edit your message: the books follow the edit.",
         text: "\
 What stands ready, and how much of it:
 > what's left
+> plan
 > what's in the freezer
 > how much dal
 
@@ -336,7 +341,7 @@ mod tests {
 
     #[test]
     fn every_topic_is_found_by_each_of_its_words() {
-        for topic in TOPICS {
+        for topic in topics() {
             for word in topic.words {
                 let found = find(&word.to_uppercase()).expect("the word is a topic's own");
                 assert_eq!(found.words, topic.words, "{word} is claimed twice");
@@ -353,7 +358,7 @@ mod tests {
     fn the_overview_names_every_topic() {
         let overview = page(None).text.replace('\n', " ");
         assert!(
-            TOPICS.iter().all(|topic| overview.contains(topic.words[0])),
+            topics().all(|topic| overview.contains(topic.words[0])),
             "{overview}"
         );
         let lost = page(Some("quonks\u{7}")).text;
@@ -365,12 +370,11 @@ mod tests {
 
     #[test]
     fn lines_fit_a_phone_unless_they_are_examples() {
-        let examples: Vec<&str> = TOPICS
-            .iter()
+        let examples: Vec<&str> = topics()
             .flat_map(|topic| topic.text.lines())
             .filter_map(|line| line.strip_prefix("> "))
             .collect();
-        for topic in TOPICS {
+        for topic in topics() {
             for line in page(Some(topic.words[0])).text.lines() {
                 assert!(
                     line.chars().count() <= WIDTH || examples.contains(&line),
@@ -403,7 +407,7 @@ mod tests {
 
     #[test]
     fn every_example_is_understood() {
-        let pages = TOPICS.iter().map(|topic| topic.text).chain([OVERVIEW]);
+        let pages = topics().map(|topic| topic.text).chain([OVERVIEW]);
         for example in pages.flat_map(examples) {
             crate::render::sample::is_understood(&example);
         }

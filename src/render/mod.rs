@@ -21,6 +21,7 @@ pub mod doctor;
 mod food;
 mod greeting;
 mod help;
+mod help_ahead;
 mod history;
 mod keeping;
 pub mod label;

@@ -93,6 +93,19 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             ));
             page.example(&format!("recount: {dish} 40"));
         }
+        Note::RunsLow {
+            name: good,
+            left,
+            kept,
+        } => page.say(format!(
+            "{}: {} at home, {} is to be there. On the shopping list.",
+            name(good),
+            match left.is_zero() {
+                true => "none".to_owned(),
+                false => grams(*left),
+            },
+            grams(*kept)
+        )),
         Note::LowStock {
             name: dish,
             left,
@@ -156,6 +169,7 @@ pub fn assumed(assumption: &Assumption, text: &str) -> Option<String> {
         Assumption::DrainedShare => Some("drained, about 60 % of the tin".to_string()),
         Assumption::Piece(each) => Some(format!("{} each", grams(*each))),
         Assumption::WeighedWins => Some("by its weight, not its measure".to_string()),
+        Assumption::Planned => None,
     }
 }
 
@@ -187,7 +201,8 @@ pub fn must_be_said(assumption: &Assumption) -> bool {
         Assumption::Measure(_)
         | Assumption::Volume
         | Assumption::Piece(_)
-        | Assumption::WeighedWins => false,
+        | Assumption::WeighedWins
+        | Assumption::Planned => false,
     }
 }
 

@@ -6,12 +6,13 @@ use super::address::{Addressed, address};
 use super::handle::Pointed;
 use crate::domain::answer::{Answer, Press};
 use crate::domain::caution;
-use crate::domain::decide::{Decision, Input, Outcome, Saying, decide};
+use crate::domain::decide::{Decision, Input, Outcome, Saying, decide, hanging};
 use crate::domain::ids::{BatchId, ComponentId, MessageId};
 use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
+use crate::domain::spoken::Spoken;
 use crate::lang;
-use crate::lang::syntax::{Clock, Command, Cookbook, Pace, Personal, Prep, Shop};
+use crate::lang::syntax::{Clock, Command, Cookbook, GoodTold, Pace, Personal, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Said, Waiting};
 
@@ -31,6 +32,7 @@ pub(super) struct Case<'a> {
     /// What a press means, if it comes from a button that stands in the chat.
     pub press: Option<Press>,
     pub cautioned: Option<caution::Said>,
+    pub spoken: Vec<Spoken>,
     pub names: Vec<String>,
 }
 
@@ -42,6 +44,8 @@ pub(super) struct Decided {
     pub other_times: bool,
     /// When hot food has to be put away, if any stands out.
     pub look_by: Option<DateTime<Utc>>,
+    /// The shopping list as it stands now, if anything of it has changed.
+    pub list: Option<Message>,
 }
 
 impl Case<'_> {
@@ -91,17 +95,24 @@ impl Case<'_> {
                     replies_to: self.pointed.replies_to,
                     answered: self.answered.clone(),
                     cautioned: self.cautioned.clone(),
+                    spoken: self.spoken.clone(),
                 };
                 decide(&kitchen, &input)
             }
             None => guessed_press(self.waiting.id),
         };
+        let listed = kitchen.prep.shop.newest();
         for change in &decision.changes {
             kitchen.apply(change);
         }
+        let changes = kitchen.prep.shop.newest() != listed;
         let settings = kitchen.settings();
         let changed = !decision.changes.is_empty();
         Decided {
+            list: changes
+                .then(|| hanging(&kitchen, now))
+                .flatten()
+                .map(|answer| render::message(&[answer], &settings, "")),
             look_by: changed.then(|| kitchen.next_put_away(now)).flatten(),
             message: render::message(&decision.answers, &settings, text),
             decision,
@@ -155,10 +166,23 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
     })
 }
 
+/// It leaves out what the bot spoke of last.
+pub(super) fn leaves_out(saying: &Saying) -> bool {
+    asks(saying, |command| match command {
+        Command::Prep(Prep::Why { .. }) => true,
+        Command::Prep(Prep::Good { told, .. }) => matches!(told, GoodTold::Price { .. }),
+        Command::Cookbook(said) => said.dish().is_none(),
+        _ => false,
+    })
+}
+
 /// The dishes whose earlier pots tell something for the answer.
-pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen) -> Vec<ComponentId> {
+pub(super) fn dishes(saying: &Saying, kitchen: &Kitchen, spoken: &[Spoken]) -> Vec<ComponentId> {
+    let spoken = spoken.iter().filter_map(Spoken::dish);
+    let spoken = spoken.flat_map(|(name, _)| kitchen.dishes_named(name));
     let mut dishes: Vec<ComponentId> = commands(saying)
         .flat_map(|command| kitchen.dishes_of(command))
+        .chain(spoken)
         .collect();
     dishes.sort();
     dishes.dedup();
@@ -179,10 +203,11 @@ pub(super) fn plans(saying: &Saying) -> bool {
         matches!(
             command,
             Command::Prep(
-                Prep::Plan { .. }
+                Prep::Plan(_)
+                    | Prep::Why { .. }
                     | Prep::Sheet { .. }
                     | Prep::Wish(_)
-                    | Prep::Shop(Shop::ForPlan { .. })
+                    | Prep::Shop(Shop::ForPlan(_))
             ) | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
         )
     };

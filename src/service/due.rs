@@ -75,8 +75,7 @@ impl Work<'_> {
         hurry: Hurry,
     ) -> Result<bool, Error> {
         let household = place.household;
-        let mut kitchen = self.transaction.stock(household, now).await?;
-        let settings = kitchen.settings();
+        let settings = self.transaction.settings(household).await?;
         let reminders = self.transaction.due_reminders(channel, place, now).await?;
         let scheduled = match place.topic {
             None => self.transaction.scheduled(channel, &place.chat).await?,
@@ -93,9 +92,10 @@ impl Work<'_> {
         let notes = notes.unwrap_or_default();
         let again = reminders.iter().filter_map(Reminder::note);
         let mut kinds = notes.iter().map(|note| note.kind).chain(again);
-        if kinds.any(|kind| kind != NoteKind::Morning) {
-            kitchen = self.transaction.ahead(household, now).await?;
-        }
+        let kitchen = match kinds.any(|kind| kind != NoteKind::Morning) {
+            true => self.transaction.ahead(household, now).await?,
+            false => self.transaction.stock(household, now).await?,
+        };
         let pots = match plan.as_ref().is_some_and(|plan| plan.scheduled.told_here) {
             true => {
                 let since = now - POTS_SINCE;

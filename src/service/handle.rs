@@ -6,8 +6,8 @@ use chrono::{DateTime, Duration, Utc};
 
 use super::address::{Addressed, address};
 use super::case::{
-    Case, Decided, asks_for_a_report, dishes, is_ahead, looks_back, may_speak, named, plans,
-    puts_off,
+    Case, Decided, asks_for_a_report, dishes, is_ahead, leaves_out, looks_back, may_speak, named,
+    plans, puts_off,
 };
 use super::{Error, Service, Work};
 use crate::domain::act::Act;
@@ -152,6 +152,7 @@ impl Work<'_> {
             answered,
             press,
             cautioned: None,
+            spoken: Vec::new(),
             names,
         };
         let mut view = View {
@@ -171,7 +172,12 @@ impl Work<'_> {
         let saying = pure(|| case.read(&kitchen))?;
         view.looks_back = saying.as_ref().is_some_and(looks_back);
         view.report = saying.as_ref().is_some_and(asks_for_a_report);
-        let dishes = saying.as_ref().map(|saying| dishes(saying, &kitchen));
+        if saying.as_ref().is_some_and(leaves_out) {
+            case.spoken = self.transaction.spoken_of(waiting).await?;
+        }
+        let dishes = saying
+            .as_ref()
+            .map(|saying| dishes(saying, &kitchen, &case.spoken));
         let dishes = dishes.unwrap_or_default();
         view.dishes = &dishes;
         view.ahead = saying.as_ref().is_some_and(is_ahead);
@@ -195,6 +201,7 @@ impl Work<'_> {
             message,
             other_times,
             look_by,
+            list,
         } = pure(|| case.decide(kitchen, saying, now))?;
         if other_times {
             self.settle_notes(waiting.household, now).await?;
@@ -210,6 +217,9 @@ impl Work<'_> {
             self.transaction.look_by(waiting.household, by).await?;
         }
         self.say(waiting, &message, decision.replaces, now).await?;
+        if let Some(list) = list {
+            self.rehang(waiting.household, &list, now).await?;
+        }
         self.transaction
             .set_outcome(waiting.id, decision.outcome)
             .await?;

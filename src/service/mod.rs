@@ -14,6 +14,7 @@ mod deliver;
 pub mod doctor;
 mod due;
 mod handle;
+mod hanging;
 pub mod metrics;
 mod receive;
 mod say;

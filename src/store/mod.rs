@@ -14,6 +14,7 @@ mod books;
 mod cautioned;
 mod chat;
 mod error;
+mod hanging;
 pub mod health;
 mod household;
 mod inbox;
@@ -25,6 +26,7 @@ mod outbox;
 mod reminder;
 mod schedule;
 mod snapshot;
+mod spoken;
 mod words;
 
 use std::sync::Arc;

@@ -56,6 +56,7 @@ impl Home {
             name: name.into(),
             keeper: id == ROBIN,
             chats: true,
+            table: AtTable::default(),
         };
         Home {
             kitchen: Kitchen {
@@ -80,7 +81,8 @@ impl Home {
                 packets: Vec::new(),
                 measures: Vec::new(),
                 choices: Vec::new(),
-                plate_days: Default::default(),
+                plain_eaten: Vec::new(),
+                plates_lately: Default::default(),
                 questions: Vec::new(),
                 recent: Vec::new(),
                 pointed: Vec::new(),
@@ -198,6 +200,7 @@ impl Home {
             replies_to: None,
             answered: None,
             cautioned: self.cautioned.clone(),
+            spoken: Vec::new(),
         }
     }
 

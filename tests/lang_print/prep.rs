@@ -1,7 +1,8 @@
 //! What is told ahead of cooking.
 
 use hobside::lang::{
-    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Step, Until, Uses, Wish,
+    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step, Until,
+    Uses, Wish,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -23,7 +24,8 @@ pub fn prep() -> impl Strategy<Value = Prep> {
             .prop_map(|(what, count)| Prep::Limit { what, count }),
         3 => shop().prop_map(Prep::Shop),
         3 => wish().prop_map(Prep::Wish),
-        1 => until().prop_map(|until| Prep::Plan { until }),
+        2 => plan().prop_map(Prep::Plan),
+        1 => (dish(), proptest::option::of(grams())).prop_map(|(dish, grams)| Prep::Why { dish, grams }),
         2 => (dish(), proptest::collection::vec(step(), 0..4))
             .prop_map(|(dish, steps)| Prep::Steps { dish, steps }),
         1 => proptest::collection::vec(dish(), 0..3).prop_map(|dishes| Prep::Sheet { dishes, at: None }),
@@ -52,8 +54,15 @@ fn step() -> impl Strategy<Value = Step> {
     })
 }
 
-fn until() -> impl Strategy<Value = Option<Ahead>> {
-    proptest::option::of((0_u8..7).prop_map(Ahead::Weekday))
+fn plan() -> impl Strategy<Value = PlanFor> {
+    let until = proptest::option::of((0_u8..7).prop_map(Ahead::Weekday));
+    let people = proptest::option::of(0_u32..20);
+    let dishes = proptest::collection::vec(words(BATCHES), 0..3);
+    (dishes, people, until).prop_map(|(dishes, people, until)| PlanFor {
+        dishes,
+        people,
+        until,
+    })
 }
 
 fn wish() -> impl Strategy<Value = Wish> {
@@ -109,7 +118,7 @@ fn shop() -> impl Strategy<Value = Shop> {
     };
     prop_oneof![
         Just(Shop::Show),
-        until().prop_map(|until| Shop::ForPlan { until }),
+        plan().prop_map(Shop::ForPlan),
         Just(Shop::Done),
         Just(Shop::New(Vec::new())),
         Just(Shop::Got(Vec::new())),

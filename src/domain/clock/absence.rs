@@ -4,7 +4,14 @@
 use chrono::{DateTime, NaiveDate, Utc};
 
 use super::super::ids::{EntryId, MemberId};
-use super::super::kitchen::Kitchen;
+use super::super::kitchen::{AtTable, Kitchen, Member};
+
+/// So many days of plates tell who never has one.
+const DAYS_TELL: u32 = 7;
+/// A guest of fewer days is one.
+const GUEST_DAYS_LEAST: u32 = 3;
+/// Of so many days one.
+const GUEST_SHARE: u32 = 3;
 
 /// Somebody's days away.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,9 +45,20 @@ impl Kitchen {
         absences.any(|kept| kept.absence.covers(member, day))
     }
 
+    /// Somebody who writes here eats here, unless weeks of plates tell that they do not; of guests only who is at the table
+    /// on every third day.
+    pub fn eats_here(&self, member: &Member) -> bool {
+        let AtTable { days, of_days } = member.table;
+        match member.chats {
+            true => days > 0 || of_days < DAYS_TELL,
+            false => days >= GUEST_DAYS_LEAST && days * GUEST_SHARE >= of_days,
+        }
+    }
+
     /// Who eats here on this day.
     pub fn eaters(&self, day: NaiveDate) -> Vec<MemberId> {
-        let members = self.members.iter().map(|member| member.id);
+        let members = self.members.iter().filter(|member| self.eats_here(member));
+        let members = members.map(|member| member.id);
         members.filter(|member| !self.away(*member, day)).collect()
     }
 

@@ -246,7 +246,7 @@ fn take_out(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Vec<(String,
         why: Why::Told,
     };
     let plans = kitchen.settings().clock.prep.is_some();
-    let dishes = kitchen.planned(horizon).dishes.into_iter();
+    let dishes = kitchen.planned(&horizon.into()).dishes.into_iter();
     let told = dishes.filter(|dish| plans || dish.wished.last() == Some(&true));
     let taken = told.filter_map(|dish| {
         let thawed = dish.thaw.iter().filter(|(on, _)| *on == day);
@@ -278,7 +278,7 @@ fn prep(kitchen: &Kitchen, now: DateTime<Utc>) -> Vec<Answer> {
         not_booked: Vec::new(),
         today,
     })];
-    let planned = kitchen.planned(Horizon::of(kitchen, today));
+    let planned = kitchen.planned(&Horizon::of(kitchen, today).into());
     if planned.dishes.is_empty() {
         return answers;
     }

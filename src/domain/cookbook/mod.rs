@@ -13,7 +13,7 @@
 //! recipe.cooking_up(mass)     so that so much comes out of it
 //! recipe.comes_to()           cooked, after what is poured off: by own pots with their spread, or by the table
 //! recipe.ratio(at)            of the line to the main one
-//! kitchen.cover(lots, ..)     how long what stands here lasts, and which date passes first
+//! cover(lots, ..)             how long what stands here lasts, and which date passes first
 //! kitchen.compared(..)        pots beside each other
 //! line.good                   what it is bought as, for a list; `None`: another dish, or water
 //! ```
@@ -25,7 +25,7 @@ mod own_yield;
 pub mod problem;
 mod recipe;
 
-pub use cover::{Cover, Standing};
+pub use cover::{Cover, Standing, cover};
 pub use own_yield::{OwnYield, Raw};
 pub use recipe::{Recipe, RecipeLine, Thing};
 
@@ -35,7 +35,7 @@ use super::kitchen::Kitchen;
 use super::named::contains_all;
 use super::origin::Origin;
 use super::resolve::key;
-use crate::lang::syntax::{self, Command, Cookbook, Words};
+use crate::lang::syntax::{self, Command, Cookbook, Prep, Shop, Words};
 
 /// So many of the newest pots of a dish are looked at: older ones tell how it was made once.
 pub const POTS_LOOKED: usize = 12;
@@ -61,6 +61,11 @@ impl Kitchen {
                     newest.into_iter().collect()
                 }
             },
+            Command::Prep(Prep::Plan(asked) | Prep::Shop(Shop::ForPlan(asked))) => {
+                let named = asked.dishes.iter().flat_map(named);
+                named.chain(self.dishes_planned()).collect()
+            }
+            Command::Prep(Prep::Why { .. } | Prep::Sheet { .. }) => self.dishes_planned(),
             Command::Cookbook(
                 Cookbook::Cost { dish }
                 | Cookbook::Pace {
@@ -69,6 +74,12 @@ impl Kitchen {
             ) => named(dish),
             _ => Vec::new(),
         }
+    }
+
+    /// What is wished for or kept ready is cooked, however long ago it was cooked last.
+    pub fn dishes_planned(&self) -> Vec<ComponentId> {
+        let wished = self.prep.wishes.iter().map(|kept| kept.wish.dish);
+        wished.chain(self.prep.kept_ready()).collect()
     }
 
     /// The dishes that words may mean, whether a pot of them is in sight or not.
@@ -112,11 +123,12 @@ impl Kitchen {
         pots
     }
 
-    /// How a dish was made last.
+    /// How a dish was made last: a pot that was weighed goes before one that is only planned or still on the stove.
     pub fn recipe(&self, dish: ComponentId) -> Option<Recipe> {
-        let pots = self.pots(dish);
-        let told = pots.into_iter().find(|batch| !batch.lines.is_empty())?;
-        Some(self.recipe_of(told))
+        let pots = self.pots(dish).into_iter();
+        let told: Vec<&Batch> = pots.filter(|batch| !batch.lines.is_empty()).collect();
+        let weighed = told.iter().find(|batch| !batch.estimated());
+        Some(self.recipe_of(weighed.or(told.first())?))
     }
 
     /// What its own pots have come to, if any of them was weighed.

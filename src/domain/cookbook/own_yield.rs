@@ -13,6 +13,9 @@ use crate::foods;
 /// So many of the newest pots that were weighed tell.
 const POTS_TELL: usize = 5;
 
+/// A liquid that is mostly something else is none that boils away.
+const WATERY_PERCENT: f64 = 50.0;
+
 /// What the newest weighed pots of a dish came to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OwnYield {
@@ -35,11 +38,17 @@ pub struct Raw {
 
 impl Raw {
     pub fn add(&mut self, food: Option<&foods::Food>, mass: Mass) {
-        match food.is_some_and(foods::Food::is_liquid) {
+        match food.is_some_and(is_watery) {
             true => self.liquid_grams += mass.grams(),
             false => self.solid_grams += mass.grams(),
         }
     }
+}
+
+/// It boils away, or is drunk by what is dry; oil and honey stay what they are, and ghee in the place of oil weighs as much.
+fn is_watery(food: &foods::Food) -> bool {
+    let water = food.per_100g.get(foods::Nutrient::Water);
+    food.is_liquid() && water.is_none_or(|water| water >= WATERY_PERCENT)
 }
 
 impl OwnYield {

@@ -104,6 +104,24 @@ impl Kitchen {
     }
 
     /// What a line is bought as; `None`: it is another dish, or water.
+    /// What plain food on a plate is bought as; `None`: it is water, or its words are not known.
+    pub fn good_of_profile(&self, profile: ProfileId) -> Option<Good> {
+        let known = self.profiles.get(&profile)?;
+        let food = known.food.and_then(|code| foods::table().get(code));
+        let bought = !food.is_some_and(is_water);
+        bought.then(|| {
+            let plain = Good {
+                food: known.food,
+                key: key(&known.description),
+                words: known.description.clone(),
+            };
+            // By the words by which its price was told.
+            let mut told = self.prep.goods.told.iter().rev();
+            let named = told.find(|(_, good, _)| good.is(&plain));
+            named.map_or(plain, |(_, good, _)| good.clone())
+        })
+    }
+
     pub fn good_of(&self, line: &Line) -> Option<Good> {
         let food = self.food_of_line(line);
         let bought = line.source.is_none() && !food.is_some_and(is_water);

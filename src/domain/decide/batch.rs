@@ -17,7 +17,9 @@ use super::super::origin::Origin;
 use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, find, moving, place_is, pour_off, question, unclear, weigh};
+use super::{
+    Done, Step, Stop, find, moving, place_is, planned, pour_off, question, unclear, weigh,
+};
 use crate::lang;
 use crate::lang::syntax::{
     Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, Words,
@@ -68,6 +70,23 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
 
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
     let id = find::batch_to_change(draft, batch)?;
+    let mut added = Vec::new();
+    let mut weighed_in = None;
+    for line in new {
+        match planned::line_of(draft, id, line) {
+            Some((number, line)) => {
+                weighed_in = Some(amend(draft, batch, number, Some(&line))?);
+            }
+            None => added.push(line.clone()),
+        }
+    }
+    match weighed_in {
+        Some(done) if added.is_empty() => Ok(done),
+        _ => add_lines(draft, id, &added),
+    }
+}
+
+fn add_lines(draft: &mut Draft, id: BatchId, new: &[IngredientLine]) -> Step {
     let known = draft.kitchen.batch(id);
     let next = known.last_number + 1;
     let weighed = known

@@ -16,7 +16,9 @@ use super::super::kitchen::{Choice, Kitchen};
 use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::resolve::key;
-use super::{Decision, Input, OnProblem, Outcome, carry_out, find, parted, plainly, stopped};
+use super::{
+    Decision, Input, OnProblem, Outcome, carry_out, find, parted, plainly, planned, stopped,
+};
 use crate::lang::syntax::{Command, Item, Portion};
 use crate::lang::{self, Completion, Known, Parsed};
 
@@ -146,7 +148,9 @@ fn is_bare(portion: &Portion) -> bool {
 fn is_plain(kitchen: &Kitchen, input: &Input, item: &Item, pot: &Batch) -> bool {
     let found = find::standing(&Draft::new(kitchen, input), &item.name);
     let whole = key(&item.name.text) == key(&pot.name);
-    found.map_or(true, |(batches, _)| batches == [pot.id] && !whole)
+    // "lentils 520" is of the sheet that the pot was opened by, though a dish is called by them as well.
+    let planned = !whole && planned::names(pot, &item.name);
+    planned || found.map_or(true, |(batches, _)| batches == [pot.id] && !whole)
 }
 
 /// What the message comes to with what it leaves out, where by itself it comes to nothing.

@@ -44,6 +44,7 @@ mod people;
 mod personal;
 mod pieces;
 mod place_is;
+mod planned;
 mod portion;
 mod pour_off;
 mod prep;
@@ -81,6 +82,7 @@ use chrono::{DateTime, Utc};
 
 pub use decision::{Decision, Outcome, Replaced};
 use heard::{choose_reading, otherwise, problem_of};
+pub use prep::hanging;
 use step::{Asking, Done, Step, Stop};
 
 use super::act::Act;
@@ -90,6 +92,7 @@ use super::draft::Draft;
 use super::ids::*;
 use super::kitchen::{Answered, Kitchen};
 use super::problem::Problem;
+use super::spoken::{Spoken, SpokenPlan};
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Reading};
 
@@ -123,6 +126,28 @@ pub struct Input {
     pub answered: Option<Answered>,
     /// What was cautioned of last in the chat, or in what the message replies to.
     pub cautioned: Option<Said>,
+    /// What the bot spoke of last in the chat, newest first; only where the message leaves that out.
+    pub spoken: Vec<Spoken>,
+}
+
+impl Input {
+    /// The dish that was spoken of last, if that was lately: its name, and its pot's code.
+    pub fn spoken_dish(&self) -> Option<(&str, Option<&str>)> {
+        let mut fresh = self.spoken.iter().filter(|said| said.holds(self.now));
+        fresh.find_map(Spoken::dish)
+    }
+
+    /// What things cost was spoken of lately.
+    pub fn spoken_of_prices(&self) -> bool {
+        let mut fresh = self.spoken.iter().filter(|said| said.holds(self.now));
+        fresh.any(|said| said.prices)
+    }
+
+    /// The plan that was told last, if that was lately.
+    pub fn spoken_plan(&self) -> Option<&SpokenPlan> {
+        let mut fresh = self.spoken.iter().filter(|said| said.holds(self.now));
+        fresh.find_map(Spoken::plan)
+    }
 }
 
 #[derive(Debug, Clone)]
@@ -152,6 +177,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return silence(input);
     }
     if let Some(decision) = caution::why(input, parsed)
+        .or_else(|| prep::why_planned(kitchen, input, parsed))
+        .or_else(|| prep::priced(kitchen, input, parsed))
         .or_else(|| passing::one_or_two(kitchen, input, parsed))
         .or_else(|| passing::as_offered(kitchen, input))
         .or_else(|| gained::topped_up_with(kitchen, input))
@@ -303,11 +330,12 @@ fn stopped(base: Draft, stop: Stop) -> Decision {
 
 /// Close the draft, unless a batch would be left with much less than was taken from it: then the books
 /// stay as the message found them, until its sender says that it is right.
-fn conclude_if_enough(draft: Draft, mut done: Done, commands: &[Command]) -> Decision {
+fn conclude_if_enough(mut draft: Draft, mut done: Done, commands: &[Command]) -> Decision {
     match shortage::look(&draft, commands) {
         Ok(mut notes) => {
             notes.extend(shortage::finished(&draft));
             notes.extend(low_stock::noticed(&draft));
+            notes.extend(prep::run_low(&mut draft));
             shortage::say(notes, &mut done.answers);
             conclude(draft, done)
         }

@@ -15,7 +15,7 @@ use super::{
     edit, portion, prep, refuse, shortage, silence, told, which,
 };
 use crate::foods::Code;
-use crate::lang::syntax::{Choice, Command, Portion, Prep, Shop};
+use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, Shop};
 use crate::lang::{self, Vocabulary};
 
 /// How long an answer of one word counts. What the question was about stays listed after that.
@@ -219,7 +219,7 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
         }
         Press::Clock(press) => clock::press(kitchen, input, press),
         Press::ListPlan => {
-            let says = Command::Prep(Prep::Shop(Shop::ForPlan { until: None }));
+            let says = Command::Prep(Prep::Shop(Shop::ForPlan(PlanFor::default())));
             carry_out(Draft::new(kitchen, input), &[says], OnProblem::Forget)
         }
         Press::Tick { line, bought } => prep::tick(kitchen, input, *line, *bought),

@@ -12,7 +12,7 @@ pub enum Kind {
     Rice,
     CookedMeat,
     Soup,
-    /// Of egg, meat, fish or pasta.
+    /// Of egg, meat, fish or pasta, or of what is raw.
     Salad,
     Vegetables,
     EggDish,
@@ -57,7 +57,7 @@ pub fn kinds(name: &str, raw: bool, foods: &[&Food]) -> Vec<Kind> {
         kinds.extend(foods.iter().filter_map(|food| raw_meat(food)));
     }
     if kinds.is_empty() {
-        kinds.push(main_kind(&named, foods));
+        kinds.push(main_kind(&named, raw, foods));
     }
     if !raw && (named(Kind::Rice) || foods.iter().any(|food| is_rice(food))) {
         kinds.push(Kind::Rice);
@@ -72,7 +72,7 @@ pub fn bought(foods: &[&Food]) -> Vec<Kind> {
     foods.iter().filter_map(|food| raw_meat(food)).collect()
 }
 
-fn main_kind(named: &dyn Fn(Kind) -> bool, foods: &[&Food]) -> Kind {
+fn main_kind(named: &dyn Fn(Kind) -> bool, raw: bool, foods: &[&Food]) -> Kind {
     let meat = foods.iter().any(|food| is_meat(food));
     let eggs = || foods.iter().any(|food| is_egg(food));
     let pasta = || foods.iter().any(|food| has_word(food, "pasta"));
@@ -80,7 +80,8 @@ fn main_kind(named: &dyn Fn(Kind) -> bool, foods: &[&Food]) -> Kind {
     if let Some(kind) = told.into_iter().find(|kind| named(*kind)) {
         return kind;
     }
-    if named(Kind::Salad) && (meat || eggs() || pasta()) {
+    let leaves = || foods.iter().any(|food| is_leaf(food));
+    if named(Kind::Salad) && (meat || eggs() || pasta() || raw || leaves()) || raw && leaves() {
         return Kind::Salad;
     }
     if meat {
@@ -130,6 +131,19 @@ fn is_meat(food: &Food) -> bool {
             | Group::FishAndShellfish
             | Group::LambVealAndGame
     )
+}
+
+/// What is eaten raw and comes limp out of a freezer. Common practice.
+fn is_leaf(food: &Food) -> bool {
+    let leaves = [
+        "lettuce",
+        "cucumber",
+        "arugula",
+        "endive",
+        "radish",
+        "watercress",
+    ];
+    food.group == Group::Vegetables && leaves.iter().any(|leaf| has_word(food, leaf))
 }
 
 fn is_egg(food: &Food) -> bool {
@@ -218,7 +232,7 @@ mod tests {
 
     #[test]
     fn a_batch_is_told_by_its_name_and_what_is_in_it() {
-        let cases: [(&str, bool, &[&str], &[Kind]); 12] = [
+        let cases: [(&str, bool, &[&str], &[Kind]); 14] = [
             (
                 "lentil dal",
                 false,
@@ -246,6 +260,8 @@ mod tests {
             ("chicken soup", false, &["chicken thigh"], &[Kind::Soup]),
             ("roast", false, &["chicken thigh"], &[Kind::CookedMeat]),
             ("egg salad", false, &["eggs", "mayonnaise"], &[Kind::Salad]),
+            ("salad", false, &["lettuce", "tomatoes"], &[Kind::Salad]),
+            ("slaw", true, &["cucumber"], &[Kind::Salad]),
             ("boiled eggs", false, &["eggs"], &[Kind::HardCookedEggs]),
             ("scrambled eggs", false, &["eggs"], &[Kind::EggDish]),
             ("stock", false, &["carrots"], &[Kind::Broth]),

@@ -4,7 +4,8 @@ use chrono::NaiveDate;
 
 use super::books::Limit;
 use super::goods::{Good, GoodFact, Refuse};
-use super::horizon::Planned;
+use super::horizon::Horizon;
+use super::planned::{DishPlan, Planned};
 use super::sheet::{DishStep, WorkSheet};
 use super::shop::ShoppingView;
 use super::wish::WishView;
@@ -32,6 +33,7 @@ pub enum PrepAnswer {
     Shopping(ShoppingAnswer),
     Wishes(WishesAnswer),
     Plan(Box<PlanAnswer>),
+    Why(Box<WhyAnswer>),
     Steps {
         dish: String,
         steps: Vec<DishStep>,
@@ -45,6 +47,32 @@ pub enum PrepAnswer {
 pub struct PlanAnswer {
     pub planned: Planned,
     pub today: NaiveDate,
+}
+
+/// How the plan comes to so much of something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WhyAnswer {
+    pub horizon: Horizon,
+    /// How many eat on each day.
+    pub eaters: Vec<usize>,
+    pub pots_a_day: Option<u32>,
+    /// As much as was asked about.
+    pub asked: Option<Mass>,
+    pub of: WhyOf,
+    pub today: NaiveDate,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum WhyOf {
+    Dish(Box<DishPlan>),
+    /// It goes into so much of a dish, as into the pot of this code.
+    GoesIn {
+        name: String,
+        mass: Option<Mass>,
+        dish: String,
+        cooked: Mass,
+        code: String,
+    },
 }
 
 /// What is wished for.
@@ -117,7 +145,7 @@ impl PrepAnswer {
             Self::Shopping(answer) => answer.message,
             Self::Wishes(answer) => answer.message,
             Self::Steps { message, .. } => Some(*message),
-            Self::Plan(_) | Self::Sheet(_) => None,
+            Self::Plan(_) | Self::Why(_) | Self::Sheet(_) => None,
         }
     }
 }

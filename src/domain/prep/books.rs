@@ -98,6 +98,16 @@ impl PrepBooks {
         .flatten()
     }
 
+    /// The dishes of which something is to be there whenever one cooks.
+    pub fn kept_ready(&self) -> impl Iterator<Item = ComponentId> {
+        let told = self.told.iter();
+        let dishes = told.filter_map(|(_, detail)| match detail {
+            PrepDetail::Par { dish, .. } => Some(*dish),
+            _ => None,
+        });
+        dishes.filter(|dish| self.par(*dish).is_some())
+    }
+
     /// What the pot for a dish holds, cooked: its own, or any.
     pub fn pot_holds(&self, of: ComponentId) -> Option<Mass> {
         let told = |wanted: Option<ComponentId>| {

@@ -39,6 +39,8 @@ pub enum GoodFact {
     Price { money: Money, mass: Mass },
     /// What stands in the cupboard.
     Cupboard(Cupboard),
+    /// So much of it is to be at home; `None`: no more than is used.
+    AtHome(Option<Mass>),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,6 +105,27 @@ impl Goods {
             GoodFact::Cupboard(cupboard) => Some(*cupboard),
             _ => None,
         })
+    }
+
+    /// So much of it is to be at home.
+    pub fn kept(&self, good: &Good) -> Option<Mass> {
+        let told = self.of(good).find_map(|fact| match fact {
+            GoodFact::AtHome(mass) => Some(*mass),
+            _ => None,
+        });
+        told.flatten()
+    }
+
+    /// All of which something is to be at home.
+    pub fn kept_at_home(&self) -> Vec<(Good, Mass)> {
+        let mut kept: Vec<(Good, Mass)> = Vec::new();
+        for (_, good, fact) in self.told.iter().rev() {
+            let known = kept.iter().any(|(known, _)| known.is(good));
+            if let (GoodFact::AtHome(_), false, Some(mass)) = (fact, known, self.kept(good)) {
+                kept.push((good.clone(), mass));
+            }
+        }
+        kept
     }
 
     /// The price of anything is known.

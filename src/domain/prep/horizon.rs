@@ -5,8 +5,9 @@
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::books::Limit;
-use super::list::{ToBuy, Wanted, list};
+use super::list::{ToBuy, list};
 use super::plan::{Course, Dish, plan};
+use super::planned::{Cooking, DishPlan, Planned, Pot};
 use super::shop::{ListLineView, ShoppingView};
 use super::wish::wished;
 use crate::domain::batch::Batch;
@@ -15,7 +16,8 @@ use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::keeping::Storage;
 use crate::domain::kitchen::{Component, Kitchen};
 use crate::domain::mass::Mass;
-use crate::domain::pace::Pace;
+use crate::domain::pace::{Pace, Use};
+use crate::domain::worth::Worth;
 
 /// Planned where no prep day was told.
 const DAYS_USUAL: u64 = 7;
@@ -27,6 +29,26 @@ const POT: Mass = Mass::from_mg(4_000_000);
 const PORTION: Mass = Mass::from_mg(250_000);
 /// Fewer portions are not worth a pot. Common practice.
 const PORTIONS_LEAST: i64 = 2;
+
+/// What a plan is asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanFor {
+    pub horizon: Horizon,
+    /// So many eat on each day; `None`: whoever eats here.
+    pub people: Option<u32>,
+    /// None: all that is eaten here.
+    pub dishes: Vec<ComponentId>,
+}
+
+impl From<Horizon> for PlanFor {
+    fn from(horizon: Horizon) -> Self {
+        Self {
+            horizon,
+            people: None,
+            dishes: Vec::new(),
+        }
+    }
+}
 
 /// The days that a plan is for, and why these.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -78,100 +100,6 @@ impl Horizon {
     }
 }
 
-/// What to do for the days of a plan.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Planned {
-    pub horizon: Horizon,
-    /// How many eat on each day.
-    pub eaters: Vec<usize>,
-    pub dishes: Vec<DishPlan>,
-    /// What stands here of dishes of which nothing is known: how much of it is eaten, nobody can tell.
-    pub unknown: Vec<(String, Mass)>,
-    pub pots_a_day: Option<u32>,
-}
-
-/// What to do about one dish.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DishPlan {
-    pub dish: ComponentId,
-    pub name: String,
-    /// On a day on which as many eat as usual; `None`: only by wishes.
-    pub pace: Option<Pace>,
-    /// Asked for on each day.
-    pub demand: Vec<Mass>,
-    /// Whether that was wished for.
-    pub wished: Vec<bool>,
-    /// To be there afterwards.
-    pub par: Mass,
-    /// Stands here and is good.
-    pub there: Mass,
-    /// Stands here and is past its date.
-    pub past: Mass,
-    pub pot: Pot,
-    pub cook: Vec<Cooking>,
-    /// What each day goes without.
-    pub unmet: Vec<(NaiveDate, Mass)>,
-    pub short: Mass,
-    pub spoils: Mass,
-    /// Of what stands here: into the freezer, by the last day on which it is good as it stands.
-    pub freeze: Vec<(NaiveDate, Mass)>,
-    /// Out of the freezer in the evening before this day.
-    pub thaw: Vec<(NaiveDate, Mass)>,
-    pub left: Mass,
-}
-
-/// What a pot of it holds, cooked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pot {
-    Told(Mass),
-    /// The largest so far.
-    SoFar(Mass),
-    Assumed(Mass),
-}
-
-impl Pot {
-    fn mass(self) -> Mass {
-        match self {
-            Self::Told(mass) | Self::SoFar(mass) | Self::Assumed(mass) => mass,
-        }
-    }
-}
-
-/// So much of a dish, cooked on a day.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Cooking {
-    pub on: NaiveDate,
-    pub mass: Mass,
-    pub pots: u32,
-    /// So much of it goes into the freezer.
-    pub frozen: Mass,
-    /// As it was made last, in proportion; `None`: nobody told how it is made.
-    pub recipe: Option<Recipe>,
-}
-
-impl Planned {
-    /// What goes into all that is cooked.
-    pub fn wanted(&self) -> Vec<Wanted> {
-        let cooked = self.dishes.iter().flat_map(|dish| &dish.cook);
-        let recipes = cooked.filter_map(|cooking| cooking.recipe.as_ref());
-        let lines = recipes.flat_map(|recipe| &recipe.lines);
-        let wanted = lines.filter_map(|line| {
-            Some(Wanted {
-                good: line.good.clone()?,
-                mass: line.mass,
-                as_bought: false,
-            })
-        });
-        wanted.collect()
-    }
-}
-
-impl DishPlan {
-    pub fn wants(&self) -> Mass {
-        self.demand.iter().copied().sum()
-    }
-}
-
 /// What is known of a dish before it is planned.
 struct Known {
     dish: ComponentId,
@@ -187,40 +115,56 @@ struct Known {
 
 impl Kitchen {
     /// The plan for some days. The pots of all dishes have to be in sight.
-    pub fn planned(&self, horizon: Horizon) -> Planned {
+    pub fn planned(&self, of: &PlanFor) -> Planned {
+        let horizon = of.horizon;
         let days = horizon.days();
+        let eaters = |day: &NaiveDate| match of.people {
+            Some(people) => people as usize,
+            None => self.eaters(*day).len(),
+        };
         let mut known: Vec<Known> = Vec::new();
         let mut unknown = Vec::new();
         // What was only ever bought is not cooked.
         let cooked = |component: &&Component| !self.pots(component.id).is_empty();
         for component in self.components.iter().filter(cooked) {
-            let dish = self.known(component.id, &component.name, &days);
+            let mut dish = self.known(component, &days, of.people);
+            let meant = of.dishes.is_empty() || of.dishes.contains(&component.id);
+            if !meant {
+                dish.ask_for_none();
+            }
             let asks = dish.asked.demand.iter().any(|mass| mass.mg() > 0);
             let said = asks || dish.asked.par.mg() > 0 || dish.asked.wished.contains(&true);
             let there = dish.there();
-            if dish.pace.is_none() && !said && there.mg() > 0 {
+            if meant && dish.pace.is_none() && !said && there.mg() > 0 {
                 unknown.push((dish.name.clone(), there));
             }
             known.push(dish);
         }
         self.link(&mut known);
-        let taken: Vec<usize> = known
+        let needed: Vec<usize> = known
             .iter()
             .filter(|dish| dish.is_asked_for())
             .flat_map(|dish| dish.asked.takes.iter().map(|(taken, _)| *taken))
             .collect();
         let kept: Vec<bool> = (0..known.len())
-            .map(|at| known[at].is_asked_for() || taken.contains(&at))
+            .map(|at| known[at].is_asked_for() || needed.contains(&at))
             .collect();
         let known = keep(known, &kept);
         let dishes: Vec<Dish> = known.iter().map(|dish| dish.asked.clone()).collect();
         let pots = self.prep.limit(Limit::PotsADay);
         let courses = plan(&dishes, pots);
-        let told = known.into_iter().zip(courses);
+        let taken = taken(&dishes, &courses);
+        let told = known.into_iter().zip(courses).zip(taken);
+        let only = of.dishes.iter().map(|dish| self.dish_name(*dish));
         Planned {
-            eaters: days.iter().map(|day| self.eaters(*day).len()).collect(),
+            people: of.people,
+            only: only.collect(),
+            eaters: days.iter().map(eaters).collect(),
             dishes: told
-                .map(|(dish, course)| tell(dish, course, &horizon))
+                .map(|((dish, course), taken)| {
+                    let plan = tell(dish, course, taken, &horizon);
+                    self.priced(plan)
+                })
                 .collect(),
             unknown,
             pots_a_day: pots,
@@ -228,10 +172,24 @@ impl Kitchen {
         }
     }
 
+    /// With what it costs, as far as prices were told.
+    fn priced(&self, mut plan: DishPlan) -> DishPlan {
+        plan.portion = self.usual_portion(plan.dish);
+        for cooking in &mut plan.cook {
+            if let Some(recipe) = &cooking.recipe {
+                cooking.worth = self.worth_of_recipe(recipe, true);
+                cooking.bought = self.worth_of_recipe(recipe, false);
+            }
+        }
+        plan
+    }
+
     /// What has to be bought for a plan, on no list yet.
     pub fn needs(&self, planned: &Planned) -> ShoppingView {
         let shop = &self.prep.shop;
-        let lines = list(&planned.wanted(), &self.prep.goods, &shop.shelves());
+        let (mut wanted, goods) = self.larder(planned);
+        wanted.extend(planned.wanted());
+        let lines = list(&wanted, &goods, &shop.shelves());
         let line = |buy: ToBuy| ListLineView {
             id: EntryId(0),
             buy,
@@ -246,13 +204,23 @@ impl Kitchen {
         )
     }
 
-    fn known(&self, dish: ComponentId, name: &str, days: &[NaiveDate]) -> Known {
+    fn known(&self, component: &Component, days: &[NaiveDate], people: Option<u32>) -> Known {
+        let dish = component.id;
         let today = days[0];
-        let pace = self.pace(dish, today);
+        let appetite = self.appetite(dish, today, Use::BesidePots);
         let wishes = &self.prep.wishes;
         let of_day = |day: &NaiveDate| {
-            let wish = wished(wishes, dish, *day);
-            let usual = || pace.map_or(Mass::ZERO, |pace| pace.with(self.eaters(*day).len()));
+            let home = self.eaters(*day);
+            // What was wished for a day on which all have gone away since is eaten by nobody.
+            let empty = people.is_none() && self.is_empty_on(*day);
+            let wish = wished(wishes, dish, *day).filter(|_| !empty);
+            let usual = || {
+                let usual = appetite.as_ref();
+                usual.map_or(Mass::ZERO, |usual| match people {
+                    Some(people) => usual.of(people as usize),
+                    None => usual.on(&home),
+                })
+            };
             (
                 wish.unwrap_or_else(usual),
                 wish.is_some_and(|mass| mass.mg() > 0),
@@ -287,8 +255,8 @@ impl Kitchen {
         let keeps_through = keeps.is_none_or(|keeps| keeps as usize + 1 >= days.len());
         Known {
             dish,
-            name: name.to_owned(),
-            pace,
+            name: component.name.clone(),
+            pace: appetite.map(|appetite| appetite.pace),
             pot,
             past,
             lots,
@@ -346,10 +314,29 @@ impl Known {
         self.asked.lots.iter().map(|lot| lot.mass).sum()
     }
 
+    /// It is planned only for what other dishes take of it.
+    fn ask_for_none(&mut self) {
+        self.asked.demand.fill(Mass::ZERO);
+        self.asked.wished.fill(false);
+        self.asked.par = Mass::ZERO;
+    }
+
     fn is_asked_for(&self) -> bool {
         let demand = self.asked.demand.iter().any(|mass| mass.mg() > 0);
         demand || self.asked.par.mg() > 0
     }
+}
+
+/// What the courses take of each dish.
+fn taken(dishes: &[Dish], courses: &[Course]) -> Vec<Mass> {
+    let mut sums = vec![Mass::ZERO; dishes.len()];
+    for (dish, course) in dishes.iter().zip(courses) {
+        for (taken, share) in &dish.takes {
+            let cooked = course.cook.iter();
+            sums[*taken] += cooked.map(|cooked| cooked.mass.share(*share)).sum();
+        }
+    }
+    sums
 }
 
 /// Those that are planned, with the places in what they take put right.
@@ -368,7 +355,7 @@ fn keep(known: Vec<Known>, kept: &[bool]) -> Vec<Known> {
 }
 
 /// A course in dates and names.
-fn tell(known: Known, course: Course, horizon: &Horizon) -> DishPlan {
+fn tell(known: Known, course: Course, taken: Mass, horizon: &Horizon) -> DishPlan {
     let there = known.there();
     let cook = course.cook.iter().map(|cooked| Cooking {
         on: horizon.after(cooked.day),
@@ -379,6 +366,8 @@ fn tell(known: Known, course: Course, horizon: &Horizon) -> DishPlan {
             .recipe
             .as_ref()
             .and_then(|recipe| recipe.cooking_up(cooked.mass)),
+        worth: Worth::default(),
+        bought: Worth::default(),
     });
     let freeze = course.freeze.iter().filter_map(|(lot, mass)| {
         let (last, frozen) = known.lots[*lot];
@@ -405,6 +394,10 @@ fn tell(known: Known, course: Course, horizon: &Horizon) -> DishPlan {
         spoils: course.spoils.iter().map(|(_, mass)| *mass).sum(),
         left: course.left,
         there,
+        taken,
+        portion: None,
+        least: known.asked.least,
+        keeps: (known.asked.keeps, known.asked.frozen),
         dish: known.dish,
         name: known.name,
         pace: known.pace,

@@ -35,8 +35,20 @@ pub enum PrepProblem {
     NotWished {
         dish: String,
     },
+    /// The same of a plan.
+    NobodyPlanned,
     PlanTooLong {
         most: usize,
+    },
+    /// A plan until a day that has gone by, or that is in no calendar.
+    NoDay {
+        told: String,
+        gone: bool,
+    },
+    /// What was asked about is not in the plan.
+    NotPlanned {
+        name: String,
+        planned: Vec<String>,
     },
     /// Nobody eats here on any of the days.
     AllAway,
@@ -67,7 +79,11 @@ impl PrepProblem {
             Self::NoPeople => "no_people",
             Self::NoPortion { .. } => "no_portion",
             Self::NotWished { .. } => "not_wished",
+            Self::NobodyPlanned => "no_people",
             Self::PlanTooLong { .. } => "plan_too_long",
+            Self::NoDay { gone: true, .. } => "time_gone",
+            Self::NoDay { gone: false, .. } => "impossible_time",
+            Self::NotPlanned { .. } => "not_planned",
             Self::AllAway => "all_away",
             Self::NothingKnown => "nothing_known",
             Self::StepWithoutTime { .. } => "step_without_time",

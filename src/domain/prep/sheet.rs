@@ -1,7 +1,7 @@
 //! The sheet of a prep day: when each step of some dishes begins, so that all is ready at one time. The order is that of
 //! `work.rs`; here minutes before the end become hours of the day.
 
-use chrono::{Duration, NaiveDateTime};
+use chrono::{Duration, NaiveDateTime, NaiveTime};
 
 use super::work::{Step, Stove, Uses, early, order};
 
@@ -53,6 +53,7 @@ pub fn sheet(
     without: Vec<String>,
     stove: Stove,
     (asked, now): (Option<NaiveDateTime>, NaiveDateTime),
+    quiet: Option<(NaiveTime, NaiveTime)>,
 ) -> WorkSheet {
     let plain: Vec<Vec<Step>> = dishes
         .iter()
@@ -65,22 +66,46 @@ pub fn sheet(
     let ready = asked.filter(|asked| *asked >= soonest).unwrap_or(soonest);
     let rows = tasks.iter().map(|task| {
         let dish = &dishes[task.dish];
+        let begins = ready - minutes(task.begins);
+        let uses = dish.steps[task.step].step.uses;
+        // Nobody gets up at four to put beans into water: what begins by itself may begin in the evening before.
+        let alone = task.step == 0 && uses == Uses::Nothing;
+        let evening = quiet
+            .filter(|_| alone)
+            .and_then(|quiet| evening_before(begins, quiet));
         SheetRow {
-            begins: ready - minutes(task.begins),
+            begins: evening.filter(|evening| *evening >= now).unwrap_or(begins),
             ends: ready - minutes(task.ends),
             dish: dish.dish.clone(),
             words: dish.steps[task.step].words.clone(),
-            uses: dish.steps[task.step].step.uses,
+            uses,
         }
     });
+    let mut rows: Vec<SheetRow> = rows.collect();
+    rows.sort_by_key(|row| row.begins);
     WorkSheet {
-        rows: rows.collect(),
+        rows,
         hands_from: (early.hands > 0).then(|| ready - minutes(early.hands)),
         asked: asked.filter(|asked| *asked < soonest),
         ready,
         without,
         stove,
         now,
+    }
+}
+
+/// When the quiet hours begin that a moment is in.
+fn evening_before(
+    moment: NaiveDateTime,
+    (from, to): (NaiveTime, NaiveTime),
+) -> Option<NaiveDateTime> {
+    let (day, time) = (moment.date(), moment.time());
+    match from <= to {
+        true => (from..to).contains(&time).then(|| day.and_time(from)),
+        false if time >= from => Some(day.and_time(from)),
+        false => (time < to)
+            .then(|| day.pred_opt())?
+            .map(|day| day.and_time(from)),
     }
 }
 
@@ -119,10 +144,24 @@ mod tests {
             "dal",
             &[("soak", 480, Uses::Nothing), ("simmer", 35, Uses::Burner)],
         );
-        let sheet = sheet(&[dal], Vec::new(), STOVE, (Some(at(18, 0)), at(8, 0)));
+        let sheet = sheet(&[dal], Vec::new(), STOVE, (Some(at(18, 0)), at(8, 0)), None);
         let begins: Vec<NaiveDateTime> = sheet.rows.iter().map(|row| row.begins).collect();
         assert_eq!(begins, [at(9, 25), at(17, 25)]);
         assert_eq!((sheet.asked, sheet.hands_from), (None, None));
+    }
+
+    #[test]
+    fn what_soaks_overnight_is_put_in_before_the_quiet_hours() {
+        let dal = dish(
+            "dal",
+            &[("soak", 480, Uses::Nothing), ("simmer", 35, Uses::Burner)],
+        );
+        let time = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).expect("a time");
+        let quiet = Some((time(22), time(7)));
+        let ready = at(12, 0) + Duration::days(1);
+        let sheet = sheet(&[dal], Vec::new(), STOVE, (Some(ready), at(20, 0)), quiet);
+        assert_eq!(sheet.rows[0].begins, at(22, 0));
+        assert_eq!(sheet.rows[0].ends, at(11, 25) + Duration::days(1));
     }
 
     #[test]
@@ -132,7 +171,13 @@ mod tests {
             &[("chop", 10, Uses::Hands), ("simmer", 35, Uses::Burner)],
         );
         let rice = dish("rice", &[("boil", 20, Uses::Burner)]);
-        let sheet = sheet(&[dal, rice], Vec::new(), STOVE, (Some(at(8, 30)), at(8, 0)));
+        let sheet = sheet(
+            &[dal, rice],
+            Vec::new(),
+            STOVE,
+            (Some(at(8, 30)), at(8, 0)),
+            None,
+        );
         // One burner: 35 and 20 minutes one after the other; the chopping goes on beside the rice.
         assert_eq!((sheet.ready, sheet.asked), (at(8, 55), Some(at(8, 30))));
     }

@@ -1,4 +1,4 @@
-//! What is understood and not there yet, so that it is not misread: planning, allergies, charts. `data/not_yet.txt` names them.
+//! What is understood and not there yet, so that it is not misread: allergies, charts. `data/not_yet.txt` names them.
 //!
 //! ```text
 //! not-yet := opener [rest] | who "allergic to" words
@@ -9,7 +9,7 @@ use crate::lang::person::person;
 use crate::lang::syntax::Command;
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{calendar, meals, not_yet};
+use crate::lang::words::not_yet;
 
 /// "could you please": so many words may lead up to it.
 const LEAD_TOKENS_MAX: usize = 5;
@@ -43,14 +43,7 @@ fn opened(body: Tokens<'_>) -> Option<&'static str> {
         .longest(body.slice)
         .or_else(|| not_yet().longest(body.after(skip).slice))?;
     let rest = body.after(length);
-    // "plan" begins many a sentence; only a known batch or nothing may follow.
-    let opens = capability == "planning";
-    let day = || rest.slice.iter().any(|token| calendar().holds(token));
-    let timed = capability == "planning"
-        && (rest.slice.iter().all(is_about_when) || names_batch(rest) && day());
-    let alone = only_marks(rest) && long_enough(body, capability);
-    let named = capability != "planning" && names_batch(rest);
-    (alone || opens && (named || timed)).then_some(capability)
+    (only_marks(rest) && long_enough(body, capability)).then_some(capability)
 }
 
 /// A bare "week" or "move" is a word of talk.
@@ -58,38 +51,7 @@ fn long_enough(body: Tokens<'_>, capability: &str) -> bool {
     if body.words().text == capability {
         return true;
     }
-    match capability {
-        "charts" => false,
-        _ => body.len() > 1,
-    }
-}
-
-/// "for next week", "dinners for the week"
-fn is_about_when(token: &Token) -> bool {
-    let norm = token.norm();
-    calendar().has(norm)
-        || meals().has(norm)
-        || matches!(
-            norm,
-            "for"
-                | "the"
-                | "next"
-                | "this"
-                | "week"
-                | "weekend"
-                | "weeks"
-                | "our"
-                | "my"
-                | "of"
-                | "all"
-                | "dinners"
-                | "lunches"
-                | "breakfasts"
-                | "meals"
-                | "tomorrow"
-                | "days"
-                | "and"
-        )
+    capability != "charts" && body.len() > 1
 }
 
 /// "Ana is allergic to nuts", and nothing else.
@@ -109,12 +71,6 @@ fn is_allergic(body: Tokens<'_>) -> bool {
     told && body.norm(at + 1) == "to" && body.len() <= ALLERGY_WORDS_MAX && body.is_wordy()
 }
 
-fn names_batch(rest: Tokens<'_>) -> bool {
-    rest.slice
-        .iter()
-        .any(|token| !token.norm().is_empty() && rest.vocabulary.is_batch(&[token.norm()]))
-}
-
 /// Whether a capability that is not there yet is asked for, and not just mentioned in talk.
 pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
     let body = input.trimmed();
@@ -122,10 +78,5 @@ pub fn is_asked_for(capability: &str, input: Tokens<'_>) -> bool {
         .slice
         .iter()
         .any(|token| token.is('?') || matches!(token.norm(), "please" | "pls" | "you"));
-    let told = match capability {
-        "planning" => body.len() > 1 && !matches!(body.norm(0), "what" | "planning"),
-        "allergies" => true,
-        _ => false,
-    };
-    quiet && told
+    quiet && capability == "allergies"
 }

@@ -4,7 +4,7 @@ use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
 use crate::lang::syntax::{
-    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, Prep, Shop, Step, Until, Uses,
+    Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step, Until, Uses,
     Wish, Words,
 };
 
@@ -64,7 +64,13 @@ impl Display for Prep {
                 }
                 at.as_ref().map_or(Ok(()), |at| write!(f, " {at}"))
             }
-            Self::Plan { until } => write!(f, "plan{}", by(until.as_ref())),
+            Self::Plan(asked) => write!(f, "plan{}", plan(asked)),
+            Self::NoDay { told, .. } => write!(f, "plan until {told}"),
+            Self::Why {
+                dish,
+                grams: Some(grams),
+            } => write!(f, "why {} g {dish}", Plain(*grams)),
+            Self::Why { dish, grams: None } => write!(f, "why this much {dish}"),
         }
     }
 }
@@ -117,9 +123,7 @@ fn helpings(dishes: &[Helping]) -> String {
 fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
     match said {
         Shop::Show => f.write_str("shopping list"),
-        Shop::ForPlan { until } => {
-            write!(f, "shopping list for the plan{}", by(until.as_ref()))
-        }
+        Shop::ForPlan(asked) => write!(f, "shopping list for the plan{}", plan(asked)),
         Shop::New(with) if with.is_empty() => f.write_str("new list"),
         Shop::New(with) => write!(f, "new list: {}", things(with)),
         Shop::Put(with) => write!(f, "put {} on the list", things(with)),
@@ -144,8 +148,17 @@ fn step(step: &Step) -> String {
     }
 }
 
-fn by(until: Option<&Ahead>) -> String {
-    until.map_or(String::new(), |until| format!(" until {until}"))
+/// " until Sunday for 3 people: dal, rice"
+fn plan(asked: &PlanFor) -> String {
+    let until = asked.until.as_ref();
+    let until = until.map_or(String::new(), |until| format!(" until {until}"));
+    let people = asked.people;
+    let people = people.map_or(String::new(), |people| format!(" for {people} people"));
+    let dishes = match asked.dishes.is_empty() {
+        true => String::new(),
+        false => format!(": {}", called(&asked.dishes)),
+    };
+    format!("{until}{people}{dishes}")
 }
 
 fn things(things: &[Buying]) -> String {

@@ -17,23 +17,18 @@ pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
         }
         Cookbook::Again(recipe) => is_all_said(recipe, input),
         Cookbook::Show(_) => matches!(input.trimmed().norm(0), "recipe" | "show"),
+        // "who ate the dal" is asked among people as well.
         Cookbook::Pace {
             asked: Pace::Who, ..
-        } => false,
+        } => input.trimmed().norm(0) == "how",
         // Alone they may mean anything.
         Cookbook::Pace { dish: None, .. } | Cookbook::Spent { .. } => input.trimmed().len() > 2,
         Cookbook::Pace { .. } | Cookbook::Compare { .. } | Cookbook::Cost { .. } => true,
     };
-    let dish = match said {
-        Cookbook::Again(Recipe { dish, .. })
-        | Cookbook::Show(Recipe { dish, .. })
-        | Cookbook::Compare { dish, .. }
-        | Cookbook::Pace { dish, .. } => dish.as_ref(),
-        Cookbook::Cost { dish } => Some(dish),
-        Cookbook::Spent { .. } => None,
-    };
     // "recipe for disaster"
-    let ours = dish.is_none_or(|dish| familiarity(&dish.text, input) == Familiarity::Household);
+    let ours = said
+        .dish()
+        .is_none_or(|dish| familiarity(&dish.text, input) == Familiarity::Household);
     (0, sure && ours && !supposed, false)
 }
 
@@ -83,6 +78,6 @@ fn names_food(recipe: &Recipe, input: Tokens<'_>) -> bool {
             | RecipeBut::Without(name)
             | RecipeBut::Instead { new: name, .. } => name,
         };
-        familiarity(&name.text, input) >= Familiarity::Food
+        name.text.is_empty() || familiarity(&name.text, input) >= Familiarity::Food
     })
 }

@@ -2,7 +2,7 @@
 
 use super::by_name;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{GoodTold, Prep, Reason, Shop, Wish, Words};
+use crate::lang::syntax::{GoodTold, PlanFor, Prep, Reason, Shop, Wish, Words};
 use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
@@ -29,12 +29,12 @@ pub fn judged(
     if let Prep::Sheet { .. } = said {
         return (0, true, false);
     }
-    if let Prep::Plan { .. } = said {
-        // "the plan", and what is asked of anybody, is for the bot if it is spoken to.
-        let first = input.trimmed().norm(0);
-        let asked = input.slice.iter().any(|token| token.is('?'));
-        let sure = !asked && !matches!(first, "the" | "what" | "how");
-        return (0, sure, false);
+    match said {
+        Prep::Plan(asked) => return plan(asked, input, reasons),
+        // What is no day of a plan may be one of talk, and why is asked of anybody.
+        Prep::NoDay { .. } => return (0, names_plan(input), false),
+        Prep::Why { dish, .. } => return (by_name(&dish.text, input, reasons).0, false, false),
+        _ => {}
     }
     // What these tell of is what the words of a plan, of shops and of recipes tell of.
     let told = |veto: &&str| matches!(*veto, "conditional" | "question" | "past talk");
@@ -59,11 +59,37 @@ pub fn judged(
         Prep::Limit { .. } => input.trimmed().len() > 2,
         Prep::Shop(_)
         | Prep::Wish(_)
-        | Prep::Plan { .. }
+        | Prep::Plan(_)
+        | Prep::NoDay { .. }
+        | Prep::Why { .. }
         | Prep::Steps { .. }
         | Prep::Sheet { .. } => false,
     };
     (0, sure && quiet, false)
+}
+
+/// "the plan", and what is asked of anybody, is for the bot if it is spoken to; and so are dishes that nobody has
+/// cooked here, and a bare number, which may be an hour.
+fn plan(asked: &PlanFor, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
+    let known = asked
+        .dishes
+        .iter()
+        .map(|dish| by_name(&dish.text, input, reasons).0);
+    let known = known.min().unwrap_or(0);
+    let bare = asked.people.is_some_and(|people| people > 0)
+        && asked.until.is_none()
+        && asked.dishes.is_empty()
+        && input
+            .trimmed()
+            .last()
+            .is_some_and(|token| token.is_numeric());
+    let question = input.slice.iter().any(|token| token.is('?'));
+    let sure = !question && names_plan(input) && known >= 0 && !bare;
+    (known, sure, false)
+}
+
+fn names_plan(input: Tokens<'_>) -> bool {
+    !matches!(input.trimmed().norm(0), "the" | "what" | "how" | "planning")
 }
 
 /// Who wishes for a dish of the household tells it to the bot; of anything else people talk.
@@ -84,7 +110,7 @@ fn is_of_dishes(wish: &Wish, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> bo
 fn is_of_the_list(said: &Shop, verb: &str, input: Tokens<'_>) -> bool {
     let open = input.vocabulary.has_list();
     match said {
-        Shop::Show | Shop::ForPlan { .. } => true,
+        Shop::Show | Shop::ForPlan(_) => true,
         Shop::New(with) => with.is_empty() || open,
         Shop::Put(_) => open && verb == "on the list",
         Shop::Off(_) | Shop::Done => open,

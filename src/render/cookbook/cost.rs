@@ -59,7 +59,7 @@ fn names(all: &[String]) -> String {
 }
 
 /// "€2.40", "at least €2.40"
-fn worth(worth: &Worth) -> String {
+pub fn worth(worth: &Worth) -> String {
     let cost = sums(&worth.cost);
     match (cost.is_empty(), worth.unpriced.is_zero()) {
         (true, _) => "no price known".into(),

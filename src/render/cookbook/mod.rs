@@ -11,6 +11,7 @@ pub mod sample;
 use super::page::Page;
 use crate::domain::answer::CookbookAnswer;
 
+pub use cost::worth;
 pub use problem::wording;
 
 pub fn page(answer: &CookbookAnswer) -> Page {

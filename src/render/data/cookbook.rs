@@ -134,7 +134,7 @@ fn spent(answer: &SpentAnswer) -> Value {
 }
 
 /// What has no price is not in the sums.
-fn worth(worth: &Worth) -> Value {
+pub(super) fn worth(worth: &Worth) -> Value {
     json!({
         "cost": worth.cost.iter().map(money).collect::<Vec<_>>(),
         "unpriced_grams": worth.unpriced.grams(),

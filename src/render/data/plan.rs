@@ -3,10 +3,12 @@
 use serde_json::{Value, json};
 
 use super::clean;
+use super::cookbook::worth;
 use crate::domain::cookbook::RecipeLine;
 use crate::domain::mass::Mass;
-use crate::domain::prep::answer::PlanAnswer;
-use crate::domain::prep::horizon::{Cooking, DishPlan, Why};
+use crate::domain::prep::answer::{PlanAnswer, WhyAnswer, WhyOf};
+use crate::domain::prep::horizon::Why;
+use crate::domain::prep::planned::{Cooking, DishPlan};
 
 pub(super) fn answer(answer: &PlanAnswer) -> Value {
     let planned = &answer.planned;
@@ -21,10 +23,40 @@ pub(super) fn answer(answer: &PlanAnswer) -> Value {
             Why::Usual => "usual",
             Why::Told => "told",
         },
+        "people": planned.people,
+        "only": planned.only.iter().map(|name| clean(name)).collect::<Vec<_>>(),
         "eaters": planned.eaters,
         "pots_a_day": planned.pots_a_day,
         "dishes": planned.dishes.iter().map(dish).collect::<Vec<_>>(),
         "unknown": unknown.collect::<Vec<_>>(),
+        "worth": worth(&planned.worth()),
+    })
+}
+
+pub(super) fn why(answer: &WhyAnswer) -> Value {
+    let of = match &answer.of {
+        WhyOf::Dish(dish) => json!({"plan": self::dish(dish), "goes_into": null}),
+        WhyOf::GoesIn {
+            name,
+            mass,
+            dish,
+            cooked,
+            code,
+        } => json!({"plan": null, "goes_into": {
+            "name": clean(name),
+            "grams": mass.map(Mass::grams),
+            "dish": clean(dish),
+            "cooked_grams": cooked.grams(),
+            "as": clean(code),
+        }}),
+    };
+    json!({
+        "kind": "plan_reason",
+        "from": answer.horizon.from.to_string(),
+        "until": answer.horizon.until.to_string(),
+        "eaters": answer.eaters,
+        "asked_grams": answer.asked.map(Mass::grams),
+        "of": of,
     })
 }
 
@@ -39,10 +71,14 @@ fn dish(dish: &DishPlan) -> Value {
         "days_told": dish.pace.map(|pace| pace.days),
         "demand_grams": dish.demand.iter().map(|mass| mass.grams()).collect::<Vec<_>>(),
         "wished": dish.wished,
+        "taken_grams": dish.taken.grams(),
         "par_grams": dish.par.grams(),
         "there_grams": dish.there.grams(),
         "past_grams": dish.past.grams(),
-        "cook": dish.cook.iter().map(cooking).collect::<Vec<_>>(),
+        "pot_grams": dish.pot.mass().grams(),
+        "keeps_days": dish.keeps.0,
+        "keeps_frozen_days": dish.keeps.1,
+        "cook": dish.cook.iter().map(|cooked| cooking(cooked, dish.portion)).collect::<Vec<_>>(),
         "freeze": dated(&dish.freeze),
         "thaw": dated(&dish.thaw),
         "unmet": dated(&dish.unmet),
@@ -52,7 +88,11 @@ fn dish(dish: &DishPlan) -> Value {
     })
 }
 
-fn cooking(cooking: &Cooking) -> Value {
+fn cooking(cooking: &Cooking, portion: Option<Mass>) -> Value {
+    let portion = portion.map(|mass| {
+        let share = mass.grams() / cooking.mass.grams();
+        json!({"grams": mass.grams(), "worth": worth(&cooking.worth.share(share))})
+    });
     let line =
         |line: &RecipeLine| json!({"name": clean(&line.name), "grams": line.mass.map(Mass::grams)});
     let recipe = cooking.recipe.as_ref();
@@ -61,6 +101,8 @@ fn cooking(cooking: &Cooking) -> Value {
         "grams": cooking.mass.grams(),
         "pots": cooking.pots,
         "freeze_grams": cooking.frozen.grams(),
+        "worth": worth(&cooking.worth),
+        "portion": portion,
         "ingredients": recipe.map(|recipe| recipe.lines.iter().map(line).collect::<Vec<_>>()),
     })
 }

@@ -44,6 +44,7 @@ pub(super) fn answer(answer: &PrepAnswer) -> Value {
         }
         PrepAnswer::Sheet(sheet) => work(sheet),
         PrepAnswer::Plan(answer) => super::plan::answer(answer),
+        PrepAnswer::Why(answer) => super::plan::why(answer),
     }
 }
 
@@ -118,6 +119,7 @@ fn shopping(answer: &ShoppingAnswer) -> Value {
     let lines: Vec<Value> = list.iter().flat_map(|list| &list.lines).map(line).collect();
     json!({
         "kind": "shopping",
+        "list": answer.list.as_ref().map(|list| list.list.0),
         "event": event,
         "things": things,
         "from": list.and_then(|list| list.days).map(|(from, _)| from.to_string()),
@@ -184,6 +186,7 @@ fn good(answer: &GoodAnswer) -> Value {
             let always = *cupboard == Cupboard::Always;
             object["cupboard"] = json!({"grams": grams, "always": always});
         }
+        GoodFact::AtHome(mass) => object["at_home"] = json!({"grams": mass.map(Mass::grams)}),
     }
     object
 }

@@ -92,6 +92,8 @@ pub(super) fn settings(settings: &Settings) -> Value {
         "board": settings.board != Some(false),
         "prep_day": clock.prep.map(|(weekday, at)| json!({"weekday": weekday, "at": time(at)})),
         "morning": clock.morning.map(time),
+        "evening": clock.evening.map(time),
+        "put_away": clock.put_away,
         "quiet": clock.quiet.map(|(from, to)| json!([time(from), time(to)])),
     })
 }

@@ -24,6 +24,11 @@ pub fn page(answer: &GoodAnswer) -> Page {
         GoodFact::Price { money: price, mass } => {
             format!(": {} {}.", money(price), amount(*mass))
         }
+        GoodFact::AtHome(Some(mass)) => format!(
+            ": {} are to be at home. What is less goes on the shopping list.",
+            grams(*mass)
+        ),
+        GoodFact::AtHome(None) => ": no more of it than is used.".to_string(),
         GoodFact::Cupboard(Cupboard::Holds(mass)) => format!(": {} in the cupboard.", grams(*mass)),
         GoodFact::Cupboard(Cupboard::Always) => ": always there, on no list.".to_string(),
         GoodFact::Cupboard(Cupboard::Out) => ": none in the cupboard.".to_string(),

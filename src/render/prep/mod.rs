@@ -7,6 +7,7 @@ mod problem;
 pub mod sample;
 mod sheet;
 pub mod shop;
+mod why;
 mod wish;
 
 use super::clean::name;
@@ -41,6 +42,7 @@ pub fn page(answer: &PrepAnswer) -> Page {
         PrepAnswer::Shopping(answer) => return shop::page(answer),
         PrepAnswer::Wishes(answer) => return wish::page(answer),
         PrepAnswer::Plan(answer) => return plan::page(answer),
+        PrepAnswer::Why(answer) => return why::page(answer),
         PrepAnswer::Steps { dish, steps, .. } => return sheet::steps(dish, steps),
         PrepAnswer::Sheet(sheet) => return sheet::page(sheet),
     }

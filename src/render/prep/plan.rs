@@ -7,11 +7,14 @@ use super::wish::days;
 use crate::domain::cookbook::RecipeLine;
 use crate::domain::mass::Mass;
 use crate::domain::prep::answer::PlanAnswer;
-use crate::domain::prep::horizon::{Cooking, DishPlan, Planned, Pot, Why};
+use crate::domain::prep::horizon::Why;
+use crate::domain::prep::planned::{Cooking, DishPlan, Planned, Pot};
 use crate::render::clean::name;
+use crate::render::cookbook::worth;
 use crate::render::date::calendar_day;
 use crate::render::number::grams;
 use crate::render::page::{Line, Page, joined};
+use crate::render::report::sums;
 
 /// Of a long recipe the heaviest are told.
 const LINES_MAX: usize = 12;
@@ -34,6 +37,17 @@ pub fn page(answer: &PlanAnswer) -> Page {
     for dish in others {
         page.gap();
         self::dish(&mut page, dish, answer);
+    }
+    let all = planned.worth();
+    let several = planned
+        .dishes
+        .iter()
+        .map(|dish| dish.cook.len())
+        .sum::<usize>()
+        > 1;
+    if several && !all.cost.is_empty() {
+        page.gap();
+        page.say(format!("All that goes in costs {}.", worth(&all)));
     }
     if !planned.unknown.is_empty() {
         let dishes = planned.unknown.iter();
@@ -100,6 +114,7 @@ fn dish(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
     }
     for cooking in &dish.cook {
         goes_in(page, cooking);
+        costs(page, dish, cooking);
     }
     keeping(page, dish, answer.today);
     wanting(page, dish, answer);
@@ -196,6 +211,19 @@ fn goes_in(page: &mut Page, cooking: &Cooking) {
         None => "What it comes to is by the table: none of it was weighed yet.".to_string(),
     };
     page.below(by);
+}
+
+/// "Costs €3.20, a portion of 290 g €0.46."
+fn costs(page: &mut Page, dish: &DishPlan, cooking: &Cooking) {
+    if cooking.worth.cost.is_empty() {
+        return;
+    }
+    let portion = dish.portion.filter(|_| cooking.mass.mg() > 0);
+    let portion = portion.map_or(String::new(), |portion| {
+        let share = cooking.worth.share(portion.grams() / cooking.mass.grams());
+        format!(", a portion of {} {}", grams(portion), sums(&share.cost))
+    });
+    page.below(format!("Costs {}{portion}.", worth(&cooking.worth)));
 }
 
 /// What is frozen, and taken out again.

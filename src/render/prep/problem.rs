@@ -2,7 +2,7 @@
 
 use super::shop::names;
 use crate::domain::prep::problem::PrepProblem;
-use crate::render::clean::name;
+use crate::render::clean::{name, quote};
 use crate::render::number::grams;
 use crate::render::problem::Wording;
 
@@ -47,6 +47,19 @@ pub fn wording(problem: &PrepProblem) -> Wording {
             "A plan is for {most} days at most: nobody knows further ahead what is eaten."
         ))
         .example("plan until Sunday"),
+        PrepProblem::NobodyPlanned => {
+            Wording::new("Nobody is to eat, so nothing is to be cooked.").example("plan for 2 people")
+        }
+        PrepProblem::NoDay { told, gone } => Wording::new(match gone {
+            true => format!("A plan is for days to come: {} has gone by.", quote(told)),
+            false => format!("{} is no day to plan until.", quote(told)),
+        })
+        .example("plan until Sunday"),
+        PrepProblem::NotPlanned { name: told, planned } => {
+            let mut wording = Wording::new(format!("\"{}\" is not in the plan.", name(told)));
+            wording.near = planned.iter().take(NEAR_MAX).map(|words| name(words)).collect();
+            wording
+        }
         PrepProblem::AllAway => Wording::new("Everybody is away on all of these days."),
         PrepProblem::NothingKnown => Wording::new(
             "There is nothing to plan by yet: it takes a few days of weighed plates, or a wish.",

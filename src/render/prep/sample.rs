@@ -120,6 +120,19 @@ pub fn problems() -> Vec<PrepProblem> {
             dish: "lentil dal".into(),
         },
         PrepProblem::PlanTooLong { most: 28 },
+        PrepProblem::NobodyPlanned,
+        PrepProblem::NoDay {
+            told: "yesterday".into(),
+            gone: true,
+        },
+        PrepProblem::NoDay {
+            told: "40 October".into(),
+            gone: false,
+        },
+        PrepProblem::NotPlanned {
+            name: name(),
+            planned: vec!["lentil dal".into()],
+        },
         PrepProblem::AllAway,
         PrepProblem::NothingKnown,
         PrepProblem::StepWithoutTime {
@@ -145,6 +158,9 @@ fn is_listed(problem: &PrepProblem) {
         | PrepProblem::NoPortion { .. }
         | PrepProblem::NotWished { .. }
         | PrepProblem::PlanTooLong { .. }
+        | PrepProblem::NobodyPlanned
+        | PrepProblem::NoDay { .. }
+        | PrepProblem::NotPlanned { .. }
         | PrepProblem::AllAway
         | PrepProblem::NothingKnown
         | PrepProblem::StepWithoutTime { .. }

@@ -79,8 +79,9 @@ pub fn page(answer: &ShoppingAnswer) -> Page {
 
 fn nothing(page: &mut Page) {
     page.say("Nothing is on the shopping list.");
-    page.say("Begin one:");
+    page.say("Begin one, or put on it what the plan needs:");
     page.example("new list");
+    page.example("shopping list for the plan");
 }
 
 fn whole(list: &ShoppingView, answer: &ShoppingAnswer) -> Page {

@@ -128,6 +128,11 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             left: g(3.0),
         },
+        Note::RunsLow {
+            name: "oats".into(),
+            left: g(120.0),
+            kept: g(500.0),
+        },
         Note::LowStock {
             name: "salsa".into(),
             left: g(60.0),
@@ -156,6 +161,7 @@ pub fn notes() -> Vec<Note> {
             | Note::PastDate { .. }
             | Note::Caution(_)
             | Note::Finished { .. }
+            | Note::RunsLow { .. }
             | Note::LowStock { .. }
             | Note::TakenBefore { .. }
             | Note::CheckScale { .. }

@@ -24,6 +24,23 @@ impl Writing<'_> {
 
     async fn good_fact(&mut self, entry: EntryId, good: &Good, fact: &GoodFact) -> Result<()> {
         let food = good.food.map(|code| code.to_string());
+        if let GoodFact::AtHome(mass) = fact {
+            let mass = mass.map(|mass| mass.mg());
+            sqlx::query!(
+                "insert into home_level (household_id, entry_id, name_key, words, food, mass_mg)
+                 values (?, ?, ?, ?, ?, ?)",
+                self.household,
+                entry.0,
+                good.key,
+                good.words,
+                food,
+                mass
+            )
+            .execute(self.transaction.connection())
+            .await
+            .doing("keep how much of a thing is to be at home")?;
+            return Ok(());
+        }
         let (mut mass, mut trimmed, mut word) = (None, None, None);
         let (mut hundredths, mut currency) = (None, None);
         let kind = match fact {
@@ -52,6 +69,7 @@ impl Writing<'_> {
             }
             GoodFact::Cupboard(Cupboard::Always) => "always",
             GoodFact::Cupboard(Cupboard::Out) => "out",
+            GoodFact::AtHome(_) => return Ok(()),
         };
         let mass = mass.map(|mass| mass.mg());
         sqlx::query!(

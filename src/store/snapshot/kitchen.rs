@@ -3,12 +3,15 @@
 use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::ids::*;
 use crate::domain::keeping::region_of_zone;
-use crate::domain::kitchen::{Component, Member, Next, Place, PlaceKind, Settings};
+use crate::domain::kitchen::{AtTable, Component, Member, Next, Place, PlaceKind, Settings};
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
 use crate::store::words;
+
+/// So far back plates tell who eats here.
+const TABLE_DAYS: &str = "-28 days";
 
 impl Transaction {
     /// What a household begins with, whatever it has chosen since.
@@ -40,15 +43,42 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read members")?;
-        Ok(rows
-            .into_iter()
-            .map(|row| Member {
+        let at_table = self.at_table(household).await?;
+        let mut days: Vec<&str> = at_table.iter().map(|(day, _)| day.as_str()).collect();
+        days.dedup();
+        let of_days = days.len() as u32;
+        let rows = rows.into_iter().map(|row| {
+            let own = at_table
+                .iter()
+                .filter(|(_, member)| *member == row.member_id);
+            Member {
                 id: MemberId(row.member_id),
                 name: row.name,
                 keeper: row.keeper,
                 chats: row.chats,
-            })
-            .collect())
+                table: AtTable {
+                    days: own.count() as u32,
+                    of_days,
+                },
+            }
+        });
+        Ok(rows.collect())
+    }
+
+    /// Who had a plate on which of the last days on which anybody had one.
+    async fn at_table(&mut self, household: HouseholdId) -> Result<Vec<(String, i64)>> {
+        let rows = sqlx::query!(
+            "select distinct day, member_id from plate
+             where household_id = ?1 and day > (select date(max(day), ?2) from plate where household_id = ?1)
+             order by day, member_id",
+            household.0,
+            TABLE_DAYS
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read who ate here lately")?;
+        let rows = rows.into_iter();
+        Ok(rows.map(|row| (row.day, row.member_id)).collect())
     }
 
     pub(super) async fn components(&mut self, household: HouseholdId) -> Result<Vec<Component>> {

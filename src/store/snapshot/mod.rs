@@ -44,6 +44,7 @@ const RECENT_ACTS: i64 = 8;
 
 /// How far back a report looks: a month of a year ago, whole.
 const REPORT_STAY: Duration = Duration::days(400);
+const REPORT_DAYS: Days = Days::new(400);
 
 /// Pots that were finished so lately tell how fast a dish goes: of the days that count for it (`domain::pace`) and a
 /// fridge's while more.
@@ -119,7 +120,10 @@ impl Transaction {
             touched.extend(portion.batch);
             profiles.extend(portion.profile);
         }
+        let mut plain_eaten = Vec::new();
         if view.report {
+            plain_eaten = self.plain_eaten(household, today - REPORT_DAYS).await?;
+            profiles.extend(plain_eaten.iter().map(|(_, profile, _)| *profile));
             let since = view.now - REPORT_STAY;
             touched.extend(self.reported_batches(household, since).await?);
         }
@@ -146,6 +150,7 @@ impl Transaction {
             pointed,
             undone,
             corrections,
+            plain_eaten,
             ..self
                 .with_names(household, defaults, batches, profiles)
                 .await?
@@ -153,12 +158,19 @@ impl Transaction {
         kitchen.clock.rang = rang;
         if view.plans {
             let since = kitchen.day_of(view.now) - Days::new(DAYS_BACK);
-            kitchen.plate_days = self.plate_days(household, since).await?;
+            kitchen.plates_lately = self.plates_lately(household, since).await?;
         }
         if view.ahead {
             kitchen.prep.shop.walks = self.walks(household).await?;
         }
         Ok(kitchen)
+    }
+
+    /// What a household has chosen.
+    pub async fn settings(&mut self, household: HouseholdId) -> Result<Settings> {
+        let defaults = self.defaults(household).await?;
+        let chosen = self.chosen(household).await?;
+        Ok(Settings::after(&defaults, &chosen))
     }
 
     /// What stands in the kitchen, for its board.
@@ -191,7 +203,7 @@ impl Transaction {
         let lately = lately.into_iter().collect();
         let mut kitchen = self.stocked(household, &lately, now).await?;
         let since = kitchen.day_of(now) - Days::new(DAYS_BACK);
-        kitchen.plate_days = self.plate_days(household, since).await?;
+        kitchen.plates_lately = self.plates_lately(household, since).await?;
         kitchen.prep.shop.walks = self.walks(household).await?;
         Ok(kitchen)
     }
@@ -238,7 +250,8 @@ impl Transaction {
             choices: self.choices(household).await?,
             plates: Vec::new(),
             told_privately: BTreeSet::new(),
-            plate_days: BTreeSet::new(),
+            plates_lately: BTreeMap::new(),
+            plain_eaten: Vec::new(),
             questions: Vec::new(),
             recent: Vec::new(),
             pointed: Vec::new(),

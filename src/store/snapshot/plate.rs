@@ -1,6 +1,6 @@
 //! Plates of the last days, with what stands on them.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -13,24 +13,60 @@ use crate::store::household::HouseholdId;
 use crate::store::words;
 
 impl Transaction {
-    /// The days since this one on which anybody's plate holds anything.
-    pub(super) async fn plate_days(
+    /// The plates since a day that hold anything, with their days and whose they are.
+    pub(super) async fn plates_lately(
         &mut self,
         household: HouseholdId,
         since: NaiveDate,
-    ) -> Result<BTreeSet<NaiveDate>> {
+    ) -> Result<BTreeMap<AccountId, (NaiveDate, MemberId)>> {
         let since = since.to_string();
-        let days = sqlx::query_scalar!(
-            "select distinct p.day from plate p
-             join account a on a.household_id = p.household_id and a.account_id = p.account_id
-             where p.household_id = ? and p.day >= ? and a.balance_mg > 0",
+        let rows = sqlx::query!(
+            r#"select p.account_id as "account_id!: i64", p.day, p.member_id from plate p
+               join account a on a.household_id = p.household_id and a.account_id = p.account_id
+               where p.household_id = ? and p.day >= ? and a.balance_mg > 0"#,
             household.0,
             since
         )
         .fetch_all(self.connection())
         .await
         .doing("read on which days people ate")?;
-        days.iter().map(|day| words::day(day)).collect()
+        let plates = rows.into_iter();
+        plates
+            .map(|row| {
+                let whose = (words::day(&row.day)?, MemberId(row.member_id));
+                Ok((AccountId(row.account_id), whose))
+            })
+            .collect()
+    }
+
+    /// Plain food that was put on plates since a day, by day and food.
+    pub(super) async fn plain_eaten(
+        &mut self,
+        household: HouseholdId,
+        since: NaiveDate,
+    ) -> Result<Vec<(NaiveDate, ProfileId, Mass)>> {
+        let since = since.to_string();
+        let rows = sqlx::query!(
+            r#"select p.day, e.profile_id as "profile_id!: i64", sum(e.mass_mg) as "mass_mg!: i64"
+               from plate p
+               join entry e on e.household_id = p.household_id and e.to_id = p.account_id
+                           and e.kind = 'portion' and e.batch_id is null and e.profile_id is not null
+               where p.household_id = ? and p.day >= ?
+                 and not exists (select 1 from voided v
+                                 where v.household_id = e.household_id and v.entry_id = e.entry_id)
+               group by p.day, e.profile_id
+               order by p.day, e.profile_id"#,
+            household.0,
+            since
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what plain food was eaten")?;
+        let eaten = rows.into_iter().map(|row| {
+            let mass = Mass::from_mg(row.mass_mg);
+            Ok((words::day(&row.day)?, ProfileId(row.profile_id), mass))
+        });
+        eaten.collect()
     }
 
     /// Everybody's plates since a day; since an earlier one those of one member, and of guests and children, who are asked

@@ -109,6 +109,30 @@ impl Transaction {
             found.push((EntryId(row.entry_id), PrepDetail::Good(good, fact)));
         }
         let rows = sqlx::query!(
+            r#"select entry_id, name_key, words, food, mass_mg
+               from home_level h
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = h.household_id and v.entry_id = h.entry_id)
+                          else entry_id in (select value from json_each(?2)) end
+               order by entry_id"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read how much of things is to be at home")?;
+        for row in rows {
+            let good = Good {
+                food: words::optional(row.food, words::food)?,
+                key: row.name_key,
+                words: row.words,
+            };
+            let fact = GoodFact::AtHome(row.mass_mg.map(Mass::from_mg));
+            found.push((EntryId(row.entry_id), PrepDetail::Good(good, fact)));
+        }
+        let rows = sqlx::query!(
             r#"select entry_id, kind, component_id, mass_mg, count
                from prep_fact f
                where household_id = ?1

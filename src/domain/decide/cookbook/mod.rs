@@ -75,9 +75,3 @@ fn dish(
         }
     }
 }
-
-fn name_of(draft: &Draft, dish: ComponentId) -> String {
-    let mut known = draft.kitchen.components.iter();
-    let own = known.find(|component| component.id == dish);
-    own.map_or_else(String::new, |component| component.name.clone())
-}

@@ -1,6 +1,6 @@
 //! Pots of a dish beside each other, what one costs, and what was spent.
 
-use super::{dish, name_of, saying};
+use super::{dish, saying};
 use crate::domain::batch::{Batch, Money};
 use crate::domain::cookbook::answer::{CookbookAnswer, CostAnswer, SpentAnswer};
 use crate::domain::cookbook::problem::CookbookProblem;
@@ -22,15 +22,21 @@ pub fn compare(draft: &mut Draft, name: Option<&Words>, wanted: u32) -> Step {
     let of_dish = match name {
         Some(name) => dish(draft, name, |dish| kitchen.recipe(dish).is_some())?,
         None => {
-            let newest = kitchen.newest_pot();
-            newest.ok_or(CookbookProblem::WhichDish)?.component
+            let spoken = draft.input.spoken_dish();
+            let spoken = spoken.and_then(|(name, _)| kitchen.dishes_named(name).first().copied());
+            let newest = || kitchen.newest_pot().map(|pot| pot.component);
+            spoken.or_else(newest).ok_or(CookbookProblem::WhichDish)?
         }
     };
     let pots = kitchen.pots(of_dish).into_iter();
-    let pots = pots.filter(|batch| !batch.lines.is_empty());
+    let told: Vec<&Batch> = pots.filter(|batch| !batch.lines.is_empty()).collect();
+    // What nobody weighed yet says nothing but what was expected of it.
+    let weighed = told.iter().copied().filter(|batch| !batch.estimated());
+    let weighed: Vec<&Batch> = weighed.collect();
+    let pots = if weighed.len() < 2 { told } else { weighed };
     let wanted = (wanted as usize).clamp(2, COMPARED_MOST);
-    let pots: Vec<&Batch> = pots.take(wanted).collect();
-    let name = name_of(draft, of_dish);
+    let pots: Vec<&Batch> = pots.into_iter().take(wanted).collect();
+    let name = draft.kitchen.dish_name(of_dish);
     if pots.len() < 2 {
         return Err(CookbookProblem::OnePot { name }.into());
     }
@@ -42,14 +48,14 @@ pub fn cost(draft: &mut Draft, name: &Words) -> Step {
     let kitchen = &draft.kitchen;
     let of_dish = dish(draft, name, |dish| newest(draft, dish).is_some())?;
     let Some(batch) = newest(draft, of_dish) else {
-        let name = name_of(draft, of_dish);
+        let name = draft.kitchen.dish_name(of_dish);
         return Err(CookbookProblem::NoRecipe { name }.into());
     };
     let priced = |mass: Mass| (mass, kitchen.worth(batch, mass));
     let pace = kitchen.pace(of_dish, draft.today());
     let per_week = pace.and_then(|pace| Mass::weighed_out(pace.a_day * WEEK_DAYS));
     Ok(saying(CookbookAnswer::Cost(CostAnswer {
-        name: name_of(draft, of_dish),
+        name: draft.kitchen.dish_name(of_dish),
         code: batch.code.clone(),
         made_on: batch.made_on,
         today: draft.today(),
@@ -87,6 +93,20 @@ pub fn spent(draft: &mut Draft, period: Period) -> Step {
         match dishes.iter_mut().find(|(name, _)| *name == batch.name) {
             Some((_, known)) => known.add(&worth),
             None => dishes.push((batch.name.clone(), worth)),
+        }
+    }
+    let plain = kitchen.plain_eaten.iter();
+    for (_, profile, mass) in plain.filter(|(day, ..)| (from..=until).contains(day)) {
+        let Some(good) = kitchen.good_of_profile(*profile) else {
+            continue;
+        };
+        let worth = kitchen.worth_of_plain(&good, *mass);
+        all.add(&worth);
+        // Of what has no price only the sum is told: nobody prices every egg.
+        match dishes.iter_mut().find(|(name, _)| *name == good.words) {
+            _ if worth.cost.is_empty() => {}
+            Some((_, known)) => known.add(&worth),
+            None => dishes.push((good.words, worth)),
         }
     }
     let first = |worth: &Worth| {

@@ -4,6 +4,7 @@ use super::super::line::{self, Pending, plain_mass};
 use super::super::{Done, Step, Stop, batch};
 use super::{dish, saying};
 use crate::domain::answer::BatchEvent;
+use crate::domain::assumption::{self, Assumption};
 use crate::domain::batch::LineState;
 use crate::domain::change::Detail;
 use crate::domain::cookbook::answer::{Changed, CookbookAnswer, RecipeAnswer, RecipeRow};
@@ -93,8 +94,7 @@ pub fn fills_a_pot(draft: &Draft, asked: &syntax::Recipe) -> bool {
 fn base(draft: &Draft, asked: &syntax::Recipe) -> Result<Recipe, Stop> {
     let kitchen = &draft.kitchen;
     let Some(name) = &asked.dish else {
-        let pot = kitchen.newest_pot().ok_or(CookbookProblem::WhichDish)?;
-        return Ok(kitchen.recipe_of(pot));
+        return spoken_of(draft);
     };
     let code = |code: &str| code.eq_ignore_ascii_case(name.text.trim());
     if let Some(pot) = kitchen.batches.values().find(|pot| code(&pot.code))
@@ -105,9 +105,26 @@ fn base(draft: &Draft, asked: &syntax::Recipe) -> Result<Recipe, Stop> {
     let dish = dish(draft, name, |dish| kitchen.recipe(dish).is_some())?;
     let recipe = kitchen.recipe(dish);
     recipe.ok_or_else(|| {
-        let name = super::name_of(draft, dish);
+        let name = draft.kitchen.dish_name(dish);
         CookbookProblem::NoRecipe { name }.into()
     })
+}
+
+/// The pot that was spoken of last in the chat, or else the one that was cooked last.
+fn spoken_of(draft: &Draft) -> Result<Recipe, Stop> {
+    let kitchen = &draft.kitchen;
+    if let Some((name, code)) = draft.input.spoken_dish() {
+        let mut batches = kitchen.batches.values();
+        let pot = batches.find(|pot| code == Some(&pot.code) && !pot.lines.is_empty());
+        let pot = pot.map(|pot| kitchen.recipe_of(pot));
+        let mut dishes = kitchen.dishes_named(name).into_iter();
+        let told = pot.or_else(|| dishes.find_map(|dish| kitchen.recipe(dish)));
+        if let Some(recipe) = told {
+            return Ok(recipe);
+        }
+    }
+    let pot = kitchen.newest_pot().ok_or(CookbookProblem::WhichDish)?;
+    Ok(kitchen.recipe_of(pot))
 }
 
 fn planned(draft: &mut Draft, asked: &syntax::Recipe) -> Result<Plan, Stop> {
@@ -200,6 +217,9 @@ fn differ(draft: &mut Draft, plan: &mut Plan, but: &RecipeBut) -> Result<(), Sto
 
 /// Where a line stands, by its name or by what it is.
 fn line_named(draft: &Draft, recipe: &Recipe, name: &Words) -> Option<usize> {
+    if name.text.is_empty() {
+        return recipe.main;
+    }
     let wanted = key(&name.text);
     let own = |line: &RecipeLine| key(&line.name);
     let place = |fits: &dyn Fn(&RecipeLine) -> bool| recipe.lines.iter().position(fits);
@@ -340,7 +360,7 @@ fn write(draft: &mut Draft, id: BatchId, number: u32, planned: &RecipeLine) -> O
         part: planned.part.clone(),
         state: LineState::Known,
         estimated: planned.estimated,
-        note: None,
+        note: assumption::encode(&[Assumption::Planned]),
         source: None,
     };
     let ends = (Account::Bought, draft.pot(id));

@@ -2,15 +2,15 @@
 
 use chrono::Days;
 
-use super::{dish, name_of, saying};
+use super::{dish, saying};
 use crate::domain::batch::Batch;
-use crate::domain::cookbook::Standing;
 use crate::domain::cookbook::answer::{CookbookAnswer, PaceAnswer, PaceLine, ShareAnswer};
+use crate::domain::cookbook::{Standing, cover};
 use crate::domain::decide::Step;
 use crate::domain::draft::Draft;
 use crate::domain::ids::{BatchId, ComponentId};
 use crate::domain::mass::Mass;
-use crate::domain::pace::DAYS_BACK;
+use crate::domain::pace::{DAYS_BACK, Use};
 use crate::domain::plate::Plate;
 use crate::lang::syntax::{Pace, Words};
 
@@ -51,7 +51,7 @@ fn share(draft: &Draft, dish: ComponentId) -> CookbookAnswer {
     let portions = plates.flat_map(|plate| &plate.portions);
     let portions = portions.filter(|portion| of_dish(portion.batch));
     CookbookAnswer::Share(ShareAnswer {
-        name: name_of(draft, dish),
+        name: draft.kitchen.dish_name(dish),
         today,
         since,
         own: portions.map(|portion| portion.mass).sum(),
@@ -85,7 +85,16 @@ fn standing<'a>(draft: &'a Draft, dish: ComponentId) -> impl Iterator<Item = &'a
 fn of(draft: &Draft, dish: ComponentId) -> PaceLine {
     let kitchen = &draft.kitchen;
     let today = draft.today();
-    let pace = kitchen.pace(dish, today);
+    let appetite = kitchen.appetite(dish, today, Use::All);
+    let pace = appetite.as_ref().map(|appetite| appetite.pace);
+    let eaten = kitchen.eaten_on(dish, today);
+    // What was eaten of it today is not eaten again.
+    let wants = |day| {
+        let usual = appetite.as_ref();
+        let usual = usual.map_or(Mass::ZERO, |usual| usual.on(&kitchen.eaters(day)));
+        let had = if day == today { eaten } else { Mass::ZERO };
+        Mass::ZERO.max(usual - had)
+    };
     let lots: Vec<Standing> = standing(draft, dish)
         .flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)))
         .map(|(batch, lot)| Standing {
@@ -95,11 +104,11 @@ fn of(draft: &Draft, dish: ComponentId) -> PaceLine {
         })
         .collect();
     PaceLine {
-        name: name_of(draft, dish),
+        name: draft.kitchen.dish_name(dish),
         per_day: pace.and_then(|pace| Mass::from_grams(pace.a_day)),
         known_days: pace.map_or(0, |pace| pace.days as u32),
         left: standing(draft, dish).map(Batch::left).sum(),
         estimated: standing(draft, dish).any(Batch::estimated),
-        cover: kitchen.cover(&lots, pace, today),
+        cover: cover(&lots, pace.map(|pace| pace.a_day), today, wants),
     }
 }

@@ -1,10 +1,11 @@
 //! What is told of something that is bought.
 
-use super::super::{Step, Stop};
+use super::super::{Decision, Input, OnProblem, Step, Stop, carry_out as decided};
 use super::saying;
 use crate::domain::batch::Money;
 use crate::domain::change::Detail;
 use crate::domain::draft::Draft;
+use crate::domain::kitchen::Kitchen;
 use crate::domain::mass::Mass;
 use crate::domain::prep::answer::{GoodAnswer, PrepAnswer};
 use crate::domain::prep::books::PrepDetail;
@@ -12,10 +13,20 @@ use crate::domain::prep::goods::{Cupboard, Good, GoodFact, table_refuse};
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::problem::ProblemKind;
 use crate::domain::resolve::{Thing, Use, key, resolve};
-use crate::lang::syntax::{GoodTold, Words};
+use crate::lang::Parsed;
+use crate::lang::syntax::{Command, GoodTold, Prep, Words};
 
 pub fn tell(draft: &mut Draft, name: &Words, told: &GoodTold) -> Step {
     let fact = fact(told)?;
+    write(draft, name, fact)
+}
+
+/// So much of it is to be at home.
+pub fn keep(draft: &mut Draft, name: &Words, mass: Option<Mass>) -> Step {
+    write(draft, name, GoodFact::AtHome(mass))
+}
+
+fn write(draft: &mut Draft, name: &Words, fact: GoodFact) -> Step {
     let good = good(draft, name);
     let detail = PrepDetail::Good(good.clone(), fact.clone());
     draft.fact(Detail::Prep(detail));
@@ -27,6 +38,26 @@ pub fn tell(draft: &mut Draft, name: &Words, told: &GoodTold) -> Step {
         fact,
         message: draft.credit,
     }))
+}
+
+/// "red lentils cost 2.40 a kilo" right after it was told what things cost. Said among people of anything else, it is
+/// theirs.
+pub fn priced(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    if !input.spoken_of_prices() {
+        return None;
+    }
+    let said = parsed.readings.iter().find_map(|reading| {
+        let [said @ Command::Prep(Prep::Good { told, .. })] = reading.commands.as_slice() else {
+            return None;
+        };
+        matches!(told, GoodTold::Price { .. }).then_some(said)
+    })?;
+    let draft = Draft::new(kitchen, input);
+    Some(decided(
+        draft,
+        std::slice::from_ref(said),
+        OnProblem::Forget,
+    ))
 }
 
 /// What the words are, if there is no doubt of it: else they stand for themselves.

@@ -1,20 +1,37 @@
 //! What is kept ready, what a pot holds, and what there is only so much of.
 
 use super::super::{Step, Stop, find};
-use super::goods::mass;
+use super::goods::{self, mass};
 use super::saying;
 use crate::domain::change::Detail;
 use crate::domain::draft::Draft;
-use crate::domain::ids::ComponentId;
+use crate::domain::ids::{BatchId, ComponentId};
 use crate::domain::kitchen::Component;
+use crate::domain::origin::Origin;
 use crate::domain::prep::answer::PrepAnswer;
 use crate::domain::prep::books::{Limit, PrepDetail};
 use crate::domain::resolve::key;
 use crate::lang::syntax::Words;
 
 pub fn par(draft: &mut Draft, name: &Words, grams: Option<f64>) -> Step {
-    let (dish, name) = dish(draft, name)?;
     let mass = grams.map(mass).transpose()?;
+    let found = dish(draft, name);
+    // What nobody cooks here is bought.
+    let cooked = |found: &(ComponentId, String)| {
+        let bought = find::batches(draft, name).is_ok_and(|batches| {
+            let origin = |id: &BatchId| draft.kitchen.batch(*id).origin;
+            batches.iter().all(|id| origin(id) == Origin::Bought)
+        });
+        !bought || draft.kitchen.recipe(found.0).is_some()
+    };
+    let (dish, name) = match found {
+        Ok(found) if cooked(&found) => found,
+        Ok(_) => return goods::keep(draft, name, mass),
+        Err(stop) => match goods::good(draft, name).food.is_some() {
+            true => return goods::keep(draft, name, mass),
+            false => return Err(stop),
+        },
+    };
     draft.fact(Detail::Prep(PrepDetail::Par { dish, mass }));
     saying(PrepAnswer::Par {
         dish: name,
@@ -59,7 +76,7 @@ pub fn dish(draft: &Draft, name: &Words) -> Result<(ComponentId, String), Stop> 
             },
         },
     };
-    Ok((found, name_of(draft, found)))
+    Ok((found, draft.kitchen.dish_name(found)))
 }
 
 /// The only dish that has all of these words in its name.
@@ -71,10 +88,4 @@ fn one_called<'a>(known: &'a [Component], wanted: &str) -> Option<&'a Component>
     let mut found = known.iter().filter(called);
     let first = found.next()?;
     found.next().is_none().then_some(first)
-}
-
-pub fn name_of(draft: &Draft, dish: ComponentId) -> String {
-    let mut known = draft.kitchen.components.iter();
-    let known = known.find(|known| known.id == dish);
-    known.map_or_else(String::new, |known| known.name.clone())
 }

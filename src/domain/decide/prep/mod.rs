@@ -5,9 +5,12 @@ mod kitchen;
 mod plan;
 mod shop;
 mod steps;
+mod why;
 mod wish;
 
-pub use shop::tick;
+pub use goods::priced;
+pub use shop::{hanging, run_low, tick};
+pub use why::why_planned;
 
 use super::{Done, Step};
 use crate::domain::answer::Answer;
@@ -23,7 +26,9 @@ pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
         Prep::Limit { what, count } => kitchen::limit(draft, *what, *count),
         Prep::Shop(said) => shop::carry_out(draft, said),
         Prep::Wish(said) => wish::carry_out(draft, said),
-        Prep::Plan { until } => plan::plan(draft, until.as_ref()),
+        Prep::Plan(asked) => plan::plan(draft, asked),
+        Prep::NoDay { told, gone } => plan::no_day(told, *gone),
+        Prep::Why { dish, grams } => why::why(draft, dish, *grams),
         Prep::Steps { dish, steps } => steps::tell(draft, dish, steps),
         Prep::Sheet { dishes, at } => steps::order(draft, dishes, at.as_ref()),
     }

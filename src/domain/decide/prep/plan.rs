@@ -1,28 +1,45 @@
 //! What to cook for the days to come.
 
 use super::super::{Step, Stop};
+use super::kitchen::dish;
 use super::saying;
 use crate::domain::clock::ahead;
 use crate::domain::draft::Draft;
+use crate::domain::ids::ComponentId;
 use crate::domain::prep::answer::{PlanAnswer, PrepAnswer};
-use crate::domain::prep::horizon::{DAYS_MAX, Horizon, Planned, Why};
+use crate::domain::prep::horizon::{self, DAYS_MAX, Horizon, Why};
+use crate::domain::prep::planned::Planned;
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::problem::ProblemKind;
-use crate::lang::syntax::Ahead;
+use crate::lang::syntax::{PlanFor, Words};
 
-pub fn plan(draft: &mut Draft, until: Option<&Ahead>) -> Step {
-    let planned = reckoned(draft, until)?;
+pub fn plan(draft: &mut Draft, said: &PlanFor) -> Step {
+    let planned = reckoned(draft, said)?;
     saying(PrepAnswer::Plan(Box::new(PlanAnswer {
         planned,
         today: draft.today(),
     })))
 }
 
-/// The plan until a day, or until the next prep day.
-pub fn reckoned(draft: &Draft, until: Option<&Ahead>) -> Result<Planned, Stop> {
+/// The plan that was asked for: until a day, or until the next prep day.
+pub fn reckoned(draft: &Draft, said: &PlanFor) -> Result<Planned, Stop> {
+    let planned = draft.kitchen.planned(&asked(draft, said)?);
+    match planned.dishes.is_empty() {
+        true => Err(problem(PrepProblem::NothingKnown)),
+        false => Ok(planned),
+    }
+}
+
+fn asked(draft: &Draft, said: &PlanFor) -> Result<horizon::PlanFor, Stop> {
     let today = draft.today();
+    if said.people == Some(0) {
+        return Err(problem(PrepProblem::NobodyPlanned));
+    }
+    let dishes = said.dishes.iter().map(|name| Ok(dish(draft, name)?.0));
+    let dishes: Result<Vec<ComponentId>, Stop> = dishes.collect();
+    let dishes = dishes?;
     let mut horizon = Horizon::of(&draft.kitchen, today);
-    if let Some(until) = until {
+    if let Some(until) = &said.until {
         horizon.until = ahead::day(until, today).map_err(ProblemKind::Clock)?;
         horizon.why = Why::Told;
     }
@@ -30,14 +47,21 @@ pub fn reckoned(draft: &Draft, until: Option<&Ahead>) -> Result<Planned, Stop> {
     if days.len() > DAYS_MAX {
         return Err(problem(PrepProblem::PlanTooLong { most: DAYS_MAX }));
     }
-    if days.iter().all(|day| draft.kitchen.is_empty_on(*day)) {
+    let away = days.iter().all(|day| draft.kitchen.is_empty_on(*day));
+    if away && said.people.is_none() {
         return Err(problem(PrepProblem::AllAway));
     }
-    let planned = draft.kitchen.planned(horizon);
-    match planned.dishes.is_empty() {
-        true => Err(problem(PrepProblem::NothingKnown)),
-        false => Ok(planned),
-    }
+    Ok(horizon::PlanFor {
+        horizon,
+        people: said.people,
+        dishes,
+    })
+}
+
+/// A plan is for days to come.
+pub fn no_day(told: &Words, gone: bool) -> Step {
+    let told = told.text.clone();
+    Err(problem(PrepProblem::NoDay { told, gone }))
 }
 
 fn problem(problem: PrepProblem) -> Stop {

@@ -1,15 +1,21 @@
 //! The shopping list: put on it, taken off, ticked, done with. It moves no food: what is bought is told for itself, if
 //! anybody wants it in the books.
 
+use chrono::{DateTime, Utc};
+
 use super::super::{Decision, Input, Replaced, Step, Stop, conclude, refuse, stopped};
 use super::goods::{good, mass};
 use super::{plan, saying};
+use crate::domain::answer::Answer;
 use crate::domain::change::Detail;
 use crate::domain::draft::Draft;
 use crate::domain::ids::EntryId;
 use crate::domain::kitchen::Kitchen;
+use crate::domain::mass::Mass;
+use crate::domain::note::Note;
 use crate::domain::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
 use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::goods::Good;
 use crate::domain::prep::list;
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::prep::shop::{
@@ -19,12 +25,12 @@ use crate::domain::problem::ProblemKind;
 use crate::domain::resolve::key;
 use crate::lang::folded_words;
 use crate::lang::singular;
-use crate::lang::syntax::{Ahead, Buying, HowMany, Shop, Words};
+use crate::lang::syntax::{Buying, HowMany, PlanFor, Shop, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &Shop) -> Step {
     match said {
         Shop::Show => say(draft, ShoppingEvent::Shown, false),
-        Shop::ForPlan { until } => for_plan(draft, until.as_ref()),
+        Shop::ForPlan(asked) => for_plan(draft, asked),
         Shop::New(things) => new(draft, things),
         Shop::Put(things) => put(draft, things),
         Shop::Off(names) => off(draft, names),
@@ -34,8 +40,8 @@ pub fn carry_out(draft: &mut Draft, said: &Shop) -> Step {
 }
 
 /// What the plan needs, in the place of what an earlier plan needed; what is there by hand stays, and what is bought.
-fn for_plan(draft: &mut Draft, until: Option<&Ahead>) -> Step {
-    let planned = plan::reckoned(draft, until)?;
+fn for_plan(draft: &mut Draft, asked: &PlanFor) -> Step {
+    let planned = plan::reckoned(draft, asked)?;
     let before = draft.kitchen.prep.shop.open();
     let stale = before.iter().flat_map(ShoppingList::unticked);
     let stale: Vec<KeptFact> = stale.flat_map(ListLine::planned).cloned().collect();
@@ -47,8 +53,9 @@ fn for_plan(draft: &mut Draft, until: Option<&Ahead>) -> Step {
     tell(draft, list, ListTold::Planned { from, until });
     stale.iter().for_each(|kept| take_back(draft, kept));
     let shelves = draft.kitchen.prep.shop.shelves();
-    let goods = draft.kitchen.prep.goods.clone();
-    let lines = list::list(&planned.wanted(), &goods, &shelves);
+    let (mut wanted, goods) = draft.kitchen.larder(&planned);
+    wanted.extend(planned.wanted());
+    let lines = list::list(&wanted, &goods, &shelves);
     let bought = before.iter().flat_map(ShoppingList::ticked);
     let bought: Vec<ListLine> = bought.cloned().collect();
     for line in lines {
@@ -222,6 +229,19 @@ pub fn tick(kitchen: &Kitchen, input: &Input, line: EntryId, bought: bool) -> De
     }
 }
 
+/// The newest list as it is shown where it hangs; `None`: it is done with.
+pub fn hanging(kitchen: &Kitchen, now: DateTime<Utc>) -> Option<Answer> {
+    let newest = kitchen.prep.shop.newest().filter(|list| !list.closed)?;
+    Some(Answer::Prep(Box::new(PrepAnswer::Shopping(
+        ShoppingAnswer {
+            event: ShoppingEvent::Shown,
+            list: shown(kitchen, Some(newest.id)),
+            today: kitchen.day_of(now),
+            message: None,
+        },
+    ))))
+}
+
 fn take_back(draft: &mut Draft, kept: &KeptFact) {
     draft.reverse_fact(kept.entry, kept.tip, kept.told_at);
 }
@@ -282,6 +302,39 @@ fn is_called(line: &ListLine, name: &Words) -> bool {
 
 fn words(lines: &[ListLine]) -> Vec<String> {
     lines.iter().map(|line| line.good.words.clone()).collect()
+}
+
+/// What has come below what is to be at home goes on the list, once; what is kept is told in the answer that drew it.
+pub fn run_low(draft: &mut Draft) -> Vec<Note> {
+    let kept = draft.kitchen.prep.goods.kept_at_home();
+    let low = kept.into_iter().filter_map(|(good, kept)| {
+        let (before, left) = (draft.before.at_home(&good)?, draft.kitchen.at_home(&good)?);
+        let crossed = before >= kept && left < kept && draft.has_booked();
+        crossed.then_some((good, kept, left))
+    });
+    let low: Vec<(Good, Mass, Mass)> = low.collect();
+    let mut notes = Vec::new();
+    for (good, kept, left) in low {
+        let open = draft.kitchen.prep.shop.open();
+        let listed = open.iter().flat_map(ShoppingList::unticked);
+        if listed.into_iter().any(|line| line.good.is(&good)) {
+            continue;
+        }
+        let list = match &open {
+            Some(list) => list.id,
+            None => begin(draft),
+        };
+        let name = good.words.clone();
+        let want = Want {
+            good,
+            mass: Some(kept - left),
+            said: None,
+            planned: false,
+        };
+        tell(draft, list, ListTold::Wanted(want));
+        notes.push(Note::RunsLow { name, left, kept });
+    }
+    notes
 }
 
 pub fn say(draft: &Draft, event: ShoppingEvent, written: bool) -> Step {

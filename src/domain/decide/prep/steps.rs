@@ -1,7 +1,9 @@
 //! The steps of a dish, and the sheet that puts those of several in order.
 
+use chrono::Duration;
+
 use super::super::{Step, Stop};
-use super::kitchen::{dish, name_of};
+use super::kitchen::dish;
 use super::saying;
 use crate::domain::change::Detail;
 use crate::domain::clock::ahead;
@@ -72,18 +74,25 @@ pub fn order(draft: &mut Draft, names: &[Words], at: Option<&At>) -> Step {
         burners: books.limit(Limit::Burners).unwrap_or(BURNERS),
         trays: books.limit(Limit::Trays).unwrap_or(TRAYS),
     };
-    saying(PrepAnswer::Sheet(sheet(
-        &with,
-        without,
-        stove,
-        (asked, now),
-    )))
+    let quiet = draft.kitchen.settings().clock.quiet;
+    let by = |asked| sheet(&with, without.clone(), stove, (asked, now), quiet);
+    let soonest = by(asked);
+    // "by 11" that cannot be met tonight is the next eleven that can.
+    let either = at.is_some_and(|at| at.day.is_none() && at.hour.is_some_and(|hour| hour.either));
+    let halves = [12, 24].map(|hours| asked.map(|asked| asked + Duration::hours(hours)));
+    let later = halves
+        .into_iter()
+        .filter(|_| either && soonest.asked.is_some());
+    let mut met = later.map(by).filter(|sheet| sheet.asked.is_none());
+    saying(PrepAnswer::Sheet(met.next().unwrap_or(soonest)))
 }
 
 /// What the plan cooks today; without a plan, all that has steps.
 fn planned(draft: &Draft) -> Vec<(ComponentId, String)> {
     let today = draft.today();
-    let plan = draft.kitchen.planned(Horizon::of(&draft.kitchen, today));
+    let plan = draft
+        .kitchen
+        .planned(&Horizon::of(&draft.kitchen, today).into());
     let cooked = plan.dishes.into_iter().filter(|dish| {
         let mut cook = dish.cook.iter();
         cook.any(|cooking| cooking.on == today)
@@ -95,7 +104,7 @@ fn planned(draft: &Draft) -> Vec<(ComponentId, String)> {
     let components = draft.kitchen.components.iter().map(|known| known.id);
     let with_steps = components.filter(|dish| !draft.kitchen.prep.steps(*dish).is_empty());
     with_steps
-        .map(|dish| (dish, name_of(draft, dish)))
+        .map(|dish| (dish, draft.kitchen.dish_name(dish)))
         .collect()
 }
 

@@ -93,7 +93,8 @@ fn wish(
 }
 
 fn portion(draft: &Draft, dish: ComponentId) -> Option<Mass> {
-    draft.kitchen.usual_portion(dish)
+    let each = draft.kitchen.portion_each(dish);
+    each.or_else(|| draft.kitchen.usual_portion(dish))
 }
 
 fn span(draft: &Draft, from: &Ahead, until: &Until) -> Result<(NaiveDate, NaiveDate), Stop> {
@@ -127,7 +128,7 @@ fn as_usual(draft: &mut Draft, name: &Words) -> Step {
 
 fn say(draft: &Draft, event: WishEvent, wishes: &[Wish]) -> Step {
     let view = |wish: &Wish| WishView {
-        dish: super::kitchen::name_of(draft, wish.dish),
+        dish: draft.kitchen.dish_name(wish.dish),
         from: wish.from,
         until: wish.until,
         a_day: wish.a_day,

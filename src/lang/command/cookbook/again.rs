@@ -234,6 +234,14 @@ fn but(piece: Tokens<'_>, way: Way) -> Option<RecipeBut> {
     if way == Way::Without {
         return name(piece).map(RecipeBut::Without);
     }
+    // "rice again with 600": of what most of it is.
+    if way == Way::With
+        && let Ok((rest, amount)) = amount::amount(piece, Stands::BeforeName)
+        && rest.trimmed().is_empty()
+        && matches!(amount, Amount::Mass(_) | Amount::Bare(_))
+    {
+        return Some(RecipeBut::With(amount, Words::plain(String::new())));
+    }
     let (amount, name) = measured(piece)?;
     let amount = amount?;
     Some(match way {

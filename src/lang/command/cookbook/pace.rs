@@ -1,6 +1,7 @@
 //! How fast a dish goes, when it runs out, and who eats it.
 
 use super::{asked, between, dish_first, dish_told, is_phrase, phrase, whole};
+use crate::lang::person::person;
 use crate::lang::syntax::{Command, Cookbook, Pace, Words};
 use crate::lang::tokens::{Read, Tokens};
 
@@ -25,12 +26,28 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             .or_else(|| days_left(said).map(of(Pace::RunsOut)))
             .or_else(|| between("out before", "out behind", said).map(of(Pace::RunsOut)))
             .or_else(|| led("who", said).map(of(Pace::Who)))
+            .or_else(|| had(said).map(of(Pace::Who)))
     })
 }
 
 fn led(part: &str, said: Tokens<'_>) -> Option<Words> {
     let (dish, rest) = dish_told(phrase(part, said)?)?;
     rest.trimmed().is_empty().then_some(dish)
+}
+
+/// "how much dal has Ana had this month", "how much dal did we each eat"
+fn had(said: Tokens<'_>) -> Option<Words> {
+    let (dish, rest) = dish_first(phrase("much before", said)?)?;
+    let rest = phrase("has", rest)?;
+    let behind = match phrase("each of us", rest) {
+        Some(behind) => behind,
+        None => {
+            let (length, _) = person(rest)?;
+            rest.after(length)
+        }
+    };
+    let rest = phrase("had", behind)?.trimmed();
+    (rest.is_empty() || is_phrase("lately", rest)).then_some(dish)
 }
 
 /// "how many days of rice do we have"

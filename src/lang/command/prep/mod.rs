@@ -11,7 +11,8 @@
 //! wish  := number meals ["for" people] [ahead] ":" dishes | dish "for" people days | "no" dish days
 //!        | dish "as usual" | "wishes"                                                         wish.rs
 //! dinner := day meal ":" dishes ["for" people] | dishes "for" meal day                         dinner.rs
-//! plan  := ("plan" | "what should I cook") [days]                                              plan.rs
+//! plan  := ("plan" | "what should I cook") { "for" people | days | dishes }                     plan.rs
+//! why   := "why" ("this much" | amount) dish                                                    plan.rs
 //! steps := dish "steps" ":" step { "," step } | "no steps for" dish                             steps.rs
 //! sheet := "prep sheet" ["for" dishes] ["for" at]                                             steps.rs
 //! ```
@@ -47,6 +48,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("dinner", 950, dinner::read),
     ("none of it", 937, wish::read_none),
     ("plan", 952, plan::read),
+    ("why so much", 700, plan::read_why),
     ("steps", 953, steps::read),
     ("sheet of work", 953, steps::read_sheet),
 ];

@@ -1,39 +1,152 @@
-//! What to cook for the days to come: "plan", "what should I cook", "plan until Sunday", "plan for 5 days".
+//! What to cook for the days to come: "plan", "what should I cook", "plan until Sunday for 3 people", "plan dal and rice",
+//! and why the plan comes to what it does: "why 900 g rice?".
+//!
+//! ```text
+//! plan  := ("plan" | "what should I cook") { "for" people | days | [":" | "for"] dishes }
+//! why   := "why" ("this much" | amount) dish
+//! ```
 
 use super::phrase;
-use super::wish::these_days;
+use super::wish::{dishes, people, these_days};
 use crate::lang::ahead::Ahead;
+use crate::lang::amount;
 use crate::lang::command::only_marks;
-use crate::lang::syntax::{Command, Prep};
+use crate::lang::date;
+use crate::lang::impossible::impossible;
+use crate::lang::name::bare;
+use crate::lang::person;
+use crate::lang::syntax::{Command, Day, PlanFor, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// A week from today on.
 const WEEK: Ahead = Ahead::InDays(6);
+/// A name of more words is a sentence.
+const NAME_WORDS_MAX: usize = 5;
+/// A day takes no more words.
+const DAY_WORDS_MAX: usize = 4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
     let behind = phrase("plan", body).or_else(|| phrase("plan asked", body));
-    match behind.and_then(until) {
-        Some(until) => Ok((
-            input.after(input.len()),
-            Command::Prep(Prep::Plan { until }),
-        )),
+    let said = behind.and_then(|rest| {
+        let asked = asked_for(rest).map(Prep::Plan);
+        asked.or_else(|| no_day(rest))
+    });
+    match said {
+        Some(said) => Ok((input.after(input.len()), Command::Prep(said))),
         None => input.no(),
     }
 }
 
-/// The last day of a plan, if one is told; `None`: what stands there tells none.
-pub fn until(rest: Tokens<'_>) -> Option<Option<Ahead>> {
-    let rest = rest.trimmed();
-    if only_marks(rest) {
-        return Some(None);
+/// What stands behind "plan", in any order.
+pub fn asked_for(rest: Tokens<'_>) -> Option<PlanFor> {
+    let mut asked = PlanFor::default();
+    let mut timed = false;
+    let mut rest = rest.trimmed();
+    while !only_marks(rest) {
+        let behind = if let Some((behind, count)) = eaters(rest).filter(|_| asked.people.is_none())
+        {
+            asked.people = Some(count);
+            behind
+        } else if let Some((behind, until)) = span(rest).filter(|_| !timed) {
+            asked.until = until;
+            timed = true;
+            behind
+        } else {
+            let (behind, dishes) = of_dishes(rest).filter(|_| asked.dishes.is_empty())?;
+            asked.dishes = dishes;
+            behind
+        };
+        rest = behind.trimmed();
     }
+    Some(asked)
+}
+
+/// "for 3 people", "for nobody", "for Ana and me"
+fn eaters(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    if let Some(behind) = phrase("for nobody", rest) {
+        return Some((behind, 0));
+    }
+    if let Some(told) = people(rest) {
+        return Some(told);
+    }
+    let named = phrase("for", rest)?;
+    // No day and no dish begins with a person.
+    let most = (1..=named.len()).rev();
+    most.into_iter().find_map(|length| {
+        let (count, _) = person::people(named.range(0, length))?;
+        Some((named.after(length), count))
+    })
+}
+
+/// The last day, if one is told; the inner `None`: the next prep day.
+fn span(rest: Tokens<'_>) -> Option<(Tokens<'_>, Option<Ahead>)> {
     if let Some(behind) = phrase("plan days", rest) {
-        let prep = rest.slice.iter().any(|token| token.norm() == "prep");
-        return only_marks(behind).then_some((!prep).then_some(WEEK));
+        let told = rest.range(0, rest.len() - behind.len());
+        let prep = told.slice.iter().any(|token| token.norm() == "prep");
+        return Some((behind, (!prep).then_some(WEEK)));
     }
-    let (behind, (_, until)) = these_days(rest)?;
-    only_marks(behind).then_some(Some(until))
+    let led = phrase("for", rest).and_then(these_days);
+    let (behind, (_, until)) = these_days(rest).or(led)?;
+    Some((behind, Some(until)))
+}
+
+/// "dal and rice", up to where something else begins.
+fn of_dishes(rest: Tokens<'_>) -> Option<(Tokens<'_>, Vec<Words>)> {
+    let rest = rest.without_lead().trimmed();
+    let rest = phrase("for", rest).unwrap_or(rest);
+    if phrase("until", rest).is_some() {
+        return None;
+    }
+    (1..=rest.len()).find_map(|at| {
+        let behind = rest.after(at);
+        let ends = only_marks(behind) || eaters(behind).is_some() || span(behind).is_some();
+        let told = dishes(rest.range(0, at)).filter(|_| ends)?;
+        let named = told.iter().all(|helping| helping.grams.is_none());
+        let names = told.into_iter().map(|helping| helping.dish).collect();
+        named.then_some((behind, names))
+    })
+}
+
+/// "until yesterday", "until 40 October"
+fn no_day(rest: Tokens<'_>) -> Option<Prep> {
+    let day = phrase("until", rest.trimmed())?.trimmed_end();
+    let told = || Words::plain(day.words().text);
+    if let Ok((behind, past)) = date::day(day)
+        && only_marks(behind)
+    {
+        let last = day.norm(0) == "last";
+        let gone = last || matches!(past, Day::Yesterday | Day::DaysAgo(_));
+        return gone.then(|| Prep::NoDay { told: told(), gone });
+    }
+    let short = (1..=DAY_WORDS_MAX).contains(&day.len());
+    let none = impossible(day).is_some() || day.has_number() && short;
+    let gone = false;
+    none.then(|| Prep::NoDay { told: told(), gone })
+}
+
+/// "why this much rice?", "why 900 g of rice"
+pub fn read_why(input: Tokens<'_>) -> Read<'_, Command> {
+    match why(input.trimmed()) {
+        Some(said) => Ok((input.after(input.len()), Command::Prep(said))),
+        None => input.no(),
+    }
+}
+
+fn why(said: Tokens<'_>) -> Option<Prep> {
+    let rest = phrase("why", said)?;
+    let (rest, grams) = match amount::grams(rest) {
+        Ok((rest, grams)) => (rest, Some(grams)),
+        Err(_) => (phrase("this much", rest).unwrap_or(rest), None),
+    };
+    let length = (1..=rest.len()).rev().find(|at| {
+        let marks = |at: &usize| only_marks(rest.after(*at)) && !only_marks(rest.range(0, *at));
+        marks(at) && !rest.slice[*at - 1].is('?')
+    })?;
+    let dish = bare(rest.range(0, length).trimmed());
+    let fits = dish.is_wordy() && (1..=NAME_WORDS_MAX).contains(&dish.len());
+    let dish = fits.then(|| dish.words())?;
+    Some(Prep::Why { dish, grams })
 }
 
 #[cfg(test)]
@@ -43,7 +156,9 @@ mod tests {
     use crate::lang::{Sense, Vocabulary};
 
     fn kitchen() -> Vocabulary {
-        Vocabulary::new().with(Sense::Batch, "rice")
+        Vocabulary::new()
+            .with(Sense::Batch, "rice")
+            .with(Sense::Person, "Ana")
     }
 
     #[test]
@@ -55,6 +170,28 @@ mod tests {
             ("plan dinners for next week", "plan until in 6 days"),
             ("plan", "plan"),
             ("prep plan", "plan"),
+            ("plan for 3 people", "plan for 3 people"),
+            ("plan for 2 till Friday", "plan until Friday for 2 people"),
+            (
+                "plan till Friday for three",
+                "plan until Friday for 3 people",
+            ),
+            (
+                "plan for 5 days for 2 people",
+                "plan until in 4 days for 2 people",
+            ),
+            ("plan the week for 4 people", "plan for 4 people"),
+            ("plan for nobody", "plan for 0 people"),
+            ("plan for 0 people", "plan for 0 people"),
+            ("plan for Ana and me", "plan for 2 people"),
+            ("plan rice until Friday", "plan until Friday: rice"),
+            ("plan for rice", "plan: rice"),
+            ("plan until yesterday", "plan until yesterday"),
+            ("plan till 31 February", "plan until 31 February"),
+            (
+                "shopping list for the plan for 3 people",
+                "shopping list for the plan for 3 people",
+            ),
             ("shopping list for the plan", "shopping list for the plan"),
             (
                 "shopping list for the week",
@@ -70,6 +207,25 @@ mod tests {
         for text in ["plan?", "what should I cook?", "what do we need to cook"] {
             assert!(!means(text, &kitchen(), "plan"));
         }
+        // Nobody has cooked it here.
+        let asked = "plan chilli and rice till Sunday";
+        assert!(!means(asked, &kitchen(), "plan until Sunday: chilli, rice"));
+    }
+
+    #[test]
+    fn the_reason_of_an_amount_is_asked_for() {
+        for (text, printed) in [
+            ("why this much rice?", "why this much rice"),
+            ("why so much rice", "why this much rice"),
+            ("why 900 rice?", "why 900 g rice"),
+            ("why 1.3 kg of rice", "why 1300 g rice"),
+            ("why that much of the rice?", "why this much rice"),
+            ("why rice", "why this much rice"),
+            ("how come 900 g rice", "why 900 g rice"),
+        ] {
+            // People ask each other the same: only what was said before tells.
+            assert!(!means(text, &kitchen(), printed));
+        }
     }
 
     #[test]
@@ -80,6 +236,9 @@ mod tests {
             "the plan",
             "what's the plan for dinner",
             "plan B",
+            "plan for 2",
+            "plan for Saturday's party",
+            "plan to be there at 7",
         ] {
             is_no(text, &kitchen(), |command| {
                 matches!(command, Command::Prep(_))

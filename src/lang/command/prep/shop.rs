@@ -43,12 +43,11 @@ pub fn read_asked(input: Tokens<'_>) -> Read<'_, Command> {
 /// "shopping list for the plan", "shopping list until Sunday"
 fn for_plan(body: Tokens<'_>) -> Option<Shop> {
     let rest = phrase("titled", body).or_else(|| phrase("list", body))?;
-    if let Some(rest) = phrase("plan list", rest) {
-        let until = plan::until(rest)?;
-        return Some(Shop::ForPlan { until });
-    }
-    let until = plan::until(rest).filter(|_| !rest.is_empty())?;
-    Some(Shop::ForPlan { until })
+    let behind = phrase("plan list", rest);
+    let asked = plan::asked_for(behind.unwrap_or(rest))?;
+    // "shopping list: oats" names what is bought.
+    let planned = behind.is_some() || asked.dishes.is_empty() && !rest.is_empty();
+    planned.then_some(Shop::ForPlan(asked))
 }
 
 fn told(body: Tokens<'_>) -> Option<Shop> {

@@ -79,6 +79,9 @@ fn step(part: Tokens<'_>) -> Option<Step> {
     });
     let (minutes, words) = match found {
         Some((at, rest, Lasting { minutes, .. })) => {
+            // "-10 min" is no time.
+            let minus = at > 0 && part.slice[at - 1].is('-') && !part.slice[at].spaced;
+            let minutes = if minus { 0 } else { minutes };
             // "for 35 min"
             let before = part.range(0, at);
             let lead = before.last().is_some_and(|token| token.norm() == "for");
@@ -197,7 +200,15 @@ fn sheet(rest: Tokens<'_>) -> Option<(Vec<Words>, Option<At>)> {
         return Some((dishes, None));
     }
     let at = (1..names.len()).find(|at| ready_at(names.after(*at)).is_some())?;
-    Some((named(names.range(0, at))?, ready_at(names.after(at))))
+    let before = names.range(0, at);
+    // With its hour it is an order of work, whatever the dish is called.
+    let any = || {
+        let told = dishes(before)?.into_iter();
+        let told = told.map(|helping| helping.grams.is_none().then_some(helping.dish));
+        told.collect::<Option<Vec<Words>>>()
+    };
+    let dishes = named(before).or_else(any)?;
+    Some((dishes, ready_at(names.after(at))))
 }
 
 /// "for 18:00", "ready by 6pm", "tomorrow at 10"

@@ -19,13 +19,44 @@ const NAME_WORDS_MAX: usize = 5;
 const SUNDAY: Ahead = Ahead::Weekday(6);
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let minus = is_minus(input);
     whole(input, |said| {
         let wish = meals(said)
+            .map(|wish| if minus { for_none(wish) } else { wish })
             .or_else(|| of_a_dish(said))
             .or_else(|| as_usual(said))
             .or_else(|| is_phrase("wishes", said).then_some(Wish::Listed))?;
         Some(Prep::Wish(wish))
     })
+}
+
+/// "-2 dinners": it cannot be, and is said to be none.
+fn is_minus(input: Tokens<'_>) -> bool {
+    let led = input.slice.iter().position(|token| token.is('-'));
+    let glued = |at: usize| {
+        let next = input.get(at + 1);
+        next.is_some_and(|next| next.is_numeric() && !next.spaced)
+    };
+    led.is_some_and(|at| input.range(0, at).trimmed().is_empty() && glued(at))
+}
+
+fn for_none(wish: Wish) -> Wish {
+    match wish {
+        Wish::Of {
+            dishes,
+            meal,
+            people,
+            from,
+            ..
+        } => Wish::Of {
+            dishes,
+            meal,
+            people,
+            from,
+            until: Until::Days(0),
+        },
+        other => other,
+    }
 }
 
 pub fn read_none(input: Tokens<'_>) -> Read<'_, Command> {
@@ -34,6 +65,7 @@ pub fn read_none(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// "4 dinners for 2: dal and rice"
 fn meals(said: Tokens<'_>) -> Option<Wish> {
+    let said = said.after(usize::from(said.norm(0) == "plan"));
     let (rest, count) = count(said)?;
     let meal = meal(rest).ok().map(|(_, meal)| meal);
     let rest = phrase("meals", rest)?;
