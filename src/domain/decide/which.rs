@@ -55,6 +55,9 @@ pub fn nearly_next(portion: &Portion, day: NaiveDate, today: NaiveDate) -> Optio
     Some(find::ask(About::When, &words.join(", "), None, options))
 }
 
+/// So many days ago a weekday is hardly farther off when it comes.
+const NEARER_DAYS: i64 = 3;
+
 /// "Dinner Friday: 300 dal", told of a Friday before any of it was cooked, may be of the Friday that comes.
 pub fn before_its_pot(
     draft: &Draft,
@@ -72,7 +75,9 @@ pub fn before_its_pot(
         }
         _ => false,
     };
-    let before = day < draft.today() && !taken.is_empty() && taken.iter().all(made_since);
+    // "Monday's lunch", told on Wednesday, was.
+    let nearer = (draft.today() - day).num_days() >= NEARER_DAYS;
+    let before = nearer && !taken.is_empty() && taken.iter().all(made_since);
     if !before || portion.anyway {
         return None;
     }

@@ -64,7 +64,12 @@ fn meant(
             several => return Err(ask_which(several, says, which)),
         },
     };
-    let reminder = reminder.ok_or_else(|| none_like(which))?;
+    // "add 5 min to your run" is of something else.
+    let none = || match draft.input.addressed {
+        true => none_like(which),
+        false => none_like(&WhichTimer::Untold),
+    };
+    let reminder = reminder.ok_or_else(none)?;
     Ok(Meant::Reminder(Box::new(reminder)))
 }
 
