@@ -22,6 +22,7 @@ pub mod decide;
 mod draft;
 mod due;
 pub mod estimate;
+pub mod finder;
 pub mod history;
 mod household;
 pub mod ids;
