@@ -9,6 +9,7 @@ pub use super::clock::answer::{
     AbsenceView, AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView,
 };
 pub use super::cookbook::answer::CookbookAnswer;
+use super::finder::answer::FinderAnswer;
 use super::history::HistoryAnswer;
 use super::ids::*;
 pub use super::keeping_view::*;
@@ -78,6 +79,7 @@ pub enum Answer {
     Undone(UndoneAnswer),
     Clock(ClockAnswer),
     Personal(Box<PersonalAnswer>),
+    Finder(Box<FinderAnswer>),
     /// The open question was dropped.
     Dropped {
         about: String,

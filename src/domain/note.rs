@@ -6,6 +6,7 @@ use super::caution::Cautioned;
 use super::ids::QuestionId;
 use super::kitchen::Choice;
 use super::mass::Mass;
+use super::open_question::PLATE;
 use super::problem::ProblemKind;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,6 +22,8 @@ pub enum About {
     WhichPlace,
     WhichTimer,
     Confirm,
+    /// A plate is offered to be booked.
+    Plate,
     Who,
     When,
 }
@@ -37,6 +40,7 @@ impl About {
             Self::WhichPlace => "which_place",
             Self::WhichTimer => "which_timer",
             Self::Confirm => "confirm",
+            Self::Plate => PLATE,
             Self::Who => "who",
             Self::When => "when",
         }

@@ -14,6 +14,9 @@ pub const RECOUNT: &str = "recount";
 /// The kind that the advice to check the scale is kept as, so that it is not repeated.
 pub const LEAN: &str = "lean";
 
+/// The kind that an offered plate is kept as: nothing waits for it, and one word books it.
+pub const PLATE: &str = "plate";
+
 /// What is longer is told by the words that were asked about.
 const SAID_LENGTH_MAX: usize = 80;
 
@@ -62,7 +65,7 @@ impl OpenQuestion {
     /// Something waits to be booked on its answer. A confirmation of a change to what another message has
     /// in the books, and a scale that has something on it, hold nothing back.
     pub fn holds_back(&self) -> bool {
-        !self.changes_another() && !self.keeps_in_mind()
+        !self.changes_another() && !self.keeps_in_mind() && self.about != PLATE
     }
 
     /// Nothing is asked: it keeps what is going on.

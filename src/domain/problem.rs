@@ -5,6 +5,7 @@ use super::cookbook::problem::CookbookProblem;
 use super::label::LabelProblem;
 use chrono::NaiveDate;
 
+use super::finder::problem::FinderProblem;
 use super::mass::Mass;
 use super::personal::problem::PersonalProblem;
 use super::prep::problem::PrepProblem;
@@ -215,6 +216,7 @@ pub enum ProblemKind {
     Clock(ClockProblem),
     /// Of what people choose for themselves.
     Personal(PersonalProblem),
+    Finder(FinderProblem),
     NotYet {
         capability: String,
     },
@@ -285,6 +287,7 @@ impl ProblemKind {
             Self::Label(problem) => problem.code(),
             Self::Clock(problem) => problem.code(),
             Self::Personal(problem) => problem.code(),
+            Self::Finder(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

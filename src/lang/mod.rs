@@ -41,6 +41,7 @@
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
 //! personal := targets, days, weeks, numbers                     command/personal/
+//! finder   := a plate that holds what is asked for              command/finder.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
 //! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
@@ -79,6 +80,7 @@ mod date;
 mod elided;
 mod enumerated;
 mod explained;
+mod finder;
 mod gist;
 mod glued;
 mod heard;

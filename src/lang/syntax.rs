@@ -11,6 +11,7 @@ use crate::foods::Nutrient;
 pub use super::ahead::{Ahead, At, Lasting};
 pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
 pub use super::cookbook::*;
+pub use super::finder::*;
 pub use super::hour::Hour;
 pub use super::impossible::Impossible;
 pub use super::lots::*;
@@ -341,6 +342,7 @@ pub enum Command {
     Clock(Clock),
     /// What somebody chooses for himself, and asks of what he ate.
     Personal(Personal),
+    Finder(Finder),
     Undo,
     /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
     UndoMove {

@@ -228,6 +228,7 @@ lists! {
     clock = "clock.txt";
     /// What people choose for themselves and ask of what they ate: the key is the part.
     personal = "personal.txt";
+    finder = "finder.txt";
     /// What is done at the stove.
     kitchen_acts = "kitchen_acts.txt";
     /// Verbs of a move to or from a place: done, or asked for.
@@ -414,6 +415,7 @@ mod tests {
             clock(),
             kitchen_acts(),
             personal(),
+            finder(),
         ] {
             for phrases in list.by_first.values() {
                 for Phrase { words, .. } in phrases {

@@ -201,6 +201,7 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichWeighing => format!("Which weighing is this: {words}?"),
         About::WhichPlace => format!("How cold is it in {}?", the(words.trim_matches('"'))),
         About::Confirm => format!("Is {words} right?"),
+        About::Plate => format!("Book {words}?"),
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),
     }
@@ -256,7 +257,7 @@ fn say_how(page: &mut Page, ask: &Ask) {
             page.say("Tell it, as in:");
             page.example("the cellar is like a fridge");
         }
-        About::Confirm => page.say("Answer yes or no."),
+        About::Confirm | About::Plate => page.say("Answer yes or no."),
         About::Who => page.say("Answer with a name."),
         About::When => page.say("Answer with a day, such as yesterday."),
     }

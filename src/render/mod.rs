@@ -18,6 +18,7 @@ mod count;
 pub mod data;
 mod date;
 pub mod doctor;
+mod finder;
 mod food;
 mod greeting;
 mod help;
@@ -246,6 +247,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Clock(answer) => clock::page(answer),
         Answer::Personal(answer) => personal::page(answer),
+        Answer::Finder(answer) => finder::page(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
         Answer::OnScale { mass, jar } => taught::on_scale(*mass, jar.as_deref()),
@@ -319,6 +321,11 @@ fn buttons(answers: &[Answer]) -> Vec<Vec<Button>> {
     for answer in answers {
         if let Answer::Prep(answer) = answer {
             rows.extend(prep::buttons(answer));
+        }
+    }
+    for answer in answers {
+        if let Answer::Finder(answer) = answer {
+            rows.extend(finder::button(answer).map(|button| vec![button]));
         }
     }
     let mut last: Vec<Button> = Vec::new();

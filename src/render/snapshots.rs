@@ -364,6 +364,7 @@ fn every_question_in_words() {
         About::WhichWeighing,
         About::WhichTimer,
         About::Confirm,
+        About::Plate,
         About::Who,
         About::When,
     ] {

@@ -144,6 +144,7 @@ pub(super) fn looks_back(saying: &Saying) -> bool {
                 | Command::Eaten { .. }
                 | Command::History { .. }
                 | Command::Personal(Personal::Week { .. })
+                | Command::Finder(_)
                 | Command::Cookbook(Cookbook::Pace {
                     asked: Pace::Who,
                     ..

@@ -23,6 +23,7 @@ mod edit;
 mod ends;
 mod fact;
 mod find;
+mod finder;
 mod fix;
 mod gained;
 mod heard;

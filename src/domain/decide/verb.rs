@@ -4,7 +4,7 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, boxes, claim, clock, cookbook, count, eaten, fact, find, fix,
+    Done, Step, again, batch, boxes, claim, clock, cookbook, count, eaten, fact, find, finder, fix,
     history, keeps, label, left_over, moving, packet, personal, pieces, place_is, portion,
     pour_off, prep, question, receive, reopen, report, scale, sheet, spread, stock, take, teach,
     top_up, undo, use_by, vessel, waste, weigh,
@@ -104,6 +104,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Settings(part) => Ok(teach::settings(draft, *part)),
         Command::Clock(told) => clock::carry_out(draft, told),
         Command::Personal(said) => personal::carry_out(draft, said),
+        Command::Finder(said) => finder::find(draft, said),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),
         Command::Redo => undo::redo(draft),

@@ -19,6 +19,7 @@ pub mod count;
 pub mod eaten;
 pub mod fact;
 pub mod filled_up;
+pub mod finder;
 pub mod fix;
 pub mod given;
 pub mod help;
@@ -138,6 +139,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("whereabouts", 842, whereabouts::read),
     ("how much", 840, how_much::read),
     ("fact", 850, fact::read),
+    ("finder", 963, finder::read),
     ("show", 830, show::read),
     ("made pieces", 889, made_pieces::read),
     ("made", 780, batch::read_made),

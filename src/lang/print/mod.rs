@@ -3,6 +3,7 @@
 mod clock;
 mod command;
 mod cookbook;
+mod finder;
 mod fix;
 mod lots;
 mod mixes;

@@ -9,8 +9,7 @@ impl Display for Personal {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::Target(aims) => {
-                let aims: Vec<String> = aims.iter().map(aim).collect();
-                write!(f, "target {}", aims.join(", "))
+                write!(f, "target {}", self::aims(aims))
             }
             Self::NoTarget(of) if of.is_empty() => f.write_str("no target"),
             Self::NoTarget(of) => write!(f, "no {} target", names(of)),
@@ -44,6 +43,11 @@ impl Display for Personal {
 fn names(of: &[Aimed]) -> String {
     let names: Vec<&str> = of.iter().map(|of| of.name()).collect();
     names.join(" and ")
+}
+
+pub(super) fn aims(aims: &[Aim]) -> String {
+    let aims: Vec<String> = aims.iter().map(aim).collect();
+    aims.join(", ")
 }
 
 /// "120 to 140 g protein"

@@ -20,6 +20,7 @@ use crate::lang::vocabulary::Sense;
 mod beside;
 mod clock;
 mod cookbook;
+mod finder;
 mod fix;
 mod mixed;
 mod personal;
@@ -174,6 +175,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Cookbook(said) => cookbook::judged(said, input),
+        Command::Finder(said) => (0, finder::is_meant(said, input), false),
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),

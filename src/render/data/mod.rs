@@ -42,6 +42,7 @@
 //! | `recipe` | `"dish", "as": the pot it was made as, "made", "factor", "lines": [{"name", "grams", "estimated", "ratio", "added", "instead_of"}], "without", "poured_grams", "cooked_grams", "expected"` as of a batch`, "batch"`: the pot that was opened by it, or null; `ratio` is to the main ingredient, 1 for itself |
 //! | `compared` | `"dish", "pots": [{"batch", "made", "raw_grams", "main_grams", "net_grams", "state", "kcal_per_100g", "protein_per_100g", "worth", "lasted_days", "left_grams", "thrown_away_grams"}], "main", "ratios": [{"name", "ratios": one a pot}]`; `worth` is `{"cost": [{"hundredths", "currency"}], "unpriced_grams"}` |
 //! | `pace` | `"dishes": [{"dish", "grams_a_day", "days_known", "left_grams", "days_of_cover", "out_on", "date_passes": {"last_day", "grams"} or null}]` |
+//! | `finder` | `"met", "lines": [{"name", "batch", "food", "grams", "told", "left_grams", "use_by", "frozen", "state", "nutrients"}], "totals", "aims": [{"of": "energy_kcal", "protein_g", "fat_g", "carbohydrate_g", "fibre_g" or "salt_g", "least", "most", "holds", "off"}], "unknown": [names]`: a plate that was looked for, in kcal and grams; `off` is what is too little (negative) or too much, `unknown` what the books know too little of |
 //! | `share` | `"dish", "since", "own_grams", "grams"`: what the asker ate of it, and all together |
 //! | `cost` | `"dish", "batch", "net_grams", "worth", "unpriced": [names], "portion", "week"`: each `{"grams", "worth"}` or null |
 //! | `spent` | `"from", "until", "worth", "dishes": [{"dish", "worth"}]` |
@@ -67,6 +68,7 @@
 mod batch;
 mod cookbook;
 mod count;
+mod finder;
 mod history;
 mod keeping;
 pub(super) mod label;
@@ -153,6 +155,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),
         Answer::Personal(answer) => super::personal::data::data(answer),
+        Answer::Finder(answer) => finder::answer(answer),
         Answer::Dropped { about } => json!({"kind": "dropped", "about": clean(about)}),
         Answer::Help { topic } => json!({"kind": "help", "topic": topic.as_deref().map(clean)}),
         Answer::OnScale { mass, jar } => {

@@ -1,6 +1,7 @@
 //! Problems of every kind.
 
 use super::{clock, g};
+use crate::domain::finder::problem::FinderProblem;
 use crate::domain::label::LabelProblem;
 use crate::domain::personal::problem::PersonalProblem;
 use crate::domain::personal::target::Target;
@@ -239,6 +240,12 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Personal(PersonalProblem::NoTarget {
             of: Some(Aimed::Fibre),
         }),
+        ProblemKind::Finder(FinderProblem::TooManyDishes { most: 5 }),
+        ProblemKind::Finder(FinderProblem::ImpossibleAim),
+        ProblemKind::Finder(FinderProblem::NothingReady),
+        ProblemKind::Finder(FinderProblem::NothingKnown {
+            names: vec![words.clone(), "dal".into()],
+        }),
         ProblemKind::NotYet {
             capability: words.clone(),
         },
@@ -310,6 +317,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Cookbook(_)
         | ProblemKind::Clock(_)
         | ProblemKind::Personal(_)
+        | ProblemKind::Finder(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

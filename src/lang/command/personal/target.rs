@@ -53,6 +53,11 @@ fn behind_field(rest: Tokens<'_>) -> Option<(Tokens<'_>, Option<(Aimed, Unit)>)>
     Some((phrase("target", rest)?, Some((of, unit))))
 }
 
+/// Figures with what each is of, to the end: "600 kcal, at least 35 g protein".
+pub fn told(input: Tokens<'_>) -> Option<Vec<Aim>> {
+    aims(input, None).filter(|aims| aims.iter().all(|aim| aim.of.is_some()))
+}
+
 /// All that is aimed at; every word has its place.
 fn aims(input: Tokens<'_>, named: Option<(Aimed, Unit)>) -> Option<Vec<Aim>> {
     let mut aims: Vec<Aim> = Vec::new();

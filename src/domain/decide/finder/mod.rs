@@ -1,0 +1,259 @@
+//! A plate that holds what is asked for, of what was named or of what stands ready: what is due first and what people
+//! usually take goes before. It is offered, and booked by one word.
+
+mod candidate;
+
+use chrono::NaiveDate;
+
+use self::candidate::{Candidate, of_part, ready};
+use super::super::answer::{About, Answer};
+use super::super::draft::Draft;
+use super::super::finder::answer::{FinderAnswer, FoundAim, FoundLine};
+use super::super::finder::problem::FinderProblem;
+use super::super::finder::search::{Aim as Bounds, Offer, Plate, STEP_GRAMS, cheapest};
+use super::super::kitchen::Choice;
+use super::super::mass::Mass;
+use super::super::nutrients::Totals;
+use super::super::personal::target::{amount, most};
+use super::super::problem::ProblemKind;
+use super::{Asking, Done, Step, Stop, question};
+use crate::lang::syntax::{Aim, Aimed, Finder};
+
+/// A plate of more is no plate, and takes long to look for.
+const NAMED_MAX: usize = 5;
+const FROM_STOCK_MAX: usize = 3;
+/// Of what stands ready, so many that are due first are tried.
+const CANDIDATES_MAX: usize = 12;
+/// Within this share of a figure it is held.
+const NEAR: f64 = 0.02;
+/// Sums are rounded.
+const SLACK: f64 = 1e-9;
+
+impl From<FinderProblem> for Stop {
+    fn from(problem: FinderProblem) -> Self {
+        ProblemKind::Finder(problem).into()
+    }
+}
+
+pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
+    let aims = bounds(&asked.aims)?;
+    let mut told: Vec<Candidate> = Vec::new();
+    let mut named: Vec<Candidate> = Vec::new();
+    for part in &asked.parts {
+        let candidate = of_part(draft, part)?;
+        match candidate.line.told {
+            true => told.push(candidate),
+            false => named.push(candidate),
+        }
+    }
+    if named.len() > NAMED_MAX {
+        return Err(FinderProblem::TooManyDishes { most: NAMED_MAX }.into());
+    }
+    let known = |candidate: &Candidate| {
+        let holds = |aim: &Aim| candidate.amount_per_gram(aim).is_some();
+        asked.aims.iter().all(holds)
+    };
+    let (known_named, unknown): (Vec<_>, Vec<_>) = named.into_iter().partition(known);
+    let mut unknown: Vec<String> = unknown.into_iter().map(|it| it.line.name).collect();
+    unknown.extend(
+        told.iter()
+            .filter(|it| !known(it))
+            .map(|it| it.line.name.clone()),
+    );
+    let beside = match asked.from_stock {
+        true => ready(draft, told.iter().chain(&known_named)),
+        false => Vec::new(),
+    };
+    let beside: Vec<Candidate> = beside
+        .into_iter()
+        .filter(known)
+        .take(CANDIDATES_MAX)
+        .collect();
+    if known_named.is_empty() && beside.is_empty() {
+        return Err(match unknown.is_empty() {
+            true => FinderProblem::NothingReady.into(),
+            false => FinderProblem::NothingKnown { names: unknown }.into(),
+        });
+    }
+    let there = told.iter().fold(Totals::default(), |mut sum, candidate| {
+        sum.add(&candidate.line.totals);
+        sum
+    });
+    let search = Search { asked, aims, there };
+    let found = search.best(&known_named, &beside);
+    Ok(answer(draft, asked, told, found, unknown))
+}
+
+/// What the plate is to hold of each.
+fn bounds(aims: &[Aim]) -> Result<Vec<Bounds>, Stop> {
+    let possible = |figure: &f64| figure.is_finite() && *figure > 0.0;
+    let fits = |aim: &Aim| {
+        let most = aim.of.map_or(0.0, most);
+        let mut figures = aim.least.iter().chain(&aim.most);
+        figures.all(|figure| possible(figure) && *figure <= most)
+    };
+    if !aims.iter().all(fits) {
+        return Err(FinderProblem::ImpossibleAim.into());
+    }
+    Ok(aims.iter().map(range).collect())
+}
+
+/// One figure is meant about, a bound is a bound. Who asks for protein or fibre wants no less of it.
+fn range(aim: &Aim) -> Bounds {
+    let (low, high) = match (aim.least, aim.most, aim.of) {
+        (Some(least), Some(most), of) if least == most => match of {
+            Some(Aimed::Protein | Aimed::Fibre) => (Some(least), Some(most * (1.0 + 2.0 * NEAR))),
+            _ => (Some(least * (1.0 - NEAR)), Some(most * (1.0 + NEAR))),
+        },
+        (low, high, _) => (low, high),
+    };
+    let there = 0.0;
+    Bounds { low, high, there }
+}
+
+struct Search<'a> {
+    asked: &'a Finder,
+    aims: Vec<Bounds>,
+    /// What lies on the plate already.
+    there: Totals,
+}
+
+impl Search<'_> {
+    /// The best plate of all that is named, and a few of what stands beside it.
+    fn best(&self, named: &[Candidate], beside: &[Candidate]) -> Vec<Candidate> {
+        let room = FROM_STOCK_MAX.saturating_sub(named.len());
+        let least = usize::from(named.is_empty());
+        let mut best: Option<(Vec<Candidate>, Plate)> = None;
+        for few in subsets(beside.len(), least, room) {
+            let chosen = named.iter().chain(few.iter().map(|at| &beside[*at]));
+            let chosen: Vec<Candidate> = chosen.cloned().collect();
+            let limit = best.as_ref().map_or(f64::INFINITY, |(_, plate)| plate.cost);
+            if let Some(plate) = cheapest(&self.offers(&chosen), &self.aims(), limit) {
+                best = Some((chosen, plate));
+            }
+        }
+        let Some((mut chosen, plate)) = best else {
+            return Vec::new();
+        };
+        for (candidate, steps) in chosen.iter_mut().zip(&plate.steps) {
+            let mass = Mass::from_grams(f64::from(*steps) * STEP_GRAMS);
+            candidate.put(mass.unwrap_or(Mass::ZERO));
+        }
+        chosen.retain(|candidate| candidate.line.mass.mg() > 0);
+        chosen
+    }
+
+    fn aims(&self) -> Vec<Bounds> {
+        let asked = self.asked.aims.iter().zip(&self.aims);
+        let there = |of: Option<Aimed>| of.and_then(|of| amount(of, &self.there).amount);
+        asked
+            .map(|(aim, bounds)| Bounds {
+                there: there(aim.of).unwrap_or(0.0),
+                ..*bounds
+            })
+            .collect()
+    }
+
+    fn offers(&self, chosen: &[Candidate]) -> Vec<Offer> {
+        let due = |candidate: &Candidate| candidate.line.use_by.unwrap_or(NaiveDate::MAX);
+        let mut days: Vec<NaiveDate> = chosen.iter().map(due).collect();
+        days.sort();
+        days.dedup();
+        let last = days.len().saturating_sub(1).max(1) as f64;
+        let offers = chosen.iter().map(|candidate| {
+            let holds = |aim: &Aim| candidate.amount_per_gram(aim).unwrap_or(0.0);
+            let rank = days
+                .iter()
+                .position(|day| *day == due(candidate))
+                .unwrap_or(0);
+            Offer {
+                per_gram: self.asked.aims.iter().map(holds).collect(),
+                usual_grams: candidate.usual_grams,
+                steps_max: candidate.steps_max(),
+                lateness: rank as f64 / last,
+            }
+        });
+        offers.collect()
+    }
+}
+
+/// All ways to choose at least and at most so many of them.
+fn subsets(of: usize, least: usize, most: usize) -> Vec<Vec<usize>> {
+    let mut all: Vec<Vec<usize>> = vec![Vec::new()];
+    for at in 0..of {
+        let longer = all.iter().filter(|few| few.len() < most);
+        let longer: Vec<Vec<usize>> = longer.map(|few| [few.as_slice(), &[at]].concat()).collect();
+        all.extend(longer);
+    }
+    all.retain(|few| few.len() >= least);
+    all
+}
+
+fn answer(
+    draft: &mut Draft,
+    asked: &Finder,
+    told: Vec<Candidate>,
+    found: Vec<Candidate>,
+    unknown: Vec<String>,
+) -> Done {
+    let parts: Vec<String> = told
+        .iter()
+        .chain(&found)
+        .map(|candidate| format!("{} g {}", candidate.line.mass.grams(), candidate.says))
+        .collect();
+    let lines: Vec<FoundLine> = told
+        .into_iter()
+        .chain(found)
+        .map(|candidate| candidate.line)
+        .collect();
+    let mut totals = Totals::default();
+    lines.iter().for_each(|line| totals.add(&line.totals));
+    let aims = asked
+        .aims
+        .iter()
+        .filter_map(|aim| held(aim, &totals))
+        .collect();
+    let booked = Asking {
+        about: About::Plate,
+        words: parts.join(", "),
+        problem: None,
+        options: vec![Choice {
+            label: parts.join(", "),
+            says: parts.join(", "),
+        }],
+        pointed: None,
+    };
+    let question = match question::put(draft, booked) {
+        Answer::Ask(ask) if !lines.is_empty() => Some(ask.question),
+        _ => None,
+    };
+    Done::saying(Answer::Finder(Box::new(FinderAnswer {
+        lines,
+        totals,
+        aims,
+        unknown,
+        question,
+        today: draft.today(),
+    })))
+}
+
+/// What the plate holds of what was asked for, and how far off that is.
+fn held(aim: &Aim, totals: &Totals) -> Option<FoundAim> {
+    let of = aim.of?;
+    let holds = amount(of, totals);
+    let sum = holds.amount.unwrap_or(0.0);
+    let range = range(aim);
+    let low = aim
+        .least
+        .filter(|_| range.low.is_some_and(|low| sum < low - SLACK));
+    let high = aim
+        .most
+        .filter(|_| range.high.is_some_and(|high| sum > high + SLACK));
+    Some(FoundAim {
+        of,
+        least: aim.least,
+        most: aim.most,
+        holds,
+        off: low.or(high).map_or(0.0, |figure| sum - figure),
+    })
+}

@@ -1,0 +1,280 @@
+//! A plate that holds what is asked for: "dal and rice for 600 kcal, 35 protein", "45 g protein from what stands
+//! ready", "how much rice with 160 dal to make 700 kcal".
+//!
+//! ```text
+//! finder := ["find"] part { sep part } "for" aims | "how much" part ["do I need"] ["with" part { sep part }] "for" aims
+//!         | ["what can I have"] ["for"] aims "from what stands ready" | "what can I have" "for" aims
+//! part   := [amount] name
+//! sep    := "," | "and" | "+" | "with"
+//! aims   := those of a target (personal/target.rs)
+//! ```
+//! Every word of a message has its place, or it is none of these.
+
+use crate::lang::amount::{self, Stands};
+use crate::lang::command::personal::target;
+use crate::lang::name;
+use crate::lang::syntax::{Aim, Command, Finder, FinderPart};
+use crate::lang::token::{Kind, Token};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::finder;
+
+/// A name of more words is a sentence.
+const NAME_WORDS_MAX: usize = 5;
+const PARTS_MAX: usize = 8;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed();
+    let marks = body
+        .slice
+        .iter()
+        .rev()
+        .take_while(|token| token.is('?'))
+        .count();
+    let said = body.range(0, body.len() - marks).trimmed_end();
+    match from_stock(said)
+        .or_else(|| how_much(said))
+        .or_else(|| named(said))
+    {
+        Some(found) => Ok((input.after(input.len()), Command::Finder(found))),
+        None => input.no(),
+    }
+}
+
+/// "45 g protein from what stands ready", "what can I have for 600 kcal"
+fn from_stock(said: Tokens<'_>) -> Option<Finder> {
+    let said = without_tail(said);
+    let asked = phrase("what", said);
+    let (rest, stock) = without_from(asked.unwrap_or(said));
+    if asked.is_none() && !stock {
+        return None;
+    }
+    let for_them =
+        phrase("for", rest).or_else(|| (rest.norm(0) == "with").then(|| rest.take_one()));
+    let aims = told(for_them.unwrap_or(rest));
+    let alone = aims.map(|aims| (Vec::new(), aims));
+    let (parts, aims) = alone.or_else(|| split(skip("find", rest)).filter(|_| stock))?;
+    Some(Finder {
+        parts,
+        from_stock: true,
+        aims,
+    })
+}
+
+/// "how much rice with 160 dal to make 700 kcal"
+fn how_much(said: Tokens<'_>) -> Option<Finder> {
+    let rest = phrase("how much", said)?;
+    let (first, rest) = part(rest).filter(|(first, _)| first.amount.is_none())?;
+    let rest = skip("do", rest);
+    let (mut parts, aims) = match phrase("for", rest).and_then(|rest| told(without_tail(rest))) {
+        Some(aims) => (Vec::new(), aims),
+        None => split(phrase("beside", rest)?)?,
+    };
+    parts.insert(0, first);
+    Some(Finder {
+        parts,
+        from_stock: false,
+        aims,
+    })
+}
+
+/// "dal and rice for 600 kcal, 35 protein"
+fn named(said: Tokens<'_>) -> Option<Finder> {
+    let (parts, aims) = split(skip("find", said))?;
+    // "160 dal for 700 kcal" tells what it has.
+    let open = parts.iter().any(|part| part.amount.is_none());
+    open.then_some(Finder {
+        parts,
+        from_stock: false,
+        aims,
+    })
+}
+
+/// What is on the plate, and behind it what it is to hold.
+fn split(said: Tokens<'_>) -> Option<(Vec<FinderPart>, Vec<Aim>)> {
+    let (mut parts, mut rest) = (Vec::new(), said.trimmed_front());
+    loop {
+        if parts.len() == PARTS_MAX {
+            return None;
+        }
+        let (next, behind) = part(rest)?;
+        parts.push(next);
+        if let Some(aims) = phrase("for", behind).and_then(|rest| told(without_tail(rest))) {
+            return Some((parts, aims));
+        }
+        rest = joined(behind)?;
+    }
+}
+
+/// "160 dal", "the dal"; a dish of the household at its longest, or anything up to what joins the next.
+fn part(said: Tokens<'_>) -> Option<(FinderPart, Tokens<'_>)> {
+    let read = amount::amount(said, Stands::BeforeName);
+    let (rest, amount) = match read {
+        Ok((rest, amount)) => (rest, Some(amount)),
+        Err(_) => (said, None),
+    };
+    let words = rest.slice.iter().take(NAME_WORDS_MAX + 1);
+    let words = words
+        .take_while(|token| matches!(token.kind, Kind::Word(_)))
+        .count();
+    // A name may hold an "and", but none ends with it.
+    let named = |length: &usize| {
+        let said = rest.range(0, *length);
+        let joins = matches!(said.norm(length - 1), "and" | "n" | "with" | "plus" | "for");
+        !joins && name::of_batch(said).is_some()
+    };
+    let dish = (1..=words).rev().find(named);
+    let plain = || (1..=words).find(|length| ends(rest.after(*length)));
+    let length = dish.or_else(plain)?;
+    let name = name::bare(rest.range(0, length));
+    let fits = name.is_wordy() && !name.is_empty();
+    let part = FinderPart {
+        amount,
+        name: name.words(),
+    };
+    fits.then_some((part, rest.after(length)))
+}
+
+fn ends(rest: Tokens<'_>) -> bool {
+    let parts = ["for", "do", "beside"];
+    rest.is_empty()
+        || joined(rest).is_some()
+        || parts.iter().any(|part| phrase(part, rest).is_some())
+}
+
+fn joined(rest: Tokens<'_>) -> Option<Tokens<'_>> {
+    let mark = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Newline | Kind::Symbol(',' | '+' | '&' | '/')
+        )
+    };
+    let marked = rest.first().is_some_and(mark);
+    let rest = rest.after(usize::from(marked));
+    let worded = matches!(rest.norm(0), "and" | "n" | "with" | "plus");
+    (marked || worded).then(|| rest.after(usize::from(worded)))
+}
+
+/// What it is to hold: each figure with what it is of.
+fn told(said: Tokens<'_>) -> Option<Vec<Aim>> {
+    target::told(said.trimmed())
+}
+
+fn without_tail(said: Tokens<'_>) -> Tokens<'_> {
+    let at = (1..said.len()).find(|at| is_phrase("tail", said.after(*at)));
+    said.range(0, at.unwrap_or(said.len())).trimmed_end()
+}
+
+fn without_from(said: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let at = (0..said.len()).find(|at| is_phrase("from", said.after(*at)));
+    if let Some(at) = at {
+        return (said.range(0, at).trimmed_end(), true);
+    }
+    match phrase("from", said) {
+        Some(rest) => (rest.trimmed_front(), true),
+        None => (said, false),
+    }
+}
+
+fn phrase<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    let length = finder().longest_of(input.slice, part)?;
+    Some(input.after(length))
+}
+
+fn skip<'a>(part: &str, input: Tokens<'a>) -> Tokens<'a> {
+    phrase(part, input).unwrap_or(input)
+}
+
+fn is_phrase(part: &str, input: Tokens<'_>) -> bool {
+    !input.is_empty() && finder().longest_of(input.slice, part) == Some(input.len())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::Command;
+    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::vocabulary::{Sense, Vocabulary};
+
+    fn kitchen() -> Vocabulary {
+        Vocabulary::new()
+            .with(Sense::Batch, "lentil dal")
+            .with(Sense::Batch, "rice")
+            .with(Sense::Batch, "mac and cheese")
+    }
+
+    #[test]
+    fn a_plate_is_looked_for_in_many_words() {
+        for (text, printed) in [
+            (
+                "dal and rice for 600 kcal, 35 protein",
+                "find dal and rice for 600 kcal, 35 g protein",
+            ),
+            (
+                "dal + rice for 600kcal and 35g protein?",
+                "find dal and rice for 600 kcal, 35 g protein",
+            ),
+            (
+                "find me dal, rice to get at least 40 g protein",
+                "find dal and rice for at least 40 g protein",
+            ),
+            (
+                "mac and cheese with rice for 500-600 kcal",
+                "find mac and cheese and rice for 500 to 600 kcal",
+            ),
+            (
+                "how much rice with 160 dal to make 700 kcal",
+                "find rice and 160 dal for 700 kcal",
+            ),
+            (
+                "how much rice do I need with 160 g dal for 700 kcal?",
+                "find rice and 160 g dal for 700 kcal",
+            ),
+            ("how much dal for 30 g protein", "find dal for 30 g protein"),
+            (
+                "45 g protein from what stands ready",
+                "45 g protein from what stands ready",
+            ),
+            (
+                "600 kcal and 35 protein from what's in the fridge",
+                "600 kcal, 35 g protein from what stands ready",
+            ),
+            (
+                "what can I have for 600 kcal from what's left",
+                "600 kcal from what stands ready",
+            ),
+            (
+                "dal for 600 kcal, under 3 salt",
+                "find dal for 600 kcal, at most 3 g salt",
+            ),
+            (
+                "160 dal and rice for 700 kcal please",
+                "find 160 dal and rice for 700 kcal",
+            ),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+        means(
+            "what can I eat for 600 kcal",
+            &kitchen(),
+            "600 kcal from what stands ready",
+        );
+    }
+
+    #[test]
+    fn talk_of_figures_looks_for_nothing() {
+        for text in [
+            "the bar has 200 kcal and 20 g protein",
+            "dal and rice for 4 people",
+            "dal and rice for dinner",
+            "how much rice for 4",
+            "I need 45 g protein a day they say",
+            "160 dal for 700 kcal",
+            "a burger for 1200 kcal, madness",
+            "dal for 6.50 at the corner place",
+            "600 kcal from one croissant!",
+        ] {
+            is_no(text, &kitchen(), |command| {
+                matches!(command, Command::Finder(_))
+            });
+        }
+    }
+}

@@ -1,0 +1,20 @@
+//! What a plate is to hold, and of what it is to be made.
+
+use super::personal::Aim;
+use super::syntax::{Amount, Words};
+
+/// "dal and rice for 600 kcal, 35 protein"
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finder {
+    pub parts: Vec<FinderPart>,
+    /// Anything that stands ready may go with them.
+    pub from_stock: bool,
+    pub aims: Vec<Aim>,
+}
+
+/// "160 dal": so much is on the plate already; without an amount it is looked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FinderPart {
+    pub amount: Option<Amount>,
+    pub name: Words,
+}

@@ -1,0 +1,92 @@
+//! A plate that was looked for: what to weigh, what it holds, and what it lacks.
+
+mod problem;
+
+use crate::domain::answer::{Button, Press};
+use crate::domain::finder::answer::{FinderAnswer, FoundAim, FoundLine};
+use crate::lang::syntax::Aimed;
+use crate::render::clean::{name, short_within};
+use crate::render::date::calendar_day;
+use crate::render::number::{about_grams, figure, figures, grams};
+use crate::render::page::{Line, Page};
+
+pub use problem::wording;
+
+/// The longest name of a plain food, in characters.
+const FOOD_CHARS_MAX: usize = 30;
+
+pub fn page(answer: &FinderAnswer) -> Page {
+    let mut page = Page::new();
+    if answer.lines.is_empty() {
+        page.say("Nothing here comes near that.");
+    } else {
+        page.say(match answer.is_met() {
+            true => "This would do:",
+            false => "As near as it gets:",
+        });
+    }
+    for line in &answer.lines {
+        let mut said = Line::new().bold(about_grams(line.mass, false));
+        said = said.plain(format!(" {}", called(line)));
+        page.item(said.plain(beside(line, answer)));
+    }
+    if !answer.lines.is_empty() {
+        let estimated = answer.lines.iter().any(|line| line.estimated);
+        page.say(figures("Together", &answer.totals, estimated));
+    }
+    for aim in answer.aims.iter().filter(|aim| aim.off != 0.0) {
+        page.say(off(aim));
+    }
+    if !answer.unknown.is_empty() {
+        let names: Vec<String> = answer.unknown.iter().map(|unknown| name(unknown)).collect();
+        page.say(format!("Not all is known of: {}", names.join(", ")));
+    }
+    page
+}
+
+/// Books the plate.
+pub fn button(answer: &FinderAnswer) -> Option<Button> {
+    let question = answer.question?;
+    Some(Button {
+        label: "Book it".to_owned(),
+        press: Press::Choose {
+            question,
+            option: 0,
+        },
+    })
+}
+
+/// "salt: 1.2 g more than was asked for"
+fn off(aim: &FoundAim) -> String {
+    let way = if aim.off < 0.0 { "less" } else { "more" };
+    let by = aim.off.abs();
+    match aim.of {
+        Aimed::Energy => format!("energy: {:.0} kcal {way} than asked for", by.round()),
+        of => format!("{}: {} g {way} than asked for", of.name(), figure(by)),
+    }
+}
+
+fn called(line: &FoundLine) -> String {
+    match line.food {
+        Some(_) => short_within(&line.name, FOOD_CHARS_MAX),
+        None => name(&line.name),
+    }
+}
+
+/// What to know of it at the stove.
+fn beside(line: &FoundLine, answer: &FinderAnswer) -> String {
+    let due = line.use_by.map(|day| match day < answer.today {
+        true => format!("past its date, {}", calendar_day(day, answer.today)),
+        false => format!("use by {}", calendar_day(day, answer.today)),
+    });
+    let frozen = line.frozen.then(|| "frozen: thaw it first".to_owned());
+    let left = line
+        .left
+        .filter(|_| !line.told)
+        .map(|mass| format!("{} stay", grams(mass)));
+    let known: Vec<String> = [frozen, due, left].into_iter().flatten().collect();
+    match known.is_empty() {
+        true => String::new(),
+        false => format!(" ({})", known.join(", ")),
+    }
+}
