@@ -8,10 +8,12 @@
 //! ```
 
 use super::command::share::is_shared;
+use super::figures;
 use super::gist::aside;
 use super::lost;
 use super::name::{Familiarity, familiarity};
 use super::number::number;
+use super::of_others;
 use super::person::person;
 use super::syntax::{Amount, Command, ErrorKind, Fix, Item, Portion, Reading, Share, SharePart};
 use super::token::Token;
@@ -32,7 +34,9 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     if !reading.is_certain() || reading.commands.is_empty() {
         return;
     }
-    let Some(words) = left_out(&reading.commands, body) else {
+    let words =
+        left_out(&reading.commands, body).or_else(|| figures::passed_over(&reading.commands, body));
+    let Some(words) = words else {
         return;
     };
     reading
@@ -81,6 +85,9 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     if eaten && !made && commands.iter().any(named) {
         return Some(body);
     }
+    if let Some(words) = of_others::kitchen(body).filter(|_| eaten) {
+        return Some(words);
+    }
     // "soup went to Ana and Tom, her bowl had 50 more": which of them, nobody says.
     if portions().any(is_of_either) {
         return Some(body);
@@ -93,6 +100,13 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
         return Some(words);
     }
     let all: Vec<&Portion> = portions().collect();
+    let thrown = || thrown(body).filter(|_| !gone);
+    if let Some(words) = on_the_scale(body)
+        .or_else(|| of_so_much(body, &all))
+        .or_else(thrown)
+    {
+        return Some(words);
+    }
     let said = repeated(body, &all).or_else(|| other_vessel(body, &all));
     if let Some(words) = said.or_else(|| same_for_all(body, &all)) {
         return Some(words);
@@ -155,12 +169,20 @@ fn remainder(body: Tokens<'_>) -> Option<Tokens<'_>> {
         });
         // "the rest of the salsa" is weighed beside it.
         let of_dish = body.norm(at + length) == "of";
-        let mine = matches!(body.norm(at + length), "me" | "mine" | "for");
+        // "I had a third of what remained"
+        let part = before == "of" && (0..at - 1).any(|from| is_part(body, from, at - 1));
+        let mine = part || matches!(body.norm(at + length), "me" | "mine" | "for");
         let whose = mine || person(body.after(at + length)).is_some();
         let counts = (eats || whose) && before != "is" && before != "was" && !of_dish;
         (idiom.is_none() && counts).then_some((at, length))
     });
     had.map(|(at, length)| body.range(at, at + length))
+}
+
+/// A fraction that ends at this place.
+fn is_part(body: Tokens<'_>, from: usize, to: usize) -> bool {
+    let read = number(body.range(from, to));
+    read.is_ok_and(|(rest, said)| rest.is_empty() && said.value > 0.0 && said.value < 1.0)
 }
 
 /// "beans 2x85, second one for Ana": one plate is not both.
@@ -213,6 +235,46 @@ fn repeated<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
     meant
         .filter(|_| items.len() > 1)
         .or_else(|| sorry.map(|at| body.range(at, at + 1)))
+}
+
+/// "salsa weighed 600, I had 90": what a pot weighs is nobody's plate.
+fn on_the_scale(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let ends = |at: usize| body.norm(at).is_empty() && !body.slice[at].is_numeric();
+    let numbers = body.slice.iter().filter(|token| token.is_numeric()).count();
+    let at = (1..body.len()).find(|&at| {
+        let weighs = matches!(body.norm(at), "weighed" | "weighs");
+        let dish = body.vocabulary.names_food(body.norm(at - 1));
+        let alone = body
+            .slice
+            .iter()
+            .enumerate()
+            .skip(at + 2)
+            .any(|(at, _)| ends(at));
+        weighs && dish && alone && body.get(at + 1).is_some_and(Token::is_numeric)
+    })?;
+    (numbers > 1).then(|| body.range(at, at + 1))
+}
+
+/// "chucked a third of the beans, Ana had half of the rest": what is thrown away is on no plate.
+fn thrown(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let at = usize::from(matches!(body.norm(0), "i" | "we"));
+    let thrown = matches!(body.norm(at), "chucked" | "threw" | "tossed" | "binned");
+    thrown.then(|| body.range(at, at + 1))
+}
+
+/// "of the 300 dal on the table Ana took 120": the 300 are on no plate.
+fn of_so_much<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
+    let out = usize::from(body.norm(0) == "out");
+    let article = usize::from(matches!(body.norm(out + 1), "the" | "our" | "those"));
+    let at = out + 1 + article;
+    let (_, said) = number(body.after(at)).ok()?;
+    let whole = |portion: &&Portion| {
+        let items = portion.items.iter();
+        let of = |item: &Item| matches!(item.amount, Amount::Bare(grams) | Amount::Mass(grams) if grams == said.value);
+        portion.share.is_none() && items.into_iter().any(of)
+    };
+    let leads = body.norm(out) == "of" && portions.len() > 1;
+    (leads && portions.iter().any(whole)).then(|| body.range(0, at + 1))
 }
 
 /// "560 in the glass jar, no sorry that was the steel bowl": the tare of one of them comes off.
