@@ -4,8 +4,9 @@
 //!
 //! ```text
 //! message := told mark told        a dish in one of them, a number and no food in the other
-//! mark    := "." | ";" | "!" | newline | "," ("and" | "but" | "then" | "so")
+//! mark    := "." | ";" | "!" | newline | ","
 //! ```
+//! "Salsa cooked down to 540, me 90 Tom 110": what a pot was weighed at goes before what is eaten of it.
 //! Each of the two must be certain once the dish stands behind the number, and one of them tells of a loss or a
 //! count: plates alone are read as a table. What was lost behind a plate may have been on it, unless it is told by
 //! itself, and little that is left may lie there; with a vessel on the scale, what is left may be its reading.
@@ -18,6 +19,7 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::unit::unit;
 use super::veto::governs;
+use super::words::fates;
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 50;
@@ -45,8 +47,14 @@ pub fn over(input: Tokens<'_>, read: impl Fn(Tokens<'_>) -> Vec<Reading>) -> Opt
         .find_map(|at| {
             let (first, second) = (input.range(0, at).trimmed(), input.after(at + 1).trimmed());
             let name = dish(first).filter(|_| names_nothing(second))?;
+            let before = best(first)?;
+            let joint = matches!(second.norm(0), "and" | "but" | "then" | "so");
+            let soft = input.slice[at].is(',') && !joint || input.norm(at) == "and";
+            if soft && !is_weighed(&before) {
+                return None;
+            }
             let named = with_dish(second, &name)?;
-            let (before, behind) = (best(first)?, best(second.with_tokens(&named))?);
+            let behind = best(second.with_tokens(&named))?;
             tell_two_things(&before, &behind, first, second).then(|| joined(before, behind))
         })
 }
@@ -56,7 +64,8 @@ fn is_mark(input: Tokens<'_>, at: usize) -> bool {
     match input.slice[at].kind {
         Kind::Newline | Kind::Symbol(';' | '!') => true,
         Kind::Symbol('.') => spaced_after,
-        Kind::Symbol(',') => matches!(input.norm(at + 1), "and" | "but" | "then" | "so"),
+        Kind::Symbol(',') => true,
+        Kind::Word(ref norm) => norm == "and",
         _ => false,
     }
 }
@@ -95,21 +104,30 @@ fn names_nothing(input: Tokens<'_>) -> bool {
     !(0..input.len()).any(|at| tells_food(input, at))
 }
 
-/// The sentence with the dish behind its only number.
+/// The sentence with the dish behind each of its numbers, in the place of "of it".
 fn with_dish(input: Tokens<'_>, name: &[Token]) -> Option<Vec<Token>> {
-    let mut numbers = (0..input.len()).filter(|&at| input.slice[at].is_numeric());
-    let at = numbers.next().filter(|_| numbers.next().is_none())?;
-    let behind = input.after(at + 1);
-    let skip = unit(behind).map_or(0, |(rest, _)| behind.len() - rest.len());
-    let end = at + 1 + skip;
-    let place = input.slice[end - 1].span.end;
-    let mut named = input.slice[..end].to_vec();
-    named.extend(
-        name.iter()
-            .map(|token| Token::new(token.kind.clone(), place..place, true)),
-    );
-    named.extend_from_slice(&input.slice[end..]);
-    Some(named)
+    let mut named = Vec::new();
+    let mut numbers = 0;
+    let mut at = 0;
+    while at < input.len() {
+        named.push(input.slice[at].clone());
+        at += 1;
+        if !input.slice[at - 1].is_numeric() {
+            continue;
+        }
+        numbers += 1;
+        let behind = input.after(at);
+        let skip = unit(behind).map_or(0, |(rest, _)| behind.len() - rest.len());
+        named.extend_from_slice(&behind.slice[..skip]);
+        at += skip;
+        let place = input.slice[at - 1].span.end;
+        named.extend(
+            name.iter()
+                .map(|token| Token::new(token.kind.clone(), place..place, true)),
+        );
+        at += fates().longest_of(input.after(at).slice, "it").unwrap_or(0);
+    }
+    (numbers > 0).then_some(named)
 }
 
 /// Plates beside a loss or a count, of which each is by itself.
@@ -121,15 +139,27 @@ fn tell_two_things(
 ) -> bool {
     let vessel = first.slice.iter().any(|token| is_vessel(token.norm()));
     match behind.commands.as_slice() {
-        [Command::Waste { .. }] if before.only_eaten() => is_lost_by_itself(second),
+        [Command::Waste { .. }] if before.only_eaten() => {
+            let numbers = second.slice.iter().filter(|token| token.is_numeric());
+            numbers.count() == 1 && is_lost_by_itself(second)
+        }
         [Command::Count { items, .. }] if before.only_eaten() && !vessel => items
             .iter()
             .all(|item| item.weighing.readings_grams.iter().sum::<f64>() >= LEFT_GRAMS_MIN),
         _ => {
             let loses = |command: &Command| matches!(command, Command::Waste { .. });
-            behind.only_eaten() && before.commands.iter().all(loses)
+            let lost = before.commands.iter().all(loses);
+            behind.only_eaten() && (lost || is_weighed(before) && !vessel)
         }
     }
+}
+
+/// A pot is on the scale, and nobody has eaten of it yet.
+fn is_weighed(reading: &Reading) -> bool {
+    matches!(
+        reading.commands.as_slice(),
+        [Command::Weigh { .. } | Command::Count { .. }]
+    )
 }
 
 /// "90 got burnt so i binned that": the loss is told of that amount right behind it.

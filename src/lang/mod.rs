@@ -52,7 +52,8 @@
 //! what chooses a vessel before that (`vessel_one.rs`),
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
 //! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
-//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), the same weight several times is their sum
+//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), that a part is one of what is left need not be said
+//! (`of_what_is_left.rs`), the same weight several times is their sum
 //! (`so_many_times.rs`), and what sounds like a number is one (`heard.rs`). What is left out because it is in hand is put in
 //! its place where the books tell what it is (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
@@ -105,6 +106,7 @@ mod nearly;
 mod number;
 mod numeral;
 mod of_others;
+mod of_what_is_left;
 mod packets;
 mod person;
 mod personal;
@@ -258,6 +260,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     by_piece::put(tokens, text, vocabulary);
     twice::drop(tokens, text, vocabulary);
     as_much::repeat(tokens, text, vocabulary);
+    of_what_is_left::drop(tokens, text, vocabulary);
     so_many_times::multiply(tokens, text, vocabulary);
     together::bracket(tokens, text, vocabulary);
     let as_said = tokens.clone();

@@ -42,6 +42,8 @@ pub enum Atom {
         of: Option<Eater>,
         /// Told as a difference: no vessel is in it.
         net: bool,
+        /// It is of what those before have left: "100 of the rest".
+        of_rest: bool,
     },
     Item {
         amount: Amount,
@@ -222,6 +224,13 @@ impl Reader<'_> {
 
     fn fate(&self, at: usize) -> Option<(Atom, usize)> {
         let rest = self.input.after(at);
+        // "chucked a third of the beans"
+        let opens = at == 0
+            || self.input.norm(at - 1).is_empty()
+            || matches!(self.input.norm(at - 1), "i" | "and" | "we");
+        if opens && matches!(rest.norm(0), "chucked" | "threw" | "tossed" | "binned") {
+            return Some((Atom::Fate(Fate::Away), 1));
+        }
         let (length, key) = fates().longest(rest.slice)?;
         let atom = match key {
             // "went back for another 110"
@@ -249,14 +258,21 @@ impl Reader<'_> {
             told_of: false,
             of: None,
             net: true,
+            of_rest: false,
         };
         if let Some(length) = not_taken(rest) {
             return Some((plain(Size::Rest), length));
         }
         if let Some((length, related)) = relation(rest, &self.before) {
-            return match related.dish {
-                Some(_) => None,
-                None => Some((plain(related.size), length)),
+            // "half of the rest of the soup": the dish goes on by itself.
+            return match (related.dish, &related.size) {
+                (Some(dish), Size::OfRest(_)) => {
+                    let before = |token: &&Token| token.span.start < dish.span.start;
+                    let length = rest.slice.iter().take_while(before).count();
+                    Some((plain(related.size), length))
+                }
+                (Some(_), _) => None,
+                (None, _) => Some((plain(related.size), length)),
             };
         }
         if let Some((length, count)) = people(rest) {
@@ -337,7 +353,7 @@ fn is_somebody(norm: &str) -> bool {
 }
 
 /// "what he didn't take"
-fn not_taken(rest: Tokens<'_>) -> Option<usize> {
+pub fn not_taken(rest: Tokens<'_>) -> Option<usize> {
     if !matches!(rest.norm(0), "what" | "whatever") {
         return None;
     }

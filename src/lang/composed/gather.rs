@@ -29,6 +29,8 @@ pub struct Open {
     pub of_it: bool,
     pub of: Option<Eater>,
     pub item: Option<(Words, Span)>,
+    /// It is of what those before have left.
+    pub of_rest: bool,
     /// As much for each.
     pub each: bool,
     pub container: Option<Words>,
@@ -106,7 +108,9 @@ impl Gathering {
                 told_of,
                 of,
                 net,
+                of_rest,
             } => self.size(Open {
+                of_rest: *of_rest,
                 told_of: *told_of,
                 net: *net,
                 size: size.clone(),
@@ -126,6 +130,7 @@ impl Gathering {
             } => {
                 self.dish(name, *household)?;
                 self.size(Open {
+                    of_rest: false,
                     told_of: false,
                     net: *net,
                     size: match amount {
@@ -165,6 +170,7 @@ impl Gathering {
 
     pub fn rest(&self) -> Open {
         Open {
+            of_rest: false,
             told_of: false,
             net: true,
             size: Size::Rest,
@@ -283,6 +289,7 @@ impl Gathering {
             of: open.of,
             each: open.each.then_some(true),
             told_of: open.told_of,
+            of_rest: open.of_rest,
             item: open.item.map(|(_, span)| span),
             container: open.container,
             left_by: std::mem::take(&mut self.left_by),
@@ -352,6 +359,9 @@ impl Gathering {
             }
             Some(Owner::People(who)) => self.joins(who)?,
             Some(owner) => self.pending = Some(owner),
+            // "rest split Ana and me": the rest of several is in equal parts.
+            None if count.is_none()
+                && self.open.as_ref().is_some_and(|it| it.size == Size::Rest) => {}
             None => match self
                 .now
                 .told

@@ -9,6 +9,8 @@
 //! is named is part of what is booked, or nothing is.
 
 mod atom;
+mod by_itself;
+mod drawn;
 mod fated;
 mod gather;
 mod people;

@@ -10,8 +10,8 @@ use crate::lang::syntax::Amount;
 impl Gathering {
     pub fn who(&mut self, said: &Said, after: &[Atom]) -> Option<()> {
         // "We finished it. 650 g of parsnips: ..."
-        if said.finishes && said.who == Who::Everyone {
-            return self.joins(Who::Everyone);
+        if said.finishes && matches!(said.who, Who::Everyone | Who::Count(_)) {
+            return self.joins(said.who.clone());
         }
         let follows = after.iter().find(|atom| {
             !matches!(

@@ -23,6 +23,8 @@ pub struct Told {
     pub of_it: bool,
     /// It is said of what it is.
     pub told_of: bool,
+    /// It is of what those before have left.
+    pub of_rest: bool,
     /// Whose it was before.
     pub of: Option<Eater>,
     pub each: Option<bool>,
@@ -149,12 +151,17 @@ impl Scene {
         let uneaten = self.uneaten;
         let of_it = |told: &Told| {
             let fate = told.fate().is_some();
-            told.owner == own
+            told.owner == own && !told.of_rest
                 || told.of_it
+                    && !told.of_rest
                     && (fate
                         || !matches!(
                             told.size,
-                            Size::Rest | Size::Times(_) | Size::Against(..) | Size::More(..)
+                            Size::Rest
+                                | Size::OfRest(_)
+                                | Size::Times(_)
+                                | Size::Against(..)
+                                | Size::More(..)
                         ))
                 || fate && (uneaten || told.fate() != Some(Fate::Away))
         };

@@ -1,9 +1,10 @@
 //! A scene as plates and losses: the parts are worked out so that they add up to what was served.
 
 use super::atom::Fate;
+use super::by_itself::by_itself;
+use super::drawn::drawn;
 use super::scene::{Owner, Scene, Story, Told};
 use crate::lang::amount::tidy;
-use crate::lang::command::share::by_name::{Entry, by_name};
 use crate::lang::command::share::content::Content;
 use crate::lang::command::share::party::{Role, Who};
 use crate::lang::command::share::plan;
@@ -24,6 +25,8 @@ const PART_GRAMS_MIN: f64 = 1.0;
 pub struct Settled {
     pub portions: Vec<Portion>,
     pub wasted: Vec<Item>,
+    /// Draws on a pot in the order in which they were told, in the place of both.
+    pub steps: Vec<Command>,
 }
 
 pub fn commands(story: &Story) -> Option<Vec<Command>> {
@@ -39,6 +42,7 @@ pub fn commands(story: &Story) -> Option<Vec<Command>> {
             });
         }
         out.extend(settled.portions.into_iter().map(Command::Portion));
+        out.extend(settled.steps);
     }
     Some(out)
 }
@@ -59,8 +63,10 @@ pub fn settled(scene: &Scene, story: &Story) -> Option<Settled> {
             whole.name = scene.dish.clone()?;
             of_whole(&scene, whole, &frame)
         }
-        None if scene.told.iter().any(Told::is_share) => of_pot(&scene, &frame),
-        None => by_itself(&scene, &frame),
+        None => drawn(&scene, &frame).or_else(|| match scene.told.iter().any(Told::is_share) {
+            true => of_pot(&scene, &frame),
+            false => by_itself(&scene, &frame),
+        }),
     }
 }
 
@@ -244,6 +250,7 @@ fn out_of_vessel(
             share: None,
             ..portion.clone()
         }],
+        ..Settled::default()
     })
 }
 
@@ -391,55 +398,9 @@ fn of_pot(scene: &Scene, frame: &Telling) -> Option<Settled> {
         Some(who) => vec![plan::portion(frame, vec![all], Some(who), None)],
         None => Whole::pot(all).divided(frame, eaten.claims())?,
     };
-    Some(Settled { portions, wasted })
-}
-
-/// Each by itself, told by the scale or by somebody else's.
-fn by_itself(scene: &Scene, frame: &Telling) -> Option<Settled> {
-    let plain = scene.split.is_none() && scene.party.is_none() && scene.given.is_empty();
-    let (eaten, lost): (Vec<&Told>, Vec<&Told>) =
-        scene.told.iter().partition(|told| told.people().is_some());
-    if !plain || !lost.is_empty() || eaten.is_empty() {
-        return None;
-    }
-    // "we all had 200 soup except Tom", "all three had 80, Ana double that": who the others are, the books know.
-    let all = |told: &&Told| {
-        told.people()
-            .is_some_and(|who| !matches!(who, Who::Named(_)))
-    };
-    if eaten.iter().any(all) && (eaten.len() > 1 || !scene.none.is_empty()) {
-        return None;
-    }
-    let name = scene.dish.clone();
-    let entry = |told: &Told| {
-        let item = |amount: &Amount| {
-            let item = Item::new(amount.clone(), name.clone().unwrap_or_default());
-            let container = told.container.clone();
-            let item = Item { container, ..item };
-            match &told.item {
-                Some(span) => item.at(span.clone()),
-                None => item,
-            }
-        };
-        let content = match &told.size {
-            Size::Amount(amount) => Content::Items(vec![item(amount)]),
-            size => Content::Sizes(vec![size.clone()]),
-        };
-        let telling = Telling {
-            who: told.people().cloned(),
-            role: Some(Role::Subject),
-            content: Some(content),
-            each: told.each == Some(true),
-            ..frame.clone()
-        };
-        Entry {
-            telling,
-            name: name.clone(),
-        }
-    };
-    let entries: Vec<Entry> = eaten.into_iter().map(entry).collect();
     Some(Settled {
-        portions: by_name(entries, &[])?,
+        portions,
+        wasted,
         ..Settled::default()
     })
 }

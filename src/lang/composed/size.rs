@@ -1,6 +1,6 @@
 //! How much, as an atom: "half of it", "40%", "two parts", "612 minus the 248 of the dish", "50 of hers".
 
-use super::atom::{Atom, Reader};
+use super::atom::{Atom, Reader, not_taken};
 use crate::lang::amount::grams;
 use crate::lang::command::share::size::Size;
 use crate::lang::gist::is_vessel;
@@ -10,7 +10,7 @@ use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Eater, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::fates;
+use crate::lang::words::{at_table, fates};
 
 /// Nobody takes more pieces of a dish.
 const PIECES_MAX: f64 = 10.0;
@@ -67,13 +67,30 @@ impl Reader<'_> {
         if counts {
             return None;
         }
+        // "half of what she left"
+        if let (Size::Part(share), "of") = (&size, behind.norm(0))
+            && let Some(more) = not_taken(behind.after(1))
+        {
+            let size = Atom::Size {
+                size: Size::OfRest(*share),
+                of_it: true,
+                told_of: false,
+                of: None,
+                net: true,
+                of_rest: false,
+            };
+            return Some((size, length + 1 + more));
+        }
         let (of_it, of, more) = self.of(behind);
+        // "2 ladles for me, 1 for Ana": pieces are of what was told before only where that is said.
+        let pieces = matches!(size, Size::Amount(_));
         let size = Atom::Size {
             size,
-            of_it: of_it || of.is_none(),
+            of_it: of_it || of.is_none() && !pieces,
             told_of: of_it,
             of,
             net: true,
+            of_rest: false,
         };
         Some((size, length + more))
     }
@@ -155,6 +172,17 @@ impl Reader<'_> {
         let (mut of_it, of, more) = self.of(behind);
         let weighed = rest.range(0, length).slice.iter();
         let net = less > 0 || weighed.filter(|token| token.is_numeric()).count() > 1;
+        if let Some(more) = of_the_rest(behind) {
+            let size = Atom::Size {
+                size: Size::Amount(amount),
+                of_it: true,
+                told_of: false,
+                of: None,
+                net,
+                of_rest: true,
+            };
+            return (size, length + more);
+        }
         if more > 0 {
             let size = Size::Amount(amount);
             // "50 of my chilli": the name goes on by itself.
@@ -165,6 +193,7 @@ impl Reader<'_> {
                     told_of: of_it,
                     of,
                     net,
+                    of_rest: false,
                 },
                 length + more,
             );
@@ -193,8 +222,24 @@ impl Reader<'_> {
                 told_of: false,
                 of,
                 net,
+                of_rest: false,
             },
             length,
         )
     }
+}
+
+/// "100 of the rest", and how many tokens tell it.
+fn of_the_rest(behind: Tokens<'_>) -> Option<usize> {
+    if behind.norm(0) != "of" {
+        return None;
+    }
+    let rest = behind.after(1);
+    let phrase = at_table()
+        .longest(rest.slice)
+        .filter(|(_, key)| *key == "rest");
+    let length = phrase
+        .map(|(length, _)| length)
+        .or_else(|| not_taken(rest))?;
+    Some(1 + length)
 }

@@ -103,6 +103,12 @@ fn multiple(rest: Tokens<'_>, before: &Before) -> Option<(usize, Related)> {
         .filter(|(length, _)| !summed(*length))
         .filter(|(length, _)| led > 0 || owns(rest.after(at).range(0, *length)));
     match against {
+        // "half of what she left" is half of the rest.
+        Some((length, _))
+            if matches!(rest.norm(at + led + length), "left" | "leaves" | "didnt") =>
+        {
+            None
+        }
         Some((length, who)) => {
             let size = Size::Against(times, who);
             Some((at + led + length, Related { size, dish }))
