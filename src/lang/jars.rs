@@ -30,7 +30,7 @@ pub fn beside<'a>(
     read: impl Fn(Tokens<'a>) -> Vec<Reading> + Copy,
 ) -> Option<Reading> {
     let numbers = input.slice.iter().filter(|token| token.is_numeric());
-    let arrow = |token: &Token| token.is('→');
+    let arrow = |token: &Token| token.is('→') || token.norm() == "to";
     let vessel = input
         .slice
         .iter()

@@ -79,6 +79,7 @@ mod cookbook;
 mod courtesy;
 mod date;
 mod elided;
+mod emptied;
 mod enumerated;
 mod explained;
 mod finder;
@@ -113,6 +114,7 @@ mod personal;
 mod pieces;
 mod place;
 mod plate;
+mod plates_apart;
 mod prep;
 mod print;
 mod rank;
@@ -386,6 +388,8 @@ fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let several = statement::several(input, &whole, read, but_plates);
     whole.extend(several);
     whole.extend(jars::beside(input, read));
+    whole.extend(plates_apart::read(input));
+    whole.extend(emptied::read(input));
     whole
 }
 

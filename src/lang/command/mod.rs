@@ -53,6 +53,7 @@ pub mod relative;
 pub mod reopen;
 pub mod report;
 pub mod scale;
+pub mod scale_owner;
 pub mod setting;
 pub mod share;
 pub mod show;

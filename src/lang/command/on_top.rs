@@ -15,7 +15,7 @@ use crate::lang::syntax::{ErrorKind, Portion};
 use crate::lang::words::pots;
 
 /// What tells that a reading holds what was there before.
-const SIGNS: [&str; 5] = ["then", "top", "gross", "up", "with"];
+const SIGNS: [&str; 6] = ["then", "top", "gross", "up", "with", "to"];
 /// What makes a reading something else than what lies in the vessel.
 const APART: [&str; 11] = [
     "left", "moved", "count", "recount", "shown", "books", "deny", "zero", "net", "after", "down",
@@ -42,7 +42,8 @@ pub fn read(talk: &Talk, portion: &Portion) -> Option<Said> {
     let mut alone = vec![bottom];
     let mut last = first.grams;
     let mut unsaid = None;
-    let mut signed = false;
+    // "rice to 385, beans to 470"
+    let mut signed = first.said("to") || first.said("up");
     for group in later {
         let food = only_food(group)?;
         if running.iter().any(|item| item.name == food.name) {

@@ -14,6 +14,7 @@
 //! below the tare) is a doubt, and what it would mean is kept beside it.
 
 use crate::lang::command::on_scale::{counted, is_plate, single};
+use crate::lang::command::scale_owner::owner;
 use crate::lang::command::share::divided;
 use crate::lang::command::{on_top, plate};
 use crate::lang::scale::{Food, Group, Talk, talk};
@@ -64,10 +65,13 @@ impl Said {
 
 pub fn read(input: Tokens<'_>) -> Option<Said> {
     let mut portion = Portion::default();
-    let body = plate::around(input, &mut portion);
-    if portion.share.is_some() {
+    let (rest, whose) = owner(input);
+    let mine = whose == Some(None);
+    let body = plate::around(rest, &mut portion);
+    if portion.share.is_some() || whose.is_some() && portion.who.is_some() {
         return None;
     }
+    portion.who = portion.who.or(whose.flatten());
     portion.with_last = false;
     let (body, party) = match shared(body) {
         Some((body, party)) => (body, Some(party)),
@@ -84,7 +88,7 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
         talk.groups.last_mut()?.marks.push("now");
     }
     // "steel bowl + yoghurt = 431 for me"
-    if body.len() < input.len() && is_mine(input, body) {
+    if mine || body.len() < input.len() && is_mine(input, body) {
         talk.groups.last_mut()?.marks.push("mine");
     }
     let mut said = shape(&talk, &portion)?;
@@ -156,20 +160,30 @@ pub fn only_food(group: &Group) -> Option<&Food> {
     }
 }
 
-/// "150 dal, zeroed, 120 rice": each reading stands for itself.
+/// "150 dal, zeroed, 120 rice": each reading stands for itself; "plate 365, dal 545, zeroed, rice 130": what was read
+/// before runs on from the empty plate.
 fn zeroed(talk: &Talk, portion: &Portion) -> Option<Said> {
-    if talk.groups.len() < 2 || !talk.groups.iter().any(|group| group.said("zero")) {
+    let (first, later) = talk.groups.split_first()?;
+    if later.is_empty() || !talk.groups.iter().any(|group| group.said("zero")) {
         return None;
     }
-    let items: Option<Vec<Item>> = talk
-        .groups
-        .iter()
-        .map(|group| {
-            let food = only_food(group)?;
-            Some(item(food, group.grams, group))
-        })
-        .collect();
-    Some(Said::sure(eaten(portion, items?)))
+    let empty = first.foods.is_empty() && !first.vessels.is_empty() && !first.said("zero");
+    let (mut last, read) = match empty {
+        true => (Some(first.grams), later),
+        false => (None, talk.groups.as_slice()),
+    };
+    let mut items = Vec::new();
+    for group in read {
+        let food = only_food(group)?;
+        last = last.filter(|_| !group.said("zero"));
+        let grams = difference(group.grams, last.unwrap_or(0.0));
+        if grams <= 0.0 || !group.vessels.is_empty() && last.is_none() && empty {
+            return None;
+        }
+        items.push(item(food, grams, group));
+        last = last.map(|_| group.grams);
+    }
+    Some(Said::sure(eaten(portion, items)))
 }
 
 /// "bowl zeroed: 120 beans, with salsa 165", "dal 150, total with rice 270": each later reading holds the
@@ -275,11 +289,19 @@ fn above<'t>(
     let mut last = empty.grams;
     let mut items = Vec::new();
     let mut fallen = None;
+    let mut total = None;
     for group in groups {
         let food = only_food(group)?;
         if cooked_in(food, group, empty) {
             return None;
         }
+        // "dal 545, then 20 butter on top": its number is told before it, and the others behind.
+        if group.grams < last && group.leads && total == Some(false) && group.said("top") {
+            items.push(item(food, group.grams, group));
+            last += group.grams;
+            continue;
+        }
+        total = Some(group.leads);
         let amount = if group.grams > last {
             difference(group.grams, last)
         } else {

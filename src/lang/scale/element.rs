@@ -5,6 +5,7 @@ use crate::foods::spelled_nearly;
 use crate::lang::amount::grams;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::number;
+use crate::lang::person::person;
 use crate::lang::syntax::{Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -214,12 +215,21 @@ fn looking_vessel(input: Tokens<'_>) -> Option<(usize, Vessel)> {
 pub fn vessel(input: Tokens<'_>) -> Option<(usize, Vessel)> {
     let length = if vessel_noun(input) {
         1
-    } else if !input.norm(0).is_empty() && vessel_noun(input.after(1)) {
+    } else if !input.norm(0).is_empty() && vessel_noun(input.after(1)) && !is_somebody(input) {
         2
     } else {
         return None;
     };
     Some((length, unknown_vessel(input.range(0, length))))
+}
+
+/// "tom plate" is Tom's.
+fn is_somebody(input: Tokens<'_>) -> bool {
+    let pronoun = matches!(
+        input.norm(0),
+        "me" | "i" | "mine" | "her" | "his" | "their" | "your"
+    );
+    pronoun || person(input.range(0, 1)).is_some()
 }
 
 fn vessel_noun(input: Tokens<'_>) -> bool {

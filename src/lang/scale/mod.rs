@@ -21,7 +21,8 @@ use super::syntax::{Span, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::{at_scale, at_table, containers, measures};
-use element::{Element, element, food, vessel};
+pub use element::food;
+use element::{Element, element, vessel};
 
 const TOKENS_MAX: usize = 60;
 /// "before i started", "once id crumbled it over": so many words of an occasion are passed over.
