@@ -249,7 +249,7 @@ fn is_talk(clause: Tokens<'_>) -> bool {
             return false;
         }
         let token = &clause.slice[at];
-        let names = tells_food(clause, at);
+        let names = tells_food(clause, at) && !is_meal(clause, at);
         if names && !denies && !judges || !names && tells(clause, at) {
             return false;
         }
@@ -284,6 +284,20 @@ fn is_command(clause: Tokens<'_>) -> bool {
 pub fn tells_food(clause: Tokens<'_>, at: usize) -> bool {
     let norm = clause.norm(at);
     norm.len() > 1 && (clause.vocabulary.names_food(norm) || names_food(norm))
+}
+
+/// "quick tea before nights": the meal, not the drink.
+fn is_meal(clause: Tokens<'_>, at: usize) -> bool {
+    let led = at > 0
+        && matches!(
+            clause.norm(at - 1),
+            "quick" | "early" | "late" | "my" | "our" | "for" | "kids"
+        );
+    let timed = matches!(
+        clause.norm(at + 1),
+        "before" | "after" | "at" | "tonight" | "today"
+    );
+    clause.norm(at) == "tea" && !clause.has_number() && (led || timed)
 }
 
 /// A food by itself: "great" stands in the table too, beside "northern beans".

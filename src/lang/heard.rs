@@ -10,7 +10,7 @@
 use super::lexicon::is_food_word;
 use super::name::is_filler;
 use super::token::{Kind, Token};
-use super::vocabulary::Vocabulary;
+use super::vocabulary::{Sense, Vocabulary};
 use super::words::{heard, joiners, number_words, units};
 
 /// Whether what sounds like a number is surely one.
@@ -33,6 +33,12 @@ enum Fate {
 
 /// Put numbers in the place of what sounds like them.
 pub fn numbers(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
+    for at in 1..tokens.len().saturating_sub(1) {
+        if is_for(tokens, at, vocabulary) {
+            let span = tokens[at].span.clone();
+            tokens[at] = Token::new(Kind::Word("for".to_owned()), span, tokens[at].spaced);
+        }
+    }
     let mut at = 0;
     while at < tokens.len() {
         let (kind, more) = match mark(&tokens[at..]).or_else(|| fate(tokens, at, vocabulary)) {
@@ -52,6 +58,17 @@ pub fn numbers(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
         tokens.splice(at..=at + more, [token]);
         at += 1;
     }
+}
+
+/// "80 dal 4 me": a 4 that stands between a weighed dish and somebody.
+fn is_for(tokens: &[Token], at: usize, vocabulary: &Vocabulary) -> bool {
+    let four = matches!(tokens[at].kind, Kind::Number(numeral) if numeral.value == 4.0);
+    let names =
+        |norm: &str| !norm.is_empty() && (vocabulary.names_food(norm) || is_food_word(norm));
+    let who = tokens[at + 1].norm();
+    let somebody = matches!(who, "me" | "us" | "everyone") || vocabulary.is(Sense::Person, &[who]);
+    let weighed = tokens[..at].iter().any(Token::is_numeric);
+    four && weighed && somebody && names(tokens[at - 1].norm())
 }
 
 fn mark(tokens: &[Token]) -> Option<Fate> {

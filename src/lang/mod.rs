@@ -53,7 +53,7 @@
 //! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
 //! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
 //! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), that a part is one of what is left need not be said
-//! (`of_what_is_left.rs`), the same weight several times is their sum
+//! (`of_what_is_left.rs`), what is meant for later goes (`left_for_later.rs`), the same weight several times is their sum
 //! (`so_many_times.rs`), and what sounds like a number is one (`heard.rs`). What is left out because it is in hand is put in
 //! its place where the books tell what it is (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
 //! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
@@ -94,6 +94,7 @@ mod in_vessel;
 mod item;
 mod jars;
 mod lasting;
+mod left_for_later;
 mod letters;
 pub mod lexicon;
 mod line;
@@ -255,6 +256,7 @@ fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
 }
 
 fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed {
+    left_for_later::drop(tokens, text, vocabulary);
     written_down::turn(tokens, text, vocabulary);
     vessel_one::choose(tokens, text, vocabulary);
     which::choose(tokens, text, vocabulary);

@@ -10,13 +10,29 @@
 use crate::foods::Nutrient;
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::key_phrase;
+use crate::lang::elided::said;
 use crate::lang::item;
 use crate::lang::syntax::{Amount, Command, Words};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::unit::unit;
 use crate::lang::words::{label_fields, nutrients};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = without_question(input);
+    // "cup of barley how many g"
+    if let Some(before) = weight_last(body)
+        && let Some((amount, name)) = one_or_more(before)
+    {
+        return Ok((
+            input.after(input.len()),
+            Command::Fact {
+                nutrient: None,
+                amount,
+                name,
+                weight_only: true,
+            },
+        ));
+    }
     let (rest, nutrient, strong, weight_only) = match lead(body) {
         Some(read) => read,
         None => return field_last(body, input),
@@ -38,6 +54,28 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             weight_only,
         },
     ))
+}
+
+/// "cup of barley" is one.
+fn one_or_more(input: Tokens<'_>) -> Option<(Option<Amount>, Words)> {
+    if unit(input).is_err() {
+        return thing(input);
+    }
+    let mut counted = said("one", input.first()?.span.start);
+    counted.extend_from_slice(input.slice);
+    thing(input.with_tokens(&counted))
+}
+
+/// "... how many g", "... in grams", and nothing behind it.
+fn weight_last(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let grams = matches!(body.last()?.norm(), "g" | "grams" | "gram");
+    let asked = |at: usize| {
+        let words = (body.norm(at), body.norm(at + 1));
+        matches!(words, ("how", "many")) && at + 3 == body.len()
+    };
+    let at = (1..body.len()).find(|&at| asked(at)).filter(|_| grams)?;
+    let is = usize::from(matches!(body.norm(at - 1), "is" | "are"));
+    (at > is).then(|| body.range(0, at - is))
 }
 
 fn without_question(input: Tokens<'_>) -> Tokens<'_> {
