@@ -606,14 +606,10 @@ fn shared_plates() {
         "280 dal split between Ana and me",
         &["280 dal for Ana and me", "280 dal between Ana and me"],
     );
+    books("140 dal each", &["140 dal each", "140 dal apiece"]);
     books(
         "140 dal each for all of us",
-        &[
-            "140 dal each",
-            "we each had 140 dal",
-            "140 dal apiece",
-            "dal for everyone, 140 each",
-        ],
+        &["we each had 140 dal", "dal for everyone, 140 each"],
     );
     books(
         "Robin and Ana had 300 dal",

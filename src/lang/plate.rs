@@ -55,6 +55,9 @@ pub const OTHERS: &str = "the others";
 /// Everything on it, as the words of a line: "half of the whole bowl".
 pub const WHOLE_PLATE: &str = "whole plate";
 
+/// So many people are those who are eating just now, or the whole household.
+pub const THOSE_EATING: u32 = 0;
+
 /// How many of them, behind "the other".
 pub const COUNTS: [(&str, usize); 3] = [("two", 2), ("three", 3), ("four", 4)];
 
@@ -89,7 +92,8 @@ pub enum Part {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Party {
     pub named: Vec<Eater>,
-    /// How many in all, when more are meant than were named; the sender is one of them.
+    /// How many in all, when more are meant than were named; the sender is one of them. [`THOSE_EATING`]: "each", and
+    /// nobody says of whom.
     pub people: Option<u32>,
 }
 
@@ -205,6 +209,8 @@ pub enum AgainOf {
     Last,
     /// "same for me": what somebody else has just had.
     Theirs,
+    /// "me too": what somebody else has had in the message right before.
+    JustNow,
     /// "same as Robin".
     Person(Words),
     /// "my usual".

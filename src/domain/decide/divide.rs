@@ -3,13 +3,15 @@
 use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
+use super::super::in_hand;
 use super::super::kitchen::Choice;
+use super::super::ledger::Account;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::people::{find_person, guest, others, whose};
 use super::{Stop, find};
 use crate::lang::syntax::{
-    COUNTS, Command, OTHERS, PartSize, Party, Portion, Share, SharePart, Words,
+    COUNTS, Command, OTHERS, PartSize, Party, Portion, Share, SharePart, THOSE_EATING, Words,
 };
 
 /// Somebody's part of what was weighed.
@@ -131,6 +133,13 @@ fn members(draft: &mut Draft, portion: &Portion, party: &Party) -> Result<Vec<Me
             members.extend(others(draft, &[]));
         }
         None => {}
+        Some(THOSE_EATING) => match eating(draft) {
+            those if those.len() > 1 => members = those,
+            _ => {
+                members.push(sender);
+                members.extend(others(draft, &[]));
+            }
+        },
         Some(people) => {
             if !members.contains(&sender) {
                 members.insert(0, sender);
@@ -139,6 +148,27 @@ fn members(draft: &mut Draft, portion: &Portion, party: &Party) -> Result<Vec<Me
         }
     }
     Ok(members)
+}
+
+/// Those of whom the sender has just written down something; nobody else is known to be at the table.
+fn eating(draft: &Draft) -> Vec<MemberId> {
+    let written: Vec<Account> = draft
+        .kitchen
+        .recent
+        .iter()
+        .filter(|act| act.stands() && in_hand::holds(draft.input, act.sent_at))
+        .flat_map(|act| act.standing())
+        .map(|entry| entry.entry.to)
+        .collect();
+    let plates = draft.kitchen.plates.iter();
+    let full = plates.filter(|plate| written.contains(&Account::Plate(plate.id)));
+    let mut those: Vec<MemberId> = full
+        .filter(|plate| !plate.portions.is_empty())
+        .map(|plate| plate.member)
+        .collect();
+    those.sort_unstable();
+    those.dedup();
+    those
 }
 
 /// Those who were not named are the rest of the household, if their number fits; beyond it, guests.

@@ -81,6 +81,7 @@ impl Display for Share {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::Equally(party) => write!(f, " split between {party}"),
+            Self::Each(party) if party.people == Some(THOSE_EATING) => f.write_str(" each"),
             Self::Each(party) => write!(f, " each for {party}"),
             Self::Unclear(_) => Ok(()),
             Self::Whose(who) => write!(f, " for {who} or me"),

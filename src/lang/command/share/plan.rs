@@ -12,7 +12,7 @@ use super::ratio::by_ratio;
 use super::size::Size;
 use super::solve::{Claim, Whole};
 use super::telling::Telling;
-use crate::lang::syntax::{Amount, Eater, Item, Party, Portion, Share, Words};
+use crate::lang::syntax::{Amount, Eater, Item, Party, Portion, Share, THOSE_EATING, Words};
 
 /// The plates that the tellings describe; `None` when they leave something open.
 pub fn plates(mut tellings: Vec<Telling>) -> Option<Vec<Portion>> {
@@ -231,11 +231,11 @@ pub fn plate(telling: Telling) -> Option<Vec<Portion>> {
     Some(vec![portion(&telling, items, None, Some(share))])
 }
 
-/// "140 dal each x3"
+/// "140 dal each x3", "140 dal each"
 fn counted(telling: &Telling) -> Party {
     Party {
         named: Vec::new(),
-        people: telling.split.flatten(),
+        people: Some(telling.split.flatten().unwrap_or(THOSE_EATING)),
     }
 }
 
