@@ -89,6 +89,9 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             }
             Ok(theirs.unwrap_or_else(|| last(draft, |plate| plate.member == sender)))
         }
+        AgainOf::JustNow => Ok(just_told(draft)
+            .map(|plate| items(draft, plate))
+            .unwrap_or_default()),
         AgainOf::Usual => {
             let today = draft.today();
             let plates = plates_of(draft, sender, again);
@@ -99,6 +102,18 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             }
         }
     }
+}
+
+/// The plate of somebody else that the message right before has filled. Had anything been said since, "me too" might
+/// be about that.
+fn just_told<'a>(draft: &'a Draft) -> Option<&'a Plate> {
+    let before = draft.input.message.0 - 1;
+    let mut plates = draft.kitchen.plates.iter();
+    plates.find(|plate| {
+        plate.message.0 == before
+            && plate.member != draft.input.sender
+            && !plate.portions.is_empty()
+    })
 }
 
 /// The one plate that is in hand.

@@ -4,7 +4,7 @@
 //! again := [who "had" | lead] [times "of"] model ["for" who] [meal] { but }
 //!        | [lead] ["me too" ["but"]] amount ["of it"] ["for" who] ["too"]
 //! model := "same" [meal | name] [now] ["as" (day | person | "always")] | "same" "again" | "what" person "had" | "ditto"
-//!        | ["my" | "the"] "usual" [meal]
+//!        | ["my" | "the"] "usual" [meal] | "me too"
 //! but   := ("but" | ",") ("no" name | "only" name | times name | item) | ("plus" | "with") item
 //! ```
 //! The words stand in `data/repeats.txt`.
@@ -57,7 +57,9 @@ fn again(input: Tokens<'_>) -> Option<Again> {
     but.extend(buts(rest)?);
     // "same again for Ana" is hers now.
     let of = match of {
-        AgainOf::Theirs if !who.is_empty() => AgainOf::Last,
+        AgainOf::Theirs | AgainOf::JustNow if !who.is_empty() => AgainOf::Last,
+        // What is different is told of nothing else.
+        AgainOf::JustNow if !but.is_empty() => AgainOf::Theirs,
         of => of,
     };
     Some(Again {
@@ -86,6 +88,9 @@ fn eaters(input: Tokens<'_>) -> (Tokens<'_>, Vec<Words>) {
         }
         _ => input,
     };
+    if said("me too", input).is_some() {
+        return (input, Vec::new());
+    }
     let verb = (1..input.len().min(8)).find(|&at| said("had", input.after(at)).is_some());
     if let Some(at) = verb
         && let Some((_, who)) = people(input.range(0, at)).filter(|(_, who)| !who.is_empty())
@@ -201,6 +206,9 @@ fn model(input: Tokens<'_>, for_others: bool) -> Option<Model<'_>> {
     }
     if let Some(rest) = after("ditto", input) {
         return Some((rest, AgainOf::Theirs, None, None));
+    }
+    if let Some(rest) = after("me too", input) {
+        return Some((rest, AgainOf::JustNow, None, None));
     }
     if let Some(rest) = after("one more", input) {
         return Some((rest, AgainOf::Last, None, None));

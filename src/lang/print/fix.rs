@@ -113,6 +113,7 @@ impl Display for Again {
             AgainOf::Day(day) => write!(f, "same as {day}")?,
             AgainOf::Last => f.write_str("same again")?,
             AgainOf::Theirs => f.write_str("same for me")?,
+            AgainOf::JustNow => f.write_str("me too")?,
             AgainOf::Person(who) => write!(f, "same as {who}")?,
             AgainOf::Usual => f.write_str("my usual")?,
         }

@@ -107,6 +107,6 @@ pub fn is_plain_again(again: &Again) -> bool {
         AgainOf::Day(_) | AgainOf::Person(_) => true,
         AgainOf::Last => again.who.is_empty(),
         AgainOf::Usual => true,
-        AgainOf::Theirs => false,
+        AgainOf::Theirs | AgainOf::JustNow => false,
     }
 }
