@@ -65,6 +65,11 @@ impl Places {
         })
     }
 
+    /// The vessel that was named.
+    pub fn vessel(&self) -> Option<ContainerId> {
+        self.vessel
+    }
+
     pub fn hold(&self, lot: &Lot) -> bool {
         match lot.place {
             _ if self.vessel.is_some() => self.vessel.is_some_and(|id| lot.stands_in(id)),

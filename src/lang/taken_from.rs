@@ -12,6 +12,7 @@ use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Vocabulary};
 use super::which::{dish_at_end, is_article, is_counted};
 use super::words::{choosers, explained, moves, places, selectors};
+use super::words::{choosers, containers, moves, selectors};
 
 /// Between a dish and where it is taken from stand no more words of an amount than these.
 const BETWEEN_MAX: usize = 5;
@@ -90,6 +91,16 @@ fn told(input: Tokens<'_>, at: usize) -> Option<Told> {
     }
     let mut end = from + length;
     if length == 0 || GOES_ON.contains(&input.norm(end)) {
+        return None;
+    }
+    // "dal from the steel bowl, 415 with the bowl": told of twice, it was on the scale.
+    let noun = input.norm(end - 1);
+    let again = input
+        .after(end)
+        .slice
+        .iter()
+        .any(|token| token.norm() == noun);
+    if containers().has(noun) && again {
         return None;
     }
     // "from the freezer batch"

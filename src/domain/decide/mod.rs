@@ -56,6 +56,7 @@ mod reopen;
 mod report;
 mod retell;
 mod scale;
+mod served_in;
 mod sheet;
 mod shortage;
 mod spread;

@@ -26,7 +26,7 @@ use super::which::{
     self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, same_again,
     unit_like, which, which_share,
 };
-use super::{Done, Step, Stop, count, find, near_books, onto, when};
+use super::{Done, Step, Stop, count, find, near_books, onto, served_in, when};
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
@@ -206,6 +206,10 @@ fn take(
     };
     if let Thing::Batches(batches) = &mut resolved.thing {
         *batches = draft.in_order(std::mem::take(batches));
+    }
+    let of_pot = matches!(resolved.thing, Thing::Batches(_)) && resolved.from.is_none();
+    if of_pot && let Some(stop) = served_in::with_or_without(draft, portion, at) {
+        return Err(stop);
     }
     if let Some(stop) = dry_on_a_plate(portion, at, &resolved) {
         return Err(stop);
