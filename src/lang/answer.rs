@@ -13,8 +13,8 @@ use super::name;
 use super::place;
 use super::segment;
 use super::sheet_lines;
-use super::syntax::{Amount, Command, PlaceKind, Words};
-use super::token::{self, Kind};
+use super::syntax::{Amount, Command, PlaceKind, Span, Words};
+use super::token::{self, Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 use super::words::{answers, repeats, slips, top_ups, whole};
@@ -223,6 +223,18 @@ fn without_frame<'a>(input: Tokens<'a>, stands: impl Fn(Tokens<'a>) -> bool) -> 
 pub fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
     let tokens = token::lex(text);
     read(Tokens::unread(&tokens, text, vocabulary))
+}
+
+/// The numbers of a text that are written in digits, with their places.
+pub fn numerals(text: &str) -> Vec<(f64, Span)> {
+    let tokens = token::lex(text);
+    let number = |token: &Token| match token.kind {
+        Kind::Number(numeral) if numeral.other.is_none() => {
+            Some((numeral.value, token.span.clone()))
+        }
+        _ => None,
+    };
+    tokens.iter().filter_map(number).collect()
 }
 
 #[cfg(test)]

@@ -55,6 +55,7 @@ mod remark;
 mod reopen;
 mod report;
 mod retell;
+mod reworded;
 mod scale;
 mod served_in;
 mod sheet;
@@ -195,6 +196,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return decision;
     }
     if let Some(decision) = retell::in_passing(kitchen, input, parsed) {
+        return decision;
+    }
+    if let Some(decision) = reworded::reworded(kitchen, input, parsed) {
         return decision;
     }
     if let Some(decision) = parted::lost(kitchen, input) {

@@ -227,6 +227,25 @@ fn from_jar(
     Some(eaten)
 }
 
+/// The last reading was another than it was said: how much more lies there by it, or was taken of a jar.
+pub fn read_as(draft: &mut Draft, (said, right): (f64, f64)) -> Option<f64> {
+    let before = standing(&draft.kitchen, draft.input)?;
+    let shown = Mass::from_grams(right)?;
+    (Mass::from_grams(said) == Some(before.mass)).then_some(())?;
+    let food = before.food.as_deref().map(Words::plain);
+    let stands = match (&food, before.whole) {
+        (Some(food), _) => Stands::Jar(food),
+        (None, true) => Stands::Whole,
+        (None, false) => Stands::Plate,
+    };
+    stand(draft, shown, stands);
+    Some(if food.is_some() {
+        said - right
+    } else {
+        right - said
+    })
+}
+
 /// A bare number as a scale shows it.
 fn bare_reading(item: &Item) -> Option<Mass> {
     match item.amount {

@@ -48,6 +48,18 @@ pub fn pieces(input: Tokens<'_>) -> Option<Vec<Placed>> {
     let mut out: Vec<Placed> = Vec::new();
     let mut at = 0;
     while at < input.len() {
+        // "the 210 one"
+        let amount = |it: &Placed| matches!(it.piece, Piece::Term(Said::Amount(..)));
+        if matches!(input.norm(at), "one" | "ones") && out.last().is_some_and(amount) {
+            let (piece, to) = (Piece::Link, at + 1);
+            out.push(Placed {
+                piece,
+                from: at,
+                to,
+            });
+            at = to;
+            continue;
+        }
         // "no 230" is no door's number here.
         let denied = at > 0 && input.norm(at - 1) == "no";
         let (mark, marked) = match denied {
@@ -135,6 +147,7 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
         "last" => vec![Piece::Term(Said::Which(Which::Last))],
         "before last" => vec![Piece::Term(Said::Which(Which::BeforeLast))],
         "whose" => vec![Piece::Term(Said::Whose(rest.range(0, length).words()))],
+        "i had" => vec![Piece::Term(Said::Person(Words::plain("me")))],
         "who" => vec![Piece::Term(Said::Person(rest.range(0, length).words()))],
         _ => return None,
     };

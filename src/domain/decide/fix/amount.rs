@@ -9,7 +9,7 @@ use super::super::super::quantity::{Meant, Measured, meant};
 use super::super::super::resolve::{Thing, Use, key, resolve};
 use super::super::{Step, Stop, portion};
 use super::find_line::{Found, label, lines, names, one};
-use super::{answer, change_mass, newest, write};
+use super::{answer, change_mass, newest, whole, write};
 use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, Portion, Words};
 
 /// A bare number that makes so much less of a line was said of something else: "make it 7".
@@ -17,6 +17,9 @@ const SHRINKS_MOST: i64 = 6;
 const SCALE: Mass = Mass::from_mg(20_000);
 
 pub fn amount(draft: &mut Draft, fix: &Fix, new: &Figure, line: &Line) -> Step {
+    if let Some((parts, mass)) = whole::divided(draft, new, line) {
+        return whole::changed(draft, &parts, mass);
+    }
     let found = lines(draft, fix, line)?;
     if found.is_empty()
         && let Some(renamed) = renamed(draft, new, line)

@@ -3,6 +3,7 @@
 
 mod amount;
 mod find_line;
+mod whole;
 mod whose;
 
 use std::collections::BTreeMap;
@@ -21,7 +22,7 @@ use super::super::problem::ProblemKind;
 use super::draw::{From, draw};
 use super::{Done, Step, Stop, portion, retell, undo};
 use crate::lang::syntax::{Command, Fix};
-pub use find_line::{Target, label, names};
+pub use find_line::{Found, Target, label, names};
 
 /// So long a correction that names nothing means the sender's own.
 const LATELY_HOURS: i64 = 2;

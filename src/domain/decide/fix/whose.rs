@@ -45,7 +45,17 @@ pub fn whose(draft: &mut Draft, fix: &Fix, who: &Words, of: &Of) -> Step {
 /// The lines that the words mean; somebody else's need a confirmation.
 fn meant(draft: &mut Draft, fix: &Fix, of: &Of) -> Result<Vec<Found>, Stop> {
     let found = match of {
-        Of::Last | Of::Part(_, None) => newest(draft, fix)?.own(),
+        Of::Last | Of::Part(_, None) => {
+            let target = newest(draft, fix)?;
+            let mut found = target.own();
+            // "rice was 120 and that was yesterday": what was put right in the same breath is meant as well.
+            let dated = matches!(fix, Fix::When { .. });
+            let rewritten = |(_, line): &Found| dated && draft.has_written(line.entry);
+            let lines = target.lines().into_iter().filter(rewritten);
+            let more: Vec<Found> = lines.filter(|line| !found.contains(line)).collect();
+            found.extend(more);
+            found
+        }
         Of::Plate => whole(draft, fix)?,
         Of::Part(_, Some(name)) if name.text == WHOLE_PLATE => whole(draft, fix)?,
         Of::AllBut(name) => all_but(draft, fix, name)?,

@@ -6,6 +6,7 @@
 //! Every number must be one or the other, and a line must be the only one that is meant: else nothing is.
 //! What follows is told as corrections, and carried out as if they had been said so.
 
+mod crossed;
 mod each;
 mod given;
 mod gone;
@@ -17,13 +18,14 @@ use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::kitchen::Kitchen;
 use super::super::mass::Mass;
-use super::{Decision, Input, OnProblem, Outcome, carry_out};
+use super::{Decision, Input, OnProblem, Outcome, Stop, carry_out, stopped};
 use crate::lang::syntax::{
     Amount, Chunk, Command, Cue, Day, Figure, Fix, Item, Line, MealName, Of, Remark, Said, Term,
     Words,
 };
+use crossed::Crossed;
 use role::{Roles, Who, claims, of_member};
-use standing::{Standing, standing};
+use standing::{Standing, of_another, standing};
 
 /// A slip makes no more of an amount than so many times, and no less.
 const TIMES_MOST: f64 = 10.1;
@@ -33,13 +35,20 @@ const GRAMS_LEAST: f64 = 5.0;
 /// The decision that the remark comes to, if it fits what stands and puts right more than so many things.
 pub fn fitting(kitchen: &Kitchen, input: &Input, remark: &Remark, told: usize) -> Option<Decision> {
     let draft = Draft::new(kitchen, input);
-    let commands = commands(&draft, remark).filter(|commands| commands.len() > told)?;
+    let commands = match crossed::crossed(&draft, &standing(&draft), remark) {
+        Some(Crossed::Others(asking)) => return Some(stopped(draft, Stop::Ask(asking))),
+        Some(Crossed::Own(commands)) => commands,
+        None => commands(&draft, remark).filter(|commands| commands.len() > told)?,
+    };
     let decision = carry_out(draft, &commands, OnProblem::Forget);
     matches!(decision.outcome, Outcome::Recorded | Outcome::Asked).then_some(decision)
 }
 
 fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
-    let lines = standing(draft);
+    let mut lines = standing(draft);
+    if lines.is_empty() && (remark.wrong || !remark.talk) {
+        lines = of_another(draft);
+    }
     let tells = |cue| remark.chunks.iter().any(|chunk| chunk.has(cue));
     if lines.is_empty() && !tells(Cue::Off) {
         return None;
@@ -136,6 +145,11 @@ impl Reader<'_, '_> {
             return self.give(chunk, &roles);
         }
         if let Some((amount, mass)) = roles.amount.clone() {
+            // "today I had 140": another plate, and not what this one comes to.
+            let mine = |who: &Who| who.member == Some(self.draft.input.sender) && !who.owns;
+            if roles.when.is_some() && roles.who.as_ref().is_some_and(mine) {
+                return None;
+            }
             if let Some((_, part)) = self.part.take() {
                 roles
                     .lines
@@ -208,6 +222,9 @@ impl Reader<'_, '_> {
         new: (Amount, Mass),
         moved: Option<(usize, MemberId)>,
     ) -> Option<()> {
+        if let Some(at) = self.of_others(chunk, &roles) {
+            return self.beside(at, self.draft.input.sender, new.0);
+        }
         let affirmed = self.remark.affirms() && roles.told;
         let claimed =
             claims(chunk) || affirmed || self.remark.wrong || roles.denied || roles.reckoned;
@@ -258,6 +275,17 @@ impl Reader<'_, '_> {
         // Whose line it is does not tell that it was another dish.
         roles.told = named;
         self.rename(chunk, &roles, name, Some(new))
+    }
+
+    /// "hers was 130 and I had 100": where all that stands is other people's and was just put right, what the sender
+    /// had is another plate of the same.
+    fn of_others(&self, chunk: &Chunk, roles: &Roles) -> Option<usize> {
+        let sender = self.draft.input.sender;
+        let mine = roles.who.as_ref()?.member == Some(sender);
+        let first = self.lines.first()?;
+        let other = |line: &Standing| line.member != sender && line.name == first.name;
+        let apart = self.lines.iter().all(other) && !self.commands.is_empty();
+        (mine && apart && !roles.told && roles.name.is_none() && chunk.stands_alone()).then_some(0)
     }
 
     /// Words around it may make something else of what names a line only; an amount that stands is no chance.
@@ -367,6 +395,8 @@ impl Reader<'_, '_> {
                 self.fix(Fix::Remove(Line::named(self.lines[line].name.clone())));
             }
         }
+        self.commands
+            .sort_by_key(|command| matches!(command, Command::Fix(Fix::When { .. })));
         Some(self.commands)
     }
 }

@@ -3,7 +3,7 @@
 use super::super::super::act::Act;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
-use super::super::super::in_hand::holds;
+use super::super::super::in_hand::{InHand, holds};
 use super::super::super::plate::PlatePortion;
 use super::super::fix::{Target, label, reach};
 use crate::lang::syntax::Words;
@@ -38,6 +38,19 @@ pub fn standing(draft: &Draft) -> Vec<Standing> {
         }
     }
     out
+}
+
+/// The one thing on the plate of somebody else that was filled last in the chat, where the sender has booked nothing.
+pub fn of_another(draft: &Draft) -> Vec<Standing> {
+    let plate = InHand::of(draft.before, draft.input).of_another();
+    let line = plate.and_then(|plate| Some((plate.member, plate.portions.first()?)));
+    let standing = line.map(|(member, portion)| Standing {
+        portion: portion.clone(),
+        member,
+        age: 0,
+        name: Words::plain(label(draft, portion)),
+    });
+    standing.into_iter().collect()
 }
 
 fn is_recent(draft: &Draft, act: &Act) -> bool {

@@ -35,7 +35,7 @@ mod whose;
 
 use crate::lang::command::takes_back;
 use crate::lang::name;
-use crate::lang::syntax::{Command, Fix, Line, Words};
+use crate::lang::syntax::{Command, Fix, Line, Of, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
@@ -57,6 +57,39 @@ pub struct Corrections {
 
 /// `on_scale`: the message reads as what a scale says.
 pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
+    let mut read = corrections_of(input, on_scale)?;
+    moved_last(&mut read.commands);
+    if let Some(given) = handed_over(&read.commands) {
+        read.commands = vec![given];
+    }
+    Some(read)
+}
+
+/// "take 40 off my soup, I gave that to Tom": what came off is what he was given.
+fn handed_over(commands: &[Command]) -> Option<Command> {
+    let [
+        Command::Fix(Fix::PutBack(items)),
+        Command::Fix(Fix::Whose { who, of: Of::Last }),
+    ] = commands
+    else {
+        return None;
+    };
+    let [item] = items.as_slice() else {
+        return None;
+    };
+    let name = (!item.name.text.is_empty()).then(|| item.name.clone());
+    Some(Command::Fix(Fix::Whose {
+        who: who.clone(),
+        of: Of::Part(item.amount.clone(), name),
+    }))
+}
+
+/// "that was dinner, and rice was 120": what was put right is found where it stands, so it goes elsewhere last.
+pub fn moved_last(commands: &mut [Command]) {
+    commands.sort_by_key(|command| matches!(command, Command::Fix(Fix::When { .. })));
+}
+
+fn corrections_of(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
     let body = input.trimmed();
     let asked = body.slice.iter().any(|token| token.is('?'));
     // What a scale says of a vessel, or of what is left in all, corrects no plate.
