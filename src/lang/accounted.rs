@@ -100,11 +100,8 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
         return Some(words);
     }
     let all: Vec<&Portion> = portions().collect();
-    let thrown = || thrown(body).filter(|_| !gone);
-    if let Some(words) = on_the_scale(body)
-        .or_else(|| of_so_much(body, &all))
-        .or_else(thrown)
-    {
+    let pot = on_the_scale(body).or_else(|| of_so_much(body, &all));
+    if let Some(words) = pot.or_else(|| thrown(body).filter(|_| !gone)) {
         return Some(words);
     }
     let said = repeated(body, &all).or_else(|| other_vessel(body, &all));
@@ -252,14 +249,17 @@ fn on_the_scale(body: Tokens<'_>) -> Option<Tokens<'_>> {
             .any(|(at, _)| ends(at));
         weighs && dish && alone && body.get(at + 1).is_some_and(Token::is_numeric)
     })?;
-    (numbers > 1).then(|| body.range(at, at + 1))
+    let jar = |token: &Token| matches!(token.norm(), "before" | "after" | "now" | "jar" | "tub");
+    (numbers > 1 && !body.slice.iter().any(jar)).then(|| body.range(at, at + 1))
 }
 
 /// "chucked a third of the beans, Ana had half of the rest": what is thrown away is on no plate.
 fn thrown(body: Tokens<'_>) -> Option<Tokens<'_>> {
     let at = usize::from(matches!(body.norm(0), "i" | "we"));
     let thrown = matches!(body.norm(at), "chucked" | "threw" | "tossed" | "binned");
-    thrown.then(|| body.range(at, at + 1))
+    // "chucked 40 cheddar on my chilli" is eaten.
+    let rest = at_table().stand_in(body.slice, "rest");
+    (thrown && rest).then(|| body.range(at, at + 1))
 }
 
 /// "of the 300 dal on the table Ana took 120": the 300 are on no plate.

@@ -228,7 +228,8 @@ impl Reader<'_> {
         let opens = at == 0
             || self.input.norm(at - 1).is_empty()
             || matches!(self.input.norm(at - 1), "i" | "and" | "we");
-        if opens && matches!(rest.norm(0), "chucked" | "threw" | "tossed" | "binned") {
+        let rests = at_table().stand_in(self.input.slice, "rest");
+        if opens && rests && matches!(rest.norm(0), "chucked" | "threw" | "tossed") {
             return Some((Atom::Fate(Fate::Away), 1));
         }
         let (length, key) = fates().longest(rest.slice)?;
