@@ -45,19 +45,13 @@
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```
 //! A message may hold several commands (`statement.rs`), of which one names the dish for both (`carried.rs`), or a jar
-//! beside a plate (`jars.rs`), and talk beside them, which is left out when it does not
-//! read whole (`aside.rs`, `reckoned.rs`); what still is not sure is read for its gist (`gist/`), or clause by clause for
-//! the parts that people had (`composed/`). What is put right
-//! in the same breath is dropped first (`repair.rs`), what chooses a batch is put before its dish (`which.rs`), and
-//! what chooses a vessel before that (`vessel_one.rs`),
-//! the numbers of a list are dropped (`enumerated.rs`), what is written down for somebody they had
-//! (`written_down.rs`), what is taken by the piece is put as the books say it (`by_piece.rs`), one weight in two units
-//! is told once (`twice.rs`), as much of another dish is that amount (`as_much.rs`), that a part is one of what is left need not be said
-//! (`of_what_is_left.rs`), what is meant for later goes (`left_for_later.rs`), the same weight several times is their sum
-//! (`so_many_times.rs`), and what sounds like a number is one (`heard.rs`). What is left out because it is in hand is put in
-//! its place where the books tell what it is (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`).
-//! Each file heads with its own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`);
-//! word lists are data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
+//! beside a plate (`jars.rs`), and talk beside them, which is left out when it does not read whole (`aside.rs`,
+//! `reckoned.rs`); what still is not sure is read for its gist (`gist/`), or clause by clause for the parts that
+//! people had (`composed/`). Before that, the passes which `read` calls put what was said in the form that the readers
+//! know, a file for each. What is left out because it is in hand is put in its place where the books tell what it is
+//! (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`). Each file heads with its
+//! own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`); word lists are data
+//! (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod accounted;
 mod address;
@@ -82,8 +76,8 @@ mod elided;
 mod emptied;
 mod enumerated;
 mod explained;
-mod finder;
 mod figures;
+mod finder;
 mod gist;
 mod glued;
 mod heard;
@@ -390,8 +384,7 @@ fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let several = statement::several(input, &whole, read, but_plates);
     whole.extend(several);
     whole.extend(jars::beside(input, read));
-    whole.extend(plates_apart::read(input));
-    whole.extend(emptied::read(input));
+    whole.extend(plates_apart::read(input).or_else(|| emptied::read(input)));
     whole
 }
 

@@ -11,8 +11,7 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Vocabulary};
 use super::which::{dish_at_end, is_article, is_counted};
-use super::words::{choosers, explained, moves, places, selectors};
-use super::words::{choosers, containers, moves, selectors};
+use super::words::{choosers, containers, explained, moves, places, selectors};
 
 /// Between a dish and where it is taken from stand no more words of an amount than these.
 const BETWEEN_MAX: usize = 5;

@@ -15,7 +15,7 @@ use crate::lang::syntax::{Amount, Command, Item, Share};
 /// The draws in their order, if each tells by itself how much of the pot it is.
 pub fn drawn(scene: &Scene, frame: &Telling) -> Option<Settled> {
     let plain = scene.split.is_none() && scene.party.is_none() && scene.given.is_empty();
-    let of_rest = scene.told.iter().any(|told| is_of_the_rest(told));
+    let of_rest = scene.told.iter().any(is_of_the_rest);
     if !plain || !of_rest || scene.told.len() < 2 || !scene.none.is_empty() {
         return None;
     }
