@@ -137,8 +137,14 @@ fn of_time() -> impl Strategy<Value = Command> {
         which().prop_map(Clock::Cancel),
         Just(Clock::Cancel(WhichTimer::All)),
         (lasting(), which()).prop_map(|(lasting, which)| Clock::More { lasting, which }),
-        (who(), ahead(), proptest::option::of(ahead()))
-            .prop_map(|(who, from, until)| Clock::Away { who, from, until }),
+        // "Tue to Thu next week" begins next week as well.
+        (who(), ahead(), proptest::option::of(ahead())).prop_map(|(who, from, until)| {
+            let from = match (from, &until) {
+                (Ahead::Weekday(day), Some(Ahead::NextWeek(_))) => Ahead::NextWeek(day),
+                (from, _) => from,
+            };
+            Clock::Away { who, from, until }
+        }),
         (who(), ahead()).prop_map(|(who, on)| Clock::Back { who, on }),
     ];
     let times = prop_oneof![
