@@ -212,7 +212,7 @@ mod tests {
         );
         means(
             "took 300 chilli, ate all but 45, the 45 went in the bin",
-            "binned 45 g chilli\n255 g chilli",
+            "255 g chilli\nbinned 45 chilli",
         );
         means("there was 300 soup in the bowl and I left 60", "240 g soup");
         means(
