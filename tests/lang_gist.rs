@@ -184,7 +184,7 @@ fn what_is_not_there_yet_is_understood_in_any_words() {
     says("thaw 400 soup pls", &["thaw 400 soup"]);
     says(
         "got 500 soup out the freezer to defrost",
-        &["thaw 500 soup"],
+        &["thaw 500 soup from the freezer"],
     );
     says(
         "ping me tmrw at 9am, the soup needs using",
