@@ -682,7 +682,7 @@ fn a_timer_outlives_every_kill_and_is_said_once() {
     let mut bridge = Bridge::open(&file);
     bridge.send(message("c1", "m1", BATCH, "18:00"));
     bridge.send(message("c1", "m2", "35 min rice", "18:01"));
-    bridge.send(message("c1", "m3", "35 min for the dal", "18:01"));
+    bridge.send(message("c1", "m3", "the dal takes 35 min", "18:01"));
     bridge.send(message("c1", "m4", "timer 35 min dal", "18:01"));
     let mut said = Vec::new();
     for minute in 2..50 {
