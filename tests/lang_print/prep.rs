@@ -105,7 +105,7 @@ fn wish() -> impl Strategy<Value = Wish> {
 fn shop() -> impl Strategy<Value = Shop> {
     let names = || proptest::collection::vec(words(GOODS), 1..4);
     let amount = || {
-        let said = select(vec!["6", "2 tins", "2 bags"]);
+        let said = select(vec!["3 tins", "2 tins", "2 bags"]);
         prop_oneof![
             grams().prop_map(HowMany::Grams),
             said.prop_map(|said| HowMany::Said(said.into())),
