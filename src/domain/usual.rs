@@ -19,38 +19,26 @@ impl Kitchen {
 
     /// What people took of it lately, from the least to the most.
     pub fn portions(&self, component: ComponentId) -> Vec<Mass> {
-        let mut plates: BTreeMap<AccountId, Mass> = BTreeMap::new();
-        let of_it = self.batches.values();
-        let of_it = of_it.filter(|batch| batch.component == component && !batch.voided);
-        let moves = of_it
-            .flat_map(|batch| &batch.lots)
-            .flat_map(|lot| &lot.moves);
-        for moved in moves {
-            if let Account::Plate(plate) = moved.other {
-                *plates.entry(plate).or_default() -= moved.mass;
-            }
-        }
-        // Plates are numbered in the order in which they were opened.
-        let newest = plates.into_values().rev().filter(|mass| mass.mg() > 0);
+        let newest = self.plates_of(component).into_values().rev();
         let earlier = self.eaten_before.get(&component).into_iter().flatten();
         let mut portions: Vec<Mass> = newest.chain(earlier.copied()).take(PLATES_MAX).collect();
         portions.sort();
         portions
     }
 
+    /// What one of them usually takes of it, as far as their plates are loaded.
+    pub fn own_portion(&self, component: ComponentId, member: MemberId) -> Option<Mass> {
+        let plates = self.plates_of(component).into_iter().rev();
+        let own = plates.filter(|(plate, _)| self.eater(Account::Plate(*plate)) == Some(member));
+        let mut own: Vec<Mass> = own.map(|(_, mass)| mass).take(PLATES_MAX).collect();
+        own.sort();
+        own.get(own.len() / 2).copied()
+    }
+
     /// What each takes who eats here, on the average of their own usual portions: one eats more than another.
     pub fn portion_each(&self, component: ComponentId) -> Option<Mass> {
         let mut own: BTreeMap<MemberId, Vec<Mass>> = BTreeMap::new();
-        let of_it = self.batches.values();
-        let of_it = of_it.filter(|batch| batch.component == component && !batch.voided);
-        let lots = of_it.flat_map(|batch| &batch.lots);
-        let mut plates: BTreeMap<AccountId, Mass> = BTreeMap::new();
-        for moved in lots.flat_map(|lot| &lot.moves) {
-            if let Account::Plate(plate) = moved.other {
-                *plates.entry(plate).or_default() -= moved.mass;
-            }
-        }
-        for (plate, mass) in plates.into_iter().filter(|(_, mass)| mass.mg() > 0) {
+        for (plate, mass) in self.plates_of(component) {
             let eats = |id: &MemberId| {
                 let member = self.member(*id);
                 member.is_some_and(|member| self.eats_here(member))
@@ -66,5 +54,20 @@ impl Kitchen {
         let middles: Vec<f64> = middles.collect();
         let mean = middles.iter().sum::<f64>() / middles.len().max(1) as f64;
         Mass::from_grams(mean).filter(|mass| mass.mg() > 0)
+    }
+
+    /// What is on plates of it. They are numbered in the order in which they were opened.
+    fn plates_of(&self, component: ComponentId) -> BTreeMap<AccountId, Mass> {
+        let mut plates: BTreeMap<AccountId, Mass> = BTreeMap::new();
+        let of_it = self.batches.values();
+        let of_it = of_it.filter(|batch| batch.component == component && !batch.voided);
+        let lots = of_it.flat_map(|batch| &batch.lots);
+        for moved in lots.flat_map(|lot| &lot.moves) {
+            if let Account::Plate(plate) = moved.other {
+                *plates.entry(plate).or_default() -= moved.mass;
+            }
+        }
+        plates.retain(|_, mass| mass.mg() > 0);
+        plates
     }
 }

@@ -1,7 +1,5 @@
 //! What may be on a plate that is looked for: what was named, and what stands ready.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
 
 use crate::domain::batch::Lot;
@@ -10,7 +8,7 @@ use crate::domain::decide::Stop;
 use crate::domain::draft::Draft;
 use crate::domain::finder::answer::FoundLine;
 use crate::domain::finder::search::STEP_GRAMS;
-use crate::domain::ids::{AccountId, BatchId, ComponentId, ProfileId};
+use crate::domain::ids::{BatchId, ComponentId, ProfileId};
 use crate::domain::kitchen::Kitchen;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
@@ -26,8 +24,6 @@ const PLAIN_MAX: Mass = Mass::from_mg(1_000_000);
 /// Where nobody has eaten of it yet (common practice).
 const USUAL_DISH_GRAMS: f64 = 150.0;
 const USUAL_FOOD_GRAMS: f64 = 50.0;
-/// So many of one's own newest plates tell what is usual.
-const PLATES_MAX: usize = 15;
 
 /// Something that may be on the plate.
 #[derive(Debug, Clone)]
@@ -181,27 +177,7 @@ fn of_packet(kitchen: &Kitchen, profile: ProfileId) -> Candidate {
 /// What one usually takes of a dish oneself, or else what is usual here.
 fn usual(draft: &Draft, dish: ComponentId) -> f64 {
     let kitchen = &draft.kitchen;
-    let of_dish = |batch: Option<BatchId>| {
-        let batch = batch.and_then(|id| kitchen.batches.get(&id));
-        batch.is_some_and(|batch| batch.component == dish)
-    };
-    let mut own: BTreeMap<AccountId, Mass> = BTreeMap::new();
-    for plate in kitchen
-        .plates
-        .iter()
-        .filter(|plate| plate.member == draft.input.sender)
-    {
-        for portion in plate
-            .portions
-            .iter()
-            .filter(|portion| of_dish(portion.batch))
-        {
-            *own.entry(plate.id).or_default() += portion.mass;
-        }
-    }
-    let mut newest: Vec<Mass> = own.into_values().rev().take(PLATES_MAX).collect();
-    newest.sort();
-    let own = newest.get(newest.len() / 2).copied();
+    let own = kitchen.own_portion(dish, draft.input.sender);
     let usual = own
         .or_else(|| kitchen.usual_portion(dish))
         .filter(|mass| mass.grams() >= STEP_GRAMS);
