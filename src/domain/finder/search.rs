@@ -71,7 +71,7 @@ pub fn cost(offers: &[Offer], aims: &[Aim], steps: &[u32]) -> f64 {
     let habits = offers
         .iter()
         .zip(steps)
-        .map(|(offer, count)| offer.habit(*count));
+        .map(|(offer, count)| offer.habit(f64::from(*count)));
     let misses = aims.iter().enumerate().map(|(at, aim)| {
         let parts = offers.iter().zip(steps);
         let sum: f64 = parts.map(|(offer, count)| offer.holds(at, *count)).sum();
@@ -94,9 +94,16 @@ impl Offer {
         self.per_gram[aim] * f64::from(steps) * STEP_GRAMS
     }
 
-    fn habit(&self, steps: u32) -> f64 {
-        let portions = f64::from(steps) * STEP_GRAMS / self.usual_grams;
+    /// What so many steps cost by habit; the bound asks for parts of one, too.
+    fn habit(&self, steps: f64) -> f64 {
+        let portions = steps * STEP_GRAMS / self.usual_grams;
         (portions - 1.0).powi(2) + COST_OF_WAITING * self.lateness * portions
+    }
+
+    /// The least that any number of steps costs at a price for each.
+    fn bound(&self, price: f64) -> f64 {
+        let least = self.least(price);
+        self.habit(least) + price * least
     }
 
     /// The steps at which the habit, and a price for each step, cost least, as a real number within what stands here.
@@ -104,11 +111,6 @@ impl Offer {
         let step = STEP_GRAMS / self.usual_grams;
         let portions = 1.0 - (COST_OF_WAITING * self.lateness + price / step) / 2.0;
         (portions / step).clamp(0.0, f64::from(self.steps_max))
-    }
-
-    fn habit_at(&self, steps: f64) -> f64 {
-        let portions = steps * STEP_GRAMS / self.usual_grams;
-        (portions - 1.0).powi(2) + COST_OF_WAITING * self.lateness * portions
     }
 }
 
@@ -125,11 +127,8 @@ fn given_back(aim: &Aim, multiplier: f64) -> f64 {
 }
 
 fn dual(offers: &[Offer], aims: &[Aim], multipliers: &[f64]) -> f64 {
-    let dishes = offers.iter().map(|offer| {
-        let price = price(offer, multipliers);
-        let least = offer.least(price);
-        offer.habit_at(least) + price * least
-    });
+    let dishes = offers.iter();
+    let dishes = dishes.map(|offer| offer.bound(price(offer, multipliers)));
     let back = aims.iter().zip(multipliers);
     dishes.sum::<f64>() - back.map(|(aim, at)| given_back(aim, *at)).sum::<f64>()
 }
@@ -187,10 +186,8 @@ impl<'a> Search<'a> {
             .iter()
             .map(|offer| price(offer, multipliers))
             .collect();
-        let least = offers.iter().zip(&prices).map(|(offer, price)| {
-            let least = offer.least(*price);
-            offer.habit_at(least) + price * least
-        });
+        let least = offers.iter().zip(&prices);
+        let least = least.map(|(offer, price)| offer.bound(*price));
         let least: Vec<f64> = least.collect();
         let reach = (0..=offers.len()).map(|from| {
             let most = |at: usize| {
@@ -261,26 +258,36 @@ impl<'a> Search<'a> {
         if at + 1 == self.offers.len() {
             return self.last(offer);
         }
-        let price = self.prices[at];
-        let start = offer.least(price).round() as u32;
         // The bound rises in both directions from its least, so each ends where it is no better any more.
-        let down = (0..start).rev();
-        let up = start..=offer.steps_max;
-        for way in [up.collect::<Vec<u32>>(), down.collect()] {
-            for count in way {
-                let habit = offer.habit(count);
-                let then = bound - self.least[at] + habit + price * f64::from(count);
-                if then >= self.worth_trying() || self.tries == TRIES_MAX {
-                    break;
-                }
-                self.tries += 1;
-                self.choose(at, count, habit);
-                if self.can_be_reached(at + 1) {
-                    self.go(at + 1, then);
-                }
-                self.take_back(at, count, habit);
+        let start = offer.least(self.prices[at]).round() as u32;
+        for count in start..=offer.steps_max {
+            if !self.go_with(at, count, bound) {
+                break;
             }
         }
+        for count in (0..start).rev() {
+            if !self.go_with(at, count, bound) {
+                break;
+            }
+        }
+    }
+
+    /// All plates with so much of this dish; whether any of them was worth trying.
+    fn go_with(&mut self, at: usize, count: u32, bound: f64) -> bool {
+        let steps = f64::from(count);
+        let habit = self.offers[at].habit(steps);
+        let then = bound - self.least[at] + habit + self.prices[at] * steps;
+        if then >= self.worth_trying() || self.tries == TRIES_MAX {
+            return false;
+        }
+        self.tries += 1;
+        self.steps[at] = count;
+        self.put(at, count, 1.0);
+        if self.can_be_reached(at + 1) {
+            self.go(at + 1, then);
+        }
+        self.put(at, count, -1.0);
+        true
     }
 
     /// The best of the last dish beside all others: what it costs falls to its least and rises again.
@@ -306,7 +313,7 @@ impl<'a> Search<'a> {
         let misses = self.aims.iter().zip(&self.sums).enumerate();
         let misses =
             misses.map(|(at, (aim, sum))| COST_OF_MISS * aim.miss(sum + offer.holds(at, count)));
-        self.habits + offer.habit(count) + misses.sum::<f64>()
+        self.habits + offer.habit(f64::from(count)) + misses.sum::<f64>()
     }
 
     /// A plate must be cheaper than this to be looked for.
@@ -317,19 +324,12 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn choose(&mut self, at: usize, count: u32, habit: f64) {
-        self.steps[at] = count;
-        self.habits += habit;
+    /// So many steps on the plate, or off it.
+    fn put(&mut self, at: usize, count: u32, sign: f64) {
+        let offer = &self.offers[at];
+        self.habits += sign * offer.habit(f64::from(count));
         for (aim, sum) in self.sums.iter_mut().enumerate() {
-            *sum += self.offers[at].holds(aim, count);
-        }
-    }
-
-    fn take_back(&mut self, at: usize, count: u32, habit: f64) {
-        self.steps[at] = 0;
-        self.habits -= habit;
-        for (aim, sum) in self.sums.iter_mut().enumerate() {
-            *sum -= self.offers[at].holds(aim, count);
+            *sum += sign * offer.holds(aim, count);
         }
     }
 
