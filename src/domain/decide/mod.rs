@@ -364,7 +364,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
         question::close_answered(&mut draft, &answers);
     }
     if let Some(asking) = done.asks.into_iter().next() {
-        answers.push(question::put(&mut draft, asking));
+        answers.push(Answer::Ask(question::put(&mut draft, asking)));
     }
     let ask = |answer: &Answer| matches!(answer, Answer::Ask(_));
     let asked = answers.iter().any(ask);

@@ -22,7 +22,7 @@ use crate::lang::{self, Vocabulary};
 const OPEN_MINUTES: i64 = 30;
 
 /// Put a question to the sender.
-pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
+pub fn put(draft: &mut Draft, asking: Asking) -> Ask {
     let id = QuestionId(draft.kitchen.next.question);
     let Asking {
         about,
@@ -45,13 +45,13 @@ pub fn put(draft: &mut Draft, asking: Asking) -> Answer {
         pointed,
         mentioned: false,
     }));
-    Answer::Ask(Ask {
+    Ask {
         question: id,
         about,
         words,
         problem,
         options,
-    })
+    }
 }
 
 /// What was asked about and is booked now, in other words, is no question any more.

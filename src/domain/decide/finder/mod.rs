@@ -11,6 +11,7 @@ use super::super::draft::Draft;
 use super::super::finder::answer::{FinderAnswer, FoundAim, FoundLine};
 use super::super::finder::problem::FinderProblem;
 use super::super::finder::search::{Aim as Bounds, Offer, Plate, STEP_GRAMS, cheapest};
+use super::super::ids::QuestionId;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
@@ -213,20 +214,7 @@ fn answer(
         .iter()
         .filter_map(|aim| held(aim, &totals))
         .collect();
-    let booked = Asking {
-        about: About::Plate,
-        words: parts.join(", "),
-        problem: None,
-        options: vec![Choice {
-            label: parts.join(", "),
-            says: parts.join(", "),
-        }],
-        pointed: None,
-    };
-    let question = match question::put(draft, booked) {
-        Answer::Ask(ask) if !lines.is_empty() => Some(ask.question),
-        _ => None,
-    };
+    let question = (!lines.is_empty()).then(|| offer(draft, parts.join(", ")));
     Done::saying(Answer::Finder(Box::new(FinderAnswer {
         lines,
         totals,
@@ -235,6 +223,21 @@ fn answer(
         question,
         today: draft.today(),
     })))
+}
+
+/// One word books it.
+fn offer(draft: &mut Draft, plate: String) -> QuestionId {
+    let asking = Asking {
+        about: About::Plate,
+        words: plate.clone(),
+        problem: None,
+        options: vec![Choice {
+            label: plate.clone(),
+            says: plate,
+        }],
+        pointed: None,
+    };
+    question::put(draft, asking).question
 }
 
 /// What the plate holds of what was asked for, and how far off that is.
