@@ -32,7 +32,7 @@ pub use names::{
     Alias, Ambiguity, Found, How, Letters, Match, Near, compared_words, sounds_alike,
     spelled_nearly,
 };
-pub use nutrient::{Nutrient, Profile};
+pub use nutrient::{KJ_PER_KCAL, Nutrient, Profile, SALT_PER_SODIUM};
 pub use table::{Food, Group, Measure, Table};
 pub use volume::{Density, DensityBasis, VolumeUnit};
 

@@ -3,6 +3,11 @@
 //! Definitions and units are those of the USDA National Nutrient Database for Standard Reference, Release 28:
 //! carbohydrate is by difference and includes fibre.
 
+/// 1 kcal in kJ: the table's documentation.
+pub const KJ_PER_KCAL: f64 = 4.184;
+/// Salt over sodium: Regulation (EU) No 1169/2011, Annex I.
+pub const SALT_PER_SODIUM: f64 = 2.5;
+
 /// One nutrient of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Nutrient {

@@ -12,13 +12,9 @@ use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::volume;
 use super::{Done, Step, Stop};
-use crate::foods::{Nutrient, Profile};
+use crate::foods::{KJ_PER_KCAL, Nutrient, Profile, SALT_PER_SODIUM};
 use crate::lang::syntax::{Amount, LabelBasis, LabelField, Packet, VolumeUnit};
 
-/// 1 kcal = 4.184 kJ (SR28 documentation).
-const KJ_PER_KCAL: f64 = 4.184;
-/// Salt = sodium x 2.5 (Regulation (EU) 1169/2011 Annex I).
-const SALT_PER_SODIUM: f64 = 2.5;
 /// Doubted outside the bounds by more than this, or this share.
 const DOUBT_KCAL: f64 = 20.0;
 const DOUBT_SHARE: f64 = 0.15;

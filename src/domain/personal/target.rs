@@ -1,11 +1,8 @@
 //! Targets, what a day comes to beside them, and which of them cannot be.
 
 use super::super::nutrients::{Sum, Totals};
-use crate::foods::Nutrient;
+use crate::foods::{Nutrient, SALT_PER_SODIUM};
 use crate::lang::syntax::Aimed;
-
-/// Salt over sodium: Regulation (EU) No 1169/2011, Annex I.
-pub const SALT_PER_SODIUM: f64 = 2.5;
 
 /// Under so much a day nobody should eat for long without advice. Common practice, from memory: 1200 kcal is the lower end
 /// of what is advised for adults without supervision; a day under 800 kcal counts as a very low energy diet.

@@ -1,14 +1,11 @@
 //! Targets: "target 2200 kcal, 130 protein", "120-140 protein", "no protein target", "my targets?".
 
 use super::{Unit, field, is_phrase, maybe, phrase, whole};
+use crate::foods::{KJ_PER_KCAL, SALT_PER_SODIUM};
 use crate::lang::number::number;
 use crate::lang::syntax::{Aim, Aimed, Command, Personal};
 use crate::lang::tokens::{Read, Tokens};
 
-/// 1 kcal in kJ: the table's documentation.
-const KJ_PER_KCAL: f64 = 4.184;
-/// Salt over sodium: Regulation (EU) No 1169/2011, Annex I.
-const SALT_PER_SODIUM: f64 = 2.5;
 /// Nobody has more of them.
 const AIMS_MAX: usize = 8;
 
