@@ -150,11 +150,15 @@ pub fn meal_word(meal: MealName) -> &'static str {
     }
 }
 
-/// A batch or a packet by its name, a food of the table by a short description.
 fn called(line: &PortionLine) -> String {
-    match line.food {
-        Some(_) => short_within(&line.name, FOOD_CHARS_MAX),
-        None => name(&line.name),
+    named(&line.name, line.food.is_some())
+}
+
+/// A batch or a packet by its name, a food of the table by a short description.
+pub fn named(called: &str, is_food: bool) -> String {
+    match is_food {
+        true => short_within(called, FOOD_CHARS_MAX),
+        false => name(called),
     }
 }
 

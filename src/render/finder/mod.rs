@@ -5,15 +5,13 @@ mod problem;
 use crate::domain::answer::{Button, Press};
 use crate::domain::finder::answer::{FinderAnswer, FoundAim, FoundLine};
 use crate::lang::syntax::Aimed;
-use crate::render::clean::{name, short_within};
+use crate::render::clean::name;
 use crate::render::date::calendar_day;
 use crate::render::number::{about_grams, figure, figures, grams};
 use crate::render::page::{Line, Page};
+use crate::render::portion::named;
 
 pub use problem::wording;
-
-/// The longest name of a plain food, in characters.
-const FOOD_CHARS_MAX: usize = 30;
 
 pub fn page(answer: &FinderAnswer) -> Page {
     let mut page = Page::new();
@@ -27,7 +25,7 @@ pub fn page(answer: &FinderAnswer) -> Page {
     }
     for line in &answer.lines {
         let mut said = Line::new().bold(about_grams(line.mass, false));
-        said = said.plain(format!(" {}", called(line)));
+        said = said.plain(format!(" {}", named(&line.name, line.food.is_some())));
         page.item(said.plain(beside(line, answer)));
     }
     if !answer.lines.is_empty() {
@@ -63,13 +61,6 @@ fn off(aim: &FoundAim) -> String {
     match aim.of {
         Aimed::Energy => format!("energy: {:.0} kcal {way} than asked for", by.round()),
         of => format!("{}: {} g {way} than asked for", of.name(), figure(by)),
-    }
-}
-
-fn called(line: &FoundLine) -> String {
-    match line.food {
-        Some(_) => short_within(&line.name, FOOD_CHARS_MAX),
-        None => name(&line.name),
     }
 }
 
