@@ -15,6 +15,7 @@ use super::name::{Familiarity, familiarity};
 use super::number::number;
 use super::of_others;
 use super::person::person;
+use super::rank::SCALE_GRAMS_MIN;
 use super::syntax::{Amount, Command, ErrorKind, Fix, Item, Portion, Reading, Share, SharePart};
 use super::token::Token;
 use super::tokens::Tokens;
@@ -23,8 +24,6 @@ use super::words::{at_table, containers, cues, fates};
 
 /// Any other reading comes before one that leaves out so much.
 const LEFT_OUT: i32 = 500;
-/// A number below this counts something.
-const SCALE_GRAMS_MIN: f64 = 20.0;
 /// Between an amount and that it went back.
 const BACK_TOKENS_MAX: usize = 8;
 const VESSEL_WORDS_MAX: usize = 3;
@@ -36,15 +35,10 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     }
     let words =
         left_out(&reading.commands, body).or_else(|| figures::passed_over(&reading.commands, body));
-    let Some(words) = words else {
-        return;
-    };
-    reading
-        .errors
-        .push(words.error(ErrorKind::LeftOver(words.words().text)));
-    reading.commands.clear();
-    reading.sure = false;
-    reading.rank -= LEFT_OUT;
+    if let Some(words) = words {
+        let error = words.error(ErrorKind::LeftOver(words.words().text));
+        reading.refute(error, LEFT_OUT);
+    }
 }
 
 fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {

@@ -60,10 +60,8 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     let open = may_go_on(body, &portions);
     let several = || of_us(body).filter(|_| alone && portions[0].who.is_none());
     if let Some(name) = passed_over.or(together).or_else(several) {
-        reading.errors.push(body.error(ErrorKind::LeftOver(name)));
-        reading.commands.clear();
-        reading.sure = false;
-        reading.rank -= PASSED_OVER;
+        let error = body.error(ErrorKind::LeftOver(name));
+        reading.refute(error, PASSED_OVER);
     } else if let Some((end, who)) = open {
         for command in &mut reading.commands {
             if let Command::Portion(portion) = command

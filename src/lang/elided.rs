@@ -14,6 +14,7 @@ use super::amount::{Stands, amount};
 use super::aside::tells_food;
 use super::in_vessel;
 use super::person::person;
+use super::rank::SCALE_GRAMS_MIN;
 use super::syntax::Amount;
 use super::token::{Kind, Token, lex};
 use super::tokens::Tokens;
@@ -27,8 +28,6 @@ const BARE_TOKENS_MAX: usize = 12;
 const VESSEL_WORDS_MAX: usize = 3;
 /// "fl oz"
 const UNIT_TOKENS_MAX: usize = 2;
-/// A bare number below this counts something else.
-const SCALE_GRAMS_MIN: f64 = 20.0;
 
 /// What is in hand, in the words of the household.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -75,12 +75,9 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
 }
 
 fn unread(reading: &mut Reading, word: Tokens<'_>) {
-    reading
-        .errors
-        .push(word.error(ErrorKind::LeftOver(word.words().text)));
-    reading.commands.clear();
-    (reading.sure, reading.weighing_like) = (false, false);
-    reading.rank -= UNEXPLAINED;
+    let error = word.error(ErrorKind::LeftOver(word.words().text));
+    reading.refute(error, UNEXPLAINED);
+    reading.weighing_like = false;
 }
 
 /// "dropped 200 dal off at mum's": nothing else of it is said to be lost.

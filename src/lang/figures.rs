@@ -10,14 +10,13 @@ use super::amount::{Stands, amount};
 use super::date::day;
 use super::gist::aside;
 use super::number::number;
+use super::rank::SCALE_GRAMS_MIN;
 use super::syntax::{Amount, Command, Item, PartSize, Portion, Share};
 use super::token::Token;
 use super::tokens::Tokens;
 use super::unit::{Unit, unit};
 use super::vocabulary::Sense;
 
-/// A number below this counts something.
-const SCALE_GRAMS_MIN: f64 = 20.0;
 /// So far off is what was rounded.
 const SLACK_GRAMS: f64 = 0.51;
 /// Between what denies a number and the number.

@@ -116,6 +116,14 @@ impl Reading {
         !self.commands.is_empty() && self.commands.iter().all(eaten)
     }
 
+    /// It passes over what it must not, so it books nothing, and any other goes before it by so much.
+    pub fn refute(&mut self, error: Error, by: i32) {
+        self.errors.push(error);
+        self.commands.clear();
+        self.sure = false;
+        self.rank -= by;
+    }
+
     /// Covers the whole, and may book.
     pub fn is_certain(&self) -> bool {
         self.errors.is_empty() && self.sure

@@ -9,6 +9,7 @@
 //! ```
 //! The words stand in `data/repeats.txt`.
 
+use crate::lang::rank::SCALE_GRAMS_MIN;
 use nom::Parser;
 use nom::combinator::opt;
 
@@ -23,9 +24,6 @@ use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Item, MealName, 
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{corrections, repeats};
-
-/// A bare number below this counts something else.
-const SCALE_GRAMS_MIN: f64 = 20.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let asked = input.slice.iter().any(|token| token.is('?'));

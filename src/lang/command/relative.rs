@@ -9,13 +9,12 @@
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::only_marks;
 use crate::lang::person::people;
+use crate::lang::rank::SCALE_GRAMS_MIN;
 use crate::lang::syntax::{Again, AgainOf, Amount, But, Command, Words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{at_table, corrections, in_hand, repeats};
 
 const TOKENS_MAX: usize = 10;
-/// A bare number below this counts something else.
-const SCALE_GRAMS_MIN: f64 = 20.0;
 /// How much of it, as the lists call it.
 const TIMES: [(&str, f64); 4] = [
     ("0.5 times", 0.5),
