@@ -317,19 +317,7 @@ fn of_one_month(input: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::token::lex;
-    use crate::lang::vocabulary::Vocabulary;
-
-    fn whole<T: Display>(
-        text: &str,
-        read: impl for<'a> Fn(Tokens<'a>) -> Read<'a, T>,
-    ) -> Option<String> {
-        let tokens = lex(text);
-        let vocabulary = Vocabulary::new();
-        let input = Tokens::unread(&tokens, text, &vocabulary);
-        let (rest, read) = read(input).ok()?;
-        rest.is_empty().then(|| read.to_string())
-    }
+    use crate::lang::spelled::whole;
 
     #[test]
     fn moments_in_many_spellings() {

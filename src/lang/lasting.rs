@@ -109,19 +109,7 @@ fn span(input: Tokens<'_>) -> Read<'_, (f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::token::lex;
-    use crate::lang::vocabulary::Vocabulary;
-
-    fn whole<T: Display>(
-        text: &str,
-        read: impl for<'a> Fn(Tokens<'a>) -> Read<'a, T>,
-    ) -> Option<String> {
-        let tokens = lex(text);
-        let vocabulary = Vocabulary::new();
-        let input = Tokens::unread(&tokens, text, &vocabulary);
-        let (rest, read) = read(input).ok()?;
-        rest.is_empty().then(|| read.to_string())
-    }
+    use crate::lang::spelled::whole;
 
     #[test]
     fn spans_in_many_spellings() {

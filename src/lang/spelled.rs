@@ -1,6 +1,10 @@
 //! What the tests beside each reader ask of it: many spellings with one meaning, and none where it is talk.
 
+use std::fmt::Display;
+
 use super::syntax::Command;
+use super::token::lex;
+use super::tokens::{Read, Tokens};
 use super::{Vocabulary, parse};
 
 /// The text means what is printed, and that is read as the same; whether it is sure.
@@ -29,4 +33,16 @@ pub fn is_no(text: &str, words: &Vocabulary, such: impl Fn(&Command) -> bool) {
     let best = parsed.best();
     let said = best.sure && best.commands.iter().any(such);
     assert!(!said, "{text}: {:?}", best.commands);
+}
+
+/// The whole of the text as one reader takes it, printed.
+pub fn whole<T: Display>(
+    text: &str,
+    read: impl for<'a> Fn(Tokens<'a>) -> Read<'a, T>,
+) -> Option<String> {
+    let tokens = lex(text);
+    let vocabulary = Vocabulary::new();
+    let input = Tokens::unread(&tokens, text, &vocabulary);
+    let (rest, read) = read(input).ok()?;
+    rest.is_empty().then(|| read.to_string())
 }
