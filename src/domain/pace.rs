@@ -2,8 +2,8 @@
 //!
 //! Only days that tell something count: somebody wrote down a plate of anything on them, somebody was at home, and the
 //! dish stood there to be eaten. So a holiday, a week in which nobody weighed, and a week in which the pot was empty are
-//! no days without appetite. What goes into another dish is used as well. A day with guests counts for no more than twice the middle one of the days on which it was
-//! eaten at all.
+//! no days without appetite. What goes into another dish is used as well. A day with guests counts for no more than
+//! twice the middle one of the days on which it was eaten at all.
 
 use std::collections::{BTreeMap, BTreeSet};
 
