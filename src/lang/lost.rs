@@ -16,6 +16,8 @@ const DENIAL_TOKENS: usize = 3;
 /// Between an animal and what it did: "the dog somehow got".
 const ANIMAL_WORDS_MAX: usize = 2;
 const LEADS_MAX: usize = 3;
+/// So far behind a verb what it did is still told: looked for from every verb, it bounds what a long text costs.
+const CLAUSE_TOKENS_MAX: usize = 40;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Loss {
@@ -105,7 +107,17 @@ pub fn reason(input: Tokens<'_>) -> Option<String> {
 /// what follows says where it went.
 pub fn is_kept(input: Tokens<'_>, at: usize) -> bool {
     let clause = input.after(at);
+    let verb = |key| losses().longest_of(clause.slice, key).is_some();
+    let (kitchen, carried) = (verb("kitchen"), verb("carried"));
+    // "threw out 300 dal in a hurry"
+    let away = losses()
+        .longest_of(clause.slice, "away")
+        .is_some_and(|length| length > 1);
+    if away || !kitchen && !carried {
+        return false;
+    }
     let end = clause.find(is_mark).unwrap_or(clause.len());
+    let end = end.min(CLAUSE_TOKENS_MAX);
     let goes = |key| {
         (1..end).any(|at| {
             let rest = clause.after(at);
@@ -114,14 +126,9 @@ pub fn is_kept(input: Tokens<'_>, at: usize) -> bool {
             length.is_some() && apart && place(rest).is_none()
         })
     };
-    // "threw out 300 dal in a hurry"
-    let away = losses()
-        .longest_of(clause.slice, "away")
-        .is_some_and(|length| length > 1);
-    let verb = |key| !away && losses().longest_of(clause.slice, key).is_some();
     let ends =
         (1..end).any(|at| place(clause.after(at)).is_some() || animal(clause.after(at)).is_some());
-    !ends && (verb("kitchen") && goes("cooked into") || verb("carried") && goes("off to"))
+    !ends && (kitchen && goes("cooked into") || carried && goes("off to"))
 }
 
 fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
