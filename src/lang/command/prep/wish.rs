@@ -122,12 +122,13 @@ pub fn for_meal(rest: Tokens<'_>) -> (Tokens<'_>, Option<MealName>) {
 }
 
 /// "no rice this week"
+/// "no rice this week"; "no, b4 Thursday" names no pot by its code.
 fn none_of_it(said: Tokens<'_>) -> Option<Wish> {
     let rest = phrase("no dish", said)?;
     let most = rest.len().min(NAME_WORDS_MAX);
     let (dish, (from, until)) = (1..=most).find_map(|at| {
         let (behind, days) = these_days(rest.after(at))?;
-        let dish = name(rest.range(0, at))?;
+        let dish = name(rest.range(0, at)).filter(|_| rest.norm(0) != "before")?;
         only_marks(behind).then_some((dish, days))
     })?;
     Some(Wish::None { dish, from, until })
