@@ -68,6 +68,12 @@ pub enum Command {
     },
     /// Print a household's books
     Export(Export),
+    /// Put a household in that `export --format archive` took out of another file
+    Import {
+        /// The archive [default: standard input]
+        #[arg(long, value_name = "ARCHIVE")]
+        from: Option<PathBuf>,
+    },
     /// Show how a message is read, and why
     Explain {
         /// The message
@@ -109,11 +115,27 @@ pub struct Export {
     pub list: bool,
     #[arg(long, value_enum, default_value = "json")]
     pub format: Format,
+    /// Which table, as CSV
+    #[arg(long, value_enum, required_if_eq("format", "csv"))]
+    pub table: Option<Table>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Format {
+    /// The newest state and the whole journal, to be read by other programs
     Json,
+    /// One table of it, for a sheet
+    Csv,
+    /// Everything that the file holds of the household, to be put into another one
+    Archive,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Table {
+    Entries,
+    Plates,
+    Batches,
+    Lots,
 }
 
 impl Config {
@@ -169,5 +191,9 @@ mod tests {
         );
         assert!(Config::try_parse_from(["hobside", "export", "--chat", "-1001"]).is_ok());
         assert!(Config::try_parse_from(["hobside", "export"]).is_err());
+        let csv = ["hobside", "export", "--chat", "c1", "--format", "csv"];
+        assert!(Config::try_parse_from(csv).is_err(), "of which table");
+        let lots = csv.into_iter().chain(["--table", "lots"]);
+        assert!(Config::try_parse_from(lots).is_ok());
     }
 }

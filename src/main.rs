@@ -10,10 +10,10 @@ use clap::Parser;
 
 use hobside::channel::metrics::Metrics;
 use hobside::channel::{
-    Lines, Shutdown, backup, bridge, demo, doctor, explain, export, telegram, terminal,
+    Lines, Shutdown, archive, backup, bridge, demo, doctor, explain, export, telegram, terminal,
 };
 use hobside::clock::{self, Clock};
-use hobside::config::{Command, Config};
+use hobside::config::{Command, Config, Format};
 use hobside::lang::Vocabulary;
 use hobside::service::metrics::Watch;
 use hobside::service::{Door, Service};
@@ -95,10 +95,20 @@ async fn run(config: &Config) -> anyhow::Result<ExitCode> {
         Some(Command::Manual { to }) => papers::manual(to.as_deref()),
         Some(Command::Export(what)) => {
             let store = Store::open_existing(&config.file()?).await?;
-            print(&match &what.chat {
-                Some(chat) => export::books(&store, chat).await?,
-                None => export::list(&store).await?,
+            print(&match (&what.chat, what.format, what.table) {
+                (None, ..) => export::list(&store).await?,
+                (Some(chat), Format::Json, None) => export::books(&store, chat).await?,
+                (Some(chat), Format::Archive, None) => archive::export(&store, chat).await?,
+                (Some(chat), Format::Csv, Some(table)) => {
+                    export::table(&store, chat, table).await?
+                }
+                _ => anyhow::bail!("--table goes with --format csv"),
             })
+        }
+        Some(Command::Import { from }) => {
+            let archive = archive::read(&text_of(from.as_deref())?).await?;
+            let store = Store::open(&config.file()?).await?;
+            print(&archive::import(&store, &archive).await?)
         }
         Some(Command::Explain { text, chat }) => {
             let vocabulary = match chat {
@@ -135,6 +145,16 @@ async fn in_telegram(
     tokio::select! {
         ended = bot => ended,
         never = metrics.serve() => match never {},
+    }
+}
+
+/// What a file holds, or else standard input.
+fn text_of(file: Option<&Path>) -> anyhow::Result<String> {
+    match file {
+        Some(file) => {
+            std::fs::read_to_string(file).with_context(|| format!("reading {}", file.display()))
+        }
+        None => std::io::read_to_string(std::io::stdin()).context("reading standard input"),
     }
 }
 

@@ -1,8 +1,10 @@
 //! The rim: what carries messages in and answers out. A channel stores, acknowledges, and delivers;
 //! it decides nothing and words nothing.
 
+pub mod archive;
 pub mod backup;
 pub mod bridge;
+mod csv;
 pub mod demo;
 pub mod doctor;
 pub mod explain;

@@ -1,6 +1,7 @@
 //! Trouble with the file, with what was being done, in words for whoever runs the program. What SQLite says stands in
 //! the words already, so none of it is told a second time as the source of the error.
 
+use std::borrow::Cow;
 use std::path::PathBuf;
 
 use sqlx::migrate::MigrateError;
@@ -51,6 +52,8 @@ pub enum Error {
     NoCopy { file: PathBuf, cause: Box<Error> },
     #[error("{} is damaged: {found}", file.display())]
     Damaged { file: PathBuf, found: String },
+    #[error("the archive is not taken in, and nothing has changed: {why}")]
+    Archive { why: Cow<'static, str> },
     /// A row holds a word that this version cannot read: never guessed at.
     #[error("the books hold {value:?} where {what} should stand")]
     Unreadable { what: &'static str, value: String },

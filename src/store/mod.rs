@@ -6,8 +6,9 @@
 //!
 //! Read in this order: `open`, `lock`, `backup` and `health` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
-//! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export).
+//! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export), `archive` (all rows of a household, from file to file).
 
+pub mod archive;
 pub mod backup;
 mod board;
 mod books;

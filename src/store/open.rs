@@ -156,15 +156,20 @@ pub(super) async fn connect(file: &Path) -> Result<Store> {
         .filename(file)
         .create_if_missing(true)
         .journal_mode(SqliteJournalMode::Wal)
-        .synchronous(SqliteSynchronous::Full)
+        .synchronous(SqliteSynchronous::Full);
+    pool(file, careful(options)).await
+}
+
+/// Whoever writes is held to the promises of the schema.
+pub(super) fn careful(options: SqliteConnectOptions) -> SqliteConnectOptions {
+    options
         .foreign_keys(true)
         .pragma("recursive_triggers", "on")
         .statement_cache_capacity(256)
-        .busy_timeout(Duration::from_secs(5));
-    pool(file, options).await
+        .busy_timeout(Duration::from_secs(5))
 }
 
-async fn pool(file: &Path, options: SqliteConnectOptions) -> Result<Store> {
+pub(super) async fn pool(file: &Path, options: SqliteConnectOptions) -> Result<Store> {
     let pool = SqlitePoolOptions::new()
         .max_connections(1)
         .idle_timeout(None)
@@ -244,7 +249,19 @@ async fn bring_up_to_date(pool: &SqlitePool, file: &Path, alone: bool) -> Result
             cause: Box::new(cause),
         })?;
     }
-    match MIGRATIONS.run(pool).await {
+    migrate(pool, file, Store::schema()).await
+}
+
+/// Whether there ever was such a schema.
+pub(super) fn knows(schema: i64) -> bool {
+    MIGRATIONS.version_exists(schema)
+}
+
+/// Bring in what is lacking, up to a schema.
+pub(super) async fn migrate(pool: &SqlitePool, file: &Path, schema: i64) -> Result<()> {
+    let wanted = MIGRATIONS.iter().filter(|it| it.version <= schema);
+    let wanted = Migrator::with_migrations(wanted.cloned().collect());
+    match wanted.run(pool).await {
         Ok(()) => Ok(()),
         Err(MigrateError::VersionMissing(found)) => Err(newer(file, found)),
         Err(cause) => Err(Error::Migration {

@@ -90,6 +90,7 @@ use crate::foods::Nutrient;
 use super::clean::clean;
 
 pub use batch::{batch, lot};
+pub use plate::plate;
 
 /// The data of one message; `null` for silence.
 pub fn message(answers: &[Answer]) -> Value {

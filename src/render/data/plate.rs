@@ -41,7 +41,8 @@ pub(super) fn portions(answer: &PortionsAnswer) -> Value {
     })
 }
 
-fn plate(plate: &PlateView) -> Value {
+/// A plate as it stands.
+pub fn plate(plate: &PlateView) -> Value {
     json!({
         "member": clean(&plate.member),
         "day": plate.day.to_string(),

@@ -1,6 +1,7 @@
 //! The journal: everything that a decision changes, written in the decision's own order.
 //!
-//! Nothing else writes the books, and this file holds the only statement that adds an entry.
+//! Nothing else writes the books, and this file holds the only statement that adds an entry; a household that comes whole
+//! from another file is copied row by row (`store/archive`).
 
 mod batch;
 mod clock;

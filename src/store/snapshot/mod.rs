@@ -25,7 +25,7 @@ mod wish;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{DateTime, Days, Duration, Utc};
+use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 
 use super::Transaction;
 use super::error::Result;
@@ -221,6 +221,20 @@ impl Transaction {
                 .await?
         };
         Ok(kitchen)
+    }
+
+    /// The same, with every plate that ever was.
+    pub async fn kitchen_with_plates(&mut self, household: HouseholdId) -> Result<Kitchen> {
+        let nobody = MemberId(0);
+        let ever = NaiveDate::default();
+        let (plates, _) = self.plates(household, ever, (nobody, ever)).await?;
+        let mut kitchen = self.whole_kitchen(household).await?;
+        let portions = plates.iter().flat_map(|plate| &plate.portions);
+        let profiles: BTreeSet<ProfileId> = portions.filter_map(|it| it.profile).collect();
+        kitchen
+            .profiles
+            .extend(self.profiles(household, &profiles).await?);
+        Ok(Kitchen { plates, ..kitchen })
     }
 
     /// These batches with all that gives them names and nutrients.
