@@ -9,6 +9,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use etcetera::BaseStrategy;
 
+use crate::channel::rebind::Address;
 use crate::store::Store;
 
 /// With the commit that it was built from, as far as the build knew, and the schema of its files.
@@ -74,6 +75,10 @@ pub enum Command {
         #[arg(long, value_name = "ARCHIVE")]
         from: Option<PathBuf>,
     },
+    /// Delete a person or a whole household, while no bot runs; without --for-good it is only said what would go
+    Forget(Forget),
+    /// Bind another account to a person, or another chat to a household; the history stays
+    Rebind(Rebind),
     /// Show how a message is read, and why
     Explain {
         /// The message
@@ -118,6 +123,41 @@ pub struct Export {
     /// Which table, as CSV
     #[arg(long, value_enum, required_if_eq("format", "csv"))]
     pub table: Option<Table>,
+}
+
+#[derive(Debug, Args)]
+pub struct Forget {
+    /// The channel's own id of the household's chat
+    #[arg(long, allow_hyphen_values = true)]
+    pub chat: String,
+    /// The person: a name, or the number that is told where two have one name
+    #[arg(long, required_unless_present = "household")]
+    pub member: Option<String>,
+    /// The whole household instead
+    #[arg(long, conflicts_with = "member")]
+    pub household: bool,
+    /// Do it; it cannot be undone
+    #[arg(long)]
+    pub for_good: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct Rebind {
+    /// The channel's own id of the household's chat
+    #[arg(long, allow_hyphen_values = true)]
+    pub chat: String,
+    /// The person: a name, or the number that is told where two have one name
+    #[arg(long, requires = "account", required_unless_present = "to")]
+    pub member: Option<String>,
+    /// Their new account, as CHANNEL:ID (telegram:123456789)
+    #[arg(long, value_name = "CHANNEL:ID", requires = "member")]
+    pub account: Option<Address>,
+    /// The household's new chat, as CHANNEL:ID
+    #[arg(long, value_name = "CHANNEL:ID", conflicts_with = "member")]
+    pub to: Option<Address>,
+    /// Beside the old one, and not in its place
+    #[arg(long)]
+    pub also: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -10,10 +10,11 @@ use clap::Parser;
 
 use hobside::channel::metrics::Metrics;
 use hobside::channel::{
-    Lines, Shutdown, archive, backup, bridge, demo, doctor, explain, export, telegram, terminal,
+    Lines, Shutdown, archive, backup, bridge, demo, doctor, explain, export, forget, rebind,
+    telegram, terminal,
 };
 use hobside::clock::{self, Clock};
-use hobside::config::{Command, Config, Format};
+use hobside::config::{Command, Config, Format, Rebind};
 use hobside::lang::Vocabulary;
 use hobside::service::metrics::Watch;
 use hobside::service::{Door, Service};
@@ -109,6 +110,30 @@ async fn run(config: &Config) -> anyhow::Result<ExitCode> {
             let archive = archive::read(&text_of(from.as_deref())?).await?;
             let store = Store::open(&config.file()?).await?;
             print(&archive::import(&store, &archive).await?)
+        }
+        Some(Command::Forget(what)) => {
+            let (file, now) = (config.file()?, Clock::System.now());
+            let store = Store::open_existing_alone(&file).await?;
+            let (chat, member) = (what.chat.as_str(), what.member.as_deref());
+            print(&forget::forget(&store, &file, chat, member, what.for_good, now).await?)
+        }
+        Some(Command::Rebind(what)) => {
+            let store = Store::open_existing(&config.file()?).await?;
+            let now = Clock::System.now();
+            let Rebind {
+                chat,
+                member,
+                account,
+                to,
+                also,
+            } = what;
+            print(&match (member, account, to) {
+                (Some(member), Some(account), None) => {
+                    rebind::account(&store, chat, member, account, *also, now).await?
+                }
+                (None, None, Some(to)) => rebind::chat(&store, chat, to, *also, now).await?,
+                _ => anyhow::bail!("say either --member with --account, or --to"),
+            })
         }
         Some(Command::Explain { text, chat }) => {
             let vocabulary = match chat {

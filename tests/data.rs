@@ -13,3 +13,7 @@ mod apart;
 mod archive;
 #[path = "data/csv.rs"]
 mod csv;
+#[path = "data/deletion.rs"]
+mod deletion;
+#[path = "data/rebind.rs"]
+mod rebind;

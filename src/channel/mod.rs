@@ -9,8 +9,10 @@ pub mod demo;
 pub mod doctor;
 pub mod explain;
 pub mod export;
+pub mod forget;
 mod lines;
 pub mod metrics;
+pub mod rebind;
 pub mod telegram;
 pub mod terminal;
 

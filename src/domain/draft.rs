@@ -6,7 +6,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use super::act::{Act, ActEntry};
 use super::batch::Line;
 use super::change::{Change, Detail};
-use super::decide::Input;
+use super::decide::{Deletes, Input};
 use super::ids::*;
 use super::kitchen::{AtTable, Container, Kitchen, Member, Profile};
 use super::ledger::{Account, Entry, EntryKind};
@@ -31,6 +31,8 @@ pub struct Draft<'a> {
     pub about: Option<MessageId>,
     /// The batches that an edited message was booked on: where its name still means them, they are meant.
     pub meant_before: Vec<BatchId>,
+    /// Who or what is deleted at the end of it.
+    pub deletes: Option<Deletes>,
 }
 
 impl<'a> Draft<'a> {
@@ -44,6 +46,7 @@ impl<'a> Draft<'a> {
             occurred_at: input.said_at,
             about: None,
             meant_before: Vec::new(),
+            deletes: None,
         }
     }
 

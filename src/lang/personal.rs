@@ -18,6 +18,16 @@ pub enum Personal {
     Numbers(bool),
     /// "my totals in private", "my totals here".
     Totals { private: bool },
+    /// "delete me", "delete Tom", "delete this household"; `for_good` is how it is confirmed.
+    Delete { whom: Deleted, for_good: bool },
+}
+
+/// Whose data is to be deleted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Deleted {
+    Me,
+    Person(Words),
+    Household,
 }
 
 /// What a target may be of.

@@ -1,6 +1,7 @@
 //! A question: one short line, and numbered ways to answer it.
 
 use crate::domain::answer::{About, Ask};
+use crate::domain::personal::problem::PersonalProblem;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Found};
 
@@ -128,6 +129,9 @@ fn question(ask: &Ask) -> String {
         }
         Some(kind @ ProblemKind::SamePlate { .. }) => {
             format!("{} One plate or two?", problem::says(kind, &ask.words))
+        }
+        Some(kind @ ProblemKind::Personal(PersonalProblem::ForGood(_))) => {
+            format!("{} Sure?", problem::says(kind, &ask.words))
         }
         Some(kind @ ProblemKind::SaidTwice) => {
             format!("{} Once or twice?", problem::says(kind, &ask.words))

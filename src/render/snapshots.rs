@@ -4,6 +4,7 @@
 use super::sample::*;
 use super::*;
 use crate::domain::answer::*;
+use crate::domain::personal::problem::PersonalProblem;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{Code, Nutrient};
 use crate::lang::syntax::{Amount, VolumeUnit};
@@ -385,6 +386,7 @@ fn every_question_in_words() {
             | ProblemKind::VesselHolds { .. }
             | ProblemKind::SamePlate { .. }
             | ProblemKind::InUse { .. }
+            | ProblemKind::Personal(PersonalProblem::ForGood(_))
             | ProblemKind::NotYours { .. } => About::Confirm,
             _ => About::HowMuch,
         };

@@ -267,5 +267,6 @@ fn guessed_press(message: MessageId) -> Decision {
         changes: Vec::new(),
         answers: vec![Answer::Problem(ProblemKind::NoQuestion.anywhere())],
         replaces: None,
+        deletes: None,
     }
 }

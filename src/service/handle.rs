@@ -216,7 +216,10 @@ impl Work<'_> {
         if let Some(by) = look_by {
             self.transaction.look_by(waiting.household, by).await?;
         }
-        self.say(waiting, &message, decision.replaces, now).await?;
+        match decision.deletes {
+            Some(deletes) => self.delete(waiting, deletes, &message, now).await?,
+            None => self.say(waiting, &message, decision.replaces, now).await?,
+        }
         if let Some(list) = list {
             self.rehang(waiting.household, &list, now).await?;
         }

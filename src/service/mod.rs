@@ -10,6 +10,7 @@ mod admit;
 pub mod backup;
 mod board;
 mod case;
+mod delete;
 mod deliver;
 pub mod doctor;
 mod due;
@@ -20,6 +21,7 @@ mod receive;
 mod say;
 
 use std::collections::HashMap;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, PoisonError, RwLock};
 
 use chrono::{DateTime, Utc};
@@ -55,6 +57,8 @@ pub struct Service {
     sent: Mutex<Vec<Sent>>,
     /// When something falls due next in a channel, as far as it was looked up since the books changed.
     next_due: Mutex<HashMap<&'static str, Option<DateTime<Utc>>>>,
+    /// Something was deleted, and the file has to be written anew once more when its last words are sent.
+    owes_scrub: AtomicBool,
 }
 
 #[derive(Debug, Clone)]
@@ -75,6 +79,7 @@ impl Service {
             names: RwLock::new(vec![NAME.to_owned()]),
             sent: Mutex::new(Vec::new()),
             next_due: Mutex::new(HashMap::new()),
+            owes_scrub: AtomicBool::new(false),
         }
     }
 
@@ -127,7 +132,15 @@ impl Service {
             service: self,
             transaction,
             marked: marked.into_iter().map(|sent| sent.id).collect(),
+            deleted: false,
         })
+    }
+
+    /// Their marks are in the file.
+    fn forget_marked(&self, marked: &[OutboxId]) {
+        let sent = self.sent.lock();
+        let mut sent = sent.unwrap_or_else(PoisonError::into_inner);
+        sent.retain(|sent| !marked.contains(&sent.id));
     }
 
     fn unmarked(&self) -> Vec<Sent> {
@@ -141,17 +154,18 @@ struct Work<'a> {
     service: &'a Service,
     transaction: Transaction,
     marked: Vec<OutboxId>,
+    /// Something was deleted for good.
+    deleted: bool,
 }
 
 impl Work<'_> {
     async fn commit(self) -> Result<(), Error> {
         self.transaction.commit().await?;
-        let mut sent = self
-            .service
-            .sent
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner);
-        sent.retain(|sent| !self.marked.contains(&sent.id));
+        self.service.forget_marked(&self.marked);
+        let sent_last = || self.service.owes_scrub.load(Ordering::Relaxed);
+        if self.deleted || !self.marked.is_empty() && sent_last() {
+            self.service.scrub().await;
+        }
         Ok(())
     }
 }

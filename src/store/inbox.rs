@@ -140,9 +140,12 @@ impl Transaction {
         let kind = new.kind.word();
         let (sent_at, received_at) = (time_text(new.sent_at), time_text(new.received_at));
         let stored = sqlx::query!(
-            "insert into message (channel, chat, external_id, revision, kind, sender, sender_name, body,
+            // Entries outlive messages that are deleted, so no number is given twice.
+            "insert into message (message_id, channel, chat, external_id, revision, kind, sender, sender_name, body,
                                   reply_to, topic, private, forwarded, sent_at, received_at, household_id, member_id)
-             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+             values (1 + max(coalesce((select max(message_id) from message), 0),
+                             coalesce((select max(message_id) from entry), 0)),
+                     ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
              on conflict do nothing",
             new.channel,
             new.chat,

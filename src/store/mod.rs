@@ -6,7 +6,7 @@
 //!
 //! Read in this order: `open`, `lock`, `backup` and `health` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
 //! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
-//! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export), `archive` (all rows of a household, from file to file).
+//! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export), `archive` (all rows of a household, from file to file), `forget` (deletion), `rebind` (other accounts and chats).
 
 pub mod archive;
 pub mod backup;
@@ -15,6 +15,7 @@ mod books;
 mod cautioned;
 mod chat;
 mod error;
+mod forget;
 mod hanging;
 pub mod health;
 mod household;
@@ -24,6 +25,7 @@ mod journal;
 mod lock;
 mod open;
 mod outbox;
+mod rebind;
 mod reminder;
 mod schedule;
 mod snapshot;
@@ -39,10 +41,12 @@ pub use board::BoardRow;
 pub use books::{BookEntry, HouseholdRow};
 pub use chat::ChatRow;
 pub use error::{Error, Result};
+pub use forget::{GONE, Scrubbed};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
 pub use lock::Lock;
 pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
+pub use rebind::{Bound, MemberRow};
 pub use reminder::DueChat;
 pub use schedule::Scheduled;
 pub use snapshot::View;

@@ -26,6 +26,15 @@ impl Store {
         Self::open(file).await
     }
 
+    /// The same, with nobody beside.
+    ///
+    /// # Errors
+    /// If there is no such file, or a bot has it open.
+    pub async fn open_existing_alone(file: &Path) -> Result<Self> {
+        there(file)?;
+        Self::open_alone(file).await
+    }
+
     /// Open the file, create it with its folder if there is none, and bring its schema up to date. The bot may have
     /// it open, unless the schema has to change.
     ///
@@ -50,6 +59,10 @@ impl Store {
         bring_up_to_date(&store.pool, file, true).await?;
         store.alone = Some(Arc::new(lock));
         store.try_to_write(file).await?;
+        // What a crash kept from being written anew.
+        if let Err(error) = store.scrub().await {
+            tracing::warn!(%error, "what was deleted may still stand in free pages");
+        }
         Ok(store)
     }
 

@@ -2,7 +2,7 @@
 
 use super::super::answer::Answer;
 use super::super::change::Change;
-use super::super::ids::MessageId;
+use super::super::ids::{MemberId, MessageId};
 
 /// What became of a message; the first that applies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +34,15 @@ pub struct Decision {
     pub changes: Vec<Change>,
     /// What to say, in order; empty for silence.
     pub answers: Vec<Answer>,
+    /// Who or what is deleted, once all of that is written. Nothing brings it back.
+    pub deletes: Option<Deletes>,
+}
+
+/// What is deleted for good.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Deletes {
+    Member(MemberId),
+    Household,
 }
 
 impl Decision {

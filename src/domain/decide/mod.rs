@@ -83,7 +83,7 @@ mod which;
 
 use chrono::{DateTime, Utc};
 
-pub use decision::{Decision, Outcome, Replaced};
+pub use decision::{Decision, Deletes, Outcome, Replaced};
 use heard::{choose_reading, otherwise, problem_of};
 pub use prep::hanging;
 use step::{Asking, Done, Step, Stop};
@@ -179,7 +179,8 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if input.forwarded && !input.addressed {
         return silence(input);
     }
-    if let Some(decision) = caution::why(input, parsed)
+    if let Some(decision) = personal::delete::told(kitchen, input, parsed)
+        .or_else(|| caution::why(input, parsed))
         .or_else(|| prep::why_planned(kitchen, input, parsed))
         .or_else(|| prep::priced(kitchen, input, parsed))
         .or_else(|| passing::one_or_two(kitchen, input, parsed))
@@ -378,7 +379,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
         answers.extend(question::remind(&mut draft));
     }
     Decision {
-        outcome: match (booked, asked, refused) {
+        outcome: match (booked || draft.deletes.is_some(), asked, refused) {
             (true, ..) => Outcome::Recorded,
             (_, true, _) => Outcome::Asked,
             (_, _, true) => Outcome::Refused,
@@ -390,6 +391,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
         replaces,
         changes: draft.changes,
         answers,
+        deletes: draft.deletes,
     }
 }
 
@@ -408,5 +410,6 @@ fn silence(input: &Input) -> Decision {
         replaces: None,
         changes: Vec::new(),
         answers: Vec::new(),
+        deletes: None,
     }
 }

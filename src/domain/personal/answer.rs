@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::super::ids::{MemberId, MessageId};
 use super::super::nutrients::{Sum, Totals};
+use super::problem::ToDelete;
 use super::target::Target;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +28,8 @@ pub enum PersonalAnswer {
     },
     /// The asker wants it told in their own chat alone.
     InPrivate,
+    /// It is gone when this is read: no name stands in the answer.
+    Deleted(ToDelete),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

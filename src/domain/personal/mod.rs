@@ -49,6 +49,13 @@ impl PersonalBooks {
 }
 
 impl Kitchen {
+    /// Whether this person keeps the household. Where nobody was let in by a code, it is whoever wrote first.
+    pub fn keeps(&self, member: MemberId) -> bool {
+        let keeper = self.members.iter().find(|it| it.keeper);
+        let first = || self.members.iter().find(|it| it.chats);
+        keeper.or_else(first).is_some_and(|it| it.id == member)
+    }
+
     /// Whether this person is told numbers.
     pub fn tells_numbers(&self, member: MemberId) -> bool {
         let chosen = self.personal.last(member, |fact| match fact {

@@ -11,6 +11,20 @@ pub enum PersonalProblem {
     TargetOfWhat { figure: f64 },
     /// There is no such target to drop.
     NoTarget { of: Option<Aimed> },
+    /// It is asked about first.
+    ForGood(ToDelete),
+    /// Only who keeps the household may.
+    OnlyKeeper,
+    /// Whoever keeps the household has to hand that over before.
+    KeeperStays,
+}
+
+/// Who or what somebody wants deleted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ToDelete {
+    Asker,
+    Member { name: String },
+    Household,
 }
 
 impl PersonalProblem {
@@ -19,6 +33,9 @@ impl PersonalProblem {
             Self::ImpossibleTarget(_) => "impossible_target",
             Self::TargetOfWhat { .. } => "target_of_what",
             Self::NoTarget { .. } => "no_target",
+            Self::ForGood(_) => "for_good",
+            Self::OnlyKeeper => "only_keeper",
+            Self::KeeperStays => "keeper_stays",
         }
     }
 }

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
-use crate::lang::syntax::{Aim, Aimed, Personal, Week};
+use crate::lang::syntax::{Aim, Aimed, Deleted, Personal, Week};
 
 impl Display for Personal {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -36,6 +36,14 @@ impl Display for Personal {
             Self::Numbers(true) => f.write_str("numbers on for me"),
             Self::Totals { private: true } => f.write_str("my totals in private"),
             Self::Totals { private: false } => f.write_str("my totals here"),
+            Self::Delete { whom, for_good } => {
+                match whom {
+                    Deleted::Me => f.write_str("delete me")?,
+                    Deleted::Person(who) => write!(f, "delete {who}")?,
+                    Deleted::Household => f.write_str("delete this household")?,
+                }
+                f.write_str(if *for_good { " for good" } else { "" })
+            }
         }
     }
 }

@@ -26,6 +26,8 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
         Personal::Week { who: None, .. } => is_own(input),
         Personal::Numbers(_) => body.len() > 2 || says(body, &["on", "off"]),
         Personal::Totals { .. } => says(body, &["my", "mine", "me"]),
+        // Among people it is said of accounts, photos and numbers, too.
+        Personal::Delete { .. } => false,
     }
 }
 

@@ -6,6 +6,7 @@ use crate::domain::nutrients::{Sum, Totals};
 use crate::domain::personal::answer::{
     DistanceAnswer, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
 };
+use crate::domain::personal::problem::ToDelete;
 use crate::domain::personal::target::{Target, salt};
 use crate::lang::syntax::Aimed;
 
@@ -23,6 +24,14 @@ pub fn data(answer: &PersonalAnswer) -> Value {
             json!({"kind": "not_told", "why": "theirs", "member": clean(name)})
         }
         PersonalAnswer::InPrivate => json!({"kind": "not_told", "why": "private", "member": null}),
+        PersonalAnswer::Deleted(what) => json!({
+            "kind": "deleted",
+            "what": match what {
+                ToDelete::Asker => "you",
+                ToDelete::Member { .. } => "member",
+                ToDelete::Household => "household",
+            },
+        }),
     }
 }
 

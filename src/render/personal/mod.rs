@@ -9,6 +9,7 @@ use crate::domain::nutrients::Sum;
 use crate::domain::personal::answer::{
     DayTotals, DistanceAnswer, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
 };
+use crate::domain::personal::problem::ToDelete;
 use crate::domain::personal::target::{Distance, Target};
 use crate::lang::syntax::Aimed;
 
@@ -51,6 +52,17 @@ pub fn page(answer: &PersonalAnswer) -> Page {
             page.say("That is for our private chat, as you chose. Ask me there, or:");
             page.example("my totals here");
         }
+        PersonalAnswer::Deleted(what) => page.say(match what {
+            ToDelete::Asker => {
+                "You are deleted here. Copies of the file that were made before still hold what was there."
+            }
+            ToDelete::Member { .. } => {
+                "Deleted. Copies of the file that were made before still hold what was there."
+            }
+            ToDelete::Household => {
+                "This household is deleted. Copies of the file that were made before still hold it."
+            }
+        }),
     }
     page
 }

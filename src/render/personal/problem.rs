@@ -1,9 +1,10 @@
 //! Targets that cannot be.
 
-use crate::domain::personal::problem::PersonalProblem;
+use crate::domain::personal::problem::{PersonalProblem, ToDelete};
 use crate::domain::personal::target::most;
 use crate::lang::syntax::Aimed;
 
+use super::super::clean::name;
 use super::super::problem::Wording;
 use super::{bounds, counted};
 
@@ -27,6 +28,28 @@ pub fn problem(problem: &PersonalProblem) -> Wording {
         PersonalProblem::NoTarget { of: Some(of) } => {
             let of: Aimed = *of;
             Wording::new(format!("You have no target for {}.", of.name()))
+        }
+        PersonalProblem::ForGood(ToDelete::Asker) => Wording::new(
+            "This deletes what you wrote, chose and are called here, and nothing brings it back. What you ate stays in \
+             the books of the stock, as someone's who left.",
+        ),
+        PersonalProblem::ForGood(ToDelete::Member { name: whose }) => {
+            let whose = name(whose);
+            Wording::new(format!(
+                "This deletes what {whose} wrote, chose and is called here, and nothing brings it back. What {whose} \
+                 ate stays in the books of the stock, as someone's who left."
+            ))
+        }
+        PersonalProblem::ForGood(ToDelete::Household) => Wording::new(
+            "This deletes the household with all its books, messages and people, and nothing brings it back.",
+        ),
+        PersonalProblem::OnlyKeeper => {
+            Wording::new("Only who keeps this household may do that. You can delete yourself:")
+                .example("delete me")
+        }
+        PersonalProblem::KeeperStays => {
+            Wording::new("Whoever keeps this household hands that over first. Or all of it goes:")
+                .example("delete this household")
         }
     }
 }

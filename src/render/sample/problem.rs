@@ -3,7 +3,7 @@
 use super::{clock, g};
 use crate::domain::finder::problem::FinderProblem;
 use crate::domain::label::LabelProblem;
-use crate::domain::personal::problem::PersonalProblem;
+use crate::domain::personal::problem::{PersonalProblem, ToDelete};
 use crate::domain::personal::target::Target;
 use crate::domain::problem::{FarCount, ProblemKind};
 use crate::foods::Code;
@@ -237,6 +237,13 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         })),
         ProblemKind::Personal(PersonalProblem::TargetOfWhat { figure: 130.0 }),
         ProblemKind::Personal(PersonalProblem::NoTarget { of: None }),
+        ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Asker)),
+        ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Member {
+            name: "Tom".into(),
+        })),
+        ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Household)),
+        ProblemKind::Personal(PersonalProblem::OnlyKeeper),
+        ProblemKind::Personal(PersonalProblem::KeeperStays),
         ProblemKind::Personal(PersonalProblem::NoTarget {
             of: Some(Aimed::Fibre),
         }),

@@ -1,5 +1,6 @@
 //! What people choose for themselves, and ask of what they ate.
 
+pub mod delete;
 pub mod discreet;
 mod target;
 mod week;
@@ -35,6 +36,7 @@ pub fn carry_out(draft: &mut Draft, said: &Personal) -> Step {
                 PersonalAnswer::Totals { private, message },
             ))
         }
+        Personal::Delete { whom, for_good } => delete::delete(draft, whom, *for_good),
     }
 }
 

@@ -9,10 +9,12 @@
 //! day     := "my day" | "how was my" day                                                             day.rs
 //! numbers := "no numbers for me" | "numbers on"                                                      chosen.rs
 //! totals  := "my totals in private" | "my totals here"                                               chosen.rs
+//! delete  := ("delete me" | "delete" who | "delete this household") ["for good"]                     delete.rs
 //! ```
 
 mod chosen;
 mod day;
+mod delete;
 mod left;
 pub mod target;
 
@@ -30,6 +32,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("my day", 1001, day::read),
     ("week", 1001, day::read_week),
     ("chosen", 1003, chosen::read),
+    ("delete", 1003, delete::read),
 ];
 
 /// The whole of the message as one of these, asked or not.

@@ -1,0 +1,74 @@
+//! "delete me", "delete Tom", "delete this household": asked about first, whoever says it, and done when that is confirmed.
+//! People delete themselves; whoever keeps the household deletes others, and the household.
+
+use super::super::super::answer::About;
+use super::super::super::draft::Draft;
+use super::super::super::kitchen::{Choice, Kitchen};
+use super::super::super::personal::answer::PersonalAnswer;
+use super::super::super::personal::problem::{PersonalProblem, ToDelete};
+use super::super::super::problem::ProblemKind;
+use super::super::people::{Person, person};
+use super::super::{Decision, Deletes, Input, OnProblem, Step, Stop, carry_out, find};
+use super::saying;
+use crate::lang::Parsed;
+use crate::lang::syntax::{Command, Deleted, Personal};
+
+/// Said to the bot, before anything that is in hand might be meant by it.
+pub fn told(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    let commands = &parsed.best().commands;
+    let [Command::Personal(Personal::Delete { .. })] = commands.as_slice() else {
+        return None;
+    };
+    let told = input.addressed && !input.forwarded;
+    told.then(|| carry_out(Draft::new(kitchen, input), commands, OnProblem::Forget))
+}
+
+pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
+    let sender = draft.input.sender;
+    let keeps = |id| draft.kitchen.keeps(id);
+    let (deletes, what) = match whom {
+        Deleted::Me => (Deletes::Member(sender), ToDelete::Asker),
+        Deleted::Household => (Deletes::Household, ToDelete::Household),
+        Deleted::Person(who) => match person(draft, &who.text) {
+            Person::Member(id) if id == sender => (Deletes::Member(id), ToDelete::Asker),
+            Person::Member(id) => {
+                let name = draft.kitchen.member(id).map(|member| member.name.clone());
+                let name = name.unwrap_or_default();
+                (Deletes::Member(id), ToDelete::Member { name })
+            }
+            Person::Several => {
+                let name = who.text.clone();
+                return Err(ProblemKind::SeveralCalled { name }.into());
+            }
+            Person::Guest(_) | Person::Unknown => {
+                let words = who.text.clone();
+                let near = Vec::new();
+                return Err(ProblemKind::UnknownName { words, near }.into());
+            }
+        },
+    };
+    if deletes != Deletes::Member(sender) && !keeps(sender) {
+        return Err(problem(PersonalProblem::OnlyKeeper));
+    }
+    if let Deletes::Member(id) = deletes
+        && keeps(id)
+    {
+        return Err(problem(PersonalProblem::KeeperStays));
+    }
+    if for_good && draft.input.confirmed {
+        draft.deletes = Some(deletes);
+        return Ok(saying(PersonalAnswer::Deleted(what)));
+    }
+    let (whom, for_good) = (whom.clone(), true);
+    let options = vec![Choice {
+        label: "delete for good".to_owned(),
+        says: Command::Personal(Personal::Delete { whom, for_good }).to_string(),
+    }];
+    let words = draft.input.text.trim().to_owned();
+    let asked = ProblemKind::Personal(PersonalProblem::ForGood(what));
+    Err(find::ask(About::Confirm, &words, Some(asked), options))
+}
+
+fn problem(problem: PersonalProblem) -> Stop {
+    ProblemKind::Personal(problem).into()
+}
