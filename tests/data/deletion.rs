@@ -3,8 +3,11 @@
 use std::path::Path;
 
 use hobside::channel::{archive, export};
-use hobside::store::{Store, backup};
+use hobside::domain::ids::MemberId;
+use hobside::store::{HouseholdId, Scrubbed, Store, backup};
 use serde_json::Value;
+use sqlx::sqlite::SqliteConnectOptions;
+use sqlx::{ConnectOptions, Connection};
 
 use super::play::Play;
 use super::running::{Bridge, kitchen, printed, run};
@@ -71,7 +74,8 @@ async fn sums(file: &Path, chat: &str) -> (Vec<(String, f64)>, Value) {
     (entries.collect(), books["lots"].clone())
 }
 
-const OWN: [&str; 7] = [
+const OWN: [&str; 8] = [
+    "quokka",
     "zebedee",
     "id-Zebedee",
     "ring my aunt in Kilkenny",
@@ -95,6 +99,8 @@ async fn nothing_of_a_person_is_left_and_the_stock_adds_up() {
             "remind me on Friday at 10 to ring my aunt in Kilkenny",
         )
         .await;
+        play.say("Zebedee", false, "12 min quokka tea").await;
+        play.say("Ana", false, "@hobside timers").await;
         play.say("Zebedee", true, "target 2200 kcal").await;
         play.say("Zebedee", false, "binned 20 dal, it smelled of turpentine")
             .await;
@@ -299,4 +305,101 @@ fn an_undo_after_a_deletion_takes_back_nothing_of_who_left() {
     bridge.close();
     let books: Value = super::running::books(&file);
     assert_eq!(books["lots"][0]["grams"], 1060.0, "{}", books["lots"]);
+}
+
+/// A kitchen in which Quentin ate; his number there.
+fn with_quentin(file: &Path) -> MemberId {
+    let mut bridge = Bridge::open(file);
+    say(
+        &mut bridge,
+        "Robin",
+        "c1",
+        "batch dal, 500 g red lentils, cooked 1200, fridge",
+    );
+    say(&mut bridge, "Quentin", "c2", "140 dal");
+    bridge.close();
+    MemberId(2)
+}
+
+async fn forget(store: &Store, member: MemberId) {
+    let mut transaction = store.begin().await.expect("it begins");
+    let now = "2026-10-14T19:00:00Z".parse().expect("a time");
+    let gone = transaction.forget_member(HouseholdId(1), member, None, now);
+    gone.await.expect("deleted");
+    transaction.commit().await.expect("committed");
+}
+
+/// Killed between the commit and the writing anew: the next start makes it good.
+#[tokio::test]
+async fn what_a_crash_left_in_the_file_goes_at_the_next_start() {
+    let (folder, file) = kitchen();
+    let quentin = with_quentin(&file);
+    let store = Store::open(&file).await.expect("it opens");
+    forget(&store, quentin).await;
+    let traces = bytes(folder.path());
+    let traces = traces.iter().any(|(_, bytes)| holds(bytes, "Quentin"));
+    assert!(
+        traces,
+        "nothing was written anew yet: the test looks for nothing"
+    );
+    store.close().await;
+    let bot = Store::open_alone(&file).await.expect("it opens");
+    assert_no_trace(folder.path(), &["Quentin"]);
+    assert_eq!(bot.scrub().await.expect("nothing is owed"), Scrubbed::Whole);
+}
+
+/// While somebody reads the old pages they cannot go; what is owed is not forgotten.
+#[tokio::test]
+async fn a_reader_holds_up_what_goes_and_no_more() {
+    let (folder, file) = kitchen();
+    let quentin = with_quentin(&file);
+    let store = Store::open(&file).await.expect("it opens");
+    let reader = Store::open_as_it_is(&file).await.expect("it opens");
+    let mut look = reader.look().await.expect("it begins");
+    look.journal(HouseholdId(1)).await.expect("it reads");
+    forget(&store, quentin).await;
+    assert_eq!(store.scrub().await.expect("it writes"), Scrubbed::Read);
+    drop(look);
+    reader.close().await;
+    assert_eq!(store.scrub().await.expect("it writes"), Scrubbed::Whole);
+    assert_no_trace(folder.path(), &["Quentin"]);
+}
+
+/// The guard is lifted for a household that goes as a whole, and stands again.
+#[tokio::test]
+async fn entries_are_guarded_after_a_household_has_gone() {
+    let (_folder, file) = kitchen();
+    with_quentin(&file);
+    let store = Store::open(&file).await.expect("it opens");
+    let schema =
+        "select group_concat(sql, ';') from (select sql from sqlite_schema order by type, name)";
+    let options = SqliteConnectOptions::new().filename(&file);
+    let mut raw = options.connect().await.expect("it opens");
+    let before: String = sqlx::query_scalar(schema)
+        .fetch_one(&mut raw)
+        .await
+        .expect("it reads");
+    let mut transaction = store.begin().await.expect("it begins");
+    let gone = transaction.forget_household(HouseholdId(1), None);
+    gone.await.expect("deleted");
+    transaction.commit().await.expect("committed");
+    store.scrub().await.expect("it writes");
+    let after: String = sqlx::query_scalar(schema)
+        .fetch_one(&mut raw)
+        .await
+        .expect("it reads");
+    assert_eq!(before, after);
+    store.close().await;
+    let mut bridge = Bridge::open(&file);
+    say(
+        &mut bridge,
+        "Ana",
+        "d1",
+        "batch rice, 400 g dry white rice, cooked 1150, fridge",
+    );
+    bridge.close();
+    let refused = sqlx::query("delete from entry").execute(&mut raw).await;
+    let refused = refused.expect_err("entries are never deleted").to_string();
+    assert!(refused.contains("entries are never deleted"), "{refused}");
+    raw.close().await.expect("it closes");
 }

@@ -47,11 +47,7 @@ impl Transaction {
         .doing("look up a person")?;
 
         self.forget_private_chats(both, last_words).await?;
-        let answers = format!(
-            "{EMPTY_ANSWER}, answers = null, message_id = null
-             where message_id in (select message_id from message where household_id = ?1 and member_id = ?2)"
-        );
-        self.carry_out(&answers, &both).await?;
+        self.forget_answers(both).await?;
         self.carry_out(
             "update question set answered_by = null, first_entry = null, after_entry = null
              where household_id = ?1
@@ -125,6 +121,25 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("look up names")
+    }
+
+    /// What the bot has said so far tells of everybody in words of its own: all of it is emptied. What still waits to be
+    /// sent to others is sent.
+    async fn forget_answers(&mut self, both: [i64; 2]) -> Result<()> {
+        let said = format!(
+            "{EMPTY_ANSWER} where coalesce(sent_at, failed_at) is not null
+               and exists (select 1 from chat c
+                           where c.channel = outbox.channel and c.chat = outbox.chat and c.household_id = ?1)"
+        );
+        self.carry_out(&said, &both[..1]).await?;
+        let to_them = format!(
+            "{EMPTY_ANSWER}, answers = null, message_id = null
+             where message_id in (select message_id from message where household_id = ?1 and member_id = ?2)
+                or outbox_id in (select r.outbox_id from reminder_state r
+                                 join entry e on e.household_id = r.household_id and e.entry_id = r.entry_id
+                                 where e.household_id = ?1 and e.member_id = ?2 and r.outbox_id is not null)"
+        );
+        self.carry_out(&to_them, &both).await
     }
 
     /// Chats with the bot alone: their very number is the person's. One that is all that a household has stays.

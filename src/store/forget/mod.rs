@@ -29,13 +29,8 @@ pub enum Scrubbed {
     Read,
 }
 
-/// What the file says of itself.
+/// What the file says of itself, unless a deletion has put another number there.
 const CLEAN: i64 = 0;
-const OWED: i64 = 1;
-
-/// Readers of the old pages end soon.
-const LOOKS: u32 = 20;
-const BETWEEN_LOOKS: std::time::Duration = std::time::Duration::from_millis(100);
 
 impl Store {
     /// Write the file anew if something was deleted since it last was. What is still owed is made good at the next start,
@@ -58,33 +53,26 @@ impl Store {
                 .await
                 .doing("write the file anew")?;
         }
+        // Waits for readers as long as any statement does.
+        let emptied = sqlx::query("pragma wal_checkpoint(truncate)")
+            .fetch_one(&self.pool)
+            .await
+            .doing("empty the log")?;
+        if emptied.get::<i64, _>(0) != 0 {
+            return Ok(Scrubbed::Read);
+        }
         let waits: i64 = sqlx::query_scalar(WAITS_FOR_STRANGERS)
             .fetch_one(&self.pool)
             .await
             .doing("look what waits to be sent")?;
-        if waits == 0 {
-            sqlx::query("pragma user_version = 0")
-                .execute(&self.pool)
-                .await
-                .doing("keep that the file was written anew")?;
+        if waits > 0 {
+            return Ok(Scrubbed::SpeaksStill);
         }
-        for look in 1.. {
-            let done = sqlx::query("pragma wal_checkpoint(truncate)")
-                .fetch_one(&self.pool)
-                .await
-                .doing("empty the log")?;
-            match done.get::<i64, _>(0) {
-                0 if waits == 0 => return Ok(Scrubbed::Whole),
-                0 => return Ok(Scrubbed::SpeaksStill),
-                _ if look < LOOKS => tokio::time::sleep(BETWEEN_LOOKS).await,
-                _ => break,
-            }
-        }
-        sqlx::query("pragma user_version = 1")
+        sqlx::query("pragma user_version = 0")
             .execute(&self.pool)
             .await
-            .doing("keep that the log is to be emptied")?;
-        Ok(Scrubbed::Read)
+            .doing("keep that the file was written anew")?;
+        Ok(Scrubbed::Whole)
     }
 }
 
@@ -115,7 +103,6 @@ const GUARD: &str = "entry_is_never_deleted";
 
 impl Transaction {
     async fn prepare_to_forget(&mut self) -> Result<()> {
-        const { assert!(OWED == 1) };
         for sql in PREPARE {
             sqlx::query(sql)
                 .execute(self.connection())

@@ -1,4 +1,4 @@
-//! The names of somebody who is deleted, in what others wrote and in what the bot said. A name that is a food as well
+//! The names of somebody who is deleted, in what others wrote and in what waits to be sent. A name that is a food as well
 //! ("Rosemary") is taken out of what people said, and of what things are called only where it is somebody's ("Rosemary's
 //! mug").
 
@@ -51,7 +51,7 @@ pub(super) async fn forget(
     for shape in transaction.shapes().await? {
         transaction.forget_names(household, &shape, &names).await?;
     }
-    transaction.forget_names_said(household, &names).await
+    transaction.forget_names_unsent(household, &names).await
 }
 
 impl Transaction {
@@ -154,12 +154,12 @@ impl Transaction {
         Ok(())
     }
 
-    /// An answer that names them is emptied: its message in the chat stays, and what a press on it would do is gone.
-    async fn forget_names_said(&mut self, household: HouseholdId, names: &Names) -> Result<()> {
+    /// What waits to be sent and names them is not sent.
+    async fn forget_names_unsent(&mut self, household: HouseholdId, names: &Names) -> Result<()> {
         let rows: Vec<(i64, String)> = sqlx::query_as(
             "select o.outbox_id, o.body || ' ' || o.buttons || ' ' || o.data || ' ' || coalesce(o.picture, '')
              from outbox o join chat c on c.channel = o.channel and c.chat = o.chat
-             where c.household_id = ?",
+             where c.household_id = ? and o.sent_at is null and o.failed_at is null",
         )
         .bind(household.0)
         .fetch_all(self.connection())
