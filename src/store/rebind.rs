@@ -181,7 +181,8 @@ impl Transaction {
         now: DateTime<Utc>,
     ) -> Result<Vec<String>> {
         let others = sqlx::query_scalar!(
-            r#"select count(*) as "count!: i64" from identity
+            r#"-- at the box: all accounts
+               select count(*) as "count!: i64" from identity
                where person_id = ? and not (channel = ? and sender = ?)"#,
             person,
             channel,
