@@ -10,6 +10,7 @@
 //! 140 dal
 //!
 //! 2026-10-14 19:20 Robin in private      the same in the own chat with the bot, about the kitchen of the group
+//! 2026-10-14 19:20 Robin-2               another person of that name
 //! 2026-10-14 19:21 Robin edits 1         changes the first message
 //! 2026-10-14 19:22 Ana answers 1         replies to what the bot said to the first message
 //! 2026-10-14 19:23 Ana presses Undo at 1 the button under it
@@ -229,7 +230,8 @@ impl Bot {
             kind: Kind::Message,
             sender: Sender {
                 id: step.who.to_lowercase(),
-                name: step.who.clone(),
+                // "Sam-2" is another of that name.
+                name: step.who.split('-').next().unwrap_or_default().to_owned(),
             },
             text: step.body.clone(),
             reply_to: None,

@@ -15,7 +15,7 @@ use chrono::{Duration, TimeZone, Utc};
 use hobside::domain::answer::Answer;
 use hobside::domain::decide::{Decision, Outcome};
 use hobside::domain::ids::MemberId;
-use hobside::domain::kitchen::{AtTable, Member};
+use hobside::domain::kitchen::Member;
 use hobside::domain::plate::{Plate, PlatePortion};
 use home::{ANA, Home, ROBIN};
 
@@ -52,13 +52,8 @@ fn kitchen() -> Home {
 
 fn stocked() -> Home {
     let mut home = Home::new();
-    home.kitchen.members.push(Member {
-        id: TOM,
-        name: "Tom".into(),
-        keeper: false,
-        chats: true,
-        table: AtTable::default(),
-    });
+    let told = home.kitchen.personal.clone();
+    home.kitchen.table.add(Member::new(TOM, "Tom", true), &told);
     home.kitchen.next.member = 4;
     home.now = Utc.with_ymd_and_hms(2026, 10, 11, 15, 0, 0).unwrap();
     let say = |home: &mut Home, text: &str| {

@@ -88,9 +88,7 @@ impl Books {
         kitchen.authors.clear();
         kitchen.plates_lately.clear();
         kitchen.plain_eaten.clear();
-        for member in &mut kitchen.members {
-            member.table = Default::default();
-        }
+        kitchen.table.forget_days();
         kitchen
     }
 

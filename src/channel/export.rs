@@ -56,7 +56,7 @@ pub async fn books(store: &Store, chat: &str) -> anyhow::Result<String> {
     let books = json!({
         "schema": Store::schema(),
         "household": about(&household, &kitchen),
-        "members": kitchen.members.iter().map(|member| json!({
+        "members": kitchen.members().iter().map(|member| json!({
             "name": member.name,
             "keeper": member.keeper,
         })).collect::<Vec<_>>(),

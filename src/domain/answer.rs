@@ -25,6 +25,7 @@ pub use super::press::{Button, Press};
 use super::problem::Problem;
 pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
 pub use super::stock::*;
+use super::table::answer::TableAnswer;
 use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName, SettingPart};
 
@@ -79,6 +80,7 @@ pub enum Answer {
     Undone(UndoneAnswer),
     Clock(ClockAnswer),
     Personal(Box<PersonalAnswer>),
+    Table(Box<TableAnswer>),
     Finder(Box<FinderAnswer>),
     /// The open question was dropped.
     Dropped {

@@ -349,7 +349,10 @@ impl Kitchen {
             }
             Detail::Prep(told) => self.prep.remember(id, entry, told),
             Detail::Clock(detail) => self.clock.remember(id, entry, &detail),
-            Detail::Personal { member, fact } => self.personal.remember(id, member, fact),
+            Detail::Personal { member, fact } => {
+                self.personal.remember(id, member, fact);
+                self.table.seat(&self.personal);
+            }
             Detail::OwnDays(own) => {
                 self.own_days.push((id, own));
                 self.own_days.sort_by_key(|(entry, _)| *entry);
@@ -420,7 +423,9 @@ impl Kitchen {
         }
         self.prep.forget(id);
         self.clock.forget(id);
-        self.personal.forget(id);
+        if self.personal.forget(id) {
+            self.table.seat(&self.personal);
+        }
         self.own_days.retain(|(entry, _)| *entry != id);
         self.packets.retain(|packet| packet.entry != id);
         self.measures.retain(|measure| measure.entry != id);

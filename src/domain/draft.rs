@@ -8,11 +8,13 @@ use super::batch::Line;
 use super::change::{Change, Detail};
 use super::decide::{Deletes, Input};
 use super::ids::*;
-use super::kitchen::{AtTable, Container, Kitchen, Member, Profile};
+use super::kitchen::{Container, Kitchen, Member, Profile};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
+use super::personal::PersonalFact;
 use super::plate::{Plate, PlatePortion};
 use super::stands::Places;
+use super::table::Seat;
 use crate::foods::{self, Code};
 use crate::lang::syntax::MealName;
 
@@ -352,16 +354,20 @@ impl<'a> Draft<'a> {
         });
     }
 
-    /// Somebody at the table who does not chat.
+    /// Somebody new at the table who does not chat. Their row alone seats nobody: the fact does, and can be taken back.
     pub fn guest(&mut self, name: &str) -> MemberId {
         let id = MemberId(self.kitchen.next.member);
+        let seat = Seat::Left;
         self.push(Change::Member(Member {
-            id,
-            name: name.trim().to_owned(),
-            keeper: false,
-            chats: false,
-            table: AtTable::default(),
+            seat,
+            ..Member::new(id, name.trim(), false)
         }));
+        self.tell_of(id, PersonalFact::Here(true));
         id
+    }
+
+    /// A fact about somebody.
+    pub fn tell_of(&mut self, member: MemberId, fact: PersonalFact) -> EntryId {
+        self.fact(Detail::Personal { member, fact })
     }
 }

@@ -58,8 +58,10 @@ impl Kitchen {
         for container in &self.containers {
             words.add(Sense::Container, &container.name);
         }
-        for member in &self.members {
-            words.add(Sense::Person, &member.name);
+        for member in self.members() {
+            member
+                .words()
+                .for_each(|name| words.add(Sense::Person, name));
         }
         for place in &self.places {
             words.add(Sense::Place, &place.name);

@@ -21,6 +21,7 @@ use super::origin::Origin;
 use super::personal::PersonalBooks;
 use super::plate::Plate;
 use super::prep::books::PrepBooks;
+pub use super::table::{AtTable, Member, Table};
 use crate::foods;
 use crate::lang;
 pub use crate::lang::syntax::PlaceKind;
@@ -38,24 +39,6 @@ pub struct Settings {
     pub board: Option<bool>,
     /// When it is told what.
     pub clock: ClockSettings,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct Member {
-    pub id: MemberId,
-    pub name: String,
-    pub keeper: bool,
-    /// Writes in a chat; guests and children do not.
-    pub chats: bool,
-    pub table: AtTable,
-}
-
-/// What tells whether somebody eats here.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct AtTable {
-    /// They had something on a plate on so many days of the last weeks, of as many on which anybody had.
-    pub days: u32,
-    pub of_days: u32,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -185,7 +168,7 @@ pub struct Kitchen {
     pub defaults: Settings,
     /// Live choices, oldest first; the last one of a kind counts.
     pub chosen: Vec<(EntryId, SettingChange)>,
-    pub members: Vec<Member>,
+    pub table: Table,
     pub components: Vec<Component>,
     pub places: Vec<Place>,
     /// The household's own keeping times, oldest first; the last one of a component and a storage holds.
@@ -238,7 +221,12 @@ pub struct Kitchen {
 
 impl Kitchen {
     pub fn member(&self, id: MemberId) -> Option<&Member> {
-        self.members.iter().find(|member| member.id == id)
+        self.table.get(id)
+    }
+
+    /// Who is at the table.
+    pub fn members(&self) -> &[Member] {
+        self.table.seated()
     }
 
     /// What a dish is called.
@@ -346,7 +334,7 @@ impl Kitchen {
             }
             Change::Member(member) => {
                 self.next.member = member.id.0 + 1;
-                self.members.push(member.clone());
+                self.table.add(member.clone(), &self.personal);
             }
             Change::Plate(plate) => {
                 self.next.account = plate.id.0 + 1;

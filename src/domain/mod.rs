@@ -55,6 +55,7 @@ mod settle;
 pub mod spoken;
 mod stands;
 mod stock;
+pub mod table;
 mod usual;
 pub mod vessel;
 pub mod view;

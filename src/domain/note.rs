@@ -6,7 +6,7 @@ use super::caution::Cautioned;
 use super::ids::QuestionId;
 use super::kitchen::Choice;
 use super::mass::Mass;
-use super::open_question::PLATE;
+use super::open_question::{KEEPER, PLATE};
 use super::problem::ProblemKind;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,6 +24,8 @@ pub enum About {
     Confirm,
     /// A plate is offered to be booked.
     Plate,
+    /// Who is to keep the household from here on.
+    Keeper,
     Who,
     When,
 }
@@ -41,6 +43,7 @@ impl About {
             Self::WhichTimer => "which_timer",
             Self::Confirm => "confirm",
             Self::Plate => PLATE,
+            Self::Keeper => KEEPER,
             Self::Who => "who",
             Self::When => "when",
         }

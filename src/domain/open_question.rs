@@ -17,6 +17,9 @@ pub const LEAN: &str = "lean";
 /// The kind that an offered plate is kept as: nothing waits for it, and one word books it.
 pub const PLATE: &str = "plate";
 
+/// The kind that the offer of a household is kept as.
+pub const KEEPER: &str = "keeper";
+
 /// What is longer is told by the words that were asked about.
 const SAID_LENGTH_MAX: usize = 80;
 
@@ -65,7 +68,8 @@ impl OpenQuestion {
     /// Something waits to be booked on its answer. A confirmation of a change to what another message has
     /// in the books, and a scale that has something on it, hold nothing back.
     pub fn holds_back(&self) -> bool {
-        !self.changes_another() && !self.keeps_in_mind() && self.about != PLATE
+        let offers = [PLATE, KEEPER].contains(&self.about.as_str());
+        !self.changes_another() && !self.keeps_in_mind() && !offers
     }
 
     /// Nothing is asked: it keeps what is going on.

@@ -143,7 +143,11 @@ impl Kitchen {
         let most = feast(&sums)?;
         let mut rest = pace.a_day;
         let mut own = Vec::new();
-        for member in self.members.iter().filter(|member| self.eats_here(member)) {
+        for member in self
+            .members()
+            .iter()
+            .filter(|member| self.eats_here(member))
+        {
             let at_home = home.iter().filter(|home| home.contains(&member.id)).count();
             let had = days.iter().zip(&sums).filter_map(|(day, sum)| {
                 let had = used.get(day)?.by.get(&member.id)?;

@@ -9,6 +9,7 @@ use super::finder::problem::FinderProblem;
 use super::mass::Mass;
 use super::personal::problem::PersonalProblem;
 use super::prep::problem::PrepProblem;
+use super::table::problem::TableProblem;
 use crate::foods;
 use crate::lang::syntax::Span;
 
@@ -217,6 +218,8 @@ pub enum ProblemKind {
     /// Of what people choose for themselves.
     Personal(PersonalProblem),
     Finder(FinderProblem),
+    /// Of who is at the table.
+    Table(TableProblem),
     NotYet {
         capability: String,
     },
@@ -288,6 +291,7 @@ impl ProblemKind {
             Self::Clock(problem) => problem.code(),
             Self::Personal(problem) => problem.code(),
             Self::Finder(problem) => problem.code(),
+            Self::Table(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

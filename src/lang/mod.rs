@@ -40,6 +40,7 @@
 //! number   := numeral | number words                            numeral.rs, number.rs
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
+//! people   := who is at the table, names, the keeper              command/people.rs
 //! personal := targets, days, weeks, numbers                     command/personal/
 //! finder   := a plate that holds what is asked for              command/finder.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
@@ -104,6 +105,7 @@ mod numeral;
 mod of_others;
 mod of_what_is_left;
 mod packets;
+mod people;
 mod person;
 mod personal;
 mod pieces;
@@ -153,6 +155,7 @@ pub use command::boxes::MIX;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use elided::{Completion, Known};
+pub use person::may_be_a_name;
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;
 pub use token::{Kind, Token, folded_words};

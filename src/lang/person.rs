@@ -2,7 +2,7 @@
 
 use super::lexicon::is_food_word;
 use super::syntax::Words;
-use super::token::Kind;
+use super::token::{Kind, folded_words};
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
 use super::words::{cues, fillers, measures, not_people, number_words, talk, vetoes};
@@ -74,17 +74,31 @@ pub fn people(input: Tokens<'_>) -> Option<(u32, Vec<Words>)> {
     (count > 0).then_some((count, named))
 }
 
-/// Somebody whom the household does not know yet: "for Tom", "Tom had".
-pub fn stranger(input: Tokens<'_>) -> Option<Words> {
-    let norm = input.norm(0);
-    let letters = norm.len() >= 2 && norm.chars().all(char::is_alphabetic);
-    let taken = not_people().has(norm)
+/// Words that stand in talk and are nobody's name.
+pub fn is_of_talk(norm: &str) -> bool {
+    not_people().has(norm)
         || talk().has(norm)
         || fillers().has(norm)
         || measures().has(norm)
         || number_words().has(norm)
-        || input.vocabulary.has_word(norm)
-        || is_food_word(norm)
-        || vetoes().has(norm);
+        || vetoes().has(norm)
+}
+
+/// Whether a word by itself may be what somebody is called, and no word of talk or of food.
+pub fn may_be_a_name(word: &str) -> bool {
+    match folded_words(word).as_slice() {
+        [norm] => {
+            let letters = norm.chars().count() >= 2 && norm.chars().all(char::is_alphabetic);
+            letters && norm != "guest" && !is_of_talk(norm) && !is_food_word(norm)
+        }
+        _ => false,
+    }
+}
+
+/// Somebody whom the household does not know yet: "for Tom", "Tom had".
+pub fn stranger(input: Tokens<'_>) -> Option<Words> {
+    let norm = input.norm(0);
+    let letters = norm.len() >= 2 && norm.chars().all(char::is_alphabetic);
+    let taken = is_of_talk(norm) || input.vocabulary.has_word(norm) || is_food_word(norm);
     (letters && !taken).then(|| input.range(0, 1).words())
 }

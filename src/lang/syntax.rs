@@ -17,6 +17,7 @@ pub use super::impossible::Impossible;
 pub use super::lots::*;
 pub use super::mixes::*;
 pub use super::packets::*;
+pub use super::people::*;
 pub use super::personal::*;
 pub use super::plate::*;
 pub use super::prep::*;
@@ -340,6 +341,8 @@ pub enum Command {
     Cookbook(Cookbook),
     /// Timers and reminders.
     Clock(Clock),
+    /// Who is at the table.
+    People(People),
     /// What somebody chooses for himself, and asks of what he ate.
     Personal(Personal),
     Finder(Finder),

@@ -228,6 +228,8 @@ lists! {
     clock = "clock.txt";
     /// What people choose for themselves and ask of what they ate: the key is the part.
     personal = "personal.txt";
+    /// Who is at the table, and what they are called: the key is the part.
+    people = "people.txt";
     finder = "finder.txt";
     /// What is done at the stove.
     kitchen_acts = "kitchen_acts.txt";
@@ -415,6 +417,7 @@ mod tests {
             clock(),
             kitchen_acts(),
             personal(),
+            people(),
             finder(),
         ] {
             for phrases in list.by_first.values() {

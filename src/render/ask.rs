@@ -139,6 +139,9 @@ fn question(ask: &Ask) -> String {
         Some(ProblemKind::UsedUp { name: dish, .. }) => {
             format!("{} is used up by the books. What was it?", name(dish))
         }
+        Some(ProblemKind::SeveralCalled { name: shared }) => {
+            format!("Several here are called {}. Which is meant?", name(shared))
+        }
         Some(ProblemKind::UnknownName { words, .. }) => {
             format!("Nothing here is called {}. Which is meant?", quote(words))
         }
@@ -206,6 +209,9 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichPlace => format!("How cold is it in {}?", the(words.trim_matches('"'))),
         About::Confirm => format!("Is {words} right?"),
         About::Plate => format!("Book {words}?"),
+        About::Keeper => {
+            format!("Shall {} keep the household?", words.trim_matches('"'))
+        }
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),
     }
@@ -261,7 +267,7 @@ fn say_how(page: &mut Page, ask: &Ask) {
             page.say("Tell it, as in:");
             page.example("the cellar is like a fridge");
         }
-        About::Confirm | About::Plate => page.say("Answer yes or no."),
+        About::Confirm | About::Plate | About::Keeper => page.say("Answer yes or no."),
         About::Who => page.say("Answer with a name."),
         About::When => page.say("Answer with a day, such as yesterday."),
     }

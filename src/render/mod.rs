@@ -40,6 +40,7 @@ mod prep;
 mod problem;
 mod report;
 mod stock;
+mod table;
 mod taught;
 mod unknown;
 mod waste;
@@ -247,6 +248,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Clock(answer) => clock::page(answer),
         Answer::Personal(answer) => personal::page(answer),
+        Answer::Table(answer) => table::page(answer),
         Answer::Finder(answer) => finder::page(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
@@ -378,6 +380,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Packet(answer) => Some(undo(answer.message)),
         Answer::Clock(answer) => clock::message(answer).map(undo),
         Answer::Personal(answer) => answer.taken_back_with().map(undo),
+        Answer::Table(answer) => answer.taken_back_with().map(undo),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),

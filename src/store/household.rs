@@ -145,6 +145,8 @@ impl Transaction {
             "select m.household_id from identity i
              join member m on m.person_id = i.person_id and m.left_at is null
              where i.channel = ? and i.sender = ?
+               and not exists (select 1 from away_from_table a
+                               where a.household_id = m.household_id and a.member_id = m.member_id)
              order by m.household_id",
             channel,
             sender

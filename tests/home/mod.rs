@@ -19,6 +19,8 @@ use hobside::domain::keeping::Region;
 use hobside::domain::kitchen::*;
 use hobside::domain::ledger::{Account, Entry};
 use hobside::domain::mass::Mass;
+use hobside::domain::personal::PersonalBooks;
+use hobside::domain::table::Table;
 use hobside::lang;
 use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
 
@@ -52,11 +54,8 @@ pub const ANA: MemberId = MemberId(2);
 impl Home {
     pub fn new() -> Self {
         let member = |id, name: &str| Member {
-            id,
-            name: name.into(),
             keeper: id == ROBIN,
-            chats: true,
-            table: AtTable::default(),
+            ..Member::new(id, name, true)
         };
         Home {
             kitchen: Kitchen {
@@ -69,7 +68,10 @@ impl Home {
                     clock: ClockSettings::default(),
                 },
                 chosen: Vec::new(),
-                members: vec![member(ROBIN, "Robin"), member(ANA, "Ana")],
+                table: Table::of(
+                    vec![member(ROBIN, "Robin"), member(ANA, "Ana")],
+                    &PersonalBooks::default(),
+                ),
                 components: Vec::new(),
                 places: Vec::new(),
                 own_days: Vec::new(),

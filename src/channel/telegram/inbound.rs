@@ -8,6 +8,10 @@ use teloxide::types::{
 use super::CHANNEL;
 use crate::service::{Inbound, Kind, Revision, Sender};
 
+/// What somebody says by leaving the group, and by coming back into it.
+const LEAVES: &str = "/leave";
+const RETURNS: &str = "/rejoin";
+
 /// The General topic of a forum: a thread that sends must not name.
 const GENERAL: i32 = 1;
 
@@ -15,6 +19,8 @@ const GENERAL: i32 = 1;
 pub enum Event {
     /// Somebody wrote, or edited what they wrote.
     Said(Inbound),
+    /// People left the group or came into it: what that means is told in their own words.
+    WentOrCame(Vec<Inbound>),
     /// Somebody pressed a button, which wants an answer whatever comes of it.
     Pressed {
         press: CallbackQueryId,
@@ -31,7 +37,8 @@ pub fn read(update: &Update, now: DateTime<Utc>) -> Event {
     let revision = Revision::Numbered(update.id.0.into());
     match &update.kind {
         UpdateKind::Message(message) | UpdateKind::EditedMessage(message) => {
-            moved(message).unwrap_or_else(|| said(message, revision))
+            let event = moved(message).or_else(|| went_or_came(message, revision));
+            event.unwrap_or_else(|| said(message, revision))
         }
         UpdateKind::CallbackQuery(query) => Event::Pressed {
             press: query.id.clone(),
@@ -52,17 +59,40 @@ fn moved(message: &Message) -> Option<Event> {
     Some(Event::Moved { old, new: here })
 }
 
-fn said(message: &Message, revision: Revision) -> Event {
-    let (Some(text), Some(sender)) = (message.text(), sender(message)) else {
-        return Event::Nothing;
+/// Who is out of the group is at its table no more, and back at it when they come in again.
+fn went_or_came(message: &Message, revision: Revision) -> Option<Event> {
+    let left = message.left_chat_member().map(std::slice::from_ref);
+    let (users, says) = match (left, message.new_chat_members()) {
+        (Some(left), _) => (left, LEAVES),
+        (None, Some(came)) => (came, RETURNS),
+        (None, None) => return None,
     };
+    let people = users.iter().filter(|user| !user.is_bot).map(person);
+    let told = people.enumerate().map(|(place, sender)| {
+        let mut inbound = inbound(message, revision, (says, sender));
+        if place > 0 {
+            inbound.external_id += &format!(".{place}");
+        }
+        inbound
+    });
+    Some(Event::WentOrCame(told.collect()))
+}
+
+fn said(message: &Message, revision: Revision) -> Event {
+    match (message.text(), sender(message)) {
+        (Some(text), Some(sender)) => Event::Said(inbound(message, revision, (text, sender))),
+        _ => Event::Nothing,
+    }
+}
+
+fn inbound(message: &Message, revision: Revision, (text, sender): (&str, Sender)) -> Inbound {
     let topic = topic(message);
     // In a topic, what replies to nothing replies to the message that opened it.
     let reply_to = message
         .reply_to_message()
         .map(|replied| replied.id)
         .filter(|id| message.thread_id != Some(ThreadId(*id)) || !message.is_topic_message);
-    Event::Said(Inbound {
+    Inbound {
         channel: CHANNEL,
         chat: message.chat.id.to_string(),
         chat_name: chat_name(&message.chat),
@@ -77,7 +107,7 @@ fn said(message: &Message, revision: Revision) -> Event {
         forwarded: message.forward_origin().is_some(),
         household_chat: None,
         sent_at: message.date,
-    })
+    }
 }
 
 fn pressed(query: &CallbackQuery, revision: Revision, now: DateTime<Utc>) -> Option<Inbound> {
@@ -259,6 +289,35 @@ mod tests {
             } => assert!(inbound.private),
             other => panic!("{other:?}"),
         }
+    }
+
+    #[test]
+    fn who_leaves_the_group_or_comes_into_it_says_so_in_their_own_name() {
+        let user = |id: i64, name: &str| json!({ "id": id, "is_bot": false, "first_name": name });
+        let left = json!({ "left_chat_member": user(6, "Ana") });
+        let Event::WentOrCame(went) = event("message", message(left)) else {
+            panic!("nobody left")
+        };
+        assert_eq!(
+            (went[0].sender.id.as_str(), went[0].text.as_str()),
+            ("6", "/leave")
+        );
+        let bot = json!({ "id": 9, "is_bot": true, "first_name": "Bot" });
+        let came = json!({ "new_chat_members": [bot, user(6, "Ana"), user(7, "Tom")] });
+        let Event::WentOrCame(came) = event("message", message(came)) else {
+            panic!("nobody came")
+        };
+        let told: Vec<_> = came
+            .iter()
+            .map(|it| {
+                (
+                    it.external_id.as_str(),
+                    it.sender.name.as_str(),
+                    it.text.as_str(),
+                )
+            })
+            .collect();
+        assert_eq!(told, [("7", "Ana", "/rejoin"), ("7.1", "Tom", "/rejoin")]);
     }
 
     #[test]

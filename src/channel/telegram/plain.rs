@@ -77,6 +77,13 @@ fn message(value: &Value, unsaid: Option<&str>) -> Value {
     if let Some(from) = value.get("from") {
         kept.insert("from".to_owned(), user(from));
     }
+    if let Some(left) = value.get("left_chat_member") {
+        kept.insert("left_chat_member".to_owned(), user(left));
+    }
+    if let Some(came) = value.get("new_chat_members").and_then(Value::as_array) {
+        let came: Vec<Value> = came.iter().map(user).collect();
+        kept.insert("new_chat_members".to_owned(), came.into());
+    }
     if let Some(sender) = value.get("sender_chat") {
         kept.insert("sender_chat".to_owned(), chat(sender));
     }

@@ -128,6 +128,12 @@ impl Poll<'_> {
     async fn take(&self, event: Event) -> Result<(), Error> {
         match event {
             Event::Said(inbound) => self.receive(&inbound).await,
+            Event::WentOrCame(people) => {
+                for inbound in &people {
+                    self.receive(inbound).await?;
+                }
+                Ok(())
+            }
             Event::Pressed { press, inbound } => {
                 let received = match &inbound {
                     Some(inbound) => self.receive(inbound).await,

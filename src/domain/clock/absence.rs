@@ -57,13 +57,16 @@ impl Kitchen {
 
     /// Who eats here on this day.
     pub fn eaters(&self, day: NaiveDate) -> Vec<MemberId> {
-        let members = self.members.iter().filter(|member| self.eats_here(member));
+        let members = self
+            .members()
+            .iter()
+            .filter(|member| self.eats_here(member));
         let members = members.map(|member| member.id);
         members.filter(|member| !self.away(*member, day)).collect()
     }
 
     /// There are people, and all of them are away.
     pub fn is_empty_on(&self, day: NaiveDate) -> bool {
-        !self.members.is_empty() && self.eaters(day).is_empty()
+        !self.members().is_empty() && self.eaters(day).is_empty()
     }
 }

@@ -369,7 +369,7 @@ fn counted(draft: &mut Draft, named: &[MemberId], words: &Words) -> Result<Vec<M
 }
 
 fn others_than(draft: &Draft, named: &[MemberId]) -> Vec<MemberId> {
-    let members = draft.kitchen.members.iter().map(|member| member.id);
+    let members = draft.kitchen.members().iter().map(|member| member.id);
     members.filter(|id| !named.contains(id)).collect()
 }
 

@@ -60,12 +60,12 @@ pub fn whose(draft: &Draft, who: Option<&Words>) -> Result<Result<MemberId, Done
     };
     let found = match people::person(draft, &words.text) {
         people::Person::Member(id) => id,
-        people::Person::Several => {
+        people::Person::Several(_) => {
             let name = words.text.clone();
             return Err(ProblemKind::SeveralCalled { name }.into());
         }
         people::Person::Guest(_) | people::Person::Unknown => {
-            let members = draft.kitchen.members.iter();
+            let members = draft.kitchen.members().iter();
             let kind = ProblemKind::UnknownName {
                 words: words.text.clone(),
                 near: members.map(|member| member.name.clone()).collect(),

@@ -64,6 +64,7 @@ mod spread;
 mod stated;
 mod step;
 mod stock;
+mod table;
 mod take;
 mod teach;
 mod told;
@@ -170,6 +171,7 @@ pub fn decide(kitchen: &Kitchen, input: &Input) -> Decision {
         Saying::Edit { before, after } => edit::decide(kitchen, input, before, after),
         Saying::Message(parsed) => message(kitchen, input, parsed),
     };
+    table::door::look(kitchen, input, &mut decision);
     personal::discreet::keep(kitchen, input, &mut decision);
     decision
 }

@@ -4,9 +4,10 @@ use super::super::answer::About;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
 use super::super::in_hand::InHand;
-use super::super::kitchen::{Choice, Member};
+use super::super::kitchen::Choice;
+use super::super::personal::PersonalFact;
 use super::super::problem::ProblemKind;
-use super::super::resolve::key;
+use super::super::table::Called;
 use super::{Stop, find};
 use crate::lang::syntax::{Command, Portion, Words};
 
@@ -15,19 +16,16 @@ pub enum Person {
     Member(MemberId),
     /// "guest Tom": added when first named so.
     Guest(String),
-    /// Several have this name: whose plate it is cannot be told by it.
-    Several,
+    /// These have this name: whose plate it is cannot be told by it.
+    Several(Vec<MemberId>),
     Unknown,
 }
 
 pub fn person(draft: &Draft, words: &str) -> Person {
-    let wanted = key(words);
-    let named = |member: &&Member| key(&member.name) == wanted;
-    let mut of_name = draft.kitchen.members.iter().filter(named);
-    match (of_name.next(), of_name.next()) {
-        (Some(only), None) => return Person::Member(only.id),
-        (Some(_), Some(_)) => return Person::Several,
-        (None, _) => {}
+    match draft.kitchen.table.called(words) {
+        Called::One(only) => return Person::Member(only),
+        Called::Several(several) => return Person::Several(several),
+        Called::Nobody => {}
     }
     let typed = words.trim();
     match typed.to_lowercase().as_str() {
@@ -61,7 +59,8 @@ fn the_other(draft: &Draft) -> Option<MemberId> {
 }
 
 pub fn others<'a>(draft: &'a Draft, named: &'a [MemberId]) -> impl Iterator<Item = MemberId> + 'a {
-    let members = draft.kitchen.members.iter().map(|member| member.id);
+    let members = draft.kitchen.members().iter();
+    let members = members.map(|member| member.id);
     members.filter(|id| *id != draft.input.sender && !named.contains(id))
 }
 
@@ -74,16 +73,20 @@ pub fn find_person(
     match person(draft, &words.text) {
         Person::Member(id) => Ok(id),
         Person::Guest(name) => Ok(guest(draft, &name)),
-        Person::Several => {
+        Person::Several(several) => {
             let name = words.text.clone();
-            Err(ProblemKind::SeveralCalled { name }.into())
+            let problem = ProblemKind::SeveralCalled { name };
+            let named = several.iter().filter_map(|id| draft.kitchen.member(*id));
+            let options = named.map(|member| Choice {
+                says: says(member.name.clone()),
+                label: member.name.clone(),
+            });
+            let options = options.collect();
+            Err(find::ask(About::Who, &words.text, Some(problem), options))
         }
         Person::Unknown => {
-            let members = draft
-                .kitchen
-                .members
-                .iter()
-                .map(|member| member.name.clone());
+            let members = draft.kitchen.members().iter();
+            let members = members.map(|member| member.name.clone());
             let mut options: Vec<Choice> = members
                 .map(|name| Choice {
                     says: says(name.clone()),
@@ -120,16 +123,17 @@ pub fn whose(draft: &mut Draft, portion: &Portion) -> Result<MemberId, Stop> {
     })
 }
 
-/// The guest of this name, added when first named.
+/// The guest of this name, added when first named; whoever was one before comes back.
 pub fn guest(draft: &mut Draft, name: &str) -> MemberId {
-    let wanted = key(name);
-    let known = draft
-        .kitchen
-        .members
-        .iter()
-        .find(|member| key(&member.name) == wanted);
-    match known.map(|member| member.id) {
-        Some(id) => id,
+    if let Called::One(known) = draft.kitchen.table.called(name) {
+        return known;
+    }
+    let before = draft.kitchen.table.gone_by_name(name);
+    match before.filter(|gone| !gone.chats).map(|gone| gone.id) {
+        Some(id) => {
+            draft.tell_of(id, PersonalFact::Here(true));
+            id
+        }
         None => draft.guest(name),
     }
 }

@@ -12,7 +12,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
     Asking, Decision, Done, Input, OnProblem, Replaced, Saying, Step, carry_out, clock, conclude,
-    edit, portion, prep, refuse, shortage, silence, told, which,
+    edit, portion, prep, refuse, shortage, silence, table, told, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, Shop};
@@ -123,8 +123,9 @@ fn says_yes(question: &OpenQuestion) -> bool {
 /// The question that a short answer is meant for: the newest open one to the sender, or the one whose
 /// message the answer replies to, however old.
 pub fn meant<'a>(kitchen: &'a Kitchen, input: &Input) -> Option<&'a OpenQuestion> {
-    let mine =
-        |question: &&OpenQuestion| question.member == input.sender && !question.keeps_in_mind();
+    let mine = |question: &&OpenQuestion| {
+        table::may_answer(kitchen, question, input.sender) && !question.keeps_in_mind()
+    };
     let mut newest = kitchen.questions.iter().rev().filter(mine);
     let replied_to = |question: &&OpenQuestion| Some(question.message) == input.replies_to;
     let named = newest.clone().find(replied_to);
@@ -207,7 +208,7 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
             match open {
                 // A question that is closed or never was: the button is an old one.
                 None => refuse(input, ProblemKind::NoQuestion.anywhere()),
-                Some(open) if open.member != input.sender => {
+                Some(open) if !table::may_answer(kitchen, open, input.sender) => {
                     let owner = kitchen
                         .member(open.member)
                         .map(|member| member.name.clone());

@@ -1,5 +1,5 @@
-//! What each person has chosen for themselves: targets, whether numbers are told, and where. Facts, of which the newest
-//! of a kind holds.
+//! What each person has chosen for themselves, and was told of them: targets, whether numbers are told, and where, names,
+//! and whether they are at the table (`table.rs`). Facts, of which the newest of a kind holds.
 
 pub mod answer;
 pub mod problem;
@@ -19,6 +19,16 @@ pub enum PersonalFact {
     Numbers(bool),
     /// Whether their totals are only told in their own chat with the bot.
     Private(bool),
+    /// What they are called from here on.
+    Name(String),
+    /// What they are called as well; these add up.
+    Nickname(String),
+    /// They keep the household from here on.
+    Keeper,
+    /// They came to the table, or left it.
+    Here(bool),
+    /// They were taken off it.
+    Removed,
 }
 
 /// All that people have chosen and that stands, oldest first.
@@ -33,18 +43,37 @@ impl PersonalBooks {
         self.told.sort_by_key(|(entry, ..)| *entry);
     }
 
-    pub(super) fn forget(&mut self, id: EntryId) {
+    /// Whether there was any.
+    pub(super) fn forget(&mut self, id: EntryId) -> bool {
+        let before = self.told.len();
         self.told.retain(|(entry, ..)| *entry != id);
+        self.told.len() != before
     }
 
     /// What a person chose last, by whatever picks it.
-    fn last<T>(&self, of: MemberId, pick: impl Fn(&PersonalFact) -> Option<T>) -> Option<T> {
-        let own = self
-            .told
-            .iter()
-            .rev()
-            .filter(|(_, member, _)| *member == of);
-        own.map(|(_, _, fact)| fact).find_map(pick)
+    pub(super) fn last<T>(
+        &self,
+        of: MemberId,
+        pick: impl Fn(&PersonalFact) -> Option<T>,
+    ) -> Option<T> {
+        self.told_of(of).rev().find_map(pick)
+    }
+
+    /// All that stands of a kind, oldest first.
+    pub(super) fn all<T>(&self, of: MemberId, pick: impl Fn(&PersonalFact) -> Option<T>) -> Vec<T> {
+        self.told_of(of).filter_map(pick).collect()
+    }
+
+    /// Of whom it was told, newest first.
+    pub(super) fn latest(&self, such: impl Fn(&PersonalFact) -> bool) -> Vec<MemberId> {
+        let told = self.told.iter().rev();
+        let such = told.filter(|(_, _, fact)| such(fact));
+        such.map(|(_, member, _)| *member).collect()
+    }
+
+    fn told_of(&self, of: MemberId) -> impl DoubleEndedIterator<Item = &PersonalFact> {
+        let own = self.told.iter().filter(move |(_, member, _)| *member == of);
+        own.map(|(_, _, fact)| fact)
     }
 }
 

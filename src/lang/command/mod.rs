@@ -40,6 +40,7 @@ pub mod on_scale;
 pub mod on_top;
 pub mod packet;
 mod packing;
+pub mod people;
 pub mod personal;
 pub mod pieces;
 pub mod place_is;
@@ -143,6 +144,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("finder", 963, finder::read),
     ("show", 830, show::read),
     ("made pieces", 889, made_pieces::read),
+    ("people", 1004, people::read),
     ("made", 780, batch::read_made),
     ("headless batch", 770, batch::read_headless),
 ];

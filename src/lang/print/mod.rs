@@ -8,6 +8,7 @@ mod fix;
 mod lots;
 mod mixes;
 mod packet;
+mod people;
 mod personal;
 mod prep;
 

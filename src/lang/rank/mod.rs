@@ -23,6 +23,7 @@ mod cookbook;
 mod finder;
 mod fix;
 mod mixed;
+mod people;
 mod personal;
 mod plate;
 mod prep;
@@ -176,6 +177,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Cookbook(said) => cookbook::judged(said, input),
         Command::Finder(said) => (0, finder::is_meant(said, input), false),
+        Command::People(said) => (0, people::is_meant(said, input), false),
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),

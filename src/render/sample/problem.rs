@@ -6,6 +6,7 @@ use crate::domain::label::LabelProblem;
 use crate::domain::personal::problem::{PersonalProblem, ToDelete};
 use crate::domain::personal::target::Target;
 use crate::domain::problem::{FarCount, ProblemKind};
+use crate::domain::table::problem::TableProblem;
 use crate::foods::Code;
 use crate::lang::syntax::Aimed;
 use crate::render::{cookbook, prep};
@@ -247,6 +248,25 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Personal(PersonalProblem::NoTarget {
             of: Some(Aimed::Fibre),
         }),
+        ProblemKind::Table(TableProblem::NameTaken {
+            name: "Annie".into(),
+            by: "Ana".into(),
+        }),
+        ProblemKind::Table(TableProblem::KeeperOnly {
+            keeper: "Robin".into(),
+        }),
+        ProblemKind::Table(TableProblem::IsHere { name: "Ana".into() }),
+        ProblemKind::Table(TableProblem::KeepsAlready { name: "Ana".into() }),
+        ProblemKind::Table(TableProblem::DoesNotChat { name: "Mia".into() }),
+        ProblemKind::Table(TableProblem::OnlyOne),
+        ProblemKind::Table(TableProblem::NotAtTable {
+            keeper: Some("Robin".into()),
+            removed: true,
+        }),
+        ProblemKind::Table(TableProblem::NotAtTable {
+            keeper: Some("Robin".into()),
+            removed: false,
+        }),
         ProblemKind::Finder(FinderProblem::TooManyDishes { most: 5 }),
         ProblemKind::Finder(FinderProblem::ImpossibleAim),
         ProblemKind::Finder(FinderProblem::NothingReady),
@@ -325,6 +345,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Clock(_)
         | ProblemKind::Personal(_)
         | ProblemKind::Finder(_)
+        | ProblemKind::Table(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

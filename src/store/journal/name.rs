@@ -20,15 +20,14 @@ impl Writing<'_> {
         Ok(())
     }
 
-    /// Somebody at the table who does not chat: no person stands behind it.
+    /// Somebody who does not chat: no person stands behind it. They are at the table as long as a fact says so.
     pub(super) async fn guest(&mut self, member: &Member) -> Result<()> {
         let joined_at = time_text(self.now);
         sqlx::query!(
-            "insert into member (household_id, member_id, name, keeper, joined_at) values (?, ?, ?, ?, ?)",
+            "insert into member (household_id, member_id, name, joined_at, left_at) values (?1, ?2, ?3, ?4, ?4)",
             self.household,
             member.id.0,
             member.name,
-            member.keeper,
             joined_at
         )
         .execute(self.transaction.connection())

@@ -15,8 +15,8 @@ impl Writing<'_> {
     ) -> Result<()> {
         let row = PersonalRow::of(fact);
         sqlx::query!(
-            "insert into personal (household_id, entry_id, about_id, kind, counted, least, most, chosen)
-             values (?, ?, ?, ?, ?, ?, ?, ?)",
+            "insert into personal (household_id, entry_id, about_id, kind, counted, least, most, chosen, words)
+             values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self.household,
             entry.0,
             member.0,
@@ -24,7 +24,8 @@ impl Writing<'_> {
             row.counted,
             row.least,
             row.most,
-            row.chosen
+            row.chosen,
+            row.words
         )
         .execute(self.transaction.connection())
         .await

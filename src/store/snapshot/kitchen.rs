@@ -4,6 +4,7 @@ use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::ids::*;
 use crate::domain::keeping::region_of_zone;
 use crate::domain::kitchen::{AtTable, Component, Member, Next, Place, PlaceKind, Settings};
+use crate::domain::table::Seat;
 use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -33,11 +34,13 @@ impl Transaction {
         })
     }
 
+    /// Everybody who ever was at the table, as they came.
     pub(super) async fn members(&mut self, household: HouseholdId) -> Result<Vec<Member>> {
         let rows = sqlx::query!(
-            r#"select member_id, name, keeper as "keeper: bool", person_id is not null as "chats!: bool"
+            r#"select member_id, name, keeper as "keeper: bool", person_id is not null as "chats!: bool",
+                      left_at is null as "here!: bool"
                from member
-               where household_id = ? and left_at is null order by member_id"#,
+               where household_id = ? order by member_id"#,
             household.0
         )
         .fetch_all(self.connection())
@@ -52,14 +55,13 @@ impl Transaction {
                 .iter()
                 .filter(|(_, member)| *member == row.member_id);
             Member {
-                id: MemberId(row.member_id),
-                name: row.name,
                 keeper: row.keeper,
-                chats: row.chats,
+                seat: if row.here { Seat::Here } else { Seat::Left },
                 table: AtTable {
                     days: own.count() as u32,
                     of_days,
                 },
+                ..Member::new(MemberId(row.member_id), &row.name, row.chats)
             }
         });
         Ok(rows.collect())

@@ -36,6 +36,7 @@ use crate::domain::clock::ClockBooks;
 use crate::domain::ids::{BatchId, ComponentId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
 use crate::domain::pace::DAYS_BACK;
+use crate::domain::table::Table;
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
@@ -246,11 +247,12 @@ impl Transaction {
         mut profiles: BTreeSet<ProfileId>,
     ) -> Result<Kitchen> {
         let packets = self.packets(household).await?;
+        let personal = self.personal(household).await?;
         profiles.extend(packets.iter().map(|packet| packet.profile));
         Ok(Kitchen {
             defaults,
             chosen: self.chosen(household).await?,
-            members: self.members(household).await?,
+            table: Table::of(self.members(household).await?, &personal),
             components: self.components(household).await?,
             places: self.places(household).await?,
             own_days: self.own_days(household).await?,
@@ -272,7 +274,7 @@ impl Transaction {
             undone: Vec::new(),
             corrections: Vec::new(),
             prep: self.prep(household).await?,
-            personal: self.personal(household).await?,
+            personal,
             clock: ClockBooks {
                 waiting: self.waiting_reminders(household).await?,
                 rang: Vec::new(),

@@ -51,7 +51,7 @@ impl Transaction {
         entries: Option<&str>,
     ) -> Result<Vec<(EntryId, MemberId, PersonalFact)>> {
         let rows = sqlx::query!(
-            r#"select entry_id, about_id, kind, counted, least, most, chosen as "chosen: bool"
+            r#"select entry_id, about_id, kind, counted, least, most, chosen as "chosen: bool", words
                from personal p
                where household_id = ?1
                  and case when ?2 is null
@@ -73,6 +73,7 @@ impl Transaction {
                     least: row.least,
                     most: row.most,
                     chosen: row.chosen,
+                    words: row.words,
                 };
                 Ok((EntryId(row.entry_id), MemberId(row.about_id), fact.read()?))
             })

@@ -13,6 +13,7 @@ pub struct PersonalRow {
     pub least: Option<f64>,
     pub most: Option<f64>,
     pub chosen: Option<bool>,
+    pub words: Option<String>,
 }
 
 impl PersonalRow {
@@ -23,6 +24,7 @@ impl PersonalRow {
             least: None,
             most: None,
             chosen: None,
+            words: None,
         };
         match fact {
             PersonalFact::Target(target) => Self {
@@ -39,6 +41,23 @@ impl PersonalRow {
                 chosen: Some(*private),
                 ..row("private")
             },
+            PersonalFact::Name(name) => Self {
+                words: Some(name.clone()),
+                ..row("name")
+            },
+            PersonalFact::Nickname(name) => Self {
+                words: Some(name.clone()),
+                ..row("nickname")
+            },
+            PersonalFact::Keeper => Self {
+                chosen: Some(true),
+                ..row("keeper")
+            },
+            PersonalFact::Here(here) => Self {
+                chosen: Some(*here),
+                ..row("here")
+            },
+            PersonalFact::Removed => row("removed"),
         }
     }
 
@@ -51,6 +70,11 @@ impl PersonalRow {
             })),
             ("numbers", _, Some(told)) => Ok(PersonalFact::Numbers(told)),
             ("private", _, Some(private)) => Ok(PersonalFact::Private(private)),
+            ("here", _, Some(here)) => Ok(PersonalFact::Here(here)),
+            ("keeper", _, Some(true)) => Ok(PersonalFact::Keeper),
+            ("removed", ..) => Ok(PersonalFact::Removed),
+            ("name", ..) => Ok(PersonalFact::Name(self.words.unwrap_or_default())),
+            ("nickname", ..) => Ok(PersonalFact::Nickname(self.words.unwrap_or_default())),
             (kind, ..) => Err(unreadable("what a person chose", kind)),
         }
     }

@@ -155,7 +155,7 @@ fn what_stays(
     };
     match (absence.member, member) {
         (None, Some(back)) => {
-            let members = draft.kitchen.members.iter().map(|member| member.id);
+            let members = draft.kitchen.members().iter().map(|member| member.id);
             let each = |id| match id == back {
                 true => shorter.map(|day| until(Some(id), day)),
                 false => Some(until(Some(id), absence.until)),

@@ -198,12 +198,8 @@ fn eaters(draft: &mut Draft, share: &Share, of: &Of, total: Mass) -> Result<Vec<
         let with: Vec<&Words> = party.named.iter().flatten().collect();
         let sender = draft.input.sender;
         let mut others: Vec<String> = Vec::new();
-        for member in draft
-            .kitchen
-            .members
-            .iter()
-            .filter(|member| member.id != sender)
-        {
+        let members = draft.kitchen.members().iter();
+        for member in members.filter(|member| member.id != sender) {
             if !with
                 .iter()
                 .any(|named| named.text.eq_ignore_ascii_case(&member.name))

@@ -1,0 +1,23 @@
+//! Who is at the table, what they are called, and who keeps the household.
+
+use super::syntax::Words;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum People {
+    /// "who is here"
+    Who,
+    /// "who is the keeper"
+    WhoKeeps,
+    /// "call me Rob", "call Ana Annie".
+    Name { who: Option<Words>, name: Words },
+    /// "also call me Rob", "Ana is also Annie".
+    Nickname { who: Option<Words>, name: Words },
+    /// "add guest Mia": somebody who does not chat, or who was here before.
+    Add { name: Words },
+    /// "I am leaving the household", "remove Mia from the household".
+    Leave { who: Option<Words> },
+    /// "I am back at the table".
+    Return,
+    /// "make Ana the keeper".
+    Keep { who: Option<Words> },
+}

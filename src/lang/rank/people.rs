@@ -1,0 +1,41 @@
+//! Whether what is told of people is told to the bot. Among people it is talked of them all day: only what says that it is
+//! for the household's list counts there, and a new name only where it is written as one.
+
+use crate::lang::syntax::{People, Words};
+use crate::lang::tokens::Tokens;
+use crate::lang::words::people;
+
+pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
+    let body = input.trimmed();
+    let loose = |part: &str| {
+        let starts = |at: usize| people().longest_of(body.after(at).slice, part);
+        (0..body.len()).any(|at| starts(at).is_some_and(|length| at + length >= body.len()))
+    };
+    match said {
+        People::Who => !loose("who loosely"),
+        People::WhoKeeps | People::Keep { .. } => true,
+        // "my name is Rob" is how people introduce themselves.
+        People::Name { who: None, name } => {
+            is_capital(name, input) && people().longest_of(body.slice, "my name").is_none()
+        }
+        People::Name { who: Some(_), name } | People::Nickname { name, .. } => {
+            is_capital(name, input)
+        }
+        People::Add { name } => {
+            let told = ["add guest", "as guest", "not chat", "is back"];
+            let anywhere = |part: &&str| people().stand_in(body.slice, part);
+            is_capital(name, input) && told.iter().any(anywhere)
+        }
+        People::Leave { who: None } => !loose("left me loosely"),
+        People::Leave { who: Some(_) } => {
+            people().stand_in(body.slice, "from") || loose("has left")
+        }
+        People::Return => !loose("return loosely"),
+    }
+}
+
+/// It is written as a name.
+fn is_capital(name: &Words, input: Tokens<'_>) -> bool {
+    let typed = input.text.get(name.span.clone()).unwrap_or_default();
+    typed.chars().next().is_some_and(char::is_uppercase)
+}
