@@ -1,6 +1,6 @@
 //! What a decision changes: rows to add to the books, in the order in which they are written.
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 
 use super::batch::{Batch, Line, LineState, Lot, Money, Pour, PourKind, ScaleReading, Taking};
 use super::clock::ClockDetail;
@@ -19,7 +19,7 @@ use super::pieces::Counted;
 use super::plate::{Plate, PlatePortion};
 use super::prep::books::PrepDetail;
 use super::vessel::Vessel;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MeasureSystem};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
@@ -200,6 +200,9 @@ pub enum SettingChange {
     Guidance(Region),
     /// Whether what is in stock hangs in the chat.
     Board(bool),
+    Energy(EnergyUnit),
+    Decimals(DecimalMark),
+    DayTurns(NaiveTime),
     Clock(ClockChoice),
 }
 

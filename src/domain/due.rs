@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{DateTime, Duration, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 
 use super::batch::{Batch, Line, Lot};
 use super::ids::{AccountId, BatchId, ComponentId};
@@ -12,14 +12,12 @@ use super::kitchen::{Kitchen, OwnDays, PlaceKind};
 use super::origin::Origin;
 use crate::foods::{self, Food};
 
-/// The kitchen's day turns at three in the morning: a late dinner counts for its evening.
-const DAY_TURNS_AT_HOURS: i64 = 3;
-
 impl Kitchen {
     /// The household's day of a moment.
     pub fn day_of(&self, moment: DateTime<Utc>) -> NaiveDate {
-        let zone = self.settings().zone;
-        (moment.with_timezone(&zone).naive_local() - Duration::hours(DAY_TURNS_AT_HOURS)).date()
+        let settings = self.settings();
+        let turned = settings.day_turns - NaiveTime::MIN;
+        (moment.with_timezone(&settings.zone).naive_local() - turned).date()
     }
 
     /// When a lot would be due if it were frozen on a day. `None`: it is not for the freezer, or nobody says.

@@ -27,6 +27,9 @@ impl Settings {
                 SettingChange::Zone(zone) => settings.zone = *zone,
                 SettingChange::Guidance(region) => settings.guidance = *region,
                 SettingChange::Board(hangs) => settings.board = Some(*hangs),
+                SettingChange::Energy(unit) => settings.energy = *unit,
+                SettingChange::Decimals(mark) => settings.decimals = *mark,
+                SettingChange::DayTurns(at) => settings.day_turns = *at,
                 SettingChange::Clock(choice) => settings.clock.choose(*choice),
             }
         }

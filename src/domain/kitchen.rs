@@ -4,7 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveTime};
 use chrono_tz::Tz;
 
 use super::act::Act;
@@ -13,7 +13,7 @@ use super::change::{Change, Detail, SettingChange};
 use super::clock::ClockBooks;
 use super::clock::occurrence::ClockSettings;
 use super::ids::*;
-use super::keeping::{Region, Span, Storage};
+use super::keeping::{Region, Span, Storage, region_of_zone};
 use super::ledger::{Account, Entry, EntryKind};
 use super::mass::Mass;
 pub use super::open_question::{Answered, Choice, LEAN, OpenQuestion, RECOUNT, SCALE};
@@ -25,7 +25,7 @@ pub use super::table::{AtTable, Member, Table};
 use crate::foods;
 use crate::lang;
 pub use crate::lang::syntax::PlaceKind;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MeasureSystem};
 
 /// What the household has chosen, or the defaults.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,9 +37,34 @@ pub struct Settings {
     pub guidance: Region,
     /// Whether a board hangs in its chats, if it has chosen: it does otherwise.
     pub board: Option<bool>,
+    /// In what energy is told. The books hold kcal.
+    pub energy: EnergyUnit,
+    pub decimals: DecimalMark,
+    /// The hour at which a day ends and the next begins: a late dinner counts for its evening.
+    pub day_turns: NaiveTime,
     /// When it is told what.
     pub clock: ClockSettings,
 }
+
+impl Settings {
+    /// What a household begins with, wherever it is.
+    pub fn of_zone(zone: Tz) -> Self {
+        Self {
+            guidance: region_of_zone(zone.name()),
+            zone,
+            measures: MeasureSystem::UsCustomary,
+            answers: AnswerStyle::Full,
+            board: None,
+            energy: EnergyUnit::Kcal,
+            decimals: DecimalMark::Point,
+            day_turns: DAY_TURNS,
+            clock: ClockSettings::default(),
+        }
+    }
+}
+
+/// Where nobody has said otherwise.
+const DAY_TURNS: NaiveTime = NaiveTime::from_hms_opt(3, 0, 0).expect("a time of day");
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Component {

@@ -68,6 +68,10 @@ pub enum ProblemKind {
         text: String,
     },
     FutureDate,
+    /// A day cannot end at that hour.
+    TurnsTooLate {
+        at: String,
+    },
     BelowTare {
         gross: Mass,
         tare: Mass,
@@ -254,6 +258,7 @@ impl ProblemKind {
             Self::Malformed { .. } => "malformed",
             Self::NoSuchDate { .. } => "no_such_date",
             Self::FutureDate => "future_date",
+            Self::TurnsTooLate { .. } => "turns_too_late",
             Self::BelowTare { .. } => "below_tare",
             Self::UnknownTare { .. } => "unknown_tare",
             Self::TooMuch { .. } | Self::MoreTaken { .. } => "too_much",

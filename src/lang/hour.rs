@@ -155,6 +155,9 @@ pub fn expected(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
     if matches!(rest.norm(0), "noon" | "midday") {
         return Some((rest.take_one(), Hour::at(HOURS, 0)));
     }
+    if rest.norm(0) == "midnight" {
+        return Some((rest.take_one(), Hour::at(0, 0)));
+    }
     let (rest, hour) = past(rest, led || at, true).or_else(|| written(rest, led || at, true))?;
     let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
     let hour = hour.of_half(rest.norm(0));

@@ -1,5 +1,6 @@
 //! What a household chooses once: how it is answered, whose cups and whose keeping times it follows.
 
+use super::hour::Hour;
 use super::syntax::{ClockSetting, Words};
 
 /// One of the things that the household chooses.
@@ -10,6 +11,9 @@ pub enum SettingPart {
     Answers,
     Guidance,
     Board,
+    Energy,
+    Decimals,
+    DayTurns,
     PrepDay,
     MorningNote,
     EveningNote,
@@ -30,6 +34,12 @@ pub enum Setting {
     Guidance(Region),
     /// Whether what is in stock hangs in the chat.
     Board(bool),
+    /// In what energy is told.
+    Energy(EnergyUnit),
+    /// What stands before the decimals of a number.
+    Decimals(DecimalMark),
+    /// The hour at which a day ends and the next begins.
+    DayTurns(Hour),
     /// When it is told what.
     Clock(ClockSetting),
 }
@@ -39,6 +49,18 @@ pub enum AnswerStyle {
     Full,
     Brief,
     Reaction,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EnergyUnit {
+    Kcal,
+    Kilojoule,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DecimalMark {
+    Point,
+    Comma,
 }
 
 /// Whose cups, spoons and pints.

@@ -42,6 +42,7 @@ mod report;
 mod stock;
 mod table;
 mod taught;
+mod told_in;
 mod unknown;
 mod waste;
 
@@ -96,6 +97,10 @@ pub struct Message {
 
 /// Word the answers of one decision as one message. `text` is what was said, to point at words.
 pub fn message(answers: &[Answer], settings: &Settings, text: &str) -> Message {
+    told_in::told_in(settings, || put_into_words(answers, settings, text))
+}
+
+fn put_into_words(answers: &[Answer], settings: &Settings, text: &str) -> Message {
     let mut page = worded(answers, settings.answers, text);
     let told =
         |answer: &Answer| matches!(answer, Answer::Batch(answer) if !batch::is_unclear(answer));
@@ -137,8 +142,8 @@ fn shown(answer: &Answer) -> Vec<Shown> {
 }
 
 /// What stands in the kitchen, as it hangs in a chat.
-pub fn board(lots: &[LotView], today: NaiveDate) -> Message {
-    let page = stock::board(lots, today);
+pub fn board(lots: &[LotView], today: NaiveDate, settings: &Settings) -> Message {
+    let page = told_in::told_in(settings, || stock::board(lots, today));
     Message {
         text: page.text,
         bold: page.bold,

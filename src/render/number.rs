@@ -11,6 +11,7 @@ use crate::foods::Nutrient;
 
 use super::clean::name;
 use super::page::{Line, joined};
+use super::told_in::{self, marked};
 
 /// What every answer shows after the energy.
 const SHOWN: [(Nutrient, &str); 5] = [
@@ -77,14 +78,14 @@ pub fn figure(amount: f64) -> String {
         // Adding zero turns a negative zero into a plain one.
         format!("{:.0}", amount.round() + 0.0)
     } else {
-        format!("{tenths:.1}")
+        marked(format!("{tenths:.1}"))
     }
 }
 
 /// Two decimals at most, for yields and counts: "1.77", "2.5", "3".
 pub fn decimal(amount: f64) -> String {
     let text = format!("{:.2}", (amount * 100.0).round() / 100.0 + 0.0);
-    text.trim_end_matches('0').trim_end_matches('.').to_string()
+    marked(text.trim_end_matches('0').trim_end_matches('.').to_string())
 }
 
 /// "512 kcal", "~512 kcal", "at least 512 kcal", "energy unknown".
@@ -195,11 +196,8 @@ fn amount_text(unit: &str, amount: f64) -> String {
 }
 
 fn kcal_text(kcal: f64, estimated: bool) -> String {
-    format!(
-        "{}{:.0} kcal",
-        tilde(estimated && kcal > 0.0),
-        kcal.round() + 0.0
-    )
+    let tilde = tilde(estimated && kcal > 0.0);
+    format!("{tilde}{}", told_in::energy(kcal))
 }
 
 fn at_least(sum: Sum) -> &'static str {

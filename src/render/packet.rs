@@ -8,6 +8,7 @@ use crate::foods::Nutrient;
 use super::clean::name;
 use super::number::{figures, grams, nutrient};
 use super::page::{Line, Page};
+use super::told_in;
 
 /// What labels are asked by.
 const HUNDRED_GRAMS: Mass = Mass::from_mg(100_000);
@@ -41,6 +42,9 @@ pub fn page(answer: &PacketAnswer) -> Page {
     page
 }
 
+/// In 100 g.
+const PURE_FAT_KCAL: f64 = 900.0;
+
 /// Kept as typed, and asked about: a label may be right and odd.
 fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
     page.gap();
@@ -53,14 +57,16 @@ fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
             looks_like_kj,
         } => {
             as_kj = looks_like_kj;
-            let [low, high] = [low_kcal, high_kcal].map(|kcal| format!("{kcal:.0}"));
+            let [low, high] = [low_kcal, high_kcal].map(told_in::energy_figure);
             let range = if low == high {
                 low
             } else {
                 format!("{low} to {high}")
             };
             page.say(format!(
-                "Energy {printed_kcal:.0} kcal does not fit: its protein, fat and carbs give {range} kcal."
+                "Energy {} does not fit: its protein, fat and carbs give {range} {}.",
+                told_in::energy(printed_kcal),
+                told_in::unit()
             ));
         }
         LabelDoubt::OverFat {
@@ -69,7 +75,9 @@ fn say_doubt(page: &mut Page, doubt: &LabelDoubt) {
         } => {
             as_kj = looks_like_kj;
             page.say(format!(
-                "Energy {printed_kcal:.0} kcal in 100 g cannot be: pure fat has 900."
+                "Energy {} in 100 g cannot be: pure fat has {}.",
+                told_in::energy(printed_kcal),
+                told_in::energy_figure(PURE_FAT_KCAL)
             ));
         }
         LabelDoubt::OverWhole { grams } => {

@@ -160,6 +160,11 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             Wording::new(format!("Not complete: {}", quote(pointed))).example(*form)
         }
         ProblemKind::NoSuchDate { text } => no_such_date(text),
+        ProblemKind::TurnsTooLate { at } => Wording::new(format!(
+            "A day cannot end {}: it has to be between midnight and noon.",
+            name(at)
+        ))
+        .example("the day turns at 4am"),
         ProblemKind::FutureDate => {
             let says = "that day has not come. Only what has been weighed is booked.";
             Wording::new(format!("{}: {says}", quote(pointed))).booking()

@@ -3,13 +3,14 @@
 use crate::domain::answer::{Press, UndoneAnswer};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem, Region, SettingPart};
+use crate::lang::syntax::{AnswerStyle, DecimalMark, MeasureSystem, Region, SettingPart};
 
 use super::clean::{capital, name, quote};
 use super::clock;
 use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
+use super::told_in::unit_name;
 
 pub fn measure(measure: &str, of: Option<&str>, each: Mass) -> Page {
     let of = of.map_or(" of anything".to_string(), |of| format!(" {}", name(of)));
@@ -102,9 +103,12 @@ pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
     page
 }
 
-const PARTS: [SettingPart; 10] = [
+const PARTS: [SettingPart; 13] = [
     SettingPart::Zone,
+    SettingPart::DayTurns,
     SettingPart::Measures,
+    SettingPart::Energy,
+    SettingPart::Decimals,
     SettingPart::Answers,
     SettingPart::Guidance,
     SettingPart::Board,
@@ -121,6 +125,11 @@ fn setting(settings: &Settings, part: SettingPart) -> String {
         SettingPart::Measures => format!("cups and spoons: {}", measures_words(settings.measures)),
         SettingPart::Answers => format!("answers: {}", answers_words(settings.answers)),
         SettingPart::Guidance => format!("keeping times: {}", guidance_words(settings.guidance)),
+        SettingPart::Energy => format!("energy: in {}", unit_name(settings.energy)),
+        SettingPart::Decimals => format!("numbers: {}", decimals_words(settings.decimals)),
+        SettingPart::DayTurns => {
+            format!("a day ends at {}", settings.day_turns.format("%H:%M"))
+        }
         SettingPart::Board if settings.board == Some(false) => {
             "board: none; what's left tells the same".to_owned()
         }
@@ -131,6 +140,13 @@ fn setting(settings: &Settings, part: SettingPart) -> String {
         SettingPart::PutAway => clock::put_away(&settings.clock),
         SettingPart::Notes => clock::notes_of(&settings.clock).join("; "),
         SettingPart::QuietHours => clock::quiet_hours(&settings.clock),
+    }
+}
+
+fn decimals_words(mark: DecimalMark) -> &'static str {
+    match mark {
+        DecimalMark::Point => "decimal point (1.5)",
+        DecimalMark::Comma => "decimal comma (1,5)",
     }
 }
 

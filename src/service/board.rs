@@ -112,7 +112,7 @@ impl Work<'_> {
         let (lots, today) = (view::stock(&kitchen), kitchen.day_of(now));
         Ok(Some(Wanted {
             empty: Board::of(&lots, today).is_empty(),
-            message: render::board(&lots, today),
+            message: render::board(&lots, today, &kitchen.settings()),
         }))
     }
 

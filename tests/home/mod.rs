@@ -12,17 +12,14 @@ use hobside::domain::batch::Batch;
 use hobside::domain::caution::{self, Said};
 use hobside::domain::change::{Change, Detail};
 use hobside::domain::clock::ClockBooks;
-use hobside::domain::clock::occurrence::ClockSettings;
 use hobside::domain::decide::{Decision, Input, Outcome, Saying, decide};
 use hobside::domain::ids::*;
-use hobside::domain::keeping::Region;
 use hobside::domain::kitchen::*;
 use hobside::domain::ledger::{Account, Entry};
 use hobside::domain::mass::Mass;
 use hobside::domain::personal::PersonalBooks;
 use hobside::domain::table::Table;
 use hobside::lang;
-use hobside::lang::syntax::{AnswerStyle, MeasureSystem};
 
 #[derive(Clone)]
 pub struct Home {
@@ -59,14 +56,7 @@ impl Home {
         };
         Home {
             kitchen: Kitchen {
-                defaults: Settings {
-                    zone: chrono_tz::Europe::Dublin,
-                    guidance: Region::UnitedKingdom,
-                    measures: MeasureSystem::UsCustomary,
-                    answers: AnswerStyle::Full,
-                    board: None,
-                    clock: ClockSettings::default(),
-                },
+                defaults: Settings::of_zone(chrono_tz::Europe::Dublin),
                 chosen: Vec::new(),
                 table: Table::of(
                     vec![member(ROBIN, "Robin"), member(ANA, "Ana")],

@@ -1,5 +1,6 @@
 //! What the household teaches: the weight of its own measures, its containers, its settings.
 
+use chrono::{NaiveTime, Timelike};
 use chrono_tz::Tz;
 
 use super::super::answer::Answer;
@@ -9,7 +10,7 @@ use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::{Done, Step, Stop, clock, count, stock, vessel, weigh};
-use crate::lang::syntax::{ClockSetting, Command, NoteName, Setting, SettingPart, Words};
+use crate::lang::syntax::{ClockSetting, Command, Hour, NoteName, Setting, SettingPart, Words};
 
 pub fn measure(
     draft: &mut Draft,
@@ -94,6 +95,9 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
         Setting::Answers(style) => SettingChange::Answers(*style),
         Setting::Measures(system) => SettingChange::Measures(*system),
         Setting::Guidance(region) => SettingChange::Guidance(*region),
+        Setting::Energy(unit) => SettingChange::Energy(*unit),
+        Setting::Decimals(mark) => SettingChange::Decimals(*mark),
+        Setting::DayTurns(hour) => SettingChange::DayTurns(day_turns(*hour)?),
         // Where it hangs already, or cannot hang, it is shown.
         Setting::Board(true) if draft.kitchen.settings().board != Some(false) => {
             return stock::stock(draft, None);
@@ -128,6 +132,16 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
     Ok(settings(draft, Some(part(setting))))
 }
 
+/// Between midnight and noon: at any other hour a day would end before its evening.
+fn day_turns(told: Hour) -> Result<NaiveTime, Stop> {
+    let at = NaiveTime::from_hms_opt(told.hour, told.minute, 0);
+    let noon = |at: &NaiveTime| at.hour() < 12;
+    let problem = || ProblemKind::TurnsTooLate {
+        at: told.to_string(),
+    };
+    at.filter(noon).ok_or_else(|| problem().into())
+}
+
 /// What is chosen, whole or in part.
 pub fn settings(draft: &Draft, part: Option<SettingPart>) -> Done {
     let settings = draft.kitchen.settings();
@@ -140,6 +154,9 @@ fn part(setting: &Setting) -> SettingPart {
         Setting::Measures(_) => SettingPart::Measures,
         Setting::Guidance(_) => SettingPart::Guidance,
         Setting::Board(_) => SettingPart::Board,
+        Setting::Energy(_) => SettingPart::Energy,
+        Setting::Decimals(_) => SettingPart::Decimals,
+        Setting::DayTurns(_) => SettingPart::DayTurns,
         Setting::Timezone(_) => SettingPart::Zone,
         Setting::Clock(ClockSetting::Prep(_) | ClockSetting::Note(NoteName::Prep, _)) => {
             SettingPart::PrepDay

@@ -1,12 +1,14 @@
 //! How the bot answers and measures: "brief", "full answers", "metric cups", "uk guidance", "no board",
-//! "timezone Europe/Dublin"; and what of it is chosen: "settings", "when is prep day".
+//! "timezone Europe/Dublin", "energy in kJ", "decimal comma", "the day turns at 4am"; and what of it is chosen: "settings", "when is prep day".
 
 use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::command::only_marks;
+use crate::lang::hour::expected;
 use crate::lang::syntax::{
-    AnswerStyle, Command, ErrorKind, MeasureSystem, Region, Setting, SettingPart, Words,
+    AnswerStyle, Command, DecimalMark, EnergyUnit, ErrorKind, MeasureSystem, Region, Setting,
+    SettingPart, Words,
 };
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::settings;
@@ -24,6 +26,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Ok(read) = timezone(rest) {
         return Ok(read);
     }
+    if let Some(setting) = day_turns(rest) {
+        return Ok((rest.after(rest.len()), Command::Setting(setting)));
+    }
     let Some((length, key)) = settings().longest(rest.slice) else {
         return input.no();
     };
@@ -38,6 +43,11 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         "guidance us" => Setting::Guidance(Region::UnitedStates),
         "guidance uk" => Setting::Guidance(Region::UnitedKingdom),
         "guidance au-nz" => Setting::Guidance(Region::AustraliaNewZealand),
+        "kj" => Setting::Energy(EnergyUnit::Kilojoule),
+        "kcal" => Setting::Energy(EnergyUnit::Kcal),
+        "comma" => Setting::Decimals(DecimalMark::Comma),
+        "point" => Setting::Decimals(DecimalMark::Point),
+        _ if key.starts_with("day turns") => return input.no(),
         "board" => Setting::Board(true),
         "no board" => Setting::Board(false),
         "us" => Setting::Measures(MeasureSystem::UsCustomary),
@@ -60,6 +70,9 @@ fn asked(body: Tokens<'_>) -> Option<Option<SettingPart>> {
         "answers" => Some(SettingPart::Answers),
         "guidance" => Some(SettingPart::Guidance),
         "board" => Some(SettingPart::Board),
+        "energy" => Some(SettingPart::Energy),
+        "decimals" => Some(SettingPart::Decimals),
+        "day turns" => Some(SettingPart::DayTurns),
         "prep day" => Some(SettingPart::PrepDay),
         "morning note" => Some(SettingPart::MorningNote),
         "evening note" => Some(SettingPart::EveningNote),
@@ -67,6 +80,14 @@ fn asked(body: Tokens<'_>) -> Option<Option<SettingPart>> {
         _ => Some(SettingPart::QuietHours),
     };
     only_marks(rest).then_some(part)
+}
+
+/// "our day turns at 4am"
+fn day_turns(input: Tokens<'_>) -> Option<Setting> {
+    let told = |part| settings().longest_of(input.slice, part);
+    let length = told("day turns").or_else(|| told("day turns loosely"))?;
+    let (rest, hour) = expected(input.after(length), true)?;
+    only_marks(rest).then_some(Setting::DayTurns(hour))
 }
 
 fn timezone(input: Tokens<'_>) -> Read<'_, Command> {

@@ -7,7 +7,7 @@ use crate::lang::syntax::{At, Clock, Words};
 use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
-use crate::lang::words::{clock, containers, kitchen_acts, places, pots};
+use crate::lang::words::{clock, containers, kitchen_acts, places, pots, settings};
 
 pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) {
     // What is to come is a plan, and what is done then is said as in a recipe.
@@ -64,6 +64,13 @@ pub fn chosen(input: Tokens<'_>) -> (i32, bool, bool) {
         .filter(|veto| told_of(veto))
         .any(|veto| is_strict(veto));
     (0, quiet, false)
+}
+
+/// "our day starts at 5" is said of people's days as well.
+pub fn turns(input: Tokens<'_>) -> (i32, bool, bool) {
+    let loosely = settings().stand_in(input.slice, "day turns loosely");
+    let asked = vetoes_in(input).contains(&"question");
+    (0, !loosely && !asked, false)
 }
 
 fn does_something(words: &Words) -> bool {

@@ -161,6 +161,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Label(label) => mixed::label(label, input),
         Command::Clock(told) => clock::judged(told, input, verb),
         Command::Setting(Setting::Clock(_)) => clock::chosen(input),
+        Command::Setting(Setting::DayTurns(_)) => clock::turns(input),
+        // "kJ" alone may be said of anything.
+        Command::Setting(Setting::Energy(_)) => (0, input.trimmed().len() > 1, false),
         // A code alone, as it stands on a label.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);

@@ -49,7 +49,7 @@
 //! | `steps` | `"dish", "steps": [{"words", "minutes", "uses": "hands", "burner", "oven" or null}]` |
 //! | `prep_sheet` | `"ready", "asked": earlier than it can be, or null, "hands_from", "rows": [{"begins", "ends", "dish", "words", "uses", "oven_c"}], "without": [dishes without steps], "burners", "trays"`; times are local |
 //! | `choice` | `"words", "food", "description"` |
-//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "board": true or false, "prep_day": {"weekday", "at"}, "morning", "evening", "put_away": true or false, "quiet": [from, to]` |
+//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "energy": "kcal" or "kj", "decimals": "point" or "comma", "day_turns", "board": true or false, "prep_day": {"weekday", "at"}, "morning", "evening", "put_away": true or false, "quiet": [from, to]` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
 //! | `reminder` | of a note, `about` is `morning`, `evening` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`], "take_out": [{"dish", "grams"}]` |

@@ -8,7 +8,7 @@ use crate::domain::keeping::region_word;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MeasureSystem};
 use crate::render::clean::clean;
 
 use super::{grams, nutrients};
@@ -89,6 +89,15 @@ pub(super) fn settings(settings: &Settings) -> Value {
             AnswerStyle::Reaction => "reaction",
         },
         "guidance": region_word(settings.guidance),
+        "energy": match settings.energy {
+            EnergyUnit::Kcal => "kcal",
+            EnergyUnit::Kilojoule => "kj",
+        },
+        "decimals": match settings.decimals {
+            DecimalMark::Point => "point",
+            DecimalMark::Comma => "comma",
+        },
+        "day_turns": time(settings.day_turns),
         "board": settings.board != Some(false),
         "prep_day": clock.prep.map(|(weekday, at)| json!({"weekday": weekday, "at": time(at)})),
         "morning": clock.morning.map(time),

@@ -10,6 +10,7 @@ use crate::render::date::calendar_day;
 use crate::render::number::{about_grams, figure, figures, grams};
 use crate::render::page::{Line, Page};
 use crate::render::portion::named;
+use crate::render::told_in;
 
 pub use problem::wording;
 
@@ -59,7 +60,7 @@ fn off(aim: &FoundAim) -> String {
     let way = if aim.off < 0.0 { "less" } else { "more" };
     let by = aim.off.abs();
     match aim.of {
-        Aimed::Energy => format!("energy: {:.0} kcal {way} than asked for", by.round()),
+        Aimed::Energy => format!("energy: {} {way} than asked for", told_in::energy(by)),
         of => format!("{}: {} g {way} than asked for", of.name(), figure(by)),
     }
 }

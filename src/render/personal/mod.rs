@@ -17,6 +17,7 @@ use super::clean::{capital, name, short_within};
 use super::date::day;
 use super::number::{about_grams, day_figures, figure};
 use super::page::{Line, Page, joined};
+use super::told_in;
 
 pub use problem::problem;
 
@@ -148,7 +149,7 @@ fn amounts(target: &Target) -> String {
 
 fn shown(of: Aimed, amount: f64) -> String {
     match of {
-        Aimed::Energy => format!("{:.0}", amount.round() + 0.0),
+        Aimed::Energy => told_in::energy_figure(amount),
         _ => figure(amount),
     }
 }
@@ -156,7 +157,7 @@ fn shown(of: Aimed, amount: f64) -> String {
 /// With its unit.
 fn counted(of: Aimed, amount: f64) -> String {
     match of {
-        Aimed::Energy => format!("{} kcal", shown(of, amount)),
+        Aimed::Energy => told_in::energy(amount),
         _ => format!("{} g", shown(of, amount)),
     }
 }

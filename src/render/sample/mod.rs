@@ -10,7 +10,6 @@ use chrono::NaiveDate;
 use crate::domain::answer::*;
 use crate::domain::assumption::{Assumption, FoodState};
 use crate::domain::batch::{LineState, PourKind};
-use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::ids::*;
 use crate::domain::keeping::{UseBy, Why};
 use crate::domain::kitchen::{Choice, Settings};
@@ -30,12 +29,8 @@ pub const MESSAGE: MessageId = MessageId(41);
 
 pub fn settings(answers: AnswerStyle) -> Settings {
     Settings {
-        guidance: Region::UnitedKingdom,
-        board: None,
-        clock: ClockSettings::default(),
-        zone: chrono_tz::Europe::Dublin,
-        measures: MeasureSystem::UsCustomary,
         answers,
+        ..Settings::of_zone(chrono_tz::Europe::Dublin)
     }
 }
 

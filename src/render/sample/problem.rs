@@ -63,6 +63,9 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             text: words.clone(),
         },
         ProblemKind::FutureDate,
+        ProblemKind::TurnsTooLate {
+            at: "at 18:00".into(),
+        },
         ProblemKind::BelowTare {
             gross: g(470.0),
             tare: g(812.0),
@@ -315,6 +318,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Malformed { .. }
         | ProblemKind::NoSuchDate { .. }
         | ProblemKind::FutureDate
+        | ProblemKind::TurnsTooLate { .. }
         | ProblemKind::BelowTare { .. }
         | ProblemKind::UnknownTare { .. }
         | ProblemKind::SeveralWeighings { .. }

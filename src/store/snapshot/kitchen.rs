@@ -1,11 +1,8 @@
 //! The household itself: its zone, its people, its names, its next numbers.
 
-use crate::domain::clock::occurrence::ClockSettings;
 use crate::domain::ids::*;
-use crate::domain::keeping::region_of_zone;
 use crate::domain::kitchen::{AtTable, Component, Member, Next, Place, PlaceKind, Settings};
 use crate::domain::table::Seat;
-use crate::lang::syntax::{AnswerStyle, MeasureSystem};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -24,14 +21,7 @@ impl Transaction {
         .fetch_one(self.connection())
         .await
         .doing("read a household")?;
-        Ok(Settings {
-            guidance: region_of_zone(&zone),
-            board: None,
-            clock: ClockSettings::default(),
-            zone: words::zone(&zone)?,
-            measures: MeasureSystem::UsCustomary,
-            answers: AnswerStyle::Full,
-        })
+        Ok(Settings::of_zone(words::zone(&zone)?))
     }
 
     /// Everybody who ever was at the table, as they came.

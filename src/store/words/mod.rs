@@ -5,7 +5,7 @@ pub mod personal;
 pub mod shop;
 pub mod step;
 
-use chrono::{DateTime, NaiveDate, SecondsFormat, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, SecondsFormat, Utc};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -20,7 +20,7 @@ use crate::domain::mass::Mass;
 use crate::domain::origin::Origin;
 use crate::domain::vessel::Vessel;
 use crate::foods;
-use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem};
+use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MealName, MeasureSystem};
 
 pub fn unreadable(what: &'static str, value: &str) -> Error {
     Error::Unreadable {
@@ -122,6 +122,8 @@ pub fn meal_word(meal: MealName) -> &'static str {
     }
 }
 
+const TIME_OF_DAY: &str = "%H:%M";
+
 pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
     let known = match (key, value) {
         ("answers", "full") => SettingChange::Answers(AnswerStyle::Full),
@@ -133,6 +135,14 @@ pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
         ("measures", "british") => SettingChange::Measures(MeasureSystem::British),
         ("board", "on") => SettingChange::Board(true),
         ("board", "off") => SettingChange::Board(false),
+        ("energy", "kcal") => SettingChange::Energy(EnergyUnit::Kcal),
+        ("energy", "kj") => SettingChange::Energy(EnergyUnit::Kilojoule),
+        ("decimals", "point") => SettingChange::Decimals(DecimalMark::Point),
+        ("decimals", "comma") => SettingChange::Decimals(DecimalMark::Comma),
+        ("day_turns", at) => match NaiveTime::parse_from_str(at, TIME_OF_DAY) {
+            Ok(at) => SettingChange::DayTurns(at),
+            Err(_) => return Err(unreadable("the hour at which a day turns", at)),
+        },
         ("zone", name) => SettingChange::Zone(zone(name)?),
         ("guidance", word) => match region_of_word(word) {
             Some(region) => SettingChange::Guidance(region),
@@ -156,6 +166,11 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, String) {
         SettingChange::Measures(MeasureSystem::Metric) => ("measures", "metric"),
         SettingChange::Measures(MeasureSystem::Australian) => ("measures", "australian"),
         SettingChange::Measures(MeasureSystem::British) => ("measures", "british"),
+        SettingChange::Energy(EnergyUnit::Kcal) => ("energy", "kcal"),
+        SettingChange::Energy(EnergyUnit::Kilojoule) => ("energy", "kj"),
+        SettingChange::Decimals(DecimalMark::Point) => ("decimals", "point"),
+        SettingChange::Decimals(DecimalMark::Comma) => ("decimals", "comma"),
+        SettingChange::DayTurns(at) => return ("day_turns", at.format(TIME_OF_DAY).to_string()),
         SettingChange::Zone(zone) => ("zone", zone.name()),
         SettingChange::Guidance(region) => ("guidance", region_word(*region)),
         SettingChange::Board(true) => ("board", "on"),

@@ -11,12 +11,15 @@ use super::super::super::personal::target::{Target, amount};
 use super::super::super::problem::ProblemKind;
 use super::super::{Done, Step, Stop, eaten};
 use super::{saying, tell};
-use crate::lang::syntax::{Aim, Aimed};
+use crate::foods::KJ_PER_KCAL;
+use crate::lang::syntax::{Aim, Aimed, EnergyUnit};
 
 /// From here on a figure alone is one of energy.
 const ENERGY_FROM: f64 = 800.0;
 
 pub fn set(draft: &mut Draft, aims: &[Aim]) -> Step {
+    let unit = draft.kitchen.settings().energy;
+    let meant = |aim: &Aim| meant(aim, unit);
     let targets: Vec<Target> = aims.iter().map(meant).collect::<Result<_, _>>()?;
     if let Some(odd) = targets.iter().find(|target| !target.is_possible()) {
         return Err(stop(PersonalProblem::ImpossibleTarget(*odd)));
@@ -27,18 +30,22 @@ pub fn set(draft: &mut Draft, aims: &[Aim]) -> Step {
     Ok(answered(draft, TargetEvent::Set, targets))
 }
 
-/// "target 2200": of energy, where it may be.
-fn meant(aim: &Aim) -> Result<Target, Stop> {
+/// "target 2200": of energy, where it may be, in what the household is told it in.
+fn meant(aim: &Aim, unit: EnergyUnit) -> Result<Target, Stop> {
     let figure = aim.least.or(aim.most).unwrap_or_default();
-    let of = match aim.of {
-        Some(of) => of,
-        None if figure <= 0.0 || figure >= ENERGY_FROM => Aimed::Energy,
-        None => return Err(stop(PersonalProblem::TargetOfWhat { figure })),
+    let (of, per_kcal) = match (aim.of, unit) {
+        (Some(of), _) => (of, 1.0),
+        (None, EnergyUnit::Kilojoule) => (Aimed::Energy, KJ_PER_KCAL),
+        (None, EnergyUnit::Kcal) => (Aimed::Energy, 1.0),
     };
+    let told = |figure: Option<f64>| figure.map(|figure| figure / per_kcal);
+    if aim.of.is_none() && figure > 0.0 && figure < ENERGY_FROM * per_kcal {
+        return Err(stop(PersonalProblem::TargetOfWhat { figure }));
+    }
     Ok(Target {
         of,
-        least: aim.least,
-        most: aim.most,
+        least: told(aim.least),
+        most: told(aim.most),
     })
 }
 
