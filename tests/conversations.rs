@@ -329,6 +329,7 @@ fn on_label(label: &Label) -> Vec<String> {
         Some(&label.net),
         Some(date),
         Some(&label.energy),
+        label.avoided.as_ref(),
         Some(&label.allergens),
         label.not_known.as_ref(),
         Some(&label.code),

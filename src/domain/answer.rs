@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use super::assumption::Assumption;
+use super::avoid::answer::AvoidAnswer;
 pub use super::batch_view::*;
 use super::caution::Cautioned;
 pub use super::clock::answer::{
@@ -81,6 +82,7 @@ pub enum Answer {
     Clock(ClockAnswer),
     Personal(Box<PersonalAnswer>),
     Table(Box<TableAnswer>),
+    Avoid(Box<AvoidAnswer>),
     Finder(Box<FinderAnswer>),
     /// The open question was dropped.
     Dropped {

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::allergen::Allergens;
 use super::assumption::Assumption;
+use super::avoid::Avoided;
 use super::batch::{LineState, PourKind};
 use super::estimate::Spread;
 use super::ids::BatchId;
@@ -38,6 +39,8 @@ pub struct BatchView {
     pub totals: Totals,
     pub per_100g: Totals,
     pub allergens: Allergens,
+    /// What of it somebody at the table avoids.
+    pub avoided: Vec<Avoided>,
     /// Energy and nutrients are told.
     pub numbers: bool,
     pub lots: Vec<LotView>,

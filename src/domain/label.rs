@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use super::allergen::Allergens;
+use super::avoid::Avoided;
 use super::batch::{Batch, Lot};
 use super::composition::Composition;
 use super::keeping::{Region, UseBy};
@@ -44,6 +45,8 @@ pub struct LabelView {
     pub estimated: bool,
     pub per_100g: Totals,
     pub allergens: Allergens,
+    /// What of it somebody at the table avoids.
+    pub avoided: Vec<Avoided>,
 }
 
 impl LabelView {
@@ -66,6 +69,7 @@ impl LabelView {
             estimated: batch.estimated(),
             per_100g: Composition::new(kitchen).portion(batch.id, Mass::from_mg(100_000)),
             allergens: kitchen.allergens(batch),
+            avoided: kitchen.avoided_in(batch),
         }
     }
 

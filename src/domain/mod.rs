@@ -10,6 +10,7 @@ pub mod act;
 pub mod allergen;
 pub mod answer;
 pub mod assumption;
+pub mod avoid;
 pub mod batch;
 pub mod batch_view;
 pub mod board;

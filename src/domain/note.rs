@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::avoid::Avoided;
 use super::caution::Cautioned;
 use super::ids::QuestionId;
 use super::kitchen::Choice;
@@ -99,6 +100,8 @@ pub enum Note {
         /// So much of it is to be kept ready.
         par: Option<Mass>,
     },
+    /// Somebody avoids what is on their plate.
+    Avoided(Avoided),
     /// It may do harm: what is said of it is data.
     Caution(Cautioned),
     /// What came off the plates of a meal, by whose they are.

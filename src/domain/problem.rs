@@ -1,5 +1,6 @@
 //! What is unclear or impossible, by name. A problem records nothing.
 
+use super::avoid::problem::AvoidProblem;
 use super::clock::problem::ClockProblem;
 use super::cookbook::problem::CookbookProblem;
 use super::label::LabelProblem;
@@ -222,6 +223,8 @@ pub enum ProblemKind {
     /// Of what people choose for themselves.
     Personal(PersonalProblem),
     Finder(FinderProblem),
+    /// Of what people avoid.
+    Avoid(AvoidProblem),
     /// Of who is at the table.
     Table(TableProblem),
     NotYet {
@@ -297,6 +300,7 @@ impl ProblemKind {
             Self::Personal(problem) => problem.code(),
             Self::Finder(problem) => problem.code(),
             Self::Table(problem) => problem.code(),
+            Self::Avoid(problem) => problem.code(),
             Self::NotYet { .. } => "not_yet",
         }
     }

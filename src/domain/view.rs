@@ -45,6 +45,7 @@ pub fn batch(kitchen: &Kitchen, id: BatchId) -> BatchView {
         totals,
         per_100g,
         allergens: kitchen.allergens(batch),
+        avoided: kitchen.avoided_in(batch),
         numbers: true,
         lots: lots(kitchen, batch),
     }

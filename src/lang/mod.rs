@@ -41,6 +41,7 @@
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
 //! people   := who is at the table, names, the keeper              command/people.rs
+//! avoid    := what people cannot have or leave out                 command/avoid.rs
 //! personal := targets, days, weeks, numbers                     command/personal/
 //! finder   := a plate that holds what is asked for              command/finder.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
@@ -61,6 +62,7 @@ mod amount;
 pub mod answer;
 mod as_much;
 mod aside;
+mod avoid;
 mod bags;
 mod body;
 mod by_piece;

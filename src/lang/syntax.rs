@@ -9,6 +9,7 @@ use std::ops::Range;
 use crate::foods::Nutrient;
 
 pub use super::ahead::{Ahead, At, Lasting};
+pub use super::avoid::*;
 pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
 pub use super::cookbook::*;
 pub use super::finder::*;
@@ -343,6 +344,8 @@ pub enum Command {
     Clock(Clock),
     /// Who is at the table.
     People(People),
+    /// What people cannot have or leave out.
+    Avoid(Avoid),
     /// What somebody chooses for himself, and asks of what he ate.
     Personal(Personal),
     Finder(Finder),

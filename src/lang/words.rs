@@ -228,6 +228,9 @@ lists! {
     clock = "clock.txt";
     /// What people choose for themselves and ask of what they ate: the key is the part.
     personal = "personal.txt";
+    /// What people cannot have or leave out: the key is the part.
+    avoid = "avoid.txt";
+    allergen_words = "allergen_words.txt";
     /// Who is at the table, and what they are called: the key is the part.
     people = "people.txt";
     finder = "finder.txt";
@@ -418,6 +421,8 @@ mod tests {
             kitchen_acts(),
             personal(),
             people(),
+            avoid(),
+            allergen_words(),
             finder(),
         ] {
             for phrases in list.by_first.values() {

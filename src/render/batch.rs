@@ -11,6 +11,7 @@ use crate::domain::problem::ProblemKind;
 use crate::foods::Nutrient;
 
 use super::allergen;
+use super::avoid;
 use super::clean::{clean, cut, name, quote, short, the};
 use super::date::{date, day};
 use super::keeping::why;
@@ -60,6 +61,7 @@ fn below_lines(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
         page.gap();
         allergen::say(&mut page, &view.allergens);
     }
+    avoid::say(&mut page, &view.avoided);
     note::say_of_books(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
     if answer
@@ -99,6 +101,7 @@ pub fn brief(answer: &BatchAnswer, asked: Option<&ProblemKind>) -> Page {
             .plain(" per 100 g"),
         false => line,
     });
+    avoid::say(&mut page, &view.avoided);
     note::say_of_books(&mut page, &answer.notes, Some(&name(&view.code)));
     say_pending(&mut page, answer, asked);
     page

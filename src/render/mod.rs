@@ -9,6 +9,7 @@
 mod allergen;
 mod amount;
 mod ask;
+mod avoid;
 mod batch;
 mod caution;
 mod clean;
@@ -254,6 +255,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Clock(answer) => clock::page(answer),
         Answer::Personal(answer) => personal::page(answer),
         Answer::Table(answer) => table::page(answer),
+        Answer::Avoid(answer) => avoid::page(answer),
         Answer::Finder(answer) => finder::page(answer),
         Answer::Dropped { about } => taught::dropped(about),
         Answer::Help { topic } => help::page(topic.as_deref()),
@@ -386,6 +388,7 @@ fn take_back(answer: &Answer) -> Option<Button> {
         Answer::Clock(answer) => clock::message(answer).map(undo),
         Answer::Personal(answer) => answer.taken_back_with().map(undo),
         Answer::Table(answer) => answer.taken_back_with().map(undo),
+        Answer::Avoid(answer) => answer.taken_back_with().map(undo),
         // Once put back, the first answer's own button takes it back again.
         Answer::Undone(answer) if !answer.put_back => Some(Button {
             label: "Put it back".to_string(),

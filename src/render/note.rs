@@ -3,11 +3,12 @@
 use crate::domain::answer::Note;
 use crate::domain::assumption::{Assumption, FoodState};
 
+use super::avoid;
 use super::caution;
 use super::clean::{clean, cut, name, quote, short};
 use super::date::day;
 use super::number::{decimal, grams};
-use super::page::{Page, joined};
+use super::page::{Line, Page, joined};
 use super::report;
 
 /// How many other kinds of a food are named.
@@ -37,6 +38,7 @@ pub fn say_cautions(page: &mut Page, notes: &[Note]) {
 fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
     let batch = code.unwrap_or("dal");
     match note {
+        Note::Avoided(avoided) => page.say(Line::new().bold(avoid::line(avoided))),
         Note::SlightlyMore { name: dish, over } => page.say(format!(
             "{}: {} more than the books held. Recorded.",
             name(dish),

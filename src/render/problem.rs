@@ -240,6 +240,7 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
         ProblemKind::Label(problem) => super::label::problem(problem),
         ProblemKind::Clock(problem) => super::clock::problem(problem),
         ProblemKind::Personal(problem) => super::personal::problem(problem),
+        ProblemKind::Avoid(problem) => super::avoid::problem(problem),
         ProblemKind::Table(problem) => super::table::problem(problem),
         ProblemKind::Finder(problem) => super::finder::wording(problem),
         ProblemKind::NotYet { capability } => not_yet(capability),

@@ -21,6 +21,27 @@ impl Allergen {
         &chart().allergens[self.0]
     }
 
+    pub fn all() -> impl Iterator<Item = Self> {
+        (0..chart().allergens.len()).map(Self)
+    }
+
+    pub fn by_word(word: &str) -> Option<Self> {
+        Self::all().find(|allergen| allergen.terms().word == word)
+    }
+
+    /// What a text names by the chart's words, its labels or a term of either list.
+    pub fn of_term(text: &str) -> BTreeSet<Self> {
+        let said = compared_words(text);
+        let is = |term: &str| compared_words(term) == said;
+        Self::all()
+            .filter(|allergen| {
+                let terms = allergen.terms();
+                let lists = [terms.us, terms.eu].into_iter().flatten();
+                is(terms.word) || is(terms.label) || lists.into_iter().any(is)
+            })
+            .collect()
+    }
+
     /// As a label names it: true in both lists.
     pub fn label(self) -> &'static str {
         self.terms().label

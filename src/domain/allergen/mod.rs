@@ -6,8 +6,9 @@ pub mod chart;
 use std::collections::BTreeSet;
 
 use super::batch::{Batch, Line};
+use super::ids::ProfileId;
 use super::kitchen::Kitchen;
-use crate::foods::{self, Found};
+use crate::foods::{self, Food, Found};
 use crate::lang::syntax::LineContent;
 
 pub use chart::Allergen;
@@ -24,61 +25,83 @@ pub struct Allergens {
     pub unknown: Vec<String>,
 }
 
+/// One thing that went into a batch, or into one that went into it.
+pub struct Part {
+    /// As typed, without its amount.
+    pub name: String,
+    pub food: Option<&'static Food>,
+    pub carried: Carried,
+}
+
 impl Kitchen {
     pub fn allergens(&self, batch: &Batch) -> Allergens {
         let mut found = Allergens::default();
-        self.add_allergens(batch, &mut found, 0);
-        if batch.lines.is_empty() {
-            found.add(
-                &Carried {
-                    allergens: chart::of_words(&batch.name).allergens,
-                    whole: false,
-                },
-                &batch.name,
-            );
+        for part in self.parts(batch) {
+            found.contains.extend(&part.carried.allergens);
+            if !part.carried.whole && !found.unknown.contains(&part.name) {
+                found.unknown.push(part.name);
+            }
         }
         found
     }
 
-    fn add_allergens(&self, batch: &Batch, found: &mut Allergens, depth: usize) {
+    /// All that went into a batch, at any depth; of what nobody has told what is in it, its name.
+    pub fn parts(&self, batch: &Batch) -> Vec<Part> {
+        let mut parts = Vec::new();
+        self.add_parts(batch, &mut parts, 0);
+        parts
+    }
+
+    fn add_parts(&self, batch: &Batch, parts: &mut Vec<Part>, depth: usize) {
+        if batch.lines.is_empty() {
+            parts.push(Part {
+                name: batch.name.clone(),
+                food: None,
+                carried: chart::of_words(&batch.name),
+            });
+        }
         for line in &batch.lines {
             let source = line.source.and_then(|id| self.batches.get(&id));
             match source {
-                Some(source) if depth < NESTING_MAX => {
-                    self.add_allergens(source, found, depth + 1);
-                    if source.lines.is_empty() {
-                        found.add(&chart::of_words(&source.name), &source.name);
-                    }
-                }
-                _ => {
-                    let name = name_in_line(line);
-                    found.add(&self.of_line(line, &name), &name);
-                }
+                Some(source) if depth < NESTING_MAX => self.add_parts(source, parts, depth + 1),
+                _ => parts.push(self.part_of_line(line)),
             }
         }
     }
 
-    fn of_line(&self, line: &Line, name: &str) -> Carried {
-        let profile = line.profile.and_then(|id| self.profiles.get(&id));
-        let food = profile.and_then(|profile| foods::table().get(profile.food?));
+    fn part_of_line(&self, line: &Line) -> Part {
+        let name = name_in_line(line);
         // What was named and not weighed has no profile, and is a food all the same.
-        let named = || match foods::table().find(name) {
-            Found::Taken(found) if profile.is_none() => foods::table().get(found.code),
-            _ => None,
-        };
-        match food.or_else(named) {
-            Some(food) => chart::of_food(food),
-            None => chart::of_words(name),
+        match line.profile {
+            Some(profile) => self.part_of_profile(profile, &name),
+            None => part_of(named_food(&name), name),
         }
+    }
+
+    /// A plain food or a packet.
+    pub fn part_of_profile(&self, id: ProfileId, name: &str) -> Part {
+        let profile = self.profiles.get(&id);
+        let food = profile.and_then(|profile| foods::table().get(profile.food?));
+        part_of(food, name.to_owned())
     }
 }
 
-impl Allergens {
-    fn add(&mut self, carried: &Carried, name: &str) {
-        self.contains.extend(&carried.allergens);
-        if !carried.whole && !self.unknown.iter().any(|known| known == name) {
-            self.unknown.push(name.to_owned());
-        }
+fn part_of(food: Option<&'static Food>, name: String) -> Part {
+    let carried = match food {
+        Some(food) => chart::of_food(food),
+        None => chart::of_words(&name),
+    };
+    Part {
+        name,
+        food,
+        carried,
+    }
+}
+
+fn named_food(name: &str) -> Option<&'static Food> {
+    match foods::table().find(name) {
+        Found::Taken(found) => foods::table().get(found.code),
+        _ => None,
     }
 }
 

@@ -5,6 +5,7 @@
 //! question, the draft is thrown away and nothing of the message is in the books.
 
 mod again;
+mod avoid;
 mod batch;
 mod before;
 mod boxes;
@@ -357,6 +358,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     let booked = draft.has_booked();
     if booked || done.answers.iter().any(Answer::packs) {
         caution::add(&draft, &mut done);
+        avoid::add(&draft, &mut done);
     }
     if booked {
         ends::look(&mut draft);

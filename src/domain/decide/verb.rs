@@ -4,10 +4,10 @@ use super::super::answer::Answer;
 use super::super::draft::Draft;
 use super::super::problem::ProblemKind;
 use super::{
-    Done, Step, again, batch, boxes, claim, clock, cookbook, count, eaten, fact, find, finder, fix,
-    history, keeps, label, left_over, moving, packet, personal, pieces, place_is, portion,
-    pour_off, prep, question, receive, reopen, report, scale, sheet, spread, stock, table, take,
-    teach, top_up, undo, use_by, vessel, waste, weigh,
+    Done, Step, again, avoid, batch, boxes, claim, clock, cookbook, count, eaten, fact, find,
+    finder, fix, history, keeps, label, left_over, moving, packet, personal, pieces, place_is,
+    portion, pour_off, prep, question, receive, reopen, report, scale, sheet, spread, stock, table,
+    take, teach, top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -103,6 +103,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Setting(setting) => teach::setting(draft, setting),
         Command::Settings(part) => Ok(teach::settings(draft, *part)),
         Command::Clock(told) => clock::carry_out(draft, told),
+        Command::Avoid(said) => avoid::carry_out(draft, said),
         Command::People(said) => table::carry_out(draft, said),
         Command::Personal(said) => personal::carry_out(draft, said),
         Command::Finder(said) => finder::find(draft, said),

@@ -5,6 +5,7 @@ pub mod answer;
 pub mod problem;
 pub mod target;
 
+use super::avoid::Avoidance;
 use super::ids::{EntryId, MemberId};
 use super::kitchen::Kitchen;
 use crate::lang::syntax::Aimed;
@@ -29,6 +30,8 @@ pub enum PersonalFact {
     Here(bool),
     /// They were taken off it.
     Removed,
+    /// What they cannot have or leave out; these add up.
+    Avoids(Avoidance),
 }
 
 /// All that people have chosen and that stands, oldest first.

@@ -6,6 +6,7 @@
 pub mod add;
 pub mod again;
 pub mod amend;
+pub mod avoid;
 pub mod batch;
 pub mod bowl;
 pub mod boxes;
@@ -145,6 +146,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("show", 830, show::read),
     ("made pieces", 889, made_pieces::read),
     ("people", 1004, people::read),
+    ("avoid", 1003, avoid::read),
     ("made", 780, batch::read_made),
     ("headless batch", 770, batch::read_headless),
 ];

@@ -300,6 +300,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Prep(said) => write!(f, "{said}"),
         Command::Cookbook(said) => write!(f, "{said}"),
         Command::Clock(told) => write!(f, "{told}"),
+        Command::Avoid(said) => write!(f, "{said}"),
         Command::People(said) => write!(f, "{said}"),
         Command::Personal(said) => write!(f, "{said}"),
         Command::Finder(said) => write!(f, "{said}"),

@@ -1,5 +1,6 @@
 //! Commands as canonical text: what is printed parses back to the same command.
 
+mod avoid;
 mod clock;
 mod command;
 mod cookbook;

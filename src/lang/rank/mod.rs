@@ -17,6 +17,7 @@ use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
 
+mod avoid;
 mod beside;
 mod clock;
 mod cookbook;
@@ -180,6 +181,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Cookbook(said) => cookbook::judged(said, input),
         Command::Finder(said) => (0, finder::is_meant(said, input), false),
+        Command::Avoid(said) => (0, avoid::is_meant(said, input), false),
         Command::People(said) => (0, people::is_meant(said, input), false),
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),

@@ -7,6 +7,7 @@ use crate::domain::answer::{
     BatchAnswer, BatchView, LineView, LotView, MoveAnswer, Note, PiecesView,
 };
 use crate::domain::estimate::Spread;
+use crate::render::avoid::found_data;
 use crate::render::clean::clean;
 
 use super::{candidates, grams, told};
@@ -58,6 +59,7 @@ pub fn batch(view: &BatchView) -> Value {
         "per_100g": told(&view.per_100g, view.numbers),
         "allergens": terms(&view.allergens),
         "allergens_unknown": unknown(&view.allergens),
+        "avoided": found_data(&view.avoided),
         "lots": view.lots.iter().map(lot_of_batch).collect::<Vec<_>>(),
     })
 }

@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::domain::answer::{LabelAnswer, LabelView};
+use crate::render::avoid::found_data;
 use crate::render::clean::clean;
 use crate::render::label::{Picture, pictures};
 use crate::render::picture::{DPI, Paper, millimetres};
@@ -50,5 +51,6 @@ fn label(view: &LabelView) -> Value {
         "per_100g": nutrients(&view.per_100g),
         "allergens": terms(&view.allergens),
         "allergens_unknown": unknown(&view.allergens),
+        "avoided": found_data(&view.avoided),
     })
 }

@@ -155,6 +155,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Settings { settings, .. } => taught::settings(settings),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),
+        Answer::Avoid(answer) => super::avoid::data(answer),
         Answer::Table(answer) => super::table::data(answer),
         Answer::Personal(answer) => super::personal::data::data(answer),
         Answer::Finder(answer) => finder::answer(answer),

@@ -3,10 +3,11 @@
 use serde_json::{Value, json};
 
 use crate::domain::answer::{
-    DayAnswer, DrawAnswer, DrawnLot, FoodAnswer, PlateView, PortionAnswer, PortionLine,
+    DayAnswer, DrawAnswer, DrawnLot, FoodAnswer, Note, PlateView, PortionAnswer, PortionLine,
     PortionsAnswer,
 };
 use crate::foods;
+use crate::render::avoid::found_data;
 use crate::render::clean::clean;
 use crate::render::personal::data::{bounds, totals};
 use crate::render::portion::meal_word;
@@ -15,7 +16,15 @@ use super::batch::pieces;
 use super::{grams, nutrients, told};
 
 pub(super) fn portion(answer: &PortionAnswer) -> Value {
-    json!({"kind": "portion", "plates": answer.plates.iter().map(plate).collect::<Vec<_>>()})
+    let avoided = answer.notes.iter().filter_map(|note| match note {
+        Note::Avoided(avoided) => Some(avoided.clone()),
+        _ => None,
+    });
+    json!({
+        "kind": "portion",
+        "plates": answer.plates.iter().map(plate).collect::<Vec<_>>(),
+        "avoided": found_data(&avoided.collect::<Vec<_>>()),
+    })
 }
 
 /// `{"kind":"day","member","day","plates":[as in portion],"totals":{}}`

@@ -193,6 +193,12 @@ fn blocks(label: &Label, left_out: LeftOut) -> Vec<Block<'_>> {
     if left_out < LeftOut::Energy {
         blocks.push(block(&label.energy, Face::Plain, 0.75));
     }
+    blocks.extend(
+        label
+            .avoided
+            .as_deref()
+            .map(|text| block(text, Face::Bold, 0.75)),
+    );
     blocks.push(block(&label.allergens, Face::Bold, 0.75));
     blocks.extend(
         label

@@ -18,6 +18,7 @@ use crate::foods::Nutrient;
 use crate::lang::syntax::LabelSize;
 
 use super::allergen::{contained, not_known};
+use super::avoid::on_label;
 use super::clean::{capital, clean, name};
 use super::date::date;
 use super::number::{about_grams, energy, nutrient};
@@ -40,6 +41,9 @@ pub struct Label {
     pub net: String,
     pub energy: String,
     pub allergens: String,
+    /// For whom it is not, and why.
+    #[serde(default)]
+    pub avoided: Option<String>,
     /// What may carry more.
     pub not_known: Option<String>,
     /// What is typed in the chat to see the batch.
@@ -196,6 +200,7 @@ fn label(view: &LabelView) -> Label {
             true => "Allergens: none recorded".to_owned(),
             false => format!("Contains {}", contained(&view.allergens)),
         },
+        avoided: on_label(&view.avoided),
         not_known: not_known(&view.allergens).map(|names| format!("Not known in full: {names}")),
         code: clean(&view.code),
     }

@@ -84,6 +84,7 @@ fn a_label(name: &str) -> LabelView {
         estimated: false,
         per_100g: view.per_100g,
         allergens: view.allergens,
+        avoided: Vec::new(),
     }
 }
 

@@ -111,6 +111,7 @@ pub fn view(name: &str, code: &str, lines: Vec<LineView>, net: f64) -> BatchView
         left: g(net),
         per_100g: totals.scaled(100.0 / net),
         allergens: Default::default(),
+        avoided: Vec::new(),
         numbers: true,
         totals,
         lines,

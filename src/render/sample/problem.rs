@@ -1,6 +1,7 @@
 //! Problems of every kind.
 
 use super::{clock, g};
+use crate::domain::avoid::problem::AvoidProblem;
 use crate::domain::finder::problem::FinderProblem;
 use crate::domain::label::LabelProblem;
 use crate::domain::personal::problem::{PersonalProblem, ToDelete};
@@ -262,6 +263,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Table(TableProblem::KeepsAlready { name: "Ana".into() }),
         ProblemKind::Table(TableProblem::DoesNotChat { name: "Mia".into() }),
         ProblemKind::Table(TableProblem::OnlyOne),
+        ProblemKind::Avoid(AvoidProblem::NotTold {
+            who: "Ana".into(),
+            what: Some(words.clone()),
+        }),
+        ProblemKind::Avoid(AvoidProblem::TheirsToSay { who: "Ana".into() }),
         ProblemKind::Table(TableProblem::NotAtTable {
             keeper: Some("Robin".into()),
             removed: true,
@@ -350,6 +356,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::Personal(_)
         | ProblemKind::Finder(_)
         | ProblemKind::Table(_)
+        | ProblemKind::Avoid(_)
         | ProblemKind::NotYet { .. } => {}
     }
 }

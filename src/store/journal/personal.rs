@@ -1,6 +1,7 @@
 //! What people choose for themselves, as rows.
 
 use super::Writing;
+use crate::domain::avoid::Avoidance;
 use crate::domain::ids::{EntryId, MemberId};
 use crate::domain::personal::PersonalFact;
 use crate::store::error::{Doing, Result};
@@ -13,6 +14,9 @@ impl Writing<'_> {
         member: MemberId,
         fact: &PersonalFact,
     ) -> Result<()> {
+        if let PersonalFact::Avoids(told) = fact {
+            return self.avoidance(entry, member, told).await;
+        }
         let row = PersonalRow::of(fact);
         sqlx::query!(
             "insert into personal (household_id, entry_id, about_id, kind, counted, least, most, chosen, words)
@@ -30,6 +34,28 @@ impl Writing<'_> {
         .execute(self.transaction.connection())
         .await
         .doing("keep what a person chose")?;
+        Ok(())
+    }
+
+    async fn avoidance(
+        &mut self,
+        entry: EntryId,
+        member: MemberId,
+        told: &Avoidance,
+    ) -> Result<()> {
+        sqlx::query!(
+            "insert into avoidance (household_id, entry_id, about_id, words, cannot, holds)
+             values (?, ?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            member.0,
+            told.what,
+            told.cannot,
+            told.holds
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what a person avoids")?;
         Ok(())
     }
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::clock::{first, is_untold_fact};
 use crate::domain::act::Act;
+use crate::domain::avoid::Avoidance;
 use crate::domain::change::Detail;
 use crate::domain::ids::{EntryId, MemberId};
 use crate::domain::personal::{PersonalBooks, PersonalFact};
@@ -65,18 +66,54 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read what people chose for themselves")?;
-        rows.into_iter()
-            .map(|row| {
-                let fact = PersonalRow {
-                    kind: row.kind,
-                    counted: row.counted,
-                    least: row.least,
-                    most: row.most,
-                    chosen: row.chosen,
-                    words: row.words,
-                };
-                Ok((EntryId(row.entry_id), MemberId(row.about_id), fact.read()?))
-            })
-            .collect()
+        let chosen = rows.into_iter().map(|row| {
+            let fact = PersonalRow {
+                kind: row.kind,
+                counted: row.counted,
+                least: row.least,
+                most: row.most,
+                chosen: row.chosen,
+                words: row.words,
+            };
+            Ok((EntryId(row.entry_id), MemberId(row.about_id), fact.read()?))
+        });
+        let mut told: Vec<(EntryId, MemberId, PersonalFact)> = chosen.collect::<Result<_>>()?;
+        told.extend(self.avoidances(household, entries).await?);
+        told.sort_by_key(|(entry, ..)| *entry);
+        Ok(told)
+    }
+
+    async fn avoidances(
+        &mut self,
+        household: HouseholdId,
+        entries: Option<&str>,
+    ) -> Result<Vec<(EntryId, MemberId, PersonalFact)>> {
+        let rows = sqlx::query!(
+            r#"select entry_id, about_id, words, cannot as "cannot: bool", holds as "holds: bool"
+               from avoidance a
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = a.household_id and v.entry_id = a.entry_id)
+                          else entry_id in (select value from json_each(?2)) end"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what people avoid")?;
+        let told = rows.into_iter().map(|row| {
+            let fact = Avoidance {
+                what: row.words,
+                cannot: row.cannot,
+                holds: row.holds,
+            };
+            (
+                EntryId(row.entry_id),
+                MemberId(row.about_id),
+                PersonalFact::Avoids(fact),
+            )
+        });
+        Ok(told.collect())
     }
 }

@@ -58,6 +58,7 @@ impl PersonalRow {
                 ..row("here")
             },
             PersonalFact::Removed => row("removed"),
+            PersonalFact::Avoids(_) => unreachable!("it has a table of its own"),
         }
     }
 

@@ -1,0 +1,41 @@
+//! What is answered of what people avoid, as values.
+
+use super::super::ids::MessageId;
+use super::{Avoidance, Avoided};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum AvoidAnswer {
+    /// What somebody avoids from here on, or does so no more.
+    Told {
+        who: Eater,
+        told: Vec<Avoidance>,
+        message: MessageId,
+    },
+    /// What some people avoid; those who were asked of and avoid nothing are there as well.
+    Listed(Vec<(Eater, Vec<Avoidance>)>),
+    /// Whether a dish has anything of what somebody avoids.
+    Of {
+        who: Eater,
+        dish: String,
+        batch: Option<String>,
+        avoids: Vec<Avoidance>,
+        found: Vec<Avoided>,
+    },
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Eater {
+    pub name: String,
+    /// The reader.
+    pub you: bool,
+}
+
+impl AvoidAnswer {
+    /// The message that it can be taken back with.
+    pub fn taken_back_with(&self) -> Option<MessageId> {
+        match self {
+            Self::Told { message, .. } => Some(*message),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,274 @@
+//! What people cannot have or leave out.
+//!
+//! ```text
+//! tells := who ("is allergic to" | "can't have" | "doesn't eat") things | who "is coeliac"
+//! drops := who ("is not allergic to" things | "is not allergic" | "can have" things "again")
+//! asks  := "what is" who "allergic to" | "what can't" who "eat" | who "'s allergies" | "who is allergic to what"
+//! may   := "can" who ("eat" | "have") dish "?"
+//! who   := "I" | person
+//! things := thing { ("," | "and" | "or") thing }
+//! thing := words of food, or a term of the lists of allergens; a dish of the household is none that is left out
+//! ```
+//! The phrases stand in data/avoid.txt.
+
+use super::only_marks;
+use crate::lang::lexicon::{is_food_word, is_ordinary};
+use crate::lang::person::person;
+use crate::lang::syntax::{Avoid, Command, Eats, Words};
+use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::tokens::{Read, Tokens};
+use crate::lang::words::{allergen_words, avoid, meals};
+
+const THINGS_MAX: usize = 12;
+const THING_WORDS_MAX: usize = 5;
+
+pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed();
+    let asked = body.last().is_some_and(|token| token.is('?'));
+    let body = body.range(0, body.len() - usize::from(asked)).trimmed();
+    let said = asks(body)
+        .or_else(|| may_eat(body))
+        .or_else(|| match asked {
+            true => None,
+            false => drops(body).or_else(|| tells(body)),
+        });
+    match said {
+        Some(said) => Ok((input.after(input.len()), Command::Avoid(said))),
+        None => input.no(),
+    }
+}
+
+fn tells(body: Tokens<'_>) -> Option<Avoid> {
+    let tell = |who: Eats, what: Vec<Words>, cannot: bool| Avoid::Tells { who, what, cannot };
+    if let Some(rest) = lead("me cannot", body) {
+        return Some(tell(Eats::Me, things(rest)?, true));
+    }
+    if is("me coeliac", body) {
+        return Some(tell(Eats::Me, vec![Words::plain("gluten")], true));
+    }
+    let (who, rest) = somebody(body)?;
+    if is("coeliac", rest) {
+        return Some(tell(who, vec![Words::plain("gluten")], true));
+    }
+    let cannot = lead("cannot", rest).or_else(|| lead("is also", rest));
+    if let Some(rest) = cannot {
+        return Some(tell(who, things(rest)?, true));
+    }
+    let what = things(lead("leaves out", rest)?)?;
+    // "I don't eat dal" is said of a dish.
+    let dish = |thing: &Words| is_dish(thing, body);
+    (!what.iter().any(dish)).then(|| tell(who, what, false))
+}
+
+fn drops(body: Tokens<'_>) -> Option<Avoid> {
+    let drop = |who: Eats, what: Vec<Words>| Avoid::Drops { who, what };
+    if is("me not at all", body) {
+        return Some(drop(Eats::Me, Vec::new()));
+    }
+    if let Some(rest) = lead("me not", body) {
+        return Some(drop(Eats::Me, things(without("any more", rest))?));
+    }
+    let (who, rest) = somebody(body)?;
+    if is("not at all", rest) {
+        return Some(drop(who, Vec::new()));
+    }
+    if let Some(rest) = lead("not", rest) {
+        return Some(drop(who, things(without("any more", rest))?));
+    }
+    // "Tom can have dairy again"
+    let rest = lead("may again", rest)?;
+    let again = without("again", rest);
+    (again.len() < rest.len()).then_some(())?;
+    Some(drop(who, things(again)?))
+}
+
+fn asks(body: Tokens<'_>) -> Option<Avoid> {
+    let ask = |who: Option<Eats>| Avoid::Asks { who };
+    if is("who", body) || is("who loosely", body) {
+        return Some(ask(None));
+    }
+    if is("what me", body) {
+        return Some(ask(Some(Eats::Me)));
+    }
+    if let Some((who, rest)) = lead("what", body).and_then(somebody) {
+        let known = is("allergic to", rest) || is("allergies of", rest);
+        return known.then(|| ask(Some(who)));
+    }
+    if let Some((who, rest)) = lead("what cant", body).and_then(somebody) {
+        return is("eat", rest).then(|| ask(Some(who)));
+    }
+    let (who, rest) = somebody(body)?;
+    is("allergies of", rest).then(|| ask(Some(who)))
+}
+
+/// "can Ana eat the dal": a dish of the household.
+fn may_eat(body: Tokens<'_>) -> Option<Avoid> {
+    let (who, rest) = somebody(lead("can", body)?)?;
+    let rest = lead("eat", rest.after(usize::from(rest.norm(0) == "to")))?;
+    let dish = rest.after(usize::from(matches!(rest.norm(0), "the" | "our" | "this")));
+    let norms: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
+    let known = !norms.is_empty() && dish.vocabulary.is_batch(&norms);
+    known.then(|| Avoid::MayEat {
+        who,
+        dish: dish.words(),
+    })
+}
+
+fn somebody(input: Tokens<'_>) -> Option<(Eats, Tokens<'_>)> {
+    if matches!(input.norm(0), "i" | "me") {
+        return Some((Eats::Me, input.after(1)));
+    }
+    let (length, who) = person(input)?;
+    Some((Eats::Named(who), input.after(length)))
+}
+
+/// Several, with commas and joining words between them.
+fn things(input: Tokens<'_>) -> Option<Vec<Words>> {
+    let joins = |token: &Token| {
+        matches!(token.norm(), "and" | "or" | "nor" | "n" | "plus")
+            || token.is(',')
+            || token.is('&')
+            || token.is('/')
+    };
+    let whole = thing(input).map(|thing| vec![thing]);
+    let several = || {
+        let parts = input.split(joins).into_iter();
+        let parts = parts.filter(|part| !part.trimmed().is_empty());
+        let things: Option<Vec<Words>> = parts.map(thing).collect();
+        things.filter(|things| (1..=THINGS_MAX).contains(&things.len()))
+    };
+    whole.or_else(several)
+}
+
+/// Food, or an allergen by its name. What the household has cooked is a dish.
+fn thing(input: Tokens<'_>) -> Option<Words> {
+    let body = input.trimmed();
+    let body = without("any more", body);
+    let body = lead("any", body)
+        .filter(|rest| !rest.is_empty())
+        .unwrap_or(body);
+    let norms: Vec<&str> = body.slice.iter().map(Token::norm).collect();
+    let word = |token: &Token| {
+        let letters = token.norm().chars().all(char::is_alphabetic);
+        matches!(token.kind, Kind::Word(_)) && letters
+    };
+    let fits = (1..=THING_WORDS_MAX).contains(&body.len()) && body.slice.iter().all(word);
+    let listed = allergen_words().longest_of(body.slice, "allergen") == Some(body.len());
+    let food = |norm: &&str| is_food_word(norm) && !is_ordinary(&[norm]) && !meals().has(norm);
+    let eaten = norms.last().is_some_and(|last| food(&last))
+        && norms.iter().all(|norm| food(norm) || is_food_word(norm));
+    (fits && (listed || eaten)).then(|| body.words())
+}
+
+fn is_dish(thing: &Words, input: Tokens<'_>) -> bool {
+    let words = folded_words(&thing.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    input.vocabulary.is_batch(&words)
+}
+
+/// Without a phrase of this part at its end.
+fn without<'a>(part: &str, input: Tokens<'a>) -> Tokens<'a> {
+    let body = input.trimmed();
+    let ends = |at: &usize| is(part, body.after(*at));
+    match (1..body.len()).find(ends) {
+        Some(at) => body.range(0, at).trimmed(),
+        None => body,
+    }
+}
+
+fn lead<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+    let length = avoid().longest_of(input.slice, part)?;
+    Some(input.after(length))
+}
+
+/// Whether the whole is a phrase of this part.
+fn is(part: &str, input: Tokens<'_>) -> bool {
+    let length = avoid().longest_of(input.slice, part);
+    length.is_some_and(|length| only_marks(input.after(length)) && length > 0)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, means, surely_means};
+    use crate::lang::{Command, Sense, Vocabulary};
+
+    fn table() -> Vocabulary {
+        Vocabulary::new()
+            .with(Sense::Person, "Ana")
+            .with(Sense::Person, "Tom")
+            .with(Sense::Batch, "lentil dal")
+    }
+
+    #[test]
+    fn what_people_avoid_in_many_spellings() {
+        for (text, printed) in [
+            ("Ana is allergic to peanuts", "Ana is allergic to peanuts"),
+            ("ana is allergic to nuts", "ana is allergic to nuts"),
+            (
+                "I'm allergic to peanuts and milk",
+                "I am allergic to peanuts, milk",
+            ),
+            (
+                "I am allergic to tree nuts, eggs and sesame",
+                "I am allergic to tree nuts, eggs, sesame",
+            ),
+            ("Tom can't have dairy", "Tom is allergic to dairy"),
+            (
+                "Tom cannot eat gluten or lactose",
+                "Tom is allergic to gluten, lactose",
+            ),
+            ("Ana is coeliac", "Ana is allergic to gluten"),
+            ("I don't eat pork", "I don't eat pork"),
+            ("Tom doesn't eat mushrooms", "Tom doesn't eat mushrooms"),
+            (
+                "Ana is not allergic to peanuts any more",
+                "Ana is not allergic to peanuts any more",
+            ),
+            (
+                "I'm not allergic any more",
+                "I am not allergic to anything any more",
+            ),
+            (
+                "Tom can have dairy again",
+                "Tom is not allergic to dairy any more",
+            ),
+            ("I eat pork again", "I am not allergic to pork any more"),
+            ("what is Ana allergic to?", "what is Ana allergic to"),
+            ("what can't Tom eat", "what is Tom allergic to"),
+            ("Ana's allergies?", "what is Ana allergic to"),
+            ("my allergies", "what am I allergic to"),
+            ("who is allergic to what?", "who is allergic to what"),
+            ("can Ana eat the dal?", "can Ana eat dal"),
+        ] {
+            surely_means(text, &table(), printed);
+        }
+        assert!(!means("allergies", &table(), "who is allergic to what"));
+    }
+
+    #[test]
+    fn talk_of_eating_tells_nothing() {
+        for text in [
+            "I don't eat breakfast",
+            "I can't eat another bite",
+            "Tom can't have the car",
+            "I can't have you say that",
+            "Ana doesn't eat much",
+            "I don't eat dal",
+            "Tom can't have dal tonight",
+            "Ana is allergic to mornings",
+            "I'm allergic to that perfume, honestly",
+            "is Ana allergic to nuts?",
+            "Ana is allergic to nuts right?",
+            "someone in my class is allergic to beans, like all of them",
+            "if Ana is allergic to nuts we leave them out",
+            "the cat is allergic to milk",
+            "can Ana eat with us?",
+            "Ana eats pork",
+            "Ana avoids Tom",
+        ] {
+            is_no(text, &table(), |command| {
+                matches!(command, Command::Avoid(_))
+            });
+        }
+    }
+}
