@@ -382,6 +382,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::OddYield { .. } => "odd_yield",
         Note::WeightStands { .. } => "weight_stands",
         Note::NotCounted { .. } => "not_counted",
+        Note::Avoided(_) => "avoided",
         Note::WholeBatch { .. } => "whole_batch",
         Note::OnePlaceOnly { .. } => "one_place_only",
         Note::MadeLater { .. } => "made_later",

@@ -203,6 +203,8 @@ pub enum SettingChange {
     Energy(EnergyUnit),
     Decimals(DecimalMark),
     DayTurns(NaiveTime),
+    /// The questions of the set-up were begun.
+    SetUp,
     Clock(ClockChoice),
 }
 

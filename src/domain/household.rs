@@ -30,6 +30,7 @@ impl Settings {
                 SettingChange::Energy(unit) => settings.energy = *unit,
                 SettingChange::Decimals(mark) => settings.decimals = *mark,
                 SettingChange::DayTurns(at) => settings.day_turns = *at,
+                SettingChange::SetUp => settings.set_up = true,
                 SettingChange::Clock(choice) => settings.clock.choose(*choice),
             }
         }

@@ -42,6 +42,8 @@ pub struct Settings {
     pub decimals: DecimalMark,
     /// The hour at which a day ends and the next begins: a late dinner counts for its evening.
     pub day_turns: NaiveTime,
+    /// The questions of the set-up were begun once.
+    pub set_up: bool,
     /// When it is told what.
     pub clock: ClockSettings,
 }
@@ -58,6 +60,7 @@ impl Settings {
             energy: EnergyUnit::Kcal,
             decimals: DecimalMark::Point,
             day_turns: DAY_TURNS,
+            set_up: false,
             clock: ClockSettings::default(),
         }
     }

@@ -7,8 +7,9 @@ use super::caution::Cautioned;
 use super::ids::QuestionId;
 use super::kitchen::Choice;
 use super::mass::Mass;
-use super::open_question::{KEEPER, PLATE};
+use super::open_question::{KEEPER, PLATE, SET_UP};
 use super::problem::ProblemKind;
+use crate::lang::syntax::SettingPart;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum About {
@@ -27,6 +28,8 @@ pub enum About {
     Plate,
     /// Who is to keep the household from here on.
     Keeper,
+    /// What is to hold of a setting, when a household begins.
+    SetUp(SettingPart),
     Who,
     When,
 }
@@ -45,6 +48,7 @@ impl About {
             Self::Confirm => "confirm",
             Self::Plate => PLATE,
             Self::Keeper => KEEPER,
+            Self::SetUp(_) => SET_UP,
             Self::Who => "who",
             Self::When => "when",
         }

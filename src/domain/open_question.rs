@@ -20,6 +20,9 @@ pub const PLATE: &str = "plate";
 /// The kind that the offer of a household is kept as.
 pub const KEEPER: &str = "keeper";
 
+/// The kind that a question of the set-up is kept as: what is not answered stays as it is.
+pub const SET_UP: &str = "set_up";
+
 /// What is longer is told by the words that were asked about.
 const SAID_LENGTH_MAX: usize = 80;
 
@@ -68,7 +71,7 @@ impl OpenQuestion {
     /// Something waits to be booked on its answer. A confirmation of a change to what another message has
     /// in the books, and a scale that has something on it, hold nothing back.
     pub fn holds_back(&self) -> bool {
-        let offers = [PLATE, KEEPER].contains(&self.about.as_str());
+        let offers = [PLATE, KEEPER, SET_UP].contains(&self.about.as_str());
         !self.changes_another() && !self.keeps_in_mind() && !offers
     }
 

@@ -31,6 +31,8 @@ pub enum Press {
     },
     /// What the plan needs goes on the list.
     ListPlan,
+    /// The few questions of the beginning.
+    SetUp,
 }
 
 impl Press {
@@ -41,6 +43,7 @@ impl Press {
             Press::Redo { message } => format!("redo {}", message.0),
             Press::Clock(press) => press.encode(),
             Press::ListPlan => "list plan".to_owned(),
+            Press::SetUp => "set up".to_owned(),
             Press::Tick { line, bought: true } => format!("tick {}", line.0),
             Press::Tick {
                 line,
@@ -63,6 +66,7 @@ impl Press {
                 message: MessageId(message.parse().ok()?),
             }),
             ["list", "plan"] => Some(Press::ListPlan),
+            ["set", "up"] => Some(Press::SetUp),
             ["tick" | "untick", line] => Some(Press::Tick {
                 line: EntryId(line.parse().ok()?),
                 bought: words[0] == "tick",

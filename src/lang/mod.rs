@@ -42,6 +42,7 @@
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
 //! people   := who is at the table, names, the keeper              command/people.rs
 //! avoid    := what people cannot have or leave out                 command/avoid.rs
+//! set-up   := "set up", and the answers to it                       command/set_up.rs
 //! personal := targets, days, weeks, numbers                     command/personal/
 //! finder   := a plate that holds what is asked for              command/finder.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
@@ -127,6 +128,7 @@ mod reports;
 mod run;
 mod scale;
 mod segment;
+mod set_up;
 mod settings;
 mod shared;
 mod sheet_lines;

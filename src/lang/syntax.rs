@@ -26,6 +26,7 @@ pub use super::read_off::*;
 pub use super::reading::{Error, ErrorKind, Reading, Reason};
 pub use super::remark::said::*;
 pub use super::reports::*;
+pub use super::set_up::*;
 pub use super::settings::*;
 
 /// Byte range in the text of the message.
@@ -334,6 +335,7 @@ pub enum Command {
         batch: Words,
     },
     Setting(Setting),
+    SetUp(SetUp),
     /// "settings", "when is prep day": what is chosen, whole or in part.
     Settings(Option<SettingPart>),
     /// What is told ahead of cooking.

@@ -4,6 +4,7 @@ use crate::domain::answer::{About, Ask};
 use crate::domain::personal::problem::PersonalProblem;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Found};
+use crate::lang::syntax::SettingPart;
 
 use super::clean::{clean, cut, name, quote, short, the};
 use super::number::grams;
@@ -209,11 +210,26 @@ fn about_question(about: About, words: &str) -> String {
         About::WhichPlace => format!("How cold is it in {}?", the(words.trim_matches('"'))),
         About::Confirm => format!("Is {words} right?"),
         About::Plate => format!("Book {words}?"),
+        About::SetUp(part) => set_up(part).to_owned(),
         About::Keeper => {
             format!("Shall {} keep the household?", words.trim_matches('"'))
         }
         About::Who => format!("Whose is {words}?"),
         About::When => format!("When was {words}?"),
+    }
+}
+
+fn set_up(part: SettingPart) -> &'static str {
+    match part {
+        SettingPart::Measures => {
+            "Five short questions, skip what you like. Whose cups and spoons do you cook by?"
+        }
+        SettingPart::Energy => "In what shall I tell energy?",
+        SettingPart::Guidance => "Whose keeping times do you follow?",
+        SettingPart::Zone => {
+            "Which time zone are you in? Another than these by its name, as in: timezone Europe/Paris"
+        }
+        _ => "How do you write one and a half?",
     }
 }
 
@@ -267,7 +283,9 @@ fn say_how(page: &mut Page, ask: &Ask) {
             page.say("Tell it, as in:");
             page.example("the cellar is like a fridge");
         }
-        About::Confirm | About::Plate | About::Keeper => page.say("Answer yes or no."),
+        About::Confirm | About::Plate | About::Keeper | About::SetUp(_) => {
+            page.say("Answer yes or no.")
+        }
         About::Who => page.say("Answer with a name."),
         About::When => page.say("Answer with a day, such as yesterday."),
     }

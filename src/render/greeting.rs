@@ -2,6 +2,8 @@
 
 use chrono::NaiveDateTime;
 
+use crate::domain::answer::{Button, Press};
+
 use super::clean::quote;
 use super::page::Page;
 
@@ -27,9 +29,20 @@ pub fn stranger() -> String {
 pub fn invite_accepted() -> String {
     format!(
         "{}\n\n{}",
-        wrapped("Welcome. This chat is a household now."),
+        wrapped(
+            "Welcome. This chat is a household now. A few questions about units and times are below, \
+             if you like; it works without."
+        ),
         greeting()
     )
+}
+
+/// Below the welcome: the few questions of the beginning, for whoever wants them.
+pub fn set_up_button() -> Button {
+    Button {
+        label: "Set up".to_owned(),
+        press: Press::SetUp,
+    }
 }
 
 /// The code was wrong, used or too old; which of them is not told.

@@ -71,7 +71,7 @@ use page::{Page, UNCLEAR_CHARS_MAX};
 pub use clean::clean;
 pub use greeting::{
     already_in, board_coming, board_not_pinned, board_put_away, failed, greeting, invite_accepted,
-    invite_wrong, late, not_advice, privacy_mode, stranger,
+    invite_wrong, late, not_advice, privacy_mode, set_up_button, stranger,
 };
 pub use label::{not_saved, saved};
 

@@ -77,6 +77,7 @@ fn said(text: &str) -> String {
         Some(Press::ListPlan) => "the plan put on the shopping list",
         Some(Press::Clock(_)) => "a timer put off",
         Some(Press::Choose { .. }) => "an answer to a question",
+        Some(Press::SetUp) => "set up",
         Some(Press::Undo { .. } | Press::Redo { .. }) | None => return quote(text),
     };
     pressed.to_string()

@@ -189,7 +189,7 @@ impl Work<'_> {
         self.transaction
             .told_stranger(inbound.channel, &inbound.chat, now)
             .await?;
-        self.say_plainly(inbound, None, &sentence, now).await
+        self.say_plainly(inbound, None, (&sentence, &[]), now).await
     }
 
     pub(super) async fn welcome(
@@ -202,7 +202,9 @@ impl Work<'_> {
             .set_outcome(message, Outcome::Answered)
             .await?;
         let welcome = render::invite_accepted();
-        self.say_plainly(inbound, Some(message), &welcome, now)
+        let set_up = render::set_up_button();
+        let buttons = [vec![(set_up.label, set_up.press.encode())]];
+        self.say_plainly(inbound, Some(message), (&welcome, &buttons), now)
             .await
     }
 
@@ -210,7 +212,7 @@ impl Work<'_> {
         &mut self,
         inbound: &Inbound,
         message: Option<MessageId>,
-        text: &str,
+        (text, buttons): (&str, &[Vec<(String, String)>]),
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
         let reply = NewReply {
@@ -223,7 +225,7 @@ impl Work<'_> {
             answers: Some(&inbound.external_id),
             text,
             bold: &[],
-            buttons: &[],
+            buttons,
             data: &json!({ "kind": "door" }),
             picture: None,
             silent: false,

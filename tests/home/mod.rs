@@ -165,7 +165,8 @@ impl Home {
         let id = MessageId(self.messages);
         let pointed = match press {
             Press::Undo { message } | Press::Redo { message } => self.act(message),
-            Press::Choose { .. } | Press::Clock(_) | Press::Tick { .. } | Press::ListPlan => None,
+            Press::Choose { .. } | Press::Clock(_) | Press::Tick { .. } => None,
+            Press::ListPlan | Press::SetUp => None,
         };
         self.texts.insert(id, (who, String::new(), self.now));
         let input = Input {

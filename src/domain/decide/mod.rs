@@ -59,6 +59,7 @@ mod retell;
 mod reworded;
 mod scale;
 mod served_in;
+mod set_up;
 mod sheet;
 mod shortage;
 mod spread;

@@ -15,7 +15,7 @@ use super::{
     edit, portion, prep, refuse, shortage, silence, table, told, which,
 };
 use crate::foods::Code;
-use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, Shop};
+use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, SetUp, Shop};
 use crate::lang::{self, Vocabulary};
 
 /// How long an answer of one word counts. What the question was about stays listed after that.
@@ -219,6 +219,10 @@ pub fn press(kitchen: &Kitchen, input: &Input, press: &Press) -> Decision {
             }
         }
         Press::Clock(press) => clock::press(kitchen, input, press),
+        Press::SetUp => {
+            let says = Command::SetUp(SetUp::Begin);
+            carry_out(Draft::new(kitchen, input), &[says], OnProblem::Forget)
+        }
         Press::ListPlan => {
             let says = Command::Prep(Prep::Shop(Shop::ForPlan(PlanFor::default())));
             carry_out(Draft::new(kitchen, input), &[says], OnProblem::Forget)

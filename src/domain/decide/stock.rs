@@ -8,8 +8,8 @@ use super::super::keeping::Why;
 use super::super::kitchen::{Kitchen, PlaceKind};
 use super::super::resolve::key;
 use super::super::view;
-use super::{Done, Step, batch, find};
-use crate::lang::syntax::Words;
+use super::{Done, Step, batch, find, set_up};
+use crate::lang::syntax::{SetUp, Words};
 
 pub fn stock(draft: &mut Draft, place: Option<&Words>) -> Step {
     let mut lots = view::stock(&draft.kitchen);
@@ -130,7 +130,7 @@ pub fn show(draft: &mut Draft, name: &Words) -> Step {
     ))
 }
 
-/// A label that was scanned opens the chat with the code of its batch; any other start gets help.
+/// A label that was scanned opens the chat with the code of its batch; the first start else begins the set-up.
 pub fn start(draft: &mut Draft, code: Option<&str>) -> Step {
     let of_batch = |code: &&str| {
         let digits = code.strip_prefix(|first: char| first.is_ascii_alphabetic());
@@ -140,6 +140,8 @@ pub fn start(draft: &mut Draft, code: Option<&str>) -> Step {
     };
     match code.filter(of_batch) {
         Some(code) => show(draft, &Words::plain(code)),
+        // Asked once: who has been through it, or left it, gets help.
+        None if !draft.kitchen.settings().set_up => set_up::set_up(draft, &SetUp::Begin),
         None => Ok(Done::saying(Answer::Help { topic: None })),
     }
 }

@@ -6,8 +6,8 @@ use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, avoid, batch, boxes, claim, clock, cookbook, count, eaten, fact, find,
     finder, fix, history, keeps, label, left_over, moving, packet, personal, pieces, place_is,
-    portion, pour_off, prep, question, receive, reopen, report, scale, sheet, spread, stock, table,
-    take, teach, top_up, undo, use_by, vessel, waste, weigh,
+    portion, pour_off, prep, question, receive, reopen, report, scale, set_up, sheet, spread,
+    stock, table, take, teach, top_up, undo, use_by, vessel, waste, weigh,
 };
 use crate::lang::syntax::Command;
 
@@ -101,6 +101,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         } => teach::container(draft, name, *tare_grams, *empty),
         Command::ContainerHolds { container, batch } => vessel::holds(draft, container, batch),
         Command::Setting(setting) => teach::setting(draft, setting),
+        Command::SetUp(said) => set_up::set_up(draft, said),
         Command::Settings(part) => Ok(teach::settings(draft, *part)),
         Command::Clock(told) => clock::carry_out(draft, told),
         Command::Avoid(said) => avoid::carry_out(draft, said),

@@ -56,6 +56,7 @@ pub mod reopen;
 pub mod report;
 pub mod scale;
 pub mod scale_owner;
+pub mod set_up;
 pub mod setting;
 pub mod share;
 pub mod show;
@@ -90,6 +91,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("stock", 1000, stock::read),
     ("help", 1000, help::read),
     ("setting", 1000, setting::read),
+    ("set up", 1001, set_up::read),
     ("choose", 990, choose::read),
     ("plates", 100, choose::read_plates),
     ("not yet", 930, not_yet::read),

@@ -17,6 +17,10 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Some(part) = asked(input.trimmed()) {
         return Ok((input.after(input.len()), Command::Settings(part)));
     }
+    if let Some(mark) = decimals(input.trimmed_front()) {
+        let setting = Setting::Decimals(mark);
+        return Ok((input.after(input.len()), Command::Setting(setting)));
+    }
     let (rest, _) = opt(word(&[
         "set", "use", "setting", "settings", "switch", "change",
     ]))
@@ -36,6 +40,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let setting = match key {
+        "set up" => return input.no(),
         _ if key.starts_with("show") => return input.no(),
         "brief" => Setting::Answers(AnswerStyle::Brief),
         "full" => Setting::Answers(AnswerStyle::Full),
@@ -45,8 +50,6 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         "guidance au-nz" => Setting::Guidance(Region::AustraliaNewZealand),
         "kj" => Setting::Energy(EnergyUnit::Kilojoule),
         "kcal" => Setting::Energy(EnergyUnit::Kcal),
-        "comma" => Setting::Decimals(DecimalMark::Comma),
-        "point" => Setting::Decimals(DecimalMark::Point),
         _ if key.starts_with("day turns") => return input.no(),
         "board" => Setting::Board(true),
         "no board" => Setting::Board(false),
@@ -80,6 +83,22 @@ fn asked(body: Tokens<'_>) -> Option<Option<SettingPart>> {
         _ => Some(SettingPart::QuietHours),
     };
     only_marks(rest).then_some(part)
+}
+
+/// "decimal comma", "use decimal points": to the lexer a comma is a mark, whether it is written or named.
+fn decimals(input: Tokens<'_>) -> Option<DecimalMark> {
+    let rest = input.after(usize::from(matches!(input.norm(0), "use" | "set" | "with")));
+    let rest = rest.after(usize::from(matches!(rest.norm(0), "a" | "the")));
+    let named = matches!(rest.norm(0), "decimal" | "decimals");
+    let rest = rest.after(1);
+    let rest = rest.after(usize::from(matches!(rest.norm(0), "with" | "as")));
+    let rest = rest.after(usize::from(rest.norm(0) == "a"));
+    let mark = rest.first().filter(|_| named)?;
+    let comma = mark.is(',') || matches!(mark.norm(), "comma" | "commas");
+    let point = mark.is('.') || matches!(mark.norm(), "point" | "points" | "dot" | "dots");
+    let told = comma.then_some(DecimalMark::Comma);
+    let told = told.or(point.then_some(DecimalMark::Point))?;
+    only_marks(rest.after(1)).then_some(told)
 }
 
 /// "our day turns at 4am"

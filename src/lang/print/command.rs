@@ -101,6 +101,23 @@ impl Display for Share {
     }
 }
 
+impl Display for SetUp {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Begin => f.write_str("set up"),
+            Self::Done => f.write_str("set up done"),
+            Self::Step { part, chosen } => {
+                let named = SET_UP_PARTS.iter().find(|(_, known)| known == part);
+                let word = named.map_or("", |(word, _)| *word);
+                match chosen {
+                    Some(setting) => write!(f, "set up {word}: {setting}"),
+                    None => write!(f, "set up {word}: skip"),
+                }
+            }
+        }
+    }
+}
+
 impl Display for Setting {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
@@ -280,6 +297,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
         Command::Setting(setting) => write!(f, "{setting}"),
+        Command::SetUp(said) => write!(f, "{said}"),
         Command::Settings(part) => f.write_str(match part {
             None => "show the settings",
             Some(SettingPart::Zone) => "which time zone",

@@ -296,6 +296,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         | Command::Redo
         | Command::Drop
         | Command::Choose(_)
+        | Command::SetUp(_)
         | Command::Start { .. } => (0, true, false),
     };
     Reading {

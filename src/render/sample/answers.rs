@@ -1,6 +1,7 @@
 //! Answers to batches and portions, each with a title for its snapshot.
 
 use super::*;
+use crate::domain::avoid::{Avoided, Has};
 use crate::domain::caution::{Caution, Cautioned};
 
 pub fn batches() -> Vec<(&'static str, BatchAnswer)> {
@@ -110,6 +111,26 @@ pub fn notes() -> Vec<Note> {
             caution: Caution::CoolRice,
             about: "rice".into(),
         }),
+        Note::Avoided(Avoided {
+            of: MemberId(2),
+            member: "Ana".into(),
+            what: "peanuts".into(),
+            cannot: true,
+            has: Has {
+                in_what: vec!["peanut butter".into()],
+                unknown: Vec::new(),
+            },
+        }),
+        Note::Avoided(Avoided {
+            of: MemberId(2),
+            member: "Ana".into(),
+            what: "peanuts".into(),
+            cannot: true,
+            has: Has {
+                in_what: Vec::new(),
+                unknown: vec!["stock cube".into()],
+            },
+        }),
         Note::OnePlaceOnly {
             places: vec!["fridge".into(), "freezer".into()],
         },
@@ -160,6 +181,7 @@ pub fn notes() -> Vec<Note> {
             | Note::MadeLater { .. }
             | Note::PastDate { .. }
             | Note::Caution(_)
+            | Note::Avoided(_)
             | Note::Finished { .. }
             | Note::RunsLow { .. }
             | Note::LowStock { .. }

@@ -18,7 +18,7 @@ use crate::domain::nutrients::Totals;
 use crate::domain::origin::Origin;
 use crate::domain::problem::ProblemKind;
 use crate::foods::{self, Code, Nutrient, Profile};
-use crate::lang::syntax::{AnswerStyle, MealName, MeasureSystem, Region};
+use crate::lang::syntax::{AnswerStyle, MealName};
 use crate::lang::{self, Sense, Vocabulary};
 
 pub use answers::{batches, notes, portions};

@@ -139,6 +139,7 @@ pub fn setting(key: &str, value: &str) -> Result<SettingChange> {
         ("energy", "kj") => SettingChange::Energy(EnergyUnit::Kilojoule),
         ("decimals", "point") => SettingChange::Decimals(DecimalMark::Point),
         ("decimals", "comma") => SettingChange::Decimals(DecimalMark::Comma),
+        ("set_up", "begun") => SettingChange::SetUp,
         ("day_turns", at) => match NaiveTime::parse_from_str(at, TIME_OF_DAY) {
             Ok(at) => SettingChange::DayTurns(at),
             Err(_) => return Err(unreadable("the hour at which a day turns", at)),
@@ -170,6 +171,7 @@ pub fn setting_words(change: &SettingChange) -> (&'static str, String) {
         SettingChange::Energy(EnergyUnit::Kilojoule) => ("energy", "kj"),
         SettingChange::Decimals(DecimalMark::Point) => ("decimals", "point"),
         SettingChange::Decimals(DecimalMark::Comma) => ("decimals", "comma"),
+        SettingChange::SetUp => ("set_up", "begun"),
         SettingChange::DayTurns(at) => return ("day_turns", at.format(TIME_OF_DAY).to_string()),
         SettingChange::Zone(zone) => ("zone", zone.name()),
         SettingChange::Guidance(region) => ("guidance", region_word(*region)),
