@@ -16,16 +16,12 @@
 //! pieces   := "makes" n | n word [mass] | dish "is" n word         pieces.rs, command/pieces.rs
 //! weighing := figure { sep figure }                              weighing/
 //! receive  := "bought" items [place] | "already there" items     command/receive.rs
-//! keeps    := dish "keeps" time ["in the" place]                 command/keeps.rs
-//! use-by   := dish "use by" day                                  command/use_by.rs
-//! place-is := place "is" kind                                    command/place_is.rs
+//! keeps    := how long a dish keeps, a told date, what kind of place one is   command/keeps.rs, use_by.rs, place_is.rs
 //! pour-off := verb amount what ["from" name]                    command/pour_off.rs
 //! label    := "label" what ["in" place] [size] ["on" page]      command/label.rs
 //! move     := verb items ["from" place] ["to" place] [bags]      command/moving.rs
-//! take     := [who] "took" some dish [tail]                     command/take.rs
-//! claim    := "the missing" dish "was" whose                    command/claim.rs
-//! wasted   := "what did we throw away" [period]                 command/report.rs
-//! price    := dish "cost" money ["a kilo"]                      command/price.rs
+//! take     := [who] "took" some dish | "the missing" dish "was" whose   command/take.rs, claim.rs
+//! wasted   := "what did we throw away" [period] | dish "cost" money      command/report.rs, price.rs
 //! boxes    := number vessel ["of"] items | items "x" number vessel  command/boxes.rs
 //! left-over := { weighing | "left over" | of | place }            command/left_over.rs
 //! top-up   := verb name ["with"] lines                           command/top_up.rs
@@ -40,10 +36,7 @@
 //! number   := numeral | number words                            numeral.rs, number.rs
 //! fact     := field ["in"] [amount] name                        command/fact.rs
 //! clock    := timer | reminder | what waits | cancel | more    command/clock/, ahead.rs
-//! people   := who is at the table, names, the keeper              command/people.rs
-//! avoid    := what people cannot have or leave out                 command/avoid.rs
-//! set-up   := "set up", and the answers to it                       command/set_up.rs
-//! personal := targets, days, weeks, numbers                     command/personal/
+//! personal := targets, days, weeks, numbers; who is at the table, and what they avoid   command/personal/, people.rs, avoid.rs
 //! finder   := a plate that holds what is asked for              command/finder.rs
 //! packet   := "packet" name ["per" amount] { figure field }     command/packet.rs
 //! ```

@@ -7,6 +7,8 @@ use crate::lang::words::people;
 
 pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
     let body = input.trimmed();
+    let asked = body.last().is_some_and(|token| token.is('?'));
+    let body = body.range(0, body.len() - usize::from(asked)).trimmed();
     let loose = |part: &str| {
         let starts = |at: usize| people().longest_of(body.after(at).slice, part);
         (0..body.len()).any(|at| starts(at).is_some_and(|length| at + length >= body.len()))
