@@ -81,11 +81,9 @@ impl PersonalBooks {
 }
 
 impl Kitchen {
-    /// Whether this person keeps the household. Where nobody was let in by a code, it is whoever wrote first.
+    /// Whether this person keeps the household.
     pub fn keeps(&self, member: MemberId) -> bool {
-        let keeper = self.members.iter().find(|it| it.keeper);
-        let first = || self.members.iter().find(|it| it.chats);
-        keeper.or_else(first).is_some_and(|it| it.id == member)
+        self.table.keeper().is_some_and(|it| it.id == member)
     }
 
     /// Whether this person is told numbers.

@@ -36,7 +36,7 @@ pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
                 let name = name.unwrap_or_default();
                 (Deletes::Member(id), ToDelete::Member { name })
             }
-            Person::Several => {
+            Person::Several(_) => {
                 let name = who.text.clone();
                 return Err(ProblemKind::SeveralCalled { name }.into());
             }
