@@ -3,8 +3,9 @@
 use hobside::lang::{
     Absent, Ahead, Amount, At, Boxes, Claim, Clock, ClockSetting, Command, Hour, IngredientLine,
     Item, Kept, Label, LabelSize, Lasting, LeftOver, LineContent, MealName, NewBatch, NoteName,
-    Page, Period, Pieces, Portion, PourOff, Price, Reopen, Sense, Setting, Taking, Tare, Told,
-    TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, WhichTimer, Words, parse,
+    Page, Period, Pieces, Portion, PourOff, PrepDayTold, Price, Reopen, Sense, Setting, Taking,
+    Tare, Told, TopUp, Vocabulary, VolumeUnit, Weighed, WeighedOf, Weighing, WhichTimer, Words,
+    parse,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -148,7 +149,16 @@ fn of_time() -> impl Strategy<Value = Command> {
         (who(), ahead()).prop_map(|(who, on)| Clock::Back { who, on }),
     ];
     let times = prop_oneof![
-        proptest::option::of((0_u8..7, proptest::option::of(hour()))).prop_map(ClockSetting::Prep),
+        proptest::option::of(
+            (0_u8..7, proptest::option::of(hour()), any::<bool>()).prop_map(
+                |(weekday, hour, every_other)| PrepDayTold {
+                    weekday,
+                    hour,
+                    every_other
+                }
+            )
+        )
+        .prop_map(ClockSetting::Prep),
         prop_oneof![Just(Told::Off), Just(Told::On), hour().prop_map(Told::At)]
             .prop_map(|told| ClockSetting::Note(NoteName::Morning, told)),
         proptest::option::of((hour(), hour())).prop_map(ClockSetting::Quiet),

@@ -54,11 +54,21 @@ pub enum WhichTimer {
     One(Words),
 }
 
+/// The day on which a household cooks for the days to come.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PrepDayTold {
+    /// 0 = Monday.
+    pub weekday: u8,
+    pub hour: Option<Hour>,
+    /// Every other week, from the next such day on.
+    pub every_other: bool,
+}
+
 /// What the household chooses of time.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ClockSetting {
-    /// The weekday (0 = Monday) and the hour, if it was told; `None`: no prep day.
-    Prep(Option<(u8, Option<Hour>)>),
+    /// `None`: no prep day.
+    Prep(Option<PrepDayTold>),
     Note(NoteName, Told),
     /// All of them off, or as they were before.
     Notes(bool),

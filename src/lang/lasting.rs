@@ -42,6 +42,12 @@ impl Display for Lasting {
 
 /// "35 min", "2 h", "1h30", "1 hour and 20 min", "an hour and a half", "90 seconds".
 pub fn lasting(input: Tokens<'_>) -> Read<'_, Lasting> {
+    // "hour and a half"
+    if input.norm(0) == "hour"
+        && let Ok((rest, half)) = and_a_half(input.take_one())
+    {
+        return Ok((rest, so_long(HOUR * (1.0 + half))));
+    }
     let (rest, (seconds, unit)) = span(input)?;
     let and = usize::from(rest.norm(0) == "and" || rest.first().is_some_and(|token| token.is('&')));
     if let Ok((after, half)) = and_a_half(rest) {
@@ -126,6 +132,7 @@ mod tests {
             ("1 hour and 20 minutes", 80),
             ("an hour", 60),
             ("an hour and a half", 90),
+            ("hour and a half", 90),
             ("half an hour", 30),
             ("half hour", 30),
             ("1.5 h", 90),

@@ -3,12 +3,12 @@
 use chrono::NaiveTime;
 
 use super::occurrence::{ClockSettings, NoteKind};
+use super::prep_day::PrepDay;
 
 /// One choice.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum ClockChoice {
-    /// 0 = Monday, and the hour.
-    Prep(Option<(u8, NaiveTime)>),
+    Prep(Option<PrepDay>),
     Morning(Option<NaiveTime>),
     Evening(Option<NaiveTime>),
     Quiet(Option<(NaiveTime, NaiveTime)>),

@@ -37,6 +37,7 @@ mod tests {
     use chrono::NaiveTime;
 
     use super::super::occurrence::NoteKind;
+    use super::super::prep_day::PrepDay;
     use super::*;
 
     fn at(text: &str) -> DateTime<Utc> {
@@ -50,7 +51,7 @@ mod tests {
     #[test]
     fn what_is_late_waits_for_the_end_of_the_quiet_hours_and_for_the_own_of_the_day() {
         let settings = ClockSettings {
-            prep: Some((6, hour(10))),
+            prep: Some(PrepDay::weekly(6, hour(10))),
             quiet: Some((hour(22), hour(7))),
             ..ClockSettings::default()
         };

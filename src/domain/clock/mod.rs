@@ -9,6 +9,7 @@ pub mod choice;
 pub mod due;
 pub mod hold;
 pub mod occurrence;
+pub mod prep_day;
 pub mod press;
 pub mod problem;
 pub mod put_away;

@@ -2,10 +2,11 @@
 //! an hour that the clock leaps over is due right after the leap, one that comes twice when it first comes. What falls
 //! into the quiet hours is due at their end.
 
-use chrono::{DateTime, Datelike, Days, Duration, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, Days, Duration, NaiveDate, NaiveTime, Utc};
 use chrono_tz::Tz;
 
 use super::ahead::instant;
+use super::prep_day::PrepDay;
 
 /// What a household is told of its own accord.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -34,8 +35,7 @@ impl NoteKind {
 /// When, as the household has chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ClockSettings {
-    /// 0 = Monday, and the hour.
-    pub prep: Option<(u8, NaiveTime)>,
+    pub prep: Option<PrepDay>,
     /// It is told of then; the plan goes by the day either way.
     pub prep_told: bool,
     pub morning: Option<NaiveTime>,
@@ -80,9 +80,8 @@ impl ClockSettings {
     pub fn on(&self, kind: NoteKind, on: NaiveDate, zone: Tz) -> Option<Occurrence> {
         let time = match kind {
             NoteKind::Prep => {
-                let (weekday, time) = self.prep.filter(|_| self.prep_told)?;
-                let today = on.weekday().num_days_from_monday();
-                (today == u32::from(weekday)).then_some(time)?
+                let prep = self.prep.filter(|_| self.prep_told)?;
+                prep.is_on(on).then_some(prep.at)?
             }
             NoteKind::Morning => self.morning?,
             NoteKind::Evening => self.evening?,
@@ -308,7 +307,7 @@ mod tests {
     #[test]
     fn a_prep_day_comes_once_a_week() {
         let settings = ClockSettings {
-            prep: Some((6, hour(10))),
+            prep: Some(PrepDay::weekly(6, hour(10))),
             ..ClockSettings::default()
         };
         let since = at("2026-10-13T00:00:00Z");
@@ -363,7 +362,16 @@ mod tests {
                     NaiveTime::from_hms_opt(hour, minute, 0).expect("a time of day")
                 })
             };
-            let prep = proptest::option::of((0_u8..7, time()));
+            let every_other = proptest::option::of((1_u32..29).prop_map(|day| date(2026, 3, day)));
+            let prep = (0_u8..7, time(), every_other).prop_map(|(weekday, at, every_other)| {
+                // Its first date is on its weekday.
+                let first = |near| PrepDay::weekly(weekday, at).from(near);
+                PrepDay {
+                    every_other: every_other.map(first),
+                    ..PrepDay::weekly(weekday, at)
+                }
+            });
+            let prep = proptest::option::of(prep);
             let quiet = proptest::option::of((time(), time()));
             (prep, time(), time(), quiet).prop_map(|(prep, morning, evening, quiet)| {
                 ClockSettings {

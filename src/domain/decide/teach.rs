@@ -104,7 +104,7 @@ pub fn setting(draft: &mut Draft, setting: &Setting) -> Step {
         }
         Setting::Board(hangs) => SettingChange::Board(*hangs),
         Setting::Clock(told) => {
-            for change in clock::choices(told)? {
+            for change in clock::choices(told, draft.today())? {
                 draft.fact(Detail::Setting(change));
             }
             return Ok(settings(draft, Some(part(setting))));

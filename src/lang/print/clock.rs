@@ -90,9 +90,11 @@ impl Display for ClockSetting {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::Prep(None) => f.write_str("no prep day"),
-            Self::Prep(Some((weekday, hour))) => {
-                write!(f, "prep day {}", WEEKDAYS[usize::from(*weekday) % 7])?;
-                hour.map_or(Ok(()), |hour| write!(f, " {hour}"))
+            Self::Prep(Some(told)) => {
+                let every = if told.every_other { "every other " } else { "" };
+                let weekday = WEEKDAYS[usize::from(told.weekday) % 7];
+                write!(f, "prep day {every}{weekday}")?;
+                told.hour.map_or(Ok(()), |hour| write!(f, " {hour}"))
             }
             Self::Note(NoteName::Evening, Told::Off) => f.write_str("no evening notes"),
             Self::Note(NoteName::Evening, Told::On) => f.write_str("evening notes on"),

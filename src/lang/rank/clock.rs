@@ -43,6 +43,8 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
             let hour = at.hour.is_some() && !is_errand(words);
             quiet && (hour || told && of_kitchen(words))
         }
+        // "later" is said of anything, unless it answers what the bot told.
+        Clock::More { .. } if verb == "put off" => false,
         Clock::More { .. } | Clock::Later { .. } | Clock::Cancel(_) => quiet,
         Clock::Away { .. } | Clock::Back { .. } => quiet,
         Clock::Pending { .. } => true,

@@ -181,12 +181,17 @@ fn held(clock: &ClockSettings, at: NaiveTime) -> String {
 
 pub fn prep_day(clock: &ClockSettings) -> String {
     match clock.prep {
-        Some((weekday, told)) => {
-            let weekday = Weekday::try_from(weekday).map_or(String::new(), |day| day.to_string());
-            let at = time(told);
+        Some(prep) => {
+            let weekday = Weekday::try_from(prep.weekday);
+            let weekday = weekday.map_or(String::new(), |day| day.to_string());
+            let at = time(prep.at);
+            let day = match prep.every_other {
+                Some(on) => format!("every other {weekday}, as on {}, {at}", on.format("%-d %b")),
+                None => format!("{weekday} {at}"),
+            };
             match clock.prep_told {
-                true => format!("prep day: {weekday} {at}{}", held(clock, told)),
-                false => format!("prep day: {weekday} {at}, no message"),
+                true => format!("prep day: {day}{}", held(clock, prep.at)),
+                false => format!("prep day: {day}, no message"),
             }
         }
         None => "prep day: none".to_owned(),

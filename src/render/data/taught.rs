@@ -99,7 +99,11 @@ pub(super) fn settings(settings: &Settings) -> Value {
         },
         "day_turns": time(settings.day_turns),
         "board": settings.board != Some(false),
-        "prep_day": clock.prep.map(|(weekday, at)| json!({"weekday": weekday, "at": time(at)})),
+        "prep_day": clock.prep.map(|prep| json!({
+            "weekday": prep.weekday,
+            "at": time(prep.at),
+            "every_other": prep.every_other.map(|on| on.to_string()),
+        })),
         "morning": clock.morning.map(time),
         "evening": clock.evening.map(time),
         "put_away": clock.put_away,

@@ -8,6 +8,7 @@ use crate::domain::answer::{
 };
 use crate::domain::clock::ReminderKind;
 use crate::domain::clock::occurrence::{ClockSettings, NoteKind};
+use crate::domain::clock::prep_day::PrepDay;
 use crate::domain::clock::problem::ClockProblem;
 use crate::domain::ids::EntryId;
 use crate::domain::keeping::{UseBy, Why};
@@ -177,7 +178,7 @@ fn answers() -> Vec<(&'static str, ClockAnswer)> {
         ..reminder("stir", at(1, 2, 0))
     };
     let notes = ClockSettings {
-        prep: Some((6, NaiveTime::MIN)),
+        prep: Some(PrepDay::weekly(6, NaiveTime::MIN)),
         prep_told: false,
         evening: None,
         ..ClockSettings::default()

@@ -5,6 +5,7 @@ use chrono::{NaiveDateTime, NaiveTime};
 use super::unreadable;
 use crate::domain::clock::ReminderKind;
 use crate::domain::clock::choice::ClockChoice;
+use crate::domain::clock::prep_day::PrepDay;
 use crate::store::error::Result;
 
 /// How a wall clock's time is kept.
@@ -39,17 +40,29 @@ fn time(text: &str) -> Option<NaiveTime> {
     NaiveTime::parse_from_str(text, TIME).ok()
 }
 
+/// "6 10:00", and behind it one of its dates if it is every other week.
+fn prep_day(told: &str) -> Option<PrepDay> {
+    let mut parts = told.split(' ');
+    let weekday = parts.next()?.parse().ok().filter(|day| *day < 7)?;
+    let at = time(parts.next()?)?;
+    let every_other = match parts.next() {
+        None => None,
+        Some(on) => Some(on.parse().ok()?),
+    };
+    Some(PrepDay {
+        weekday,
+        at,
+        every_other,
+    })
+}
+
 /// A choice of the household's times; the rest is no choice of them.
 pub fn choice(key: &str, value: &str) -> Option<ClockChoice> {
     let told = Some(value).filter(|value| *value != OFF);
     Some(match key {
-        "prep_day" => ClockChoice::Prep(match told.map(|told| told.split_once(' ')) {
+        "prep_day" => ClockChoice::Prep(match told {
             None => None,
-            Some(parts) => {
-                let (weekday, at) = parts?;
-                let weekday = weekday.parse().ok().filter(|day| *day < 7)?;
-                Some((weekday, time(at)?))
-            }
+            Some(told) => Some(prep_day(told)?),
         }),
         "morning" => ClockChoice::Morning(match told {
             None => None,
@@ -76,7 +89,11 @@ pub fn choice_words(choice: ClockChoice) -> (&'static str, String) {
     let time = |time: NaiveTime| time.format(TIME).to_string();
     let (key, value) = match choice {
         ClockChoice::Prep(prep) => {
-            let told = prep.map(|(weekday, at)| format!("{weekday} {}", time(at)));
+            let told = prep.map(|prep| {
+                let every_other = prep.every_other;
+                let behind = every_other.map_or(String::new(), |on| format!(" {on}"));
+                format!("{} {}{behind}", prep.weekday, time(prep.at))
+            });
             ("prep_day", told)
         }
         ClockChoice::Morning(morning) => ("morning", morning.map(time)),

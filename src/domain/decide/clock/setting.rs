@@ -1,11 +1,12 @@
 //! What the household chooses of time, as hours of its day.
 
-use chrono::NaiveTime;
+use chrono::{NaiveDate, NaiveTime};
 
 use super::super::super::change::SettingChange;
 use super::super::super::clock::ahead::time_of;
 use super::super::super::clock::choice::ClockChoice;
 use super::super::super::clock::occurrence::ClockSettings;
+use super::super::super::clock::prep_day::PrepDay;
 use super::super::super::clock::problem::ClockProblem;
 use super::super::super::problem::ProblemKind;
 use super::super::Stop;
@@ -18,14 +19,18 @@ const PREP_HOUR: Hour = Hour::at(10, 0);
 const EARLIEST: u32 = 7;
 
 /// What is chosen: of all notes at once, each.
-pub fn choices(told: &ClockSetting) -> Result<Vec<SettingChange>, Stop> {
+pub fn choices(told: &ClockSetting, today: NaiveDate) -> Result<Vec<SettingChange>, Stop> {
     let usual = ClockSettings::default();
     let chosen = match told {
         ClockSetting::Prep(None) => vec![ClockChoice::Prep(None)],
-        ClockSetting::Prep(Some((weekday, hour))) => {
-            let hour = hour.unwrap_or(PREP_HOUR);
+        ClockSetting::Prep(Some(told)) => {
+            let hour = told.hour.unwrap_or(PREP_HOUR);
             let at = time(hour, hour.hour < EARLIEST)?;
-            vec![ClockChoice::Prep(Some((*weekday, at)))]
+            let weekly = PrepDay::weekly(told.weekday, at);
+            vec![ClockChoice::Prep(Some(PrepDay {
+                every_other: told.every_other.then(|| weekly.from(today)),
+                ..weekly
+            }))]
         }
         ClockSetting::Note(NoteName::Prep, told) => vec![ClockChoice::PrepTold(*told != Told::Off)],
         ClockSetting::Note(NoteName::Morning, told) => vec![ClockChoice::Morning(match told {

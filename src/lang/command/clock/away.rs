@@ -39,6 +39,12 @@ fn away(body: Tokens<'_>) -> Option<Clock> {
 }
 
 fn back(body: Tokens<'_>) -> Option<Clock> {
+    // "not away after all"
+    let off = clock().longest_of(body.slice, "not away");
+    if off.is_some_and(|length| only_marks(body.after(length))) {
+        let (who, on) = (Absent::All, Ahead::Today);
+        return Some(Clock::Back { who, on });
+    }
     let (rest, who) = who(body);
     let length = clock().longest_of(rest.slice, "back")?;
     let rest = rest.after(length).trimmed_front();

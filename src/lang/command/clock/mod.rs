@@ -27,6 +27,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("timers", 1000, waiting::read_pending),
     ("cancel timer", 1001, waiting::read_cancel),
     ("more time", 947, waiting::read_more),
+    ("put off", 56, waiting::read_put_off),
 ];
 
 /// What a timer is called: nobody calls it by more.

@@ -13,7 +13,7 @@ use super::without_leads;
 use crate::lang::ahead::{Ahead, at};
 use crate::lang::command::only_marks;
 use crate::lang::hour::{Hour, expected};
-use crate::lang::syntax::{ClockSetting, Command, NoteName, Setting, Told};
+use crate::lang::syntax::{ClockSetting, Command, NoteName, PrepDayTold, Setting, Told};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::clock;
 
@@ -73,8 +73,15 @@ fn off(body: Tokens<'_>) -> Option<ClockSetting> {
         _ => false,
     };
     // "no notes!" is praise.
-    let praise = key == "notes" && led == Some(1) && body.norm(0) == "no";
-    let ends = ends && !praise;
+    let praise =
+        key == "notes" && led == Some(1) && body.norm(0) == "no" && rest.norm(0) == "notes";
+    // "cancel all reminders": those that people asked for.
+    let asked = matches!(
+        body.norm(0),
+        "cancel" | "delete" | "remove" | "clear" | "kill"
+    );
+    let theirs = asked && rest.slice.iter().any(|token| token.norm() == "reminders");
+    let ends = ends && !praise && !theirs;
     ends.then_some(match key {
         "prep note" => ClockSetting::Note(NoteName::Prep, Told::Off),
         "notes" => ClockSetting::Notes(false),
@@ -122,17 +129,15 @@ fn set(body: Tokens<'_>) -> Option<ClockSetting> {
         let on = rest.norm(0) == "on" && only_marks(rest.after(1));
         return on.then_some(ClockSetting::Note(called, Told::On));
     }
-    if let Some(rest) = key("prep day") {
-        return prep(rest);
+    if let Some(length) = clock().longest_of(body.slice, "prep day") {
+        return prep(body.after(length));
     }
     // "prep on Sundays": of one Sunday it may be said of anything.
-    let rest = key("prep")?;
-    let often = rest
-        .slice
-        .iter()
-        .take(2)
-        .any(|token| token.norm().ends_with("days"));
-    often.then(|| prep(rest)).flatten()
+    let rest = body.after(clock().longest_of(body.slice, "prep")?);
+    let mut near = without_is(rest).slice.iter().take(2);
+    let often = near.any(|token| token.norm().ends_with("days"));
+    let every_other = clock().longest_of(rest.slice, "every other").is_some();
+    (often || every_other).then(|| prep(rest)).flatten()
 }
 
 /// "is", "on", a colon
@@ -145,12 +150,25 @@ fn without_is(input: Tokens<'_>) -> Tokens<'_> {
 }
 
 fn prep(rest: Tokens<'_>) -> Option<ClockSetting> {
-    let rest = without_is(rest);
+    let mut rest = rest.without_lead();
+    while matches!(rest.norm(0), "is" | "are" | "to") {
+        rest = rest.take_one().without_lead();
+    }
+    let every_other = |rest: Tokens<'_>| clock().longest_of(rest.slice, "every other");
+    let before = every_other(rest);
+    let rest = without_is(rest.after(before.unwrap_or(0)));
     let (after, told) = at(rest).ok()?;
     let Some(Ahead::Weekday(weekday)) = told.day else {
         return None;
     };
-    only_marks(after).then_some(ClockSetting::Prep(Some((weekday, told.hour))))
+    let after = after.trimmed_front();
+    let behind = every_other(after).filter(|_| before.is_none());
+    let told = PrepDayTold {
+        weekday,
+        hour: told.hour,
+        every_other: before.or(behind).is_some(),
+    };
+    only_marks(after.after(behind.unwrap_or(0))).then_some(ClockSetting::Prep(Some(told)))
 }
 
 fn quiet(rest: Tokens<'_>) -> Option<ClockSetting> {
@@ -181,6 +199,23 @@ mod tests {
                 "prep day Saturday at 9:00",
             ),
             ("no prep day", "no prep day"),
+            (
+                "prep day every second Sunday 10am",
+                "prep day every other Sunday at 10:00am",
+            ),
+            (
+                "prep day is every other sunday",
+                "prep day every other Sunday",
+            ),
+            ("prep every second sunday", "prep day every other Sunday"),
+            (
+                "prep day Sunday at 10 every two weeks",
+                "prep day every other Sunday at 10:00",
+            ),
+            (
+                "prep day fortnightly on Sunday",
+                "prep day every other Sunday",
+            ),
             ("morning notes at 7:30", "morning notes at 7:30"),
             ("morning note 7.30am", "morning notes at 07:30am"),
             ("no morning notes", "no morning notes"),
@@ -202,6 +237,14 @@ mod tests {
             ("no prep message", "no prep message"),
             ("prep message on", "prep message on"),
             ("notes off", "notes off"),
+            ("reminders off", "notes off"),
+            ("no reminders", "notes off"),
+            ("stop all the reminders", "notes off"),
+            ("dont send the morning notes any more", "no morning notes"),
+            (
+                "nothing between 10pm and 7am please",
+                "quiet hours 22:00 to 07:00am",
+            ),
             ("turn off all notes", "notes off"),
             ("notes on", "notes on"),
             (
@@ -222,6 +265,8 @@ mod tests {
             "quiet in here",
             "no notes from the doctor this morning",
             "prep day was great",
+            "we see them every second Sunday",
+            "prep every second chapter by Sunday",
             "we prep sundays usually",
             "no notes",
             "hush now",

@@ -10,6 +10,7 @@
 
 use super::{called, is_known, without_leads};
 use crate::lang::ahead::{Lasting, lasting};
+use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::digits;
 use crate::lang::syntax::{Clock, Command, Words};
 use crate::lang::token::folded_words;
@@ -96,15 +97,19 @@ fn named_first<'a>(
     })
 }
 
-/// "35 min dal", "35 min for the dal", "45 min rice in the oven"
+/// "35 min dal", "35 min for the dal", "45 min rice in the oven", "in 20 min pasta"
 fn of_dish(body: Tokens<'_>) -> Option<Clock> {
+    let ahead = body.norm(0) == "in";
+    let body = body.after(usize::from(ahead));
     let (rest, lasting) = lasting(body).ok()?;
     let words = called(rest)?;
     let told = without_leads(rest);
     let stands = |at: usize| matches!(told.norm(at), "in" | "on" | "under");
     let placed = (1..told.len()).find(|&at| stands(at) && is_at_the_stove(told.after(at + 1)));
     let dish = called(told.range(0, placed.unwrap_or(told.len())))?;
-    let known = is_known(&dish, body) || is_cooked(&dish);
+    // "in 10 min dinner" calls to the table.
+    let ours = familiarity(&dish.text, body) == Familiarity::Household;
+    let known = is_cooked(&dish) || ours || !ahead && is_known(&dish, body);
     known.then_some(Clock::Timer { lasting, words })
 }
 
@@ -147,6 +152,7 @@ fn act(input: Tokens<'_>) -> Option<Words> {
 
 fn bare(input: Tokens<'_>) -> Option<(Tokens<'_>, Lasting)> {
     let (rest, number) = digits(input).ok()?;
+    let rest = rest.after(usize::from(rest.norm(0) == "m"));
     let minutes = number.value.fract() == 0.0 && (1.0..=MINUTES_MAX).contains(&number.value);
     let minutes = (minutes && !rest.has_number()).then_some(number.value as u32)?;
     Some((rest, Lasting::minutes(minutes)))
@@ -190,6 +196,8 @@ mod tests {
             ("timer 1 h 30 dough", "timer 90 min dough"),
             ("timer 90 sec egg", "timer 90 sec egg"),
             ("timer 10 min", "timer 10 min"),
+            ("timer eggs 6m", "timer 6 min eggs"),
+            ("in 20 min pasta", "timer 20 min pasta"),
             ("timer 2 days", "timer 2880 min"),
             ("rice timer 20 min", "timer 20 min rice"),
             ("6 min timer for the eggs", "timer 6 min eggs"),

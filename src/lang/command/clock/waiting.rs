@@ -19,6 +19,9 @@ use crate::lang::words::clock;
 /// "snooze", and nothing told of how long.
 const SNOOZE: Lasting = Lasting::minutes(10);
 
+/// "not now", and nothing told of when.
+const SNOOZE_LONG: Lasting = Lasting::minutes(60);
+
 /// Of more words a timer's name is a sentence.
 const NAME_WORDS_MAX: usize = 6;
 
@@ -144,6 +147,7 @@ pub fn read_more(input: Tokens<'_>) -> Read<'_, Command> {
         return Ok((input.after(input.len()), Command::Clock(later)));
     }
     let said = snoozed(body)
+        .or_else(|| given(body))
         .or_else(|| added(body))
         .or_else(|| longer(body))
         .or_else(|| name_first(body));
@@ -179,6 +183,29 @@ fn snoozed(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
     let rest = rest.after(usize::from(matches!(rest.norm(0), "by" | "for" | "in")));
     let (rest, lasting) = lasting(rest).unwrap_or((rest, SNOOZE));
     Some((lasting, meant(rest)?))
+}
+
+/// "give the dal 5 more mins"
+fn given(body: Tokens<'_>) -> Option<(Lasting, WhichTimer)> {
+    name_first(body.after(clock().longest_of(body.slice, "give")?))
+}
+
+/// "not now, in an hour", "later", "in an hour": in reply to what was told.
+pub fn read_put_off(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = input.trimmed().trimmed_end();
+    let soft = clock().longest_of(body.slice, "snooze soft");
+    let rest = body.after(soft.unwrap_or(0)).trimmed();
+    let told = (rest.norm(0) == "in").then(|| lasting(rest.take_one()).ok());
+    let lasting = match told.flatten() {
+        Some((after, lasting)) if only_marks(after) => lasting,
+        None if soft.is_some() && only_marks(rest) => SNOOZE_LONG,
+        _ => return input.no(),
+    };
+    let which = WhichTimer::Untold;
+    Ok((
+        input.after(input.len()),
+        Command::Clock(Clock::More { lasting, which }),
+    ))
 }
 
 /// "add 5 min to the dal timer"
