@@ -1,16 +1,25 @@
-//! The plan against brute force: every amount to cook on every pair of days, and every way to serve it.
+//! The plan against brute force: every amount to cook on every pair of days, and every way to serve it. By itself, and asked
+//! of small kitchens that are lived in through what is said (`plan/kitchens.rs`).
+
+mod home;
+mod plan {
+    pub mod kitchens;
+}
 
 use std::collections::HashMap;
 
+use chrono::NaiveDate;
 use hobside::domain::mass::Mass;
 use hobside::domain::prep::plan::{Cost, Course, Dish, STEP, plan};
+use hobside::domain::prep::planned::DishPlan;
 use hobside::domain::prep::serve::Supply;
+use plan::kitchens::{Books, Kitchen, on_the_day};
 
 /// A small generator of its own, so that a case can be told by its number.
-struct Dice(u64);
+pub struct Dice(u64);
 
 impl Dice {
-    fn roll(&mut self, to: u64) -> u64 {
+    pub fn roll(&mut self, to: u64) -> u64 {
         self.0 = self
             .0
             .wrapping_mul(6_364_136_223_846_793_005)
@@ -279,6 +288,117 @@ fn dishes_that_share_pots_agree_with_brute_force() {
                 .flat_map(|course| &course.cook)
                 .filter(|cooked| cooked.day == day);
             assert!(of_day.map(|cooked| cooked.pots).sum::<u32>() <= pots);
+        }
+    }
+}
+
+/// What is there and what is eaten, as a plan finds it in the books, and what the plan comes to.
+#[test]
+fn kitchens_agree_with_brute_force() {
+    for case in 0..cases(120) {
+        let kitchen = Kitchen::random(&mut Dice(case + 9_000_000));
+        let books = Books::of(&kitchen);
+        let planned = books.plan(&kitchen);
+        for known in &kitchen.dishes {
+            let (asked, past) = kitchen.asked(known);
+            let told = || format!("case {case}: {asked:#?}\n{planned:#?}\n{}", books.said());
+            let within = |by_day: &Vec<u32>| {
+                let most = kitchen.pots_a_day;
+                most.is_none_or(|most| by_day.iter().all(|pots| *pots <= most))
+            };
+            let possible = brute(&asked).into_iter();
+            let possible = possible.filter(|(by_day, _)| within(by_day));
+            let best = possible
+                .map(|(_, cost)| cost)
+                .min()
+                .expect("to cook nothing");
+            let Some(plan) = planned.dishes.iter().find(|plan| plan.name == known.name()) else {
+                let asks = asked.demand.iter().any(|mass| mass.mg() > 0) || asked.par.mg() > 0;
+                assert!(!asks, "{}", told());
+                continue;
+            };
+            assert_eq!(plan.demand, asked.demand, "{}", told());
+            assert_eq!(plan.wished, asked.wished, "{}", told());
+            let there: Mass = asked.lots.iter().map(|lot| lot.mass).sum();
+            assert_eq!(plan.there, there, "{}", told());
+            assert_eq!(plan.past, Mass::from_mg(past as i64 * 1000), "{}", told());
+            let found = Cost {
+                frozen: best.frozen,
+                ..told_cost(plan, planned.horizon.from)
+            };
+            assert_eq!(found, best, "{}", told());
+        }
+    }
+}
+
+/// What a plan for a kitchen says that it costs; what is frozen is held against the course alone.
+fn told_cost(plan: &DishPlan, first: NaiveDate) -> Cost {
+    let unmet = |wished: bool| {
+        let days = plan
+            .unmet
+            .iter()
+            .filter(|(on, _)| !wished || plan.wished[(*on - first).num_days() as usize]);
+        days.map(|(_, mass)| mass.mg()).sum()
+    };
+    Cost {
+        wished_unmet: unmet(true),
+        unmet: unmet(false),
+        short: plan.short.mg(),
+        spoilt: plan.spoils.mg(),
+        left: (plan.left - plan.par).mg().max(0),
+        pots: plan.cook.iter().map(|cooking| cooking.pots).sum(),
+        days: plan.cook.len() as u32,
+        frozen: 0,
+    }
+}
+
+/// A plan that is made days before is the one of its day, if all goes as usual until then.
+#[test]
+fn a_plan_for_a_day_to_come_is_the_plan_of_that_day() {
+    let mut held = 0;
+    for case in 0..cases(120) {
+        let kitchen = Kitchen::random(&mut Dice(case + 9_000_000));
+        if !kitchen.goes_as_usual() {
+            continue;
+        }
+        held += usize::from(kitchen.begins > 0);
+        let mut books = Books::of(&kitchen);
+        let ahead = books.plan(&kitchen);
+        let then = on_the_day(&kitchen, &mut books);
+        for plan in &ahead.dishes {
+            let same = then.dishes.iter().find(|other| other.name == plan.name);
+            let told = || format!("case {case}: {plan:#?}\n{same:#?}\n{}", books.said());
+            let other = same.unwrap_or_else(|| panic!("{}", told()));
+            assert_eq!(plan.cook.len(), other.cook.len(), "{}", told());
+            for (one, other) in plan.cook.iter().zip(&other.cook) {
+                assert_eq!((one.on, one.mass), (other.on, other.mass), "{}", told());
+            }
+            assert_eq!(
+                (plan.there, plan.left),
+                (other.there, other.left),
+                "{}",
+                told()
+            );
+        }
+    }
+    assert!(held >= 10, "{held} plans were made days before");
+}
+
+/// Cooked, frozen, thawed and eaten as the plan says, what it says comes about.
+#[test]
+fn a_plan_that_is_carried_out_keeps_its_word() {
+    for case in 0..cases(120) {
+        let mut dice = Dice(case + 9_000_000);
+        let kitchen = Kitchen::random(&mut dice);
+        if kitchen.begins > 0 && !kitchen.goes_as_usual() {
+            continue;
+        }
+        let mut books = Books::of(&kitchen);
+        let planned = on_the_day(&kitchen, &mut books);
+        books.carry_out(&kitchen, &planned, &mut dice);
+        for plan in &planned.dishes {
+            let left = books.left(&kitchen, &plan.name);
+            assert_eq!(left, plan.left, "case {case}: {plan:#?}\n{}", books.said());
         }
     }
 }

@@ -22,12 +22,21 @@ impl Kitchen {
 
     /// When a lot would be due if it were frozen on a day. `None`: it is not for the freezer, or nobody says.
     pub fn due_if_frozen(&self, batch: &Batch, lot: &Lot, from: NaiveDate) -> Option<NaiveDate> {
-        let allowed = self.allowed(batch, lot);
-        allowed.freezer.as_ref()?;
+        self.allowed(batch, lot).freezer?;
+        self.due_if(batch, lot, (from, true))
+    }
+
+    /// When a lot would be due if it were frozen, or thawed, on a day.
+    pub fn due_if(
+        &self,
+        batch: &Batch,
+        lot: &Lot,
+        (from, frozen): (NaiveDate, bool),
+    ) -> Option<NaiveDate> {
         let mut stays = self.stays(batch, lot);
-        let (frozen, warm) = (true, false);
+        let warm = false;
         stays.push(Stay { frozen, warm, from });
-        clock::use_by(batch.made_on, &stays, &allowed).map(|due| due.on)
+        clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot)).map(|due| due.on)
     }
 
     /// When a lot is due. `None`: no chart and nobody says.

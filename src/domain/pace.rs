@@ -103,6 +103,9 @@ pub fn pace(days: &[f64], eaters: f64) -> Option<Pace> {
     })
 }
 
+/// On a day on which so much of what is usual was eaten of other dishes, nobody went without for want of this one.
+const MADE_UP: f64 = 0.75;
+
 /// A day counts for no more than this.
 fn feast(days: &[f64]) -> Option<f64> {
     let usual = middle(days.iter().copied().filter(|grams| *grams > 0.0).collect())?;
@@ -176,14 +179,30 @@ impl Kitchen {
     ) -> Vec<NaiveDate> {
         let first = today - Days::new(DAYS_BACK);
         let span = first.iter_days().take_while(|day| *day < today);
-        let any = self.used_by_day(None, Use::All);
-        let mut told: BTreeSet<NaiveDate> = any.into_keys().collect();
+        let any = self.used_by_day(None, Use::BesidePots);
+        let eaten = |day: &NaiveDate| any.get(day).map_or(0.0, |day| day.all.grams());
+        // What is eaten in all on a day on which it is.
+        let usual = middle(used.keys().map(eaten).collect()).unwrap_or_default();
+        let made = self.first_made(dish);
+        let mut told: BTreeSet<NaiveDate> = any.keys().copied().collect();
         told.extend(self.plates_lately.values().map(|(day, _)| *day));
         let counts = |day: &NaiveDate| {
             let there = self.stood_on(dish, *day) || used.contains_key(day);
-            told.contains(day) && there && !self.is_empty_on(*day)
+            // The pot was empty: as much was eaten as usual, and it was of other dishes.
+            let made_up = || {
+                let known = made.is_some_and(|made| made <= *day);
+                known && usual > 0.0 && eaten(day) >= usual * MADE_UP
+            };
+            told.contains(day) && !self.is_empty_on(*day) && (there || made_up())
         };
         span.filter(counts).collect()
+    }
+
+    /// Since when there has been such a dish, as far as is in sight.
+    fn first_made(&self, dish: ComponentId) -> Option<NaiveDate> {
+        let batches = self.batches.values().filter(|batch| !batch.voided);
+        let of_it = batches.filter(|batch| batch.component == dish);
+        of_it.map(|batch| batch.made_on).min()
     }
 
     /// What was eaten of a dish on a day so far.

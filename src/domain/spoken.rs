@@ -12,6 +12,8 @@ pub struct Spoken {
     pub meant: bool,
     /// It told what things cost, or for want of a price could not.
     pub prices: bool,
+    /// It was about the shopping list.
+    pub list: bool,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +30,7 @@ pub enum SpokenOf {
 /// What a plan was for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SpokenPlan {
+    pub from: NaiveDate,
     pub until: NaiveDate,
     /// The last day was told.
     pub told: bool,

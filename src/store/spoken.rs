@@ -45,11 +45,16 @@ impl Transaction {
             let parts = std::iter::once(&data).chain(parts);
             for part in parts {
                 let kind = part["kind"].as_str().unwrap_or_default();
+                // The board hangs there, and says nothing.
+                if kind == "board" {
+                    continue;
+                }
                 spoken.push(Spoken {
                     of: of(part).unwrap_or(SpokenOf::Other),
                     at,
                     meant: row.meant,
                     prices: TELL_PRICES.contains(&kind),
+                    list: kind == "shopping",
                 });
             }
         }
@@ -72,6 +77,7 @@ fn of(data: &Value) -> Option<SpokenOf> {
     };
     match data["kind"].as_str()? {
         "plan" => Some(SpokenOf::Plan(SpokenPlan {
+            from: words::day(data["from"].as_str()?).ok()?,
             until: words::day(data["until"].as_str()?).ok()?,
             told: data["by"] == "told",
             people: data["people"]

@@ -7,7 +7,7 @@ use super::super::answer::{Answer, LotView, NoteView, StockAnswer, StockAsked};
 use super::super::ids::EntryId;
 use super::super::kitchen::Kitchen;
 use super::super::mass::Mass;
-use super::super::prep::answer::{PlanAnswer, PrepAnswer, ShoppingAnswer, ShoppingEvent};
+use super::super::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
 use super::super::prep::horizon::{Horizon, Why};
 use super::super::view;
 use super::answer::{ClockAnswer, ReminderView, RungView};
@@ -249,8 +249,10 @@ fn take_out(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Vec<(String,
     let dishes = kitchen.planned(&horizon.into()).dishes.into_iter();
     let told = dishes.filter(|dish| plans || dish.wished.last() == Some(&true));
     let taken = told.filter_map(|dish| {
-        let thawed = dish.thaw.iter().filter(|(on, _)| *on == day);
-        let mass: Mass = thawed.map(|(_, mass)| *mass).sum();
+        // What has no day left once it is thawed stays in the freezer until then.
+        let thawed = dish.thaw.iter();
+        let thawed = thawed.filter(|thaw| thaw.on == day && thaw.overnight);
+        let mass: Mass = thawed.map(|thaw| thaw.mass).sum();
         // No more than lies there: what would be cooked first is for the plan.
         let frozen = kitchen.frozen(dish.dish, today);
         let mass = mass.min(frozen);
@@ -279,13 +281,11 @@ fn prep(kitchen: &Kitchen, now: DateTime<Utc>) -> Vec<Answer> {
         today,
     })];
     let planned = kitchen.planned(&Horizon::of(kitchen, today).into());
-    if planned.dishes.is_empty() {
+    if planned.dishes.is_empty() && planned.unknown.is_empty() {
         return answers;
     }
     let needs = kitchen.needs(&planned);
-    answers.push(Answer::Prep(Box::new(PrepAnswer::Plan(Box::new(
-        PlanAnswer { planned, today },
-    )))));
+    answers.push(Answer::Prep(Box::new(PrepAnswer::Plan(Box::new(planned)))));
     if !needs.lines.is_empty() {
         answers.push(Answer::Prep(Box::new(PrepAnswer::Shopping(
             ShoppingAnswer {

@@ -24,8 +24,8 @@ pub struct Share {
     pub frozen: bool,
 }
 
-/// Unserved wishes, unserved days, short of par, spoilt, left over, frozen; then what is due first goes first.
-type Cost = [i64; 7];
+/// Unserved wishes, unserved days, short of par, spoilt, left over, frozen, thawed; then what is due first goes first.
+type Cost = [i64; 8];
 
 fn plus(one: Cost, other: Cost, sign: i64) -> Cost {
     std::array::from_fn(|part| one[part] + sign * other[part])
@@ -65,17 +65,19 @@ pub fn assign(supplies: &[Supply], demand: &[Mass], wished: &[bool], par: Mass) 
                 Goes::Par | Goes::Left => lot.last() >= days,
                 Goes::Spoilt => lot.last() < days,
             };
-            let stays = lot.lies_frozen && !matches!(goes, Goes::Day(_));
-            let frozen = day > lot.until && !stays;
+            // What lies frozen is only thawed, and what stands ready goes before it.
+            let frozen = day > lot.until && !lot.lies_frozen;
+            let thawed = lot.lies_frozen && matches!(goes, Goes::Day(_));
             let early = rank as i64 * i64::from(days.saturating_sub(day));
             let mut cost = match goes {
-                Goes::Day(day) => [-i64::from(wished[*day as usize]), -1, 0, 0, 0, 0, 0],
-                Goes::Par => [0, 0, -1, 0, 0, 0, 0],
-                Goes::Left => [0, 0, 0, 0, 1, 0, 0],
-                Goes::Spoilt => [0, 0, 0, 1, 0, 0, 0],
+                Goes::Day(day) => [-i64::from(wished[*day as usize]), -1, 0, 0, 0, 0, 0, 0],
+                Goes::Par => [0, 0, -1, 0, 0, 0, 0, 0],
+                Goes::Left => [0, 0, 0, 0, 1, 0, 0, 0],
+                Goes::Spoilt => [0, 0, 0, 1, 0, 0, 0, 0],
             };
             cost[5] = i64::from(frozen);
-            cost[6] = early;
+            cost[6] = i64::from(thawed);
+            cost[7] = early;
             arcs.extend(possible.then_some(Arc {
                 supply,
                 sink,
@@ -104,7 +106,7 @@ pub fn assign(supplies: &[Supply], demand: &[Mass], wished: &[bool], par: Mass) 
 fn cheapest(arcs: &[Arc], supply: &[i64], room: &[i64]) -> Option<Vec<usize>> {
     let mut lots: Vec<Option<Cost>> = supply
         .iter()
-        .map(|mass| (*mass > 0).then_some([0; 7]))
+        .map(|mass| (*mass > 0).then_some([0; 8]))
         .collect();
     let mut sinks: Vec<Option<Cost>> = vec![None; room.len()];
     let (mut to_lot, mut to_sink) = (vec![None; supply.len()], vec![None; room.len()]);

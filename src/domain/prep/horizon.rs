@@ -2,13 +2,14 @@
 //! big a pot is. `there.rs` says what stands there, `plan.rs` does the reckoning; what comes back is told in dates and
 //! names again.
 
-use chrono::{Datelike, Days, NaiveDate};
+use chrono::{Days, NaiveDate};
 
 use super::books::Limit;
 use super::list::{ToBuy, list};
 use super::plan::{Course, Dish, plan};
-use super::planned::{Cooking, DishPlan, Planned, Pot};
+use super::planned::{Cooking, DishPlan, Planned, Pot, Thaw};
 use super::shop::{ListLineView, ShoppingView};
+use super::there::There;
 use super::wish::wished;
 use crate::domain::batch::Batch;
 use crate::domain::cookbook::{Recipe, Thing};
@@ -33,6 +34,8 @@ const PORTIONS_LEAST: i64 = 2;
 /// What a plan is asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlanFor {
+    /// The day of asking: what is eaten from then until the plan begins is not there any more.
+    pub today: NaiveDate,
     pub horizon: Horizon,
     /// So many eat on each day; `None`: whoever eats here.
     pub people: Option<u32>,
@@ -41,8 +44,10 @@ pub struct PlanFor {
 }
 
 impl From<Horizon> for PlanFor {
+    /// One that begins today.
     fn from(horizon: Horizon) -> Self {
         Self {
+            today: horizon.from,
             horizon,
             people: None,
             dishes: Vec::new(),
@@ -71,20 +76,16 @@ pub enum Why {
 impl Horizon {
     /// From a day until the next prep day.
     pub fn of(kitchen: &Kitchen, from: NaiveDate) -> Self {
-        let days = |days| from + Days::new(days);
-        match kitchen.settings().clock.prep {
-            Some((weekday, _)) => {
-                let on = from.weekday().num_days_from_monday();
-                let ahead = (u32::from(weekday) + 6 - on) % 7;
-                Self {
-                    from,
-                    until: days(u64::from(ahead)),
-                    why: Why::PrepDay,
-                }
-            }
+        let next = kitchen.settings().clock.prep_day_from(from + Days::new(1));
+        match next {
+            Some(next) => Self {
+                from,
+                until: next - Days::new(1),
+                why: Why::PrepDay,
+            },
             None => Self {
                 from,
-                until: days(DAYS_USUAL - 1),
+                until: from + Days::new(DAYS_USUAL - 1),
                 why: Why::Usual,
             },
         }
@@ -106,9 +107,7 @@ struct Known {
     name: String,
     pace: Option<Pace>,
     pot: Pot,
-    past: Mass,
-    /// Of each lot: its last day as it stands, and whether it lies frozen.
-    lots: Vec<(NaiveDate, bool)>,
+    there: There,
     recipe: Option<Recipe>,
     asked: Dish,
 }
@@ -120,21 +119,26 @@ impl Kitchen {
         let days = horizon.days();
         let eaters = |day: &NaiveDate| match of.people {
             Some(people) => people as usize,
-            None => self.eaters(*day).len(),
+            None => {
+                let wishes = self.prep.wishes.iter().map(|kept| &kept.wish);
+                let told = wishes.filter(|wish| wish.covers(*day) && !self.is_empty_on(*day));
+                let most = told.filter_map(|wish| wish.people).max();
+                self.eaters(*day).len().max(most.unwrap_or(0) as usize)
+            }
         };
         let mut known: Vec<Known> = Vec::new();
         let mut unknown = Vec::new();
         // What was only ever bought is not cooked.
         let cooked = |component: &&Component| !self.pots(component.id).is_empty();
         for component in self.components.iter().filter(cooked) {
-            let mut dish = self.known(component, &days, of.people);
+            let mut dish = self.known(component, of, &days);
             let meant = of.dishes.is_empty() || of.dishes.contains(&component.id);
             if !meant {
                 dish.ask_for_none();
             }
             let asks = dish.asked.demand.iter().any(|mass| mass.mg() > 0);
             let said = asks || dish.asked.par.mg() > 0 || dish.asked.wished.contains(&true);
-            let there = dish.there();
+            let there = dish.there.good() + dish.there.past;
             if meant && dish.pace.is_none() && !said && there.mg() > 0 {
                 unknown.push((dish.name.clone(), there));
             }
@@ -157,12 +161,14 @@ impl Kitchen {
         let told = known.into_iter().zip(courses).zip(taken);
         let only = of.dishes.iter().map(|dish| self.dish_name(*dish));
         Planned {
+            today: of.today,
             people: of.people,
             only: only.collect(),
             eaters: days.iter().map(eaters).collect(),
             dishes: told
                 .map(|((dish, course), taken)| {
-                    let plan = tell(dish, course, taken, &horizon);
+                    let at_home = |day: NaiveDate| !self.is_empty_on(day);
+                    let plan = tell(dish, course, taken, (of.today, &horizon, &at_home));
                     self.priced(plan)
                 })
                 .collect(),
@@ -204,16 +210,18 @@ impl Kitchen {
         )
     }
 
-    fn known(&self, component: &Component, days: &[NaiveDate], people: Option<u32>) -> Known {
+    fn known(&self, component: &Component, of: &PlanFor, days: &[NaiveDate]) -> Known {
         let dish = component.id;
-        let today = days[0];
+        let (today, begins) = (of.today, of.horizon.from);
         let appetite = self.appetite(dish, today, Use::BesidePots);
         let wishes = &self.prep.wishes;
-        let of_day = |day: &NaiveDate| {
-            let home = self.eaters(*day);
+        let eaten = self.eaten_on(dish, today);
+        let of_day = |day: NaiveDate| {
+            let people = of.people.filter(|_| day >= begins);
+            let home = self.eaters(day);
             // What was wished for a day on which all have gone away since is eaten by nobody.
-            let empty = people.is_none() && self.is_empty_on(*day);
-            let wish = wished(wishes, dish, *day).filter(|_| !empty);
+            let empty = people.is_none() && self.is_empty_on(day);
+            let wish = wished(wishes, dish, day).filter(|_| !empty);
             let usual = || {
                 let usual = appetite.as_ref();
                 usual.map_or(Mass::ZERO, |usual| match people {
@@ -221,26 +229,13 @@ impl Kitchen {
                     None => usual.on(&home),
                 })
             };
-            (
-                wish.unwrap_or_else(usual),
-                wish.is_some_and(|mass| mass.mg() > 0),
-            )
+            // What was eaten of it today is not eaten again.
+            let had = if day == today { eaten } else { Mass::ZERO };
+            let wants = Mass::ZERO.max(wish.unwrap_or_else(usual) - had);
+            (wants, wish.is_some_and(|mass| mass.mg() > 0))
         };
-        let (mut demand, wished): (Vec<Mass>, Vec<bool>) = days.iter().map(of_day).unzip();
-        // What was eaten of it today is not eaten again.
-        demand[0] = Mass::ZERO.max(demand[0] - self.eaten_on(dish, today));
-        let mut past = Mass::ZERO;
-        let (mut supplies, mut lots) = (Vec::new(), Vec::new());
-        for (batch, lot) in self.standing(dish) {
-            match self.supply(batch, lot, today) {
-                Some(supply) => {
-                    let last = today + Days::new(u64::from(supply.until.min(366)));
-                    lots.push((last, self.is_frozen(lot)));
-                    supplies.push(supply);
-                }
-                None => past += lot.balance,
-            }
-        }
+        let (demand, wished): (Vec<Mass>, Vec<bool>) = days.iter().copied().map(of_day).unzip();
+        let there = self.there(dish, (today, begins), |day| of_day(day).0);
         let recipe = self.recipe(dish);
         let last = self.pots(dish).into_iter().next();
         let span = |storage| {
@@ -258,14 +253,12 @@ impl Kitchen {
             name: component.name.clone(),
             pace: appetite.map(|appetite| appetite.pace),
             pot,
-            past,
-            lots,
             recipe,
             asked: Dish {
                 demand,
                 wished,
                 par: self.prep.par(dish).unwrap_or(Mass::ZERO),
-                lots: supplies,
+                lots: there.lots.iter().map(|lot| lot.supply).collect(),
                 keeps,
                 frozen,
                 pot: pot.mass(),
@@ -274,6 +267,7 @@ impl Kitchen {
                 again: frozen.is_none() && !keeps_through || limited,
                 takes: Vec::new(),
             },
+            there,
         }
     }
 
@@ -310,10 +304,6 @@ impl Kitchen {
 }
 
 impl Known {
-    fn there(&self) -> Mass {
-        self.asked.lots.iter().map(|lot| lot.mass).sum()
-    }
-
     /// It is planned only for what other dishes take of it.
     fn ask_for_none(&mut self) {
         self.asked.demand.fill(Mass::ZERO);
@@ -355,8 +345,12 @@ fn keep(known: Vec<Known>, kept: &[bool]) -> Vec<Known> {
 }
 
 /// A course in dates and names.
-fn tell(known: Known, course: Course, taken: Mass, horizon: &Horizon) -> DishPlan {
-    let there = known.there();
+fn tell(
+    known: Known,
+    course: Course,
+    taken: Mass,
+    (today, horizon, at_home): (NaiveDate, &Horizon, &dyn Fn(NaiveDate) -> bool),
+) -> DishPlan {
     let cook = course.cook.iter().map(|cooked| Cooking {
         on: horizon.after(cooked.day),
         mass: cooked.mass,
@@ -369,16 +363,29 @@ fn tell(known: Known, course: Course, taken: Mass, horizon: &Horizon) -> DishPla
         worth: Worth::default(),
         bought: Worth::default(),
     });
-    let freeze = course.freeze.iter().filter_map(|(lot, mass)| {
-        let (last, frozen) = known.lots[*lot];
-        (!frozen).then_some((last, *mass))
-    });
-    let mut thaw: Vec<(NaiveDate, Mass)> = Vec::new();
-    for (day, _, mass) in &course.thaw {
+    let lots = &known.there.lots;
+    let before = known.there.freeze.iter().copied();
+    let freeze = before.chain(course.freeze.iter().filter_map(|(lot, mass)| {
+        let lot = &lots[*lot];
+        (!lot.supply.lies_frozen).then_some((lot.freeze_by, *mass))
+    }));
+    let pot_thaws_overnight = known.asked.keeps.is_none_or(|days| days > 0);
+    let mut thaw: Vec<Thaw> = Vec::new();
+    for (day, lot, mass) in &course.thaw {
         let on = horizon.after(*day);
-        match thaw.iter_mut().find(|(known, _)| *known == on) {
-            Some((_, sum)) => *sum += *mass,
-            None => thaw.push((on, *mass)),
+        let known = lots.get(*lot);
+        let overnight = known.map_or(pot_thaws_overnight, |lot| lot.thaws_overnight);
+        // In the evening before somebody has to be there, and of today it is over.
+        let evening = on.pred_opt().filter(|evening| *evening >= today);
+        let overnight = overnight && evening.is_some_and(at_home);
+        let same = |thaw: &&mut Thaw| thaw.on == on && thaw.overnight == overnight;
+        match thaw.iter_mut().find(same) {
+            Some(thaw) => thaw.mass += *mass,
+            None => thaw.push(Thaw {
+                on,
+                mass: *mass,
+                overnight,
+            }),
         }
     }
     DishPlan {
@@ -393,7 +400,9 @@ fn tell(known: Known, course: Course, taken: Mass, horizon: &Horizon) -> DishPla
         short: course.short,
         spoils: course.spoils.iter().map(|(_, mass)| *mass).sum(),
         left: course.left,
-        there,
+        there: known.there.good(),
+        past: known.there.past,
+        eaten_before: known.there.eaten,
         taken,
         portion: None,
         least: known.asked.least,
@@ -404,7 +413,6 @@ fn tell(known: Known, course: Course, taken: Mass, horizon: &Horizon) -> DishPla
         demand: known.asked.demand,
         wished: known.asked.wished,
         par: known.asked.par,
-        past: known.past,
         pot: known.pot,
     }
 }

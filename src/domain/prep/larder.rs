@@ -1,5 +1,7 @@
 //! Plain food that is bought: what of it is at home, and what runs low, below what is to be there or by how fast it goes.
 
+use chrono::NaiveDate;
+
 use super::goods::{Cupboard, Good, GoodFact, Goods};
 use super::list::Wanted;
 use super::planned::Planned;
@@ -42,6 +44,22 @@ impl Kitchen {
         }
     }
 
+    /// The goods, with what the books hold of them.
+    pub fn goods_at_home(&self) -> Goods {
+        let mut goods = self.prep.goods.clone();
+        let bought = self
+            .batches
+            .values()
+            .filter_map(|batch| self.bought_as(batch));
+        for good in bought {
+            if let Some(there) = self.at_home(&good).filter(|there| there.mg() > 0) {
+                let holds = GoodFact::Cupboard(Cupboard::Holds(there));
+                goods.remember(EntryId(i64::MAX), good, holds);
+            }
+        }
+        goods
+    }
+
     /// What has to be bought for a plan beside what its pots take, and the goods with what is at home of them.
     pub fn larder(&self, planned: &Planned) -> (Vec<Wanted>, Goods) {
         let mut goods = self.prep.goods.clone();
@@ -59,7 +77,7 @@ impl Kitchen {
             }
         }
         let mut seen: Vec<Good> = Vec::new();
-        let today = planned.horizon.from;
+        let (today, begins) = (planned.today, planned.horizon.from);
         for batch in self.batches.values() {
             let Some(good) = self.bought_as(batch) else {
                 continue;
@@ -67,14 +85,20 @@ impl Kitchen {
             if seen.iter().any(|known| known.is(&good)) {
                 continue;
             }
+            let mut eaten_before = Mass::ZERO;
             if let Some(appetite) = self.appetite(batch.component, today, Use::BesidePots) {
-                let days = planned.horizon.days().into_iter();
-                let eaten: Mass = days.map(|day| appetite.on(&self.eaters(day))).sum();
                 let had = self.eaten_on(batch.component, today);
-                want(&good, Mass::ZERO.max(eaten - had));
+                let wants = |day: NaiveDate| {
+                    let had = if day == today { had } else { Mass::ZERO };
+                    Mass::ZERO.max(appetite.on(&self.eaters(day)) - had)
+                };
+                let before = today.iter_days().take_while(|day| *day < begins);
+                eaten_before = before.map(wants).sum();
+                want(&good, planned.horizon.days().into_iter().map(wants).sum());
             }
             // What the books hold is in the house as well.
-            if let Some(there) = self.at_home(&good).filter(|there| there.mg() > 0) {
+            let there = self.at_home(&good).map(|there| there - eaten_before);
+            if let Some(there) = there.filter(|there| there.mg() > 0) {
                 let holds = GoodFact::Cupboard(Cupboard::Holds(there));
                 goods.remember(EntryId(i64::MAX), good.clone(), holds);
             }

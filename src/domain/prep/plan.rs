@@ -57,7 +57,7 @@ pub struct Course {
     pub spoils: Vec<(usize, Mass)>,
     /// Of what stands ready: frozen before it is due.
     pub freeze: Vec<(usize, Mass)>,
-    /// Of what is served on a day: out of the freezer the evening before. A lot that is not there yet is one
+    /// Of what is served on a day: out of the freezer for it, the evening before if there is one. A lot that is not there yet is one
     /// of those cooked, in their order after the lots.
     pub thaw: Vec<(u32, usize, Mass)>,
     /// Still good on the day after.
@@ -305,7 +305,7 @@ impl Dish {
         let mut thaw: Vec<(u32, usize, Mass)> = shares
             .iter()
             .filter_map(|share| match share.goes {
-                Goes::Day(day) if share.frozen || supplies[share.supply].until < day => {
+                Goes::Day(day) if share.frozen || supplies[share.supply].lies_frozen => {
                     Some((day, share.supply, share.mass))
                 }
                 _ => None,

@@ -13,6 +13,8 @@ use crate::domain::worth::Worth;
 /// What to do for the days of a plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planned {
+    /// The day on which it was reckoned.
+    pub today: NaiveDate,
     pub horizon: Horizon,
     /// So many were told to eat.
     pub people: Option<u32>,
@@ -41,10 +43,12 @@ pub struct DishPlan {
     pub taken: Mass,
     /// To be there afterwards.
     pub par: Mass,
-    /// Stands here and is good.
+    /// Good when the plan begins.
     pub there: Mass,
-    /// Stands here and is past its date.
+    /// Past its date by then.
     pub past: Mass,
+    /// Eaten from today until then.
+    pub eaten_before: Mass,
     pub pot: Pot,
     /// Less than this is not worth a pot.
     pub least: Mass,
@@ -55,13 +59,21 @@ pub struct DishPlan {
     pub unmet: Vec<(NaiveDate, Mass)>,
     pub short: Mass,
     pub spoils: Mass,
-    /// Of what stands here: into the freezer, by the last day on which it is good as it stands.
+    /// Of what stands here: into the freezer, by the last day on which that leaves it a day to thaw.
     pub freeze: Vec<(NaiveDate, Mass)>,
-    /// Out of the freezer in the evening before this day.
-    pub thaw: Vec<(NaiveDate, Mass)>,
+    pub thaw: Vec<Thaw>,
     pub left: Mass,
     /// What one takes of it.
     pub portion: Option<Mass>,
+}
+
+/// Eaten out of the freezer on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Thaw {
+    pub on: NaiveDate,
+    pub mass: Mass,
+    /// It goes into the fridge in the evening before; else, with no day left once it is thawed, on the day itself.
+    pub overnight: bool,
 }
 
 /// What a pot of it holds, cooked.
@@ -110,8 +122,14 @@ impl Planned {
     pub fn wanted(&self) -> Vec<Wanted> {
         let cooked = self.dishes.iter().flat_map(|dish| &dish.cook);
         let recipes = cooked.filter_map(|cooking| cooking.recipe.as_ref());
-        let lines = recipes.flat_map(|recipe| &recipe.lines);
-        let wanted = lines.filter_map(|line| {
+        recipes.flat_map(Recipe::wanted).collect()
+    }
+}
+
+impl Recipe {
+    /// What goes into it.
+    pub fn wanted(&self) -> Vec<Wanted> {
+        let wanted = self.lines.iter().filter_map(|line| {
             Some(Wanted {
                 good: line.good.clone()?,
                 mass: line.mass,

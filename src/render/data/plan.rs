@@ -6,12 +6,11 @@ use super::clean;
 use super::cookbook::worth;
 use crate::domain::cookbook::RecipeLine;
 use crate::domain::mass::Mass;
-use crate::domain::prep::answer::{PlanAnswer, WhyAnswer, WhyOf};
+use crate::domain::prep::answer::{WhyAnswer, WhyOf};
 use crate::domain::prep::horizon::Why;
-use crate::domain::prep::planned::{Cooking, DishPlan};
+use crate::domain::prep::planned::{Cooking, DishPlan, Planned, Thaw};
 
-pub(super) fn answer(answer: &PlanAnswer) -> Value {
-    let planned = &answer.planned;
+pub(super) fn answer(planned: &Planned) -> Value {
     let unknown = planned.unknown.iter();
     let unknown = unknown.map(|(name, mass)| json!({"dish": clean(name), "grams": mass.grams()}));
     json!({
@@ -65,6 +64,7 @@ fn dish(dish: &DishPlan) -> Value {
         let on = |(on, mass): &(chrono::NaiveDate, Mass)| json!({"on": on.to_string(), "grams": mass.grams()});
         list.iter().map(on).collect()
     };
+    let thaw = |thaw: &Thaw| json!({"on": thaw.on.to_string(), "grams": thaw.mass.grams(), "overnight": thaw.overnight});
     json!({
         "dish": clean(&dish.name),
         "grams_a_day": dish.pace.map(|pace| pace.a_day),
@@ -75,12 +75,13 @@ fn dish(dish: &DishPlan) -> Value {
         "par_grams": dish.par.grams(),
         "there_grams": dish.there.grams(),
         "past_grams": dish.past.grams(),
+        "eaten_before_grams": dish.eaten_before.grams(),
         "pot_grams": dish.pot.mass().grams(),
         "keeps_days": dish.keeps.0,
         "keeps_frozen_days": dish.keeps.1,
         "cook": dish.cook.iter().map(|cooked| cooking(cooked, dish.portion)).collect::<Vec<_>>(),
         "freeze": dated(&dish.freeze),
-        "thaw": dated(&dish.thaw),
+        "thaw": dish.thaw.iter().map(thaw).collect::<Vec<_>>(),
         "unmet": dated(&dish.unmet),
         "short_grams": dish.short.grams(),
         "spoils_grams": dish.spoils.grams(),

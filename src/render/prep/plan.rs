@@ -6,8 +6,8 @@ use super::shop::weight;
 use super::wish::days;
 use crate::domain::cookbook::RecipeLine;
 use crate::domain::mass::Mass;
-use crate::domain::prep::answer::PlanAnswer;
 use crate::domain::prep::horizon::Why;
+use crate::domain::prep::plan::STEP;
 use crate::domain::prep::planned::{Cooking, DishPlan, Planned, Pot};
 use crate::render::clean::name;
 use crate::render::cookbook::worth;
@@ -16,13 +16,14 @@ use crate::render::number::grams;
 use crate::render::page::{Line, Page, joined};
 use crate::render::report::sums;
 
+/// Of less nobody freezes a bag or misses a spoonful.
+const TOLD_LEAST: Mass = STEP;
 /// Of a long recipe the heaviest are told.
 const LINES_MAX: usize = 12;
 
-pub fn page(answer: &PlanAnswer) -> Page {
+pub fn page(planned: &Planned) -> Page {
     let mut page = Page::new();
-    let planned = &answer.planned;
-    page.say(title(planned, answer.today));
+    page.say(title(planned));
     if planned.horizon.why == Why::Usual {
         page.say("No prep day is told, so it is for a week.");
         page.say("To tell one:");
@@ -31,12 +32,12 @@ pub fn page(answer: &PlanAnswer) -> Page {
     let cooked = planned.dishes.iter().filter(|dish| !dish.cook.is_empty());
     for dish in cooked {
         page.gap();
-        self::dish(&mut page, dish, answer);
+        self::dish(&mut page, dish, planned);
     }
     let others = planned.dishes.iter().filter(|dish| dish.cook.is_empty());
     for dish in others {
         page.gap();
-        self::dish(&mut page, dish, answer);
+        self::dish(&mut page, dish, planned);
     }
     let all = planned.worth();
     let several = planned
@@ -64,7 +65,7 @@ pub fn page(answer: &PlanAnswer) -> Page {
 }
 
 /// "Plan until Sat 17 Oct, 4 days, 2 eat"
-fn title(planned: &Planned, today: NaiveDate) -> Line {
+fn title(planned: &Planned) -> Line {
     let (from, until) = (planned.horizon.from, planned.horizon.until);
     let count = match planned.eaters.len() {
         1 => "1 day".to_string(),
@@ -77,25 +78,26 @@ fn title(planned: &Planned, today: NaiveDate) -> Line {
         (Some(all), _) => format!("{all} eat"),
         _ => String::new(),
     };
-    let span = days(from, until, today);
+    let span = days(from, until, planned.today);
     Line::new()
         .bold(format!("Plan {span}"))
         .plain(format!(": {count}, {eat}."))
 }
 
-fn dish(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
+fn dish(page: &mut Page, dish: &DishPlan, planned: &Planned) {
+    let ahead = planned.horizon.from > planned.today;
     let called = name(&dish.name);
     if dish.cook.is_empty() {
         let line = Line::new().bold(called.clone());
         page.say(match dish.there.mg() > 0 {
-            true => line.plain(format!(": {} there, nothing to cook.", weight(dish.there))),
+            true => line.plain(format!(": {}, nothing to cook.", there(dish, ahead))),
             false => line.plain(": nothing to cook."),
         });
     }
     for cooking in &dish.cook {
-        let on = match cooking.on == answer.today {
+        let on = match cooking.on == planned.today {
             true => String::new(),
-            false => format!(" on {}", calendar_day(cooking.on, answer.today)),
+            false => format!(" on {}", calendar_day(cooking.on, planned.today)),
         };
         let pots = match cooking.pots {
             1 => String::new(),
@@ -108,7 +110,7 @@ fn dish(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
                 .plain(format!("{on}{pots}.")),
         );
     }
-    page.below(why(dish));
+    page.below(why(dish, ahead));
     if let Some(pots) = of_pots(dish) {
         page.below(pots);
     }
@@ -116,12 +118,12 @@ fn dish(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
         goes_in(page, cooking);
         costs(page, dish, cooking);
     }
-    keeping(page, dish, answer.today);
-    wanting(page, dish, answer);
+    keeping(page, dish, planned.today, ahead);
+    wanting(page, dish, planned);
 }
 
 /// Why so much: what is asked for, less what is there.
-fn why(dish: &DishPlan) -> String {
+fn why(dish: &DishPlan, ahead: bool) -> String {
     let wants = dish.wants();
     let days = dish.demand.iter().filter(|mass| mass.mg() > 0);
     let count = days.clone().count();
@@ -147,17 +149,38 @@ fn why(dish: &DishPlan) -> String {
         parts.push(format!("{} to stay ready", weight(dish.par)));
     }
     if !dish.cook.is_empty() {
-        parts.push(match dish.there.mg() > 0 {
-            true => format!("{} there", weight(dish.there)),
-            false => "none there".to_string(),
-        });
+        parts.push(there(dish, ahead));
     }
-    if dish.left.mg() > dish.par.mg() {
+    if dish.left - dish.par >= TOLD_LEAST {
         parts.push(format!("{} left over", weight(dish.left - dish.par)));
+        // Two portions and no less: what lacks may be little.
+        if dish
+            .cook
+            .iter()
+            .any(|cooking| cooking.mass - dish.least < STEP)
+        {
+            parts.push("since less is not worth a pot".to_string());
+        }
     }
     let mut told = parts.join(", ");
     told.push('.');
     capital(&told)
+}
+
+/// "680 g there", or of a plan that begins on another day "400 g there by then, 280 g eaten before".
+fn there(dish: &DishPlan, ahead: bool) -> String {
+    let there = match dish.there.mg() > 0 {
+        true => weight(dish.there),
+        false => "none".to_string(),
+    };
+    match (ahead, dish.eaten_before.mg() > 0) {
+        (false, _) => format!("{there} there"),
+        (true, false) => format!("{there} there by then"),
+        (true, true) => format!(
+            "{there} there by then ({} eaten before)",
+            weight(dish.eaten_before)
+        ),
+    }
 }
 
 fn capital(text: &str) -> String {
@@ -202,6 +225,9 @@ fn goes_in(page: &mut Page, cooking: &Cooking) {
         Some(spread) if spread.pots == 1 => {
             format!("By your last pot, code {}.", name(&recipe.code))
         }
+        Some(spread) if weight(spread.least) == weight(spread.most) => {
+            format!("By your last {} pots, all the same.", spread.pots)
+        }
         Some(spread) => format!(
             "By your last {} pots: {} to {}.",
             spread.pots,
@@ -227,55 +253,68 @@ fn costs(page: &mut Page, dish: &DishPlan, cooking: &Cooking) {
 }
 
 /// What is frozen, and taken out again.
-fn keeping(page: &mut Page, dish: &DishPlan, today: NaiveDate) {
+fn keeping(page: &mut Page, dish: &DishPlan, today: NaiveDate, ahead: bool) {
     let day = |on| calendar_day(on, today);
     let new: Mass = dish.cook.iter().map(|cooking| cooking.frozen).sum();
-    if new.mg() > 0 {
+    if new >= TOLD_LEAST {
         page.below(format!("Freeze {} of it.", weight(new)));
     }
-    for (last, mass) in &dish.freeze {
+    for (last, mass) in dish.freeze.iter().filter(|(_, mass)| *mass >= TOLD_LEAST) {
         page.below(format!(
             "Freeze {} of what is there by {}.",
             weight(*mass),
             day(*last)
         ));
     }
-    if !dish.thaw.is_empty() {
-        let thaw = dish.thaw.iter().map(|(on, mass)| {
-            let evening = on.pred_opt().unwrap_or(*on);
-            joined(&format!("{} {}", day(evening), weight(*mass)))
-        });
-        let thaw: Vec<String> = thaw.collect();
-        page.below(format!(
-            "To the fridge in the evening: {}.",
-            thaw.join(", ")
-        ));
+    for (overnight, lead) in [
+        (true, "To the fridge in the evening"),
+        (false, "Out of the freezer on the day itself"),
+    ] {
+        let thaw = dish.thaw.iter().filter(|thaw| thaw.mass >= TOLD_LEAST);
+        let thaw = thaw.filter(|thaw| thaw.overnight == overnight);
+        let thaw: Vec<String> = thaw
+            .map(|thaw| {
+                let evening = thaw.on.pred_opt().filter(|_| overnight);
+                let on = day(evening.unwrap_or(thaw.on));
+                joined(&format!("{on} {}", weight(thaw.mass)))
+            })
+            .collect();
+        if !thaw.is_empty() {
+            page.below(format!("{lead}: {}.", thaw.join(", ")));
+        }
     }
     if dish.past.mg() > 0 {
-        page.below(format!(
-            "{} there is past its date and not counted.",
-            weight(dish.past)
-        ));
+        page.below(match ahead {
+            true => format!(
+                "{} of what is there is past its date by then and not counted.",
+                weight(dish.past)
+            ),
+            false => format!(
+                "{} there is past its date and not counted.",
+                weight(dish.past)
+            ),
+        });
     }
 }
 
 /// What the plan cannot meet, and what would give.
-fn wanting(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
-    if dish.spoils.mg() > 0 {
+fn wanting(page: &mut Page, dish: &DishPlan, planned: &Planned) {
+    if dish.spoils >= TOLD_LEAST {
         page.below(format!(
             "{} goes past its date uneaten.",
             weight(dish.spoils)
         ));
     }
-    if dish.unmet.is_empty() && dish.short.mg() == 0 {
+    let unmet = dish.unmet.iter().filter(|(_, mass)| *mass >= TOLD_LEAST);
+    if unmet.clone().count() == 0 && dish.short < TOLD_LEAST {
         return;
     }
-    if !dish.unmet.is_empty() {
-        let days = dish.unmet.iter().map(|(on, mass)| {
+    if unmet.clone().count() > 0 {
+        let days = unmet.map(|(on, mass)| {
             joined(&format!(
                 "{} on {}",
                 weight(*mass),
-                calendar_day(*on, answer.today)
+                calendar_day(*on, planned.today)
             ))
         });
         let days: Vec<String> = days.collect();
@@ -285,13 +324,13 @@ fn wanting(page: &mut Page, dish: &DishPlan, answer: &PlanAnswer) {
                 .plain(format!(": {} short.", days.join(", "))),
         );
     }
-    if dish.short.mg() > 0 {
+    if dish.short >= TOLD_LEAST {
         page.below(format!(
             "{} short of what is to stay ready.",
             weight(dish.short)
         ));
     }
-    page.below(match answer.planned.pots_a_day {
+    page.below(match planned.pots_a_day {
         Some(1) => {
             "What gives: more than 1 pot a day, a larger pot, or less of something.".to_string()
         }

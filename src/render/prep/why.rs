@@ -130,6 +130,12 @@ fn there(page: &mut Page, dish: &DishPlan) {
         true => format!("there already: {}", weight(dish.there)),
         false => "there already: none".to_string(),
     };
+    if dish.eaten_before.mg() > 0 {
+        told.push_str(&format!(
+            " when it begins, {} eaten before",
+            weight(dish.eaten_before)
+        ));
+    }
     if dish.past.mg() > 0 {
         told.push_str(&format!(
             "; {} past its date is not counted",

@@ -1,27 +1,26 @@
 //! What to cook for the days to come.
 
+use chrono::Days;
+
 use super::super::{Step, Stop};
 use super::kitchen::dish;
 use super::saying;
 use crate::domain::clock::ahead;
 use crate::domain::draft::Draft;
 use crate::domain::ids::ComponentId;
-use crate::domain::prep::answer::{PlanAnswer, PrepAnswer};
+use crate::domain::prep::answer::PrepAnswer;
 use crate::domain::prep::horizon::{self, DAYS_MAX, Horizon, Why};
 use crate::domain::prep::planned::Planned;
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::problem::ProblemKind;
-use crate::lang::syntax::{PlanFor, Words};
+use crate::lang::syntax::{Ahead, Begins, PlanFor, Words};
 
 pub fn plan(draft: &mut Draft, said: &PlanFor) -> Step {
     let planned = reckoned(draft, said)?;
-    saying(PrepAnswer::Plan(Box::new(PlanAnswer {
-        planned,
-        today: draft.today(),
-    })))
+    saying(PrepAnswer::Plan(Box::new(planned)))
 }
 
-/// The plan that was asked for: until a day, or until the next prep day.
+/// The plan that was asked for: from today or from a day to come, until a day or until the next prep day.
 pub fn reckoned(draft: &Draft, said: &PlanFor) -> Result<Planned, Stop> {
     let planned = draft.kitchen.planned(&asked(draft, said)?);
     match planned.dishes.is_empty() {
@@ -38,13 +37,29 @@ fn asked(draft: &Draft, said: &PlanFor) -> Result<horizon::PlanFor, Stop> {
     let dishes = said.dishes.iter().map(|name| Ok(dish(draft, name)?.0));
     let dishes: Result<Vec<ComponentId>, Stop> = dishes.collect();
     let dishes = dishes?;
-    let mut horizon = Horizon::of(&draft.kitchen, today);
+    let begins = match &said.begins {
+        None => today,
+        Some(Begins::Day(day)) => ahead::day(day, today).map_err(ProblemKind::Clock)?,
+        Some(Begins::PrepDay) => {
+            let clock = draft.kitchen.settings().clock;
+            clock.prep_day_from(today).unwrap_or(today)
+        }
+    };
+    let mut horizon = Horizon::of(&draft.kitchen, begins);
     if let Some(until) = &said.until {
-        horizon.until = ahead::day(until, today).map_err(ProblemKind::Clock)?;
+        horizon.until = match begins == today {
+            true => ahead::day(until, today),
+            false => ahead::day_after(until, begins, today),
+        }
+        .map_err(ProblemKind::Clock)?;
+        // "until Wednesday", said on one, is a week.
+        if matches!(until, Ahead::Weekday(_)) && horizon.until == begins {
+            horizon.until = begins + Days::new(7);
+        }
         horizon.why = Why::Told;
     }
     let days = horizon.days();
-    if days.len() > DAYS_MAX {
+    if (horizon.until - today).num_days() >= DAYS_MAX as i64 {
         return Err(problem(PrepProblem::PlanTooLong { most: DAYS_MAX }));
     }
     let away = days.iter().all(|day| draft.kitchen.is_empty_on(*day));
@@ -52,6 +67,7 @@ fn asked(draft: &Draft, said: &PlanFor) -> Result<horizon::PlanFor, Stop> {
         return Err(problem(PrepProblem::AllAway));
     }
     Ok(horizon::PlanFor {
+        today,
         horizon,
         people: said.people,
         dishes,

@@ -52,13 +52,14 @@ fn spoken_of(draft: &Draft) -> Result<Planned, Stop> {
     let Some(told) = draft.input.spoken_plan().filter(|told| told.until >= today) else {
         return plan::reckoned(draft, &usual);
     };
-    let mut horizon = Horizon::of(&draft.kitchen, today);
+    let mut horizon = Horizon::of(&draft.kitchen, told.from.max(today));
     if told.told {
         horizon.until = told.until;
         horizon.why = Why::Told;
     }
     let dishes = told.only.iter();
     let planned = draft.kitchen.planned(&PlanFor {
+        today,
         horizon,
         people: told.people,
         dishes: dishes

@@ -1,21 +1,21 @@
 //! What to cook for the days to come: "plan", "what should I cook", "plan until Sunday for 3 people", "plan dal and rice",
-//! and why the plan comes to what it does: "why 900 g rice?".
+//! or on a day to come: "what should we cook on Sunday"; and why the plan comes to what it does: "why 900 g rice?".
 //!
 //! ```text
-//! plan  := ("plan" | "what should I cook") { "for" people | days | [":" | "for"] dishes }
+//! plan  := ("plan" | "what should I cook") { "for" people | days | begins | [":" | "for"] dishes }
+//! begins := ["for" | "on" | "from"] (ahead | "the next prep day")
 //! why   := "why" ("this much" | amount) dish
 //! ```
 
 use super::phrase;
-use super::wish::{dishes, people, these_days};
-use crate::lang::ahead::Ahead;
+use super::wish::{SUNDAY, dishes, eaters};
+use crate::lang::ahead::{Ahead, ahead, run};
 use crate::lang::amount;
 use crate::lang::command::only_marks;
 use crate::lang::date;
 use crate::lang::impossible::impossible;
 use crate::lang::name::bare;
-use crate::lang::person;
-use crate::lang::syntax::{Command, Day, PlanFor, Prep, Words};
+use crate::lang::syntax::{Begins, Command, Day, PlanFor, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// A week from today on.
@@ -28,14 +28,38 @@ const DAY_WORDS_MAX: usize = 4;
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
     let behind = phrase("plan", body).or_else(|| phrase("plan asked", body));
-    let said = behind.and_then(|rest| {
-        let asked = asked_for(rest).map(Prep::Plan);
-        asked.or_else(|| no_day(rest))
-    });
+    let said = prep_day(body)
+        .or_else(|| whats(body))
+        .map(Prep::Plan)
+        .or_else(|| {
+            let rest = behind?;
+            let asked = asked_for(rest).map(Prep::Plan);
+            asked.or_else(|| no_day(rest))
+        });
     match said {
         Some(said) => Ok((input.after(input.len()), Command::Prep(said))),
         None => input.no(),
     }
+}
+
+/// "plan the next prep day": the day is what is planned.
+fn prep_day(body: Tokens<'_>) -> Option<PlanFor> {
+    let rest = phrase("plan prep day", body)?;
+    let begins = Some(Begins::PrepDay);
+    let asked = asked_for(rest)?;
+    asked
+        .begins
+        .is_none()
+        .then_some(PlanFor { begins, ..asked })
+}
+
+/// "what's the plan for the week": of days. What is planned for dinner, and whose plan it is, is asked of people.
+fn whats(body: Tokens<'_>) -> Option<PlanFor> {
+    let rest = phrase("plan whats", body)?;
+    let marks = rest.slice.iter().rev().take_while(|token| token.is('?'));
+    let rest = rest.range(0, rest.len() - marks.count()).trimmed();
+    let asked = asked_for(rest).filter(|asked| asked.dishes.is_empty())?;
+    (!rest.is_empty()).then_some(asked)
 }
 
 /// What stands behind "plan", in any order.
@@ -44,12 +68,13 @@ pub fn asked_for(rest: Tokens<'_>) -> Option<PlanFor> {
     let mut timed = false;
     let mut rest = rest.trimmed();
     while !only_marks(rest) {
+        rest = phrase("so that", rest).unwrap_or(rest).trimmed();
         let behind = if let Some((behind, count)) = eaters(rest).filter(|_| asked.people.is_none())
         {
             asked.people = Some(count);
             behind
-        } else if let Some((behind, until)) = span(rest).filter(|_| !timed) {
-            asked.until = until;
+        } else if let Some((behind, (begins, until))) = span(rest).filter(|_| !timed) {
+            (asked.begins, asked.until) = (begins, until);
             timed = true;
             behind
         } else {
@@ -62,33 +87,47 @@ pub fn asked_for(rest: Tokens<'_>) -> Option<PlanFor> {
     Some(asked)
 }
 
-/// "for 3 people", "for nobody", "for Ana and me"
-fn eaters(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
-    if let Some(behind) = phrase("for nobody", rest) {
-        return Some((behind, 0));
-    }
-    if let Some(told) = people(rest) {
-        return Some(told);
-    }
-    let named = phrase("for", rest)?;
-    // No day and no dish begins with a person.
-    let most = (1..=named.len()).rev();
-    most.into_iter().find_map(|length| {
-        let (count, _) = person::people(named.range(0, length))?;
-        Some((named.after(length), count))
-    })
-}
+/// The first day and the last one; `None`: today, and until the next prep day.
+type Span = (Option<Begins>, Option<Ahead>);
 
-/// The last day, if one is told; the inner `None`: the next prep day.
-fn span(rest: Tokens<'_>) -> Option<(Tokens<'_>, Option<Ahead>)> {
+fn span(rest: Tokens<'_>) -> Option<(Tokens<'_>, Span)> {
+    if let Some(behind) = phrase("on prep day", rest) {
+        let (behind, until) = until_day(behind);
+        return Some((behind, (Some(Begins::PrepDay), until)));
+    }
     if let Some(behind) = phrase("plan days", rest) {
         let told = rest.range(0, rest.len() - behind.len());
         let prep = told.slice.iter().any(|token| token.norm() == "prep");
-        return Some((behind, (!prep).then_some(WEEK)));
+        return Some((behind, (None, (!prep).then_some(WEEK))));
     }
-    let led = phrase("for", rest).and_then(these_days);
-    let (behind, (_, until)) = these_days(rest).or(led)?;
-    Some((behind, Some(until)))
+    let led = || phrase("for", rest).and_then(first_and_last);
+    let (behind, (first, last)) = first_and_last(rest).or_else(led)?;
+    Some((
+        behind,
+        match (first, last) {
+            (Ahead::Today, last) => (None, last.or(Some(Ahead::Today))),
+            // What is for tomorrow can be cooked today.
+            (Ahead::Tomorrow, None) => (None, Some(Ahead::Tomorrow)),
+            (first, last) => (Some(Begins::Day(first)), last),
+        },
+    ))
+}
+
+/// "until Monday" behind the first day.
+fn until_day(rest: Tokens<'_>) -> (Tokens<'_>, Option<Ahead>) {
+    let until = phrase("until", rest.trimmed_front()).and_then(|rest| ahead(rest).ok());
+    match until {
+        Some((behind, day)) => (behind, Some(day)),
+        None => (rest, None),
+    }
+}
+
+fn first_and_last(rest: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Option<Ahead>))> {
+    let rest = rest.trimmed_front();
+    match phrase("this week", rest) {
+        Some(behind) => Some((behind, (Ahead::Today, Some(SUNDAY)))),
+        None => run(rest).ok(),
+    }
 }
 
 /// "dal and rice", up to where something else begins.
@@ -186,6 +225,37 @@ mod tests {
             ("plan for Ana and me", "plan for 2 people"),
             ("plan rice until Friday", "plan until Friday: rice"),
             ("plan for rice", "plan: rice"),
+            ("plan for sunday", "plan from Sunday"),
+            ("plan sunday", "plan from Sunday"),
+            ("plan from Sunday", "plan from Sunday"),
+            (
+                "plan from Sunday until Wednesday",
+                "plan from Sunday until Wednesday",
+            ),
+            (
+                "plan Mon to Fri for 3",
+                "plan from Monday until Friday for 3 people",
+            ),
+            ("plan for the weekend", "plan from Saturday until Sunday"),
+            ("plan rice for Sunday", "plan from Sunday: rice"),
+            ("plan for today", "plan until today"),
+            ("plan for tomorrow", "plan until tomorrow"),
+            ("plan the coming prep day", "plan from the next prep day"),
+            (
+                "plan our next prep day for 3",
+                "plan from the next prep day for 3 people",
+            ),
+            ("plan for the next prep day", "plan from the next prep day"),
+            ("plan for prep day", "plan from the next prep day"),
+            ("plan until the next prep day", "plan"),
+            (
+                "shopping list for prep day",
+                "shopping list for the plan from the next prep day",
+            ),
+            (
+                "shopping list for sunday",
+                "shopping list for the plan from Sunday",
+            ),
             ("plan until yesterday", "plan until yesterday"),
             ("plan till 31 February", "plan until 31 February"),
             (
@@ -207,6 +277,23 @@ mod tests {
         for text in ["plan?", "what should I cook?", "what do we need to cook"] {
             assert!(!means(text, &kitchen(), "plan"));
         }
+        for text in [
+            "what should we cook on sunday",
+            "what do we cook on Sunday?",
+            "what to cook for sunday",
+        ] {
+            assert!(!means(text, &kitchen(), "plan from Sunday"));
+        }
+        for text in [
+            "whats the plan for the week",
+            "what's the plan for the week?",
+        ] {
+            assert!(!means(text, &kitchen(), "plan until in 6 days"));
+        }
+        let asked = "what should i make so were ok till next weds";
+        assert!(!means(asked, &kitchen(), "plan until Wednesday"));
+        let asked = "what do we cook on prep day?";
+        assert!(!means(asked, &kitchen(), "plan from the next prep day"));
         // Nobody has cooked it here.
         let asked = "plan chilli and rice till Sunday";
         assert!(!means(asked, &kitchen(), "plan until Sunday: chilli, rice"));
@@ -239,6 +326,9 @@ mod tests {
             "plan for 2",
             "plan for Saturday's party",
             "plan to be there at 7",
+            "plan for sunday: bbq at ours",
+            "plan for Sunday lunch is Mira's",
+            "prep day plan was fine",
         ] {
             is_no(text, &kitchen(), |command| {
                 matches!(command, Command::Prep(_))
