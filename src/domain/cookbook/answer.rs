@@ -122,6 +122,8 @@ pub struct ShareAnswer {
     pub today: NaiveDate,
     pub since: NaiveDate,
     pub own: Mass,
+    /// Of each for whom the others speak: guests and children.
+    pub guests: Vec<(String, Mass)>,
     pub all: Mass,
 }
 

@@ -65,6 +65,9 @@ impl Kitchen {
                 let named = asked.dishes.iter().flat_map(named);
                 named.chain(self.dishes_planned()).collect()
             }
+            Command::Prep(Prep::Shop(Shop::ForDishes(dishes))) => {
+                dishes.iter().flat_map(named).collect()
+            }
             Command::Prep(Prep::Why { .. } | Prep::Sheet { .. }) => self.dishes_planned(),
             Command::Cookbook(
                 Cookbook::Cost { dish }

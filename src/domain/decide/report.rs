@@ -6,12 +6,14 @@ use super::super::answer::{About, Answer, DriftAnswer, PricedAnswer, WastedAnswe
 use super::super::batch::{Batch, Money};
 use super::super::change::Detail;
 use super::super::draft::Draft;
-use super::super::kitchen::Choice;
+use super::super::kitchen::{Choice, Kitchen};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
+use super::super::named::contains_all;
 use super::super::problem::ProblemKind;
+use super::super::resolve::key;
 use super::{Done, Step, Stop, find};
-use crate::lang::syntax::{Command, Period, Price, Words};
+use crate::lang::syntax::{Command, GoodTold, Period, Prep, Price, Words};
 
 /// Drift is told of so many days.
 const DRIFT_DAYS: i64 = 90;
@@ -87,8 +89,19 @@ pub fn days(period: Period, today: NaiveDate) -> Option<(NaiveDate, NaiveDate)> 
 const KILO_DIFFERS: f64 = 0.05;
 
 pub fn price(draft: &mut Draft, price: &Price) -> Step {
-    let id = find::batch_to_change(draft, &price.dish)?;
+    let id = match find::batch_to_change(draft, &price.dish) {
+        Ok(id) => id,
+        Err(stop) => {
+            let pot = newest_with(&draft.kitchen, &price.dish).filter(|_| !price.a_kilo);
+            return Err(pot
+                .and_then(|pot| of_what_goes_in(&draft.kitchen, pot, price))
+                .unwrap_or(stop));
+        }
+    };
     let batch = draft.kitchen.batch(id);
+    if let Some(stop) = of_what_goes_in(&draft.kitchen, batch, price) {
+        return Err(stop);
+    }
     let hundredths = match price.a_kilo {
         true => of_kilos(batch, price)?,
         false => price.hundredths,
@@ -123,19 +136,75 @@ fn of_kilos(batch: &Batch, price: &Price) -> Result<i64, Stop> {
     if !differ {
         return Ok(cost(net));
     }
-    let option = |mass: Mass, of: &str| {
-        let whole = Price {
-            dish: Words::plain(batch.code.clone()),
-            hundredths: cost(mass),
-            a_kilo: false,
-            ..price.clone()
-        };
-        Choice {
-            label: format!("{:.0} g {of}", mass.grams()),
-            says: Command::Price(whole).to_string(),
-        }
-    };
+    let option = |mass, of| kilos(batch, price, mass, of);
     let options = vec![option(raw, "that went in"), option(net, "cooked")];
     let words = format!("kilo of {}", batch.name);
     Err(find::ask(About::WhichBatch, &words, None, options))
+}
+
+/// So much a kilo of so much of a batch, as a price of all of it.
+fn kilos(batch: &Batch, price: &Price, mass: Mass, of: &str) -> Choice {
+    let hundredths = price.hundredths as f64 * mass.grams() / 1000.0;
+    let whole = Price {
+        dish: Words::plain(batch.code.clone()),
+        hundredths: hundredths.round() as i64,
+        a_kilo: false,
+        ..price.clone()
+    };
+    Choice {
+        label: format!("{:.0} g {of}", mass.grams()),
+        says: Command::Price(whole).to_string(),
+    }
+}
+
+/// The newest pot that something of this name went into.
+fn newest_with<'a>(kitchen: &'a Kitchen, name: &Words) -> Option<&'a Batch> {
+    let said = key(&name.text);
+    let goes_in = |batch: &&Batch| {
+        let lines = kitchen.recipe_of(batch).lines.into_iter();
+        let mut named = lines.filter(|line| contains_all(&key(&line.name), &said));
+        named.any(|line| line.good.is_some() && line.mass.is_some())
+    };
+    let pots = kitchen.batches.values().filter(|batch| !batch.voided);
+    pots.filter(goes_in).max_by_key(|batch| batch.made_at)
+}
+
+/// "paid 6 for the beef" where there is a beef chilli: what was bought for it, or all of it? And "rice is 1.80 a kilo" of
+/// what goes into the rice, or of the pot?
+fn of_what_goes_in(kitchen: &Kitchen, batch: &Batch, price: &Price) -> Option<Stop> {
+    let (said, whole) = (key(&price.dish.text), key(&batch.name));
+    let by_code = said == key(&batch.code);
+    if by_code || said == whole && !price.a_kilo {
+        return None;
+    }
+    let lines = kitchen.recipe_of(batch).lines.into_iter();
+    let mut bought =
+        lines.filter(|line| line.good.is_some() && contains_all(&key(&line.name), &said));
+    let (line, mass) = bought.find_map(|line| Some((line.name, line.mass?)))?;
+    let grams = if price.a_kilo { 1000.0 } else { mass.grams() };
+    let good = Command::Prep(Prep::Good {
+        name: Words::plain(line.clone()),
+        told: GoodTold::Price {
+            hundredths: price.hundredths,
+            currency: price.currency.clone(),
+            grams,
+        },
+    });
+    let good = Choice {
+        label: format!("{grams:.0} g {line}, as bought"),
+        says: good.to_string(),
+    };
+    let pot = match price.a_kilo {
+        true => kilos(batch, price, batch.net_mass(), "cooked"),
+        false => Choice {
+            label: format!("all of {}", batch.name),
+            says: Command::Price(Price {
+                dish: Words::plain(batch.code.clone()),
+                ..price.clone()
+            })
+            .to_string(),
+        },
+    };
+    let words = price.dish.text.clone();
+    Some(find::ask(About::WhichBatch, &words, None, vec![good, pot]))
 }

@@ -5,7 +5,7 @@
 //! money := [symbol] number [currency]
 //! ```
 
-use crate::lang::name;
+use crate::lang::name::{self, Familiarity, familiarity};
 use crate::lang::syntax::{Command, Price, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens};
@@ -40,7 +40,14 @@ fn paid(body: Tokens<'_>) -> Option<Price> {
     let length = reports().longest_of(body.slice, "paid")?;
     let rest = body.after(length);
     let at = rest.find(|token| matches!(token.norm(), "for" | "on"))?;
-    let dish = name::of_batch(rest.after(at + 1))?;
+    let told = rest.after(at + 1);
+    // "paid 6 for the beef": what goes into a dish, if the books have it so.
+    let food = || {
+        let name = name::bare(told.trimmed());
+        let food = name.is_wordy() && familiarity(&name.words().text, body) >= Familiarity::Food;
+        food.then(|| name.words())
+    };
+    let dish = name::of_batch(told).or_else(food)?;
     priced(dish, rest.range(0, at))
 }
 
@@ -129,6 +136,7 @@ mod tests {
             "dal is 640",
             "the bus cost 6.40",
             "does dal cost 6.40?",
+            "paid 12 for the bus",
         ] {
             let parsed = parse(text, &kitchen());
             let best = parsed.best();

@@ -21,6 +21,10 @@ pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
         Cookbook::Pace {
             asked: Pace::Who, ..
         } => input.trimmed().norm(0) == "how",
+        // "are we getting through the chilli" is asked at the table.
+        Cookbook::Pace {
+            asked: Pace::Fast, ..
+        } if input.trimmed().norm(0) == "are" => false,
         // Alone they may mean anything.
         Cookbook::Pace { dish: None, .. } | Cookbook::Spent { .. } => input.trimmed().len() > 2,
         Cookbook::Pace { .. } | Cookbook::Compare { .. } | Cookbook::Cost { .. } => true,

@@ -8,7 +8,7 @@ use crate::domain::mass::Mass;
 use crate::render::clean::name;
 use crate::render::date::calendar_day;
 use crate::render::number::{figure, grams, left};
-use crate::render::page::{Line, Page};
+use crate::render::page::{Line, Page, joined};
 
 /// So many dishes are listed.
 const LISTED_MAX: usize = 12;
@@ -127,6 +127,16 @@ pub fn share(answer: &ShareAnswer) -> Page {
         grams(answer.all),
         grams(answer.own)
     )));
-    page.say("What others have on their plates is theirs to tell.");
+    if !answer.guests.is_empty() {
+        let guests = answer.guests.iter();
+        let guests: Vec<String> = guests
+            .map(|(guest, mass)| joined(&format!("{} {}", name(guest), grams(*mass))))
+            .collect();
+        page.say(format!(
+            "Of those who do not write here: {}.",
+            guests.join(", ")
+        ));
+    }
+    page.say("What others who write here ate is theirs to tell: each is told their own.");
     page
 }

@@ -36,6 +36,7 @@ pub fn answers() -> Vec<(&'static str, CookbookAnswer)> {
                 today: today(),
                 since: day(8, 19),
                 own: g(3200.0),
+                guests: vec![("Mira".into(), g(800.0))],
                 all: g(8000.0),
             }),
         ),

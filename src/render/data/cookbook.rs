@@ -22,11 +22,18 @@ pub(super) fn answer(answer: &CookbookAnswer) -> Value {
             "dish": clean(&answer.name),
             "since": answer.since.to_string(),
             "own_grams": answer.own.grams(),
+            "guests": guests(&answer.guests),
             "grams": answer.all.grams(),
         }),
         CookbookAnswer::Cost(answer) => cost(answer),
         CookbookAnswer::Spent(answer) => spent(answer),
     }
+}
+
+fn guests(guests: &[(String, Mass)]) -> Vec<Value> {
+    let guest =
+        |(name, mass): &(String, Mass)| json!({"member": clean(name), "grams": mass.grams()});
+    guests.iter().map(guest).collect()
 }
 
 fn recipe(answer: &RecipeAnswer) -> Value {

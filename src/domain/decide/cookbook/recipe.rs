@@ -147,7 +147,8 @@ fn planned(draft: &mut Draft, asked: &syntax::Recipe) -> Result<Plan, Stop> {
     Ok(plan)
 }
 
-/// So many times what went in: as it was told, or by the first ingredient that it is made with.
+/// So many times what went in: as it was told, or by how much of its main ingredient it is made with. Of anything else
+/// more or less changes no more than that: nobody doubles a dal for the sake of its salt.
 fn factor(draft: &Draft, was: &Recipe, asked: &syntax::Recipe) -> Result<f64, Stop> {
     match asked.scale {
         Scale::Times(times) => return Ok(times),
@@ -157,14 +158,20 @@ fn factor(draft: &Draft, was: &Recipe, asked: &syntax::Recipe) -> Result<f64, St
         }
         Scale::AsItWas => {}
     }
-    let with = asked.but.iter().find_map(|but| match but {
-        RecipeBut::With(amount, name) => Some((amount, name)),
-        _ => None,
-    });
-    let Some((amount, name)) = with else {
+    let mut with = None;
+    for but in &asked.but {
+        let RecipeBut::With(amount, name) = but else {
+            continue;
+        };
+        let at = found(draft, was, name)?;
+        if was.main.is_none_or(|main| main == at) {
+            with = with.or(Some((amount, at)));
+        }
+    }
+    let Some((amount, at)) = with else {
         return Ok(1.0);
     };
-    let line = &was.lines[found(draft, was, name)?];
+    let line = &was.lines[at];
     let known = line.mass.ok_or_else(|| CookbookProblem::NoWeight {
         dish: was.name.clone(),
         name: line.name.clone(),

@@ -8,7 +8,7 @@ use crate::domain::cookbook::answer::{CookbookAnswer, PaceAnswer, PaceLine, Shar
 use crate::domain::cookbook::{Standing, cover};
 use crate::domain::decide::Step;
 use crate::domain::draft::Draft;
-use crate::domain::ids::{BatchId, ComponentId};
+use crate::domain::ids::{BatchId, ComponentId, MemberId};
 use crate::domain::mass::Mass;
 use crate::domain::pace::{DAYS_BACK, Use};
 use crate::domain::plate::Plate;
@@ -37,7 +37,7 @@ pub fn pace(draft: &mut Draft, name: Option<&Words>, asked: Pace) -> Step {
     })))
 }
 
-/// What the asker ate of it, and all together.
+/// What the asker ate of it, what those did for whom the others speak, and all together.
 fn share(draft: &Draft, dish: ComponentId) -> CookbookAnswer {
     let kitchen = &draft.kitchen;
     let today = draft.today();
@@ -46,15 +46,21 @@ fn share(draft: &Draft, dish: ComponentId) -> CookbookAnswer {
         let batch = batch.and_then(|id| kitchen.batches.get(&id));
         batch.is_some_and(|batch| batch.component == dish)
     };
-    let own = |plate: &&Plate| plate.member == draft.input.sender && plate.day >= since;
-    let plates = kitchen.plates.iter().filter(own);
-    let portions = plates.flat_map(|plate| &plate.portions);
-    let portions = portions.filter(|portion| of_dish(portion.batch));
+    let eaten = |member: MemberId| -> Mass {
+        let own = |plate: &&Plate| plate.member == member && plate.day >= since;
+        let plates = kitchen.plates.iter().filter(own);
+        let portions = plates.flat_map(|plate| &plate.portions);
+        let portions = portions.filter(|portion| of_dish(portion.batch));
+        portions.map(|portion| portion.mass).sum()
+    };
+    let guests = kitchen.members.iter().filter(|member| !member.chats);
+    let guests = guests.map(|member| (member.name.clone(), eaten(member.id)));
     CookbookAnswer::Share(ShareAnswer {
         name: draft.kitchen.dish_name(dish),
         today,
         since,
-        own: portions.map(|portion| portion.mass).sum(),
+        own: eaten(draft.input.sender),
+        guests: guests.filter(|(_, mass)| mass.mg() > 0).collect(),
         all: kitchen.eaten_since(dish, since),
     })
 }

@@ -77,7 +77,7 @@ fn same(said: Tokens<'_>) -> Option<Recipe> {
         .iter()
         .any(|but| matches!(but, RecipeBut::Instead { .. }));
     // A plate is had again as well.
-    (plain || swaps).then_some(Recipe {
+    (plain || swaps || figured.is_some()).then_some(Recipe {
         dish: None,
         scale: figured.unwrap_or(Scale::AsItWas),
         but,
@@ -130,15 +130,25 @@ pub(super) fn scale(said: Tokens<'_>) -> (Tokens<'_>, Option<Scale>) {
         if let Some((behind, times)) = times_first(rest) {
             return Some((behind, Scale::Times(times)));
         }
+        // "same but x2"
+        let joined = phrase("join", rest);
+        let rest = joined.unwrap_or(rest);
         let crossed = matches!(rest.norm(0), "x" | "times") || rest.first()?.is('×');
         let (behind, said) = number(rest.after(usize::from(crossed))).ok()?;
-        crossed.then_some((behind, Scale::Times(said.value)))
+        let ends = joined.is_none() || skip_tail(behind.trimmed()).is_empty();
+        (crossed && ends).then_some((behind, Scale::Times(said.value)))
     };
+    // "dal again but half"
     let halves = || {
-        [("double", 2.0), ("triple", 3.0), ("half", 0.5)]
-            .into_iter()
-            .find_map(|(part, times)| Some((phrase(part, rest)?, Scale::Times(times))))
-            .filter(|(behind, _)| behind.trimmed().is_empty())
+        let rest = phrase("join", rest).unwrap_or(rest);
+        let told = [
+            ("double behind", 2.0),
+            ("triple behind", 3.0),
+            ("half behind", 0.5),
+        ]
+        .into_iter()
+        .find_map(|(part, times)| Some((phrase(part, rest)?, Scale::Times(times))));
+        told.filter(|(behind, _)| skip_tail(behind.trimmed()).is_empty())
     };
     match times().or_else(cooked).or_else(halves) {
         Some((rest, scale)) => (rest, Some(scale)),
@@ -160,13 +170,18 @@ pub(super) fn buts(said: Tokens<'_>) -> Option<Vec<RecipeBut>> {
     let mut way = Way::Set;
     let mut rest = said.trimmed();
     while !rest.is_empty() {
-        let (behind, next) = joined(rest, way);
-        (rest, way) = (skip_tail(behind), next);
+        let (behind, next) = joined(rest);
+        let led = next.is_some();
+        (rest, way) = (skip_tail(behind), next.unwrap_or(way));
         if rest.is_empty() {
             break;
         }
         let end = (1..rest.len()).find(|at| separates(rest.after(*at)));
         let piece = rest.range(0, end.unwrap_or(rest.len()));
+        // "no salt and 40 g oil": of what is left out nobody tells how much.
+        if way == Way::Without && !led && piece.has_number() {
+            way = Way::Set;
+        }
         buts.push(but(piece.trimmed(), way)?);
         rest = rest.after(piece.len());
     }
@@ -181,26 +196,27 @@ fn skip_tail(rest: Tokens<'_>) -> Tokens<'_> {
     }
 }
 
-/// The marks and words that lead to the next difference, and what they make of it.
-fn joined(said: Tokens<'_>, way: Way) -> (Tokens<'_>, Way) {
-    let (mut rest, mut way) = (said, way);
+/// The marks and words that lead to the next difference, and what they make of it, if anything.
+fn joined(said: Tokens<'_>) -> (Tokens<'_>, Option<Way>) {
+    let (mut rest, mut way) = (said, None);
     loop {
         rest = rest.trimmed_front();
         let ways = [
             ("without", Way::Without),
             ("plus", Way::Plus),
             ("with", Way::With),
+            ("only", Way::With),
         ];
         let next = ways
             .into_iter()
             .find_map(|(part, way)| Some((phrase(part, rest)?, way)));
         if let Some((behind, next)) = next {
-            (rest, way) = (behind, next);
+            (rest, way) = (behind, Some(next));
         } else if rest.first().is_some_and(is_mark) {
             rest = rest.take_one();
         } else if let Some(behind) = phrase("join", rest) {
             if rest.norm(0) == "but" {
-                way = Way::Set;
+                way = Some(Way::Set);
             }
             rest = behind;
         } else {
@@ -217,11 +233,23 @@ fn is_mark(token: &crate::lang::token::Token) -> bool {
 }
 
 fn separates(rest: Tokens<'_>) -> bool {
-    let parts = ["without", "plus", "with", "join"];
+    let parts = ["without", "plus", "with", "only", "join"];
     rest.first().is_some_and(is_mark) || parts.iter().any(|part| phrase(part, rest).is_some())
 }
 
 fn but(piece: Tokens<'_>, way: Way) -> Option<RecipeBut> {
+    // "15 g salt instead of 10"
+    let was = (1..piece.len()).find(|at| {
+        let old = phrase("instead", piece.after(*at));
+        old.is_some_and(|old| {
+            let told = amount::amount(old, Stands::AfterName);
+            matches!(told, Ok((rest, _)) if rest.trimmed().is_empty())
+        })
+    });
+    if let Some(at) = was.filter(|_| way != Way::Without) {
+        let (amount, name) = measured(piece.range(0, at))?;
+        return Some(RecipeBut::Set(amount?, name));
+    }
     let swapped = (1..piece.len()).find_map(|at| {
         let old = phrase("instead", piece.after(at))?;
         let (amount, new) = measured(piece.range(0, at))?;

@@ -34,6 +34,9 @@ fn another_pot_of_a_dish() {
             "cook dal once more",
             "another batch of dal as last time",
             "making dal again tonight",
+            "doing the dal again",
+            "we're doing dal again tonight",
+            "making dal like last time",
         ],
         "dal again",
     );
@@ -56,7 +59,22 @@ fn another_pot_of_a_dish() {
         ],
         "dal again x 2",
     );
-    surely(&["half a batch of dal"], "dal again x 0.5");
+    surely(
+        &[
+            "half a batch of dal",
+            "dal again but half",
+            "dal again, half as much",
+        ],
+        "dal again x 0.5",
+    );
+    // Somebody may be told so who stands at the stove.
+    asks(
+        &[
+            "making dal like last time, double",
+            "doing the dal again but twice as much",
+        ],
+        "dal again x 2",
+    );
     surely(
         &[
             "dal again for 3 kg",
@@ -88,6 +106,28 @@ fn what_is_different_this_time() {
             "dal again minus the salt and extra 2 carrots",
         ],
         "dal again, without salt, plus 2 carrots",
+    );
+    surely(
+        &[
+            "dal again, no salt and 40 g oil",
+            "dal again without salt, 40 g oil",
+        ],
+        "dal again, without salt, but 40 g oil",
+    );
+    asks(
+        &[
+            "dal again with 15 g salt instead of 10",
+            "dal again, 15 g salt instead of 10 g",
+        ],
+        "dal again, but 15 g salt",
+    );
+    asks(&["same but x2", "same again but double"], "same recipe x 2");
+    surely(
+        &[
+            "dal again only 300 g lentils",
+            "dal again with just 300 g lentils",
+        ],
+        "dal again, with 300 g lentils",
     );
     surely(
         &[
@@ -143,6 +183,7 @@ fn what_is_asked_of_recipes() {
             "how did the last three dals compare?",
             "compare the last 3 dals",
             "compare dals",
+            "how did the last dals turn out",
         ],
         "compare the last 3 dals",
     );
@@ -175,6 +216,13 @@ fn what_is_asked_of_how_dishes_go() {
             "how many days of rice do we have left?",
         ],
         "when do we run out of rice",
+    );
+    asks(
+        &[
+            "are we getting through the rice?",
+            "how are we getting on with the rice",
+        ],
+        "how fast do we go through rice",
     );
     surely(&["what runs out first?", "days of cover"], "days of cover");
     asks(
@@ -213,6 +261,12 @@ fn talk_of_dishes_asks_nothing() {
         "make it times 2 rice",
         "double the rice",
         "double the dal next time",
+        "doing the dishes again",
+        "not doing the dal again",
+        "dal again but half of us are out",
+        "doing the school run again, double quick",
+        "are we getting through this or not",
+        "are we getting through the rice before Friday or what",
         "dal recipe: 500 g lentils, 1 onion",
         "my mum wants the dal recipe, she does 2 cups lentils to 5 of water",
         "whats ur dal recipe my mate wants it",
