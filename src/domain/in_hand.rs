@@ -25,6 +25,9 @@ const OF_OTHERS_MINUTES: i64 = 10;
 /// So long nobody puts anything in a pot, and it still is being filled.
 const FILLS_MINUTES: i64 = 60;
 
+/// So long the slowest pot is on the stove, or soaks overnight.
+const COOKS_HOURS: i64 = 18;
+
 /// What was done last.
 pub struct InHand<'a> {
     kitchen: &'a Kitchen,
@@ -158,14 +161,7 @@ impl<'a> InHand<'a> {
             };
             own.contains(&batch.id) && self.entries().all(|entry| fills(entry.entry.kind))
         };
-        let fresh = |batch: &&Batch| {
-            let times = batch.lines.iter().map(|line| line.occurred_at);
-            let last = times.chain([batch.made_at]).max();
-            last.is_some_and(|last| now - last <= Duration::minutes(FILLS_MINUTES))
-        };
-        let open = self.kitchen.open_batches();
-        let filling = |batch: &&Batch| batch.origin == Origin::Cooked && batch.estimated();
-        let pots: Vec<&Batch> = open.filter(filling).filter(fresh).collect();
+        let pots = self.unweighed(now - Duration::minutes(FILLS_MINUTES));
         if let Some(pot) = pots.iter().find(|batch| of_own(batch)) {
             return Some((pot, true));
         }
@@ -173,6 +169,27 @@ impl<'a> InHand<'a> {
             [only] => Some((only, false)),
             _ => None,
         }
+    }
+
+    /// The only pot that is on the stove, or stands by it, and that nobody has weighed: nothing goes into it any more, but
+    /// what comes off the stove is weighed, hours after it was filled.
+    pub fn waiting_pot(&self, now: DateTime<Utc>) -> Option<&'a Batch> {
+        match self.unweighed(now - Duration::hours(COOKS_HOURS))[..] {
+            [only] => Some(only),
+            _ => None,
+        }
+    }
+
+    /// Pots without a weight into which something went since.
+    fn unweighed(&self, since: DateTime<Utc>) -> Vec<&'a Batch> {
+        let fresh = |batch: &&Batch| {
+            let times = batch.lines.iter().map(|line| line.occurred_at);
+            let last = times.chain([batch.made_at]).max();
+            last.is_some_and(|last| last >= since)
+        };
+        let open = self.kitchen.open_batches();
+        let unweighed = |batch: &&Batch| batch.origin == Origin::Cooked && batch.estimated();
+        open.filter(unweighed).filter(fresh).collect()
     }
 
     /// What was done with the food of the sender's act, if all of it is one thing.

@@ -5,7 +5,7 @@ use nom::Err;
 
 use super::amount::{self, Of, is_packed, may_begin};
 use super::clause::{clause, leads, leads_by_heat, made, part_end, place};
-use super::command::pour_off;
+use super::command::{pour_off, prep};
 use super::item;
 use super::line::has_amount;
 use super::name;
@@ -107,6 +107,10 @@ impl<'a> Body<'a> {
         self.behind = true;
         let end = part_end(input);
         let part = input.range(0, end);
+        if let Some(step) = prep::timed_step(part.trimmed()).filter(|_| !self.in_method) {
+            self.batch.steps.push(step);
+            return input.after(end);
+        }
         let told = self.side_clause(part.trimmed()) || self.in_method || recipe::is_aside(part);
         if told {
             return input.after(end);
@@ -166,7 +170,8 @@ impl<'a> Body<'a> {
     }
 
     fn weighing(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
-        if recipe::is_aside(input.range(0, part_end(input))) {
+        let part = input.range(0, part_end(input));
+        if recipe::is_aside(part) || prep::timed_step(part.trimmed()).is_some() {
             return None;
         }
         // "1 kg thighs, roasted 720": of the pot, or of the thighs?

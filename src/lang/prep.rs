@@ -19,6 +19,12 @@ pub enum Prep {
     Wish(Wish),
     /// "dal steps: soak 8 h, simmer 35 min on a burner"; none: it has no steps from here on.
     Steps { dish: Words, steps: Vec<Step> },
+    /// "dal simmers 25 min": one step of it takes another time than was told.
+    StepLasts {
+        dish: Words,
+        verb: Words,
+        minutes: u32,
+    },
     /// "prep sheet for 18:00": in what order the steps are done; no dishes: those of the plan, no hour: as soon as may be.
     Sheet { dishes: Vec<Words>, at: Option<At> },
     /// "plan", "plan until Sunday for 3 people": what to cook.
@@ -36,8 +42,18 @@ pub struct PlanFor {
     pub dishes: Vec<Words>,
     /// `None`: whoever eats here.
     pub people: Option<u32>,
+    /// `None`: today.
+    pub begins: Option<Begins>,
     /// `None`: until the next prep day.
     pub until: Option<Ahead>,
+}
+
+/// The day for which it is told what to cook on it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Begins {
+    Day(Ahead),
+    /// The next prep day, today included.
+    PrepDay,
 }
 
 /// What somebody wishes to be eaten.
@@ -105,6 +121,8 @@ pub enum Shop {
     Show,
     /// "shopping list for the plan"
     ForPlan(PlanFor),
+    /// "shopping list for dal": what goes into a pot of each.
+    ForDishes(Vec<Words>),
     /// "new list", with what is on it from the start.
     New(Vec<Buying>),
     /// "put 2 kg onions on the list"
@@ -113,6 +131,8 @@ pub enum Shop {
     Off(Vec<Words>),
     /// "got the onions"; nothing: all that is on it.
     Got(Vec<Words>),
+    /// "got everything but the salt"
+    GotAllBut(Vec<Words>),
     /// "done shopping"
     Done,
 }

@@ -10,7 +10,7 @@ use crate::foods::Nutrient;
 
 pub use super::ahead::{Ahead, At, Lasting};
 pub use super::avoid::*;
-pub use super::clock::{Absent, Clock, ClockSetting, NoteName, Told, WhichTimer};
+pub use super::clock::{Absent, Clock, ClockSetting, NoteName, PrepDayTold, Told, WhichTimer};
 pub use super::cookbook::*;
 pub use super::finder::*;
 pub use super::hour::Hour;
@@ -166,6 +166,8 @@ pub struct NewBatch {
     pub raw: bool,
     /// "made yesterday", "cooked on Sunday".
     pub made: Option<Day>,
+    /// "soak 8 h", "simmer 35 min": how it is made, in its order.
+    pub steps: Vec<Step>,
 }
 
 /// A short answer that counts only against an open question to its sender.

@@ -368,6 +368,19 @@ pub fn singular(word: &str) -> Cow<'_, str> {
     if word.ends_with("ies") && length > 4 {
         return format!("{}y", &word[..length - 3]).into();
     }
+    // Of what ends in "i".
+    if [
+        "chillis",
+        "chilis",
+        "zucchinis",
+        "bhajis",
+        "paninis",
+        "idlis",
+    ]
+    .contains(&word)
+    {
+        return word[..length - 1].into();
+    }
     if word == "leaves" || word == "loaves" || word == "halves" || word == "calves" {
         return format!("{}f", &word[..length - 3]).into();
     }

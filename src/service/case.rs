@@ -170,7 +170,7 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
 /// It leaves out what the bot spoke of last.
 pub(super) fn leaves_out(saying: &Saying) -> bool {
     asks(saying, |command| match command {
-        Command::Prep(Prep::Why { .. }) => true,
+        Command::Prep(Prep::Why { .. } | Prep::Shop(Shop::Put(_))) => true,
         Command::Prep(Prep::Good { told, .. }) => matches!(told, GoodTold::Price { .. }),
         Command::Cookbook(said) => said.dish().is_none(),
         _ => false,

@@ -1,8 +1,8 @@
 //! What is told ahead of cooking.
 
 use hobside::lang::{
-    Ahead, Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step, Until,
-    Uses, Wish,
+    Ahead, Begins, Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step,
+    Until, Uses, Wish,
 };
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -28,6 +28,11 @@ pub fn prep() -> impl Strategy<Value = Prep> {
         1 => (dish(), proptest::option::of(grams())).prop_map(|(dish, grams)| Prep::Why { dish, grams }),
         2 => (dish(), proptest::collection::vec(step(), 0..4))
             .prop_map(|(dish, steps)| Prep::Steps { dish, steps }),
+        1 => (dish(), 1_u32..600).prop_map(|(dish, minutes)| Prep::StepLasts {
+            dish,
+            verb: hobside::lang::Words::plain("simmers"),
+            minutes,
+        }),
         1 => proptest::collection::vec(dish(), 0..3).prop_map(|dishes| Prep::Sheet { dishes, at: None }),
     ]
 }
@@ -55,12 +60,17 @@ fn step() -> impl Strategy<Value = Step> {
 }
 
 fn plan() -> impl Strategy<Value = PlanFor> {
+    let begins = proptest::option::of(prop_oneof![
+        (0_u8..7).prop_map(|day| Begins::Day(Ahead::Weekday(day))),
+        Just(Begins::PrepDay),
+    ]);
     let until = proptest::option::of((0_u8..7).prop_map(Ahead::Weekday));
     let people = proptest::option::of(0_u32..20);
     let dishes = proptest::collection::vec(words(BATCHES), 0..3);
-    (dishes, people, until).prop_map(|(dishes, people, until)| PlanFor {
+    (dishes, people, begins, until).prop_map(|(dishes, people, begins, until)| PlanFor {
         dishes,
         people,
+        begins,
         until,
     })
 }

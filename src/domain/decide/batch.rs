@@ -18,7 +18,7 @@ use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
 use super::{
-    Done, Step, Stop, find, moving, place_is, planned, pour_off, question, unclear, weigh,
+    Done, Step, Stop, find, moving, place_is, planned, pour_off, prep, question, unclear, weigh,
 };
 use crate::lang;
 use crate::lang::syntax::{
@@ -64,6 +64,11 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     let mut done = answer(draft, id, BatchEvent::Opened, notes, pending);
     if let Some(place) = strange {
         done.asks.push(moving::ask_place(draft, id, place));
+    }
+    if !new.steps.is_empty() {
+        let dish = draft.kitchen.batch(id).component;
+        let kept = prep::keep_steps(draft, dish, &new.steps)?;
+        done.answers.push(Answer::Prep(Box::new(kept)));
     }
     Ok(done)
 }

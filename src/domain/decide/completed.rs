@@ -40,8 +40,8 @@ pub fn goes_on(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Deci
 /// unless the words go on with it: "and 2 onions".
 pub fn fills(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
     let hand = InHand::of(kitchen, input);
-    let (pot, own) = hand.pot(input.now)?;
-    if input.pointed.is_some() {
+    let filling = hand.pot(input.now);
+    if input.pointed.is_some() || filling.is_none() && hand.waiting_pot(input.now).is_none() {
         return None;
     }
     if says_else(parsed) {
@@ -64,6 +64,7 @@ pub fn fills(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decisi
             return Some(carry_out(draft, &whole.commands, OnProblem::Forget));
         }
     }
+    let (pot, own) = filling?;
     let best = parsed.best();
     let plain = |command: &Command| match command {
         Command::Portion(portion) => {
@@ -263,7 +264,10 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         person: hand
             .another()
             .and_then(|who| Some(kitchen.member(who)?.name.clone())),
-        pot: hand.pot(input.now).map(|(pot, _)| pot.code.clone()),
+        pot: match hand.pot(input.now) {
+            Some((pot, _)) => Some(pot.code.clone()),
+            None => hand.waiting_pot(input.now).map(|pot| pot.code.clone()),
+        },
         standing: in_vessels(kitchen),
         done,
     }

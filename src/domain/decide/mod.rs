@@ -149,6 +149,12 @@ impl Input {
         fresh.any(|said| said.prices)
     }
 
+    /// The shopping list is what the bot spoke of last.
+    pub fn spoken_of_list(&self) -> bool {
+        let last = self.spoken.first();
+        last.is_some_and(|said| said.list && said.holds(self.now))
+    }
+
     /// The plan that was told last, if that was lately.
     pub fn spoken_plan(&self) -> Option<&SpokenPlan> {
         let mut fresh = self.spoken.iter().filter(|said| said.holds(self.now));
@@ -187,6 +193,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         .or_else(|| caution::why(input, parsed))
         .or_else(|| prep::why_planned(kitchen, input, parsed))
         .or_else(|| prep::priced(kitchen, input, parsed))
+        .or_else(|| prep::listed(kitchen, input, parsed))
         .or_else(|| passing::one_or_two(kitchen, input, parsed))
         .or_else(|| passing::as_offered(kitchen, input))
         .or_else(|| gained::topped_up_with(kitchen, input))

@@ -32,7 +32,7 @@ pub enum PrepAnswer {
     },
     Shopping(ShoppingAnswer),
     Wishes(WishesAnswer),
-    Plan(Box<PlanAnswer>),
+    Plan(Box<Planned>),
     Why(Box<WhyAnswer>),
     Steps {
         dish: String,
@@ -40,13 +40,6 @@ pub enum PrepAnswer {
         message: MessageId,
     },
     Sheet(WorkSheet),
-}
-
-/// What to cook, as it was reckoned today.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlanAnswer {
-    pub planned: Planned,
-    pub today: NaiveDate,
 }
 
 /// How the plan comes to so much of something.
@@ -80,6 +73,8 @@ pub enum WhyOf {
 pub struct WishesAnswer {
     pub event: WishEvent,
     pub wishes: Vec<WishView>,
+    /// Days of theirs on which everybody is away: nothing is planned for these.
+    pub all_away: Vec<NaiveDate>,
     pub today: NaiveDate,
     /// What it is taken back with, if something was written.
     pub message: Option<MessageId>,

@@ -27,6 +27,11 @@ pub enum PrepProblem {
     NothingTicked,
     /// Nobody is to eat.
     NoPeople,
+    TooManyPeople {
+        most: u32,
+    },
+    /// None, or less than none, is to be eaten.
+    NoMeals,
     /// How much one eats of it was never told.
     NoPortion {
         dish: String,
@@ -58,6 +63,11 @@ pub enum PrepProblem {
     StepWithoutTime {
         words: String,
     },
+    /// Nothing of it is done so, by the steps that were told.
+    NoStep {
+        dish: String,
+        verb: String,
+    },
     /// None of these has steps to put in order.
     NoSteps {
         dishes: Vec<String>,
@@ -77,6 +87,8 @@ impl PrepProblem {
             Self::ListFull { .. } => "list_full",
             Self::NothingTicked => "nothing_ticked",
             Self::NoPeople => "no_people",
+            Self::TooManyPeople { .. } => "too_many_people",
+            Self::NoMeals => "no_meals",
             Self::NoPortion { .. } => "no_portion",
             Self::NotWished { .. } => "not_wished",
             Self::NobodyPlanned => "no_people",
@@ -87,6 +99,7 @@ impl PrepProblem {
             Self::AllAway => "all_away",
             Self::NothingKnown => "nothing_known",
             Self::StepWithoutTime { .. } => "step_without_time",
+            Self::NoStep { .. } => "no_step",
             Self::NoSteps { .. } => "no_steps",
             Self::NothingToBuy => "nothing_to_buy",
         }

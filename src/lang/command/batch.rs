@@ -63,9 +63,9 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
         Err(_) => (key_phrase("made", input)?.0, false),
     };
     // "just cooked: batch rice"
-    let rest = match key_phrase("batch", rest.without_lead()) {
-        Ok((rest, ())) => rest,
-        Err(_) => rest,
+    let (rest, titled) = match key_phrase("batch", rest.without_lead()) {
+        Ok((rest, ())) => (rest, true),
+        Err(_) => (rest, false),
     };
     // "made up lunches, 4 boxes of 140 dal, 180 rice": what is packed by the count is in no pot.
     if (0..rest.len()).any(|at| boxes::opens(rest.after(at))) {
@@ -79,7 +79,7 @@ pub fn read_made(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let weighed = batch.lines.iter().filter(|line| has_amount(line)).count();
-    if weighed == 0 && (batch.weighings.is_empty() || batch.name.text.is_empty()) {
+    if !titled && weighed == 0 && (batch.weighings.is_empty() || batch.name.text.is_empty()) {
         return input.no();
     }
     batch.raw |= raw;

@@ -320,6 +320,9 @@ impl Display for NewBatch {
         self.places
             .iter()
             .try_for_each(|place| write!(f, "\n{place}"))?;
+        self.steps
+            .iter()
+            .try_for_each(|step| write!(f, "\n{}", prep::step(step)))?;
         self.made
             .as_ref()
             .map_or(Ok(()), |day| write!(f, "\nmade {day}"))

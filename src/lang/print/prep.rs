@@ -4,8 +4,8 @@ use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
 use crate::lang::syntax::{
-    Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step, Until, Uses,
-    Wish, Words,
+    Begins, Buying, GoodTold, Helping, HowMany, Limit, MealName, PlanFor, Prep, Shop, Step, Until,
+    Uses, Wish, Words,
 };
 
 impl Display for Prep {
@@ -64,6 +64,11 @@ impl Display for Prep {
                 }
                 at.as_ref().map_or(Ok(()), |at| write!(f, " {at}"))
             }
+            Self::StepLasts {
+                dish,
+                verb,
+                minutes,
+            } => write!(f, "{dish} {verb} takes {minutes} min"),
             Self::Plan(asked) => write!(f, "plan{}", plan(asked)),
             Self::NoDay { told, .. } => write!(f, "plan until {told}"),
             Self::Why {
@@ -124,17 +129,19 @@ fn shop(f: &mut Formatter<'_>, said: &Shop) -> fmt::Result {
     match said {
         Shop::Show => f.write_str("shopping list"),
         Shop::ForPlan(asked) => write!(f, "shopping list for the plan{}", plan(asked)),
+        Shop::ForDishes(dishes) => write!(f, "shopping list for {}", called(dishes)),
         Shop::New(with) if with.is_empty() => f.write_str("new list"),
         Shop::New(with) => write!(f, "new list: {}", things(with)),
         Shop::Put(with) => write!(f, "put {} on the list", things(with)),
         Shop::Off(names) => write!(f, "take {} off the list", called(names)),
         Shop::Got(names) if names.is_empty() => f.write_str("tick everything"),
         Shop::Got(names) => write!(f, "tick {}", called(names)),
+        Shop::GotAllBut(names) => write!(f, "got everything but {}", called(names)),
         Shop::Done => f.write_str("done shopping"),
     }
 }
 
-fn step(step: &Step) -> String {
+pub fn step(step: &Step) -> String {
     let uses = match step.uses {
         Uses::Hands => "by hand".to_owned(),
         Uses::Burner => "on a burner".to_owned(),
@@ -148,8 +155,13 @@ fn step(step: &Step) -> String {
     }
 }
 
-/// " until Sunday for 3 people: dal, rice"
+/// " from Sunday until Wednesday for 3 people: dal, rice"
 fn plan(asked: &PlanFor) -> String {
+    let begins = match &asked.begins {
+        None => String::new(),
+        Some(Begins::Day(day)) => format!(" from {day}"),
+        Some(Begins::PrepDay) => " from the next prep day".to_owned(),
+    };
     let until = asked.until.as_ref();
     let until = until.map_or(String::new(), |until| format!(" until {until}"));
     let people = asked.people;
@@ -158,7 +170,7 @@ fn plan(asked: &PlanFor) -> String {
         true => String::new(),
         false => format!(": {}", called(&asked.dishes)),
     };
-    format!("{until}{people}{dishes}")
+    format!("{begins}{until}{people}{dishes}")
 }
 
 fn things(things: &[Buying]) -> String {

@@ -176,7 +176,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Price(price) => {
             let mut forbids = vetoes_in(input);
             forbids.retain(|veto| *veto != "price" && *veto != "past talk");
-            (40, forbids.is_empty() && !price.a_kilo, false)
+            let (known, _, _) = by_name(&price.dish.text, input, &mut reasons);
+            let ours = known > 0 || input.vocabulary.is(Sense::Code, &[&price.dish.text]);
+            (40, forbids.is_empty() && !price.a_kilo && ours, false)
         }
         Command::Prep(said) => prep::judged(said, verb, input, &mut reasons),
         Command::Cookbook(said) => cookbook::judged(said, input),

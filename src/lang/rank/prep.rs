@@ -6,6 +6,7 @@ use crate::lang::syntax::{GoodTold, PlanFor, Prep, Reason, Shop, Wish, Words};
 use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
+use crate::lang::words::prep;
 
 /// What it is worth, whether it is sure, and whether it looks like a weighing.
 pub fn judged(
@@ -23,16 +24,22 @@ pub fn judged(
         return (0, is_of_dishes(wish, input, reasons) && told, false);
     }
     // "next steps: call the bank" tells of no dish.
-    if let Prep::Steps { dish, .. } = said {
-        return (0, by_name(&dish.text, input, reasons).0 > 0, false);
+    if let Prep::Steps { dish, steps } = said {
+        let known = by_name(&dish.text, input, reasons).0 > 0;
+        // "rice: simmer 45 min" may be a word to the cook.
+        let titled = input.slice.iter().any(|token| token.norm() == "steps");
+        return (0, known && (titled || steps.len() > 1), false);
     }
+    // "in what order?" is asked of anybody.
     if let Prep::Sheet { .. } = said {
-        return (0, true, false);
+        let named = prep().longest_of(input.trimmed().slice, "sheet");
+        return (0, named.is_some(), false);
     }
     match said {
         Prep::Plan(asked) => return plan(asked, input, reasons),
         // What is no day of a plan may be one of talk, and why is asked of anybody.
         Prep::NoDay { .. } => return (0, names_plan(input), false),
+        Prep::StepLasts { .. } => return (0, false, false),
         Prep::Why { dish, .. } => return (by_name(&dish.text, input, reasons).0, false, false),
         _ => {}
     }
@@ -47,7 +54,11 @@ pub fn judged(
                 false => Reason::UnknownName(name.text.clone()),
             });
             // What things cost, and what has run out, is told among people as well.
-            let for_the_bot = !matches!(told, GoodTold::Price { .. } | GoodTold::Out);
+            let for_the_bot = match told {
+                GoodTold::Price { .. } | GoodTold::Out => false,
+                GoodTold::Always => says_always(input),
+                _ => true,
+            };
             familiar && for_the_bot
         }
         Prep::Par { dish, .. } => {
@@ -63,9 +74,16 @@ pub fn judged(
         | Prep::NoDay { .. }
         | Prep::Why { .. }
         | Prep::Steps { .. }
+        | Prep::StepLasts { .. }
         | Prep::Sheet { .. } => false,
     };
     (0, sure && quiet, false)
+}
+
+/// That there is plenty is said at the table.
+fn says_always(input: Tokens<'_>) -> bool {
+    let told = |word: &str| matches!(word, "always" | "never" | "dont");
+    input.slice.iter().any(|token| told(token.norm()))
 }
 
 /// "the plan", and what is asked of anybody, is for the bot if it is spoken to; and so are dishes that nobody has
@@ -78,6 +96,7 @@ fn plan(asked: &PlanFor, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, 
     let known = known.min().unwrap_or(0);
     let bare = asked.people.is_some_and(|people| people > 0)
         && asked.until.is_none()
+        && asked.begins.is_none()
         && asked.dishes.is_empty()
         && input
             .trimmed()
@@ -89,7 +108,10 @@ fn plan(asked: &PlanFor, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, 
 }
 
 fn names_plan(input: Tokens<'_>) -> bool {
-    !matches!(input.trimmed().norm(0), "the" | "what" | "how" | "planning")
+    !matches!(
+        input.trimmed().norm(0),
+        "the" | "what" | "whats" | "how" | "planning"
+    )
 }
 
 /// Who wishes for a dish of the household tells it to the bot; of anything else people talk.
@@ -113,6 +135,11 @@ fn is_of_the_list(said: &Shop, verb: &str, input: Tokens<'_>) -> bool {
         Shop::Show | Shop::ForPlan(_) => true,
         Shop::New(with) => with.is_empty() || open,
         Shop::Put(_) => open && verb == "on the list",
+        Shop::ForDishes(_) => true,
+        Shop::GotAllBut(names) => {
+            let listed = |name: &Words| input.vocabulary.is_listed(&folded_words(&name.text));
+            names.iter().all(listed)
+        }
         Shop::Off(_) | Shop::Done => open,
         Shop::Got(names) if names.is_empty() => {
             open && input

@@ -101,7 +101,9 @@ fn wishes(answer: &WishesAnswer) -> Value {
         })
     };
     let wishes: Vec<Value> = answer.wishes.iter().map(wish).collect();
-    json!({"kind": "wishes", "event": event, "wishes": wishes})
+    let all_away = answer.all_away.iter().map(ToString::to_string);
+    let all_away: Vec<String> = all_away.collect();
+    json!({"kind": "wishes", "event": event, "wishes": wishes, "all_away": all_away})
 }
 
 fn shopping(answer: &ShoppingAnswer) -> Value {

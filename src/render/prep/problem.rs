@@ -38,6 +38,12 @@ pub fn wording(problem: &PrepProblem) -> Wording {
         .example("tick everything"),
         PrepProblem::NoPeople => Wording::new("Nobody is to eat: say for how many.")
             .example("4 dinners for 2: dal and rice"),
+        PrepProblem::TooManyPeople { most } => {
+            Wording::new(format!("More than {most} at one table are not planned for."))
+                .example("4 dinners for 2: dal and rice")
+        }
+        PrepProblem::NoMeals => Wording::new("So few meals are none: say how many.")
+            .example("4 dinners for 2: dal and rice"),
         PrepProblem::NoPortion { dish } => {
             let dish = name(dish);
             Wording::new(format!("How much of {dish} one eats is not known yet: say it."))
@@ -70,6 +76,12 @@ pub fn wording(problem: &PrepProblem) -> Wording {
             name(words)
         ))
         .example("dal steps: soak 8 h, simmer 35 min on a burner"),
+        PrepProblem::NoStep { dish, verb } => Wording::new(format!(
+            "No step of {} is called {}.",
+            name(dish),
+            quote(verb)
+        ))
+        .example(format!("{} steps: soak 8 h, simmer 35 min", name(dish))),
         PrepProblem::NoSteps { dishes } => {
             let wording = match dishes.is_empty() {
                 true => Wording::new("No dish has steps yet."),

@@ -113,6 +113,8 @@ pub fn problems() -> Vec<PrepProblem> {
         PrepProblem::ListFull { most: 60 },
         PrepProblem::NothingTicked,
         PrepProblem::NoPeople,
+        PrepProblem::TooManyPeople { most: 100 },
+        PrepProblem::NoMeals,
         PrepProblem::NoPortion {
             dish: "lentil dal".into(),
         },
@@ -138,6 +140,10 @@ pub fn problems() -> Vec<PrepProblem> {
         PrepProblem::StepWithoutTime {
             words: "chop onions".into(),
         },
+        PrepProblem::NoStep {
+            dish: "lentil dal".into(),
+            verb: "simmers".into(),
+        },
         PrepProblem::NoSteps { dishes: Vec::new() },
         PrepProblem::NothingToBuy,
     ];
@@ -154,7 +160,10 @@ fn is_listed(problem: &PrepProblem) {
         | PrepProblem::SeveralListed { .. }
         | PrepProblem::ListFull { .. }
         | PrepProblem::NothingTicked
+        | PrepProblem::NoStep { .. }
         | PrepProblem::NoPeople
+        | PrepProblem::TooManyPeople { .. }
+        | PrepProblem::NoMeals
         | PrepProblem::NoPortion { .. }
         | PrepProblem::NotWished { .. }
         | PrepProblem::PlanTooLong { .. }

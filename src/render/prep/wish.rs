@@ -8,7 +8,7 @@ use crate::domain::prep::wish::WishView;
 use crate::render::clean::name;
 use crate::render::date::calendar_day;
 use crate::render::number::grams;
-use crate::render::page::{Line, Page};
+use crate::render::page::{Line, Page, joined};
 use crate::render::portion::meal_word;
 
 pub fn page(answer: &WishesAnswer) -> Page {
@@ -22,6 +22,16 @@ pub fn page(answer: &WishesAnswer) -> Page {
     }
     for wish in &answer.wishes {
         page.item(line(wish, answer.today));
+    }
+    if !answer.all_away.is_empty() {
+        let days = answer.all_away.iter();
+        let days: Vec<String> = days
+            .map(|day| joined(&calendar_day(*day, answer.today)))
+            .collect();
+        page.say(format!(
+            "Everybody is away on {}: as long as that stands, nothing is planned for then.",
+            days.join(", ")
+        ));
     }
     page
 }

@@ -9,7 +9,8 @@ mod why;
 mod wish;
 
 pub use goods::priced;
-pub use shop::{hanging, run_low, tick};
+pub use shop::{hanging, listed, run_low, tick};
+pub use steps::keep as keep_steps;
 pub use why::why_planned;
 
 use super::{Done, Step};
@@ -30,6 +31,11 @@ pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
         Prep::NoDay { told, gone } => plan::no_day(told, *gone),
         Prep::Why { dish, grams } => why::why(draft, dish, *grams),
         Prep::Steps { dish, steps } => steps::tell(draft, dish, steps),
+        Prep::StepLasts {
+            dish,
+            verb,
+            minutes,
+        } => steps::lasts(draft, dish, verb, *minutes),
         Prep::Sheet { dishes, at } => steps::order(draft, dishes, at.as_ref()),
     }
 }

@@ -3,11 +3,16 @@
 
 use chrono::{DateTime, Utc};
 
-use super::super::{Decision, Input, Replaced, Step, Stop, conclude, refuse, stopped};
+use super::super::{
+    Decision, Input, OnProblem, Replaced, Step, Stop, carry_out as decided, conclude, refuse,
+    stopped,
+};
 use super::goods::{good, mass};
+use super::kitchen::dish;
 use super::{plan, saying};
 use crate::domain::answer::Answer;
 use crate::domain::change::Detail;
+use crate::domain::cookbook::problem::CookbookProblem;
 use crate::domain::draft::Draft;
 use crate::domain::ids::EntryId;
 use crate::domain::kitchen::Kitchen;
@@ -23,18 +28,21 @@ use crate::domain::prep::shop::{
 };
 use crate::domain::problem::ProblemKind;
 use crate::domain::resolve::key;
+use crate::lang::Parsed;
 use crate::lang::folded_words;
 use crate::lang::singular;
-use crate::lang::syntax::{Buying, HowMany, PlanFor, Shop, Words};
+use crate::lang::syntax::{Buying, Command, HowMany, PlanFor, Prep, Shop, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &Shop) -> Step {
     match said {
         Shop::Show => say(draft, ShoppingEvent::Shown, false),
         Shop::ForPlan(asked) => for_plan(draft, asked),
+        Shop::ForDishes(dishes) => for_dishes(draft, dishes),
         Shop::New(things) => new(draft, things),
         Shop::Put(things) => put(draft, things),
         Shop::Off(names) => off(draft, names),
         Shop::Got(names) => got(draft, names),
+        Shop::GotAllBut(names) => got_all_but(draft, names),
         Shop::Done => done(draft),
     }
 }
@@ -80,6 +88,46 @@ fn for_plan(draft: &mut Draft, asked: &PlanFor) -> Step {
     let open = newest.is_some_and(|list| list.is_open() && !list.lines.is_empty());
     match open {
         true => say(draft, ShoppingEvent::Shown, true),
+        false => Err(problem(PrepProblem::NothingToBuy)),
+    }
+}
+
+/// What goes into a pot of each of these, as it was made last, less what is in the cupboard. It is put there by hand: no
+/// plan takes it off again.
+fn for_dishes(draft: &mut Draft, names: &[Words]) -> Step {
+    let mut wanted = Vec::new();
+    for name in names {
+        let (dish, name) = dish(draft, name)?;
+        let recipe = draft.kitchen.recipe(dish);
+        let recipe = recipe.ok_or(ProblemKind::Cookbook(CookbookProblem::NoRecipe { name }))?;
+        wanted.extend(recipe.wanted());
+    }
+    let lines = list::list(
+        &wanted,
+        &draft.kitchen.goods_at_home(),
+        &draft.kitchen.prep.shop.shelves(),
+    );
+    let open = draft.kitchen.prep.shop.open();
+    let list = open.map_or_else(|| begin(draft), |list| list.id);
+    let names = lines.iter().map(|line| line.good.words.clone()).collect();
+    for line in lines {
+        let want = Want {
+            good: line.good,
+            mass: line.need,
+            said: None,
+            planned: false,
+        };
+        tell(draft, list, ListTold::Wanted(want));
+    }
+    check_length(draft)?;
+    match draft
+        .kitchen
+        .prep
+        .shop
+        .newest()
+        .is_some_and(|list| !list.lines.is_empty())
+    {
+        true => say(draft, ShoppingEvent::Put(names), true),
         false => Err(problem(PrepProblem::NothingToBuy)),
     }
 }
@@ -160,11 +208,24 @@ fn got(draft: &mut Draft, names: &[Words]) -> Step {
         [] => list.unticked().cloned().collect(),
         names => found(draft, &list, names)?,
     };
+    tick_off(draft, &list, &lines)
+}
+
+/// All that is left, without these.
+fn got_all_but(draft: &mut Draft, names: &[Words]) -> Step {
+    let list = newest(draft)?;
+    let without = found(draft, &list, names)?;
+    let kept = |line: &&ListLine| !without.iter().any(|other| other.good.is(&line.good));
+    let lines: Vec<ListLine> = list.unticked().filter(kept).cloned().collect();
+    tick_off(draft, &list, &lines)
+}
+
+fn tick_off(draft: &mut Draft, list: &ShoppingList, lines: &[ListLine]) -> Step {
     for line in lines.iter().filter(|line| line.tick.is_none()) {
         tell(draft, list.id, ListTold::Ticked(line.good.clone()));
     }
     let written = draft.has_booked();
-    say(draft, ShoppingEvent::Got(words(&lines)), written)
+    say(draft, ShoppingEvent::Got(words(lines)), written)
 }
 
 /// What is ticked goes, what is left stays for the next time.
@@ -190,6 +251,25 @@ fn done(draft: &mut Draft) -> Step {
         }
     }
     say(draft, ShoppingEvent::Done { bought }, true)
+}
+
+/// "add 2 onions" right after the list was spoken of: there, and on no plate.
+pub fn listed(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    // What is put somewhere, or goes into a pot, is said otherwise.
+    let best = parsed.best();
+    let plain = matches!(best.commands.as_slice(), [Command::Portion(plate)] if plate.with_last);
+    if !plain || !input.spoken_of_list() || kitchen.prep.shop.open().is_none() {
+        return None;
+    }
+    let said = parsed.readings.iter().find_map(|reading| {
+        let [said @ Command::Prep(Prep::Shop(Shop::Put(_)))] = reading.commands.as_slice() else {
+            return None;
+        };
+        Some(said)
+    })?;
+    let draft = Draft::new(kitchen, input);
+    let said = std::slice::from_ref(said);
+    Some(decided(draft, said, OnProblem::Forget))
 }
 
 /// A button of a line: the list is shown in its place as it then is. What was pressed before changes nothing more.

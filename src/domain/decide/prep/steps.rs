@@ -19,7 +19,16 @@ use crate::domain::problem::ProblemKind;
 use crate::lang::syntax::{self, At, Words};
 
 pub fn tell(draft: &mut Draft, name: &Words, told: &[syntax::Step]) -> Step {
-    let (dish, name) = dish(draft, name)?;
+    let (dish, _) = dish(draft, name)?;
+    saying(keep(draft, dish, told)?)
+}
+
+/// From here on these are its steps.
+pub fn keep(
+    draft: &mut Draft,
+    dish: ComponentId,
+    told: &[syntax::Step],
+) -> Result<PrepAnswer, Stop> {
     let mut steps = Vec::new();
     for step in told {
         if step.minutes == 0 {
@@ -36,11 +45,41 @@ pub fn tell(draft: &mut Draft, name: &Words, told: &[syntax::Step]) -> Step {
     }
     let kept = steps.clone();
     draft.fact(Detail::Prep(PrepDetail::Steps { dish, steps }));
+    Ok(PrepAnswer::Steps {
+        dish: draft.kitchen.dish_name(dish),
+        steps: kept,
+        message: draft.credit,
+    })
+}
+
+/// One of its steps takes so long: the one that is done so.
+pub fn lasts(draft: &mut Draft, name: &Words, verb: &Words, minutes: u32) -> Step {
+    let (dish, name) = dish(draft, name)?;
+    let mut steps = draft.kitchen.prep.steps(dish);
+    let stem = stem(&verb.text);
+    let does = |step: &&mut DishStep| {
+        let words = step.words.split(' ');
+        words.into_iter().any(|word| self::stem(word) == stem)
+    };
+    let Some(step) = steps.iter_mut().find(does) else {
+        let verb = verb.text.clone();
+        return Err(problem(PrepProblem::NoStep { dish: name, verb }));
+    };
+    step.step.minutes = minutes;
+    let kept = steps.clone();
+    draft.fact(Detail::Prep(PrepDetail::Steps { dish, steps }));
     saying(PrepAnswer::Steps {
         dish: name,
         steps: kept,
         message: draft.credit,
     })
+}
+
+/// "simmers", "simmering": "simmer"
+fn stem(word: &str) -> String {
+    let word = word.to_lowercase();
+    let bare = word.strip_suffix("ing").or_else(|| word.strip_suffix('s'));
+    bare.unwrap_or(&word).trim_end_matches('e').to_owned()
 }
 
 pub fn order(draft: &mut Draft, names: &[Words], at: Option<&At>) -> Step {
@@ -87,7 +126,7 @@ pub fn order(draft: &mut Draft, names: &[Words], at: Option<&At>) -> Step {
     saying(PrepAnswer::Sheet(met.next().unwrap_or(soonest)))
 }
 
-/// What the plan cooks today; without a plan, all that has steps.
+/// What the plan cooks today; where none of that has steps, all that has some.
 fn planned(draft: &Draft) -> Vec<(ComponentId, String)> {
     let today = draft.today();
     let plan = draft
@@ -98,7 +137,8 @@ fn planned(draft: &Draft) -> Vec<(ComponentId, String)> {
         cook.any(|cooking| cooking.on == today)
     });
     let cooked: Vec<(ComponentId, String)> = cooked.map(|dish| (dish.dish, dish.name)).collect();
-    if !cooked.is_empty() {
+    let has_steps = |(dish, _): &(ComponentId, String)| !draft.kitchen.prep.steps(*dish).is_empty();
+    if cooked.iter().any(has_steps) {
         return cooked;
     }
     let components = draft.kitchen.components.iter().map(|known| known.id);

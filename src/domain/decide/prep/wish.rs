@@ -13,10 +13,14 @@ use crate::domain::ids::ComponentId;
 use crate::domain::mass::Mass;
 use crate::domain::prep::answer::{PrepAnswer, WishEvent, WishesAnswer};
 use crate::domain::prep::books::PrepDetail;
+use crate::domain::prep::horizon::DAYS_MAX;
 use crate::domain::prep::problem::PrepProblem;
 use crate::domain::prep::wish::{KeptWish, Wish, WishView};
 use crate::domain::problem::ProblemKind;
 use crate::lang::syntax::{self, Ahead, Helping, MealName, Until, Words};
+
+/// No household feeds more at one table.
+const PEOPLE_MAX: u32 = 100;
 
 pub fn carry_out(draft: &mut Draft, said: &syntax::Wish) -> Step {
     match said {
@@ -65,7 +69,13 @@ fn wish(
     if people == Some(0) {
         return Err(problem(PrepProblem::NoPeople));
     }
+    if people.is_some_and(|people| people > PEOPLE_MAX) {
+        return Err(problem(PrepProblem::TooManyPeople { most: PEOPLE_MAX }));
+    }
     let (from, until) = span(draft, from, until)?;
+    if (until - draft.today()).num_days() >= DAYS_MAX as i64 {
+        return Err(problem(PrepProblem::PlanTooLong { most: DAYS_MAX }));
+    }
     let mut wishes = Vec::new();
     for helping in dishes {
         let (dish, name) = dish(draft, &helping.dish)?;
@@ -103,7 +113,7 @@ fn span(draft: &Draft, from: &Ahead, until: &Until) -> Result<(NaiveDate, NaiveD
     let first = ahead::day(from, today).map_err(told)?;
     let last = match until {
         Until::Day(until) => ahead::day_after(until, first, today).map_err(told)?,
-        Until::Days(0) => return Err(problem(PrepProblem::NoPeople)),
+        Until::Days(0) => return Err(problem(PrepProblem::NoMeals)),
         Until::Days(days) => first + Days::new(u64::from(days - 1)),
     };
     Ok((first, last))
@@ -135,8 +145,18 @@ fn say(draft: &Draft, event: WishEvent, wishes: &[Wish]) -> Step {
         meal: wish.meal,
         people: wish.people,
     };
+    let eaten = wishes.iter().filter(|wish| wish.a_day.is_some());
+    let days = eaten.flat_map(|wish| {
+        let until = wish.until;
+        wish.from.iter_days().take_while(move |day| *day <= until)
+    });
+    let mut all_away: Vec<NaiveDate> = days.filter(|day| draft.kitchen.is_empty_on(*day)).collect();
+    all_away.sort();
+    all_away.dedup();
+    all_away.retain(|_| event == WishEvent::Wished);
     saying(PrepAnswer::Wishes(WishesAnswer {
         event,
+        all_away,
         wishes: wishes.iter().map(view).collect(),
         today: draft.today(),
         message: (event != WishEvent::Listed).then_some(draft.credit),

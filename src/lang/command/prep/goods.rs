@@ -24,11 +24,14 @@ pub fn read_price(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, price)
 }
 
+/// Above a plate of what is told to stand there.
+pub fn read_in_cupboard(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, in_cupboard)
+}
+
 pub fn read_cupboard(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
-        in_cupboard(said)
-            .or_else(|| always(said))
-            .or_else(|| out(said))
+        always(said).or_else(|| plenty(said)).or_else(|| out(said))
     })
 }
 
@@ -128,25 +131,30 @@ fn pack(said: Tokens<'_>) -> Option<Prep> {
     fits.then_some(good(name, GoodTold::Pack { grams, word }))
 }
 
-/// "lentils cost 2.40 a kilo", "flour is €1.20 for 1.5 kg"
+/// "lentils cost 2.40 a kilo", "500 g lentils were 2.40", "paid 2.40 for 500 g lentils"
 fn price(said: Tokens<'_>) -> Option<Prep> {
-    let at = (1..said.len()).find(|at| phrase("cost", said.after(*at)).is_some())?;
+    behind(said)
+        .or_else(|| weighed_first(said))
+        .or_else(|| paid(said))
+}
+
+/// "lentils cost 2.40 a kilo", "flour €1.20 for 1.5 kg"
+fn behind(said: Tokens<'_>) -> Option<Prep> {
+    let told = |at: &usize| {
+        let rest = said.after(*at);
+        money(phrase("cost", rest).unwrap_or(rest))
+    };
+    let (at, (rest, hundredths, currency)) =
+        (1..said.len()).find_map(|at| Some((at, told(&at)?)))?;
     let name = name(said.range(0, at))?;
-    let dish: Vec<&str> = said
-        .range(0, at)
-        .slice
-        .iter()
-        .map(|token| token.norm())
-        .collect();
-    if said.vocabulary.is_batch(&dish) {
-        return None;
-    }
-    let (rest, hundredths, currency) = money(phrase("cost", said.after(at))?)?;
     let of = match rest.norm(0) {
         "" if rest.first()?.is('/') => rest.after(1),
         _ => phrase("per", rest)?,
     };
+    // Of a dish a kilo is that of its pots; so much of it for so much is bought.
+    let dish = is_dish(said.range(0, at));
     let grams = match is_phrase("kilo", of) {
+        true if dish => return None,
         true => KILO_GRAMS,
         false => mass_alone(of)?,
     };
@@ -160,17 +168,61 @@ fn price(said: Tokens<'_>) -> Option<Prep> {
     ))
 }
 
-/// "we have 2 kg flour in the cupboard"
+/// "500 g lentils were 2.40"
+fn weighed_first(said: Tokens<'_>) -> Option<Prep> {
+    let (rest, grams) = mass(said)?;
+    let at = (1..rest.len()).find(|at| phrase("cost", rest.after(*at)).is_some())?;
+    let (end, hundredths, currency) = money(phrase("cost", rest.after(at))?)?;
+    let price = GoodTold::Price {
+        hundredths,
+        currency,
+        grams,
+    };
+    let bought = end.trimmed().is_empty() && !is_dish(rest.range(0, at));
+    bought.then_some(good(name(rest.range(0, at))?, price))
+}
+
+/// "paid 2.40 for 500 g lentils"
+fn paid(said: Tokens<'_>) -> Option<Prep> {
+    let (rest, hundredths, currency) = money(phrase("paid", said)?)?;
+    let (name, grams, rest) = match mass(phrase("per", rest)?) {
+        Some((rest, grams)) => (name(rest)?, grams, rest.after(rest.len())),
+        None => weighed(phrase("per", rest)?)?,
+    };
+    let price = GoodTold::Price {
+        hundredths,
+        currency,
+        grams,
+    };
+    rest.trimmed().is_empty().then_some(good(name, price))
+}
+
+fn is_dish(said: Tokens<'_>) -> bool {
+    let words: Vec<&str> = said.slice.iter().map(|token| token.norm()).collect();
+    said.vocabulary.is_batch(&words)
+}
+
+/// "we have 2 kg flour in the cupboard", "200 g lentils in the cupboard still", "cupboard: 200 g lentils"
 fn in_cupboard(said: Tokens<'_>) -> Option<Prep> {
-    let told = before("cupboard", said)?;
-    let told = phrase("we have", told)?;
+    let still = said.last().is_some_and(|token| token.norm() == "still");
+    let said = said.range(0, said.len() - usize::from(still));
+    let titled = matches!(said.norm(0), "cupboard" | "pantry" | "larder")
+        && said.get(1).is_some_and(|token| token.is(':'));
+    let told = match titled {
+        true => said.after(2).trimmed(),
+        false => before("cupboard", said)?,
+    };
+    let led = phrase("we have", told);
+    let told = led.unwrap_or(told);
     let (name, grams, rest) = match mass(told) {
         Some((rest, grams)) => (name(rest)?, grams, rest.after(rest.len())),
         None => weighed(told)?,
     };
-    rest.trimmed()
-        .is_empty()
-        .then_some(good(name, GoodTold::InCupboard(grams)))
+    // "200 g dal in the pantry" stands there, or was had there.
+    let words: Vec<&str> = name.text.split(' ').collect();
+    let bought = led.is_some() || titled || !said.vocabulary.is_batch(&words);
+    let ends = rest.trimmed().is_empty();
+    (bought && ends).then_some(good(name, GoodTold::InCupboard(grams)))
 }
 
 /// "always have salt", "salt is always in the cupboard"
@@ -179,6 +231,13 @@ fn always(said: Tokens<'_>) -> Option<Prep> {
         Some(rest) => name(before("cupboard", rest).unwrap_or(rest))?,
         None => name(before("always behind", said)?)?,
     };
+    Some(good(name, GoodTold::Always))
+}
+
+/// "plenty of oil": there is no need to buy any.
+fn plenty(said: Tokens<'_>) -> Option<Prep> {
+    let rest = phrase("plenty", said)?;
+    let name = name(before("cupboard", rest).unwrap_or(rest))?;
     Some(good(name, GoodTold::Always))
 }
 
@@ -247,6 +306,17 @@ mod tests {
             "flour cost 1.20 euros for 1500 g",
         );
         told("oil costs 7.50/kg", "oil cost 7.50 for 1000 g");
+        for text in [
+            "lentils were 2.40 for 500 g",
+            "lentils 2.40 for 500 g",
+            "500 g lentils were 2.40",
+            "paid 2.40 for 500 g lentils",
+            "paid 2.40 for 500 g of lentils",
+        ] {
+            told(text, "lentils cost 2.40 for 500 g");
+        }
+        // Of a dish that is cooked here as well: it may be bought, and no pot is paid for by the pound.
+        told("rice was 1.80 for 500 g", "rice cost 1.80 for 500 g");
     }
 
     #[test]
@@ -259,8 +329,18 @@ mod tests {
             "there's flour 2 kg in the pantry",
             "we have 2000 g flour in the cupboard",
         );
+        for text in [
+            "there's 2 kg flour in the cupboard still",
+            "2 kg flour in the cupboard",
+            "cupboard: 2 kg flour",
+        ] {
+            sure(text, "we have 2000 g flour in the cupboard");
+        }
         sure("always have salt", "always have salt");
         sure("salt is always in the cupboard", "always have salt");
+        sure("we've always got salt", "always have salt");
+        told("there's plenty of oil", "always have oil");
+        told("we've got loads of salt", "always have salt");
         told("we're out of salt", "out of salt");
     }
 
@@ -275,6 +355,14 @@ mod tests {
             "out of salt",
             "we have 2 kids in the house",
             "always have a plan b",
+            "200 g dal in the cupboard",
+            "there's plenty of time",
+            "plenty of salt in that one",
+            "we've always got each other",
+            "loads of people were there",
+            "they were 2.40 for the bus",
+            "paid 2.40 for the bus",
+            "paid 6 for 2 tickets",
             "rice is 2.20 a kilo",
             "140 dal, peeled 980",
         ] {

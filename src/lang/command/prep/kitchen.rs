@@ -75,12 +75,19 @@ fn pot(said: Tokens<'_>) -> Option<Prep> {
         led.is_some_and(|rest| amount::grams(rest).is_ok())
     })?;
     let (rest, grams) = amount::grams(phrase("holds", said.after(at))?).ok()?;
-    if !rest.trimmed().is_empty() {
-        return None;
-    }
+    // "my pot only fits 1.5 kg of dal"
+    let rest = rest.trimmed();
+    let of = rest.after(usize::from(rest.norm(0) == "of"));
+    let dish = match rest.is_empty() {
+        true => None,
+        false => Some(name::of_batch(of).filter(|_| !of.is_empty())?),
+    };
     let vessel = said.range(0, at).trimmed();
     if is_phrase("pot", vessel) {
-        return Some(Prep::PotHolds { dish: None, grams });
+        return Some(Prep::PotHolds { dish, grams });
+    }
+    if dish.is_some() {
+        return None;
     }
     let dish = Some(name::of_batch(before("pot behind", vessel)?)?);
     Some(Prep::PotHolds { dish, grams })
@@ -142,12 +149,16 @@ mod tests {
         sure("big pot holds 4 kg", "pot holds 4000 g");
         sure("our biggest pot takes 4 kg", "pot holds 4000 g");
         sure("dal pots of 3 kg", "dal pot holds 3000 g");
+        sure("my biggest pot takes 500 g dal", "dal pot holds 500 g");
+        sure("my pot only fits 1.5 kg of dal", "dal pot holds 1500 g");
         sure("the dal pot holds 3 kg", "dal pot holds 3000 g");
     }
 
     #[test]
     fn what_there_is_only_so_much_of() {
         sure("we have 4 burners", "we have 4 burners");
+        sure("we've only the one burner", "we have 1 burners");
+        sure("we have 2 rings and an oven", "we have 2 burners");
         sure("the oven takes two trays", "we have 2 trays");
         sure("at most 3 pots a day", "at most 3 pots a day");
         sure("no limit on pots a day", "no limit on pots a day");

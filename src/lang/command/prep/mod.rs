@@ -14,7 +14,8 @@
 //! plan  := ("plan" | "what should I cook") { "for" people | days | dishes }                     plan.rs
 //! why   := "why" ("this much" | amount) dish                                                    plan.rs
 //! steps := dish "steps" ":" step { "," step } | "no steps for" dish                             steps.rs
-//! sheet := "prep sheet" ["for" dishes] ["for" at]                                             steps.rs
+//! lasts := dish verb ["takes"] lasting ["not" lasting]                                          steps.rs
+//! sheet := "prep sheet" ["for" dishes] ["for" at]                                             sheet.rs
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
@@ -22,9 +23,12 @@ mod dinner;
 mod goods;
 mod kitchen;
 mod plan;
+mod sheet;
 mod shop;
 mod steps;
 mod wish;
+
+pub use steps::timed_step;
 
 use super::Reader;
 use crate::lang::syntax::{Command, Prep};
@@ -36,6 +40,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("trimmed", 938, goods::read_trimmed),
     ("pack", 938, goods::read_pack),
     ("good price", 938, goods::read_price),
+    ("in the cupboard", 1001, goods::read_in_cupboard),
     ("cupboard", 938, goods::read_cupboard),
     ("par", 938, kitchen::read_par),
     ("pot holds", 938, kitchen::read_pot),
@@ -43,6 +48,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("shopping list", 1000, shop::read_asked),
     ("on the list", 1000, shop::read_listed),
     ("buy", 60, shop::read_buy),
+    ("add", 55, shop::read_add),
     ("got", 939, shop::read_got),
     ("wish", 950, wish::read),
     ("dinner", 950, dinner::read),
@@ -50,15 +56,25 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("plan", 952, plan::read),
     ("why so much", 700, plan::read_why),
     ("steps", 953, steps::read),
-    ("sheet of work", 953, steps::read_sheet),
+    ("step lasts", 1010, steps::read_lasts),
+    ("sheet of work", 953, sheet::read),
 ];
 
 /// The whole of the message as one of these.
 fn whole<'a>(input: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Option<Prep>) -> Read<'a, Command> {
     let asked = input.slice.iter().any(|token| token.is('?'));
-    match read(input.trimmed()).filter(|_| !asked) {
+    match read(without_please(input.trimmed())).filter(|_| !asked) {
         Some(said) => Ok((input.after(input.len()), Command::Prep(said))),
         None => input.no(),
+    }
+}
+
+fn without_please(input: Tokens<'_>) -> Tokens<'_> {
+    let polite = |word: &str| matches!(word, "please" | "pls" | "plz" | "thanks" | "ta" | "cheers");
+    let ends = input.last().is_some_and(|token| polite(token.norm()));
+    match ends && input.len() > 1 {
+        true => without_please(input.range(0, input.len() - 1).trimmed_end()),
+        false => input,
     }
 }
 

@@ -5,11 +5,12 @@
 //! asked  := "shopping list" | "new list" [":" things] | "done shopping" | "got everything on the list"
 //! listed := "put" things "on" list | "shopping list" ":" things | "take" things "off" list
 //! buy    := "buy" things
-//! got    := "got" name { "and" name }
+//! got    := "got" name { "and" name } | "got everything but" name { "and" name }
 //! things := thing { ("," | "and" | line break) thing }
 //! thing  := [amount] name | name amount
 //! ```
 
+use super::wish::dishes;
 use super::{is_phrase, phrase, plan, whole};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::only_marks;
@@ -29,7 +30,9 @@ pub fn read_asked(input: Tokens<'_>) -> Read<'_, Command> {
     let body = without_marks(input.trimmed());
     // A question mark behind it asks for it no less.
     let asked = is_phrase("show list", body).then_some(Shop::Show);
-    let asked = asked.or_else(|| for_plan(body));
+    let asked = asked
+        .or_else(|| for_plan(body))
+        .or_else(|| for_dishes(body));
     let said = asked.or_else(|| {
         let question = input.slice.iter().any(|token| token.is('?'));
         told(body).filter(|_| !question)
@@ -50,6 +53,20 @@ fn for_plan(body: Tokens<'_>) -> Option<Shop> {
     planned.then_some(Shop::ForPlan(asked))
 }
 
+/// "shopping list for dal and chilli": dishes of the household.
+fn for_dishes(body: Tokens<'_>) -> Option<Shop> {
+    let rest = phrase("list for", body)?;
+    let again = rest.last().is_some_and(|token| token.norm() == "again");
+    let named = dishes(rest.range(0, rest.len() - usize::from(again)))?;
+    let known = named.iter().all(|helping| {
+        let words = folded_words(&helping.dish.text);
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        helping.grams.is_none() && rest.vocabulary.is_batch(&words)
+    });
+    let dishes = named.into_iter().map(|helping| helping.dish).collect();
+    known.then_some(Shop::ForDishes(dishes))
+}
+
 fn told(body: Tokens<'_>) -> Option<Shop> {
     if let Some(rest) = phrase("new list", body) {
         let with = match only_marks(rest) {
@@ -60,6 +77,9 @@ fn told(body: Tokens<'_>) -> Option<Shop> {
     }
     if is_phrase("got all", body) || is_phrase("got all behind", body) {
         return Some(Shop::Got(Vec::new()));
+    }
+    if let Some(rest) = phrase("got all but", body) {
+        return Some(Shop::GotAllBut(names(rest)?));
     }
     is_phrase("done shopping", body).then_some(Shop::Done)
 }
@@ -117,6 +137,14 @@ pub fn read_buy(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
         let things = things(phrase("buy", without_marks(said))?)?;
         Some(Prep::Shop(Shop::Put(things)))
+    })
+}
+
+/// "add 2 onions": right after a list was spoken of.
+pub fn read_add(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, |said| {
+        let rest = (said.norm(0) == "add").then(|| without_marks(said).take_one())?;
+        Some(Prep::Shop(Shop::Put(things(rest)?)))
     })
 }
 

@@ -1,5 +1,4 @@
-//! The steps of a dish, and the sheet that puts them in order: "dal steps: soak 8 h, simmer 35 min on a burner, freeze flat
-//! 2 h", "prep sheet for 18:00".
+//! The steps of a dish: "dal steps: soak 8 h, simmer 35 min on a burner, freeze flat 2 h", "dal simmers 25 not 35".
 //!
 //! ```text
 //! step := words lasting [words] [uses]
@@ -7,18 +6,25 @@
 //! ```
 //! What a step takes is told behind it, or by its verb: one soaks by itself and simmers on a burner.
 
-use super::wish::{dishes, name};
+use super::wish::name;
 use super::{is_phrase, phrase, whole};
-use crate::lang::ahead::{At, Lasting, at, lasting};
+use crate::lang::ahead::{Lasting, lasting};
 use crate::lang::command::only_marks;
+use crate::lang::name::of_batch;
 use crate::lang::number::number;
-use crate::lang::syntax::{Command, Helping, Prep, Step, Uses, Words};
+use crate::lang::syntax::{Command, Prep, Step, Uses, Words};
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// Nobody follows more.
 const STEPS_MAX: usize = 30;
 const WORDS_MAX: usize = 12;
+/// Of more words it is a sentence of a method.
+const TIMED_WORDS_MAX: usize = 9;
+/// What is done in a kitchen, by what it takes.
+const VERBS: [&str; 4] = ["hand verb", "burner verb", "oven verb", "itself verb"];
+/// A number of minutes without the word.
+const BARE_MINUTES: std::ops::RangeInclusive<f64> = 1.0..=600.0;
 const DEGREES: std::ops::RangeInclusive<f64> = 30.0..=350.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
@@ -30,10 +36,36 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
                 steps,
             });
         }
-        let (dish, rest) = titled(said)?;
-        let steps = steps(rest)?;
-        Some(Prep::Steps { dish, steps })
+        if let Some((dish, rest)) = titled(said) {
+            let steps = steps(rest)?;
+            return Some(Prep::Steps { dish, steps });
+        }
+        untitled(said)
     })
+}
+
+/// "bread: mix 10 min, prove 1 h, bake 40 min": a dish, and nothing but work with its time.
+fn untitled(said: Tokens<'_>) -> Option<Prep> {
+    let at = said.find(|token| token.is(':')).filter(|at| *at > 0)?;
+    let dish = of_batch(said.range(0, at))?;
+    let steps = parted(said.after(at).without_lead(), timed_step)?;
+    Some(Prep::Steps { dish, steps })
+}
+
+/// "soak 8 h", "bake 40 min at 180": some work of a kitchen with the time that it takes, and nothing beside it.
+pub fn timed_step(part: Tokens<'_>) -> Option<Step> {
+    let said = numbered(part);
+    let led = VERBS.iter().any(|verb| phrase(verb, said).is_some());
+    let told = |word: &str| matches!(word, "time" | "times" | "timer");
+    let named = said.slice.iter().any(|token| told(token.norm()));
+    let short = said.len() <= TIMED_WORDS_MAX;
+    let step = step(said).filter(|_| led && !named && short)?;
+    // A weight beside it makes it an ingredient: "soak 500 g beans".
+    let words = folded_words(&step.words);
+    let weighed = words
+        .iter()
+        .any(|word| word.starts_with(|first: char| first.is_ascii_digit()));
+    (step.minutes > 0 && !weighed).then_some(step)
 }
 
 /// "dal steps: ...", "steps for dal: ..."
@@ -49,6 +81,10 @@ fn titled(said: Tokens<'_>) -> Option<(Words, Tokens<'_>)> {
 }
 
 fn steps(said: Tokens<'_>) -> Option<Vec<Step>> {
+    parted(said, step)
+}
+
+fn parted<'a>(said: Tokens<'a>, read: impl Fn(Tokens<'a>) -> Option<Step>) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
     let (mut from, mut at) = (0, 0);
     while at <= said.len() {
@@ -61,7 +97,7 @@ fn steps(said: Tokens<'_>) -> Option<Vec<Step>> {
         if length > 0 {
             let part = said.range(from, at.min(said.len())).trimmed();
             if !part.is_empty() {
-                steps.push(step(part)?);
+                steps.push(read(part)?);
             }
             from = (at + length).min(said.len());
         }
@@ -171,59 +207,46 @@ fn by_verb(part: Tokens<'_>) -> Uses {
         .map_or(Uses::Hands, |(_, uses)| uses)
 }
 
-pub fn read_sheet(input: Tokens<'_>) -> Read<'_, Command> {
-    whole(input, |said| {
-        let rest = phrase("sheet", said)?.trimmed();
-        let (dishes, at) = sheet(rest)?;
-        Some(Prep::Sheet { dishes, at })
+/// "dal simmers 25 not 35", "the rice soak takes 40 min"
+pub fn read_lasts(input: Tokens<'_>) -> Read<'_, Command> {
+    whole(input, lasts)
+}
+
+fn lasts(said: Tokens<'_>) -> Option<Prep> {
+    // Behind a colon it is a step that is told.
+    said.find(|token| token.is(':')).is_none().then_some(())?;
+    let (at, rest) = (1..said.len()).find_map(|at| {
+        let rest = said.after(at);
+        VERBS
+            .iter()
+            .find_map(|verb| Some((at, phrase(verb, rest)?)))
+    })?;
+    let dish = of_batch(said.range(0, at))?;
+    let verb = said.range(at, said.len() - rest.len()).words();
+    let rest = phrase("lasts", rest).unwrap_or(rest);
+    let (rest, minutes) = minutes(rest)?;
+    let was = phrase("not before", rest.trimmed_front());
+    let told = was.and_then(self::minutes).map(|(rest, _)| rest);
+    only_marks(told.unwrap_or(rest)).then_some(Prep::StepLasts {
+        dish,
+        verb,
+        minutes,
     })
 }
 
-fn sheet(rest: Tokens<'_>) -> Option<(Vec<Words>, Option<At>)> {
-    if only_marks(rest) {
-        return Some((Vec::new(), None));
+/// "25", "25 min"
+fn minutes(said: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    if let Ok((rest, Lasting { minutes, .. })) = lasting(said) {
+        return (minutes > 0).then_some((rest, minutes));
     }
-    if let Some(at) = ready_at(rest) {
-        return Some((Vec::new(), Some(at)));
-    }
-    let names = rest.after(usize::from(matches!(rest.norm(0), "for" | "of")));
-    let named = |names: Tokens<'_>| -> Option<Vec<Words>> {
-        let known = |helping: Helping| {
-            let words = folded_words(&helping.dish.text);
-            let words: Vec<&str> = words.iter().map(String::as_str).collect();
-            let known = helping.grams.is_none() && names.vocabulary.is_batch(&words);
-            known.then_some(helping.dish)
-        };
-        dishes(names)?.into_iter().map(known).collect()
-    };
-    if let Some(dishes) = named(names) {
-        return Some((dishes, None));
-    }
-    let at = (1..names.len()).find(|at| ready_at(names.after(*at)).is_some())?;
-    let before = names.range(0, at);
-    // With its hour it is an order of work, whatever the dish is called.
-    let any = || {
-        let told = dishes(before)?.into_iter();
-        let told = told.map(|helping| helping.grams.is_none().then_some(helping.dish));
-        told.collect::<Option<Vec<Words>>>()
-    };
-    let dishes = named(before).or_else(any)?;
-    Some((dishes, ready_at(names.after(at))))
-}
-
-/// "for 18:00", "ready by 6pm", "tomorrow at 10"
-fn ready_at(rest: Tokens<'_>) -> Option<At> {
-    let mut rest = rest;
-    while matches!(rest.norm(0), "for" | "ready" | "by" | "done" | "until") {
-        rest = rest.take_one();
-    }
-    let (behind, told) = at(rest).ok()?;
-    (only_marks(behind) && told.hour.is_some()).then_some(told)
+    let (rest, bare) = number(said).ok()?;
+    let whole = bare.value.fract() == 0.0 && BARE_MINUTES.contains(&bare.value);
+    whole.then_some((rest, bare.value as u32))
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::lang::spelled::{is_no, surely_means};
+    use crate::lang::spelled::{is_no, means, surely_means};
     use crate::lang::syntax::Command;
     use crate::lang::{Sense, Vocabulary};
 
@@ -252,6 +275,10 @@ mod tests {
                 "rice steps: roast 40 min at 200 in the oven",
                 "rice steps: roast 40 min in the oven at 200 C",
             ),
+            (
+                "rice: rinse 5 min, boil 20 min, rest 10 min",
+                "rice steps: rinse 5 min by hand, boil 20 min on a burner, rest 10 min by itself",
+            ),
             ("no steps for dal", "no steps for dal"),
         ] {
             surely_means(text, &kitchen(), printed);
@@ -259,21 +286,33 @@ mod tests {
     }
 
     #[test]
-    fn a_sheet_is_asked_for() {
-        for (text, printed) in [
-            ("prep sheet for 18:00", "prep sheet at 18:00"),
-            ("prep sheet", "prep sheet"),
-            (
-                "prep sheet for dal and rice at 6pm",
-                "prep sheet for dal, rice at 18:00",
-            ),
-            (
-                "prep sheet for the dal ready by Friday 6pm",
-                "prep sheet for dal Friday at 18:00",
-            ),
-            ("order of work for the dal", "prep sheet for dal"),
+    fn a_step_takes_another_time() {
+        for text in [
+            "dal simmers 25 not 35",
+            "dal simmers for 25 min",
+            "the dal simmers 25 min instead of 35",
         ] {
-            surely_means(text, &kitchen(), printed);
+            assert!(
+                !means(text, &kitchen(), "dal simmers takes 25 min"),
+                "{text}"
+            );
+        }
+    }
+
+    /// One step may be a word to the cook.
+    #[test]
+    fn one_step_of_a_dish() {
+        for (text, printed) in [
+            (
+                "rice: simmer 45 min",
+                "rice steps: simmer 45 min on a burner",
+            ),
+            (
+                "dal: bake 1h30 in the oven",
+                "dal steps: bake 90 min in the oven",
+            ),
+        ] {
+            assert!(!means(text, &kitchen(), printed), "{text}");
         }
     }
 
@@ -283,6 +322,9 @@ mod tests {
             "8000 steps today",
             "next steps: call the bank 10 min",
             "the steps are slippery",
+            "rice: 10 min, dal: 20 min",
+            "rice: bus 10 min, walk 5 min",
+            "rice: 35 min",
         ] {
             is_no(text, &kitchen(), |command| {
                 matches!(command, Command::Prep(_))

@@ -7,16 +7,17 @@ use crate::lang::command::only_marks;
 use crate::lang::date::meal;
 use crate::lang::name::bare;
 use crate::lang::number::number;
+use crate::lang::person;
 use crate::lang::syntax::{Command, Helping, MealName, Prep, Until, Wish, Words};
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
 
-/// No household wishes for more days at once, or feeds more.
-const COUNT_MAX: f64 = 100.0;
+/// More is no number of dinners or people, however it is meant.
+const COUNT_MAX: f64 = 100_000.0;
 /// A name of more words is a sentence.
 const NAME_WORDS_MAX: usize = 5;
-const SUNDAY: Ahead = Ahead::Weekday(6);
+pub const SUNDAY: Ahead = Ahead::Weekday(6);
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let minus = is_minus(input);
@@ -63,43 +64,88 @@ pub fn read_none(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| none_of_it(said).map(Prep::Wish))
 }
 
-/// "4 dinners for 2: dal and rice"
+/// "4 dinners for 2: dal and rice", "dinners Mon to Thu for Ana and me: dal"
 fn meals(said: Tokens<'_>) -> Option<Wish> {
-    let said = said.after(usize::from(said.norm(0) == "plan"));
-    let (rest, count) = count(said)?;
+    let said = phrase("wish lead", said).unwrap_or(said);
+    let counted = count(said);
+    let (rest, count) = match counted {
+        Some((rest, count)) => (rest, Some(count)),
+        None => (said, None),
+    };
+    // "dinner Friday: 300 dal" was had.
+    let several = count.is_some() || rest.norm(0).ends_with('s');
     let meal = meal(rest).ok().map(|(_, meal)| meal);
-    let rest = phrase("meals", rest)?;
-    let (rest, people) = match people(rest) {
-        Some((rest, people)) => (rest, Some(people)),
-        None => (rest, None),
+    let (mut people, mut days) = (None, None);
+    let mut rest = phrase("meals", rest).filter(|_| several)?.trimmed_front();
+    loop {
+        if let Some((behind, told)) = eaters(rest).filter(|_| people.is_none()) {
+            people = Some(told);
+            rest = behind;
+        } else if let Some((behind, told)) = begins(rest, count).filter(|_| days.is_none()) {
+            days = Some(told);
+            rest = behind;
+        } else {
+            break;
+        }
+    }
+    let (from, until) = match (days, count) {
+        (Some((from, None)), Some(count)) => (from, Until::Days(count)),
+        (None, Some(count)) => (Ahead::Today, Until::Days(count)),
+        (Some((from, Some(until))), None) => (from, Until::Day(until)),
+        _ => return None,
     };
-    let from = rest.after(usize::from(matches!(rest.norm(0), "from" | "starting")));
-    let (rest, from) = match ahead(from) {
-        Ok(read) => read,
-        Err(_) => (rest, Ahead::Today),
+    let marks = |token: &Token| {
+        token.is(':') || token.is('-') || token.is(',') || token.kind == Kind::Newline
     };
-    let marks = |token: &Token| token.is(':') || token.is('-') || token.kind == Kind::Newline;
     let dishes = match rest.first().is_some_and(marks) {
-        true => dishes(rest.without_lead())?,
-        false => dishes(phrase("with", rest)?)?,
+        true => dishes(rest.after(1).without_lead().trimmed())?,
+        false => match phrase("with", rest) {
+            Some(behind) => dishes(behind)?,
+            // "4 dinners for 2 dal and rice"
+            None => dishes(rest).filter(|all| all.iter().all(|one| is_known(said, &one.dish)))?,
+        },
     };
     Some(Wish::Of {
         dishes,
         meal,
         people,
         from,
-        until: Until::Days(count),
+        until,
     })
+}
+
+/// From when on so many meals are, or the days that they are for.
+fn begins(rest: Tokens<'_>, count: Option<u32>) -> Option<(Tokens<'_>, (Ahead, Option<Ahead>))> {
+    if count.is_some() {
+        let from = rest.after(usize::from(matches!(rest.norm(0), "from" | "starting")));
+        let (behind, from) = ahead(from).ok()?;
+        return Some((behind, (from, None)));
+    }
+    let (behind, (from, until)) = these_days(rest)?;
+    Some((behind, (from, Some(until))))
+}
+
+/// Some of the household's dishes is called so.
+fn is_known(said: Tokens<'_>, dish: &Words) -> bool {
+    let words = folded_words(&dish.text);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    said.vocabulary.is_batch(&words)
 }
 
 /// "rice for 6 on Friday", "180 g rice for 6 people for dinner on Friday", "plan dal for 2 until Sunday"
 fn of_a_dish(said: Tokens<'_>) -> Option<Wish> {
     let said = said.after(usize::from(said.norm(0) == "plan"));
-    let at = (1..said.len()).find(|at| people(said.after(*at)).is_some())?;
-    let dishes = dishes(said.range(0, at))?;
+    let eaters = |at: &usize| people(said.after(*at)).is_some();
+    let at = (1..said.len()).find(eaters)?;
+    // "chilli on Friday for 2"
+    let day = (1..at).find(|day| matches!(these_days(said.after(*day)), Some((rest, _)) if rest.len() == said.len() - at));
+    let dishes = dishes(said.range(0, day.unwrap_or(at)))?;
     let (rest, people) = people(said.after(at))?;
     let (rest, meal) = for_meal(rest);
-    let (rest, (from, until)) = these_days(rest)?;
+    let (rest, (from, until)) = match day {
+        Some(day) => (rest, these_days(said.after(day))?.1),
+        None => these_days(rest)?,
+    };
     let (rest, meal) = match meal {
         Some(_) => (rest, meal),
         None => for_meal(rest),
@@ -149,6 +195,23 @@ pub fn these_days(rest: Tokens<'_>) -> Option<(Tokens<'_>, (Ahead, Ahead))> {
     days(rest).ok()
 }
 
+/// The same, or by name: "for nobody", "for Ana and me".
+pub fn eaters(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    if let Some(behind) = phrase("for nobody", rest) {
+        return Some((behind, 0));
+    }
+    if let Some(told) = people(rest) {
+        return Some(told);
+    }
+    let named = phrase("for", rest)?;
+    // No day and no dish begins with a person.
+    let most = (1..=named.len()).rev();
+    most.into_iter().find_map(|length| {
+        let (count, _) = person::people(named.range(0, length))?;
+        Some((named.after(length), count))
+    })
+}
+
 /// "for 2", "for six people"
 pub fn people(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
     let (rest, people) = count(phrase("for", rest)?)?;
@@ -172,7 +235,7 @@ fn count(input: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
 pub fn dishes(said: Tokens<'_>) -> Option<Vec<Helping>> {
     let joins = |at: &usize| {
         let token = &said.slice[*at];
-        token.norm() == "and" || [',', '+', '&'].iter().any(|mark| token.is(*mark))
+        matches!(token.norm(), "and" | "n") || [',', '+', '&'].iter().any(|mark| token.is(*mark))
     };
     // Where each part begins and ends.
     let mut parts = Vec::new();
@@ -268,6 +331,30 @@ mod tests {
             ),
             ("rice for 6 on Friday", "rice for 6 Friday to Friday"),
             (
+                "need 4 dinners for Tom and me, dal n rice",
+                "4 dinners for 2 from today: dal, rice",
+            ),
+            (
+                "4 dinner for two, dal and rice",
+                "4 dinners for 2 from today: dal, rice",
+            ),
+            (
+                "4 dinners for 2 dal and rice",
+                "4 dinners for 2 from today: dal, rice",
+            ),
+            (
+                "dinners mon to thu for 2: dal",
+                "dal for 2 for dinner Monday to Thursday",
+            ),
+            (
+                "400 dinners for 2: dal",
+                "400 dinners for 2 from today: dal",
+            ),
+            (
+                "4 dinners for nobody: dal",
+                "4 dinners for 0 from today: dal",
+            ),
+            (
                 "dal and rice for 6 people on Friday",
                 "dal, rice for 6 Friday to Friday",
             ),
@@ -275,6 +362,7 @@ mod tests {
                 "rice for 6 for dinner on Friday",
                 "rice for 6 for dinner Friday to Friday",
             ),
+            ("dal on Friday for 2", "dal for 2 Friday to Friday"),
             ("rice for 0 on Friday", "rice for 0 Friday to Friday"),
         ] {
             surely_means(text, &kitchen(), printed);
@@ -292,6 +380,7 @@ mod tests {
         for (text, printed) in [
             ("no rice this week", "no rice today to Sunday"),
             ("no rice until Friday", "no rice today to Friday"),
+            ("no rice this wk pls", "no rice today to Sunday"),
             ("skip the dal on Friday", "no dal Friday to Friday"),
             ("no rice for 3 days", "no rice today to in 2 days"),
             ("rice as usual", "rice as usual"),
