@@ -147,7 +147,10 @@ impl Kitchen {
     /// Nothing happens before the plan begins that would tell of other habits: nobody is away, nothing is wished for, and
     /// there is enough of everything.
     pub fn goes_as_usual(&self) -> bool {
-        let usual = |dish: &Known| dish.wishes.iter().all(|(day, _)| *day >= self.begins);
+        let usual = |dish: &Known| {
+            let wished = dish.wishes.iter().any(|(day, _)| *day < self.begins);
+            !wished && (dish.every == 1 || self.begins == 0)
+        };
         let enough = |dish: &Known| {
             let wanted: u64 = (0..self.begins).map(|day| self.demand(dish, day).0).sum();
             let (left, gone) = self.left(dish);
@@ -304,7 +307,11 @@ impl Books {
                 books.at(day, 19);
                 if (day + HISTORY + 1) % dish.every != 0 {
                     // What is eaten of anything tells that of this nothing was; such plates are loaded beside the books.
-                    books.say(ROBIN, "10 g butter");
+                    let told = format!("{} ", date(day));
+                    let known = |said: &String| said.starts_with(&told) && said.contains("butter");
+                    if !books.said.iter().any(known) {
+                        books.say(ROBIN, "10 g butter");
+                    }
                     let lately = &mut books.home.kitchen.plates_lately;
                     let plate = AccountId(900_000 + lately.len() as i64);
                     lately.insert(plate, (date(day), ROBIN));
@@ -402,14 +409,10 @@ impl Books {
                     self.freeze(dish, (at, *by, *mass), day, false);
                 }
                 self.at(day, 19);
-                let stands: Mass = self
-                    .good(dish, day)
-                    .into_iter()
-                    .map(|(_, mass, _)| mass)
-                    .sum();
-                let eaten = grams(kitchen.demand(dish, day).0).min(stands);
-                if eaten.mg() > 0 {
-                    self.say(ROBIN, &format!("{} g {}", eaten.grams(), dish.name));
+                for (who, mass) in [(ROBIN, dish.eat.0), (ANA, dish.eat.1)] {
+                    if mass > 0 {
+                        self.say(who, &format!("{mass} g {} anyway", dish.name));
+                    }
                 }
             }
         }
@@ -420,14 +423,11 @@ impl Books {
 
     fn throw_out(&mut self, dish: &Known, day: i64) {
         self.at(day, 9);
-        let past: Vec<String> = self
-            .lots(dish)
-            .into_iter()
-            .filter(|(_, _, due, _)| *due < date(day))
-            .map(|(code, ..)| code)
-            .collect();
-        for code in past {
-            self.say(ROBIN, &format!("threw out the {code}"));
+        // Of a pot of which some is frozen or thawed that which is due first goes.
+        let past = self.lots(dish).into_iter();
+        let past: Vec<_> = past.filter(|(_, _, due, _)| *due < date(day)).collect();
+        for (code, mass, ..) in past {
+            self.say(ROBIN, &format!("threw out {} g {code}", mass.grams()));
         }
     }
 
@@ -520,10 +520,25 @@ impl Books {
         let thaw = plan.thaw.iter();
         let thaw = thaw.filter(|thaw| thaw.on == date(eaten) && thaw.overnight == overnight);
         let mut open: Mass = thaw.map(|thaw| thaw.mass).sum();
-        let mut frozen = self.lots(dish);
-        frozen.retain(|(_, _, due, frozen)| *frozen && *due >= date(eaten));
-        frozen.sort_by_key(|(_, _, due, _)| *due);
-        for (code, mass, ..) in frozen {
+        // What has a day left thaws overnight, what has none on the day; of either what is due first.
+        let kitchen = &self.home.kitchen;
+        let batches = kitchen
+            .batches
+            .values()
+            .filter(|batch| batch.name == dish.name);
+        let lots = batches.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+        let lots = lots.filter(|(_, lot)| lot.balance.mg() > 0 && kitchen.is_frozen(lot));
+        let mut frozen: Vec<(bool, NaiveDate, String, Mass)> = lots
+            .filter_map(|(batch, lot)| {
+                let due = kitchen.use_by(batch, lot)?.on;
+                let thawed = kitchen.due_if(batch, lot, (date(eaten - 1), false))?;
+                let lasts = thawed >= date(eaten);
+                let good = due >= date(eaten);
+                good.then(|| (lasts != overnight, due, batch.code.clone(), lot.balance))
+            })
+            .collect();
+        frozen.sort();
+        for (_, _, code, mass) in frozen {
             let taken = open.min(mass);
             if taken.mg() > 0 {
                 self.say(ROBIN, &format!("thawed {} g {code}", taken.grams()));
