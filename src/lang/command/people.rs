@@ -51,7 +51,7 @@ fn is_asked_politely(body: Tokens<'_>) -> bool {
 
 fn without_please(body: Tokens<'_>) -> Tokens<'_> {
     let polite = |token: &Token| matches!(token.norm(), "please" | "pls" | "plz" | "thanks");
-    let last = body.last().is_some_and(|token| polite(token)) && body.len() > 1;
+    let last = body.last().is_some_and(&polite) && body.len() > 1;
     let body = body.range(0, body.len() - usize::from(last)).trimmed();
     let first = body.first().is_some_and(polite) && body.len() > 1;
     body.after(usize::from(first)).trimmed()

@@ -53,7 +53,7 @@ fn share(draft: &Draft, dish: ComponentId) -> CookbookAnswer {
         let portions = portions.filter(|portion| of_dish(portion.batch));
         portions.map(|portion| portion.mass).sum()
     };
-    let guests = kitchen.members.iter().filter(|member| !member.chats);
+    let guests = kitchen.members().iter().filter(|member| !member.chats);
     let guests = guests.map(|member| (member.name.clone(), eaten(member.id)));
     CookbookAnswer::Share(ShareAnswer {
         name: draft.kitchen.dish_name(dish),
