@@ -27,6 +27,7 @@ use super::problem::Problem;
 pub use super::report::{DriftAnswer, DriftLine, PricedAnswer, WastedAnswer, WastedLine};
 pub use super::stock::*;
 use super::table::answer::TableAnswer;
+pub use super::vessel::VesselView;
 use crate::foods::{self, Nutrient};
 use crate::lang::syntax::{Amount, MealName, SettingPart};
 
@@ -73,6 +74,8 @@ pub enum Answer {
         container: String,
         batch: String,
     },
+    /// What vessels weigh empty.
+    Tares(Vec<VesselView>),
     /// The settings as they now are, and which of them is said.
     Settings {
         settings: Settings,

@@ -13,6 +13,16 @@ pub enum Vessel {
     Bag(Mass),
 }
 
+/// A vessel as it is told of: what it weighs empty, and what stands in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VesselView {
+    pub name: String,
+    /// `None`: nobody has said.
+    pub tare: Option<Mass>,
+    /// Dishes with how much of each the books have in it; `None` where it was not weighed yet.
+    pub holds: Vec<(String, Option<Mass>)>,
+}
+
 impl Lot {
     /// What it stands in, as far as that was told.
     pub fn vessel(&self) -> Option<Vessel> {

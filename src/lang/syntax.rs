@@ -339,6 +339,10 @@ pub enum Command {
     Setting(Setting),
     SetUp(SetUp),
     /// "settings", "when is prep day": what is chosen, whole or in part.
+    /// What a vessel weighs empty. No name: all of them.
+    Tares {
+        name: Option<Words>,
+    },
     Settings(Option<SettingPart>),
     /// What is told ahead of cooking.
     Prep(Prep),

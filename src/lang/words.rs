@@ -252,6 +252,7 @@ lists! {
     reports = "reports.txt";
     /// What is said of food that nobody weighed: the key is the part.
     takings = "takings.txt";
+    tares = "tares.txt";
     /// What is said of food that a count misses: the key is the part.
     claims = "claims.txt";
     /// What is said of a dish that stands after all: the key is the part.
@@ -408,6 +409,7 @@ mod tests {
             kept_back(),
             slips(),
             takings(),
+            tares(),
             claims(),
             reopening(),
             recounts(),

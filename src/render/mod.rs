@@ -249,6 +249,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
             each,
         } => taught::measure(measure, name.as_deref(), *each),
         Answer::ContainerTaught { name, tare } => taught::container(name, *tare),
+        Answer::Tares(vessels) => taught::tares(vessels),
         Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
         Answer::Settings { settings, part } => taught::settings(settings, *part),
         Answer::Undone(answer) => taught::undone(answer),

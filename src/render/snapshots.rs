@@ -278,6 +278,8 @@ fn the_rest_in_words() {
                     batch: "lentil dal".into(),
                 },
             ),
+            section("tares", Answer::Tares(tares())),
+            section("no tares", Answer::Tares(Vec::new())),
             section(
                 "settings",
                 Answer::Settings {

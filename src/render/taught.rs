@@ -1,6 +1,6 @@
 //! What the household has taught: measures, containers, words, settings. And what was taken back.
 
-use crate::domain::answer::{Press, UndoneAnswer};
+use crate::domain::answer::{Press, UndoneAnswer, VesselView};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::lang::syntax::{AnswerStyle, DecimalMark, MeasureSystem, Region, SettingPart};
@@ -35,6 +35,36 @@ pub fn container_holds(container: &str, batch: &str) -> Page {
             .bold(name(container))
             .plain(format!(" holds {}.", name(batch))),
     )
+}
+
+/// What vessels weigh empty, with what stands in them.
+pub fn tares(vessels: &[VesselView]) -> Page {
+    let mut page = Page::new();
+    for vessel in vessels {
+        let weighs = match vessel.tare {
+            Some(tare) => format!(": {} empty", grams(tare)),
+            None => ": nobody has said what it weighs empty".to_owned(),
+        };
+        let held = vessel.holds.iter().map(|(dish, held)| match held {
+            Some(held) => format!("{} of {}", grams(*held), name(dish)),
+            None => name(dish),
+        });
+        let held: Vec<String> = held.collect();
+        let holds = match held.is_empty() {
+            true => String::new(),
+            false => format!(", with {} in it by the books", held.join(" and ")),
+        };
+        page.say(
+            Line::new()
+                .bold(name(&vessel.name))
+                .plain(weighs + &holds + "."),
+        );
+    }
+    if vessels.is_empty() {
+        page.say("No vessel is known here yet. Teach one:");
+        page.example("blue pot is 812 g empty");
+    }
+    page
 }
 
 pub fn dropped(about: &str) -> Page {

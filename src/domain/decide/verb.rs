@@ -100,6 +100,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
             empty,
         } => teach::container(draft, name, *tare_grams, *empty),
         Command::ContainerHolds { container, batch } => vessel::holds(draft, container, batch),
+        Command::Tares { name } => vessel::tares(draft, name.as_ref()),
         Command::Setting(setting) => teach::setting(draft, setting),
         Command::SetUp(said) => set_up::set_up(draft, said),
         Command::Settings(part) => Ok(teach::settings(draft, *part)),

@@ -5,11 +5,11 @@ use super::super::answer::{About, Answer};
 use super::super::change::Detail;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Choice;
+use super::super::kitchen::{Choice, Container};
 use super::super::mass::Mass;
 use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
-use super::super::vessel::Vessel;
+use super::super::vessel::{Vessel, VesselView};
 use super::shortage::{ANYWAY, DRIFT};
 use super::weigh::{self, Reading};
 use super::{Done, Step, Stop, count, find};
@@ -19,6 +19,33 @@ use crate::lang::syntax::{Command, Tare, Weighed, Weighing, Words};
 const NEAR_SHARE: f64 = 0.1;
 /// A vessel is put on the scale empty, and is about as heavy as before.
 const HEAVIER_MOST: Mass = Mass::from_mg(100_000);
+
+/// What a vessel weighs empty, or each that the household knows, and what stands in it.
+pub fn tares(draft: &Draft, name: Option<&Words>) -> Step {
+    let kitchen = &draft.kitchen;
+    let told = match name {
+        None => kitchen.containers.iter().collect(),
+        Some(name) => {
+            let known = kitchen.container_named(&name.text);
+            let name = name.text.clone();
+            vec![known.ok_or(ProblemKind::UnknownTare { name })?]
+        }
+    };
+    let view = |container: &Container| VesselView {
+        name: container.name.clone(),
+        tare: container.tare(),
+        holds: kitchen
+            .standing_in(container.id)
+            .into_iter()
+            .map(|(batch, lot)| {
+                let weighed = (!batch.estimated()).then_some(lot.balance);
+                (batch.name.clone(), weighed)
+            })
+            .collect(),
+    };
+    let views = told.into_iter().map(view).collect();
+    Ok(Done::saying(Answer::Tares(views)))
+}
 
 /// "blue pot holds dal": of what stands ready, and of that what stands in nothing yet.
 pub fn holds(draft: &mut Draft, container: &Words, dish: &Words) -> Step {

@@ -69,6 +69,7 @@ pub mod take;
 pub mod top_up;
 pub mod undo;
 pub mod use_by;
+pub mod tares;
 pub mod waste;
 pub mod weigh;
 pub mod whereabouts;
@@ -116,6 +117,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("holds", 870, container::read_holds),
     ("weigh", 880, weigh::read),
     ("weigh unnamed", 800, weigh::read_unnamed),
+    ("tares", 947, tares::read),
     ("add", 860, add::read),
     ("pour off", 850, pour_off::read),
     ("waste", 850, waste::read),

@@ -296,6 +296,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
             write!(f, "{name} is {} g{empty}", Plain(*tare_grams))
         }
         Command::ContainerHolds { container, batch } => write!(f, "{container} holds {batch}"),
+        Command::Tares { name: Some(name) } => write!(f, "tare of {name}"),
+        Command::Tares { name: None } => f.write_str("tares"),
         Command::Setting(setting) => write!(f, "{setting}"),
         Command::SetUp(said) => write!(f, "{said}"),
         Command::Settings(part) => f.write_str(match part {

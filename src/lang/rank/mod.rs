@@ -10,9 +10,9 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
     Amount, Choice, Command, Error, ErrorKind, IngredientLine, KeepsFor, LineContent, NewBatch,
-    Reading, Reason, Setting,
+    Reading, Reason, Setting, Words,
 };
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
@@ -168,7 +168,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         // A code alone, as it stands on a label.
         Command::Show { name } if input.trimmed().len() == 1 => {
             let (known, _, _) = by_name(&name.text, input, &mut reasons);
-            let word = crate::lang::token::folded_words(&name.text);
+            let word = folded_words(&name.text);
             let word: Vec<&str> = word.iter().map(String::as_str).collect();
             (known, input.vocabulary.is(Sense::Code, &word), false)
         }
@@ -283,6 +283,15 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Settings(_) => (0, input.trimmed().len() > 1, false),
         // "inventory" and "stock check" are words of talk as well.
         Command::Sheet => {
+        // Cats and parcels are weighed as well.
+        Command::Tares { name } => {
+            let known = |name: &Words| {
+                let words = folded_words(&name.text);
+                let words: Vec<&str> = words.iter().map(String::as_str).collect();
+                input.vocabulary.is(Sense::Container, &words)
+            };
+            (0, name.as_ref().is_none_or(known), false)
+        }
             let said = input.trimmed();
             let named = said
                 .slice

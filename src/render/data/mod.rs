@@ -31,6 +31,7 @@
 //! | `packet` | `"name", "per_100g", "serving_grams", "doubt": {"printed_kcal", "low_kcal", "high_kcal", "looks_like_kj"} or null` |
 //! | `measure` | `"measure", "name"` (null: of anything)`, "grams"` |
 //! | `container` | `"name", "tare_grams", "holds"`: what was taught of the two, the other null |
+//! | `tares` | `"vessels": [{"name", "tare_grams", "holds": [{"name", "grams"}]}]`: what vessels weigh empty, null where nobody said, and what stands in them, without grams while it is not weighed |
 //! | `good` | `"name", "food"`, and one of `"bought_grams", "trimmed_grams", "refuse", "refuse_by_table"`, `"pack": {"word", "grams"}`, `"price": {"amount", "currency", "grams"}`, `"cupboard": {"grams", "always"}`, `"at_home": {"grams"}` (to be there; null: no more than is used) |
 //! | `par` | `"dish", "grams"`, null: none from here on |
 //! | `pot` | `"dish"`, null: any, `"grams"`: what it holds, cooked |
@@ -152,6 +153,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::ContainerHolds { container, batch } => {
             taught::container(container, None, Some(batch))
         }
+        Answer::Tares(vessels) => taught::tares(vessels),
         Answer::Settings { settings, .. } => taught::settings(settings),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),

@@ -3,7 +3,7 @@
 use chrono::NaiveTime;
 use serde_json::{Value, json};
 
-use crate::domain::answer::{LabelDoubt, PacketAnswer, UndoneAnswer};
+use crate::domain::answer::{LabelDoubt, PacketAnswer, UndoneAnswer, VesselView};
 use crate::domain::keeping::region_word;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
@@ -69,6 +69,18 @@ pub(super) fn container(name: &str, tare: Option<Mass>, holds: Option<&str>) -> 
         "tare_grams": grams(tare),
         "holds": holds.map(clean),
     })
+}
+
+pub(super) fn tares(vessels: &[VesselView]) -> Value {
+    let held = |(name, held): &(String, Option<Mass>)| json!({ "name": clean(name), "grams": grams(*held) });
+    let vessel = |vessel: &VesselView| {
+        json!({
+            "name": clean(&vessel.name),
+            "tare_grams": grams(vessel.tare),
+            "holds": vessel.holds.iter().map(held).collect::<Vec<_>>(),
+        })
+    };
+    json!({ "kind": "tares", "vessels": vessels.iter().map(vessel).collect::<Vec<_>>() })
 }
 
 pub(super) fn settings(settings: &Settings) -> Value {

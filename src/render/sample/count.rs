@@ -1,7 +1,7 @@
 //! What counts found, and what nobody weighed.
 
 use super::{MESSAGE, g, lot, today};
-use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
+use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer, VesselView};
 
 pub fn counted() -> CountAnswer {
     let counted = |difference: f64| CountLine {
@@ -35,6 +35,23 @@ pub fn counted() -> CountAnswer {
         notes: Vec::new(),
         message: MESSAGE,
     }
+}
+
+pub fn tares() -> Vec<VesselView> {
+    let vessel = |name: &str, tare, holds| VesselView {
+        name: name.into(),
+        tare,
+        holds,
+    };
+    vec![
+        vessel(
+            "blue pot",
+            Some(g(812.0)),
+            vec![("dal".into(), Some(g(640.0)))],
+        ),
+        vessel("glass jar", Some(g(310.0)), Vec::new()),
+        vessel("green tub", None, vec![("soup".into(), None)]),
+    ]
 }
 
 pub fn taken() -> TakenAnswer {

@@ -22,7 +22,7 @@ use crate::lang::syntax::{AnswerStyle, MealName};
 use crate::lang::{self, Sense, Vocabulary};
 
 pub use answers::{batches, notes, portions};
-pub use count::{counted, sheet, taken};
+pub use count::{counted, sheet, taken, tares};
 pub use problem::problems;
 
 pub const MESSAGE: MessageId = MessageId(41);
