@@ -68,9 +68,10 @@ impl Shutdown {
 /// If it could not be drawn.
 async fn drawn(picture: Picture, link: Option<String>) -> anyhow::Result<Vec<u8>> {
     let draw = move || {
-        let opens = |code: &str| match &link {
-            Some(link) => format!("{link}{code}"),
-            None => code.to_owned(),
+        let opens = |code: &str, household: Option<i64>| match (&link, household) {
+            (Some(link), Some(household)) => format!("{link}{code}-{household}"),
+            (Some(link), None) => format!("{link}{code}"),
+            (None, _) => code.to_owned(),
         };
         picture.draw(opens).png()
     };

@@ -82,16 +82,27 @@ impl Work<'_> {
         now: DateTime<Utc>,
     ) -> Result<Option<HouseholdId>, Error> {
         let channel = inbound.channel;
-        if let Some(row) = self.transaction.chat(channel, &inbound.chat).await? {
+        let named = named_by_label(inbound, &self.service.names());
+        let known = self.transaction.chat(channel, &inbound.chat).await?;
+        if let Some(row) = &known
+            && named.is_none_or(|named| named == row.household)
+        {
             return Ok(Some(row.household));
         }
         if !inbound.private {
-            return Ok(None);
+            return Ok(known.map(|row| row.household));
         }
         let households = self
             .transaction
             .households_of(channel, &inbound.sender.id)
             .await?;
+        // What was scanned is looked up where it stands; the chat stays with the household that it is about.
+        if let Some(named) = named.filter(|named| households.contains(named)) {
+            return Ok(Some(named));
+        }
+        if let Some(row) = known {
+            return Ok(Some(row.household));
+        }
         let [household] = households.as_slice() else {
             return Ok(None);
         };
@@ -233,6 +244,13 @@ impl Work<'_> {
         self.transaction.say(&reply, now).await?;
         Ok(())
     }
+}
+
+/// The household of the batch whose label was scanned: "/start D1-2".
+fn named_by_label(inbound: &Inbound, names: &[String]) -> Option<HouseholdId> {
+    let code = start_code(inbound, names)?;
+    let (_, household) = code.rsplit_once('-')?;
+    household.parse().ok().map(HouseholdId)
 }
 
 /// The code of `/start CODE`, if the message is one for this bot.

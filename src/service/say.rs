@@ -5,6 +5,7 @@ use chrono::{DateTime, Utc};
 use super::{Error, Work};
 use crate::domain::answer::Button;
 use crate::domain::decide::Replaced;
+use crate::render::label::Picture;
 use crate::render::{Message, Shown};
 use crate::store::{Kind, NewReply, OutboxKind, Waiting};
 
@@ -95,6 +96,10 @@ impl Work<'_> {
         shown: &Shown,
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
+        let picture = Picture {
+            household: Some(waiting.household.0),
+            ..shown.picture.clone()
+        };
         let reply = NewReply {
             message: Some(waiting.id),
             channel: &waiting.channel,
@@ -107,7 +112,7 @@ impl Work<'_> {
             bold: &[],
             buttons: &[],
             data: &shown.data,
-            picture: Some(&shown.picture),
+            picture: Some(&picture),
             silent: false,
         };
         self.transaction.say(&reply, now).await?;

@@ -2,9 +2,10 @@
 
 use std::io::Cursor;
 
+use hobside::render;
 use serde_json::{Value, json};
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Chat, Kitchen};
 use crate::server::{Call, Fault, USERNAME};
 
 fn sent(kitchen: &Kitchen, count: usize) -> Vec<Call> {
@@ -78,4 +79,27 @@ fn the_bags_of_one_batch_are_labelled_one_by_one() {
         .collect();
     assert!(captions[0].starts_with("barley B1, 700 g"), "{captions:?}");
     assert!(captions[1].starts_with("barley B1, 780 g"), "{captions:?}");
+}
+
+#[test]
+fn a_label_of_another_table_is_looked_up_there() {
+    let (kitchen, robin) = Kitchen::with_barley();
+    // The first group takes over the kitchen that Robin has kept alone, the second has one of its own.
+    let join = |id: i64| {
+        let group = Chat::group(&kitchen.server, id, "Robin");
+        group.says(&format!("/start {}", kitchen.invite()));
+        group.hears(&render::invite_accepted());
+        group
+    };
+    join(-77);
+    let club = join(-88);
+    club.says("batch soup, 900 g leeks, cooked 2000");
+    club.hears("2000 g net");
+    club.says("label soup");
+    let link = scanned(bytes(&sent(&kitchen, 1)[0]));
+    let payload = link.strip_prefix(&format!("https://t.me/{USERNAME}?start="));
+    robin.says(&format!("/start {}", payload.expect("a link to this bot")));
+    robin.hears("soup S1");
+    robin.says("what's left");
+    robin.hears("barley B1");
 }

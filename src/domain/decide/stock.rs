@@ -130,8 +130,14 @@ pub fn show(draft: &mut Draft, name: &Words) -> Step {
     ))
 }
 
-/// A label that was scanned opens the chat with the code of its batch; the first start else begins the set-up.
+/// A label that was scanned opens the chat with the code of its batch, and the number of the household, which was
+/// looked at before; the first start else begins the set-up.
 pub fn start(draft: &mut Draft, code: Option<&str>) -> Step {
+    let of_household = |said: &str| said.bytes().all(|it| it.is_ascii_digit());
+    let code = code.map(|code| match code.rsplit_once('-') {
+        Some((batch, household)) if of_household(household) => batch,
+        _ => code,
+    });
     let of_batch = |code: &&str| {
         let digits = code.strip_prefix(|first: char| first.is_ascii_alphabetic());
         digits.is_some_and(|digits| {

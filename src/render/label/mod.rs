@@ -56,12 +56,16 @@ pub struct Picture {
     pub paper: Paper,
     pub page: Option<Paper>,
     pub labels: Vec<Label>,
+    /// Whose they are: who scans one may sit at several tables.
+    #[serde(default)]
+    pub household: Option<i64>,
 }
 
 impl Picture {
-    /// Draw it. `link` gives what the code of a batch opens in the chat that it is sent to.
-    pub fn draw(&self, link: impl Fn(&str) -> String) -> Canvas {
-        let draw = |label: &Label| layout::draw(label, self.paper, &link(&label.code));
+    /// Draw it. `link` gives what the code of a batch opens in the chat that it is sent to, of which household.
+    pub fn draw(&self, link: impl Fn(&str, Option<i64>) -> String) -> Canvas {
+        let opens = |label: &Label| link(&label.code, self.household);
+        let draw = |label: &Label| layout::draw(label, self.paper, &opens(label));
         match (self.page, self.labels.as_slice()) {
             (Some(page), labels) => sheet::draw(page, self.paper, labels.iter().map(draw)),
             (None, [label]) => draw(label),
@@ -104,6 +108,7 @@ pub fn pictures(answer: &LabelAnswer) -> Vec<(Picture, Vec<&LabelView>)> {
                 paper,
                 page,
                 labels,
+                household: None,
             };
             (picture, views.to_vec())
         })

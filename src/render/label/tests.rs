@@ -18,7 +18,7 @@ struct Printed {
 }
 
 fn printed(picture: &Picture) -> Printed {
-    let canvas = picture.draw(|code| format!("{LINK}{code}"));
+    let canvas = picture.draw(|code, _| format!("{LINK}{code}"));
     let png = canvas.png().expect("it encodes");
     let mut decoder = png::Decoder::new(Cursor::new(png));
     decoder.set_transformations(png::Transformations::EXPAND);
