@@ -116,6 +116,12 @@ pub enum ProblemKind {
         left: Mass,
         plates: Mass,
     },
+    /// What was left of a meal is about as much as stands in its pots.
+    LeftInPot {
+        left: Mass,
+        pots: Mass,
+        name: String,
+    },
     /// Nothing of it stands in a freezer.
     NotFrozen {
         name: String,
@@ -280,6 +286,7 @@ impl ProblemKind {
             Self::FarFromBooks { .. } => "far_from_books",
             Self::NotThere { .. } => "not_there",
             Self::VesselHolds { .. } => "vessel_holds",
+            Self::LeftInPot { .. } => "left_in_pot",
             Self::NothingMissing { .. } => "nothing_missing",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",

@@ -122,7 +122,7 @@ fn question(ask: &Ask) -> String {
             "{} Refilled, topped up or misread?",
             problem::says(kind, &ask.words)
         ),
-        Some(kind @ ProblemKind::MuchLeft { .. }) => {
+        Some(kind @ (ProblemKind::MuchLeft { .. } | ProblemKind::LeftInPot { .. })) => {
             format!("{} What is it of?", problem::says(kind, &ask.words))
         }
         Some(kind @ (ProblemKind::ScaleFell { .. } | ProblemKind::BelowTare { .. })) => {

@@ -221,6 +221,11 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             let says = format!("{} left of {} on the plates.", grams(*left), grams(*plates));
             Wording::new(says)
         }
+        ProblemKind::LeftInPot { left, pots, name } => Wording::new(format!(
+            "{} left, and the books have {} of {name} standing.",
+            grams(*left),
+            grams(*pots)
+        )),
         ProblemKind::NothingToFix => {
             Wording::new("There is nothing on your last plate that this could mean.")
         }

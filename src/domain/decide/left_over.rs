@@ -19,13 +19,13 @@ use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::mixed::{Part, put_in};
 use super::portion::{MEAL_OPEN_MINUTES, portion_label};
-use super::{Step, Stop, batch, count, find, people, weigh};
+use super::{Step, Stop, batch, count, find, left_in_pot, people, weigh};
 use crate::lang::syntax::{Command, LeftOf, LeftOver, Weighed, Weighing, Words};
 
 /// What is called nothing else.
 const UNNAMED: &str = "leftovers";
 /// The meal was so long ago at most, if no day was said.
-const MEAL_HOURS: i64 = 8;
+pub const MEAL_HOURS: i64 = 8;
 /// Somebody who leaves more than this of what is on the plates may speak of something else.
 const LEFT_SHARE_MAX: f64 = 0.75;
 /// Scales differ by so much: what is left is no more than what was there.
@@ -49,6 +49,9 @@ pub fn left_over(draft: &mut Draft, said: &LeftOver) -> Step {
     if let (Some(dish), true, LeftOf::Unsaid) = (&said.dish, eaten.is_empty(), said.of) {
         // Nobody has it on a plate: it is what is left in the pot.
         return count::count(draft, &counted(dish, &said.weighing), None, false);
+    }
+    if let Some(step) = left_in_pot::told(draft, said, pots(&eaten), net) {
+        return step;
     }
     if !eaten.is_empty() {
         is_plausible(said, net, there)?;
@@ -174,9 +177,24 @@ fn of_the_meal(draft: &mut Draft, said: &LeftOver) -> Result<Vec<Eaten>, Stop> {
     Ok(eaten.collect())
 }
 
+/// The pots that a meal came from, and what of them is on plates. Nothing where other food was eaten as well.
+fn pots(eaten: &[Eaten]) -> Option<(Vec<BatchId>, Mass)> {
+    let pots = eaten.iter().map(|eaten| eaten.portion.batch);
+    let mut pots: Vec<BatchId> = pots.collect::<Option<_>>().unwrap_or_default();
+    pots.sort_unstable();
+    pots.dedup();
+    let there = eaten.iter().map(|eaten| eaten.portion.mass).sum();
+    (!eaten.is_empty()).then_some((pots, there))
+}
+
+/// No more than was on the plates.
+pub fn fits(net: Mass, there: Mass) -> bool {
+    net <= there + SLACK
+}
+
 /// More than the plates hold, nearly all of it, or a dish that may as well stand in its pot: asked about first.
 fn is_plausible(said: &LeftOver, net: Mass, there: Mass) -> Result<(), Stop> {
-    let fits = net <= there + SLACK;
+    let fits = fits(net, there);
     let of_meal = said.day.is_some() || said.meal.is_some() || said.who.is_some();
     let told = matches!(said.of, LeftOf::Plates | LeftOf::That);
     let usual = net <= there.share(LEFT_SHARE_MAX) && (said.dish.is_none() || of_meal);

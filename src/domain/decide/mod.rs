@@ -31,6 +31,7 @@ mod heard;
 mod history;
 mod keeps;
 mod label;
+mod left_in_pot;
 mod left_over;
 mod line;
 mod low_stock;

@@ -217,6 +217,11 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::NoQuestion,
         ProblemKind::NoAnswer {
             about: words.clone(),
+        ProblemKind::LeftInPot {
+            left: g(320.0),
+            pots: g(355.0),
+            name: "dal".into(),
+        },
             choices: 2,
         },
         ProblemKind::NotAsked {
@@ -313,6 +318,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::UnknownFood { .. }
         | ProblemKind::UnknownName { .. }
         | ProblemKind::SeveralCalled { .. }
+        | ProblemKind::LeftInPot { .. }
         | ProblemKind::UnknownUnit { .. }
         | ProblemKind::UnknownMeasure { .. }
         | ProblemKind::NotAMass { .. }
