@@ -245,6 +245,15 @@ pub struct FarCount {
     pub place: Option<String>,
     pub counted: Mass,
     pub booked: Mass,
+    pub weighed_in: Option<WeighedIn>,
+}
+
+/// What the scale showed with a vessel that came off.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedIn {
+    pub gross: Mass,
+    /// What it is called, if that was said.
+    pub vessel: Option<String>,
 }
 
 impl ProblemKind {
@@ -277,6 +286,7 @@ impl ProblemKind {
             Self::BeforeMade { .. } => "before_made",
             Self::DateOrder { .. } => "date_order",
             Self::MuchLeft { .. } => "much_left",
+            Self::LeftInPot { .. } => "left_in_pot",
             Self::NotFrozen { .. } => "not_frozen",
             Self::NothingToMove { .. } => "nothing_to_move",
             Self::InUse { .. } => "in_use",
@@ -286,7 +296,6 @@ impl ProblemKind {
             Self::FarFromBooks { .. } => "far_from_books",
             Self::NotThere { .. } => "not_there",
             Self::VesselHolds { .. } => "vessel_holds",
-            Self::LeftInPot { .. } => "left_in_pot",
             Self::NothingMissing { .. } => "nothing_missing",
             Self::SamePlate { .. } => "same_plate",
             Self::SaidTwice => "said_twice",

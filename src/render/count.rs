@@ -2,7 +2,7 @@
 
 use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
 use crate::domain::mass::Mass;
-use crate::domain::problem::{FarCount, ProblemKind};
+use crate::domain::problem::{FarCount, ProblemKind, WeighedIn};
 
 use super::clean::{clean, name, the};
 use super::moving::elsewhere;
@@ -122,12 +122,17 @@ fn difference(line: &CountLine) -> String {
 }
 
 fn far_from_books(dishes: &[FarCount]) -> Wording {
+    let shown = |shown: &WeighedIn| {
+        let vessel = shown.vessel.as_deref().unwrap_or("vessel");
+        format!(" ({} with the {})", grams(shown.gross), name(vessel))
+    };
     let said = dishes.iter().map(|dish| {
         format!(
-            "{}{}: {} counted, {} by the books.",
+            "{}{}: {} counted{}, {} by the books.",
             name(&dish.name),
             place(dish.place.as_deref()),
             grams(dish.counted),
+            dish.weighed_in.as_ref().map_or(String::new(), shown),
             grams(dish.booked)
         )
     });

@@ -161,6 +161,7 @@ fn put(
     let more = whole - told.here.min(whole);
     if parts_grams.is_empty() && more.is_zero() {
         return Ok(());
+            weighed_in: None,
     }
     let mass = if parts_grams.is_empty() { more } else { whole };
     let item = Item::new(Amount::Mass(mass.grams()), dish.clone());

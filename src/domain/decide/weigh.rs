@@ -330,6 +330,7 @@ pub fn left_or_eaten(draft: &Draft, id: BatchId, reading: Reading) -> Stop {
             place: None,
             counted,
             booked,
+            weighed_in: None,
         }],
     };
     find::ask(About::Confirm, &batch.name, Some(problem), options)

@@ -6,7 +6,7 @@ use crate::domain::finder::problem::FinderProblem;
 use crate::domain::label::LabelProblem;
 use crate::domain::personal::problem::{PersonalProblem, ToDelete};
 use crate::domain::personal::target::Target;
-use crate::domain::problem::{FarCount, ProblemKind};
+use crate::domain::problem::{FarCount, ProblemKind, WeighedIn};
 use crate::domain::table::problem::TableProblem;
 use crate::foods::Code;
 use crate::lang::syntax::Aimed;
@@ -143,6 +143,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
                 place: None,
                 counted: g(900.0),
                 booked: g(1700.0),
+                weighed_in: Some(WeighedIn {
+                    gross: g(1712.0),
+                    vessel: Some("blue pot".into()),
+                }),
             }],
         },
         ProblemKind::FarFromBooks {
@@ -152,12 +156,14 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
                     place: Some("freezer".into()),
                     counted: g(64.0),
                     booked: g(640.0),
+                    weighed_in: None,
                 },
                 FarCount {
                     name: "rice".into(),
                     place: None,
                     counted: g(0.0),
                     booked: g(720.0),
+                    weighed_in: None,
                 },
             ],
         },
@@ -211,17 +217,17 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             left: g(320.0),
             plates: g(330.0),
         },
+        ProblemKind::LeftInPot {
+            left: g(320.0),
+            pots: g(355.0),
+            name: "dal".into(),
+        },
         ProblemKind::NothingToFix,
         ProblemKind::NothingToRepeat,
         ProblemKind::WhichLine,
         ProblemKind::NoQuestion,
         ProblemKind::NoAnswer {
             about: words.clone(),
-        ProblemKind::LeftInPot {
-            left: g(320.0),
-            pots: g(355.0),
-            name: "dal".into(),
-        },
             choices: 2,
         },
         ProblemKind::NotAsked {
@@ -312,13 +318,13 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::OnTop { .. }
         | ProblemKind::JarGained { .. }
         | ProblemKind::MuchLeft { .. }
+        | ProblemKind::LeftInPot { .. }
         | ProblemKind::NothingToFix
         | ProblemKind::NothingToRepeat
         | ProblemKind::WhichLine
         | ProblemKind::UnknownFood { .. }
         | ProblemKind::UnknownName { .. }
         | ProblemKind::SeveralCalled { .. }
-        | ProblemKind::LeftInPot { .. }
         | ProblemKind::UnknownUnit { .. }
         | ProblemKind::UnknownMeasure { .. }
         | ProblemKind::NotAMass { .. }

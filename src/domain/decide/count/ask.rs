@@ -5,10 +5,11 @@ use super::super::super::draft::Draft;
 use super::super::super::ids::*;
 use super::super::super::kitchen::Choice;
 use super::super::super::mass::Mass;
-use super::super::super::problem::{FarCount, ProblemKind};
+use super::super::super::problem::{FarCount, ProblemKind, WeighedIn};
 use super::super::draw::TooMuch;
 use super::super::shortage::drift;
-use super::super::{Stop, find, weigh};
+use super::super::weigh::{self, Reading};
+use super::super::{Stop, find};
 use super::lots::{held, holding};
 use super::{Counted, Said};
 use crate::lang::syntax::{
@@ -101,6 +102,17 @@ pub fn topped_up(draft: &Draft, id: BatchId, more: Mass) -> Choice {
     }
 }
 
+/// What the scale showed, and with which vessel, if one came off.
+fn weighed_in(item: &Weighed, reading: &Reading) -> Option<WeighedIn> {
+    let named = item.weighing.tares.iter().map(|tare| tare.name.as_ref());
+    let named = named.chain([item.weighing.container.as_ref()]).flatten();
+    let named: Vec<&str> = named.map(|words| words.text.as_str()).collect();
+    (reading.tare.mg() > 0).then(|| WeighedIn {
+        gross: reading.gross,
+        vessel: (!named.is_empty()).then(|| named.join(" and the ")),
+    })
+}
+
 /// All that is far from the books is asked about at once.
 pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -> Stop {
     let items = &said.items;
@@ -112,6 +124,7 @@ pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -
             place: counted[*at].place.clone(),
             counted: counted[*at].reading.net(),
             booked: held(draft, &counted[*at].lots, counted[*at].batch),
+            weighed_in: weighed_in(&items[*at], &counted[*at].reading),
         })
         .collect();
     let names: Vec<&str> = dishes.iter().map(|dish| dish.name.as_str()).collect();
