@@ -7,11 +7,32 @@ use super::tokens::Tokens;
 use super::vocabulary::{Sense, Vocabulary};
 use super::words::{cues, fillers, preparation, qualifiers, selectors, states, talk, went_in};
 
-/// The name, if the whole is one batch of the household.
+/// The name, if the whole is one batch of the household: "the dal", and "dal's" of "dal's all gone".
 pub fn of_batch(said: Tokens<'_>) -> Option<Words> {
     let name = bare(said);
+    let mut words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    if !name.is_wordy() {
+        return None;
+    }
+    let stem = without_is(name);
+    let is_stem = |text: &&str| {
+        let folded = words.pop().and_then(|last| last.strip_suffix('s'));
+        words.extend(folded);
+        !text.is_empty() && said.vocabulary.is_batch(&words)
+    };
+    if let Some(text) = stem.filter(is_stem) {
+        return Some(Words::new(text, name.words().span));
+    }
     let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    (name.is_wordy() && said.vocabulary.is_batch(&words)).then(|| name.words())
+    said.vocabulary.is_batch(&words).then(|| name.words())
+}
+
+/// The text before the "'s" that it ends with.
+pub fn without_is(name: Tokens<'_>) -> Option<&str> {
+    let said = &name.text[name.span()];
+    ["'s", "\u{2019}s"]
+        .iter()
+        .find_map(|end| said.strip_suffix(end))
 }
 
 /// The name of a batch of the household that is meant whole: "the dal", "all the rice", "the rest of the rice".

@@ -155,18 +155,10 @@ pub fn read_holds(input: Tokens<'_>) -> Read<'_, Command> {
 /// "dal's in the blue pot"
 fn is_in<'a>(whole: Tokens<'a>, input: Tokens<'a>) -> Read<'a, Command> {
     let at = input.find(|token| token.norm() == "in").unwrap_or(0);
-    let Some(dish) = name::of_batch(input.range(0, at)) else {
-        return whole.no();
-    };
-    let stem = ["'s", "\u{2019}s"]
-        .into_iter()
-        .find_map(|end| dish.text.strip_suffix(end));
-    match stem {
-        Some(stem) => holds_dish(
-            whole,
-            name::bare(input.after(at + 1)),
-            Words::new(stem, dish.span.clone()),
-        ),
+    let said = input.range(0, at);
+    let stands = name::without_is(said).is_some();
+    match name::of_batch(said).filter(|_| stands) {
+        Some(dish) => holds_dish(whole, name::bare(input.after(at + 1)), dish),
         None => whole.no(),
     }
 }

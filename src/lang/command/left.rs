@@ -49,14 +49,14 @@ type Dish = (Words, Option<Words>);
 
 /// Nothing is left of it.
 fn none(body: Tokens<'_>) -> Option<Weighed> {
+    if let Some(length) = left().longest_of(body.slice, "no more") {
+        let (rest, _) = without_last(body.after(length), "left");
+        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
+    }
     if let Some(length) = left().longest_of(body.slice, "no") {
         let (rest, told) = without_last(body.after(length), "left");
         let name = dish(rest).filter(|_| told)?;
         return Some(weighed(name, 0.0, body.span()));
-    }
-    if let Some(length) = left().longest_of(body.slice, "no more") {
-        let (rest, _) = without_last(body.after(length), "left");
-        return dish(rest).map(|name| weighed(name, 0.0, body.span()));
     }
     if let Some(length) = left().longest_of(body.slice, "out") {
         return dish(body.after(length)).map(|name| weighed(name, 0.0, body.span()));

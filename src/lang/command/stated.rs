@@ -136,7 +136,7 @@ mod tests {
         }
         assert_eq!(
             stated("dal's in the fridge now").as_deref(),
-            Some("move all the dal's to the fridge")
+            Some("move all the dal to the fridge")
         );
         assert_eq!(
             stated("500 dal fridge").as_deref(),

@@ -112,6 +112,14 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             );
         }
         Command::Count { items, .. } if items.is_empty() => (0, !forbids(input), false),
+        // "we're out of dal", "no more dal": of a dish that stands here it lacks nothing else.
+        Command::Count { items, .. } if items.iter().all(|item| item.weighing.is_nothing()) => {
+            let names = items.iter().map(|item| item.name.text.as_str());
+            let (known, stand) = all_stand(names, input, &mut reasons);
+            let strict = |veto: &&str| is_strict(veto) && *veto != "shopping";
+            let quiet = !vetoes_in(input).iter().any(strict);
+            (known, stand && quiet, stand && quiet)
+        }
         Command::Count { items, .. } => all_known(
             items.iter().map(|item| item.name.text.as_str()),
             input,
@@ -275,14 +283,6 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let sure = vetoes_in(input.with_tokens(&beside)).is_empty();
             (0, sure, sure)
         }
-        Command::TeachMeasure { .. } | Command::ContainerHolds { .. } | Command::Setting(_) => {
-            let sure = vetoes_in(input).is_empty();
-            (0, sure, sure)
-        }
-        // "settings" alone may be those of a telephone.
-        Command::Settings(_) => (0, input.trimmed().len() > 1, false),
-        // "inventory" and "stock check" are words of talk as well.
-        Command::Sheet => {
         // Cats and parcels are weighed as well.
         Command::Tares { name } => {
             let known = |name: &Words| {
@@ -292,6 +292,14 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             };
             (0, name.as_ref().is_none_or(known), false)
         }
+        Command::TeachMeasure { .. } | Command::ContainerHolds { .. } | Command::Setting(_) => {
+            let sure = vetoes_in(input).is_empty();
+            (0, sure, sure)
+        }
+        // "settings" alone may be those of a telephone.
+        Command::Settings(_) => (0, input.trimmed().len() > 1, false),
+        // "inventory" and "stock check" are words of talk as well.
+        Command::Sheet => {
             let said = input.trimmed();
             let named = said
                 .slice

@@ -17,6 +17,7 @@ use super::super::ids::*;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::pieces;
+use super::super::problem::ProblemKind;
 use super::super::view;
 use super::shortage::drift;
 use super::{Done, Step, Stop, find, sheet, vessel, weigh, weighed_again};
@@ -65,6 +66,9 @@ impl Said {
 pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: bool) -> Step {
     let items = each_batch(draft, items);
     let said = Said { items, rest };
+    if rest.is_none() && said.items.iter().all(|item| is_no_news(draft, item)) {
+        return Err(ProblemKind::NothingToFix.into());
+    }
     let mut counted = Vec::new();
     for at in 0..said.items.len() {
         counted.push(counted_one(draft, &said, at, anyway)?);
@@ -80,6 +84,13 @@ pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: b
         lines.push(write(draft, &one));
     }
     Ok(answer(draft, lines))
+}
+
+/// "we're out of dal" among people, of what the books are out of as well.
+fn is_no_news(draft: &Draft, item: &Weighed) -> bool {
+    let found = find::batches(draft, &item.name);
+    let out = |found: Vec<BatchId>| found.iter().all(|id| draft.held(*id).is_zero());
+    item.weighing.is_nothing() && !draft.input.addressed && found.is_ok_and(out)
 }
 
 /// "dal gone", "dal same" of several batches of that name is said of each.
@@ -289,10 +300,11 @@ fn is_doubtful(draft: &Draft, one: &Counted) -> bool {
 }
 
 /// "dal's all gone": no digit that could have slipped, and of a pot that was eaten from or stood a while "finished" does
-/// not say that it is cooked. What one is out of may stand in the cupboard.
+/// not say that it is cooked. What one is out of may stand in the cupboard, and "no more dal" may be said of a plate.
 fn is_said_gone(draft: &Draft, id: BatchId) -> bool {
     let text = draft.input.text.to_lowercase();
-    let plain = !text.contains(|sign: char| sign.is_ascii_digit()) && !text.contains("out of");
+    let doubtful = ["out of", "no more"].iter().any(|said| text.contains(said));
+    let plain = !text.contains(|sign: char| sign.is_ascii_digit()) && !doubtful;
     let since = draft.occurred_at - draft.kitchen.batch(id).made_at;
     plain && (weighed_again::is_touched(draft, id) || since >= Duration::hours(COOKED_HOURS))
 }
