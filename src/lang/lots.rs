@@ -123,6 +123,8 @@ pub struct PiecesOf {
     pub weighing: Option<Weighing>,
     /// A verb told that they are all of it.
     pub told: bool,
+    /// So many of them are left, which weigh so much.
+    pub left: bool,
 }
 
 /// What a batch is counted in.

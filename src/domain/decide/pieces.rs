@@ -5,7 +5,7 @@ use super::super::draft::Draft;
 use super::super::ids::BatchId;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
-use super::count::is_far;
+use super::count::{self as recount, is_far};
 use super::{Step, Stop, batch, find, weigh};
 use crate::lang::syntax::{
     Amount, Command, Item, PiecesOf, Portion, Weighed, WeighedOf, Weighing, Words,
@@ -13,6 +13,9 @@ use crate::lang::syntax::{
 
 pub fn count(draft: &mut Draft, of: &PiecesOf) -> Step {
     let id = find::batch_to_change(draft, &of.batch)?;
+    if let Some(weighing) = of.weighing.as_ref().filter(|_| of.left) {
+        return left(draft, of, id, weighing);
+    }
     if let Some(weighing) = &of.weighing {
         let reading = weigh::net(draft, weighing)?;
         let known = draft.kitchen.batch(id);
@@ -30,6 +33,20 @@ pub fn count(draft: &mut Draft, of: &PiecesOf) -> Step {
     draft.settle();
     let event = BatchEvent::Counted;
     Ok(batch::answer(draft, id, event, Vec::new(), Vec::new()))
+}
+
+/// "9 meatballs left, 350 g": the scale says how much there is, and from now on what one of them weighs.
+fn left(draft: &mut Draft, of: &PiecesOf, id: BatchId, weighing: &Weighing) -> Step {
+    let counted = Weighed {
+        name: Words::plain(draft.kitchen.batch(id).code.clone()),
+        place: None,
+        weighing: weighing.clone(),
+    };
+    let left = weigh::net(draft, weighing)?.net();
+    let done = recount::count(draft, &[counted], None, false)?;
+    batch::count(draft, id, Some(&of.pieces), Some(left));
+    draft.settle();
+    Ok(done)
 }
 
 /// "3 meatballs, 130 g"

@@ -3,7 +3,7 @@
 //!
 //! ```text
 //! pieces := dish ["," | ":"] cut n [word] [weight] | done dish ("in" | "into") n [word]
-//!         | there n dish [weight] | n dish link weight
+//!         | there n dish [weight] | n dish link weight | n dish "left" weight | dish n "left" weight
 //! ```
 //! A number and a dish alone are a plate, and so are a few with their weight, if the dish is counted already: the
 //! domain tells.
@@ -12,9 +12,10 @@ use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::pieces::{piece_word, whole_number};
 use crate::lang::syntax::{Command, Pieces, PiecesOf, Weighing};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::singular;
-use crate::lang::words::counted_out;
+use crate::lang::words::{counted_out, left};
 
 /// More is a weight, where nothing says what is counted.
 const PIECES_MAX: u32 = 100;
@@ -23,6 +24,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
     let read = dish_first(body)
         .or_else(|| done(body))
+        .or_else(|| left_of_them(body))
         .or_else(|| number_first(body));
     match read {
         Some(of) => Ok((input.after(input.len()), Command::Pieces(of))),
@@ -51,6 +53,7 @@ fn dish_first(input: Tokens<'_>) -> Option<PiecesOf> {
             pieces,
             weighing,
             told: true,
+            left: false,
         })
     })
 }
@@ -74,6 +77,7 @@ fn done(input: Tokens<'_>) -> Option<PiecesOf> {
         pieces,
         weighing: None,
         told: true,
+        left: false,
     })
 }
 
@@ -98,7 +102,42 @@ fn number_first(input: Tokens<'_>) -> Option<PiecesOf> {
             pieces: Pieces { count, word: None },
             weighing,
             told: length.is_some(),
+            left: false,
         })
+    })
+}
+
+/// "9 meatballs left, 350 g", "meatballs: 9 left (350 g)"
+fn left_of_them(input: Tokens<'_>) -> Option<PiecesOf> {
+    let lead = ["counted", "lead"];
+    let lead = lead
+        .iter()
+        .filter_map(|key| left().longest_of(input.slice, key));
+    let input = input.after(lead.max().unwrap_or(0));
+    let of_dish = |said: Tokens<'_>| name::of_batch(said).filter(|_| said.is_wordy());
+    let (batch, count, behind) = match whole_number(input) {
+        Some((rest, count)) => {
+            let end = (1..=rest.len().min(6)).find(|&at| {
+                let left = left().longest_of(rest.after(at).slice, "left");
+                left.is_some() && of_dish(rest.range(0, at)).is_some()
+            })?;
+            (of_dish(rest.range(0, end))?, count, rest.after(end))
+        }
+        None => {
+            let at = input.find(Token::is_numeric)?;
+            let (rest, count) = whole_number(input.after(at))?;
+            (of_dish(input.range(0, at).trimmed())?, count, rest)
+        }
+    };
+    let behind = behind.after(left().longest_of(behind.slice, "left")?);
+    let weighing = weight(behind)?;
+    let told = weighing.is_some() && count < PIECES_MAX;
+    told.then_some(PiecesOf {
+        batch,
+        pieces: Pieces { count, word: None },
+        weighing,
+        told: true,
+        left: true,
     })
 }
 
@@ -161,5 +200,13 @@ mod tests {
         reads("meatballs makes 14", "meatballs is 14 piece");
         reads("14 meatballs, 610 g", "14 meatballs, 610 g");
         reads("14 beef meatballs weigh 610 g", "14 beef meatballs, 610 g");
+        for text in [
+            "9 meatballs left, 350 g",
+            "9 meatballs left (350 g)",
+            "there are 9 meatballs left, 350 g",
+            "meatballs: 9 left, 350 g",
+        ] {
+            reads(text, "9 meatballs left, 350 g");
+        }
     }
 }

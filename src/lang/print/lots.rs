@@ -206,9 +206,12 @@ impl Display for Receive {
 
 impl Display for PiecesOf {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        match self.told {
+        match self.told && !self.left {
             true => write!(f, "{} is {}", self.batch, self.pieces)?,
             false => write!(f, "{} {}", self.pieces.count, self.batch)?,
+        }
+        if self.left {
+            f.write_str(" left")?;
         }
         match &self.weighing {
             Some(weighing) => write!(f, ", {weighing}"),
