@@ -109,7 +109,7 @@ pub fn ahead(input: Tokens<'_>) -> Read<'_, Ahead> {
         Day::Date { day, month, year } => Ahead::Date { day, month, year },
         Day::OfMonth(day) => Ahead::OfMonth(day),
         Day::InDays(days) => Ahead::InDays(days),
-        Day::Yesterday | Day::DaysAgo(_) | Day::Ahead => return input.no(),
+        Day::Yesterday | Day::DaysAgo(_) | Day::LastWeek | Day::Ahead => return input.no(),
     };
     Ok((rest, day))
 }

@@ -125,7 +125,7 @@ pub fn printed_day(input: Tokens<'_>) -> Option<(Tokens<'_>, Day)> {
         Day::InDays(_) | Day::Yesterday => true,
         // "in 3 hours" has lost how many.
         Day::Ahead => input.norm(0) == "tomorrow",
-        Day::DaysAgo(_) => false,
+        Day::DaysAgo(_) | Day::LastWeek => false,
     };
     plain.then_some((rest, day))
 }

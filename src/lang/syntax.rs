@@ -140,6 +140,8 @@ pub enum Day {
     InDays(u32),
     /// "the 12th": the nearest one in the past, today included.
     OfMonth(u32),
+    /// On some day of the week before this one.
+    LastWeek,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -336,13 +338,13 @@ pub enum Command {
         container: Words,
         batch: Words,
     },
-    Setting(Setting),
-    SetUp(SetUp),
-    /// "settings", "when is prep day": what is chosen, whole or in part.
     /// What a vessel weighs empty. No name: all of them.
     Tares {
         name: Option<Words>,
     },
+    Setting(Setting),
+    SetUp(SetUp),
+    /// "settings", "when is prep day": what is chosen, whole or in part.
     Settings(Option<SettingPart>),
     /// What is told ahead of cooking.
     Prep(Prep),

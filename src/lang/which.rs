@@ -215,7 +215,7 @@ fn told_day(input: Tokens<'_>) -> Option<(usize, String)> {
         Day::Today => TODAYS.to_owned(),
         Day::Yesterday => "yesterdays".to_owned(),
         Day::Weekday(day) => format!("{}s", WEEKDAYS.get(usize::from(day))?.to_lowercase()),
-        Day::Ahead | Day::InDays(_) => return None,
+        Day::Ahead | Day::InDays(_) | Day::LastWeek => return None,
         Day::Date { .. } | Day::DaysAgo(_) | Day::OfMonth(_) => input.range(0, length).words().text,
     };
     let meal = usize::from(meals().has(rest.norm(0)));

@@ -183,6 +183,8 @@ pub fn date(day: &Day, today: NaiveDate) -> Result<NaiveDate, Stop> {
         Day::Yesterday => Ok(today - Days::new(1)),
         Day::Ahead => Ok(today + Days::new(1)),
         Day::InDays(days) => Ok(today + Days::new(u64::from(*days))),
+        // Whoever can ask has asked on which day.
+        Day::LastWeek => Err(no_such(day.to_string())),
         Day::DaysAgo(days) => Ok(today - Days::new(u64::from(*days))),
         Day::Weekday(weekday) => {
             let now = today.weekday().num_days_from_monday();

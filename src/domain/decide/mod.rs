@@ -36,6 +36,7 @@ mod left_over;
 mod line;
 mod low_stock;
 mod mixed;
+mod moved_when;
 mod moving;
 mod near_books;
 mod onto;

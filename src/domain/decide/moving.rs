@@ -1,7 +1,5 @@
 //! Food put elsewhere: every move opens a lot, and what it has been through goes with it.
 
-use chrono::Duration;
-
 use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
@@ -17,7 +15,7 @@ use super::super::stands::Places;
 use super::super::vessel::Vessel;
 use super::super::view;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, place_is, scale, unnamed, vessel};
+use super::{Asking, Done, Step, Stop, find, moved_when, place_is, scale, unnamed, vessel};
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
 /// Bags that are further from what was said to be parted contradict it.
@@ -27,14 +25,7 @@ pub fn put(draft: &mut Draft, moved: &Move) -> Step {
     let moved = &unnamed::spoken_of(draft, moved)?;
     let place = destination(draft, moved)?;
     let bag = bag(moved)?;
-    if let Some(day) = &moved.day {
-        let today = draft.today();
-        let day = find::date(day, today)?;
-        if day > today {
-            return Err(ProblemKind::FutureDate.into());
-        }
-        draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
-    }
+    moved_when::told(draft, moved)?;
     let mut done = Moved::default();
     for item in &moved.items {
         put_one(draft, moved, item, place, bag, &mut done)?;

@@ -8,7 +8,7 @@ use crate::lang::date::{day, meal};
 use crate::lang::syntax::Day;
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{boxes, calendar, meals, moves};
+use crate::lang::words::{boxes, calendar, meals, moves, reports};
 
 /// Without the "please" at the end.
 pub fn without_please(input: Tokens<'_>) -> Tokens<'_> {
@@ -86,6 +86,9 @@ pub fn on_a_day(input: Tokens<'_>, done: bool) -> (Tokens<'_>, Option<Day>) {
         let (rest, day) = day(input.after(at)).ok()?;
         rest.trimmed().is_empty().then_some((at, day))
     };
+    if let Some(at) = (1..input.len()).find(|&at| is_last_week(input.after(at))) {
+        return (input.range(0, at).trimmed_end(), Some(Day::LastWeek));
+    }
     match (1..input.len()).find_map(ends) {
         Some((at, day)) => {
             let before = input.range(0, at).trimmed_end();
@@ -98,6 +101,11 @@ pub fn on_a_day(input: Tokens<'_>, done: bool) -> (Tokens<'_>, Option<Day>) {
         }
         None => (input, None),
     }
+}
+
+/// "last week", "some time last week"
+fn is_last_week(input: Tokens<'_>) -> bool {
+    reports().longest_of(input.slice, "some day last week") == Some(input.len())
 }
 
 /// "700 out of the freezer to thaw"

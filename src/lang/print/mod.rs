@@ -264,6 +264,7 @@ impl Display for Day {
             Self::Weekday(day) => f.write_str(WEEKDAYS[usize::from(*day) % 7]),
             Self::InDays(days) => write!(f, "in {days} days"),
             Self::DaysAgo(days) => write!(f, "{days} days ago"),
+            Self::LastWeek => f.write_str("last week"),
             Self::OfMonth(day) => {
                 let ending = match (day % 10, day / 10) {
                     (1, 0 | 2 | 3) => "st",

@@ -36,7 +36,9 @@ pub fn moved(moved: &Move, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32
     let mut forbids = vetoes_in(without_when(input));
     // "left 400 in the fridge" tells what stays.
     let stays = |veto: &str| veto == "stock talk" && moved.kept.is_some();
-    forbids.retain(|veto| !taken(veto) && !stays(veto));
+    // "last week" tells on which day.
+    let dated = |veto: &str| veto == "clock time" && moved.day.is_some();
+    forbids.retain(|veto| !taken(veto) && !stays(veto) && !dated(veto));
     let quiet = forbids.is_empty();
     reasons.extend(forbids.into_iter().map(Reason::Veto));
     // "in the snug": a place that nobody knows is asked about.
