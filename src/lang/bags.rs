@@ -4,9 +4,11 @@
 //! bags := ["in"] number container ["(" grams "each" ")"] [":"] grams { ("and" | "," | "+") grams } [empty]
 //!       | number container "of" batch [","] (grams "each" | grams { ("and" | "," | "+") grams })
 //!       | number container [","] grams ["in"] "each"
+//!       | grams { ("and" | ",") grams } ["of"] batch | batch [","] grams { ("and" | ",") grams }    (two at least)
 //! empty := ["("] (container ["are"] | "less") grams ["each"]
 //! ```
 
+use super::name;
 use super::number::number;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
@@ -14,6 +16,8 @@ use super::words::containers;
 
 /// No bag beside others holds less than such a part of the fullest.
 const LEAST_SHARE: f64 = 50.0;
+/// Less, where no bag is named, is a number and no weight.
+const LISTED_GRAMS_MIN: f64 = 30.0;
 /// Nobody fills more bags of one weight.
 const BAGS_MAX: f64 = 24.0;
 
@@ -177,6 +181,32 @@ fn bags_of(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
         .take_while(links)
         .count();
     Some((said.range(0, at - tail), weights))
+}
+
+/// "500, 480 and 350 of the dal", "the dal, 500, 480 and 350": one dish and several weights, so each is of its own.
+pub fn listed(input: Tokens<'_>) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let input = input.trimmed();
+    let weighs = |token: &Token| {
+        let links = matches!(token.norm(), "and" | "plus" | "g" | "gram" | "grams");
+        links || token.is_numeric() || !matches!(token.kind, Kind::Word(_))
+    };
+    let (dish, weights) = match input.first()?.is_numeric() {
+        true => {
+            let end = input.find(|token| !weighs(token))?;
+            let rest = input.after(end);
+            let rest = rest.after(usize::from(rest.norm(0) == "of"));
+            (rest, input.range(0, end))
+        }
+        false => {
+            let at = input.find(Token::is_numeric)?;
+            (input.range(0, at).trimmed_end(), input.after(at))
+        }
+    };
+    let parts = grams_alone(weights.trimmed_end())?;
+    // "froze 1 and 2 of the soup" tells which bags.
+    let weighed = parts.iter().all(|part| *part >= LISTED_GRAMS_MIN);
+    let told = parts.len() > 1 && weighed && name::all_of_batch(dish).is_some();
+    told.then_some((dish, parts))
 }
 
 /// Nothing but weights: "700 and 640", ": 700 g + 640 g".

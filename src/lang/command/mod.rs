@@ -36,6 +36,7 @@ pub mod meant_for;
 pub mod measure;
 pub mod mix;
 pub mod moving;
+pub mod moved_items;
 pub mod not_yet;
 pub mod on_scale;
 pub mod on_top;

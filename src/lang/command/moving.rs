@@ -13,16 +13,14 @@
 //! ```
 //! "put the rice in the fridge" is said to somebody: without an amount, only what was done is booked.
 
-use crate::lang::bags::{Bags, bags};
+use crate::lang::bags::{Bags, bags, listed};
 use crate::lang::command::meant_for::{
     for_when, on_a_day, to_thaw, without_idle, without_pack, without_please,
 };
+use crate::lang::command::moved_items::items;
 use crate::lang::command::spoken_of;
 use crate::lang::command::whither::{Places, listed_place};
 use crate::lang::command::{kept_back, meant_for, packing};
-use crate::lang::item::list;
-use crate::lang::name;
-use crate::lang::person::person;
 use crate::lang::place::without_kind;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
@@ -59,7 +57,7 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let packed = packed || verb == "packed";
     let (rest, kept) = kept_back::told_behind(rest)?;
     let (rest, kind) = without_kind(rest);
-    let (rest, listed) = match verb {
+    let (rest, behind) = match verb {
         "" => (rest, None),
         _ => listed_place(rest),
     };
@@ -70,8 +68,12 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
             bag_grams,
         },
     ) = bags(rest)?;
-    let (rest, places) = Places::told(rest, verb, listed);
+    let (rest, places) = Places::told(rest, verb, behind);
     let to = places.destination(verb, packed)?;
+    let (rest, parts_grams) = match listed(rest) {
+        Some(read) if parts_grams.is_empty() && !verb.is_empty() => read,
+        _ => (rest, parts_grams),
+    };
     let (rest, kept) = match kept {
         None => kept_back::told_before(rest)?,
         kept => (rest, kept),
@@ -170,48 +172,6 @@ fn without_all_of_it(input: Tokens<'_>) -> (Tokens<'_>, bool) {
 fn is_whole(said: Tokens<'_>) -> bool {
     let whole = |at| matches!(said.norm(at), "whole" | "everything");
     said.norm(0) == "all" || whole(0) || whole(1)
-}
-
-/// What is moved; a dish without an amount is all of it, or what was parted.
-pub fn items(input: Tokens<'_>, parts_grams: &[f64], strange: bool) -> Option<Vec<Item>> {
-    let input = input.trimmed();
-    // "260 rice for me, and the rest": what is somebody's is on a plate.
-    let somebodys = |at: usize| {
-        let behind = input.after(at + 1);
-        let own = matches!(behind.norm(0), "me" | "myself" | "us") || person(behind).is_some();
-        input.norm(at) == "for" && own
-    };
-    let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
-    // "300 dal and had 140 dal": what was eaten of it is a plate.
-    let eaten = |at: usize| {
-        let behind = input.after(at + 1);
-        let who = usize::from(matches!(behind.norm(0), "i" | "we" | "then" | "also"));
-        let verb = matches!(
-            behind.norm(who),
-            "had" | "ate" | "eaten" | "eating" | "having"
-        );
-        joins(&input.slice[at]) && verb && behind.has_number()
-    };
-    if (0..input.len()).any(|at| somebodys(at) || eaten(at)) {
-        return None;
-    }
-    let each = input.split(joins);
-    let each = each.iter().map(|one| all_of(*one));
-    if let Some(all) = each.collect::<Option<Vec<Item>>>() {
-        return (parts_grams.is_empty() || all.len() == 1).then_some(all);
-    }
-    let read = list(input);
-    let whole = read.errors.is_empty() && read.comments.is_empty() && !read.items.is_empty();
-    let known = |item: &Item| {
-        strange || name::familiarity(&item.name.text, input) >= name::Familiarity::Household
-    };
-    let fits = parts_grams.is_empty() || read.items.len() == 1;
-    (whole && fits && read.items.iter().all(known)).then_some(read.items)
-}
-
-/// "the dal", "all the rice", "the rest of the rice"
-fn all_of(input: Tokens<'_>) -> Option<Item> {
-    name::all_of_batch(input).map(|name| Item::new(Amount::Share(1.0), name).at(input.span()))
 }
 
 #[cfg(test)]
@@ -330,6 +290,18 @@ mod tests {
             "froze dal: 3 tubs 400, 400 and 350 g",
             "move all the dal to the freezer in bags 400 g, 400 g, 350 g",
         );
+        for text in [
+            "froze 500, 480 and 350 of the dal",
+            "froze 500 g, 480 g and 350 g dal",
+            "froze the dal, 500, 480 and 350",
+            "froze dal: 500, 480, 350",
+            "put 500, 480 and 350 of the dal in the freezer",
+        ] {
+            moves(
+                text,
+                "move all the dal to the freezer in bags 500 g, 480 g, 350 g",
+            );
+        }
     }
 
     #[test]
@@ -438,6 +410,7 @@ mod tests {
             "is there rice in the fridge?",
             "i might freeze the dal",
             "froze the dal in two bags, 7 and 6, bags 9 g each",
+            "froze 1 and 2 of the dal",
             "don't freeze the dal",
             "we should have frozen 600 of the dal",
         ] {

@@ -8,7 +8,8 @@
 //! ```
 
 use crate::lang::command::meant_for::{without_idle, without_please};
-use crate::lang::command::moving::{items, moved, without_lead};
+use crate::lang::command::moved_items::items;
+use crate::lang::command::moving::{moved, without_lead};
 use crate::lang::command::whither::without_out;
 use crate::lang::place::is_place;
 use crate::lang::syntax::{Command, Destination, Move, Words};
