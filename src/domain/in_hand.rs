@@ -116,15 +116,24 @@ impl<'a> InHand<'a> {
 
     /// The one dish that it is about, as it is called here; nothing where it is about several.
     pub fn dish(&self) -> Option<String> {
+        match self.dishes()?.as_slice() {
+            [only] => Some(only.clone()),
+            _ => None,
+        }
+    }
+
+    /// The dishes that it is about, and nothing where it is about other food as well.
+    pub fn dishes(&self) -> Option<Vec<String>> {
         let eaten = self.lines().into_iter().map(|(_, line)| line.batch);
         let done = self.entries().map(|entry| entry.entry.batch);
         let mut dishes: Vec<Option<BatchId>> = done.chain(eaten).collect();
         dishes.sort();
         dishes.dedup();
-        let [Some(only)] = dishes[..] else {
-            return None;
-        };
-        let batch = self.kitchen.batches.get(&only)?;
+        dishes.into_iter().map(|id| self.called(id?)).collect()
+    }
+
+    fn called(&self, id: BatchId) -> Option<String> {
+        let batch = self.kitchen.batches.get(&id)?;
         let called = |other: &Batch| other.name == batch.name;
         let several = self.kitchen.open_batches().filter(|it| called(it)).count() > 1;
         Some(match several {
