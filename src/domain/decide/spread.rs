@@ -9,7 +9,7 @@ use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::problem::{FarCount, ProblemKind};
 use super::shortage::DRIFT;
-use super::{Step, Stop, find, moving, place_is, unnamed};
+use super::{Step, Stop, count, find, moving, place_is, unnamed};
 use crate::lang::syntax::{
     Amount, Command, Destination, Item, Move, Spread, SpreadPart, Weighed, Weighing, Words,
 };
@@ -55,6 +55,9 @@ pub fn spread(draft: &mut Draft, said: &Spread) -> Step {
     }
     let sum: Mass = told.iter().filter_map(|told| told.mass).sum();
     if sum > there + DRIFT {
+        if let Some(items) = counted(draft, &dish, &found, &told) {
+            return count::count(draft, &items, None, false);
+        }
         let (asked, left) = (sum, there);
         return Err(ProblemKind::TooMuch { name, asked, left }.into());
     }
@@ -68,6 +71,29 @@ pub fn spread(draft: &mut Draft, said: &Spread) -> Step {
     }
     draft.settle();
     Ok(done.told(draft, false, false))
+}
+
+/// "dal in the fridge 450 and in the freezer 1200", where some of it stands in each of the places: more cannot be put
+/// there, so that is what the scale says of each.
+fn counted(
+    draft: &Draft,
+    dish: &Words,
+    found: &[BatchId],
+    told: &[Told<'_>],
+) -> Option<Vec<Weighed>> {
+    let [id] = found else { return None };
+    let each = told.iter().map(|told| {
+        let place = &told.part.place;
+        let stands = !count::in_place(draft, *id, place).is_empty();
+        let plain = matches!(told.part.amount, Some(Amount::Bare(_) | Amount::Mass(_)));
+        let weighing = Weighing::net(told.mass?.grams(), 0..0);
+        (stands && plain).then(|| Weighed {
+            name: dish.clone(),
+            weighing,
+            place: Some(place.clone()),
+        })
+    });
+    each.collect()
 }
 
 /// What stands ready, or else what is frozen.
@@ -135,6 +161,7 @@ fn adds_up(said: &Spread, told: &[Told<'_>], sum: Mass, there: Mass) -> Result<(
             place: None,
             counted: sum,
             booked: there,
+            weighed_in: None,
         }],
     };
     Err(find::ask(
@@ -161,22 +188,23 @@ fn put(
     let more = whole - told.here.min(whole);
     if parts_grams.is_empty() && more.is_zero() {
         return Ok(());
-            weighed_in: None,
     }
     let mass = if parts_grams.is_empty() { more } else { whole };
     let item = Item::new(Amount::Mass(mass.grams()), dish.clone());
     let place = &told.part.place;
+    // Boxes are filled where it stands; what is more comes from elsewhere.
+    let parted = stays && !parts_grams.is_empty();
     let moved = Move {
         parts_grams,
-        from: stays.then(|| place.clone()),
+        from: parted.then(|| place.clone()),
         ..Move::to(
             vec![item.clone()],
-            match stays {
+            match parted {
                 true => Destination::Here,
                 false => Destination::Place(place.clone()),
             },
         )
     };
-    let to = (!stays).then_some(told.place);
+    let to = (!parted).then_some(told.place);
     moving::put_one(draft, &moved, &item, to, None, done)
 }

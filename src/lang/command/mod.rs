@@ -64,6 +64,7 @@ pub mod show;
 pub mod spoken_of;
 pub mod spread;
 pub mod start;
+mod spread_part;
 pub mod stated;
 pub mod stock;
 pub mod take;

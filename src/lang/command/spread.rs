@@ -3,24 +3,20 @@
 //!
 //! ```text
 //! spread := [verb] [dish (":" | ",")] part { sep part } [sep "rest stays"] ["," grams "each"]
-//! part   := [verb] (amount [["of"] dish] | "the rest" | "the other" [amount]) ["is" | "went"] ["in" | "to"] place
-//!         | place [":"] amount
+//! part   := one clause                                    spread_part.rs
 //! sep    := "," | ";" | "." | newline | "and" | "then"
 //! ```
 //! One dish is named, or it is in hand; each place is named once. Food that is all put in one place is a move, and so
 //! is one part beside what stays where it is.
 
-use crate::lang::amount::{Stands, amount, grams};
+use crate::lang::amount::grams;
 use crate::lang::command::moving::without_lead;
-use crate::lang::command::whither::without_out;
+use crate::lang::command::spread_part::{Part, part, without_verb};
 use crate::lang::command::{kept_back, meant_for, spoken_of, whither};
-use crate::lang::jars::is_vessel;
 use crate::lang::name;
-use crate::lang::place::is_place;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Spread, SpreadPart, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::{moves, units};
 
 /// Nobody keeps one dish in more places.
 const PARTS_MAX: usize = 6;
@@ -34,16 +30,6 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     }
 }
 
-/// What a clause tells.
-struct Part {
-    /// `None`: the rest.
-    amount: Option<Amount>,
-    /// So many vessels or pieces, by the word for them.
-    noun: Option<Words>,
-    dish: Option<Words>,
-    place: Option<Words>,
-}
-
 fn spread(input: Tokens<'_>) -> Option<Command> {
     if input.len() > TOKENS_MAX || input.slice.iter().any(|token| token.is('?')) {
         return None;
@@ -53,7 +39,7 @@ fn spread(input: Tokens<'_>) -> Option<Command> {
     let (body, heading) = headed(body);
     let (body, at_end) = each(body);
     let clauses = body.split(separates);
-    let clauses = clauses.iter().map(Tokens::trimmed);
+    let clauses = clauses.iter().flat_map(|clause| apart(clause.trimmed()));
     let mut clauses: Vec<Tokens<'_>> = clauses.filter(|clause| !clause.is_empty()).collect();
     // "5 boxes of soup, 400 each. 3 boxes in ..."
     let by_itself =
@@ -98,6 +84,28 @@ fn spread(input: Tokens<'_>) -> Option<Command> {
     }
     let fits = apart && rests <= usize::from(!partly);
     fits.then_some(Command::Spread(Spread { dish, parts }))
+}
+
+/// "half in the fridge half in the freezer": what follows a place begins the next part.
+fn apart(clause: Tokens<'_>) -> Vec<Tokens<'_>> {
+    let begins = |at: &usize| {
+        let the = usize::from(clause.norm(*at) == "the");
+        let part = matches!(
+            clause.norm(at + the),
+            "half" | "rest" | "other" | "remaining"
+        );
+        let part = part || clause.slice[*at].is_numeric() && clause.range(0, *at).has_number();
+        part && whither::place(clause.range(0, *at), &whither::LEADS)
+            .1
+            .is_some()
+    };
+    match (2..clause.len()).find(begins) {
+        Some(at) => [clause.range(0, at)]
+            .into_iter()
+            .chain(apart(clause.after(at)))
+            .collect(),
+        None => vec![clause],
+    }
 }
 
 /// "rest stays", of which no other place is told.
@@ -184,142 +192,6 @@ fn separates(token: &Token) -> bool {
     }
 }
 
-/// What is done, dropped; whether it freezes.
-fn without_verb(said: Tokens<'_>) -> (Tokens<'_>, bool) {
-    match moves().longest(said.slice) {
-        Some((length, key)) if key != "thaw" => (said.after(length), key == "freeze"),
-        _ => match said.norm(0) {
-            "spread" => (said.after(1), false),
-            _ => (said, false),
-        },
-    }
-}
-
-fn part(clause: Tokens<'_>) -> Option<Part> {
-    let (said, freezes) = without_verb(without_lead(clause));
-    let (rest, place) = whither::place(said, &whither::LEADS);
-    let (rest, place) = match place {
-        Some(_) => (rest, place),
-        None => bare_place(said),
-    };
-    let place = place.or_else(|| freezes.then(|| Words::plain("freezer")));
-    let rest = without_out(rest.trimmed());
-    let what = rest_of_it(rest).or_else(|| so_much(without_other(rest)))?;
-    Some(Part { place, ..what })
-}
-
-/// "1 kg freezer", "freezer: 1 kg"
-fn bare_place(said: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
-    let said = said.trimmed();
-    // "kg", "goes" and "soup" are no part of its name.
-    let begins_name = |at: usize| {
-        let norm = said.norm(at);
-        let idle = matches!(
-            norm,
-            "" | "goes"
-                | "went"
-                | "is"
-                | "stays"
-                | "left"
-                | "of"
-                | "the"
-                | "half"
-                | "other"
-                | "rest"
-        );
-        let other = units().holds(&said.slice[at]) || said.vocabulary.is_batch(&[norm]);
-        !idle && !other && !whither::LEADS.contains(&norm)
-    };
-    let ends = |at: &usize| begins_name(*at) && is_place(said.after(*at));
-    if let Some(at) = (1..said.len()).find(ends) {
-        return (
-            said.range(0, at).trimmed_end(),
-            Some(said.after(at).words()),
-        );
-    }
-    let the = usize::from(matches!(said.norm(0), "the" | "our"));
-    let begins = |at: &usize| is_place(said.range(the, *at));
-    match (the + 1..said.len()).rev().find(begins) {
-        Some(at) => (
-            said.after(at).without_lead(),
-            Some(said.range(the, at).words()),
-        ),
-        None => (said, None),
-    }
-}
-
-/// "the rest", "the rest of the soup", "the other half", "the others"
-fn rest_of_it(said: Tokens<'_>) -> Option<Part> {
-    let idle = |token: &&Token| matches!(token.norm(), "the" | "all" | "our");
-    let said = said.after(said.slice.iter().take_while(idle).count());
-    let length = match (said.norm(0), said.norm(1)) {
-        ("other", "half") | ("remaining" | "other" | "last", "one" | "ones") => 2,
-        ("rest" | "remainder" | "others" | "remaining", _) => 1,
-        _ => return None,
-    };
-    let behind = said.after(length);
-    let behind = behind.after(usize::from(behind.norm(0) == "of"));
-    let known = behind.is_empty() || spoken_of::is_stand_in(behind.norm(0)) && behind.len() == 1;
-    let dish = match known {
-        true => None,
-        false => Some(name::all_of_batch(behind)?),
-    };
-    Some(Part {
-        amount: None,
-        noun: None,
-        dish,
-        place: None,
-    })
-}
-
-/// "the other 2", "the remaining 500"
-fn without_other(said: Tokens<'_>) -> Tokens<'_> {
-    let the = usize::from(said.norm(0) == "the");
-    let other = usize::from(matches!(said.norm(the), "other" | "remaining" | "last"));
-    match other {
-        0 => said,
-        _ => said.after(the + other),
-    }
-}
-
-/// "3 boxes of soup", "700 of the soup", "half", "the other 2"
-fn so_much(said: Tokens<'_>) -> Option<Part> {
-    let (rest, mut told) = match said.first().map(|token| &token.kind) {
-        Some(Kind::Percent(share)) => (said.after(1), Amount::Share(share / 100.0)),
-        _ => amount(said, Stands::BeforeName).ok()?,
-    };
-    let mut noun = None;
-    if let Amount::Pieces { count, measure } = &told {
-        noun = (!measure.is_empty()).then(|| Words::plain(measure.join(" ")));
-        told = Amount::Bare(*count);
-    }
-    let counted = noun.is_none() && is_vessel(rest.norm(0)) && matches!(told, Amount::Bare(_));
-    let rest = match counted {
-        true => {
-            noun = Some(rest.range(0, 1).words());
-            rest.after(1)
-        }
-        false => rest,
-    };
-    let rest = rest.after(usize::from(rest.norm(0) == "of"));
-    let stands_in = rest.is_empty() || rest.len() == 1 && spoken_of::is_stand_in(rest.norm(0));
-    let dish = match stands_in {
-        true => None,
-        false => Some(name::of_batch(rest)?),
-    };
-    // "6 meatballs": pieces are told by the name of the dish.
-    let exact = matches!(
-        told,
-        Amount::Bare(_) | Amount::Mass(_) | Amount::Share(_) | Amount::Each { .. }
-    );
-    exact.then_some(Part {
-        amount: Some(told),
-        noun,
-        dish,
-        place: None,
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use crate::lang::spelled::{is_no, surely_means};
@@ -351,6 +223,13 @@ mod tests {
         ] {
             spreads(text, halves);
         }
+        for text in [
+            "half in the freezer, half in the fridge",
+            "half in the freezer half in the fridge",
+            "half of it in the freezer, half in the fridge",
+        ] {
+            spreads(text, "spread it: 50% in the freezer, 50% in the fridge");
+        }
         spreads(
             "put 700 of the soup in the freezer and 600 in the garage freezer",
             "spread soup: 700 in the freezer, 600 in the garage freezer",
@@ -359,6 +238,16 @@ mod tests {
             "soup: 1 kg freezer, 1 kg garage freezer, rest fridge",
             "spread soup: 1000 g in the freezer, 1000 g in the garage freezer, the rest in the fridge",
         );
+        for text in [
+            "soup in fridge 600 and freezer 1240",
+            "soup in the fridge 600, in the freezer 1240",
+            "soup: fridge 600, freezer 1240",
+            "soup fridge 600, freezer 1240",
+            "soup 600 in fridge and 1240 in freezer",
+            "soup 600 in the fridge 1240 in the freezer",
+        ] {
+            spreads(text, "spread soup: 600 in the fridge, 1240 in the freezer");
+        }
         spreads(
             "chilli: 800 stays in the freezer, the rest to the garage freezer",
             "spread chilli: 800 in the freezer, the rest in the garage freezer",
