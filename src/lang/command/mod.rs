@@ -28,6 +28,7 @@ pub mod history;
 pub mod how_much;
 pub mod keeps;
 pub mod kept_back;
+mod kept_in;
 pub mod label;
 pub mod left;
 pub mod left_over;
@@ -35,8 +36,8 @@ pub mod made_pieces;
 pub mod meant_for;
 pub mod measure;
 pub mod mix;
-pub mod moving;
 pub mod moved_items;
+pub mod moving;
 pub mod not_yet;
 pub mod on_scale;
 pub mod on_top;
@@ -63,15 +64,15 @@ pub mod share;
 pub mod show;
 pub mod spoken_of;
 pub mod spread;
-pub mod start;
 mod spread_part;
+pub mod start;
 pub mod stated;
 pub mod stock;
 pub mod take;
+pub mod tares;
 pub mod top_up;
 pub mod undo;
 pub mod use_by;
-pub mod tares;
 pub mod waste;
 pub mod weigh;
 pub mod whereabouts;
@@ -116,10 +117,10 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("amend", 900, amend::read),
     ("measure", 880, measure::read),
     ("container", 870, container::read),
+    ("tares", 947, tares::read),
     ("holds", 870, container::read_holds),
     ("weigh", 880, weigh::read),
     ("weigh unnamed", 800, weigh::read_unnamed),
-    ("tares", 947, tares::read),
     ("add", 860, add::read),
     ("pour off", 850, pour_off::read),
     ("waste", 850, waste::read),

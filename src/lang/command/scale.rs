@@ -16,7 +16,7 @@
 use crate::lang::command::on_scale::{counted, is_plate, single};
 use crate::lang::command::scale_owner::owner;
 use crate::lang::command::share::divided;
-use crate::lang::command::{on_top, plate};
+use crate::lang::command::{kept_in, on_top, plate};
 use crate::lang::scale::{Food, Group, Talk, talk};
 use crate::lang::syntax::{
     Amount, Command, ErrorKind, Item, Party, Portion, Share, Span, Weighed, WeighedOf,
@@ -248,6 +248,9 @@ fn taken_off(portion: &Portion, food: &Food, gross: &Group, empty: &Group) -> Op
     }
     let net = difference(gross.grams, empty.grams);
     let command = |grams| eaten(portion, vec![item(food, grams, gross)]);
+    if let Some(weighed) = kept_in::read(portion, food, gross, empty).filter(|_| net > 0.0) {
+        return Some(Said::sure(weighed));
+    }
     // So much of a dish stands in what it was baked in.
     if net > PLATE_GRAMS_MAX && !gross.said("ate") && !gross.said("mine") {
         return None;
