@@ -6,7 +6,7 @@
 use chrono::Duration;
 
 use super::super::answer::{Answer, BatchAnswer, BatchEvent, LotView, MoveAnswer, Note};
-use super::super::batch::{Batch, Lot, PourKind};
+use super::super::batch::{Batch, Line, Lot, PourKind};
 use super::super::caution::{Caution, Cautioned, Said};
 use super::super::change::Change;
 use super::super::draft::Draft;
@@ -29,6 +29,10 @@ const AT_ONCE_MAX: usize = 2;
 const BIG: Mass = Mass::from_mg(2_500_000);
 /// Garlic in oil, not oil on garlic: common practice.
 const MOSTLY: f64 = 0.4;
+/// What raw meat lies in.
+const STEEPED: [&str; 2] = ["marinade", "brine"];
+/// So long it lies in it.
+const STEEPED_DAYS: i64 = 5;
 /// After that, "why?" is about something else.
 const WHY_MINUTES: i64 = 15;
 
@@ -118,10 +122,10 @@ fn of_batch(draft: &Draft, answer: &BatchAnswer) -> Vec<Cautioned> {
     if told && is_without_air(draft) && !batch.lots.iter().any(|lot| draft.kitchen.is_frozen(lot)) {
         found.push(Caution::LowOxygen);
     }
-    if matches!(answer.event, BatchEvent::PouredOff(_))
-        && any(is_raw_flesh)
-        && pours_marinade(batch)
-    {
+    let poured = matches!(answer.event, BatchEvent::PouredOff(_));
+    let poured = poured && any(is_raw_flesh) && pours_marinade(batch);
+    let topped_up = matches!(answer.event, BatchEvent::ToppedUp { .. });
+    if poured || (told || changed || topped_up) && holds_used_marinade(draft, batch) {
         found.push(Caution::Marinade);
     }
     if hot {
@@ -152,7 +156,7 @@ fn about(batch: &Batch, caution: Caution) -> Cautioned {
 
 /// The foods of its own lines, with how much of each.
 fn foods_in(draft: &Draft, batch: &Batch) -> Vec<(&'static Food, Mass)> {
-    let food = |line: &super::super::batch::Line| {
+    let food = |line: &Line| {
         let profile = draft.kitchen.profiles.get(&line.profile?)?;
         Some((foods::table().get(profile.food?)?, line.mass))
     };
@@ -183,7 +187,31 @@ fn is_thin_brine(draft: &Draft, batch: &Batch, foods: &[(&'static Food, Mass)]) 
 
 fn pours_marinade(batch: &Batch) -> bool {
     let part = batch.pours.last().map(|pour| &pour.kind);
-    matches!(part, Some(PourKind::Part(part)) if part == "marinade" || part == "brine")
+    matches!(part, Some(PourKind::Part(part)) if STEEPED.contains(&part.as_str()))
+}
+
+/// "90 g marinade" that went into it, while there is raw meat that lay in one.
+fn holds_used_marinade(draft: &Draft, batch: &Batch) -> bool {
+    let told = |line: &Line| {
+        let words = compared_words(&line.text);
+        line.part.is_none() && words.iter().any(|word| STEEPED.contains(&word.as_str()))
+    };
+    let steeped = |other: &Batch| {
+        let part = |line: &Line| line.part.as_deref().is_some_and(|it| STEEPED.contains(&it));
+        let days = (draft.today() - other.made_on).num_days();
+        let raw = || {
+            foods_in(draft, other)
+                .iter()
+                .any(|(food, _)| is_raw_flesh(food))
+        };
+        days <= STEEPED_DAYS && other.lines.iter().any(part) && raw()
+    };
+    let mut others = draft
+        .kitchen
+        .batches
+        .values()
+        .filter(|other| other.id != batch.id);
+    batch.lines.iter().any(told) && others.any(steeped)
 }
 
 /// The message tells of packs without air.
