@@ -443,8 +443,9 @@ fn messages_are_understood_as_meant() {
 }
 
 /// What was booked before a line of talk: nothing, a plate of its speaker, of somebody else too.
-const BEFORE_TALK: [&[(MemberId, &str)]; 3] = [
+const BEFORE_TALK: [&[(MemberId, &str)]; 4] = [
     &[],
+    &[(ANA, "210 dal")],
     &[(ROBIN, "130 soup, 90 rice")],
     &[(ROBIN, "210 dal"), (ANA, "110 salsa")],
 ];

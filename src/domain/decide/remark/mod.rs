@@ -46,7 +46,8 @@ pub fn fitting(kitchen: &Kitchen, input: &Input, remark: &Remark, told: usize) -
 
 fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
     let mut lines = standing(draft);
-    if lines.is_empty() && (remark.wrong || !remark.talk) {
+    let theirs = lines.is_empty() && (remark.wrong || !remark.talk);
+    if theirs {
         lines = of_another(draft);
     }
     let tells = |cue| remark.chunks.iter().any(|chunk| chunk.has(cue));
@@ -67,6 +68,7 @@ fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
         draft,
         remark,
         lines,
+        theirs,
         commands: Vec::new(),
         moved: None,
         about: None,
@@ -85,6 +87,8 @@ struct Reader<'a, 'k> {
     draft: &'a Draft<'k>,
     remark: &'a Remark,
     lines: Vec<Standing>,
+    /// They are somebody else's, who has booked them.
+    theirs: bool,
     commands: Vec<Command>,
     /// The line that the chunk before gave to somebody.
     moved: Option<(usize, MemberId)>,
@@ -372,7 +376,8 @@ impl Reader<'_, '_> {
         let mine = owner.is_some_and(|who| who.member == sender);
         let that = roles.told || mine || chunk.has(Cue::That);
         let tells = chunk.has(Cue::Is) || chunk.has(Cue::Given);
-        let claimed = tells && that || chunk.has(Cue::Sets);
+        // "i meant tomorrow" is not of what somebody else has eaten.
+        let claimed = tells && that || chunk.has(Cue::Sets) && (that || !self.theirs);
         if !claimed || owner.is_some() && !mine || chunk.open_behind {
             return Some(());
         }
