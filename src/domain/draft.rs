@@ -261,6 +261,23 @@ impl<'a> Draft<'a> {
         lots.map(|lot| lot.held_at(batch, self.occurred_at)).sum()
     }
 
+    /// What a share of it is of: where no place was told, what stands ready, if anything does. After food was frozen "the
+    /// rest" is what was not.
+    pub fn shared(&self, batch: BatchId, places: Option<&Places>) -> Mass {
+        let held = self.held_in(batch, places);
+        if places.is_some() {
+            return held;
+        }
+        let known = self.kitchen.batch(batch);
+        let lots = known.lots.iter();
+        let ready = lots.filter(|lot| !self.kitchen.is_frozen(lot));
+        let ready = ready.map(|lot| lot.held_at(known, self.occurred_at)).sum();
+        match ready > known.crumbs() {
+            true => ready,
+            false => held,
+        }
+    }
+
     pub fn container(&mut self, name: &str) -> ContainerId {
         if let Some(known) = self.kitchen.container_named(name) {
             return known.id;

@@ -273,7 +273,7 @@ fn share_of(
         ));
     };
     let first = draft.kitchen.batch(batches[0]);
-    let held = draft.held_in(first.id, resolved.from.as_ref());
+    let held = draft.shared(first.id, resolved.from.as_ref());
     let of_it = before.iter().filter(
         |line| matches!(&line.thing, Thing::Batches(taken) if taken.first() == Some(&first.id)),
     );

@@ -52,7 +52,7 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.held_in(found[0], places.as_ref()).share(share),
+        Meant::Share(share) => draft.shared(found[0], places.as_ref()).share(share),
         Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));
