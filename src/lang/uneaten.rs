@@ -16,7 +16,7 @@
 
 use std::ops::Range;
 
-use super::command::{boxes, moving, top_up};
+use super::command::{boxes, label, moving, top_up};
 use super::lost::{self, Loss};
 use super::person::person;
 use super::place::is_place;
@@ -132,7 +132,7 @@ fn names_a_street(body: Tokens<'_>) -> bool {
 
 /// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.
 fn goes_elsewhere(body: Tokens<'_>) -> bool {
-    top_up::opens(body) || boxes::opens(body)
+    top_up::opens(body) || boxes::opens(body) || label::opens(body)
 }
 
 /// "but I have not eaten any chilli": of the chilli beside it.

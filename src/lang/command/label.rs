@@ -12,9 +12,10 @@
 
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::clause;
+use crate::lang::command::label_size::sized;
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::syntax::{Amount, Command, Label, LabelSize, Page, Words};
+use crate::lang::syntax::{Amount, Command, Label, Page, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{capabilities, places};
@@ -26,7 +27,6 @@ const GRAMS_MIN: f64 = 20.0;
 /// A dish or a place of a longer name is a sentence.
 const NAME_WORDS_MAX: usize = 4;
 const PLACE_WORDS_MAX: usize = 3;
-const MM_PER_INCH: f64 = 25.4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     match label(input.trimmed()).or_else(|| behind_dish(input.trimmed())) {
@@ -67,7 +67,10 @@ fn label(input: Tokens<'_>) -> Option<Label> {
         }
     }
     let (rest, place) = placed(rest);
-    let rest = rest.trimmed();
+    let (rest, copies) = match times(rest.trimmed()) {
+        Some(read) if copies == 1 => read,
+        _ => (rest.trimmed(), copies),
+    };
     let all = rest.is_empty() || matches!(rest.norm(0), "all" | "everything" | "each" | "every");
     let bags = |token: &Token| {
         matches!(
@@ -181,11 +184,38 @@ fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, usize)> {
     whole.then_some((rest, count as usize))
 }
 
-/// "the chilli bags": the dish, whatever it is in.
+/// "dal x2", "dal x 2" at the end: of each so many.
+fn times(input: Tokens<'_>) -> Option<(Tokens<'_>, usize)> {
+    let last = input.last()?;
+    let (at, count) = match last.norm().strip_prefix('x') {
+        Some(count) if !count.is_empty() => (input.len() - 1, count.parse().ok()?),
+        _ => {
+            let at = input.len().checked_sub(2)?;
+            let times = input.norm(at) == "x" || input.slice[at].is('×');
+            let (_, count) = counted(input.after(at + 1)).filter(|_| times)?;
+            (at, count)
+        }
+    };
+    (at > 0 && (1..=COPIES_MAX as usize).contains(&count)).then(|| (input.range(0, at), count))
+}
+
+/// It begins with the word for a label, or with how many of them: nobody eats of that.
+pub fn opens(input: Tokens<'_>) -> bool {
+    let input = input.trimmed();
+    let rest = counted(input).map_or(input, |(rest, _)| rest);
+    matches!(rest.norm(0), "label" | "labels")
+}
+
+/// "the two chilli bags": the dish, whatever it is in and however many there are.
 fn without_bags(input: Tokens<'_>) -> Tokens<'_> {
     let bags = |token: &&Token| matches!(token.norm(), "bag" | "bags" | "tubs" | "tub" | "jars");
     let tail = input.slice.iter().rev().take_while(bags).count();
-    input.range(0, input.len() - tail)
+    let input = input.range(0, input.len() - tail);
+    let the = usize::from(matches!(input.norm(0), "the" | "our" | "both"));
+    match counted(input.after(the)) {
+        Some((rest, _)) if tail > 0 => rest,
+        _ => input,
+    }
 }
 
 /// A name that nobody here has used.
@@ -244,81 +274,6 @@ fn on_page(input: Tokens<'_>) -> Option<(Tokens<'_>, Page)> {
         .count();
     let ends = input.after(at + 1).slice.iter().all(idle);
     ends.then_some((input.range(0, at - before), page(&input.slice[at])?))
-}
-
-/// A size at the end, and what stands before it.
-fn sized(input: Tokens<'_>) -> Option<(Tokens<'_>, LabelSize)> {
-    let ends = |at: &usize| -> Option<LabelSize> {
-        let start = input.slice[*at].span.start;
-        let (length, size) = size(&input.text[start..])?;
-        let mut behind = input.slice[*at..].iter();
-        let inside = |token: &Token| token.span.start < start + length || token.norm().is_empty();
-        behind.all(inside).then_some(size)
-    };
-    let found = (0..input.len()).find_map(|at| Some((at, ends(&at)?)))?;
-    Some((input.range(0, found.0).trimmed_end(), found.1))
-}
-
-/// "62x40", "62 mm x 40 mm", "600 x 400 px" at the front of a text, and how long it is.
-fn size(text: &str) -> Option<(usize, LabelSize)> {
-    let (one, first) = figure(text)?;
-    let (one, first_unit) =
-        unit(&text[one..]).map_or((one, None), |(length, unit)| (one + length, Some(unit)));
-    let between = text[one..].trim_start();
-    let times = ["x", "×", "*", "by"]
-        .into_iter()
-        .find_map(|times| between.strip_prefix(times))?;
-    let (length, second) = figure(times)?;
-    let behind = &times[length..];
-    let (after, second_unit) =
-        unit(behind).map_or((0, None), |(length, unit)| (length, Some(unit)));
-    let told = text.len() - behind.len() + after;
-    let unit = second_unit.or(first_unit).unwrap_or("mm");
-    let of = |mm: f64| LabelSize::Millimetres {
-        width: first * mm,
-        height: second * mm,
-    };
-    let size = match unit {
-        "px" => LabelSize::Dots {
-            width: first as u32,
-            height: second as u32,
-        },
-        "cm" => of(10.0),
-        "in" => of(MM_PER_INCH),
-        _ => of(1.0),
-    };
-    Some((told, size))
-}
-
-/// A number at the front, and how long it is with the white space before it.
-fn figure(text: &str) -> Option<(usize, f64)> {
-    let number = text.trim_start();
-    let end = number
-        .find(|sign: char| !sign.is_ascii_digit() && sign != '.')
-        .unwrap_or(number.len());
-    let value: f64 = number[..end].trim_end_matches('.').parse().ok()?;
-    Some((text.len() - number.len() + end, value))
-}
-
-/// A unit of length at the front, likewise.
-fn unit(text: &str) -> Option<(usize, &'static str)> {
-    const UNITS: [(&str, &str); 9] = [
-        ("mm", "mm"),
-        ("cm", "cm"),
-        ("pixels", "px"),
-        ("px", "px"),
-        ("dots", "px"),
-        ("inches", "in"),
-        ("inch", "in"),
-        ("in", "in"),
-        ("\"", "in"),
-    ];
-    let word = text.trim_start();
-    let (spelled, unit) = UNITS.into_iter().find(|(spelled, _)| {
-        let rest = word.strip_prefix(spelled);
-        rest.is_some_and(|rest| !rest.starts_with(|sign: char| sign.is_alphanumeric()))
-    })?;
-    Some((text.len() - word.len() + spelled.len(), unit))
 }
 
 #[cfg(test)]

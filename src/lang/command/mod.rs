@@ -30,6 +30,7 @@ pub mod keeps;
 pub mod kept_back;
 mod kept_in;
 pub mod label;
+mod label_size;
 pub mod left;
 pub mod left_over;
 pub mod made_pieces;
