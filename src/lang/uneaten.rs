@@ -80,6 +80,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
         .or_else(|| recounted(reading, body))
+        .or_else(|| put_right(body))
         .or_else(|| twice::contradicts(body).then(|| body.error(ErrorKind::NotUnderstood)))
     else {
         return;
@@ -102,6 +103,21 @@ fn recounted(reading: &Reading, body: Tokens<'_>) -> Option<Error> {
     let counted = body.slice.iter().any(sheet);
     let untold = counted && !reading.commands.iter().any(is_count);
     untold.then(|| body.error(ErrorKind::NotUnderstood))
+}
+
+/// "my dal earlier was 150 not 200": one of them was booked before, so this is no plate beside it.
+fn put_right(body: Tokens<'_>) -> Option<Error> {
+    let figure = |at: usize| body.get(at).is_some_and(Token::is_numeric);
+    let unit = |at: usize| usize::from(body.norm(at) == "g");
+    let before = |at: usize| figure(at) || at > 0 && unit(at) == 1 && figure(at - 1);
+    let denied = |at: &usize| {
+        let ends = |behind: usize| body.get(behind).is_none_or(|next| next.norm().is_empty());
+        let behind = at + 2 + unit(at + 2);
+        body.norm(*at) == "not" && before(at - 1) && figure(at + 1) && ends(behind)
+    };
+    let at = (1..body.len()).find(denied)?;
+    let words = body.range(at, at + 2);
+    Some(words.error(ErrorKind::LeftOver(words.words().text)))
 }
 
 /// "on the shopping list": whatever it is, it is not eaten yet.

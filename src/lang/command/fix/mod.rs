@@ -57,12 +57,29 @@ pub struct Corrections {
 
 /// `on_scale`: the message reads as what a scale says.
 pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
-    let mut read = corrections_of(input, on_scale)?;
+    let mut read = corrections_of(input, on_scale).or_else(|| {
+        let plain = without_earlier(input)?;
+        corrections_of(input.with_tokens(&plain), on_scale)
+    })?;
     moved_last(&mut read.commands);
     if let Some(given) = handed_over(&read.commands) {
         read.commands = vec![given];
     }
     Some(read)
+}
+
+/// "my dal earlier was 150 not 200": where two amounts are told, of which one is put right, it tells nothing.
+fn without_earlier(input: Tokens<'_>) -> Option<Vec<Token>> {
+    let earlier = |token: &Token| token.norm() == "earlier";
+    let denied = |at: usize| input.norm(at) == "not" && input.slice[at + 1].is_numeric();
+    let told = (0..input.len().saturating_sub(1)).any(denied);
+    let rest: Vec<Token> = input
+        .slice
+        .iter()
+        .filter(|it| !earlier(it))
+        .cloned()
+        .collect();
+    (told && rest.len() < input.len()).then_some(rest)
 }
 
 /// "take 40 off my soup, I gave that to Tom": what came off is what he was given.
