@@ -170,6 +170,9 @@ fn read(body: Tokens<'_>, at: usize) -> Option<(usize, Hour)> {
     let input = body.after(at);
     let led = matches!(input.norm(0), "at" | "around" | "about" | "by" | "circa");
     let rest = input.after(usize::from(led));
+    if led && matches!(rest.norm(0), "noon" | "midday") {
+        return Some((2, Hour::at(HOURS, 0)));
+    }
     let sure = input.norm(0) == "at";
     let (rest, hour) = past(rest, led, false).or_else(|| written(rest, sure, false))?;
     let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
@@ -246,6 +249,19 @@ fn ends_here(rest: Tokens<'_>) -> bool {
         )
     }) || matches!(
         rest.norm(0),
-        "am" | "pm" | "oclock" | "and" | "for" | "with" | "anyway" | "i"
+        "am" | "pm"
+            | "oclock"
+            | "and"
+            | "for"
+            | "with"
+            | "anyway"
+            | "i"
+            | "btw"
+            | "before"
+            | "after"
+            | "but"
+            | "tho"
+            | "though"
+            | "sorry"
     ) || calendar().longest(rest.slice).is_some()
 }
