@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! count := (verb | "weighed" "what we have left") [":"] { [place ":"] thing sep } ["anyway"] | verb
+//!        | thing sep { thing sep } "rest" ("same" | "gone")
 //! thing := dish [":" | "is"] (weighing | "0" ["g"] | "same" | "gone") | mass dish | "rest" ("same" | "gone")
 //! dish  := name ["in" place] | place name
 //! ```
@@ -25,9 +26,9 @@ const NAME_WORDS_MAX: usize = 6;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let (input, anyway) = anyway(input);
-    let mut rest = match of_the_stock(input) {
-        Some(rest) => rest,
-        None => key_phrase("count", input)?.0.without_lead(),
+    let mut rest = match (of_the_stock(input), by_the_rest(input)) {
+        (Some(rest), _) | (None, Some(rest)) => rest,
+        (None, None) => key_phrase("count", input)?.0.without_lead(),
     };
     if matches!(rest.norm(0), "everything" | "all") {
         rest = rest.after(1).without_lead();
@@ -45,6 +46,25 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             anyway,
         },
     ))
+}
+
+/// "dal is 700, chilli 300 and everything else is gone": what is told of all that is not named is no plate's.
+fn by_the_rest(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let input = input.trimmed();
+    // Behind a sentence of talk: "we havent kept this up all week. dal is 700, ..."
+    let ends = |at: &usize| {
+        let mark = &input.slice[at - 1];
+        let mark = mark.is('.') || mark.is('!') || mark.kind == Kind::Newline;
+        mark && !input.range(0, *at).has_number()
+    };
+    let starts = (1..input.len()).filter(ends);
+    let told = |at: usize| {
+        let said = input.after(at).trimmed();
+        let (rest, list) = list(said).ok()?;
+        let told = list.dish_first && !list.items.is_empty() && list.rest.is_some();
+        (told && rest.trimmed().is_empty()).then_some(said)
+    };
+    std::iter::once(0).chain(starts).find_map(told)
 }
 
 /// "i just weighed what we have left, beans 640": what stands behind it.

@@ -111,6 +111,10 @@ fn some(body: Tokens<'_>) -> Option<Weighed> {
     let at = rest.find(Token::is_numeric)?;
     let (after, mass) = grams(rest.after(at)).ok()?;
     let (before, now) = without_last(unmarked(rest.range(0, at)), "now");
+    // "soup is at 2500 now"
+    let stands = |token: &&Token| matches!(token.norm(), "is" | "are" | "at" | "weighs");
+    let links = before.slice.iter().rev().take_while(stands).count();
+    let before = before.range(0, before.len() - links);
     let enough = mass >= POT_GRAMS_MIN || told && are_pieces(before, mass);
     let whole = after.is_empty() && (told || now) && enough;
     let name = whole.then(|| dish(before)).flatten()?;
