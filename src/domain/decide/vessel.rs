@@ -305,7 +305,8 @@ pub fn filled(draft: &Draft, name: &Words, shown: Mass) -> Result<Option<Vec<Wei
         };
         let lots = count::in_vessel(draft, batch.id, vessel.id);
         let booked = count::held(draft, &lots, batch.id);
-        if !count::is_far(shown - tare, booked) {
+        // Much more than it weighs empty is what stands in it, however far that is from the books: which is asked there.
+        if !count::is_far(shown - tare, booked) || shown - tare > HEAVIER_MOST {
             return Ok(Some(vec![item]));
         }
     }

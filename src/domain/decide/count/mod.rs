@@ -31,7 +31,7 @@ const LARGE_SHARE: f64 = 0.5;
 const DINNERS: Mass = Mass::from_mg(500_000);
 const DINNERS_SHARE: f64 = 1.0 / 3.0;
 /// The same of more than there was: nothing grows by itself.
-const GAIN_SHARE: f64 = 0.2;
+const GAIN_SHARE: f64 = 0.1;
 
 /// What one item of a count is about.
 struct Counted {
