@@ -18,11 +18,12 @@ use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
 use super::{
-    Done, Step, Stop, find, moving, place_is, planned, pour_off, prep, question, unclear, weigh,
+    Done, Step, Stop, find, moving, place_is, planned, pour_off, prep, question, top_up, unclear,
+    weigh, weighed_again,
 };
 use crate::lang;
 use crate::lang::syntax::{
-    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, Words,
+    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, TopUp, Words,
 };
 
 /// A yield outside this is asked about: usual cooking stays within.
@@ -85,10 +86,30 @@ pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {
             None => added.push(line.clone()),
         }
     }
+    if is_of_before(draft, id) && !added.is_empty() && weighed_in.is_none() {
+        return top_up::top_up(
+            draft,
+            &TopUp {
+                batch: Words::new(draft.kitchen.batch(id).code.clone(), batch.span.clone()),
+                from: None,
+                lines: added,
+                by_grams: None,
+                weighing: None,
+            },
+        );
+    }
     match weighed_in {
         Some(done) if added.is_empty() => Ok(done),
         _ => add_lines(draft, id, &added),
     }
+}
+
+/// It was weighed on another day, and eaten from since: nothing was forgotten of it, so what is added goes into the
+/// rest, and leaves earlier plates as they were.
+fn is_of_before(draft: &Draft, id: BatchId) -> bool {
+    let weighed_at = draft.kitchen.batch(id).weighed_at();
+    let before = weighed_at.is_some_and(|at| draft.day_of(at) < draft.today());
+    before && weighed_again::is_touched(draft, id)
 }
 
 fn add_lines(draft: &mut Draft, id: BatchId, new: &[IngredientLine]) -> Step {
