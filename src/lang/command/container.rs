@@ -46,6 +46,15 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     };
     let (said, says_empty) = without_is(rest.range(0, number));
     let name = name::bare(said);
+    // "weighed the blue pot, 2600": with whatever is in it.
+    let weighed = matches!(name.norm(0), "weighed" | "weigh" | "weighing");
+    let name = match weighed {
+        true => name::bare(name.after(1)),
+        false => name,
+    };
+    if weighed && !is_container(name) {
+        return input.no();
+    }
     if !name.is_wordy() || name.len() > 6 {
         return input.no();
     }
@@ -68,7 +77,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         return input.no();
     }
     let known = is_container(name);
-    let linked = said.len() < number;
+    let linked = said.len() < number || weighed;
     let (after, grams) = match grams(rest.after(number)) {
         Ok(read) => read,
         Err(nom::Err::Failure(error)) if known && linked => return Err(nom::Err::Failure(error)),

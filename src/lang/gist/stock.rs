@@ -242,16 +242,26 @@ fn all_lost(sentence: &Sentence<'_>) -> Option<Item> {
         return None;
     }
     let mut dishes = sentence.marks.iter().filter_map(|it| match &it.mark {
-        Mark::Dish(name) => Some(name.clone()),
+        Mark::Dish(name) => Some((it.from, name.clone())),
         _ => None,
     });
-    let name = dishes.next()?;
+    let (from, name) = dishes.next()?;
+    // "one box in the bin, mouldy": the others stand.
+    let before = input.norm(from.saturating_sub(1));
+    let one = from > 0 && matches!(before, "one" | "a" | "another");
+    if one && !input.vocabulary.is_piece(input.norm(from)) {
+        return None;
+    }
+    let amount = match one {
+        true => Amount::Bare(1.0),
+        false => Amount::Share(1.0),
+    };
     // "the barley sack in the shed" is no pot of barley.
     let stored = (0..input.len()).any(|at| elsewhere().longest(&input.slice[at..]).is_some());
     if stored || dishes.next().is_some() || !is_batch(sentence, &name) {
         return None;
     }
-    Some(Item::new(Amount::Share(1.0), name).at(input.span()))
+    Some(Item::new(amount, name).at(input.span()))
 }
 
 fn is_batch(sentence: &Sentence<'_>, name: &Words) -> bool {
