@@ -16,8 +16,13 @@ use super::super::vessel::Vessel;
 use super::super::view;
 use super::shortage::DRIFT;
 use super::{Asking, Done, Step, Stop, find, moved_when, place_is, scale, unnamed, vessel};
+use crate::lang;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
+/// Fewer grams of a dish are a count.
+const COUNT_MAX: f64 = 25.0;
+/// A lot that differs by no more is told by its weight.
+const SAME_LOT: Mass = Mass::from_mg(2_000);
 /// Bags that are further from what was said to be parted contradict it.
 const PARTS_DIFFER: Mass = Mass::from_mg(5_000);
 
@@ -323,6 +328,18 @@ pub fn so_much(
                 pieces::mass_of(&draft.kitchen, meant, count).unwrap_or(quantity.mass)
             }
             _ => quantity.mass,
+    if let Amount::Pieces { count, measure } = amount
+        && let Some(mass) = bags_of(draft, found[0], lots, *count, measure)
+    {
+        return Ok(mass);
+    }
+    if let Amount::Bare(count) = amount
+        && is_count(draft, found[0], item, *count)
+    {
+        let name = draft.kitchen.batch(found[0]).name.clone();
+        let measure = "piece".to_owned();
+        return Err(at(ProblemKind::UnknownMeasure { measure, name }));
+    }
         }),
         Meant::Share(share) => {
             let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
@@ -348,6 +365,32 @@ enum Into {
 /// Move a mass out of these lots, in their order; each gives a lot of its own, unless all of it goes into another
 /// vessel where it stands. What the last one lacks is the scale's: it is written down as a difference.
 fn take(
+/// "a bag of chilli", "2 tubs of it": so many of the lots that are meant, what is due first before the rest.
+fn bags_of(
+    draft: &Draft,
+    id: BatchId,
+    lots: &[(BatchId, Lot)],
+    count: f64,
+    measure: &[String],
+) -> Option<Mass> {
+    const BAGS: [&str; 6] = ["bag", "tub", "box", "container", "jar", "pack"];
+    let [word] = measure else { return None };
+    let counted = draft.kitchen.batch(id).pieces().is_some();
+    let told = BAGS.contains(&word.as_str()) && count.fract() == 0.0 && !counted;
+    let enough = count >= 1.0 && lots.len() >= count as usize && lots.len() > 1;
+    let first = lots.iter().take(count as usize);
+    (told && enough).then(|| first.map(|(_, lot)| lot.balance).sum())
+}
+
+/// "8 of the meatballs", which nobody has counted: nobody puts eight grams anywhere.
+fn is_count(draft: &Draft, id: BatchId, item: &Item, count: f64) -> bool {
+    let batch = draft.kitchen.batch(id);
+    let name = item.name.text.to_lowercase();
+    let last = name.rsplit(' ').next().unwrap_or_default();
+    let plural = lang::singular(last) != last;
+    batch.pieces().is_none() && plural && count.fract() == 0.0 && count < COUNT_MAX
+}
+
     draft: &mut Draft,
     from: &mut [(BatchId, AccountId, Mass)],
     mass: Mass,

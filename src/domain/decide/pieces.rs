@@ -3,15 +3,21 @@
 use super::super::answer::{About, BatchEvent};
 use super::super::draft::Draft;
 use super::super::ids::BatchId;
+use super::super::in_hand::InHand;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
 use super::count::{self as recount, is_far};
-use super::{Step, Stop, batch, find, weigh};
+use super::{Step, Stop, batch, find, unnamed, weigh};
 use crate::lang::syntax::{
     Amount, Command, Item, PiecesOf, Portion, Weighed, WeighedOf, Weighing, Words,
 };
 
 pub fn count(draft: &mut Draft, of: &PiecesOf) -> Step {
+    let of = &PiecesOf {
+        batch: in_hand(draft, &of.batch)?,
+        ..of.clone()
+    };
     let id = find::batch_to_change(draft, &of.batch)?;
     if let Some(weighing) = of.weighing.as_ref().filter(|_| of.left) {
         return left(draft, of, id, weighing);
@@ -33,6 +39,16 @@ pub fn count(draft: &mut Draft, of: &PiecesOf) -> Step {
     draft.settle();
     let event = BatchEvent::Counted;
     Ok(batch::answer(draft, id, event, Vec::new(), Vec::new()))
+}
+
+/// "that made 14": of a pot, and not of what was eaten or moved.
+fn in_hand(draft: &Draft, batch: &Words) -> Result<Words, Stop> {
+    let name = unnamed::named(draft, batch)?;
+    let done = InHand::of(draft.before, draft.input).doing();
+    match done.is_some() && name.text != batch.text {
+        true => Err(ProblemKind::NothingToFix.into()),
+        false => Ok(name),
+    }
 }
 
 /// "9 meatballs left, 350 g": the scale says how much there is, and from now on what one of them weighs.

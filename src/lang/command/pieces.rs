@@ -3,6 +3,7 @@
 //!
 //! ```text
 //! pieces := dish ["," | ":"] cut n [word] [weight] | done dish ("in" | "into") n [word]
+//!         | ("that" | "it") makes n [word]
 //!         | there n dish [weight] | n dish link weight | n dish "left" weight | dish n "left" weight
 //! ```
 //! A number and a dish alone are a plate, and so are a few with their weight, if the dish is counted already: the
@@ -11,7 +12,7 @@
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::pieces::{piece_word, whole_number};
-use crate::lang::syntax::{Command, Pieces, PiecesOf, Weighing};
+use crate::lang::syntax::{Command, Pieces, PiecesOf, Weighing, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::singular;
@@ -25,6 +26,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let read = dish_first(body)
         .or_else(|| done(body))
         .or_else(|| left_of_them(body))
+        .or_else(|| of_it(body))
         .or_else(|| number_first(body));
     match read {
         Some(of) => Ok((input.after(input.len()), Command::Pieces(of))),
@@ -104,6 +106,25 @@ fn number_first(input: Tokens<'_>) -> Option<PiecesOf> {
             told: length.is_some(),
             left: false,
         })
+    })
+}
+
+/// "that made 14": of the pot that is in hand.
+fn of_it(input: Tokens<'_>) -> Option<PiecesOf> {
+    let length = counted_out().longest_of(input.slice, "makes")?;
+    let told = matches!(input.norm(0), "that" | "it") && length > 1;
+    let (rest, count) = whole_number(input.after(length))?;
+    let (rest, word) = match rest.trimmed().is_empty() {
+        true => (rest, None),
+        false => piece_word(rest, rest.range(0, 0))?,
+    };
+    let whole = rest.trimmed().is_empty() && (2..PIECES_MAX).contains(&count);
+    (told && whole).then_some(PiecesOf {
+        batch: Words::new("it".to_owned(), input.range(0, 1).span()),
+        pieces: Pieces { count, word },
+        weighing: None,
+        told: true,
+        left: false,
     })
 }
 
@@ -200,6 +221,7 @@ mod tests {
         reads("meatballs makes 14", "meatballs is 14 piece");
         reads("14 meatballs, 610 g", "14 meatballs, 610 g");
         reads("14 beef meatballs weigh 610 g", "14 beef meatballs, 610 g");
+        reads("that made 14", "it is 14 piece");
         for text in [
             "9 meatballs left, 350 g",
             "9 meatballs left (350 g)",

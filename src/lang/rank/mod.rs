@@ -5,6 +5,7 @@
 
 use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
+use crate::lang::command::spoken_of::is_stand_in;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
@@ -154,7 +155,10 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (0, sure, false)
         }
         Command::Pieces(of) => {
-            let (known, ..) = by_name(&of.batch.text, input, &mut reasons);
+            let (known, ..) = match is_stand_in(&of.batch.text) {
+                true => (20, true, true),
+                false => by_name(&of.batch.text, input, &mut reasons),
+            };
             let quiet = !forbids(input);
             (known, known > 0 && quiet, known > 0 && quiet)
         }
