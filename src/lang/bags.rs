@@ -3,7 +3,7 @@
 //! ```text
 //! bags := ["in"] number container ["(" grams "each" ")"] [":"] grams { ("and" | "," | "+") grams } [empty]
 //!       | number container "of" batch [","] (grams "each" | grams { ("and" | "," | "+") grams })
-//!       | number container [","] grams ["in"] "each"
+//!       | number container [","] grams ["in"] "each" | number container "of" grams | number grams container "of" batch
 //!       | grams { ("and" | ",") grams } ["of"] batch | batch [","] grams { ("and" | ",") grams }    (two at least)
 //! empty := ["("] (container ["are"] | "less") grams ["each"]
 //! ```
@@ -80,7 +80,9 @@ fn bag_tare(input: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
 
 fn is_vessel(token: &Token) -> bool {
     let norm = token.norm();
-    containers().has(norm) || containers().has(norm.strip_suffix('s').unwrap_or(norm))
+    matches!(norm, "portion" | "portions" | "pack" | "packs")
+        || containers().has(norm)
+        || containers().has(norm.strip_suffix('s').unwrap_or(norm))
 }
 
 /// "in two bags, 700 and 640": what stands before it, what each weighs, and each empty ("two bags (9 g each), 700
@@ -95,7 +97,10 @@ fn full_bags(input: Tokens<'_>) -> (Tokens<'_>, Vec<f64>, Option<f64>) {
 
 fn full_bags_at(input: Tokens<'_>, at: usize) -> (Tokens<'_>, Vec<f64>, Option<f64>) {
     let none = (input, Vec::new(), None);
-    if let Some((rest, parts)) = bags_of(input, at) {
+    let told = bags_of(input, at)
+        .or_else(|| bags_at(input, at))
+        .or_else(|| so_heavy(input, at));
+    if let Some((rest, parts)) = told {
         return (rest, parts, None);
     }
     let count = counted(input, at);
@@ -183,9 +188,72 @@ fn bags_of(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
     Some((said.range(0, at - tail), weights))
 }
 
+/// "3 bags of 400 chilli", "rice in 4 bags of 200": so many of so much each.
+fn bags_at(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let count = counted(input, vessel).filter(is_count)?;
+    if input.norm(vessel + 1) != "of" {
+        return None;
+    }
+    let (rest, grams) = grams_of(input.after(vessel + 2))?;
+    parted(input.range(0, vessel - 1), rest, count, grams)
+}
+
+/// "three 250 g tubs of soup"
+fn so_heavy(input: Tokens<'_>, vessel: usize) -> Option<(Tokens<'_>, Vec<f64>)> {
+    let unit = usize::from(vessel > 0 && matches!(input.norm(vessel - 1), "g" | "gram"));
+    let weight = vessel.checked_sub(1 + unit)?;
+    let count = counted(input, weight).filter(is_count)?;
+    let (rest, grams) = grams_of(input.range(weight, vessel))?;
+    let of = rest.is_empty() && input.norm(vessel + 1) == "of";
+    parted(
+        input.range(0, weight - 1),
+        input.after(vessel + 1),
+        count,
+        grams,
+    )
+    .filter(|_| of)
+}
+
+fn grams_of(input: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    let (rest, said) = number(input).ok()?;
+    let unit = usize::from(matches!(rest.norm(0), "g" | "gram" | "grams"));
+    (said.value >= LISTED_GRAMS_MIN).then(|| (rest.after(unit), said.value))
+}
+
+/// The dish stands before the bags or behind them.
+fn parted<'a>(
+    before: Tokens<'a>,
+    behind: Tokens<'a>,
+    count: f64,
+    grams: f64,
+) -> Option<(Tokens<'a>, Vec<f64>)> {
+    let into = before
+        .last()
+        .is_some_and(|last| matches!(last.norm(), "in" | "into" | "as"));
+    let before = before
+        .range(0, before.len() - usize::from(into))
+        .trimmed_end();
+    let behind = behind.after(usize::from(behind.norm(0) == "of"));
+    let parts = vec![grams; count as usize];
+    match (before.is_empty(), behind.trimmed().is_empty()) {
+        (true, false) => Some((behind, parts)),
+        (false, true) => Some((before, parts)),
+        _ => None,
+    }
+}
+
 /// "500, 480 and 350 of the dal", "the dal, 500, 480 and 350": one dish and several weights, so each is of its own.
 pub fn listed(input: Tokens<'_>) -> Option<(Tokens<'_>, Vec<f64>)> {
     let input = input.trimmed();
+    // "2 x 500 dal"
+    if let (Ok((rest, count)), true) = (
+        number(input),
+        input.norm(1) == "x" || input.slice.get(1)?.is('×'),
+    ) && is_count(&count.value)
+        && let Some((dish, grams)) = grams_of(rest.after(1))
+    {
+        return parted(input.range(0, 0), dish, count.value, grams);
+    }
     let weighs = |token: &Token| {
         let links = matches!(token.norm(), "and" | "plus" | "g" | "gram" | "grams");
         links || token.is_numeric() || !matches!(token.kind, Kind::Word(_))

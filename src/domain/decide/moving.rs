@@ -173,6 +173,10 @@ pub fn put_one(
         done.batches.extend(there_already);
         return Ok(());
     }
+    // "take out 300 chilli", of which nothing is frozen, may be said of a shop.
+    if lots.is_empty() && thawed && !draft.input.addressed && !speaks_of_cold(draft) {
+        return Err(ProblemKind::NothingToFix.into());
+    }
     if lots.is_empty() {
         return Err(problem(match thawed {
             true => ProblemKind::NotFrozen { name },
@@ -212,11 +216,20 @@ pub fn put_one(
         into => into,
     };
     for part in parts {
+        // "Thaw the 640 bag", "refreeze the 500": a lot of just that weight is meant before the others.
+        from.sort_by_key(|(_, _, held)| (*held - part).abs() > SAME_LOT);
         let opened = take(draft, &mut from, part, place, into);
         done.batches.extend(opened.iter().map(|(id, _)| *id));
         done.opened.extend(opened.iter().map(|(_, lot)| *lot));
     }
     Ok(())
+}
+
+fn speaks_of_cold(draft: &Draft) -> bool {
+    let text = draft.input.text.to_lowercase();
+    ["freez", "froze", "thaw", "defrost"]
+        .iter()
+        .any(|word| text.contains(word))
 }
 
 /// The lots that are meant: frozen ones to thaw, those of the place that was named, otherwise all that do not
@@ -315,6 +328,18 @@ pub fn so_much(
     lots: &[(BatchId, Lot)],
 ) -> Result<Mass, Stop> {
     let at = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
+    if let Amount::Pieces { count, measure } = amount
+        && let Some(mass) = bags_of(draft, found[0], lots, *count, measure)
+    {
+        return Ok(mass);
+    }
+    if let Amount::Bare(count) = amount
+        && is_count(draft, found[0], item, *count)
+    {
+        let name = draft.kitchen.batch(found[0]).name.clone();
+        let measure = "piece".to_owned();
+        return Err(at(ProblemKind::UnknownMeasure { measure, name }));
+    }
     let thing = Thing::Batches(found.to_vec());
     let measured = Measured {
         thing: &thing,
@@ -328,18 +353,6 @@ pub fn so_much(
                 pieces::mass_of(&draft.kitchen, meant, count).unwrap_or(quantity.mass)
             }
             _ => quantity.mass,
-    if let Amount::Pieces { count, measure } = amount
-        && let Some(mass) = bags_of(draft, found[0], lots, *count, measure)
-    {
-        return Ok(mass);
-    }
-    if let Amount::Bare(count) = amount
-        && is_count(draft, found[0], item, *count)
-    {
-        let name = draft.kitchen.batch(found[0]).name.clone();
-        let measure = "piece".to_owned();
-        return Err(at(ProblemKind::UnknownMeasure { measure, name }));
-    }
         }),
         Meant::Share(share) => {
             let there: Mass = lots.iter().map(|(_, lot)| lot.balance).sum();
@@ -352,19 +365,6 @@ pub fn so_much(
     }
 }
 
-/// What the food that is moved stands in then.
-#[derive(Clone, Copy)]
-enum Into {
-    /// All of what stood in a vessel goes with it.
-    AsItStood,
-    /// Bags of which nobody said anything.
-    Bags,
-    Vessel(Vessel),
-}
-
-/// Move a mass out of these lots, in their order; each gives a lot of its own, unless all of it goes into another
-/// vessel where it stands. What the last one lacks is the scale's: it is written down as a difference.
-fn take(
 /// "a bag of chilli", "2 tubs of it": so many of the lots that are meant, what is due first before the rest.
 fn bags_of(
     draft: &Draft,
@@ -391,6 +391,19 @@ fn is_count(draft: &Draft, id: BatchId, item: &Item, count: f64) -> bool {
     batch.pieces().is_none() && plural && count.fract() == 0.0 && count < COUNT_MAX
 }
 
+/// What the food that is moved stands in then.
+#[derive(Clone, Copy)]
+enum Into {
+    /// All of what stood in a vessel goes with it.
+    AsItStood,
+    /// Bags of which nobody said anything.
+    Bags,
+    Vessel(Vessel),
+}
+
+/// Move a mass out of these lots, in their order; each gives a lot of its own, unless all of it goes into another
+/// vessel where it stands. What the last one lacks is the scale's: it is written down as a difference.
+fn take(
     draft: &mut Draft,
     from: &mut [(BatchId, AccountId, Mass)],
     mass: Mass,

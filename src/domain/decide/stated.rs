@@ -4,7 +4,7 @@
 
 use chrono::Duration;
 
-use super::super::answer::About;
+use super::super::answer::{About, Answer};
 use super::super::batch::{Batch, Lot};
 use super::super::draft::Draft;
 use super::super::kitchen::{Choice, Kitchen, Place};
@@ -24,7 +24,15 @@ pub fn put(
     parsed: &Parsed,
     without: &Decision,
 ) -> Option<Decision> {
-    if !matches!(without.outcome, Outcome::Ignored | Outcome::Refused) {
+    // "700 dal freezer" is of no food that is called so.
+    let food =
+        |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::WhichFood);
+    let open = match without.outcome {
+        Outcome::Ignored | Outcome::Refused => true,
+        Outcome::Asked => without.answers.iter().any(food),
+        _ => false,
+    };
+    if !open {
         return None;
     }
     let quiet = |reading: &&Reading| {

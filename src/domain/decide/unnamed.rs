@@ -38,7 +38,7 @@ pub fn spoken_of(draft: &Draft, moved: &Move) -> Result<Move, Stop> {
 fn all_of(draft: &Draft, moved: &Move, item: &Item) -> Option<Result<Vec<Words>, Stop>> {
     let both = item.name.text == "both";
     let whole = item.amount == Amount::Share(1.0);
-    if !both && !(whole && item.name.text == "them") {
+    if !(both || whole && item.name.text == "them") {
         return None;
     }
     let dishes = InHand::of(draft.before, draft.input).dishes();
@@ -46,8 +46,15 @@ fn all_of(draft: &Draft, moved: &Move, item: &Item) -> Option<Result<Vec<Words>,
     let names: Vec<Words> = dishes.into_iter().map(Words::plain).collect();
     let fits = match names.as_slice() {
         [only] if both => bags(draft, moved, only) == 2,
-        [_, _] => true,
-        several => !both && !several.is_empty(),
+        several => {
+            let there = several.iter().all(|name| bags(draft, moved, name) > 0);
+            there
+                && if both {
+                    several.len() == 2
+                } else {
+                    !several.is_empty()
+                }
+        }
     };
     Some(match fits {
         true => Ok(names),

@@ -38,6 +38,7 @@ pub mod meant_for;
 pub mod measure;
 pub mod mix;
 pub mod moved_items;
+mod moved_more;
 pub mod moving;
 pub mod not_yet;
 pub mod on_scale;

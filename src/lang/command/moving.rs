@@ -17,10 +17,10 @@ use crate::lang::bags::{Bags, bags, listed};
 use crate::lang::command::meant_for::{
     for_when, on_a_day, to_thaw, without_idle, without_pack, without_please,
 };
-use crate::lang::command::moved_items::items;
+use crate::lang::command::moved_items::{is_whole, items, without_all_of_it};
 use crate::lang::command::spoken_of;
 use crate::lang::command::whither::{Places, listed_place};
-use crate::lang::command::{kept_back, meant_for, packing};
+use crate::lang::command::{kept_back, meant_for, moved_more, packing};
 use crate::lang::place::without_kind;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
@@ -31,7 +31,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let said = packing::told_plainly(input.trimmed());
     let told = said.as_ref().map(|tokens| input.with_tokens(tokens));
     let moved = moved(input.trimmed(), false);
-    let Some(moved) = moved.or_else(|| self::moved(told?, false)) else {
+    let moved = moved.or_else(|| self::moved(told?, false));
+    let Some(moved) = moved.or_else(|| moved_more::read(input)) else {
         return input.no();
     };
     if let Some(signed) = input.signed() {
@@ -44,6 +45,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let input = without_lead(input);
     let (input, all) = without_all_of_it(input);
+    let said = without_idle(without_please(input));
+    let timed = for_when(said).len() < said.trimmed_end().len();
     let past = is_past(input.norm(0));
     let (body, day) = on_a_day(for_when(without_idle(without_please(input))), past);
     let (body, packed) = without_pack(body);
@@ -55,10 +58,12 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
         Some((length, verb)) => (verb, body.after(length)),
     };
     let packed = packed || verb == "packed";
+    let (rest, out) = moved_more::taken_out(body, rest, timed);
     let (rest, kept) = kept_back::told_behind(rest)?;
     let (rest, kind) = without_kind(rest);
+    let bagged = rest.slice.iter().filter(|it| it.is_numeric()).count() > 1;
     let (rest, behind) = match verb {
-        "" => (rest, None),
+        "" if !bagged => (rest, None),
         _ => listed_place(rest),
     };
     let (
@@ -68,8 +73,23 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
             bag_grams,
         },
     ) = bags(rest)?;
-    let (rest, places) = Places::told(rest, verb, behind);
-    let to = places.destination(verb, packed)?;
+    // "dal for the freezer, 2 bags, 700 and 640"
+    let packs = verb.is_empty() && !parts_grams.is_empty();
+    let (rest, places) = Places::told(rest, if packs { "packed" } else { verb }, behind);
+    // "chilli, 2 bags of 300 in the freezer"
+    let (rest, parts_grams, bag_grams) = match parts_grams.is_empty() {
+        true => {
+            let (rest, bags) = bags(rest)?;
+            (rest, bags.parts_grams, bags.bag_grams)
+        }
+        false => (rest, parts_grams, bag_grams),
+    };
+    let placed_nowhere = places.to.is_none() && places.from.is_none() && places.vessel.is_none();
+    let out = out && placed_nowhere;
+    let to = match out {
+        true => Destination::Thawed,
+        false => places.destination(verb, packed)?,
+    };
     let (rest, parts_grams) = match listed(rest) {
         Some(read) if parts_grams.is_empty() && !verb.is_empty() => read,
         _ => (rest, parts_grams),
@@ -101,11 +121,16 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let since = whole && input.last().is_some_and(|last| last.norm() == "now");
     // "300 dal outta the freezer"
     let drawn = places.to.is_none() && places.from.is_some() && (whole || rest.has_number());
-    let placed = placed || since || packed || drawn || places.led && (whole || rest.has_number());
+    let placed = placed
+        || out && (whole || rest.has_number())
+        || since
+        || packed
+        || drawn
+        || places.led && (whole || rest.has_number());
     let holds = match verb {
         "" => placed,
         "asked" | "carry" => told || placed || kept.is_some(),
-        "out" => drawn,
+        "out" => drawn || placed && out,
         "stays" => false,
         _ => true,
     };
@@ -139,7 +164,16 @@ pub fn without_lead(input: Tokens<'_>) -> Tokens<'_> {
         let goes_on = ["and", "also", "then", "ok", "right", "plus"];
         who.contains(&token.norm()) || goes_on.contains(&token.norm())
     };
-    input.after(input.slice.iter().take_while(lead).count())
+    let mind = moves().longest_of(input.slice, "lead").unwrap_or(0);
+    let input = input.after(mind);
+    let input = input.after(usize::from(
+        mind > 0 && input.first().is_some_and(|it| it.is(',')),
+    ));
+    let rest = input.after(input.slice.iter().take_while(lead).count());
+    // "that 500 chilli back in the freezer"
+    let that = matches!(rest.norm(0), "that" | "those");
+    let told = that && rest.get(1).is_some_and(Token::is_numeric);
+    rest.after(usize::from(told))
 }
 
 /// It begins with what was frozen or packed: nobody eats of that.
@@ -154,24 +188,6 @@ pub fn stows(input: Tokens<'_>) -> bool {
 /// "froze", "moved": it has been done.
 fn is_past(verb: &str) -> bool {
     verb.ends_with("ed") || matches!(verb, "froze" | "took" | "brought" | "stuck")
-}
-
-/// Without ", all of it" at the end, and whether that was said.
-fn without_all_of_it(input: Tokens<'_>) -> (Tokens<'_>, bool) {
-    let input = input.trimmed_end();
-    let ends = |at: &usize| {
-        let tail = input.after(*at);
-        input.slice[at - 1].is(',') && moves().longest_of(tail.slice, "all") == Some(tail.len())
-    };
-    match (1..input.len()).find(ends) {
-        Some(at) => (input.range(0, at - 1).trimmed_end(), true),
-        None => (input, false),
-    }
-}
-
-fn is_whole(said: Tokens<'_>) -> bool {
-    let whole = |at| matches!(said.norm(at), "whole" | "everything");
-    said.norm(0) == "all" || whole(0) || whole(1)
 }
 
 #[cfg(test)]

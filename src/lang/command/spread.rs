@@ -125,6 +125,7 @@ impl Part {
     fn told(self, each_grams: Option<f64>, dish: &Words) -> Option<SpreadPart> {
         let vessel = self.noun.filter(|noun| noun.text != dish.text);
         let amount = match (self.amount, vessel, each_grams) {
+            (Some(each @ Amount::Each { .. }), ..) => Some(each),
             (Some(Amount::Bare(count)), _, Some(grams)) => Some(Amount::Each {
                 count,
                 grams,
@@ -159,7 +160,14 @@ fn headed(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
         return (input, None);
     };
     let said = without_verb(input.range(0, at)).0;
-    match name::all_of_batch(said) {
+    let parted = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "split" | "up" | "divided" | "portioned" | "out" | "parted" | "is"
+        )
+    };
+    let parted = said.slice.iter().rev().take_while(parted).count();
+    match name::all_of_batch(said.range(0, said.len() - parted)) {
         Some(dish) => (input.after(at + 1), Some(dish)),
         None => (input, None),
     }

@@ -5,7 +5,7 @@
 //!       | [dish] ["in"] place [":" | "has"] amount
 //! ```
 
-use crate::lang::amount::{Stands, amount};
+use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::command::moving::without_lead;
 use crate::lang::command::whither::without_out;
 use crate::lang::command::{spoken_of, whither};
@@ -168,6 +168,26 @@ fn dish_first(said: Tokens<'_>) -> Option<Part> {
 
 /// "3 boxes of soup", "700 of the soup", "half", "the other 2"
 fn so_much(said: Tokens<'_>) -> Option<Part> {
+    // "3 tubs of 400"
+    if said.len() > 3
+        && let Ok((rest, Amount::Bare(count))) = amount(said.range(0, 1), Stands::BeforeName)
+        && rest.is_empty()
+        && is_vessel(said.norm(1))
+        && said.norm(2) == "of"
+        && let Ok((rest, grams)) = grams(said.after(3))
+        && rest.trimmed().is_empty()
+    {
+        return Some(Part {
+            amount: Some(Amount::Each {
+                count,
+                grams,
+                measure: vec!["box".into()],
+            }),
+            noun: None,
+            dish: None,
+            place: None,
+        });
+    }
     let (rest, mut told) = match said.first().map(|token| &token.kind) {
         Some(Kind::Percent(share)) => (said.after(1), Amount::Share(share / 100.0)),
         _ => amount(said, Stands::BeforeName).ok()?,
