@@ -20,11 +20,12 @@ pub enum Caution {
     LowOxygen,
     GarlicOil,
     ThinBrine,
+    StoodOut,
 }
 
 impl Caution {
     /// Every caution, with its stable word in the bridge's data.
-    pub const ALL: [(Caution, &'static str); 13] = [
+    pub const ALL: [(Caution, &'static str); 14] = [
         (Caution::PastDate, "past date"),
         (Caution::CoolRice, "cool rice"),
         (Caution::CoolShallow, "cool shallow"),
@@ -38,6 +39,7 @@ impl Caution {
         (Caution::LowOxygen, "low oxygen"),
         (Caution::GarlicOil, "garlic oil"),
         (Caution::ThinBrine, "thin brine"),
+        (Caution::StoodOut, "stood out"),
     ];
 
     pub fn word(self) -> &'static str {

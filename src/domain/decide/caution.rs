@@ -15,6 +15,7 @@ use super::super::keeping::Kind;
 use super::super::keeping::kind::{
     has_word, is_raw_flesh, is_raw_mince, is_raw_poultry, is_vinegar, is_water,
 };
+use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::origin::Origin;
@@ -33,6 +34,8 @@ const MOSTLY: f64 = 0.4;
 const STEEPED: [&str; 2] = ["marinade", "brine"];
 /// So long it lies in it.
 const STEEPED_DAYS: i64 = 5;
+/// So long food may stand where it is not cold.
+const OUT_HOURS: i64 = 2;
 /// After that, "why?" is about something else.
 const WHY_MINUTES: i64 = 15;
 
@@ -116,7 +119,9 @@ fn of_batch(draft: &Draft, answer: &BatchAnswer) -> Vec<Cautioned> {
     if (told || changed) && is_garlic_in_oil(&foods) {
         found.push(Caution::GarlicOil);
     }
-    if (told || changed) && is_thin_brine(draft, batch, &foods) {
+    let topped_up = matches!(answer.event, BatchEvent::ToppedUp { .. });
+    let thin = (told || changed) && is_thin_brine(draft, batch, &foods);
+    if thin || topped_up && thins_pickle(draft, batch, &foods) {
         found.push(Caution::ThinBrine);
     }
     if told && is_without_air(draft) && !batch.lots.iter().any(|lot| draft.kitchen.is_frozen(lot)) {
@@ -124,7 +129,6 @@ fn of_batch(draft: &Draft, answer: &BatchAnswer) -> Vec<Cautioned> {
     }
     let poured = matches!(answer.event, BatchEvent::PouredOff(_));
     let poured = poured && any(is_raw_flesh) && pours_marinade(batch);
-    let topped_up = matches!(answer.event, BatchEvent::ToppedUp { .. });
     if poured || (told || changed || topped_up) && holds_used_marinade(draft, batch) {
         found.push(Caution::Marinade);
     }
@@ -183,6 +187,15 @@ fn is_thin_brine(draft: &Draft, batch: &Batch, foods: &[(&'static Food, Mass)]) 
     let pickle = brined || draft.kitchen.kinds(batch).contains(&Kind::Pickle);
     let (vinegar, water) = (sum(foods, is_vinegar), sum(foods, is_water));
     pickle && vinegar.mg() > 0 && water > vinegar
+}
+
+/// Water went into what was left of a pickle.
+fn thins_pickle(draft: &Draft, batch: &Batch, foods: &[(&'static Food, Mass)]) -> bool {
+    let pickle = |line: &Line| {
+        let source = line.source.and_then(|id| draft.kitchen.batches.get(&id));
+        source.is_some_and(|source| draft.kitchen.kinds(source).contains(&Kind::Pickle))
+    };
+    sum(foods, is_water).mg() > 0 && batch.lines.iter().any(pickle)
 }
 
 fn pours_marinade(batch: &Batch) -> bool {
@@ -295,12 +308,27 @@ fn of_moves(draft: &Draft, answer: &MoveAnswer) -> Vec<Cautioned> {
         };
         let batch = draft.kitchen.batch(*batch);
         match draft.kitchen.is_frozen(lot) {
+            _ if stood_out(draft, batch, lot) => found.push(about(batch, Caution::StoodOut)),
             true if was_thawed(draft, batch, lot) => found.push(about(batch, Caution::Refreeze)),
             false if is_without_air(draft) => found.push(about(batch, Caution::LowOxygen)),
             _ => {}
         }
     }
     found
+}
+
+/// It comes into the cold from where it is not cold, after more than two hours.
+fn stood_out(draft: &Draft, batch: &Batch, lot: &Lot) -> bool {
+    let warm = |lot: &Lot| {
+        let place = lot.place.and_then(|id| draft.kitchen.place(id));
+        place.is_some_and(|place| place.kind() == PlaceKind::Counter)
+    };
+    let before = lot.came_from.and_then(|from| batch.lot(from));
+    let Some(before) = before.filter(|before| warm(before) && !warm(lot)) else {
+        return false;
+    };
+    let since = before.moves.iter().map(|moved| moved.occurred_at).min();
+    draft.occurred_at - since.unwrap_or(batch.made_at) > Duration::hours(OUT_HOURS)
 }
 
 /// Before it came here it stood unfrozen, and before that in a freezer.
