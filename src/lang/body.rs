@@ -96,6 +96,9 @@ impl<'a> Body<'a> {
         if let Some(rest) = self.pieces(input).or_else(|| self.weighing(input)) {
             return rest;
         }
+        if let Some(rest) = self.raw(input) {
+            return rest;
+        }
         // "made on Sunday: 500 g lentils"
         let colon = input.slice.iter().take(6).position(|token| token.is(':'));
         if let Some(colon) = colon.filter(|&colon| self.side_clause(input.range(0, colon))) {
@@ -166,6 +169,20 @@ impl<'a> Body<'a> {
         self.batch.pieces = Some(counted.pieces);
         self.batch.weighings.extend(counted.weighing);
         self.pieces_last = true;
+        Some(input.after(end))
+    }
+
+    /// "raw 810": nothing is cooked, and all of it weighs so much.
+    fn raw(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        let end = part_end(input);
+        let part = input.range(0, end).trimmed();
+        let alone = self.batch.weighings.is_empty() && part.norm(0) == "raw";
+        let (rest, grams) = amount::grams(part.after(1).without_lead()).ok()?;
+        if !alone || !rest.trimmed().is_empty() {
+            return None;
+        }
+        self.batch.raw = true;
+        self.batch.weighings.push(Weighing::net(grams, part.span()));
         Some(input.after(end))
     }
 

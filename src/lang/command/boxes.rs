@@ -115,7 +115,11 @@ fn packed(input: Tokens<'_>) -> Option<Boxes> {
         kept.push(Kept { count: None, place });
     }
     let boxed = || bare_boxes(body).filter(|_| boxing);
-    let (count, vessel, said) = counted_first(body)
+    let headed = placed_first(body).filter(|_| kept.is_empty());
+    kept.extend(headed.iter().map(|(_, place)| place.clone()));
+    let (count, vessel, said) = headed
+        .map(|(read, _)| read)
+        .or_else(|| counted_first(body))
         .or_else(|| counted_last(body))
         .or_else(boxed)?;
     let (items, each) = contents(said)?;
@@ -155,6 +159,18 @@ fn counted(input: Tokens<'_>) -> Option<(Tokens<'_>, u32, &'static str)> {
 fn counted_first(body: Tokens<'_>) -> Option<(u32, &'static str, Tokens<'_>)> {
     let (rest, count, vessel) = counted(body)?;
     Some((count, vessel, rest))
+}
+
+/// "3 lunchboxes for the fridge: 200 chilli + 150 rice"
+fn placed_first(body: Tokens<'_>) -> Option<((u32, &'static str, Tokens<'_>), Kept)> {
+    let colon = body.find(|token| token.is(':'))?;
+    let (head, place) = whither::place(body.range(0, colon), &["for", "in", "into"]);
+    let (rest, count, vessel) = counted(head)?;
+    let kept = Kept {
+        count: None,
+        place: place.filter(|_| rest.trimmed().is_empty())?,
+    };
+    Some(((count, vessel, body.after(colon + 1)), kept))
 }
 
 /// "boxed up 5 with 300 rice and 100 dal in each": the verb says what they are.

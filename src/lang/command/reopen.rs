@@ -18,6 +18,9 @@ use crate::lang::words::reopening;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed().trimmed_end();
+    // "hang on, there's still 60 g of rice"
+    let lead = key("lead", body).unwrap_or(0);
+    let body = body.after(lead).without_lead();
     told(input, by_verb(body).or_else(|| after_all(body)))
 }
 

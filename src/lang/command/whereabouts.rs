@@ -39,7 +39,7 @@ fn due(body: Tokens<'_>, asked: bool) -> Option<Command> {
         return dish(body.after(length));
     }
     // "is the rice still ok" asks by the order of its words.
-    let asks = asked || matches!(body.norm(0), "is" | "are");
+    let asks = asked || matches!(body.norm(0), "is" | "are" | "has" | "have");
     let around = [("keeps", "keep", true), ("state", "good", asks)];
     let mut around = around.into_iter().filter(|around| around.2);
     around.find_map(|(lead, tail, _)| {
@@ -86,6 +86,8 @@ mod tests {
             "when does the soup go off",
             "is the soup still ok?",
             "until when can we eat the soup",
+            "until when is that soup ok",
+            "has the soup gone off",
         ] {
             surely_means(text, &kitchen(), "date on soup");
         }
