@@ -44,10 +44,11 @@ pub fn count(draft: &mut Draft, of: &PiecesOf) -> Step {
 /// "that made 14": of a pot, and not of what was eaten or moved.
 fn in_hand(draft: &Draft, batch: &Words) -> Result<Words, Stop> {
     let name = unnamed::named(draft, batch)?;
-    let done = InHand::of(draft.before, draft.input).doing();
-    match done.is_some() && name.text != batch.text {
-        true => Err(ProblemKind::NothingToFix.into()),
-        false => Ok(name),
+    let hand = InHand::of(draft.before, draft.input);
+    let of_a_pot = hand.act.is_some() && hand.doing().is_none();
+    match of_a_pot || name.text == batch.text {
+        true => Ok(name),
+        false => Err(ProblemKind::NothingToFix.into()),
     }
 }
 

@@ -130,10 +130,18 @@ fn list(input: Tokens<'_>) -> Read<'_, List> {
             rest = next;
         } else {
             list.dish_first &= grams(rest).is_err();
-            let (next, mut item) = thing(rest)?;
+            // "300 and everything else is gone" adds nothing up.
+            let begins = |at: &usize| {
+                let behind = rest.after(*at);
+                let told = recounts().longest_of(behind.slice, "rest").is_some();
+                separates(&rest.slice[at - 1]) && told
+            };
+            let end = (1..rest.len()).find(begins).map(|at| at - 1);
+            let one = rest.range(0, end.unwrap_or(rest.len()));
+            let (left, mut item) = thing(one)?;
             item.place = item.place.or_else(|| heading.clone());
             list.items.push(item);
-            rest = next;
+            rest = rest.after(one.len() - left.len());
         }
     }
 }

@@ -220,8 +220,22 @@ fn without_bags(input: Tokens<'_>) -> Tokens<'_> {
 
 /// A name that nobody here has used.
 fn unknown(rest: Tokens<'_>) -> Option<Words> {
+    // "labels are peeling off again"
+    let tells = matches!(
+        rest.norm(0),
+        "is" | "are"
+            | "was"
+            | "were"
+            | "have"
+            | "keep"
+            | "fell"
+            | "fall"
+            | "come"
+            | "came"
+            | "dont"
+    );
     let name = name::bare(rest);
-    (name.is_wordy() && name.len() <= NAME_WORDS_MAX).then(|| name.words())
+    (!tells && name.is_wordy() && name.len() <= NAME_WORDS_MAX).then(|| name.words())
 }
 
 /// "in the freezer", at the end.

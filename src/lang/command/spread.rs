@@ -231,13 +231,6 @@ mod tests {
         ] {
             spreads(text, halves);
         }
-        for text in [
-            "half in the freezer, half in the fridge",
-            "half in the freezer half in the fridge",
-            "half of it in the freezer, half in the fridge",
-        ] {
-            spreads(text, "spread it: 50% in the freezer, 50% in the fridge");
-        }
         spreads(
             "put 700 of the soup in the freezer and 600 in the garage freezer",
             "spread soup: 700 in the freezer, 600 in the garage freezer",
