@@ -6,10 +6,12 @@ use crate::lang::command::spoken_of::is_stand_in;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
-    Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, Spread, TopUp,
+    Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, Spread, TopUp, Words,
 };
+use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
+use crate::lang::vocabulary::Sense;
 
 pub fn boxes(boxes: &Boxes, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, bool, bool) {
     let names = boxes.items.iter().map(|item| item.name.text.as_str());
@@ -96,4 +98,14 @@ fn is_told(line: &IngredientLine, input: Tokens<'_>) -> bool {
         }
         LineContent::Unclear(_) => false,
     }
+}
+
+/// What is asked of a vessel of the household, or of all; cats and parcels are weighed as well.
+pub fn is_vessel(name: Option<&Words>, input: Tokens<'_>) -> bool {
+    let known = |name: &Words| {
+        let words = folded_words(&name.text);
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        input.vocabulary.is(Sense::Container, &words)
+    };
+    name.is_none_or(known)
 }

@@ -11,7 +11,7 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
     Amount, Choice, Command, Error, ErrorKind, IngredientLine, KeepsFor, LineContent, NewBatch,
-    Reading, Reason, Setting, Words,
+    Reading, Reason, Setting,
 };
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::Tokens;
@@ -287,15 +287,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let sure = vetoes_in(input.with_tokens(&beside)).is_empty();
             (0, sure, sure)
         }
-        // Cats and parcels are weighed as well.
-        Command::Tares { name } => {
-            let known = |name: &Words| {
-                let words = folded_words(&name.text);
-                let words: Vec<&str> = words.iter().map(String::as_str).collect();
-                input.vocabulary.is(Sense::Container, &words)
-            };
-            (0, name.as_ref().is_none_or(known), false)
-        }
+        Command::Tares { name } => (0, mixed::is_vessel(name.as_ref(), input), false),
         Command::TeachMeasure { .. } | Command::ContainerHolds { .. } | Command::Setting(_) => {
             let sure = vetoes_in(input).is_empty();
             (0, sure, sure)
