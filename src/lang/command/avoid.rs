@@ -154,9 +154,10 @@ fn thing(input: Tokens<'_>) -> Option<Words> {
     };
     let fits = (1..=THING_WORDS_MAX).contains(&body.len()) && body.slice.iter().all(word);
     let listed = allergen_words().longest_of(body.slice, "allergen") == Some(body.len());
-    let food = |norm: &&str| is_food_word(norm) && !is_ordinary(&[norm]) && !meals().has(norm);
-    let eaten = norms.last().is_some_and(|last| food(last))
-        && norms.iter().all(|norm| food(norm) || is_food_word(norm));
+    let eaten = norms.iter().all(|norm| is_food_word(norm))
+        && norms
+            .last()
+            .is_some_and(|last| !is_ordinary(&[last]) && !meals().has(last));
     (fits && (listed || eaten)).then(|| body.words())
 }
 
