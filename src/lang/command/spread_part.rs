@@ -60,7 +60,16 @@ pub fn part(clause: Tokens<'_>) -> Option<Part> {
 fn place_before(said: Tokens<'_>) -> Option<Part> {
     let at = said.find(Token::is_numeric)?;
     let before = without_has(said.range(0, at).trimmed_end());
-    let dish_and_place = || place::dish_in(before).map(|(dish, place)| (Some(dish), place));
+    let dish_then_place = |at: usize| {
+        let place = before.after(at);
+        let dish = name::of_batch(before.range(0, at)).filter(|_| is_place(place))?;
+        Some((dish, place.words()))
+    };
+    let dish_and_place = || {
+        let told = place::dish_in(before);
+        let told = told.or_else(|| (1..before.len()).find_map(dish_then_place))?;
+        Some((Some(told.0), told.1))
+    };
     let (dish, place) = match place::inside(before) {
         Some((rest, place)) if rest.is_empty() => (None, place),
         Some(_) => return None,
