@@ -230,16 +230,15 @@ fn what_cannot_be_bound_is_said_and_nothing_changes() {
         "o1",
         "batch soup, 500 g leeks, cooked 700",
     );
-    say(
-        &mut bridge,
-        &Said {
-            sender: "u5",
+    // The first one of that name to write is whoever was known by it.
+    for (sender, id) in [("u5", "o2"), ("u6", "o3")] {
+        let mia = Said {
+            sender,
             name: "Mia",
             ..TOM
-        },
-        "o2",
-        "140 dal",
-    );
+        };
+        say(&mut bridge, &mia, id, "140 dal");
+    }
     bridge.close();
     let archives = || {
         ["c1", "c2"].map(|chat| printed(&file, &["export", "--chat", chat, "--format", "archive"]))
