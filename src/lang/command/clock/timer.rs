@@ -121,11 +121,18 @@ fn is_at_the_stove(rest: Tokens<'_>) -> bool {
         && rest.is_wordy()
 }
 
-/// A dish by what dishes are called, though nobody has cooked one here: so many minutes of it are no plate.
+/// A dish by what dishes are called, though nobody has cooked one here: so many minutes of it are no plate. "20 min til
+/// pasta" tells when there is some.
 fn is_cooked(words: &Words) -> bool {
     let folded = folded_words(&words.text);
+    let relates = |word: &String| {
+        matches!(
+            word.as_str(),
+            "til" | "till" | "until" | "to" | "before" | "after" | "since" | "past" | "of"
+        )
+    };
     let last = folded.last().filter(|_| folded.len() <= NAME_WORDS_MAX);
-    last.is_some_and(|last| clock().get(last) == Some("dish"))
+    last.is_some_and(|last| clock().get(last) == Some("dish")) && !folded.iter().any(relates)
 }
 
 /// "in 2 h move the tray", "move the tray in 2 h"
