@@ -279,7 +279,6 @@ fn the_rest_is_not_there_yet() {
             &["print a label for the dal", "need a label for the dal"][..],
         ),
         ("label 650 g dal", &["need a label for the dal, 650g"]),
-        ("allergies", &["ana is allergic to nuts"]),
     ] {
         books(capability, wordings);
     }

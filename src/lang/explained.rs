@@ -267,7 +267,10 @@ impl Case<'_> {
     /// What was done with it in its clause, in front of its amount or behind its name.
     fn act(&self, said: &Range, clause: &Range) -> Option<usize> {
         let before = self.says(clause.start..said.start, "act");
-        let behind = || self.says(said.end..clause.end, "act");
+        // "130 rice while the kettle boils": that is done with something else.
+        let meanwhile = |at: &usize| matches!(self.body.norm(*at), "while" | "whilst");
+        let end = (said.end..clause.end).find(meanwhile);
+        let behind = || self.says(said.end..end.unwrap_or(clause.end), "act");
         // "chucked 300 rice in the wok"
         let cooks = || {
             let into = |at: usize| matches!(self.body.norm(at), "in" | "into");
