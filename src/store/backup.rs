@@ -146,9 +146,10 @@ async fn replace(source: &Store, books: &Path, fresh: &Path, replaced: &Path) ->
         fold_in_log(books).await;
         for ending in ["-wal", "-shm"] {
             let path = with_ending(books, ending);
-            if path.exists() {
-                let moved = fs::rename(&path, with_ending(replaced, ending));
-                moved.map_err(failed("set aside", &path))?;
+            // Whoever closes the books last takes these away, and may be about to.
+            match fs::rename(&path, with_ending(replaced, ending)) {
+                Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+                moved => moved.map_err(failed("set aside", &path))?,
             }
         }
         // A second name for what stands there: at no moment is there no file.
