@@ -1,6 +1,7 @@
 //! A household's data is its own: taken out whole and put into another file, gone when it is deleted, bound to another
 //! account or chat, and apart from the other households of the same file. Through the whole service and the real binary.
 
+mod chance;
 #[path = "data/play.rs"]
 mod play;
 #[path = "upkeep/running.rs"]

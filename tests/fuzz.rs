@@ -5,14 +5,15 @@
 //! it), `HOBSIDE_FUZZ_SEED` where they begin. An input is made from its number and the seed alone, so
 //! that one which fails is found again.
 
+mod chance;
 mod spoken;
 
-use std::ops::Range;
 use std::path::Path;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 use std::{env, fs, panic, thread};
 
+use chance::Chance;
 use hobside::lang::{Vocabulary, parse};
 use rustix::time::{ClockId, clock_gettime};
 use spoken::household;
@@ -25,31 +26,6 @@ const TRIES: usize = 5;
 const INPUTS: u64 = 20_000;
 /// The channel carries no longer message.
 const CHARS_MAX: usize = 4096;
-
-/// SplitMix64 (Steele, Lea and Flood, 2014): small, seeded, the same everywhere.
-struct Random(u64);
-
-impl Random {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    fn below(&mut self, most: usize) -> usize {
-        (self.next() % most.max(1) as u64) as usize
-    }
-
-    fn within(&mut self, range: Range<usize>) -> usize {
-        range.start + self.below(range.end - range.start)
-    }
-
-    fn one<T: Clone>(&mut self, of: &[T]) -> T {
-        of[self.below(of.len())].clone()
-    }
-}
 
 /// What inputs are made of.
 struct Matter {
@@ -94,7 +70,7 @@ impl Matter {
         }
     }
 
-    fn input(&self, random: &mut Random) -> String {
+    fn input(&self, random: &mut Chance) -> String {
         let text = match random.below(10) {
             0..=3 => self.run_of_words(random),
             4..=7 => self.mutilated(random),
@@ -104,7 +80,7 @@ impl Matter {
         text.chars().take(CHARS_MAX).collect()
     }
 
-    fn run_of_words(&self, random: &mut Random) -> String {
+    fn run_of_words(&self, random: &mut Chance) -> String {
         let count = match random.below(50) {
             0 => random.within(100..600),
             _ => random.within(1..16),
@@ -122,7 +98,7 @@ impl Matter {
     }
 
     /// Two messages spliced, words lost and doubled, signs put in.
-    fn mutilated(&self, random: &mut Random) -> String {
+    fn mutilated(&self, random: &mut Chance) -> String {
         let mut words: Vec<String> = Vec::new();
         for _ in 0..random.within(1..4) {
             words.extend(random.one(&self.messages).split(' ').map(str::to_owned));
@@ -148,7 +124,7 @@ impl Matter {
         words.join(" ")
     }
 
-    fn repeated(&self, random: &mut Random) -> String {
+    fn repeated(&self, random: &mut Chance) -> String {
         let unit: String = (0..random.within(1..4))
             .map(|_| match random.below(3) {
                 0 => number(random),
@@ -162,7 +138,7 @@ impl Matter {
     }
 }
 
-fn number(random: &mut Random) -> String {
+fn number(random: &mut Chance) -> String {
     let digits = random.within(1..7);
     let mut text: String = (0..digits)
         .map(|_| char::from(b'0' + random.below(10) as u8))
@@ -180,7 +156,7 @@ fn number(random: &mut Random) -> String {
     text
 }
 
-fn noise(random: &mut Random) -> String {
+fn noise(random: &mut Chance) -> String {
     (0..random.within(1..200))
         .map(|_| match random.below(3) {
             0 => random.one(ODD),
@@ -260,7 +236,7 @@ fn no_input_panics_or_takes_long() {
                 if number >= inputs {
                     return slowest;
                 }
-                let mut random = Random(seed.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ number);
+                let mut random = Chance(seed.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ number);
                 let text = matter.input(&mut random);
                 let taken = panic::catch_unwind(|| timed(&text, &matter.vocabulary))
                     .unwrap_or_else(|_| panic!("input {number} of seed {seed}: {text:?}"));

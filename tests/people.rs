@@ -1,8 +1,10 @@
 //! Random play with who is at the table, in memory: whatever people say, nobody there is called as another is, somebody who
 //! chats keeps the household, only the keeper renames, removes and hands on, and an undo brings back what was.
 
+mod chance;
 mod home;
 
+use chance::Chance;
 use hobside::domain::decide::Outcome;
 use hobside::domain::ids::MemberId;
 use hobside::domain::kitchen::Member;
@@ -33,7 +35,7 @@ const SAID: [&str; 14] = [
 
 struct Play {
     home: Home,
-    seed: u64,
+    chance: Chance,
 }
 
 impl Play {
@@ -44,26 +46,14 @@ impl Play {
         home.kitchen.next.member = 4;
         let opened = home.say(ROBIN, "batch lentil dal\n50 kg red lentils\ncooked 90000");
         assert_eq!(opened.outcome, Outcome::Recorded);
-        Self { home, seed }
-    }
-
-    /// A number below a bound (Steele and Vigna's SplitMix64).
-    fn below(&mut self, bound: u64) -> u64 {
-        self.seed = self.seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.seed;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        (z ^ (z >> 31)) % bound
-    }
-
-    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
-        from[self.below(from.len() as u64) as usize]
+        let chance = Chance(seed);
+        Self { home, chance }
     }
 
     fn words(&mut self) -> String {
-        let mut text = self.pick(&SAID).to_owned();
+        let mut text = self.chance.one(&SAID).to_owned();
         while text.contains("<>") {
-            let name = self.pick(&NAMES);
+            let name = self.chance.one(&NAMES);
             text = text.replacen("<>", name, 1);
         }
         text
@@ -90,7 +80,7 @@ fn whatever_is_said_the_table_stays_in_order() {
     for seed in 0..40 {
         let mut play = Play::new(seed);
         for _ in 0..25 {
-            let who = play.pick(&CHATTERS);
+            let who = play.chance.one(&CHATTERS);
             let text = play.words();
             let (before, keeper) = (play.seated(), play.keeper());
             let decision = play.home.say(who, &text);
@@ -134,10 +124,10 @@ fn an_undo_brings_back_who_was_there() {
     for seed in 1000..1150 {
         let mut play = Play::new(seed);
         for _ in 0..5 {
-            let (who, text) = (play.pick(&CHATTERS), play.words());
+            let (who, text) = (play.chance.one(&CHATTERS), play.words());
             play.home.say(who, &text);
         }
-        let (who, text) = (play.pick(&CHATTERS), play.words());
+        let (who, text) = (play.chance.one(&CHATTERS), play.words());
         let before = play.seated();
         let was_here = before.iter().any(|it| it.id == who);
         let decision = play.home.say(who, &text);

@@ -2,8 +2,11 @@
 //! energy or nutrients of what somebody ate who wants that in private, nor anything that was told in private; and in
 //! private the same totals are told.
 
+mod chance;
+
 use std::collections::BTreeSet;
 
+use chance::Chance;
 use chrono::{DateTime, Duration, TimeZone, Utc};
 use hobside::service::{Door, Inbound, Kind, OutboxKind, Outgoing, Revision, Sender, Service};
 use hobside::store::Store;
@@ -47,25 +50,16 @@ const SAID: [&str; 28] = [
 
 struct Play {
     service: Service,
-    seed: u64,
+    chance: Chance,
     now: DateTime<Utc>,
     messages: u32,
     private: BTreeSet<&'static str>,
 }
 
 impl Play {
-    /// A number below a bound (Steele and Vigna's SplitMix64).
-    fn below(&mut self, bound: u64) -> u64 {
-        self.seed = self.seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.seed;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        (z ^ (z >> 31)) % bound
-    }
-
     async fn say(&mut self, who: &str, alone: bool, text: &str) -> Vec<Outgoing> {
         self.messages += 1;
-        let minutes = 1 + self.below(9) as i64;
+        let minutes = 1 + self.chance.below(9) as i64;
         self.now += Duration::minutes(minutes);
         let chat = match alone {
             true => format!("with {who}"),
@@ -107,10 +101,10 @@ impl Play {
     fn filled(&mut self, said: &str) -> String {
         let mut text = said.to_owned();
         while text.contains("{}") {
-            let amount = 11 + self.below(180);
+            let amount = 11 + self.chance.below(180);
             text = text.replacen("{}", &amount.to_string(), 1);
         }
-        let who = PEOPLE[self.below(3) as usize];
+        let who = PEOPLE[self.chance.below(3)];
         text.replace("<>", who)
     }
 
@@ -170,7 +164,7 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
             .expect("opens");
         let mut play = Play {
             service: Service::new(store, Door::Open { zone: ZONE }),
-            seed,
+            chance: Chance(seed),
             now: Utc.with_ymd_and_hms(2026, 10, 12, 17, 0, 0).unwrap(),
             messages: 0,
             private: BTreeSet::new(),
@@ -185,10 +179,10 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
             play.say(who, false, "50 rice").await;
         }
         for _ in 0..120 {
-            let who = PEOPLE[play.below(3) as usize];
-            let alone = play.below(3) == 0;
-            if play.below(12) == 0 {
-                let private = play.below(3) > 0;
+            let who = PEOPLE[play.chance.below(3)];
+            let alone = play.chance.below(3) == 0;
+            if play.chance.below(12) == 0 {
+                let private = play.chance.below(3) > 0;
                 let text = if private {
                     "my totals in private"
                 } else {
@@ -201,7 +195,7 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
                 };
                 continue;
             }
-            let said = SAID[play.below(SAID.len() as u64) as usize];
+            let said = SAID[play.chance.below(SAID.len())];
             let text = play.filled(said);
             for told in play.say(who, alone, &text).await {
                 let data: &Value = &told.data;

@@ -3,6 +3,7 @@
 
 use std::path::Path;
 
+use super::chance::Chance;
 use chrono::{DateTime, Duration, TimeZone, Utc};
 use hobside::service::{Door, Inbound, Kind, Outgoing, Revision, Sender, Service};
 use hobside::store::Store;
@@ -28,7 +29,7 @@ pub struct Play {
     group: String,
     texts: Vec<String>,
     said: Vec<(String, String, bool)>,
-    seed: u64,
+    chance: Chance,
     /// What tells its messages from those of an earlier play.
     run: u64,
     /// Nobody writes in private, and nothing falls due.
@@ -45,7 +46,7 @@ impl Play {
             group: group.to_owned(),
             texts: texts(),
             said: Vec::new(),
-            seed,
+            chance: Chance(seed),
             run: seed,
             plain: false,
         }
@@ -54,15 +55,6 @@ impl Play {
     pub fn plainly(&mut self) -> &mut Self {
         self.plain = true;
         self
-    }
-
-    /// A number below a bound (Steele and Vigna's SplitMix64).
-    fn below(&mut self, bound: usize) -> usize {
-        self.seed = self.seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.seed;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        usize::try_from((z ^ (z >> 31)) % bound as u64).expect("it is below")
     }
 
     /// Everything that the kept files were made with.
@@ -81,14 +73,14 @@ impl Play {
 
     pub async fn random(&mut self, messages: usize) {
         for _ in 0..messages {
-            let who = PEOPLE[self.below(PEOPLE.len())];
-            let alone = self.below(5) == 0 && !self.plain;
-            let at = self.below(self.texts.len());
+            let who = PEOPLE[self.chance.below(PEOPLE.len())];
+            let alone = self.chance.below(5) == 0 && !self.plain;
+            let at = self.chance.below(self.texts.len());
             let text = self.texts[at].clone();
-            match self.below(8) {
+            match self.chance.below(8) {
                 0 if !self.said.is_empty() => {
                     let last = self.said.len() - 1;
-                    let at = last - self.below(self.said.len().min(6));
+                    let at = last - self.chance.below(self.said.len().min(6));
                     let (id, who, alone) = self.said[at].clone();
                     self.tell(&id, &who, alone, Kind::Message, &text, None, true)
                         .await;
@@ -100,8 +92,8 @@ impl Play {
                         rows.map(|(_, press)| (press.clone(), format!("o{}", it.id.0)))
                     });
                     let buttons: Vec<(String, String)> = buttons.collect();
-                    if !buttons.is_empty() && self.below(4) == 0 {
-                        let (press, on) = buttons[self.below(buttons.len())].clone();
+                    if !buttons.is_empty() && self.chance.below(4) == 0 {
+                        let (press, on) = buttons[self.chance.below(buttons.len())].clone();
                         let id = format!("p{}-{}", self.run, self.said.len());
                         self.tell(&id, who, alone, Kind::Press, &press, Some(&on), false)
                             .await;
@@ -129,7 +121,7 @@ impl Play {
         on: Option<&str>,
         edited: bool,
     ) -> Vec<Outgoing> {
-        let minutes = 1 + self.below(9) as i64;
+        let minutes = 1 + self.chance.below(9) as i64;
         self.now += Duration::minutes(minutes);
         let inbound = Inbound {
             channel: "play",
