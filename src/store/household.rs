@@ -98,23 +98,10 @@ impl Transaction {
         sender: &str,
         now: DateTime<Utc>,
     ) -> Result<i64> {
-        let known = sqlx::query_scalar!(
-            "select person_id from identity where channel = ? and sender = ?",
-            channel,
-            sender
-        )
-        .fetch_optional(self.connection())
-        .await
-        .doing("look up a person")?;
-        if let Some(person) = known {
-            return Ok(person);
+        if let Some(known) = self.person_of(channel, sender).await? {
+            return Ok(known);
         }
-        let now = time_text(now);
-        let person = sqlx::query!("insert into person (created_at) values (?)", now)
-            .execute(self.connection())
-            .await
-            .doing("add a person")?
-            .last_insert_rowid();
+        let person = self.add_person(now).await?;
         sqlx::query!(
             "insert into identity (channel, sender, person_id) values (?, ?, ?)",
             channel,
@@ -125,6 +112,28 @@ impl Transaction {
         .await
         .doing("add an identity")?;
         Ok(person)
+    }
+
+    /// Whose account this is.
+    pub(super) async fn person_of(&mut self, channel: &str, sender: &str) -> Result<Option<i64>> {
+        sqlx::query_scalar!(
+            "select person_id from identity where channel = ? and sender = ?",
+            channel,
+            sender
+        )
+        .fetch_optional(self.connection())
+        .await
+        .doing("look up a person")
+    }
+
+    /// Somebody who has no account yet and sits nowhere.
+    pub(super) async fn add_person(&mut self, now: DateTime<Utc>) -> Result<i64> {
+        let now = time_text(now);
+        let added = sqlx::query!("insert into person (created_at) values (?)", now)
+            .execute(self.connection())
+            .await
+            .doing("add a person")?;
+        Ok(added.last_insert_rowid())
     }
 
     pub async fn make_keeper(&mut self, household: HouseholdId, member: MemberId) -> Result<()> {

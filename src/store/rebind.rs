@@ -63,14 +63,7 @@ impl Transaction {
         beside: bool,
         now: DateTime<Utc>,
     ) -> Result<Bound> {
-        let holder = sqlx::query_scalar!(
-            "select person_id from identity where channel = ? and sender = ?",
-            channel,
-            sender
-        )
-        .fetch_optional(self.connection())
-        .await
-        .doing("look up an account")?;
+        let holder = self.person_of(channel, sender).await?;
         if holder.is_some() && holder == member.person {
             return Ok(Bound::Already);
         }
@@ -157,7 +150,7 @@ impl Transaction {
     }
 
     /// It leads nowhere any more; what was said there stays in the books.
-    async fn let_go_of_chat(&mut self, channel: &str, chat: &str) -> Result<()> {
+    pub(super) async fn let_go_of_chat(&mut self, channel: &str, chat: &str) -> Result<()> {
         for sql in [
             "delete from board where channel = ? and chat = ?",
             "delete from schedule where channel = ? and chat = ?",
@@ -212,12 +205,7 @@ impl Transaction {
         member: MemberId,
         now: DateTime<Utc>,
     ) -> Result<i64> {
-        let now = time_text(now);
-        let person = sqlx::query!("insert into person (created_at) values (?)", now)
-            .execute(self.connection())
-            .await
-            .doing("add a person")?
-            .last_insert_rowid();
+        let person = self.add_person(now).await?;
         sqlx::query!(
             "update member set person_id = ? where household_id = ? and member_id = ?",
             person,

@@ -174,12 +174,10 @@ impl Transaction {
             let own: Vec<_> = own.collect();
             let mut known: Vec<Option<i64>> = Vec::new();
             for (channel, sender) in &own {
-                let found = sqlx::query_scalar(
-                    "select person_id from identity where channel = ? and sender = ?",
-                );
-                let found = found.bind(channel).bind(sender);
-                let found = found.fetch_optional(self.connection()).await;
-                known.push(found.doing("look up a person")?);
+                known.push(match (channel, sender) {
+                    (Some(channel), Some(sender)) => self.person_of(channel, sender).await?,
+                    _ => None,
+                });
             }
             known.dedup();
             let number = match known.as_slice() {

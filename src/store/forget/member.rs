@@ -162,15 +162,12 @@ impl Transaction {
         .doing("look up private chats")?;
         for (channel, chat) in chats {
             for sql in [
-                "delete from board where channel = ?1 and chat = ?2",
                 "delete from note_said where channel = ?1 and chat = ?2",
-                "delete from schedule where channel = ?1 and chat = ?2",
                 "update reminder_state set outbox_id = null
                  where outbox_id in (select outbox_id from outbox where channel = ?1 and chat = ?2)",
                 "update note_said set outbox_id = null
                  where outbox_id in (select outbox_id from outbox where channel = ?1 and chat = ?2)",
                 "delete from outbox where channel = ?1 and chat = ?2 and outbox_id <> ?3",
-                "delete from chat where channel = ?1 and chat = ?2",
             ] {
                 sqlx::query(sql)
                     .bind(&channel)
@@ -180,6 +177,7 @@ impl Transaction {
                     .await
                     .doing("delete a private chat")?;
             }
+            self.let_go_of_chat(&channel, &chat).await?;
         }
         Ok(())
     }
