@@ -106,7 +106,7 @@ fn keeps(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {
         )
     };
     let stands = !kitchen.personal.latest(concerns).is_empty();
-    if decision.changes.is_empty() || !stands {
+    if !stands || !decision.changes.iter().any(may_reseat) {
         return;
     }
     let after = after(kitchen, decision);
@@ -134,6 +134,17 @@ fn keeps(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {
         let keeper = keeper.name.clone();
         let problem = TableProblem::KeeperOnly { keeper };
         *decision = refuse(input, ProblemKind::Table(problem).anywhere());
+    }
+}
+
+/// Whether it may change who is at the table: most of what is booked does not, and spares a copy of the kitchen.
+fn may_reseat(change: &Change) -> bool {
+    match change {
+        Change::Member(_) => true,
+        Change::Entry { entry, detail } => {
+            entry.reverses.is_some() || matches!(detail, Some(Detail::Personal { .. }))
+        }
+        _ => false,
     }
 }
 
