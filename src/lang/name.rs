@@ -10,20 +10,17 @@ use super::words::{cues, fillers, preparation, qualifiers, selectors, states, ta
 /// The name, if the whole is one batch of the household: "the dal", and "dal's" of "dal's all gone".
 pub fn of_batch(said: Tokens<'_>) -> Option<Words> {
     let name = bare(said);
-    let mut words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
     if !name.is_wordy() {
         return None;
     }
-    let stem = without_is(name);
-    let is_stem = |text: &&str| {
-        let folded = words.pop().and_then(|last| last.strip_suffix('s'));
-        words.extend(folded);
-        !text.is_empty() && said.vocabulary.is_batch(&words)
-    };
-    if let Some(text) = stem.filter(is_stem) {
+    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    if let Some(text) = without_is(name).filter(|text| !text.is_empty())
+        && let Some((last, before)) = words.split_last()
+        && let Some(last) = last.strip_suffix('s')
+        && said.vocabulary.is_batch(&[before, &[last]].concat())
+    {
         return Some(Words::new(text, name.words().span));
     }
-    let words: Vec<&str> = name.slice.iter().map(Token::norm).collect();
     said.vocabulary.is_batch(&words).then(|| name.words())
 }
 

@@ -45,15 +45,11 @@ fn all_of(draft: &Draft, moved: &Move, item: &Item) -> Option<Result<Vec<Words>,
     let dishes = dishes.unwrap_or_default();
     let names: Vec<Words> = dishes.into_iter().map(Words::plain).collect();
     let fits = match names.as_slice() {
+        [] => false,
         [only] if both => bags(draft, moved, only) == 2,
         several => {
-            let there = several.iter().all(|name| bags(draft, moved, name) > 0);
-            there
-                && if both {
-                    several.len() == 2
-                } else {
-                    !several.is_empty()
-                }
+            let there = |name: &Words| bags(draft, moved, name) > 0;
+            (!both || several.len() == 2) && several.iter().all(there)
         }
     };
     Some(match fits {
