@@ -383,6 +383,12 @@ impl<'a> Draft<'a> {
         id
     }
 
+    /// Whoever is or was at the table.
+    pub fn somebody(&self, id: MemberId) -> &Member {
+        let member = self.kitchen.member(id);
+        member.expect("a member that is referred to is loaded")
+    }
+
     /// A fact about somebody.
     pub fn tell_of(&mut self, member: MemberId, fact: PersonalFact) -> EntryId {
         self.fact(Detail::Personal { member, fact })

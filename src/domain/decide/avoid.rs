@@ -7,7 +7,6 @@ use super::super::avoid::{Avoidance, Avoided};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::{AccountId, BatchId, MemberId, ProfileId};
-use super::super::kitchen::Member;
 use super::super::ledger::{Account, EntryKind};
 use super::super::personal::PersonalFact;
 use super::super::problem::ProblemKind;
@@ -46,7 +45,7 @@ pub fn carry_out(draft: &mut Draft, said: &Avoid) -> Step {
 /// Whoever chats says it of themselves; of guests and children others say it.
 fn drops(draft: &mut Draft, said: &Avoid, who: &Eats, what: &[Words]) -> Step {
     let of = whose(draft, who, said)?;
-    let member = known(draft, of);
+    let member = draft.somebody(of);
     let name = member.name.clone();
     if member.chats && of != draft.input.sender {
         return Err(stop(AvoidProblem::TheirsToSay { who: name }));
@@ -165,14 +164,9 @@ fn whose(draft: &mut Draft, who: &Eats, said: &Avoid) -> Result<MemberId, Stop> 
 
 fn eater(draft: &Draft, of: MemberId) -> Eater {
     Eater {
-        name: known(draft, of).name.clone(),
+        name: draft.somebody(of).name.clone(),
         you: of == draft.input.sender,
     }
-}
-
-fn known<'a>(draft: &'a Draft, id: MemberId) -> &'a Member {
-    let member = draft.kitchen.member(id);
-    member.expect("a member that is referred to is loaded")
 }
 
 fn stop(problem: AvoidProblem) -> Stop {

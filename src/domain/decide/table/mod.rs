@@ -39,7 +39,7 @@ fn named(draft: &mut Draft, said: &People, who: Option<&Words>, name: &Words) ->
     if of != draft.input.sender {
         keeper_only(draft)?;
     }
-    let before = known(draft, of).name.clone();
+    let before = draft.somebody(of).name.clone();
     is_free(draft, Some(of), name)?;
     draft.tell_of(of, PersonalFact::Name(name.text.clone()));
     Ok(saying(draft, TableEvent::Named { before }, Some(of)))
@@ -74,7 +74,7 @@ fn is_free(draft: &Draft, of: Option<MemberId>, name: &Words) -> Result<(), Stop
 /// A guest or a child; or somebody who was here before. Whom the keeper took off, the keeper lets back.
 fn add(draft: &mut Draft, name: &Words) -> Step {
     if let Called::One(here) = draft.kitchen.table.called(&name.text) {
-        let name = known(draft, here).name.clone();
+        let name = draft.somebody(here).name.clone();
         return Err(stop(TableProblem::IsHere { name }));
     }
     is_free(draft, None, name)?;
@@ -114,7 +114,7 @@ fn leave(draft: &mut Draft, said: &People, who: Option<&Words>) -> Step {
 /// Handed over by who keeps it, once they or the other have confirmed.
 fn keep(draft: &mut Draft, said: &People, who: Option<&Words>) -> Step {
     let of = whose(draft, said, who)?;
-    let to = known(draft, of);
+    let to = draft.somebody(of);
     let name = to.name.clone();
     if to.keeper {
         return Err(stop(TableProblem::KeepsAlready { name }));
@@ -191,11 +191,6 @@ fn keeper_only(draft: &Draft) -> Result<(), Stop> {
         }
         _ => Ok(()),
     }
-}
-
-fn known<'a>(draft: &'a Draft, id: MemberId) -> &'a Member {
-    let member = draft.kitchen.member(id);
-    member.expect("a member that is referred to is loaded")
 }
 
 fn stop(problem: TableProblem) -> Stop {
