@@ -13,7 +13,7 @@ use super::super::in_hand;
 use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
 use super::super::resolve::key;
-use super::{Decision, Input, OnProblem, Outcome, carry_out, completed, find};
+use super::{Decision, Input, OnProblem, Outcome, carry_out, completed, find, refuse, undo};
 use crate::lang::answer::Slip;
 use crate::lang::syntax::{
     Amount, Command, Destination, Figure, Fix, IngredientLine, Line, LineContent, TopUp, Words,
@@ -60,7 +60,14 @@ pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
     // "it was the chilli", of which all is there already.
     let nothing = |answer: &Answer| matches!(answer, Answer::Move(it) if it.lots.is_empty());
     let idle = asked || decision.answers.iter().any(nothing);
-    (decision.outcome == Outcome::Recorded && !idle).then_some(decision)
+    if decision.outcome != Outcome::Recorded || idle {
+        return None;
+    }
+    // Opened anew, it would take from under their plates what others have eaten of it.
+    match undo::in_use(&Draft::new(kitchen, input), act) {
+        Err(problem) => Some(refuse(input, problem.anywhere())),
+        Ok(()) => Some(decision),
+    }
 }
 
 /// One thing that is put right.

@@ -214,7 +214,7 @@ fn without_replaced_lines(draft: &Draft, act: &Act) -> Act {
 }
 
 /// A batch that others have eaten from, or that went into another, cannot be un-cooked.
-fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
+pub fn in_use(draft: &Draft, act: &Act) -> Result<(), ProblemKind> {
     for opened in act.standing() {
         let Some(id) = opened.entry.batch else {
             continue;
