@@ -27,6 +27,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, NaiveDateTime, TimeZone, Utc};
 use chrono_tz::Tz;
+use hobside::render::Picture;
 use hobside::render::label::Label;
 use hobside::service::{
     Door, Inbound, Kind, OutboxKind, Outcome, Outgoing, Received, Revision, Sender, Service,
@@ -309,7 +310,11 @@ fn tell(out: &mut String, outgoing: &Outgoing) {
     for line in outgoing.text.lines() {
         writeln!(out, "{}", format!("{mark} {line}").trim_end()).expect("a string takes it");
     }
-    for label in outgoing.picture.iter().flat_map(|picture| &picture.labels) {
+    let labels = outgoing.picture.iter().filter_map(|picture| match picture {
+        Picture::Labels(labels) => Some(&labels.labels),
+        Picture::Chart(_) => None,
+    });
+    for label in labels.flatten() {
         for line in on_label(label) {
             writeln!(out, "{mark} | {line}").expect("a string takes it");
         }

@@ -17,7 +17,7 @@ const GROUP: &str = "kitchen";
 const PEOPLE: [&str; 3] = ["Robin", "Ana", "Tom"];
 
 /// What people say anywhere; `{}` is an amount, `<>` somebody's name.
-const SAID: [&str; 28] = [
+const SAID: [&str; 34] = [
     "{} dal",
     "{} rice, {} dal",
     "had {} rice",
@@ -46,6 +46,12 @@ const SAID: [&str; 28] = [
     "what do I still have",
     "how much protein is left for me today",
     "how much dal",
+    "my week",
+    "this week so far",
+    "where did my protein come from",
+    "where did my energy come from this week",
+    "where did my salt come from today",
+    "stock chart",
 ];
 
 struct Play {
@@ -121,7 +127,9 @@ impl Play {
                 )
             };
             let kind = answer["kind"].as_str().unwrap_or_default();
+            // What stands here is everybody's.
             let own = matches!(kind, "day" | "week" | "to_target" | "share")
+                || kind == "chart" && answer["chart"] != "stock"
                 || kind == "targets" && answer["targets"] != Value::Array(Vec::new());
             if own {
                 let of = answer["member"].as_str().unwrap_or(who);
@@ -137,6 +145,17 @@ impl Play {
                     assert!(line["nutrients"].is_null(), "{}", context());
                 }
             }
+        }
+        // A picture holds nothing that its words do not tell, and belongs to somebody who may be told of here.
+        if let Some(picture) = &told.picture {
+            let kept = serde_json::to_string(picture).expect("it is text");
+            let stock = told.data["chart"] == "stock";
+            let of_private = self.private.iter().any(|of| kept.contains(of));
+            let numbers = kept.contains("kcal") || kept.contains("rotein");
+            assert!(
+                !of_private && !(stock && numbers),
+                "{who}: {text:?}\n{kept}"
+            );
         }
         // In words: what stands below the name of somebody who is private, up to the next gap.
         for part in told.text.split("\n\n") {
@@ -157,6 +176,7 @@ impl Play {
 #[tokio::test]
 async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
     let (mut hidden, mut totals) = (0, 0);
+    let (mut pictures, mut private_pictures) = (0, 0);
     for seed in 0..6 {
         let folder = tempfile::tempdir().expect("a folder");
         let store = Store::open(&folder.path().join("books.db"))
@@ -200,7 +220,15 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
             for told in play.say(who, alone, &text).await {
                 let data: &Value = &told.data;
                 let day = data["kind"] == "day";
-                if told.chat == GROUP && told.kind != OutboxKind::Picture {
+                if told.kind == OutboxKind::Picture {
+                    let stock = data["chart"] == "stock";
+                    let of_private = data["member"]
+                        .as_str()
+                        .is_some_and(|of| play.private.contains(of));
+                    pictures += usize::from(told.chat == GROUP && !stock);
+                    private_pictures += usize::from(told.chat != GROUP && of_private);
+                }
+                if told.chat == GROUP {
                     play.look(who, &text, &told);
                     hidden += usize::from(data["kind"] == "not_told" && data["why"] == "private");
                 } else if day {
@@ -214,4 +242,8 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
         "{hidden} questions were left to the private chat"
     );
     assert!(totals > 10, "{totals} totals were told in private");
+    assert!(
+        pictures > 5 && private_pictures > 5,
+        "{pictures} pictures of people went to the group, {private_pictures} to private chats"
+    );
 }

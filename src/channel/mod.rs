@@ -21,7 +21,7 @@ use std::time::Duration;
 use anyhow::Context;
 use tokio::sync::watch;
 
-use crate::render::label::Picture;
+use crate::render::Picture;
 
 pub use lines::Lines;
 
@@ -73,7 +73,7 @@ async fn drawn(picture: Picture, link: Option<String>) -> anyhow::Result<Vec<u8>
             (Some(link), None) => format!("{link}{code}"),
             (None, _) => code.to_owned(),
         };
-        picture.draw(opens).png()
+        picture.png(opens)
     };
     let drawn = tokio::task::spawn_blocking(draw).await;
     drawn

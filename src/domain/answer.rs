@@ -10,6 +10,7 @@ pub use super::clock::answer::{
     AbsenceView, AwayAnswer, ClockAnswer, NoteView, ReminderView, RungView,
 };
 pub use super::cookbook::answer::CookbookAnswer;
+pub use super::course::CourseAnswer;
 use super::finder::answer::FinderAnswer;
 use super::history::HistoryAnswer;
 use super::ids::*;
@@ -39,6 +40,7 @@ pub enum Answer {
     Count(CountAnswer),
     Taken(TakenAnswer),
     Sheet(SheetAnswer),
+    Course(CourseAnswer),
     Drift(DriftAnswer),
     Wasted(WastedAnswer),
     Priced(PricedAnswer),

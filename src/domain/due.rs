@@ -2,9 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, Days, NaiveDate, NaiveTime, Utc};
 
 use super::batch::{Batch, Line, Lot};
+use super::clock::ahead::instant;
 use super::ids::{AccountId, BatchId, ComponentId};
 use super::keeping::clock::{self, Allowed, Stay, UseBy, Why};
 use super::keeping::{Counting, Keeps, Kind, Storage, chart, kind};
@@ -18,6 +19,13 @@ impl Kitchen {
         let settings = self.settings();
         let turned = settings.day_turns - NaiveTime::MIN;
         (moment.with_timezone(&settings.zone).naive_local() - turned).date()
+    }
+
+    /// The moment at which a day of the household ends.
+    pub fn end_of(&self, day: NaiveDate) -> DateTime<Utc> {
+        let settings = self.settings();
+        let turns = (day + Days::new(1)).and_time(settings.day_turns);
+        instant(settings.zone, turns)
     }
 
     /// When a lot would be due if it were frozen on a day. `None`: it is not for the freezer, or nobody says.

@@ -19,6 +19,7 @@ pub mod change;
 pub mod clock;
 pub mod composition;
 pub mod cookbook;
+pub mod course;
 pub mod decide;
 mod draft;
 mod due;

@@ -1,6 +1,6 @@
 //! What people choose for themselves and ask of what they ate: targets, days and weeks, whether numbers are told, and where.
 
-use super::syntax::Words;
+use super::syntax::{Day, Words};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Personal {
@@ -14,6 +14,8 @@ pub enum Personal {
     Left(Vec<Aimed>),
     /// "last week": what was eaten over several days.
     Week { days: Week, who: Option<Words> },
+    /// "where did my protein come from this week".
+    Sources { of: Aimed, over: Stretch },
     /// "no numbers for me", "numbers on".
     Numbers(bool),
     /// "my totals in private", "my totals here".
@@ -82,4 +84,11 @@ pub enum Week {
     This,
     /// Monday to Sunday before.
     Last,
+}
+
+/// A day, or several.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stretch {
+    Day(Day),
+    Days(Week),
 }

@@ -238,6 +238,10 @@ pub enum Command {
     Drift {
         dish: Option<Words>,
     },
+    /// "stock chart", "chart of the dal": what stood here, day by day.
+    Course {
+        dish: Option<Words>,
+    },
     /// "what did we throw away in October".
     Wasted {
         period: Period,

@@ -12,6 +12,7 @@ mod ask;
 mod avoid;
 mod batch;
 mod caution;
+pub mod chart;
 mod clean;
 mod clock;
 mod cookbook;
@@ -40,6 +41,7 @@ mod portion;
 mod prep;
 mod problem;
 mod report;
+mod shown;
 mod stock;
 mod table;
 mod taught;
@@ -74,6 +76,7 @@ pub use greeting::{
     invite_wrong, late, not_advice, privacy_mode, set_up_button, stranger,
 };
 pub use label::{not_saved, saved};
+pub use shown::{Picture, Shown};
 
 /// The OK hand, one of the reactions that the channel allows: booked, and nothing to say.
 const BOOKED: &str = "👌";
@@ -116,30 +119,9 @@ fn put_into_words(answers: &[Answer], settings: &Settings, text: &str) -> Messag
         buttons: buttons(answers),
         data: data::message(answers),
         silent,
-        pictures: answers.iter().flat_map(shown).collect(),
+        pictures: answers.iter().flat_map(shown::shown).collect(),
         reaction: (settings.answers == AnswerStyle::Reaction && sufficient).then_some(BOOKED),
     }
-}
-
-/// A picture, ready to be drawn and sent.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Shown {
-    pub picture: label::Picture,
-    pub caption: String,
-    pub data: Value,
-}
-
-fn shown(answer: &Answer) -> Vec<Shown> {
-    let Answer::Label(answer) = answer else {
-        return Vec::new();
-    };
-    let pictures = label::pictures(answer).into_iter();
-    let shown = pictures.map(|(picture, views)| Shown {
-        caption: label::caption(&picture),
-        data: data::label::shown(&picture, &views),
-        picture,
-    });
-    shown.collect()
 }
 
 /// What stands in the kitchen, as it hangs in a chat.
@@ -173,8 +155,7 @@ fn worded(answers: &[Answer], style: AnswerStyle, text: &str) -> Page {
 fn is_told_elsewhere(at: usize, answers: &[Answer]) -> bool {
     match &answers[at] {
         Answer::Problem(_) => problems_among(&answers[..at]).next().is_some(),
-        // Its pictures have words of their own.
-        Answer::Label(_) => true,
+        answer if shown::says_all(answer) => true,
         Answer::Ask(ask) if !offers(ask) => answers.iter().any(|answer| match answer {
             Answer::Batch(batch) => {
                 let mut pending = batch.pending.iter();
@@ -230,6 +211,7 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::Count(answer) => count::page(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),
+        Answer::Course(answer) => chart::course_page(answer),
         Answer::Drift(answer) => report::drift(answer),
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),

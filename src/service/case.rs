@@ -143,7 +143,7 @@ pub(super) fn looks_back(saying: &Saying) -> bool {
             Command::Again(_)
                 | Command::Eaten { .. }
                 | Command::History { .. }
-                | Command::Personal(Personal::Week { .. })
+                | Command::Personal(Personal::Week { .. } | Personal::Sources { .. })
                 | Command::Finder(_)
                 | Command::Cookbook(Cookbook::Pace {
                     asked: Pace::Who,
@@ -197,19 +197,21 @@ pub(super) fn is_ahead(saying: &Saying) -> bool {
     pressed || asks(saying, of_lists)
 }
 
-/// It is a plan, or asks how fast dishes go: what was eaten of the pots of the last weeks.
+/// It is a plan, or asks how fast dishes go or went: what was eaten of the pots of the last weeks.
 pub(super) fn plans(saying: &Saying) -> bool {
     let pressed = matches!(saying, Saying::Press(Press::ListPlan));
     let of_plans = |command: &Command| {
         matches!(
             command,
-            Command::Prep(
-                Prep::Plan(_)
-                    | Prep::Why { .. }
-                    | Prep::Sheet { .. }
-                    | Prep::Wish(_)
-                    | Prep::Shop(Shop::ForPlan(_))
-            ) | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
+            Command::Course { .. }
+                | Command::Prep(
+                    Prep::Plan(_)
+                        | Prep::Why { .. }
+                        | Prep::Sheet { .. }
+                        | Prep::Wish(_)
+                        | Prep::Shop(Shop::ForPlan(_))
+                )
+                | Command::Cookbook(Cookbook::Pace { .. } | Cookbook::Cost { .. })
         )
     };
     pressed || asks(saying, of_plans)

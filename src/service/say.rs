@@ -5,7 +5,6 @@ use chrono::{DateTime, Utc};
 use super::{Error, Work};
 use crate::domain::answer::Button;
 use crate::domain::decide::Replaced;
-use crate::render::label::Picture;
 use crate::render::{Message, Shown};
 use crate::store::{Kind, NewReply, OutboxKind, Waiting};
 
@@ -96,10 +95,8 @@ impl Work<'_> {
         shown: &Shown,
         now: DateTime<Utc>,
     ) -> Result<(), Error> {
-        let picture = Picture {
-            household: Some(waiting.household.0),
-            ..shown.picture.clone()
-        };
+        let mut picture = shown.picture.clone();
+        picture.of_household(waiting.household.0);
         let reply = NewReply {
             message: Some(waiting.id),
             channel: &waiting.channel,

@@ -7,7 +7,7 @@ use super::Transaction;
 use super::error::{Doing, Error, Result};
 use super::words::{self, time_text};
 use crate::domain::ids::MessageId;
-use crate::render::label::Picture;
+use crate::render::Picture;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct OutboxId(pub i64);

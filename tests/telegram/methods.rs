@@ -12,6 +12,7 @@ pub fn answer(state: &mut State, method: &str, params: &Value) -> Value {
         "getme" => Ok(me(state)),
         "sendmessage" => send(state, params, "text"),
         "senddocument" if is_png(&params["document"]) => send(state, params, "caption"),
+        "sendphoto" if is_png(&params["photo"]) => send(state, params, "caption"),
         "editmessagetext" => edit(state, params),
         "deletemessage" => delete(state, params),
         "pinchatmessage" => pin(state, params),

@@ -1,4 +1,4 @@
-//! Labels arrive as files, and what is scanned from them opens the chat at the batch.
+//! Labels arrive as files, and what is scanned from them opens the chat at the batch; charts arrive as photos.
 
 use std::io::Cursor;
 
@@ -102,4 +102,37 @@ fn a_label_of_another_table_is_looked_up_there() {
     robin.hears("soup S1");
     robin.says("what's left");
     robin.hears("barley B1");
+}
+
+#[test]
+fn a_chart_is_a_photo_with_its_numbers_below_and_holds_nothing_up() {
+    let (kitchen, robin) = Kitchen::with_barley();
+    robin.says("200 barley");
+    robin.hears("barley");
+    robin.says("my week");
+    robin.says("stock chart");
+    robin.says("how much barley");
+    let photos = kitchen.server.wait("photos", |state| {
+        let sent = state.calls_of("sendphoto");
+        let all = sent.len() == 2 && sent.iter().all(|call| call.answer.is_some());
+        all.then_some(sent)
+    });
+    let caption = |call: &Call| call.params["caption"].as_str().map(str::to_owned);
+    let captions: Vec<String> = photos.iter().filter_map(caption).collect();
+    assert!(captions[0].contains("1. barley: "), "{captions:?}");
+    assert!(captions[1].contains("now: 1280 g"), "{captions:?}");
+    assert_eq!(photos[0].params["photo"]["file_name"], json!("chart.png"));
+    assert!(kitchen.server.state().calls_of("senddocument").is_empty());
+    robin.hears("1280 g");
+}
+
+#[test]
+fn a_chat_that_takes_no_photos_gets_the_numbers() {
+    let (kitchen, robin) = Kitchen::with_barley();
+    let refused = r#"{"ok":false,"error_code":400,"description":"Bad Request: not enough rights to send photos to the chat"}"#;
+    kitchen
+        .server
+        .fault("sendphoto", Fault::Answer(400, refused));
+    robin.says("stock chart");
+    robin.hears("now: 1480 g");
 }

@@ -8,8 +8,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use teloxide::net::default_reqwest_settings;
 use teloxide::payloads::{
-    EditMessageTextSetters as _, PinChatMessageSetters as _, SendDocumentSetters as _,
-    SendMessageSetters as _, SetMessageReactionSetters as _, UnpinChatMessageSetters as _,
+    EditMessageTextSetters as _, PinChatMessageSetters as _, SendDocumentSetters,
+    SendMessageSetters as _, SendPhotoSetters as _, SetMessageReactionSetters as _,
+    UnpinChatMessageSetters as _,
 };
 use teloxide::requests::{JsonRequest, Payload, Requester as _};
 use teloxide::types::{
@@ -22,7 +23,7 @@ use super::plain::{self, Arrived};
 use super::token::Token;
 use super::trouble::{self, Trouble};
 use crate::channel::drawn;
-use crate::render::label::Picture;
+use crate::render::Picture;
 
 /// How long the server may keep a poll open while nothing happens.
 const POLL: Duration = Duration::from_secs(50);
@@ -95,7 +96,8 @@ pub enum Act {
         html: String,
         keyboard: Option<InlineKeyboardMarkup>,
     },
-    /// A picture with words beside it, as a file: Telegram makes other pixels of a photo, and drops its size.
+    /// A picture with words beside it. What is printed goes as a file: Telegram makes other pixels of a photo, and drops
+    /// its size; what is looked at goes as a photo, which shows in the chat by itself.
     Show {
         topic: Option<ThreadId>,
         under: Option<MessageId>,
@@ -227,21 +229,29 @@ impl Api {
                 picture,
                 silent,
             } => {
-                let name = picture.file_name();
+                let (name, to_see) = (picture.file_name(), picture.is_for_the_eye());
                 let link = format!("https://t.me/{bot}?start=");
                 let drawn = drawn(picture, Some(link)).await;
                 let png = drawn.map_err(|error| Trouble::Refused(format!("{error:#}")))?;
                 let file = InputFile::memory(png).file_name(name);
-                let mut request = self
-                    .calls
-                    .send_document(call.chat, file)
-                    .caption(html)
-                    .parse_mode(ParseMode::Html);
-                request.message_thread_id = topic;
-                request.disable_notification = silent.then_some(true);
-                request.reply_parameters =
-                    under.map(|id| ReplyParameters::new(id).allow_sending_without_reply());
-                message_id(request.await.map(|message| message.id))
+                let under = under.map(|id| ReplyParameters::new(id).allow_sending_without_reply());
+                let silent = silent.then_some(true);
+                let sent = if to_see {
+                    let request = self.calls.send_photo(call.chat, file);
+                    let mut request = request.caption(html).parse_mode(ParseMode::Html);
+                    request.message_thread_id = topic;
+                    request.disable_notification = silent;
+                    request.reply_parameters = under;
+                    request.await
+                } else {
+                    let request = self.calls.send_document(call.chat, file);
+                    let mut request = request.caption(html).parse_mode(ParseMode::Html);
+                    request.message_thread_id = topic;
+                    request.disable_notification = silent;
+                    request.reply_parameters = under;
+                    request.await
+                };
+                message_id(sent.map(|message| message.id))
             }
             Act::React { message, emoji } => {
                 let reaction = [ReactionType::Emoji { emoji }];

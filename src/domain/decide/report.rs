@@ -1,4 +1,4 @@
-//! Drift and waste over a stretch of time, and what a batch cost.
+//! What stood here, drift and waste over a stretch of time, and what a batch cost.
 
 use chrono::{Datelike, Days, Duration, Months, NaiveDate};
 
@@ -34,6 +34,13 @@ pub fn drift(draft: &mut Draft, dish: Option<&Words>) -> Step {
         lines: lines.into_iter().map(|(_, line)| line).collect(),
         leans_to_less: leaning.map(|(_, less)| less),
     })))
+}
+
+pub fn course(draft: &mut Draft, dish: Option<&Words>) -> Step {
+    let found = dish.map(|dish| find::batches(draft, dish)).transpose()?;
+    let dish = found.map(|found| draft.kitchen.batch(found[0]).component);
+    let course = draft.kitchen.course(dish, draft.input.said_at);
+    Ok(Done::saying(Answer::Course(course)))
 }
 
 pub fn wasted(draft: &mut Draft, period: Period) -> Step {

@@ -40,6 +40,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
             anyway,
         } => count::count(draft, items, *rest, *anyway),
         Command::Sheet => sheet::sheet(draft),
+        Command::Course { dish } => report::course(draft, dish.as_ref()),
         Command::Drift { dish } => report::drift(draft, dish.as_ref()),
         Command::Wasted { period } => report::wasted(draft, *period),
         Command::Price(price) => report::price(draft, price),

@@ -3,15 +3,18 @@
 use chrono::NaiveDate;
 
 use super::super::ids::{MemberId, MessageId};
+use super::super::mass::Mass;
 use super::super::nutrients::{Sum, Totals};
 use super::problem::ToDelete;
 use super::target::Target;
+use crate::lang::syntax::Aimed;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum PersonalAnswer {
     Targets(TargetsAnswer),
     Distance(DistanceAnswer),
     Week(Box<WeekAnswer>),
+    Sources(Box<SourcesAnswer>),
     /// Whether numbers are told to this person from here on.
     Numbers {
         told: bool,
@@ -57,7 +60,7 @@ pub struct DistanceAnswer {
     /// Each with what was eaten of it.
     pub lines: Vec<(Target, Sum)>,
     /// What was asked for and has no target: what was eaten of it.
-    pub without: Vec<(crate::lang::syntax::Aimed, Sum)>,
+    pub without: Vec<(Aimed, Sum)>,
     pub estimated: bool,
     pub numbers: bool,
 }
@@ -80,11 +83,35 @@ pub struct WeekAnswer {
 #[derive(Debug, Clone, PartialEq)]
 pub struct DayTotals {
     pub day: NaiveDate,
-    /// Dishes and their grams.
-    pub dishes: Vec<(String, super::super::mass::Mass)>,
+    pub dishes: Vec<DishEaten>,
     pub totals: Totals,
     /// Something of it is an estimate.
     pub estimated: bool,
+}
+
+/// What somebody had of a dish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DishEaten {
+    pub name: String,
+    pub mass: Mass,
+    pub totals: Totals,
+    pub estimated: bool,
+}
+
+/// From which dishes something came.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SourcesAnswer {
+    pub of: Aimed,
+    pub whose: MemberId,
+    pub member: String,
+    pub from: NaiveDate,
+    pub until: NaiveDate,
+    /// Days with anything on a plate.
+    pub days: usize,
+    /// What gave most of it first; what nobody knows of last.
+    pub dishes: Vec<DishEaten>,
+    pub totals: Totals,
+    pub numbers: bool,
 }
 
 impl PersonalAnswer {

@@ -17,6 +17,7 @@ pub mod container;
 pub mod cookbook;
 pub mod cooked_down;
 pub mod count;
+pub mod course;
 pub mod eaten;
 pub mod fact;
 pub mod filled_up;
@@ -133,6 +134,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("mix", 939, mix::read),
     ("take", 945, take::read),
     ("drift", 945, report::read_drift),
+    ("course", 1001, course::read),
     ("wasted", 965, report::read_wasted),
     ("price", 945, price::read),
     ("claim", 945, claim::read),

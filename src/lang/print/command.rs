@@ -256,6 +256,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Show { name } => write!(f, "show {name}"),
         Command::Portions { name } => write!(f, "how many portions of {name}"),
         Command::Sheet => f.write_str("recount"),
+        Command::Course { dish: None } => f.write_str("stock chart"),
+        Command::Course { dish: Some(dish) } => write!(f, "chart of {dish}"),
         Command::Drift { dish } => lots::drift(f, dish.as_ref()),
         Command::Reopen(said) => write!(f, "{said}"),
         Command::Wasted { period } => write!(f, "what did we throw away {period}"),

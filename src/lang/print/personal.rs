@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::Plain;
-use crate::lang::syntax::{Aim, Aimed, Deleted, Personal, Week};
+use crate::lang::syntax::{Aim, Aimed, Deleted, Personal, Stretch, Week};
 
 impl Display for Personal {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -31,6 +31,15 @@ impl Display for Personal {
                     Week::Last => "last week",
                 };
                 write!(f, "what did {who} have {days}")
+            }
+            Self::Sources { of, over } => {
+                write!(f, "where did my {} come from", of.name())?;
+                match over {
+                    Stretch::Days(Week::Seven) => Ok(()),
+                    Stretch::Days(Week::This) => f.write_str(" this week"),
+                    Stretch::Days(Week::Last) => f.write_str(" last week"),
+                    Stretch::Day(day) => write!(f, " {day}"),
+                }
             }
             Self::Numbers(false) => f.write_str("no numbers for me"),
             Self::Numbers(true) => f.write_str("numbers on for me"),

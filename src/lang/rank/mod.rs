@@ -200,6 +200,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
+        Command::Course { .. } => (0, true, false),
         Command::Wasted { .. } => {
             let report = input.slice.iter().any(|token| token.norm() == "report");
             (0, input.trimmed().len() > 2 || report, false)

@@ -24,6 +24,7 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
         Personal::Left(_) => true,
         Personal::Week { who: Some(_), .. } => true,
         Personal::Week { who: None, .. } => is_own(input),
+        Personal::Sources { .. } => says(body, &["my", "me"]),
         Personal::Numbers(_) => body.len() > 2 || says(body, &["on", "off"]),
         Personal::Totals { .. } => says(body, &["my", "mine", "me"]),
         // Among people it is said of accounts, photos and numbers, too.

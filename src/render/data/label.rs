@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::domain::answer::{LabelAnswer, LabelView};
 use crate::render::avoid::found_data;
 use crate::render::clean::clean;
-use crate::render::label::{Picture, pictures};
+use crate::render::label::{Labels, pictures};
 use crate::render::picture::{DPI, Paper, millimetres};
 
 use super::batch::{terms, unknown};
@@ -18,7 +18,7 @@ pub(super) fn answer(answer: &LabelAnswer) -> Value {
 }
 
 /// What one picture shows.
-pub fn shown(picture: &Picture, views: &[&LabelView]) -> Value {
+pub fn shown(picture: &Labels, views: &[&LabelView]) -> Value {
     let labels: Vec<Value> = views.iter().map(|view| label(view)).collect();
     let mut object = json!({"kind": "label", "labels": labels});
     let (width, height) = sides(picture.paper);

@@ -22,6 +22,7 @@
 //! | `food` | `"food", "description", "grams", "nutrients"`; a batch or a packet is named by a further `"batch"` or `"packet"` |
 //! | `waste` | `"lines": [{"name", "batch", "grams", "left_grams"}], "reason"` |
 //! | `move` | `"thawed": true or false, "packed": true or false, "lots": [], "elsewhere": []`: the new lots, and the other lots of the same batches, each `{"batch", "name", "place", "vessel", "grams", "pieces", "use_by"}` |
+//! | `chart` | of a picture: `"chart": "week"`, `"sources"` or `"stock"` and what it shows, unrounded (see the README), `"width", "height"` in pixels |
 //! | `label` | `"labels": [{"batch", "name", "place", "grams", "made", "frozen", "use_by", "per_100g", "allergens", "allergens_unknown"}], "width_mm", "height_mm", "page": {"width_mm", "height_mm"} or null, "dpi"`: what one picture shows |
 //! | `receive` | `"origin": "bought" or "before", "lots": [each as in `move`]`; with unclear ones also `"pending": [{"batch", "code", "candidates"}]` |
 //! | `keeps` | `"name", "kept": [{"storage": "fridge", "thawed" or "freezer", "keeps", "chart"}], "lots": [each as in `move`]`; `keeps` and `chart` are `{"days", "months", "source"}` or null, `chart` where the household keeps it longer |
@@ -67,6 +68,7 @@
 //! | `unchanged` | nothing: an edit that means the same, a press that changes nothing |
 
 mod batch;
+pub mod chart;
 mod cookbook;
 mod count;
 mod finder;
@@ -128,6 +130,7 @@ fn answer(answer: &Answer) -> Value {
         Answer::Count(answer) => count::count(answer),
         Answer::Taken(answer) => count::taken(answer),
         Answer::Sheet(answer) => count::sheet(answer),
+        Answer::Course(answer) => chart::course(answer),
         Answer::Drift(answer) => report::drift(answer),
         Answer::Wasted(answer) => report::wasted(answer),
         Answer::Priced(answer) => report::priced(answer),

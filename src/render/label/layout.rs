@@ -100,7 +100,7 @@ pub fn draw(label: &Label, paper: Paper, link: &str) -> Canvas {
     ];
     for (at, text) in texts.iter().enumerate() {
         let y = margin() + at as f32 * set.line_height();
-        let text = cut(set, text, paper.width as f32 - 2.0 * margin());
+        let text = set.cut(text, paper.width as f32 - 2.0 * margin());
         set.write(&mut canvas, &text, margin(), y);
     }
     canvas
@@ -281,14 +281,4 @@ fn flow(
         }
     }
     Some(lines)
-}
-
-/// The first signs that fit, with an ellipsis.
-fn cut(set: Typeset, text: &str, room: f32) -> String {
-    let mut kept = text.to_owned();
-    let mut cut = text.to_owned();
-    while set.width(&cut) > room && kept.pop().is_some() {
-        cut = format!("{}…", kept.trim_end());
-    }
-    cut
 }

@@ -52,7 +52,7 @@ pub struct Label {
 
 /// A picture of labels: one of the size of its paper, or several on a page.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Picture {
+pub struct Labels {
     pub paper: Paper,
     pub page: Option<Paper>,
     pub labels: Vec<Label>,
@@ -61,7 +61,7 @@ pub struct Picture {
     pub household: Option<i64>,
 }
 
-impl Picture {
+impl Labels {
     /// Draw it. `link` gives what the code of a batch opens in the chat that it is sent to, of which household.
     pub fn draw(&self, link: impl Fn(&str, Option<i64>) -> String) -> Canvas {
         let opens = |label: &Label| link(&label.code, self.household);
@@ -91,7 +91,7 @@ impl Picture {
 }
 
 /// The pictures that answer, in order, each with the labels that it shows.
-pub fn pictures(answer: &LabelAnswer) -> Vec<(Picture, Vec<&LabelView>)> {
+pub fn pictures(answer: &LabelAnswer) -> Vec<(Labels, Vec<&LabelView>)> {
     let paper = paper(&answer.size);
     let views = answer.labels.iter();
     let views: Vec<&LabelView> = views
@@ -104,7 +104,7 @@ pub fn pictures(answer: &LabelAnswer) -> Vec<(Picture, Vec<&LabelView>)> {
     chunks
         .map(|views| {
             let labels = views.iter().map(|view| label(view)).collect();
-            let picture = Picture {
+            let picture = Labels {
                 paper,
                 page,
                 labels,
@@ -116,7 +116,7 @@ pub fn pictures(answer: &LabelAnswer) -> Vec<(Picture, Vec<&LabelView>)> {
 }
 
 /// What is said beside a picture.
-pub fn caption(picture: &Picture) -> String {
+pub fn caption(picture: &Labels) -> String {
     let size = |paper: Paper| {
         format!(
             "{:.0} x {:.0} mm",

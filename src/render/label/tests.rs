@@ -17,7 +17,7 @@ struct Printed {
     grey: Vec<u8>,
 }
 
-fn printed(picture: &Picture) -> Printed {
+fn printed(picture: &Labels) -> Printed {
     let canvas = picture.draw(|code, _| format!("{LINK}{code}"));
     let png = canvas.png().expect("it encodes");
     let mut decoder = png::Decoder::new(Cursor::new(png));
@@ -153,7 +153,7 @@ fn a_size_in_dots_is_kept_to_the_dot() {
 fn several_labels_stand_on_a_page_and_every_code_is_read() {
     let mut answer = answer(vec![a_label("dal"); 24], 62.0, 40.0);
     answer.page = Some(Page::A4);
-    let pages: Vec<Picture> = pictures(&answer)
+    let pages: Vec<Labels> = pictures(&answer)
         .into_iter()
         .map(|(picture, _)| picture)
         .collect();
@@ -221,7 +221,7 @@ fn a_label_is_kept_whole_until_it_is_sent() {
     let (picture, _) = pictures(&answer(vec![a_label(LONG)], 62.0, 40.0)).remove(0);
     let kept = serde_json::to_string(&picture).expect("it is text");
     assert_eq!(
-        serde_json::from_str::<Picture>(&kept).expect("it reads"),
+        serde_json::from_str::<Labels>(&kept).expect("it reads"),
         picture
     );
 }

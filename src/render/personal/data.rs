@@ -11,6 +11,7 @@ use crate::domain::personal::target::{Target, salt};
 use crate::lang::syntax::Aimed;
 
 use super::super::clean::clean;
+use super::super::data::chart::sources;
 use super::super::data::nutrients;
 
 pub fn data(answer: &PersonalAnswer) -> Value {
@@ -18,6 +19,7 @@ pub fn data(answer: &PersonalAnswer) -> Value {
         PersonalAnswer::Targets(answer) => targets(answer),
         PersonalAnswer::Distance(answer) => distance(answer),
         PersonalAnswer::Week(answer) => week(answer),
+        PersonalAnswer::Sources(answer) => sources(answer),
         PersonalAnswer::Numbers { told, .. } => json!({"kind": "numbers", "told": told}),
         PersonalAnswer::Totals { private, .. } => json!({"kind": "totals", "private": private}),
         PersonalAnswer::TheirOwn { name } => {

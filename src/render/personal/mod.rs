@@ -13,6 +13,7 @@ use crate::domain::personal::problem::ToDelete;
 use crate::domain::personal::target::{Distance, Target};
 use crate::lang::syntax::Aimed;
 
+use super::chart::sources_page;
 use super::clean::{capital, name, short_within};
 use super::date::day;
 use super::number::{about_grams, day_figures, figure};
@@ -30,6 +31,7 @@ pub fn page(answer: &PersonalAnswer) -> Page {
         PersonalAnswer::Targets(answer) => targets(&mut page, answer),
         PersonalAnswer::Distance(answer) => distance(&mut page, answer),
         PersonalAnswer::Week(answer) => week(&mut page, answer),
+        PersonalAnswer::Sources(answer) => page = sources_page(answer),
         PersonalAnswer::Numbers { told: true, .. } => {
             page.say("Numbers are on for you.");
         }
@@ -136,7 +138,7 @@ fn bounds(target: &Target) -> String {
 }
 
 /// "120 to 140 g", "at most 6 g"
-fn amounts(target: &Target) -> String {
+pub fn amounts(target: &Target) -> String {
     let of = target.of;
     match (target.least, target.most) {
         (Some(least), Some(most)) if least == most => counted(of, least),
@@ -147,7 +149,7 @@ fn amounts(target: &Target) -> String {
     }
 }
 
-fn shown(of: Aimed, amount: f64) -> String {
+pub fn shown(of: Aimed, amount: f64) -> String {
     match of {
         Aimed::Energy => told_in::energy_figure(amount),
         _ => figure(amount),
@@ -223,7 +225,7 @@ fn to_target(target: &Target, eaten: Sum, estimated: bool) -> Line {
 }
 
 /// "at least ~85 g"
-fn had(of: Aimed, eaten: Sum, estimated: bool) -> String {
+pub fn had(of: Aimed, eaten: Sum, estimated: bool) -> String {
     let Some(amount) = eaten.amount else {
         return "not known".to_owned();
     };
@@ -263,7 +265,7 @@ fn week(page: &mut Page, answer: &WeekAnswer) {
     say_targets(page, &answer.targets);
 }
 
-fn days(from: NaiveDate, until: NaiveDate) -> String {
+pub fn days(from: NaiveDate, until: NaiveDate) -> String {
     match from == until {
         true => day(from),
         false => format!("{} to {}", day(from), day(until)),
@@ -274,8 +276,9 @@ fn dishes(told: &DayTotals) -> String {
     let each: Vec<String> = told
         .dishes
         .iter()
-        .map(|(dish, mass)| {
-            joined(&about_grams(*mass, false)) + " " + &short_within(dish, DISH_CHARS_MAX)
+        .map(|dish| {
+            let mass = joined(&about_grams(dish.mass, false));
+            mass + " " + &short_within(&dish.name, DISH_CHARS_MAX)
         })
         .collect();
     each.join(", ")

@@ -1,15 +1,17 @@
-//! Black and white pictures as values: a canvas of pixels, text, QR codes, and the PNG of it all. Pure.
+//! Pictures as values: canvases of pixels, text, QR codes, and the PNG of it all. Pure.
 //!
-//! One bit a pixel: a label printer knows no grey, and a laser would dither it. Sizes are those of print, at
-//! 300 dots an inch.
+//! What is printed has one bit a pixel: a label printer knows no grey, and a laser would dither it. Sizes are those of
+//! print, at 300 dots an inch. What is looked at in a chat has colours (`painting`).
 
 mod canvas;
+mod painting;
 mod qr;
 mod text;
 
 use serde::{Deserialize, Serialize};
 
 pub use canvas::Canvas;
+pub use painting::{Colour, Painting};
 pub use qr::Code;
 pub use text::{Face, Typeset};
 

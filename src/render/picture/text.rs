@@ -73,8 +73,27 @@ impl Typeset {
         text.chars().filter_map(each).sum::<f32>() * self.size / units(font)
     }
 
+    /// The first signs that fit on one line, with an ellipsis where some are missing.
+    pub fn cut(self, text: &str, room: f32) -> String {
+        let mut kept = text.to_owned();
+        let mut cut = text.to_owned();
+        while self.width(&cut) > room && kept.pop().is_some() {
+            cut = format!("{}…", kept.trim_end());
+        }
+        cut
+    }
+
     /// Write on one line, whose upper left corner is given.
     pub fn write(self, canvas: &mut Canvas, text: &str, x: f32, y: f32) {
+        self.cover(text, x, y, |x, y, covered| {
+            if covered >= 0.5 {
+                canvas.blacken(x, y);
+            }
+        });
+    }
+
+    /// How much of each dot the text covers, of one line whose upper left corner is given.
+    pub fn cover(self, text: &str, x: f32, y: f32, mut dot: impl FnMut(u32, u32, f32)) {
         let font = self.face.font();
         // The library counts a size from the deepest to the highest sign.
         let scale = PxScale::from(self.size * font.height_unscaled() / units(font));
@@ -90,10 +109,8 @@ impl Typeset {
                 outline.draw(|dx, dy, covered| {
                     let at =
                         |corner: f32, step: u32| u32::try_from(corner as i64 + i64::from(step));
-                    if covered >= 0.5
-                        && let (Ok(x), Ok(y)) = (at(corner.x, dx), at(corner.y, dy))
-                    {
-                        canvas.blacken(x, y);
+                    if let (Ok(x), Ok(y)) = (at(corner.x, dx), at(corner.y, dy)) {
+                        dot(x, y, covered);
                     }
                 });
             }

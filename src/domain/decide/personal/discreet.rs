@@ -68,6 +68,7 @@ impl Reader<'_> {
             }
             Answer::Personal(answer) => match &**answer {
                 PersonalAnswer::Week(answer) => answer.of,
+                PersonalAnswer::Sources(answer) => answer.whose,
                 PersonalAnswer::Distance(answer) => answer.member,
                 PersonalAnswer::Targets(answer) if answer.event == TargetEvent::Shown => {
                     answer.member

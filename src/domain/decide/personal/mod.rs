@@ -20,6 +20,7 @@ pub fn carry_out(draft: &mut Draft, said: &Personal) -> Step {
         Personal::Targets => Ok(target::shown(draft)),
         Personal::Left(of) => Ok(target::left(draft, of)),
         Personal::Week { days, who } => week::week(draft, *days, who.as_ref()),
+        Personal::Sources { of, over } => week::sources(draft, *of, over),
         Personal::Numbers(told) => {
             let (told, message) = (*told, draft.credit);
             Ok(chosen(

@@ -7,6 +7,7 @@
 //! left    := "what do I still have" | "how much" field "is left" ["for me"] ["today"]                left.rs
 //! week    := "week" | "last week" | "what did" who "have" ("this week" | "last week")                day.rs
 //! day     := "my day" | "how was my" day                                                             day.rs
+//! sources := "where did my" field "come from" [when] | ["chart of"] "my" field "by dish" [when]      sources.rs
 //! numbers := "no numbers for me" | "numbers on"                                                      chosen.rs
 //! totals  := "my totals in private" | "my totals here"                                               chosen.rs
 //! delete  := ("delete me" | "delete" who | "delete this household") ["for good"]                     delete.rs
@@ -16,6 +17,7 @@ mod chosen;
 mod day;
 mod delete;
 mod left;
+mod sources;
 pub mod target;
 
 use super::Reader;
@@ -31,6 +33,7 @@ pub const READERS: &[(&str, i32, Reader)] = &[
     ("left for me", 1003, left::read),
     ("my day", 1001, day::read),
     ("week", 1001, day::read_week),
+    ("sources", 1004, sources::read),
     ("chosen", 1003, chosen::read),
     ("delete", 1003, delete::read),
 ];
