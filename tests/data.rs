@@ -7,6 +7,7 @@ mod play;
 #[path = "upkeep/running.rs"]
 #[allow(dead_code, reason = "the tests of the file use all of it")]
 mod running;
+mod said;
 
 #[path = "data/apart.rs"]
 mod apart;

@@ -4,6 +4,7 @@
 use std::path::Path;
 
 use super::chance::Chance;
+use super::said::texts;
 use chrono::{DateTime, Duration, TimeZone, Utc};
 use hobside::service::{Door, Inbound, Kind, Outgoing, Revision, Sender, Service};
 use hobside::store::Store;
@@ -44,7 +45,7 @@ impl Play {
             service: Service::new(store, Door::Open { zone }),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 17, 0, 0).unwrap(),
             group: group.to_owned(),
-            texts: texts(),
+            texts: texts().iter().map(|text| renamed(text)).collect(),
             said: Vec::new(),
             chance: Chance(seed),
             run: seed,
@@ -161,30 +162,4 @@ impl Play {
         self.service.settle().await.expect("marked");
         pending
     }
-}
-
-/// All that people of the transcripts say.
-fn texts() -> Vec<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/conversations");
-    let mut files: Vec<_> = std::fs::read_dir(folder)
-        .expect("a folder")
-        .map(|file| file.expect("a file").path())
-        .collect();
-    files.sort();
-    let mut texts = Vec::new();
-    for file in files {
-        let text = std::fs::read_to_string(file).expect("text");
-        for block in text.split("\n\n") {
-            let (head, body) = block.split_once('\n').unwrap_or((block, ""));
-            let said = body
-                .lines()
-                .take_while(|line| !line.starts_with(['<', '(']))
-                .collect::<Vec<_>>();
-            if head.starts_with("20") && !head.contains("presses") && !said.is_empty() {
-                texts.push(renamed(&said.join("\n")));
-            }
-        }
-    }
-    assert!(texts.len() > 300, "the transcripts are read");
-    texts
 }
