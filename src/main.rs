@@ -27,6 +27,7 @@ const LAST_WORDS: Duration = Duration::from_millis(200);
 fn main() -> ExitCode {
     let config = Config::parse();
     log::begin();
+    leave_no_dump();
     // One thread for the work, and one that hears a signal while that is held up.
     let ended = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(1)
@@ -46,6 +47,22 @@ fn main() -> ExitCode {
         }
     }
 }
+
+/// What the memory holds, a token for one, is in no file that a crash leaves behind.
+#[cfg(unix)]
+fn leave_no_dump() {
+    use rustix::process::{Resource, Rlimit, setrlimit};
+    let none = Rlimit {
+        current: Some(0),
+        maximum: Some(0),
+    };
+    if let Err(error) = setrlimit(Resource::Core, none) {
+        tracing::warn!(%error, "a crash may leave a dump of the memory behind");
+    }
+}
+
+#[cfg(not(unix))]
+fn leave_no_dump() {}
 
 async fn run(config: &Config) -> anyhow::Result<ExitCode> {
     let shutdown = Shutdown::on_signals().context("listening for signals")?;

@@ -148,6 +148,8 @@ fn the_token_is_nowhere_to_be_seen() {
     kitchen.let_in(&robin);
     let arguments = std::fs::read(format!("/proc/{}/cmdline", kitchen.id())).unwrap_or_default();
     let arguments = String::from_utf8_lossy(&arguments).into_owned();
+    #[cfg(target_os = "linux")]
+    leaves_no_dump(kitchen.id());
     let (status, _) = kitchen.terminate();
     assert!(status.success());
     let secret = TOKEN.split_once(':').unwrap().1;
@@ -159,6 +161,17 @@ fn the_token_is_nowhere_to_be_seen() {
         "{}",
         kitchen.logged()
     );
+}
+
+/// A dump of the memory would hold the token, where a crash left one.
+#[cfg(target_os = "linux")]
+fn leaves_no_dump(process: u32) {
+    let limits = std::fs::read_to_string(format!("/proc/{process}/limits")).unwrap();
+    let dumps = limits
+        .lines()
+        .find(|line| line.starts_with("Max core file"));
+    let numbers: Vec<&str> = dumps.unwrap().split_whitespace().skip(4).take(2).collect();
+    assert_eq!(numbers, ["0", "0"], "{limits}");
 }
 
 #[test]
