@@ -89,6 +89,7 @@ mod left_for_later;
 mod letters;
 pub mod lexicon;
 mod line;
+mod listed;
 mod lost;
 mod lots;
 mod machine;
@@ -257,6 +258,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     taken_from::choose(tokens, text, vocabulary);
     by_piece::put(tokens, text, vocabulary);
     twice::drop(tokens, text, vocabulary);
+    listed::pair(tokens, text, vocabulary);
     as_much::repeat(tokens, text, vocabulary);
     of_what_is_left::drop(tokens, text, vocabulary);
     so_many_times::multiply(tokens, text, vocabulary);
