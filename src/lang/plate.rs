@@ -232,6 +232,10 @@ pub enum But {
     Times(f64, Words),
     /// "110 here" of the one dish that somebody else has just had.
     Amount(Amount),
+    /// "30 less" of it.
+    Less(Amount),
+    /// "20 more" of it.
+    More(Amount),
 }
 
 impl Portion {

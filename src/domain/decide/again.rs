@@ -255,6 +255,8 @@ fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<I
                 [only] if is_like(amount, &only.amount) => only.amount = amount.clone(),
                 _ => return Err(ProblemKind::NothingToRepeat.into()),
             },
+            But::Less(by) => changed_by(&mut items, by, -1.0)?,
+            But::More(by) => changed_by(&mut items, by, 1.0)?,
             But::Instead(item) => match meant(draft, &items, &item.name) {
                 Ok(at) => items[at].amount = item.amount.clone(),
                 // "but 30 cheddar" of a plate without any is put on top.
@@ -263,6 +265,21 @@ fn different(draft: &Draft, mut items: Vec<Item>, again: &Again) -> Result<Vec<I
         }
     }
     Ok(items)
+}
+
+/// "30 less" of the one thing that is had again; of several, nobody says of which.
+fn changed_by(items: &mut [Item], by: &Amount, sign: f64) -> Result<(), Stop> {
+    let ([only], Amount::Bare(by) | Amount::Mass(by)) = (items, by) else {
+        return Err(ProblemKind::NothingToRepeat.into());
+    };
+    let Amount::Mass(grams) = &mut only.amount else {
+        return Err(ProblemKind::NothingToRepeat.into());
+    };
+    *grams += sign * by;
+    match *grams > 0.0 {
+        true => Ok(()),
+        false => Err(ProblemKind::NothingToRepeat.into()),
+    }
 }
 
 /// A plate that may be of the same dish: nobody eats so many times more or less of it.

@@ -377,6 +377,17 @@ fn but(input: Tokens<'_>) -> Option<(Tokens<'_>, But)> {
     {
         return Some((rest.after(end), But::Amount(amount)));
     }
+    // "but 30 less"
+    if let Ok((left, amount)) = amount(piece, Stands::AfterName)
+        && left.len() == 1
+        && matches!(amount, Amount::Bare(_) | Amount::Mass(_))
+    {
+        match left.norm(0) {
+            "less" | "fewer" => return Some((rest.after(end), But::Less(amount))),
+            "more" | "extra" => return Some((rest.after(end), But::More(amount))),
+            _ => {}
+        }
+    }
     let item = item(piece)?;
     let more = piece
         .slice

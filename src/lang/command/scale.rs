@@ -198,7 +198,9 @@ fn topped_up(talk: &Talk, portion: &Portion) -> Option<Said> {
         apart.iter().any(|mark| group.said(mark))
     };
     let known = talk.groups.iter().flat_map(|group| &group.vessels);
-    if !later.iter().any(tops)
+    // "running total: barley 132, beans 205"
+    let totals = talk.groups.iter().any(|group| group.said("running"));
+    if !totals && !later.iter().any(tops)
         || later.iter().any(apart)
         || known.clone().any(|vessel| vessel.known)
     {

@@ -282,6 +282,17 @@ impl Gathering {
             kept.owner = owner;
             return;
         }
+        // "i nicked 20 of Ana's"
+        if let Some(Some(from)) = &open.of
+            && let Owner::People(to) = &owner
+            && let Some(to) = to.one().filter(|to| to.as_ref() != Some(from))
+            && let Size::Amount(Amount::Bare(grams) | Amount::Mass(grams)) = open.size
+            && self.now.gives_part_to(from)
+        {
+            let given = (Some(from.clone()), to.clone(), grams);
+            self.now.given.push(given);
+            return;
+        }
         self.now.told.push(Told {
             owner,
             size: open.size,

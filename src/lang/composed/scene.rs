@@ -91,6 +91,15 @@ impl Scene {
             || people > 1 && rest && self.told.iter().any(weighs)
     }
 
+    /// They have a part of it by what was told before: one of their own, or an even one.
+    pub fn gives_part_to(&self, name: &Words) -> bool {
+        let theirs = |told: &Told| match told.people() {
+            Some(Who::Named(named)) => named.contains(&Some(name.clone())),
+            _ => false,
+        };
+        self.split.is_some() || self.told.iter().any(theirs)
+    }
+
     /// It stood on somebody's plate, who keeps what the others leave.
     pub fn belonged_to(&mut self, owner: &Eater) {
         let told: Vec<Eater> = self

@@ -115,7 +115,10 @@ impl Reader<'_> {
                 _ => (false, None, 0),
             },
             _ => match person(behind.after(1)) {
-                Some((length, who)) => (true, Some(Some(who)), 1 + length),
+                Some((length, who)) => {
+                    let part = usize::from(is_part(behind.norm(1 + length)));
+                    (true, Some(Some(who)), 1 + length + part)
+                }
                 None => (false, None, 0),
             },
         }
@@ -227,6 +230,14 @@ impl Reader<'_> {
             length,
         )
     }
+}
+
+/// "20 of Ana's half"
+pub fn is_part(norm: &str) -> bool {
+    matches!(
+        norm,
+        "half" | "share" | "part" | "third" | "lot" | "portion"
+    )
 }
 
 /// "100 of the rest", and how many tokens tell it.

@@ -217,6 +217,9 @@ fn tells_cooking(input: Tokens<'_>) -> bool {
 fn is_edible_word<'a>(input: Tokens<'a>) -> impl Fn(&Token) -> bool + 'a {
     move |token| {
         let norm = token.norm();
-        !norm.is_empty() && (input.vocabulary.has_word(norm) || super::lexicon::is_food_word(norm))
+        !norm.is_empty()
+            && (input.vocabulary.has_word(norm)
+                || super::lexicon::is_food_word(norm)
+                || input.vocabulary.nearly(&[norm]).is_some())
     }
 }

@@ -136,6 +136,8 @@ impl Display for But {
             Self::Plus(item) => write!(f, "plus {item}"),
             Self::Times(times, name) => write!(f, "times {} {name}", Plain(*times)),
             Self::Amount(amount) => write!(f, "but {amount}"),
+            Self::Less(amount) => write!(f, "but {amount} less"),
+            Self::More(amount) => write!(f, "but {amount} more"),
         }
     }
 }

@@ -35,7 +35,7 @@ mod whose;
 
 use crate::lang::command::takes_back;
 use crate::lang::name;
-use crate::lang::syntax::{Command, Fix, Line, Of, Words};
+use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, Of, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
@@ -62,6 +62,7 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         corrections_of(input.with_tokens(&plain), on_scale)
     })?;
     moved_last(&mut read.commands);
+    without_rest(&mut read.commands);
     if let Some(given) = handed_over(&read.commands) {
         read.commands = vec![given];
     }
@@ -99,6 +100,24 @@ fn handed_over(commands: &[Command]) -> Option<Command> {
         who: who.clone(),
         of: Of::Part(item.amount.clone(), name),
     }))
+}
+
+/// "only ate half of it, the rest went back in the pot": the rest is what the plate is less by.
+fn without_rest(commands: &mut Vec<Command>) {
+    let less = |command: &Command| matches!(command, Command::Fix(Fix::Amount { new: Figure::Times(times), .. }) if *times < 1.0);
+    let all = |command: &Command| {
+        let Command::Fix(Fix::PutBack(items)) = command else {
+            return false;
+        };
+        let whole = |item: &Item| item.amount == Amount::Share(1.0) && item.name.text.is_empty();
+        matches!(items.as_slice(), [item] if whole(item))
+    };
+    if let [first, second] = commands.as_slice()
+        && less(first)
+        && all(second)
+    {
+        commands.truncate(1);
+    }
 }
 
 /// "that was dinner, and rice was 120": what was put right is found where it stands, so it goes elsewhere last.

@@ -36,8 +36,10 @@ use crate::lang::amount::{Stands, part_of_a_mass};
 use crate::lang::command::anyway;
 use crate::lang::command::plate::{goes_with_last, too_behind_that};
 use crate::lang::command::portion::Plates;
+use crate::lang::person::person;
 use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Party, Portion, Share, SharePart};
 use crate::lang::tokens::Tokens;
+use crate::lang::unit::unit;
 use crate::lang::words::{at_table, cues};
 use content::Content;
 pub use loose::comes_off;
@@ -118,13 +120,31 @@ pub fn freely(input: Tokens<'_>) -> Option<Plates> {
     table(input, true)
 }
 
+/// "20 of Ana's half": no part of the whole.
+fn is_of_a_part(input: Tokens<'_>, at: usize) -> bool {
+    let weighed = input.slice[at - 1].is_numeric() || unit(input.after(at - 1)).is_ok();
+    let whose = || person(input.after(at + 1)).map_or(0, |(length, _)| length);
+    let part = || {
+        matches!(
+            input.norm(at + 1 + whose()),
+            "half" | "share" | "third" | "portion"
+        )
+    };
+    input.norm(at) == "of" && weighed && whose() > 0 && part()
+}
+
 fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     // "130 of the dal from Sunday": the day chooses the batch, not the meal.
     let chooses = (1..input.len())
         .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
     // "all but 250 of the beans" tells what was not eaten.
     let all_but = cues().stand_in(input.slice, "all but");
-    if input.len() > TOKENS_MAX || chooses || all_but || is_repeated(input) {
+    if input.len() > TOKENS_MAX
+        || chooses
+        || all_but
+        || is_repeated(input)
+        || (1..input.len()).any(|at| is_of_a_part(input, at))
+    {
         return None;
     }
     let marks = mark::marks(input, freely)?.without_bystanders();
