@@ -140,6 +140,7 @@ mod tokens;
 mod twice;
 mod uneaten;
 mod unit;
+mod unsaid_vessel;
 mod vessel_one;
 mod veto;
 mod vocabulary;
@@ -253,6 +254,7 @@ fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
 fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed {
     left_for_later::drop(tokens, text, vocabulary);
     written_down::turn(tokens, text, vocabulary);
+    unsaid_vessel::put(tokens, text, vocabulary);
     vessel_one::choose(tokens, text, vocabulary);
     which::choose(tokens, text, vocabulary);
     taken_from::choose(tokens, text, vocabulary);

@@ -23,7 +23,9 @@ use super::command::share::party::Who;
 use super::command::share::size::Size;
 use super::gist::{is_fix, is_governed, is_gross};
 use super::syntax::{Eater, Item, Part, Reading, Reason};
+use super::token::Token;
 use super::tokens::Tokens;
+use super::words::losses;
 use atom::Atom;
 use scene::{Scene, Story, Told};
 
@@ -52,7 +54,9 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
     let off = comes_off(input);
     // "150 dal or 140 rice": which, nobody says.
     let doubts = input.slice.iter().any(|token| token.norm() == "or");
-    if off || doubts {
+    // "saved 430 of it, the rest is on the floor": how much there was before, the pot knows.
+    let rescued = losses().stand_in(input.slice, "rescued");
+    if off || doubts || rescued {
         return None;
     }
     let commands = settle::commands(&story)?;
@@ -72,7 +76,10 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
 /// The parts of what stands on the plate of its owner, if the message tells of parts of it and of nothing else.
 pub fn parted(input: Tokens<'_>, held: &Item, owner: &Eater) -> Option<Vec<(Part, f64)>> {
     let asked = input.slice.iter().any(|token| token.is('?'));
-    if input.len() > PARTED_TOKENS_MAX || asked {
+    // "another 60 of it": besides what stands there.
+    let besides = |pair: &[Token]| pair[0].norm() == "another" && pair[1].is_numeric();
+    let besides = input.slice.windows(2).any(besides);
+    if input.len() > PARTED_TOKENS_MAX || asked || besides {
         return None;
     }
     let atoms = atom::atoms(input)?;

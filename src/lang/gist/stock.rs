@@ -34,6 +34,20 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
         told.pair.at > 0 && matches!(sentence.norm(told.pair.at - 1), "minus" | "less")
     };
     let mistaken = |told: &Told| is_mistaken(sentence, &told.pair);
+    // "binned the salsa except 430": what was lost is the rest.
+    let kept = |told: &Told| {
+        let before = told.pair.at.saturating_sub(2)..told.pair.at;
+        let says = |at: usize| {
+            let rest = sentence.input.after(sentence.marks[at].from);
+            ["kept", "rescued"]
+                .into_iter()
+                .any(|key| losses().longest_of(rest.slice, key).is_some())
+        };
+        told.tale == Tale::Lost && before.into_iter().any(says)
+    };
+    if told.iter().any(kept) {
+        return None;
+    }
     if told.iter().any(lessened) || told.iter().any(mistaken) {
         return None;
     }
