@@ -416,7 +416,8 @@ impl Gathering {
 
     fn end(&mut self) -> Option<()> {
         self.flush()?;
-        let scene = std::mem::take(&mut self.now);
+        let mut scene = std::mem::take(&mut self.now);
+        scene.shared_unevenly();
         if scene.dish.is_some() || !scene.told.is_empty() {
             self.story.scenes.push(scene);
         }

@@ -91,6 +91,21 @@ impl Scene {
             || people > 1 && rest && self.told.iter().any(weighs)
     }
 
+    /// "Tom and I shared it, he had 80 more": not evenly.
+    pub fn shared_unevenly(&mut self) {
+        let compares = |told: &Told| matches!(told.size, Size::More(..) | Size::Against(..));
+        let evenly = |told: &Told| {
+            let several = told.people().is_some_and(|who| who.one().is_none());
+            several && told.size == Size::Rest && told.each == Some(false)
+        };
+        if !self.told.iter().any(compares) || self.party.is_some() {
+            return;
+        }
+        if let Some(at) = self.told.iter().position(evenly) {
+            self.party = self.told.remove(at).people().cloned();
+        }
+    }
+
     /// They have a part of it by what was told before: one of their own, or an even one.
     pub fn gives_part_to(&self, name: &Words) -> bool {
         let theirs = |told: &Told| match told.people() {
