@@ -138,6 +138,8 @@ pub enum Fix {
     Remove(Line),
     /// "put back 80 dal", "left 40 of it"; without a name it is the one thing on the plate.
     PutBack(Vec<Item>),
+    /// "both are 20 too much": each line on the plate is so much less, or more.
+    Each { by: Amount, more: bool },
     /// "60 more", "seconds, 80": so much more of the one thing on the plate.
     More(Amount),
     /// "other way round": two amounts, or two people's plates, change places.

@@ -51,6 +51,10 @@ impl Display for Fix {
                     }
                 })
             }
+            Self::Each { by, more } => {
+                let way = if *more { "too little" } else { "too much" };
+                write!(f, "both are {by} {way}")
+            }
             Self::More(amount) => write!(f, "{amount} more"),
             Self::Swapped => f.write_str("other way round"),
         }

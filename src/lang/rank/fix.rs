@@ -48,7 +48,7 @@ pub fn correct_blindly(commands: &[Command]) -> bool {
         Command::Fix(Fix::Amount { line, .. }) => *line == Line::default(),
         Command::Fix(Fix::Whose { of, .. } | Fix::When { of, .. }) => *of == Of::Last,
         Command::Fix(Fix::Name { old, .. }) => old.is_none(),
-        Command::Fix(Fix::Swapped) | Command::Again(_) => true,
+        Command::Fix(Fix::Swapped | Fix::Each { .. }) | Command::Again(_) => true,
         _ => false,
     };
     !commands.is_empty() && commands.iter().all(blind)
@@ -71,7 +71,7 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
         Fix::When { of, .. } => *of == Of::Last && input.trimmed().len() > 1,
         // "another 60" may be anything; seconds are of a plate.
         Fix::More(_) => input.slice.iter().any(|token| token.norm() == "seconds"),
-        Fix::Swapped => false,
+        Fix::Swapped | Fix::Each { .. } => false,
     }
 }
 

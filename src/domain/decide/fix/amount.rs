@@ -301,6 +301,28 @@ fn less(draft: &mut Draft, lines: &[Found], item: &Item) -> Result<(), Stop> {
     Ok(())
 }
 
+/// "both of those are 20 too high": every line that was booked last is off by as much.
+pub fn each(draft: &mut Draft, fix: &Fix, by: &Amount, more: bool) -> Step {
+    let target = newest(draft, fix)?;
+    let lines = target.own();
+    let (Amount::Bare(grams) | Amount::Mass(grams)) = by else {
+        return Err(ProblemKind::NothingToFix.into());
+    };
+    let by = Mass::from_grams(*grams).ok_or(ProblemKind::NothingToFix)?;
+    let too_small = |line: &PlatePortion| !more && line.mass <= by;
+    if lines.len() < 2 || lines.iter().any(|(_, line)| too_small(line)) {
+        return Err(ProblemKind::NothingToFix.into());
+    }
+    for (plate, line) in &lines {
+        let mass = match more {
+            true => line.mass + by,
+            false => line.mass - by,
+        };
+        change_mass(draft, *plate, line, mass)?;
+    }
+    Ok(answer(draft, &target.ids()))
+}
+
 /// "60 more": of the one thing that was booked last.
 pub fn more(draft: &mut Draft, fix: &Fix, amount: &Amount) -> Step {
     let target = newest(draft, fix)?;

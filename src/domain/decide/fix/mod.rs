@@ -65,6 +65,7 @@ fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
         }
         Fix::Remove(line) => amount::remove(draft, fix, line),
         Fix::PutBack(items) => amount::put_back(draft, fix, items),
+        Fix::Each { by, more } => amount::each(draft, fix, by, *more),
         Fix::More(more) => amount::more(draft, fix, more),
         Fix::Swapped => amount::swapped(draft, fix),
         Fix::Whose { who, of } => whose::whose(draft, fix, who, of),

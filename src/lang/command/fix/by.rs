@@ -4,6 +4,7 @@
 //! ```text
 //! by    := [opens | tells | line ("is" | "was" | "needs")] amount (way [tail] | way ["of"] name)
 //!        | turn line ["up" | "down"] "by" amount
+//!        | "both" ("are" | "should be") amount way         each of what was booked
 //! way   := "more" | "too little" | "less" | "too much"
 //! tail  := "than that" | "there"
 //! ```
@@ -20,7 +21,21 @@ use crate::lang::tokens::Tokens;
 const GRAMS_MIN: f64 = 5.0;
 
 pub fn read(body: Tokens<'_>) -> Option<Command> {
-    turned(body).or_else(|| told(body))
+    each(body).or_else(|| turned(body)).or_else(|| told(body))
+}
+
+/// "both of those are 20 too high"
+fn each(body: Tokens<'_>) -> Option<Command> {
+    let rest = after("both", body)?;
+    let rest = after("is off by", rest).unwrap_or(rest);
+    let by = after("by", rest).unwrap_or(rest);
+    let (rest, by) = weight(by)?;
+    let (way, rest) = WAYS
+        .iter()
+        .find_map(|way| Some((*way, after(way, rest)?)))?;
+    let more = matches!(way, "more" | "too little");
+    rest.is_empty()
+        .then_some(Command::Fix(Fix::Each { by, more }))
 }
 
 /// "make it 10 more", "the rice is 20 too much"
