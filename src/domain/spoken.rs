@@ -14,6 +14,8 @@ pub struct Spoken {
     pub prices: bool,
     /// It was about the shopping list.
     pub list: bool,
+    /// It told how much is left.
+    pub left: bool,
 }
 
 #[derive(Debug, Clone, PartialEq)]

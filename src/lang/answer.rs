@@ -17,7 +17,7 @@ use super::syntax::{Amount, Command, PlaceKind, Span, Words};
 use super::token::{self, Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
-use super::words::{answers, repeats, slips, top_ups, whole};
+use super::words::{answers, in_hand, repeats, slips, top_ups, whole};
 
 /// More words than this are a sentence.
 const TOKENS_MAX: usize = 12;
@@ -175,6 +175,14 @@ pub fn leaves_out(text: &str) -> bool {
     lexed(text, &Vocabulary::new(), |input| {
         let input = input.trimmed();
         answers().longest_of(input.slice, "without") == Some(input.len())
+    })
+}
+
+/// Whether it is of what was spoken of last: "80 of it".
+pub fn is_of_what_was_said(text: &str) -> bool {
+    lexed(text, &Vocabulary::new(), |input| {
+        let it = |at: usize| in_hand().get(input.norm(at + 1)) == Some("it");
+        (0..input.len()).any(|at| input.norm(at) == "of" && it(at))
     })
 }
 

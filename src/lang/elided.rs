@@ -194,7 +194,9 @@ fn by_name(input: Tokens<'_>, who: &str) -> Option<String> {
 fn amounts(input: Tokens<'_>, known: &Known) -> Option<Vec<Token>> {
     let dish = known.dish.as_ref()?;
     let named = names_food(input);
-    if named || input.len() > BARE_TOKENS_MAX || !input.has_number() {
+    // A number alone may be the answer to anything.
+    let alone = input.trimmed().len() == 1;
+    if named || alone || input.len() > BARE_TOKENS_MAX || !input.has_number() {
         return None;
     }
     let mut out: Vec<Token> = Vec::new();

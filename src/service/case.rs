@@ -168,13 +168,14 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
 }
 
 /// It leaves out what the bot spoke of last.
-pub(super) fn leaves_out(saying: &Saying) -> bool {
-    asks(saying, |command| match command {
+pub(super) fn leaves_out(saying: &Saying, text: &str) -> bool {
+    let asked = |command: &Command| match command {
         Command::Prep(Prep::Why { .. } | Prep::Shop(Shop::Put(_))) => true,
         Command::Prep(Prep::Good { told, .. }) => matches!(told, GoodTold::Price { .. }),
         Command::Cookbook(said) => said.dish().is_none(),
         _ => false,
-    })
+    };
+    lang::answer::is_of_what_was_said(text) || asks(saying, asked)
 }
 
 /// The dishes whose earlier pots tell something for the answer.

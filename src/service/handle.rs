@@ -172,6 +172,7 @@ impl Work<'_> {
         let saying = pure(|| case.read(&kitchen))?;
         view.looks_back = saying.as_ref().is_some_and(looks_back);
         view.report = saying.as_ref().is_some_and(asks_for_a_report);
+        let leaves_out = |saying| leaves_out(saying, &case.addressed.text);
         if saying.as_ref().is_some_and(leaves_out) {
             case.spoken = self.transaction.spoken_of(waiting).await?;
         }

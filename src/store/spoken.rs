@@ -55,6 +55,7 @@ impl Transaction {
                     meant: row.meant,
                     prices: TELL_PRICES.contains(&kind),
                     list: kind == "shopping",
+                    left: kind == "stock",
                 });
             }
         }
@@ -90,6 +91,14 @@ fn of(data: &Value) -> Option<SpokenOf> {
         "recipe" | "cost" => dish(&data["dish"], &data["batch"]),
         "compared" | "share" => dish(&data["dish"], &Value::Null),
         "batch" => dish(&data["batch"]["name"], &data["batch"]["code"]),
+        "stock" => {
+            let lots = data["lots"].as_array()?;
+            let first = lots.first()?;
+            let one = lots.iter().all(|lot| lot["name"] == first["name"]);
+            let pot = lots.iter().all(|lot| lot["batch"] == first["batch"]);
+            let code = if pot { &first["batch"] } else { &Value::Null };
+            dish(&first["name"], code).filter(|_| one)
+        }
         "pace" => match data["dishes"].as_array()?.as_slice() {
             [one] => dish(&one["dish"], &Value::Null),
             _ => None,

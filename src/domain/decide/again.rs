@@ -81,6 +81,9 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             let theirs = last_fresh(draft, |plate| plate.member != sender);
             // An amount alone says nothing of what one has had oneself, nor does "half that".
             let own = spoken_of(draft).is_some_and(|plate| plate.member == sender);
+            if let [But::Amount(amount)] = again.but.as_slice() {
+                return Ok(asked_of(draft, amount).or(theirs).unwrap_or_default());
+            }
             if again.but.iter().any(|but| matches!(but, But::Amount(_))) {
                 return Ok(theirs.unwrap_or_default());
             }
@@ -102,6 +105,17 @@ fn model(draft: &mut Draft, again: &Again) -> Result<Vec<Item>, Stop> {
             }
         }
     }
+}
+
+/// "80 of it" of the dish that somebody has just asked after, and not of what stands on a plate.
+fn asked_of(draft: &Draft, amount: &Amount) -> Option<Vec<Item>> {
+    let plates = draft.kitchen.plates.iter();
+    let done = plates.filter_map(Plate::touched_at).max();
+    let dish = draft.input.asked_dish(done)?;
+    let (Amount::Bare(grams) | Amount::Mass(grams)) = amount else {
+        return None;
+    };
+    Some(vec![Item::new(Amount::Mass(*grams), Words::plain(dish))])
 }
 
 /// The plate of somebody else that the message right before has filled. Had anything been said since, "me too" might

@@ -260,7 +260,7 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         Some(Doing::Eating) | None => None,
     };
     Known {
-        dish: hand.dish(),
+        dish: asked_of(hand, input).or_else(|| hand.dish()),
         person: hand
             .another()
             .and_then(|who| Some(kitchen.member(who)?.name.clone())),
@@ -271,6 +271,11 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         standing: in_vessels(kitchen),
         done,
     }
+}
+
+/// The dish that the bot spoke of, asked, after what is in hand was done: "how much dal is left?", "80 of it".
+fn asked_of(hand: &InHand<'_>, input: &Input) -> Option<String> {
+    input.asked_dish(hand.act.map(|act| act.sent_at))
 }
 
 /// The vessels in which one dish stands, by the words for both.

@@ -145,6 +145,14 @@ impl Input {
         fresh.find_map(Spoken::dish)
     }
 
+    /// The dish of which the bot told last, asked, how much is left, if nothing has been done since.
+    pub fn asked_dish(&self, done_at: Option<DateTime<Utc>>) -> Option<String> {
+        let last = self.spoken.first().filter(|said| said.holds(self.now))?;
+        let since = done_at.is_none_or(|done| done < last.at);
+        let (name, code) = last.dish().filter(|_| since && last.left)?;
+        Some(code.unwrap_or(name).to_owned())
+    }
+
     /// What things cost was spoken of lately.
     pub fn spoken_of_prices(&self) -> bool {
         let mut fresh = self.spoken.iter().filter(|said| said.holds(self.now));
