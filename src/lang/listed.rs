@@ -213,3 +213,56 @@ fn closed(input: Tokens<'_>, at: usize) -> bool {
         || joint(input, at).is_some()
         || matches!(next.norm(), "plus" | "with" | "for" | "please" | "pls")
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::lang::spelled::{is_no, surely_means};
+    use crate::lang::syntax::Command;
+    use crate::lang::vocabulary::{Sense, Vocabulary};
+
+    fn words() -> Vocabulary {
+        ["dal", "rice", "green beans"]
+            .iter()
+            .fold(Vocabulary::new(), |words, dish| {
+                words.with(Sense::Batch, dish)
+            })
+            .with(Sense::Person, "Ana")
+    }
+
+    #[test]
+    fn each_dish_gets_its_own_amount() {
+        for text in [
+            "rice and dal, 130 and 175 in that order",
+            "rice & dal: 130, 175",
+            "130 and 175 of rice and dal respectively",
+            "rice, dal - 130 g and 175 g",
+        ] {
+            let printed = match text.contains(" g ") {
+                true => "130 g rice, 175 g dal",
+                false => "130 rice, 175 dal",
+            };
+            surely_means(text, &words(), printed);
+        }
+        for text in [
+            "rice and dal, 115 of each",
+            "had as much rice as dal, 115 of each",
+        ] {
+            surely_means(text, &words(), "115 rice, 115 dal");
+        }
+    }
+
+    #[test]
+    fn amounts_that_are_of_something_else_stay_where_they_are() {
+        for text in [
+            "rice and dal, 130 and 175 green beans",
+            "rice, dal and green beans, 130 and 175",
+            "rice and dal for Ana and me, 130 and 175 of each of us",
+        ] {
+            is_no(
+                text,
+                &words(),
+                |command| matches!(command, Command::Portion(it) if it.items.len() == 2 && it.items[0].name.text == "rice"),
+            );
+        }
+    }
+}

@@ -131,6 +131,7 @@ mod so_many_times;
 mod spelled;
 mod statement;
 mod sum;
+mod summed;
 pub mod syntax;
 mod taken_from;
 mod things;
@@ -260,6 +261,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     taken_from::choose(tokens, text, vocabulary);
     by_piece::put(tokens, text, vocabulary);
     twice::drop(tokens, text, vocabulary);
+    summed::drop(tokens, text, vocabulary);
     listed::pair(tokens, text, vocabulary);
     as_much::repeat(tokens, text, vocabulary);
     of_what_is_left::drop(tokens, text, vocabulary);
