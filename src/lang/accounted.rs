@@ -41,6 +41,22 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     }
 }
 
+/// "3 ladles dal, one each for all of us": what is told first is of all, not of each.
+fn one_each<'a>(body: Tokens<'a>, portions: &[&Portion]) -> Option<Tokens<'a>> {
+    let several = |item: &Item| match item.amount {
+        Amount::Pieces { count, .. } | Amount::Each { count, .. } => count > 1.0,
+        _ => false,
+    };
+    let shared = portions.iter().filter(|portion| portion.share.is_some());
+    let told = shared.flat_map(|portion| &portion.items).any(several);
+    let one = |at: &usize| {
+        let next = body.norm(at + 1);
+        matches!(body.norm(*at), "one" | "1") && matches!(next, "each" | "apiece")
+    };
+    let at = (0..body.len()).find(one).filter(|_| told)?;
+    Some(body.range(at, at + 2))
+}
+
 fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let eaten = commands
         .iter()
@@ -89,6 +105,9 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let wasted = commands
         .iter()
         .any(|command| matches!(command, Command::Waste { .. }));
+    if let Some(words) = one_each(body, &portions().collect::<Vec<_>>()) {
+        return Some(words);
+    }
     let of_a_pot = portions().any(is_of_a_pot);
     if let Some(words) = as_before(body).filter(|_| of_a_pot) {
         return Some(words);

@@ -79,7 +79,8 @@ fn of_us(body: Tokens<'_>) -> Option<String> {
     let several = |at: usize| {
         let (rest, count) = number(body.after(at)).ok()?;
         let us = rest.norm(0) == "of" && rest.norm(1) == "us";
-        (us && count.value > 1.0).then(|| "of us".to_owned())
+        let people = matches!(rest.norm(0), "people" | "persons" | "ppl");
+        ((us || people) && count.value > 1.0).then(|| "of us".to_owned())
     };
     (0..body.len()).find_map(several)
 }

@@ -26,12 +26,18 @@ pub fn pair<'a>(input: Tokens<'a>, first: Amount, stands: Stands) -> Read<'a, Am
         }
         _ => return Ok((input, first)),
     };
+    // "just under 9 oz"
+    let (rest, _) = opt(word(&["just"])).parse(rest)?;
     let (rest, before) = opt(word(&[
         "about",
         "around",
         "approx",
         "approximately",
         "roughly",
+        "nearly",
+        "almost",
+        "under",
+        "over",
         "ca",
         "of",
         "total",

@@ -62,7 +62,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let located = name
         .slice
         .iter()
-        .any(|token| matches!(token.norm(), "in" | "on" | "of" | "with"));
+        .any(|token| matches!(token.norm(), "in" | "on" | "of" | "with" | "for" | "to"));
     // "soup + steel bowl = 640" weighs soup, "pot and lid" are empty together.
     let joins = |token: &Token| token.is('+') || token.is('&') || joiners().holds(token);
     let filled = name.slice.iter().any(joins)

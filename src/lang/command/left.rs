@@ -14,7 +14,7 @@ use crate::lang::place;
 use crate::lang::syntax::{Command, Span, Weighed, Weighing, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::left;
+use crate::lang::words::{containers, left, outros};
 
 /// What stays on a plate is less.
 const POT_GRAMS_MIN: f64 = 150.0;
@@ -24,7 +24,7 @@ const PLATE_GRAMS_MAX: f64 = 600.0;
 const PIECES_MAX: f64 = 99.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let body = input.trimmed().trimmed_end();
+    let body = without_echo(input.trimmed().trimmed_end());
     let (rest, place) = place_last(body);
     match none(rest).or_else(|| some(rest)) {
         // "560 rice left in the freezer"
@@ -41,6 +41,29 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             ))
         }
         None => input.no(),
+    }
+}
+
+/// "no beans left btw", "no beans left, tub is empty": what only says so again.
+fn without_echo(body: Tokens<'_>) -> Tokens<'_> {
+    let length = outros().length_at_end(body.slice);
+    let body = body.range(0, body.len() - length).trimmed_end();
+    let Some(at) = body.slice.iter().rposition(|token| token.is(',')) else {
+        return body;
+    };
+    let echo = body.after(at + 1);
+    let says = |token: &Token| {
+        let norm = token.norm();
+        matches!(norm, "the" | "its" | "is" | "all" | "now") || containers().has(norm)
+    };
+    let (last, rest) = match echo.slice.split_last() {
+        Some(split) => split,
+        None => return body,
+    };
+    let empty = matches!(last.norm(), "empty" | "bare" | "clean") && rest.iter().all(says);
+    match empty {
+        true => body.range(0, at),
+        false => body,
     }
 }
 

@@ -212,6 +212,14 @@ fn goes_onto(link: &str, what: &str) -> bool {
     }
 }
 
+fn said_at_end(input: Tokens<'_>, words: &[&str]) -> bool {
+    let from = input.len() - words.len();
+    words
+        .iter()
+        .enumerate()
+        .all(|(at, word)| input.norm(from + at) == *word)
+}
+
 fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
     let length = input.len();
     let inside = length > 3 && matches!(input.norm(length - 2), "in" | "into");
@@ -228,6 +236,11 @@ fn back<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         && input.norm(length - 2) == "my"
         && matches!(input.norm(length - 1), "bowl" | "plate" | "one");
     if in_bowl && goes_with_last(input) {
+        portion.with_last = true;
+        return Some(input.range(0, length - 3));
+    }
+    // "20 cheddar over the top"
+    if length > 4 && said_at_end(input, &["over", "the", "top"]) {
         portion.with_last = true;
         return Some(input.range(0, length - 3));
     }

@@ -29,6 +29,8 @@ use said::{Chunk, Cue, Remark, Said, Term};
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 40;
+/// Fewer words beside a correction are a sigh.
+const THOUGHT_WORDS_MIN: usize = 3;
 
 pub fn read(input: Tokens<'_>) -> Option<Remark> {
     if input.len() > TOKENS_MAX || input.is_empty() {
@@ -38,7 +40,8 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
         return None;
     }
     let pieces = pieces(input)?;
-    if is_governed(input, &pieces) || names_the_day(input, &pieces) {
+    if is_governed(input, &pieces) || names_the_day(input, &pieces) || is_of_something_else(&pieces)
+    {
         return None;
     }
     // "supposed to be thin" tells how something is.
@@ -111,6 +114,22 @@ fn is_governed(input: Tokens<'_>, pieces: &[Placed]) -> bool {
     let asked = pieces.iter().any(|it| it.piece == Piece::Asked);
     let story = |it: &Placed| it.piece == Piece::Other && of(it.from, "story");
     asked || forbids(input.with_tokens(&words)) || pieces.iter().any(story)
+}
+
+/// "should have been 160, the edges went black": one number, and behind it a thought about nothing that stands.
+fn is_of_something_else(pieces: &[Placed]) -> bool {
+    let term = |it: &Placed| matches!(it.piece, Piece::Term(_));
+    let number = |it: &Placed| matches!(it.piece, Piece::Term(Said::Amount(..)));
+    let owned_up = |it: &Placed| matches!(it.piece, Piece::Cue(Cue::Sorry | Cue::Wrong));
+    let Some(last) = pieces.iter().rposition(term) else {
+        return false;
+    };
+    let behind = pieces[last..]
+        .iter()
+        .skip_while(|it| it.piece != Piece::Break);
+    let words = behind.filter(|it| it.piece == Piece::Other).count();
+    let alone = pieces.iter().filter(|it| term(it)).count() == 1 && number(&pieces[last]);
+    alone && words >= THOUGHT_WORDS_MIN && !pieces.iter().any(owned_up)
 }
 
 /// "ugh, it's Thursday already", "it was Thursday": what day something is, and nothing of a plate. "it's Thursday's" is
