@@ -64,14 +64,16 @@ fn label() -> impl Strategy<Value = Label> {
         (words(&BATCHES[..1]), words(&BATCHES[1..2]))
             .prop_map(|(one, other)| (vec![one, other], None)),
     ];
-    (names, place, proptest::option::of(size), page, 1_usize..9).prop_map(
-        |((names, grams), place, size, page, copies)| Label {
+    let count = (1_usize..9, any::<bool>());
+    (names, place, proptest::option::of(size), page, count).prop_map(
+        |((names, grams), place, size, page, (copies, bags))| Label {
             names,
             grams: grams.map(|grams| grams + 20.0),
             place,
             size,
             page,
             copies,
+            bags,
         },
     )
 }
@@ -225,6 +227,7 @@ fn of_stock() -> impl Strategy<Value = Command> {
         proptest::option::of(dish()).prop_map(|dish| Command::Drift { dish }),
         dish().prop_map(|name| Command::History { name }),
         dish().prop_map(|name| Command::Dates { name }),
+        dish().prop_map(|name| Command::Whereabouts { name }),
     ]
 }
 

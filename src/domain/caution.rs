@@ -81,6 +81,15 @@ pub struct Said {
     pub at: DateTime<Utc>,
     /// Nothing was said since, or the message is a reply to them.
     pub meant: bool,
+    pub dated: Option<Dated>,
+}
+
+/// The answer that is meant told until when food may be eaten, and cautioned of nothing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dated {
+    /// The batches, by their codes.
+    pub batches: Vec<String>,
+    pub at: DateTime<Utc>,
 }
 
 /// What these answers caution of.

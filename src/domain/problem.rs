@@ -177,6 +177,10 @@ pub enum ProblemKind {
     SamePlate {
         member: String,
     },
+    /// A part of a pot, by eye, is more than one person eats.
+    BigPlate {
+        mass: Mass,
+    },
     /// The very same message was booked a moment ago.
     SaidTwice,
     /// A running reading is below the one before.
@@ -298,6 +302,7 @@ impl ProblemKind {
             Self::VesselHolds { .. } => "vessel_holds",
             Self::NothingMissing { .. } => "nothing_missing",
             Self::SamePlate { .. } => "same_plate",
+            Self::BigPlate { .. } => "big_plate",
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
             Self::NoMoreThan { .. } => "no_more_than",

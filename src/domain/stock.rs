@@ -85,6 +85,8 @@ pub struct HowMuchAnswer {
     pub name: String,
     /// Where the dates come from is told too.
     pub dates: bool,
+    /// Where it stands is told even if nobody said so.
+    pub places: bool,
     pub lots: Vec<LotView>,
     pub today: NaiveDate,
 }

@@ -3,7 +3,7 @@
 //! them for grams or for talk. Only of dishes that stand here counted, and that are called by their piece.
 //!
 //! ```text
-//! taken := (number | one) ["more"] ["of"] ["the"] dish | took taken [along] | taken "for" who { "," n "for" who }
+//! taken := (number | one | part) ["more"] ["of"] ["the"] dish | took taken [along] | taken "for" who { "," n "for" who }
 //! ```
 //! What is made, packed, counted or wanted keeps its words (`data/by_piece.txt`), and so do lists with a heading.
 
@@ -13,7 +13,7 @@ use super::number::number;
 use super::numeral::Numeral;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::vocabulary::Vocabulary;
+use super::vocabulary::{Vocabulary, singular};
 use super::words::{by_piece, joiners, takings};
 
 /// A higher number may as well be grams.
@@ -154,8 +154,20 @@ struct Taken {
 }
 
 fn taken(input: Tokens<'_>, at: usize) -> Option<Taken> {
-    let rest = input.after(at);
-    let (mut length, count) = counted(rest)?;
+    let part = part_of_one(input.after(at)).and_then(|(length, count)| {
+        let taken = so_many(input, at, length, count)?;
+        // "half the boxes" is half of them all.
+        let last = input.norm(at + taken.length + taken.dish - 1);
+        (count > 1.0 || singular(last) == last).then_some(taken)
+    });
+    part.or_else(|| {
+        let (length, count) = counted(input.after(at))?;
+        so_many(input, at, length, count)
+    })
+}
+
+/// So many of the dish that follows.
+fn so_many(input: Tokens<'_>, at: usize, mut length: usize, count: f64) -> Option<Taken> {
     length += usize::from(input.norm(at + length) == "of");
     while ["the", "our", "my", "those", "them"].contains(&input.norm(at + length)) {
         length += 1;
@@ -188,6 +200,31 @@ fn taken(input: Tokens<'_>, at: usize) -> Option<Taken> {
 /// ", 1 for me and 1 for Ana": whose they are.
 fn shares(behind: Tokens<'_>) -> bool {
     behind.norm(2) == "for"
+}
+
+/// "half a", "a quarter of one", "one and a half", "1.5": a part of a piece, with whole ones before it or without.
+fn part_of_one(input: Tokens<'_>) -> Option<(usize, f64)> {
+    let part = |at: usize| match input.norm(at) {
+        "half" => Some(0.5),
+        "third" => Some(1.0 / 3.0),
+        "quarter" => Some(0.25),
+        _ => None,
+    };
+    let a = usize::from(matches!(input.norm(0), "a" | "one"));
+    if let Some(share) = part(a) {
+        let of = a + 1 + usize::from(input.norm(a + 1) == "of");
+        let one = matches!(input.norm(of), "a" | "an" | "one" | "the" | "that" | "my");
+        return Some((of + usize::from(one), share));
+    }
+    let (rest, said) = number(input).ok()?;
+    let length = input.len() - rest.len();
+    let whole = said.other.is_none() && (0.0..=COUNT_MAX).contains(&said.value);
+    if (said.value * 4.0).fract() == 0.0 && said.value.fract() > 0.0 {
+        return whole.then_some((length, said.value));
+    }
+    let and = matches!((rest.norm(0), rest.norm(1)), ("and", "a" | "one"));
+    let share = part(length + 2).filter(|_| and && whole)?;
+    Some((length + 3, said.value + share))
 }
 
 fn counted(input: Tokens<'_>) -> Option<(usize, f64)> {
@@ -243,6 +280,12 @@ mod tests {
                 "thaw 1 x box from the freezer",
             ),
             ("took a box to work", "1 x box"),
+            ("ate half a box", "0.5 x box"),
+            ("had half of one box", "0.5 x box"),
+            ("a quarter of a box for Tom", "0.25 x box for Tom"),
+            ("had one and a half boxes", "1.5 x boxes"),
+            ("2 and a half boxes", "2.5 x boxes"),
+            ("binned half a box", "binned 0.5 x box"),
             ("binned a box", "binned 1 x box"),
         ] {
             surely_means(text, &kitchen(), printed);
@@ -256,6 +299,8 @@ mod tests {
             "buy 3 boxes",
             "a box of chocolates",
             "two boxes of tissues",
+            "half a box of tissues",
+            "half a box left",
         ] {
             let parsed = parse(text, &kitchen());
             assert!(!parsed.best().sure, "{text}: {:?}", parsed.best());

@@ -12,6 +12,7 @@
 use super::accounted::forgotten;
 use super::amount::{Stands, amount};
 use super::aside::tells_food;
+use super::by_weight;
 use super::in_vessel;
 use super::person::person;
 use super::rank::SCALE_GRAMS_MIN;
@@ -38,6 +39,8 @@ pub struct Known {
     pub pot: Option<String>,
     /// Vessels in which one dish stands, with that.
     pub standing: Vec<(String, String)>,
+    /// What each bag or pot holds, in grams, with the dish in it and where that stands.
+    pub bags: Vec<(f64, String)>,
     /// What was done: the words before what it is done with, and behind it.
     pub done: Option<(String, String)>,
 }
@@ -47,6 +50,8 @@ pub struct Known {
 pub enum Completion {
     /// Words tell what stands in a vessel.
     Vessels,
+    /// What a bag weighs tells which it is.
+    Bags,
     /// Words stand for what is in hand.
     StandIns,
     /// Amounts are of the dish that is in hand.
@@ -61,8 +66,10 @@ pub enum Completion {
 
 /// The tokens with what is in hand in its place; `None` where they leave nothing out.
 pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec<Token>> {
-    if how == Completion::Vessels {
-        return in_vessel::named(input, &known.standing);
+    match how {
+        Completion::Vessels => return in_vessel::named(input, &known.standing),
+        Completion::Bags => return by_weight::named(input, &known.bags),
+        _ => {}
     }
     let asked = input.slice.iter().any(|token| token.is('?'));
     if input.len() > TOKENS_MAX || input.is_empty() || asked || forgotten(input).is_some() {
@@ -76,7 +83,7 @@ pub fn complete(input: Tokens<'_>, known: &Known, how: Completion) -> Option<Vec
             }
             (told, _) => told,
         },
-        Completion::Vessels => None,
+        Completion::Vessels | Completion::Bags => None,
         Completion::Amounts => amounts(input, known),
         Completion::Doing => doing(input, known),
         Completion::Filling => filling(input, known),

@@ -8,6 +8,7 @@
 
 use std::fmt::{self, Display, Formatter};
 
+use super::earlier;
 use super::number::number;
 use super::syntax::{Command, Reading};
 use super::token::Kind;
@@ -86,8 +87,9 @@ impl Display for Hour {
     }
 }
 
-/// Every plate of these readings was had at the one hour that the message tells.
+/// Every plate of these readings was had at the one hour that the message tells, or a while ago.
 pub fn tell(readings: &mut [Reading], body: Tokens<'_>) {
+    earlier::tell(readings, body);
     let Some(hour) = told(body) else { return };
     for command in readings
         .iter_mut()
@@ -118,7 +120,7 @@ fn told(body: Tokens<'_>) -> Option<Hour> {
 }
 
 /// Right behind something that is eaten, or with nothing before it in its clause.
-fn is_of_food(body: Tokens<'_>, at: usize) -> bool {
+pub fn is_of_food(body: Tokens<'_>, at: usize) -> bool {
     let Some(before) = at.checked_sub(1).and_then(|at| body.get(at)) else {
         return true;
     };

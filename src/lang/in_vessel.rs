@@ -6,6 +6,7 @@
 //! told := ("the one" | "what's" | "what was" | ...) "in" ["the"] vessel
 //!       | move "the" vessel                    at the end
 //! ask  := ("what's" | "how much is" | ...) "in" ["the"] vessel
+//! held := ["the"] vessel ["is" | "weighs" | "at" ...] number ["g"] ["now"]      and nothing else
 //! ```
 //! The words stand in `data/in_hand.txt`.
 
@@ -33,6 +34,9 @@ pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Tok
     }
     if input.slice.iter().any(|token| token.is('?')) {
         return None;
+    }
+    if let Some(weighed) = weighed(body, standing) {
+        return Some(weighed);
     }
     (0..input.len()).find_map(|at| {
         let rest = input.after(at);
@@ -70,6 +74,37 @@ pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Tok
         told.extend_from_slice(behind.slice);
         Some(told)
     })
+}
+
+/// "the blue pot is 2300 now": what it weighs with the dish that stands in it.
+fn weighed(body: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Token>> {
+    let (end, dish) = vessel(body, standing)?;
+    let is = |token: &&Token| {
+        matches!(
+            token.norm(),
+            "is" | "s" | "weighs" | "weighed" | "reads" | "says" | "at" | "now"
+        ) || token.is(':')
+            || token.is('=')
+    };
+    let said = body.after(end);
+    let said = said.after(said.slice.iter().take_while(is).count());
+    let behind = said.after(usize::from(said.first()?.is_numeric()));
+    let unit = usize::from(matches!(behind.norm(0), "g" | "gram" | "grams"));
+    let idle = |token: &Token| {
+        token.norm().is_empty()
+            || matches!(
+                token.norm(),
+                "now" | "rn" | "atm" | "today" | "on" | "the" | "scale" | "scales"
+            )
+    };
+    let whole = said.len() > behind.len() && behind.after(unit).slice.iter().all(idle);
+    let the = usize::from(matches!(body.norm(0), "the" | "our" | "my"));
+    let place = body.first()?.span.start;
+    let mut told = self::said(&format!("{dish} in the"), place);
+    told.extend(Token::said_at(&body.slice[the..end], place));
+    told.extend(self::said("weighs", place));
+    told.extend_from_slice(&said.slice[..1]);
+    whole.then_some(told)
 }
 
 /// "froze the glass jar": right behind what was done.

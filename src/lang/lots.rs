@@ -197,8 +197,10 @@ pub struct Label {
     pub size: Option<LabelSize>,
     /// Several on such a page.
     pub page: Option<Page>,
-    /// Of each.
+    /// How many in all, of one dish; of several, of each.
     pub copies: usize,
+    /// Only what was put into bags or elsewhere, and not what stands in its pot.
+    pub bags: bool,
 }
 
 /// How large a label is.

@@ -60,6 +60,7 @@ mod avoid;
 mod bags;
 mod body;
 mod by_piece;
+mod by_weight;
 mod carried;
 mod clause;
 mod clock;
@@ -69,6 +70,7 @@ mod composed;
 mod cookbook;
 mod courtesy;
 mod date;
+mod earlier;
 mod elided;
 mod emptied;
 mod enumerated;
@@ -139,6 +141,7 @@ mod together;
 mod token;
 mod tokens;
 mod twice;
+mod under_place;
 mod uneaten;
 mod unit;
 mod unsaid_vessel;
@@ -178,7 +181,6 @@ pub struct Parsed {
 }
 
 impl Parsed {
-    /// The best reading.
     pub fn best(&self) -> &Reading {
         &self.readings[0]
     }
@@ -233,11 +235,9 @@ pub fn goes_on(text: &str) -> bool {
 }
 
 fn readable(text: &str) -> &str {
-    let mut cut = text.len().min(TEXT_BYTES_MAX);
-    while !text.is_char_boundary(cut) {
-        cut -= 1;
-    }
-    &text[..cut]
+    let most = text.len().min(TEXT_BYTES_MAX);
+    let cut = (0..=most).rev().find(|at| text.is_char_boundary(*at));
+    &text[..cut.unwrap_or(0)]
 }
 
 fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
@@ -321,8 +321,8 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     if sure().all(Reading::corrects) {
         let rank = best_rank(&readings) + if sure().count() > 0 { -1 } else { 1 };
         match gist::read(body, rank) {
-            // What is put somewhere is on no plate, even if nobody knows the place.
-            Ok(gist) if gist.only_eaten() && readings.iter().any(Reading::moves_whole) => {}
+            // What is put somewhere or simmers is on no plate, even if nobody knows the place.
+            Ok(gist) if gist.only_eaten() && readings.iter().any(Reading::tells_no_plate) => {}
             Ok(gist) => readings.push(judged(gist)),
             Err(why) => nothing.reasons.push(Reason::NoGist(why)),
         }
@@ -352,7 +352,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     }
 }
 
-/// Every reading of one sentence of several, losses and counts among them.
+/// The same of one sentence of several, losses and counts among them.
 fn heard_with_pots(part: Tokens<'_>) -> Vec<Reading> {
     let memory = Memory::default();
     let part = Tokens {
@@ -390,6 +390,7 @@ fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let several = statement::several(input, &whole, read, but_plates);
     whole.extend(several);
     whole.extend(jars::beside(input, read));
+    whole.extend(under_place::list(input, |part| readings(part, false)));
     whole.extend(plates_apart::read(input).or_else(|| emptied::read(input)));
     whole
 }
@@ -400,9 +401,8 @@ fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     if is_blank(input) {
         return out;
     }
-    if let Some(plates) = command::portion::read(input) {
-        out.push(rank::plates(input, PORTION_RANK, plates));
-    }
+    let plates = command::portion::read(input);
+    out.extend(plates.map(|plates| rank::plates(input, PORTION_RANK, plates)));
     out
 }
 

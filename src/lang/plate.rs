@@ -1,6 +1,6 @@
 //! What is on a plate, how it is shared, and how a plate is put right or had again.
 
-use super::syntax::{Amount, Day, Hour, MealName, Span, Words};
+use super::syntax::{Amount, Day, Earlier, Hour, MealName, Span, Words};
 
 /// One thing on a plate, in a count, in the bin.
 #[derive(Debug, Clone)]
@@ -39,6 +39,8 @@ pub struct Portion {
     pub meal: Option<MealName>,
     /// "at half six": what was counted since is not changed by it.
     pub hour: Option<Hour>,
+    /// "an hour ago", "this morning", "before the count".
+    pub earlier: Option<Earlier>,
     /// How it is divided among several plates; `None`: one plate.
     pub share: Option<Share>,
     /// "forgot 20 cheese with that", "another 60 rice": goes with the sender's last plate.
@@ -249,6 +251,7 @@ impl Portion {
         let plain = Self {
             items: self.items.clone(),
             hour: self.hour,
+            earlier: self.earlier,
             ..Self::default()
         };
         (*self == plain).then_some(item)

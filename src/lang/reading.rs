@@ -1,6 +1,6 @@
 //! One way to read a message: the commands, what could not be read, and why the reading was kept.
 
-use super::syntax::{Command, Span};
+use super::syntax::{Command, Prep, Span};
 
 /// Why words could not be read, with the place to point at.
 #[derive(Debug, Clone)]
@@ -101,12 +101,12 @@ impl Reading {
         self.reasons.iter().any(verb)
     }
 
-    /// Every word of it tells what was put where.
-    pub fn moves_whole(&self) -> bool {
+    /// Every word of it tells what was put where, or how long something is cooked.
+    pub fn tells_no_plate(&self) -> bool {
         self.errors.is_empty()
             && matches!(
                 self.commands.as_slice(),
-                [Command::Move(_) | Command::Spread(_)]
+                [Command::Move(_) | Command::Spread(_) | Command::Prep(Prep::StepLasts { .. })]
             )
     }
 

@@ -12,6 +12,7 @@ pub use super::ahead::{Ahead, At, Lasting};
 pub use super::avoid::*;
 pub use super::clock::{Absent, Clock, ClockSetting, NoteName, PrepDayTold, Told, WhichTimer};
 pub use super::cookbook::*;
+pub use super::earlier::Earlier;
 pub use super::finder::*;
 pub use super::hour::Hour;
 pub use super::impossible::Impossible;
@@ -292,6 +293,10 @@ pub enum Command {
     HowMuch {
         name: Words,
     },
+    /// "where is the dal".
+    Whereabouts {
+        name: Words,
+    },
     /// "kcal 100 g parsnip"; no nutrient named means all. "how many grams is a cup of rice" asks for the
     /// weight only.
     Fact {
@@ -366,6 +371,10 @@ pub enum Command {
     Undo,
     /// "scrap the freezing": of the sender's acts the newest that put something elsewhere, or this dish.
     UndoMove {
+        name: Option<Words>,
+    },
+    /// "the rice wasn't binned": of the sender's acts the newest that threw something away, or this dish.
+    UndoWaste {
         name: Option<Words>,
     },
     /// "redo", "undo that undo": puts back what the sender's last undo took.

@@ -26,7 +26,7 @@ use super::tokens::Tokens;
 use super::twice;
 use super::unit::{Unit, unit};
 use super::vocabulary::PLACE_WORDS_MAX;
-use super::words::{containers, joiners, places, poured, uneaten};
+use super::words::{containers, explained, joiners, places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
 const LINKS_MAX: usize = 3;
@@ -148,7 +148,19 @@ fn names_a_street(body: Tokens<'_>) -> bool {
 
 /// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.
 fn goes_elsewhere(body: Tokens<'_>) -> bool {
-    top_up::opens(body) || boxes::opens(body) || label::opens(body)
+    top_up::opens(body) || boxes::opens(body) || label::opens(body) || is_placed(body)
+}
+
+/// "fridge: 200 dal", "140 dal, freezer": where it stands is told by itself, and nobody eats.
+fn is_placed(body: Tokens<'_>) -> bool {
+    let ends = |token: &Token| matches!(token.kind, Kind::Newline | Kind::Symbol(',' | ';' | ':'));
+    let alone = |part: &Tokens<'_>| {
+        let part = part.trimmed();
+        let lead = usize::from(matches!(part.norm(0), "the" | "our"));
+        let said = part.after(lead);
+        (1..=PLACE_WORDS_MAX).contains(&said.len()) && is_place(said)
+    };
+    body.split(ends).iter().any(alone) && !explained().stand_in(body.slice, "eats")
 }
 
 /// "but I have not eaten any chilli": of the chilli beside it.

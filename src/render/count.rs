@@ -1,6 +1,6 @@
 //! What a count found, and what is unclear about one.
 
-use crate::domain::answer::{CountAnswer, CountLine, SheetAnswer, TakenAnswer};
+use crate::domain::answer::{CountAnswer, CountLine, LotView, SheetAnswer, TakenAnswer};
 use crate::domain::mass::Mass;
 use crate::domain::problem::{FarCount, ProblemKind, WeighedIn};
 
@@ -10,6 +10,7 @@ use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
 use super::problem::Wording;
+use super::stock::alike;
 
 pub fn page(answer: &CountAnswer) -> Page {
     let mut page = Page::new();
@@ -20,12 +21,13 @@ pub fn page(answer: &CountAnswer) -> Page {
         page.say("Not counted yet:");
     }
     let one = answer.lines.len() == 1 && !answer.walk;
-    for lot in &answer.elsewhere {
+    let others: Vec<&LotView> = answer.elsewhere.iter().collect();
+    for bags in alike(&others) {
         let called = match one {
             true => String::new(),
-            false => format!(" {}", name(&lot.name)),
+            false => format!(" {}", name(&bags[0].name)),
         };
-        page.say(elsewhere(lot, &called, answer.today));
+        page.say(elsewhere(bags, &called, answer.today));
     }
     let unweighed = answer.lines.iter().find(|line| !line.unweighed.is_zero());
     if let Some(line) = unweighed {

@@ -192,6 +192,9 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "The same was booked a moment ago for {}.",
             name(member)
         )),
+        ProblemKind::BigPlate { mass } => {
+            Wording::new(format!("{} is more than one person eats.", grams(*mass)))
+        }
         ProblemKind::SaidTwice => {
             Wording::new("You said the very same a moment ago: it is booked.")
         }

@@ -151,6 +151,7 @@ fn stock_and_facts_in_words() {
     };
     let dals = HowMuchAnswer {
         dates: false,
+        places: false,
         name: "lentil dal".into(),
         lots: lots[..1].to_vec(),
         today: today(),

@@ -197,8 +197,14 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         number::left(answer.left(), estimated),
         counted(pieces.as_ref())
     )));
-    for lot in answer.lots.iter().filter(|lot| lot.holds_any()) {
-        let place = stands(lot).map_or(String::new(), |stands| format!("{stands}: "));
+    let lots: Vec<&LotView> = answer.lots.iter().filter(|lot| lot.holds_any()).collect();
+    for bags in alike(&lots) {
+        let lot = bags[0];
+        let unsaid = match (answer.places, lot.frozen) {
+            (true, false) => "no place said, reckoned as in the fridge: ",
+            _ => "",
+        };
+        let place = stands(lot).map_or(unsaid.to_owned(), |stands| format!("{stands}: "));
         let called = if lot.name == answer.name {
             ""
         } else {
@@ -206,7 +212,7 @@ pub fn how_much(answer: &HowMuchAnswer) -> Page {
         };
         let why = lot.due.as_ref().filter(|_| answer.dates).map(why);
         let why = why.map_or(String::new(), |why| format!(" ({why})"));
-        let words = lot_words(lot, called, answer.dates, answer.today);
+        let words = lot_words(bags, called, answer.dates, answer.today);
         page.item(format!("{place}{words}{why}"));
     }
     let past = |lot: &LotView| lot.use_by().is_some_and(|on| on < answer.today);
@@ -239,8 +245,30 @@ pub fn portions(answer: &PortionsAnswer) -> Page {
     page
 }
 
+/// Lots that differ in nothing but what they hold, one behind the other.
+pub fn alike<'a, 'l>(lots: &'a [&'l LotView]) -> impl Iterator<Item = &'a [&'l LotView]> {
+    lots.chunk_by(|one, next| {
+        let place = one.place == next.place && one.vessel == next.vessel;
+        let weighed = one.mass.is_some() && next.mass.is_some();
+        let counted = one.pieces.is_some() || next.pieces.is_some() || one.taken || next.taken;
+        one.batch == next.batch && place && one.due == next.due && weighed && !counted
+    })
+}
+
+/// "640 + 400 g", of bags that are alike.
+pub fn held(bags: &[&LotView]) -> String {
+    match bags {
+        [lot] => number::left(lot.balance, lot.mass.is_none()),
+        bags => {
+            let figures = bags.iter().map(|lot| number::figure(lot.balance.grams()));
+            format!("{} g", figures.collect::<Vec<String>>().join(" + "))
+        }
+    }
+}
+
 /// "1700 g lentil dal D7, use by 14 Jan 2027"; nothing is called by an empty name.
-fn lot_words(lot: &LotView, called: &str, dates: bool, today: NaiveDate) -> String {
+fn lot_words(bags: &[&LotView], called: &str, dates: bool, today: NaiveDate) -> String {
+    let lot = bags[0];
     let names: String = [called, lot.batch.as_deref().unwrap_or("")]
         .iter()
         .filter(|name| !name.is_empty())
@@ -258,10 +286,7 @@ fn lot_words(lot: &LotView, called: &str, dates: bool, today: NaiveDate) -> Stri
         true => format!(", {TAKEN}"),
         false => String::new(),
     };
-    format!(
-        "{}{names}{pieces}{taken}, {when}{estimate}",
-        number::left(lot.balance, estimated)
-    )
+    format!("{}{names}{pieces}{taken}, {when}{estimate}", held(bags))
 }
 
 /// "made Wed 14 Oct", "bought Wed 14 Oct", "of unknown age".

@@ -7,7 +7,7 @@ use super::Transaction;
 use super::error::{Doing, Result};
 use super::inbox::Waiting;
 use super::words;
-use crate::domain::caution::{Caution, Cautioned, Said};
+use crate::domain::caution::{Caution, Cautioned, Dated, Said};
 
 /// So far back a caution is remembered.
 const MESSAGES_BACK: i64 = 20;
@@ -31,12 +31,13 @@ impl Transaction {
             .fetch_optional(self.connection())
             .await
             .doing("look up what an answer cautioned of")?;
-            let said = match row {
-                Some(row) => said(&row.data, words::time(&row.created_at)?, true)?,
-                None => None,
-            };
-            if said.is_some() {
-                return Ok(said);
+            if let Some(row) = row {
+                let at = words::time(&row.created_at)?;
+                let said = said(&row.data, at, true)?;
+                let dates = || dated(&row.data, at);
+                if let Some(said) = said.map_or_else(dates, |said| Ok(Some(said)))? {
+                    return Ok(Some(said));
+                }
             }
         }
         let rows = sqlx::query!(
@@ -54,14 +55,20 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("look up what was cautioned of")?;
+        let mut told = None;
         for (at, row) in rows.iter().enumerate() {
             // Nobody has said anything since.
             let newest = at == 0 && row.alone && waiting.reply_to.is_none();
-            if let Some(said) = said(&row.data, words::time(&row.created_at)?, newest)? {
-                return Ok(Some(said));
+            let sent_at = words::time(&row.created_at)?;
+            if let Some(said) = said(&row.data, sent_at, newest)? {
+                let dated = told.and_then(|told: Said| told.dated);
+                return Ok(Some(Said { dated, ..said }));
+            }
+            if newest {
+                told = dated(&row.data, sent_at)?;
             }
         }
-        Ok(None)
+        Ok(told)
     }
 }
 
@@ -79,5 +86,33 @@ fn said(data: &str, at: DateTime<Utc>, meant: bool) -> Result<Option<Said>> {
         cautions,
         at,
         meant,
+        dated: None,
+    }))
+}
+
+/// The batches of which an answer tells until when they may be eaten.
+fn dated(data: &str, at: DateTime<Utc>) -> Result<Option<Said>> {
+    let data: Value = words::json("an answer's data", data)?;
+    let parts = data["also"].as_array().into_iter().flatten();
+    let mut batches: Vec<String> = Vec::new();
+    for part in std::iter::once(&data).chain(parts) {
+        let lists = [&part["lots"], &part["elsewhere"]];
+        let lots = lists.into_iter().filter_map(Value::as_array).flatten();
+        let own = part["batch"]["lots"].as_array().into_iter().flatten();
+        let dated = |lot: &&Value| !lot["use_by"].is_null();
+        let of_lots = lots.filter(dated).filter_map(|lot| lot["batch"].as_str());
+        let code = part["batch"]["code"].as_str();
+        let of_batch = code.filter(|_| own.clone().any(|lot| dated(&lot)));
+        for code in of_lots.chain(of_batch) {
+            if !batches.iter().any(|known| known == code) {
+                batches.push(code.to_owned());
+            }
+        }
+    }
+    Ok((!batches.is_empty()).then_some(Said {
+        cautions: Vec::new(),
+        at,
+        meant: true,
+        dated: Some(Dated { batches, at }),
     }))
 }

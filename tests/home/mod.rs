@@ -280,6 +280,7 @@ impl Home {
                 cautions,
                 at,
                 meant,
+                dated: None,
             });
         } else if let (Some(said), false) = (&mut self.cautioned, decision.answers.is_empty()) {
             said.meant = false;

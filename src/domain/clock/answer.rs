@@ -138,4 +138,6 @@ pub struct NoteView {
     pub due_tomorrow: Vec<LotView>,
     /// Out of the freezer this evening, and so much of each will be eaten tomorrow.
     pub take_out: Vec<(String, Mass)>,
+    /// What has no day left once it is thawed: out on the day itself.
+    pub on_the_day: Vec<(String, Mass)>,
 }

@@ -220,8 +220,9 @@ fn note(
             }
         }
         NoteKind::Evening => {
-            view.take_out = take_out(kitchen, today, view.about);
-            match view.take_out.is_empty() {
+            view.take_out = take_out(kitchen, today, view.about, true);
+            view.on_the_day = take_out(kitchen, today, view.about, false);
+            match view.take_out.is_empty() && view.on_the_day.is_empty() {
                 true => Vec::new(),
                 false => vec![Answer::Clock(ClockAnswer::Note(view))],
             }
@@ -234,9 +235,14 @@ fn note(
     }
 }
 
-/// What a day needs of what lies frozen. Only who plans is told: of a day that was wished for, or where there is a
+/// What a day needs of what lies frozen, the evening before or on the day itself. Only who plans is told: of a day that was wished for, or where there is a
 /// prep day; and of no day that is over.
-fn take_out(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Vec<(String, Mass)> {
+fn take_out(
+    kitchen: &Kitchen,
+    today: NaiveDate,
+    day: NaiveDate,
+    overnight: bool,
+) -> Vec<(String, Mass)> {
     if day < today {
         return Vec::new();
     }
@@ -251,7 +257,7 @@ fn take_out(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Vec<(String,
     let taken = told.filter_map(|dish| {
         // What has no day left once it is thawed stays in the freezer until then.
         let thawed = dish.thaw.iter();
-        let thawed = thawed.filter(|thaw| thaw.on == day && thaw.overnight);
+        let thawed = thawed.filter(|thaw| thaw.on == day && thaw.overnight == overnight);
         let mass: Mass = thawed.map(|thaw| thaw.mass).sum();
         // No more than lies there: what would be cooked first is for the plan.
         let frozen = kitchen.frozen(dish.dish, today);
@@ -326,5 +332,6 @@ fn view_of(
         due_today: Vec::new(),
         due_tomorrow: Vec::new(),
         take_out: Vec::new(),
+        on_the_day: Vec::new(),
     }
 }

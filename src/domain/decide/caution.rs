@@ -7,7 +7,7 @@ use chrono::Duration;
 
 use super::super::answer::{Answer, BatchAnswer, BatchEvent, LotView, MoveAnswer, Note};
 use super::super::batch::{Batch, Line, Lot, PourKind};
-use super::super::caution::{Caution, Cautioned, Said};
+use super::super::caution::{Caution, Cautioned, Dated, Said};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::BatchId;
@@ -15,14 +15,14 @@ use super::super::keeping::Kind;
 use super::super::keeping::kind::{
     has_word, is_raw_flesh, is_raw_mince, is_raw_poultry, is_vinegar, is_water,
 };
-use super::super::kitchen::PlaceKind;
+use super::super::kitchen::{Kitchen, PlaceKind};
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::origin::Origin;
-use super::{Decision, Done, Input, Outcome, silence};
+use super::{Decision, Done, Input, OnProblem, Outcome, carry_out, silence};
 use crate::foods::{self, Food, Group, compared_words};
 use crate::lang::Parsed;
-use crate::lang::syntax::Command;
+use crate::lang::syntax::{Command, Words};
 
 /// So many in one answer; the rest would not be read.
 const AT_ONCE_MAX: usize = 2;
@@ -36,11 +36,13 @@ const STEEPED: [&str; 2] = ["marinade", "brine"];
 const STEEPED_DAYS: i64 = 5;
 /// So long food may stand where it is not cold.
 const OUT_HOURS: i64 = 2;
+/// Of more dishes at once nobody asks why.
+const DATED_MAX: usize = 6;
 /// After that, "why?" is about something else.
 const WHY_MINUTES: i64 = 15;
 
-/// "why?" after a caution, or as a reply to it. Said among people of anything else, it is theirs.
-pub fn why(input: &Input, parsed: &Parsed) -> Option<Decision> {
+/// "why?" after a caution or a date, or as a reply to it. Said among people of anything else, it is theirs.
+pub fn why(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
     let asks = |commands: &[Command]| commands == [Command::Why];
     if !parsed
         .readings
@@ -49,15 +51,32 @@ pub fn why(input: &Input, parsed: &Parsed) -> Option<Decision> {
     {
         return None;
     }
-    let said = input.cautioned.as_ref().filter(|said| {
-        let fresh = input.now - said.at <= Duration::minutes(WHY_MINUTES);
-        said.meant && (fresh || input.addressed)
-    })?;
+    let said = input.cautioned.as_ref()?;
+    let holds = |at| input.now - at <= Duration::minutes(WHY_MINUTES) || input.addressed;
+    if let Some(dated) = said.dated.as_ref().filter(|dated| holds(dated.at)) {
+        return why_due(kitchen, input, dated);
+    }
+    if !said.meant || !holds(said.at) {
+        return None;
+    }
     Some(Decision {
         outcome: Outcome::Answered,
         answers: vec![Answer::Why(said.cautions.clone())],
         ..silence(input)
     })
+}
+
+/// Where the dates of what still stands come from, what was told first before the rest.
+fn why_due(kitchen: &Kitchen, input: &Input, dated: &Dated) -> Option<Decision> {
+    let open = |code: &&String| kitchen.open_batches().any(|batch| batch.code == **code);
+    let asked = dated.batches.iter().filter(open).take(DATED_MAX);
+    let asked: Vec<Command> = asked
+        .map(|code| Command::Dates {
+            name: Words::plain(code.clone()),
+        })
+        .collect();
+    let draft = Draft::new(kitchen, input);
+    (!asked.is_empty()).then(|| carry_out(draft, &asked, OnProblem::Forget))
 }
 
 /// Put what is to be cautioned of beside the answers.

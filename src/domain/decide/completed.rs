@@ -7,7 +7,7 @@
 
 use super::super::act::Act;
 use super::super::answer::{About, Answer};
-use super::super::batch::Batch;
+use super::super::batch::{Batch, Lot};
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::MemberId;
@@ -170,6 +170,7 @@ pub fn completed(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option
     }
     let ways = [
         Completion::Vessels,
+        Completion::Bags,
         Completion::StandIns,
         Completion::Amounts,
     ];
@@ -198,7 +199,8 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
     let stands = |norm: &str| matches!(norm, "is" | "are" | "was" | "were" | "its");
     let states = parsed.tokens.iter().any(|token| stands(token.norm()));
     let of_pot = |command: &Command| is_of_the_pot(command, states);
-    if how != Completion::Vessels && certain.any(|it| it.commands.iter().any(of_pot)) {
+    let called = matches!(how, Completion::Vessels | Completion::Bags);
+    if !called && certain.any(|it| it.commands.iter().any(of_pot)) {
         return None;
     }
     if how == Completion::Amounts
@@ -210,7 +212,7 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
     let confirms =
         |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::Confirm);
     let asks = decision.answers.iter().any(confirms);
-    let answers = how == Completion::Vessels && decision.outcome != Outcome::Ignored;
+    let answers = called && decision.outcome != Outcome::Ignored;
     (decision.outcome == Outcome::Recorded || asks || answers).then_some(decision)
 }
 
@@ -269,6 +271,7 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
             None => hand.waiting_pot(input.now).map(|pot| pot.code.clone()),
         },
         standing: in_vessels(kitchen),
+        bags: bags(kitchen),
         done,
     }
 }
@@ -288,6 +291,22 @@ fn in_vessels(kitchen: &Kitchen) -> Vec<(String, String)> {
         Some((container.name.to_lowercase(), batch.name.clone()))
     });
     held.collect()
+}
+
+/// What every lot holds, with its dish where it stands, ordered by that.
+fn bags(kitchen: &Kitchen) -> Vec<(f64, String)> {
+    let weighed = kitchen.open_batches().filter(|batch| !batch.estimated());
+    let lots = weighed.flat_map(|batch| batch.lots.iter().map(move |lot| (batch, lot)));
+    let held = lots.filter(|(_, lot)| lot.balance.mg() > 0);
+    let standing = |batch: &Batch, lot: &Lot| match lot.place.and_then(|id| kitchen.place(id)) {
+        Some(place) => format!("{} {}", place.name, batch.name),
+        None => batch.name.clone(),
+    };
+    let mut bags: Vec<(f64, String)> = held
+        .map(|(batch, lot)| (lot.balance.grams(), standing(batch, lot)))
+        .collect();
+    bags.sort_by(|a, b| a.1.cmp(&b.1));
+    bags
 }
 
 /// The one command that an act was booked by, with what its words left out.

@@ -10,6 +10,9 @@ use super::super::problem::ProblemKind;
 use super::super::stands::Places;
 use super::shortage::{DRIFT, drift, lacking, weight_unknown};
 
+/// A lot that differs by no more is told by its weight.
+const SAME_LOT: Mass = Mass::from_mg(2_000);
+
 /// One piece of a draw: from this lot, so much.
 pub struct Piece {
     pub batch: BatchId,
@@ -21,7 +24,7 @@ pub struct Piece {
 #[derive(Clone, Copy)]
 pub enum From<'a> {
     Any,
-    /// Those that stand there, and no others.
+    /// Those that stand there, and no others; one of just that weight is meant before the rest.
     Places(&'a Places),
     /// This one before the others: it was drawn from before.
     First(Account),
@@ -87,6 +90,7 @@ pub fn draw(
         From::First(account) => lots.sort_by_key(|(_, lot)| Account::Lot(lot.id) != account),
         From::Places(places) => {
             lots.retain(|(_, lot)| places.hold(lot));
+            lots.sort_by_key(|(_, lot)| (lot.balance - mass).abs() > SAME_LOT);
             place = Some(places.said.clone());
         }
     }

@@ -56,7 +56,10 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
         commands.any(|command| {
             matches!(
                 command,
-                Command::Undo | Command::UndoMove { .. } | Command::Redo
+                Command::Undo
+                    | Command::UndoMove { .. }
+                    | Command::UndoWaste { .. }
+                    | Command::Redo
             )
         })
     };
@@ -174,7 +177,11 @@ fn answer_otherwise(
 fn retracts(command: &Command) -> bool {
     matches!(
         command,
-        Command::Drop | Command::Undo | Command::UndoMove { .. } | Command::Choose(_)
+        Command::Drop
+            | Command::Undo
+            | Command::UndoMove { .. }
+            | Command::UndoWaste { .. }
+            | Command::Choose(_)
     )
 }
 

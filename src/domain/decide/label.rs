@@ -71,10 +71,15 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
         });
         return Err(problem.into());
     }
+    let bagged = |lot: &Lot| lot.came_from.is_some() || lot.vessel().is_some();
+    if wanted.bags && lots.iter().any(|(_, lot)| bagged(lot)) {
+        lots.retain(|(_, lot)| bagged(lot));
+    }
     let filled = wanted
         .grams
         .map(|grams| filled(&mut lots, grams))
         .transpose()?;
+    let (lots, copies) = shared_out(lots, wanted);
     let labels = lots.iter().map(|(batch, lot)| {
         let view = LabelView::of(kitchen, batch, lot);
         match filled {
@@ -86,9 +91,32 @@ pub fn label(draft: &mut Draft, wanted: &Label) -> Step {
         labels: labels.collect(),
         size,
         page: wanted.page,
-        copies: wanted.copies,
+        copies,
         region: kitchen.settings().guidance,
     })))
+}
+
+/// Which lots get a label, and how many: so many are told of one dish in all its bags, those that were put away last
+/// before the others.
+fn shared_out<'k>(
+    mut lots: Vec<(&'k Batch, &'k Lot)>,
+    wanted: &Label,
+) -> (Vec<(&'k Batch, &'k Lot)>, usize) {
+    let (told, there) = (wanted.copies, lots.len());
+    if told == 1 || wanted.names.len() != 1 {
+        return (lots, told);
+    }
+    if told % there == 0 {
+        return (lots, told / there);
+    }
+    let mut newest: Vec<_> = lots.iter().map(|(_, lot)| lot.id).collect();
+    newest.sort_unstable_by(|a, b| b.cmp(a));
+    newest.truncate(told % there);
+    let once_more = lots.iter().filter(|(_, lot)| newest.contains(&lot.id));
+    let once_more: Vec<_> = once_more.copied().collect();
+    lots = lots.repeat(told / there);
+    lots.extend(once_more);
+    (lots, 1)
 }
 
 /// A bag of so much: the lot that weighs it, or else the first that it may come from.

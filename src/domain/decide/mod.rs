@@ -8,6 +8,7 @@ mod again;
 mod avoid;
 mod batch;
 mod before;
+mod big_plate;
 mod boxes;
 mod caution;
 mod claim;
@@ -200,7 +201,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
         return silence(input);
     }
     if let Some(decision) = personal::delete::told(kitchen, input, parsed)
-        .or_else(|| caution::why(input, parsed))
+        .or_else(|| caution::why(kitchen, input, parsed))
         .or_else(|| prep::why_planned(kitchen, input, parsed))
         .or_else(|| prep::priced(kitchen, input, parsed))
         .or_else(|| prep::listed(kitchen, input, parsed))

@@ -10,6 +10,7 @@ use super::super::in_hand;
 use super::super::kitchen::{Choice, Kitchen};
 use super::super::mass::Mass;
 use super::super::plate::Plate;
+use super::super::prep::problem::PrepProblem;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
     Asking, Decision, Done, Input, OnProblem, Outcome, Stop, carry_out, conclude, find, refuse,
@@ -138,6 +139,7 @@ pub fn fits_nothing(decision: &Decision) -> bool {
             problem.kind,
             ProblemKind::NothingToFix
                 | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None })
+                | ProblemKind::Prep(PrepProblem::NoStep { .. })
         ),
         _ => false,
     };

@@ -26,7 +26,7 @@ use super::which::{
     self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, same_again,
     unit_like, which, which_share,
 };
-use super::{Done, Step, Stop, count, find, near_books, onto, served_in, when};
+use super::{Done, Step, Stop, big_plate, count, find, near_books, onto, served_in, when};
 use crate::foods::Code;
 use crate::lang::syntax::{Amount, Item, Portion};
 
@@ -97,6 +97,9 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     }
     let total = taken.iter().map(|line| line.quantity.mass).sum();
     let division = divide::divide(draft, portion, total)?;
+    if let Some(stop) = big_plate::one_or_all(draft, portion, &taken, division.eaters[0].member) {
+        return Err(stop);
+    }
     let weights: Vec<f64> = division.eaters.iter().map(|eater| eater.weight).collect();
     let plates: Vec<AccountId> = division
         .eaters
@@ -105,9 +108,9 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
         .collect();
     let mut assumptions = BTreeMap::new();
     let told_at = draft.occurred_at;
+    let told_when = portion.hour.is_some() || portion.earlier.is_some();
     for (at, line) in taken.into_iter().enumerate() {
-        if let Some((made_at, note)) = when::made_later(draft, &line.thing, portion.hour.is_some())
-        {
+        if let Some((made_at, note)) = when::made_later(draft, &line.thing, told_when) {
             // What was made later cannot leave the pot before; the plate keeps the day.
             draft.occurred_at = made_at;
             notes.extend(note);

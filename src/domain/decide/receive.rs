@@ -3,7 +3,7 @@
 
 use chrono::{DateTime, NaiveDate, Utc};
 
-use super::super::answer::{About, Answer, ReceiveAnswer, ReceivedView};
+use super::super::answer::{About, Answer, Note, ReceiveAnswer, ReceivedView};
 use super::super::batch::LineState;
 use super::super::draft::Draft;
 use super::super::ids::{BatchId, PlaceId};
@@ -15,7 +15,7 @@ use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::line::{self, Pending};
-use super::{Done, Step, Stop, batch, before, find, place_is, reopen, use_by};
+use super::{Asking, Done, Step, Stop, batch, before, find, place_is, reopen, use_by};
 use crate::lang::syntax::{
     Amount, Command, IngredientLine, Item, LineContent, Pieces, Receive, Received, Reopen, Weighed,
     Weighing, Words,
@@ -37,7 +37,21 @@ pub fn receive(draft: &mut Draft, told: &Receive) -> Step {
     }
     let mut lots = Vec::new();
     let mut asks = Vec::new();
-    for item in &told.items {
+    let mut notes = Vec::new();
+    let (weighed, unweighed): (Vec<&Item>, Vec<&Item>) = told
+        .items
+        .iter()
+        .partition(|item| !matches!(item.amount, Amount::Uncounted(_)));
+    // One question at a time: the others are told to stay out.
+    for item in unweighed {
+        match asks.is_empty() {
+            true => asks.push(how_much(told, item)),
+            false => notes.push(Note::NotCounted {
+                words: item.name.text.clone(),
+            }),
+        }
+    }
+    for item in weighed {
         draft.occurred_at = made_at;
         let (id, pending) = open(draft, told, item, place, made_at)?;
         draft.occurred_at = draft.input.said_at;
@@ -48,16 +62,35 @@ pub fn receive(draft: &mut Draft, told: &Receive) -> Step {
         asks.extend(pending.map(|pending| pending.asking));
     }
     draft.settle();
+    let lots_told = !lots.is_empty();
     let seen = |(id, pending)| received(draft, id, pending);
     let answer = Answer::Receive(ReceiveAnswer {
         lots: lots.into_iter().map(seen).collect(),
         origin: origin(told),
         today: draft.today(),
-        notes: Vec::new(),
+        notes,
         message: draft.credit,
     });
-    let answers = vec![answer];
+    // Of bread alone, how much is all there is to say.
+    let answers = if lots_told { vec![answer] } else { Vec::new() };
     Ok(Done { answers, asks })
+}
+
+/// "bread", in a list of what stands somewhere: it is told with its weight, or not at all.
+fn how_much(told: &Receive, item: &Item) -> Asking {
+    let name = item.name.text.clone();
+    let weighed = Item::new(Amount::Mass(1.0), item.name.clone());
+    let whole = Command::Receive(Receive {
+        items: vec![weighed],
+        ..told.clone()
+    });
+    Asking {
+        about: About::Grams,
+        words: name.clone(),
+        problem: Some(ProblemKind::MissingAmount { name }),
+        options: vec![Choice::as_said(whole.to_string())],
+        pointed: None,
+    }
 }
 
 fn origin(told: &Receive) -> Origin {

@@ -77,13 +77,22 @@ pub fn thawing(draft: &mut Draft) -> Step {
 
 /// How much there is of a dish, or of what of it stands in one place.
 pub fn how_much(draft: &mut Draft, name: &Words) -> Step {
-    let (found, places) = find::standing(draft, name)?;
+    standing(draft, name, false)
+}
+
+/// Where a dish stands.
+pub fn whereabouts(draft: &mut Draft, name: &Words) -> Step {
+    standing(draft, name, true)
+}
+
+fn standing(draft: &mut Draft, name: &Words, places: bool) -> Step {
+    let (found, meant) = find::standing(draft, name)?;
     let kitchen = &draft.kitchen;
     let batches = found.iter().map(|id| kitchen.batch(*id));
-    let lots = batches.flat_map(|batch| match &places {
+    let lots = batches.flat_map(|batch| match &meant {
         None => view::lots(kitchen, batch),
-        Some(places) => {
-            let there = batch.lots.iter().filter(|lot| places.hold(lot));
+        Some(meant) => {
+            let there = batch.lots.iter().filter(|lot| meant.hold(lot));
             let standing = there.filter(|lot| lot.balance > batch.crumbs());
             standing.map(|lot| view::lot(kitchen, batch, lot)).collect()
         }
@@ -91,6 +100,7 @@ pub fn how_much(draft: &mut Draft, name: &Words) -> Step {
     Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
         name: kitchen.batch(found[0]).name.clone(),
         dates: false,
+        places,
         lots: lots.collect(),
         today: draft.today(),
     })))
@@ -114,6 +124,7 @@ pub fn dates(draft: &mut Draft, name: &Words) -> Step {
     Ok(Done::saying(Answer::HowMuch(HowMuchAnswer {
         name: kitchen.batch(found[0]).name.clone(),
         dates: true,
+        places: false,
         lots,
         today: draft.today(),
     })))

@@ -264,6 +264,10 @@ fn with_amount(
             items.find(|item| named(&item.name.text))?.amount = amount;
             *anyway = false;
         }
+        Command::Receive(receive) => {
+            let mut items = receive.items.iter_mut();
+            items.find(|item| named(&item.name.text))?.amount = amount;
+        }
         Command::PourOff { poured, anyway, .. } if named(&poured.what.text) => {
             poured.amount = amount;
             *anyway = false;

@@ -28,24 +28,27 @@ pub fn undo(draft: &mut Draft) -> Step {
     take_back(draft, &act)
 }
 
-/// Take back the sender's newest act that put food elsewhere, whatever was booked since; of the dish, if one was named.
-pub fn undo_move(draft: &mut Draft, name: Option<&Words>) -> Step {
+/// Take back the sender's newest act that put food elsewhere, or threw it away, whatever was booked since; of the dish, if
+/// one was named.
+pub fn undo_last(draft: &mut Draft, kind: EntryKind, name: Option<&Words>) -> Step {
     let of = match name {
         Some(name) => Some(find::batches(draft, name)?),
         None => None,
     };
-    let moves = |entry: &&ActEntry| {
+    let does = |entry: &&ActEntry| {
         let batch = entry.entry.batch;
         let meant = of
             .as_ref()
             .is_none_or(|of| batch.is_some_and(|batch| of.contains(&batch)));
-        entry.entry.kind == EntryKind::Move && meant
+        entry.entry.kind == kind && meant
     };
-    let moved = |act: &&Act| act.standing().iter().any(&moves);
-    let act = draft.kitchen.recent.iter().find(moved).cloned();
+    let did = |act: &&Act| act.standing().iter().any(&does);
+    let act = draft.kitchen.recent.iter().find(did).cloned();
     let act = act.ok_or(ProblemKind::NothingToFix)?;
-    let says = Command::UndoMove {
-        name: name.cloned(),
+    let name = name.cloned();
+    let says = match kind {
+        EntryKind::Waste => Command::UndoWaste { name },
+        _ => Command::UndoMove { name },
     };
     draft.about = Some(act.message);
     own(draft, &act, &says)?;

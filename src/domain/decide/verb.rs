@@ -2,6 +2,7 @@
 
 use super::super::answer::Answer;
 use super::super::draft::Draft;
+use super::super::ledger::EntryKind;
 use super::super::problem::ProblemKind;
 use super::{
     Done, Step, again, avoid, batch, boxes, claim, clock, cookbook, count, eaten, fact, find,
@@ -69,6 +70,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::History { name } => history::history(draft, name),
         Command::Dates { name } => stock::dates(draft, name),
         Command::HowMuch { name } => stock::how_much(draft, name),
+        Command::Whereabouts { name } => stock::whereabouts(draft, name),
         Command::Show { name } => stock::show(draft, name),
         Command::Fact {
             nutrient,
@@ -111,7 +113,8 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Personal(said) => personal::carry_out(draft, said),
         Command::Finder(said) => finder::find(draft, said),
         Command::Undo => undo::undo(draft),
-        Command::UndoMove { name } => undo::undo_move(draft, name.as_ref()),
+        Command::UndoMove { name } => undo::undo_last(draft, EntryKind::Move, name.as_ref()),
+        Command::UndoWaste { name } => undo::undo_last(draft, EntryKind::Waste, name.as_ref()),
         Command::Redo => undo::redo(draft),
         Command::Drop => question::drop(draft),
         // A choice speaks for another message, so it is a decision of its own: see `message`.

@@ -6,7 +6,7 @@ use super::super::answer::Note;
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::resolve::Thing;
-use crate::lang::syntax::{MealName, Portion};
+use crate::lang::syntax::{Earlier, MealName, Portion};
 
 /// Every batch of that name was made after the day that was told, or after the hour.
 pub fn made_later(
@@ -38,7 +38,8 @@ pub fn moment(draft: &Draft, portion: &Portion, day: NaiveDate) -> DateTime<Utc>
     let said_at = draft.input.said_at;
     let at_this_time = said_at - Duration::days((draft.today() - day).num_days());
     let Some(told) = portion.hour else {
-        return at_this_time;
+        let earlier = (day == draft.today()).then(|| earlier(draft, portion, day));
+        return earlier.flatten().unwrap_or(at_this_time);
     };
     let noon = match told.either && portion.meal != Some(MealName::Breakfast) {
         true => [12, 0].as_slice(),
@@ -54,4 +55,33 @@ pub fn moment(draft: &Draft, portion: &Portion, day: NaiveDate) -> DateTime<Utc>
     let been = |moment: &DateTime<Utc>| *moment <= said_at && draft.day_of(*moment) == day;
     let mut moments = noon.iter().filter_map(moment).filter(been);
     moments.next().unwrap_or(at_this_time)
+}
+
+/// When breakfast and lunch are over; what is told of them later, and of the morning, was before a count since.
+const AFTER_BREAKFAST: u32 = 9;
+const AFTER_LUNCH: u32 = 13;
+
+/// A while ago today, as far as it was told: it matters where something was counted since.
+fn earlier(draft: &Draft, portion: &Portion, day: NaiveDate) -> Option<DateTime<Utc>> {
+    let said_at = draft.input.said_at;
+    let lots = draft.kitchen.batches.values().flat_map(|batch| &batch.lots);
+    let counts = lots
+        .flat_map(|lot| &lot.counts)
+        .map(|count| count.occurred_at);
+    let last = counts.filter(|at| *at <= said_at).max()?;
+    let by_the_clock = |hour| {
+        let local = day.and_hms_opt(hour, 0, 0)?;
+        let local = local.and_local_timezone(draft.kitchen.settings().zone);
+        local.earliest().map(|local| local.with_timezone(&Utc))
+    };
+    let moment = match (portion.earlier, portion.meal) {
+        (Some(Earlier::Minutes(minutes)), _) => said_at - Duration::minutes(minutes.into()),
+        (Some(Earlier::BeforeCount), _) => last - Duration::minutes(1),
+        (Some(Earlier::Morning), _) | (None, Some(MealName::Breakfast)) => {
+            by_the_clock(AFTER_BREAKFAST)?
+        }
+        (None, Some(MealName::Lunch)) => by_the_clock(AFTER_LUNCH)?,
+        (None, _) => return None,
+    };
+    (moment < last && draft.day_of(moment) == day).then_some(moment)
 }

@@ -71,6 +71,8 @@ fn label(input: Tokens<'_>) -> Option<Label> {
         Some(read) if copies == 1 => read,
         _ => (rest.trimmed(), copies),
     };
+    let (rest, bags_told) = without_bags(rest);
+    let copies = bags_told.filter(|_| copies == 1).unwrap_or(copies);
     let all = rest.is_empty() || matches!(rest.norm(0), "all" | "everything" | "each" | "every");
     let bags = |token: &Token| {
         matches!(
@@ -110,6 +112,7 @@ fn label(input: Tokens<'_>) -> Option<Label> {
         size,
         page,
         copies,
+        bags: bags_told.is_some(),
     })
 }
 
@@ -141,7 +144,7 @@ fn weight(said: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
 /// "dal", "dal and chilli". A dish that is not there is asked for all the same; whether that is meant, its name must
 /// tell.
 fn named(rest: Tokens<'_>) -> Option<Vec<Words>> {
-    if let Some(name) = name::of_batch(without_bags(rest)) {
+    if let Some(name) = name::of_batch(rest) {
         return Some(vec![name]);
     }
     let joins = |token: &Token| token.is(',') || token.is('&') || token.norm() == "and";
@@ -151,7 +154,7 @@ fn named(rest: Tokens<'_>) -> Option<Vec<Words>> {
         .map(Tokens::trimmed)
         .filter(|part| !part.is_empty());
     let several: Option<Vec<Words>> = parts
-        .map(|part| name::of_batch(without_bags(part)))
+        .map(|part| name::of_batch(without_bags(part).0))
         .collect();
     match several {
         Some(names) if names.len() > 1 => Some(names),
@@ -172,6 +175,7 @@ fn behind_dish(input: Tokens<'_>) -> Option<Label> {
         size: None,
         page: None,
         copies: 1,
+        bags: false,
     })
 }
 
@@ -206,15 +210,24 @@ pub fn opens(input: Tokens<'_>) -> bool {
     matches!(rest.norm(0), "label" | "labels")
 }
 
-/// "the two chilli bags": the dish, whatever it is in and however many there are.
-fn without_bags(input: Tokens<'_>) -> Tokens<'_> {
-    let bags = |token: &&Token| matches!(token.norm(), "bag" | "bags" | "tubs" | "tub" | "jars");
-    let tail = input.slice.iter().rev().take_while(bags).count();
-    let input = input.range(0, input.len() - tail);
-    let the = usize::from(matches!(input.norm(0), "the" | "our" | "both"));
-    match counted(input.after(the)) {
-        Some((rest, _)) if tail > 0 => rest,
-        _ => input,
+/// "the two chilli bags", "both bags of dal": the dish, and how many bags of it, if they are told of.
+fn without_bags(input: Tokens<'_>) -> (Tokens<'_>, Option<usize>) {
+    let is_bag = |token: &Token| matches!(token.norm(), "bag" | "bags" | "tubs" | "tub" | "jars");
+    let both = input.norm(0) == "both";
+    let the = usize::from(both || matches!(input.norm(0), "the" | "our"));
+    let the = the + usize::from(both && input.norm(1) == "the");
+    let (rest, count) = match counted(input.after(the)) {
+        Some((rest, count)) => (rest, count),
+        None => (input.after(the), if both { 2 } else { 1 }),
+    };
+    // "two bags of dal"
+    if rest.first().is_some_and(is_bag) && rest.norm(1) == "of" {
+        return (rest.after(2), Some(count));
+    }
+    let tail = rest.slice.iter().rev().take_while(|it| is_bag(it)).count();
+    match tail > 0 && tail < rest.len() {
+        true => (rest.range(0, rest.len() - tail), Some(count)),
+        false => (input, None),
     }
 }
 
@@ -381,6 +394,20 @@ mod tests {
                 ],
             ),
             ("label dal, D7", &["label dal and D7", "labels: dal, D7"]),
+            (
+                "2 labels for the dal bags",
+                &[
+                    "labels for the two dal bags",
+                    "label the 2 bags of dal",
+                    "labels for both bags of dal",
+                    "2 labels for the dal bags",
+                ],
+            ),
+            (
+                "label the dal bags",
+                &["label the dal bags", "label bags of dal"],
+            ),
+            ("2 labels for dal", &["label dal x2", "two labels for dal"]),
             ("label all", &["labels for everything"]),
         ] {
             for text in texts {

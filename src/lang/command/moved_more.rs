@@ -55,6 +55,8 @@ fn is_thawing(input: Tokens<'_>) -> Option<Move> {
 
 /// "take out 300 chilli", "400 chilli out for tomorrow": without the "out" that tells that it stood in the cold.
 pub fn taken_out<'a>(body: Tokens<'a>, rest: Tokens<'a>, timed: bool) -> (Tokens<'a>, bool) {
+    // "300 dal out please": with its weight, it needs no day.
+    let timed = timed || rest.has_number();
     let takes = matches!(
         body.norm(0),
         "take"

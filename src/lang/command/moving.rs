@@ -21,6 +21,7 @@ use crate::lang::command::moved_items::{is_whole, items, without_all_of_it};
 use crate::lang::command::spoken_of;
 use crate::lang::command::whither::{Places, listed_place};
 use crate::lang::command::{kept_back, meant_for, moved_more, packing};
+use crate::lang::number::number;
 use crate::lang::place::without_kind;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 use crate::lang::token::Token;
@@ -61,7 +62,10 @@ pub fn moved(input: Tokens<'_>, stated: bool) -> Option<Move> {
     let (rest, out) = moved_more::taken_out(body, rest, timed);
     let (rest, kept) = kept_back::told_behind(rest)?;
     let (rest, kind) = without_kind(rest);
-    let bagged = rest.slice.iter().filter(|it| it.is_numeric()).count() > 1;
+    let numbers = rest.slice.iter().filter(|it| it.is_numeric()).count();
+    // "two bags of dal, 300 each"
+    let spelled = numbers == 1 && !rest.slice[0].is_numeric() && number(rest).is_ok();
+    let bagged = numbers > 1 || spelled;
     let (rest, behind) = match verb {
         "" if !bagged => (rest, None),
         _ => listed_place(rest),

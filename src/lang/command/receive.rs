@@ -19,10 +19,13 @@ use crate::lang::place::{is_place, without_kind};
 use crate::lang::syntax::{Amount, Command, Day, Item, PlaceKind, Receive, Received, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::singular;
 use crate::lang::words::received;
 
 /// Without a verb so much is no plate: nobody eats a bag.
 const HEAVY_GRAMS: f64 = 350.0;
+/// Nobody puts two eggs into the books; more is a weight.
+const COUNTED: std::ops::RangeInclusive<f64> = 3.0..=60.0;
 /// "in the big chest freezer".
 const PLACE_WORDS_MAX: usize = 3;
 
@@ -84,7 +87,7 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         Some(Received::Before) if told.place.is_none() => return None,
         Some(from) => from,
         None if told.place.is_some()
-            && items.iter().all(is_heavy)
+            && items.iter().all(|item| is_heavy(item) || is_counted(item))
             && is_of_the_shop(&items, input) =>
         {
             Received::Bought
@@ -282,6 +285,16 @@ fn is_heavy(item: &Item) -> bool {
     }
 }
 
+/// "6 eggs": so many, and no grams.
+fn is_counted(item: &Item) -> bool {
+    let last = item.name.text.rsplit(' ').next().unwrap_or_default();
+    let plural = singular(&last.to_lowercase()) != last.to_lowercase();
+    match item.amount {
+        Amount::Bare(count) => plural && count.fract() == 0.0 && COUNTED.contains(&count),
+        _ => false,
+    }
+}
+
 /// Plain foods and packets: what the household has cooked is put elsewhere, not bought.
 fn is_of_the_shop(items: &[Item], input: Tokens<'_>) -> bool {
     items.iter().all(|item| {
@@ -344,6 +357,8 @@ mod tests {
             "bought 500 g tofu use by 3/12 in the fridge",
             "bought 500 g tofu, fridge, use by 3 December",
         );
+        receives("6 eggs in the fridge", "bought 6 eggs, fridge");
+        receives("a dozen eggs, fridge", "bought 12 eggs, fridge");
         receives(
             "bought 400 minced beef and 900 frozen peas, garage freezer",
             "bought 400 minced beef, 900 frozen peas, garage freezer",
@@ -381,6 +396,8 @@ mod tests {
             "did you buy 900 frozen peas?",
             "bought 900 frozen peas for 4.50, freezer's full",
             "140 frozen peas, freezer",
+            "2 eggs in the fridge",
+            "there are 6 eggs in the fridge if anyone wants them",
             "we should have bought 900 frozen peas",
             "peas, freezer",
             "900 dal, freezer",

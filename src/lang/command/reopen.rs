@@ -4,7 +4,7 @@
 //! ```text
 //! reopen := verb dish [grams] [where]
 //!         | [there] grams dish [where] "after all"
-//!         | found grams dish [where] ["after all"]
+//!         | found grams dish [where] ["after all"] | found dish ["again"] grams
 //! where  := [back] ("in" | "of" | "from") place
 //! ```
 //! Its words are in `data/reopen.txt`. What is found of anything else is talk.
@@ -68,10 +68,22 @@ fn after_all(body: Tokens<'_>) -> Option<Reopen> {
     weighed(told, "there")
 }
 
-/// "found 300 of the old stew"
+/// "found 300 of the old stew", "found the stew again, 300"
 fn found(body: Tokens<'_>) -> Option<Reopen> {
-    key("found", body)?;
-    weighed(without_after_all(body).unwrap_or(body), "found")
+    let rest = body.after(key("found", body)?);
+    let told = weighed(without_after_all(body).unwrap_or(body), "found");
+    told.or_else(|| {
+        let again = rest.find(|token| token.norm() == "again" || token.is(','))?;
+        let dish = name::all_of_batch(rest.range(0, again))?;
+        let behind = rest.after(again + 1).without_lead();
+        let (left, told) = grams(behind).ok()?;
+        let (left, place) = place(left);
+        left.trimmed().is_empty().then_some(Reopen {
+            dish,
+            grams: Some(told),
+            place,
+        })
+    })
 }
 
 fn without_after_all(body: Tokens<'_>) -> Option<Tokens<'_>> {
@@ -131,6 +143,11 @@ mod tests {
             "reopen dal 150 g",
         );
         reopens("found 300 of the old stew", "reopen old stew 300 g");
+        reopens("found the stew again, 300", "reopen stew 300 g");
+        reopens(
+            "found the stew, 300 g in the fridge",
+            "reopen stew 300 g in the fridge",
+        );
         reopens(
             "found 300 g stew at the back of the fridge",
             "reopen stew 300 g in the fridge",

@@ -6,7 +6,7 @@ use crate::lang::name;
 use crate::lang::syntax::{Command, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::moves;
+use crate::lang::words::{moves, reopening};
 
 /// Whoever says more behind it tells something else.
 const WHY_TOKENS_MAX: usize = 12;
@@ -55,6 +55,46 @@ pub fn read_move(input: Tokens<'_>) -> Read<'_, Command> {
         _ => return input.no(),
     };
     Ok((input.after(input.len()), Command::UndoMove { name }))
+}
+
+/// "no, the rice wasn't binned", "we didn't bin the rice after all", "undo that bin".
+pub fn read_waste(input: Tokens<'_>) -> Read<'_, Command> {
+    let body = without_excuse(input).trimmed();
+    let no = matches!(body.norm(0), "no" | "nope" | "nah");
+    let body = body.after(usize::from(no)).trimmed();
+    let of = |part, rest: Tokens<'_>| reopening().longest_of(rest.slice, part);
+    let body = body.after(of("lead", body).unwrap_or(0)).without_lead();
+    let all = (1..body.len()).find(|&at| of("after all", body.after(at)) == Some(body.len() - at));
+    let body = body.range(0, all.unwrap_or(body.len())).trimmed_end();
+    let named = |said: Tokens<'_>| {
+        let it = said.len() == 1 && matches!(said.norm(0), "it" | "that" | "they" | "them");
+        match it {
+            true => Some(None),
+            false => name::of_batch(said).map(Some),
+        }
+    };
+    let behind = |at: usize| of("unbinned", body.after(at)) == Some(body.len() - at);
+    let denied = || named(body.range(0, (1..body.len()).find(|&at| behind(at))?));
+    let denies = || {
+        let who = matches!(body.norm(0), "i" | "we" | "nobody");
+        let rest = body.after(usize::from(who));
+        named(rest.after(of("not binning", rest)?).trimmed())
+    };
+    let undone = || {
+        let rest = body.after(moves().longest_of(body.slice, "taken back")?);
+        let the = matches!(rest.norm(0), "the" | "that" | "my" | "this");
+        let rest = rest.after(usize::from(the));
+        let at =
+            (0..rest.len()).find(|&at| of("binning", rest.after(at)) == Some(rest.len() - at))?;
+        match at {
+            0 => Some(None),
+            at => name::of_batch(rest.range(0, at)).map(Some),
+        }
+    };
+    match denied().or_else(denies).or_else(undone) {
+        Some(name) => Ok((input.after(input.len()), Command::UndoWaste { name })),
+        None => input.no(),
+    }
 }
 
 /// The one dish that the reason tells of.

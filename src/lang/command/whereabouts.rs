@@ -27,7 +27,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 fn place(body: Tokens<'_>) -> Option<Command> {
     let (rest, ()) = key_phrase("where", body).ok()?;
-    name::of_batch(rest.trimmed()).map(|name| Command::HowMuch { name })
+    name::of_batch(rest.trimmed()).map(|name| Command::Whereabouts { name })
 }
 
 /// "whats the date on the soup", "how long will the soup keep", "is the frozen dal still ok?"
@@ -38,6 +38,9 @@ fn due(body: Tokens<'_>, asked: bool) -> Option<Command> {
     if let Some(length) = key("of", body) {
         return dish(body.after(length));
     }
+    // "is this rice ok or is it one for the dog" asks the same.
+    let or = body.find(|token| token.norm() == "or");
+    let body = body.range(0, or.unwrap_or(body.len())).trimmed_end();
     // "is the rice still ok" asks by the order of its words.
     let asks = asked || matches!(body.norm(0), "is" | "are" | "has" | "have");
     let around = [("keeps", "keep", true), ("state", "good", asks)];
@@ -88,6 +91,8 @@ mod tests {
             "until when can we eat the soup",
             "until when is that soup ok",
             "has the soup gone off",
+            "is this soup ok or is it one for the dog",
+            "is the soup still fine or do we bin it?",
         ] {
             surely_means(text, &kitchen(), "date on soup");
         }

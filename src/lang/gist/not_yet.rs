@@ -113,6 +113,7 @@ impl Said<'_, '_> {
             size: None,
             page: None,
             copies: 1,
+            bags: false,
         })
     }
 }

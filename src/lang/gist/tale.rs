@@ -13,6 +13,7 @@
 
 use std::ops::Range;
 
+use super::asked::says;
 use super::mark::Mark;
 use super::pair::{Pair, amounts};
 use super::scale::vessel;
@@ -21,6 +22,7 @@ use crate::lang::command::on_scale::is_plate;
 use crate::lang::lost::{self, Loss, Sign};
 use crate::lang::syntax::{Amount, Words};
 use crate::lang::token::Token;
+use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::words::{at_scale, counts, fillers, losses, vetoes};
 
@@ -363,6 +365,31 @@ pub fn regions(sentence: &Sentence<'_>, spots: &[Range<usize>]) -> Vec<Range<usi
     cuts.windows(2).map(|two| two[0]..two[1]).collect()
 }
 
+/// "is this rice ok", "hm so is it one for the dog": a clause that opens as a question, with no mark behind it.
+fn asks_whether(input: Tokens<'_>) -> bool {
+    let verb = |at: usize| {
+        matches!(
+            input.norm(at),
+            "is" | "are" | "do" | "does" | "shall" | "can"
+        )
+    };
+    let whom = |at: usize| {
+        let who = "it this that the these those they there we i you our my anybody anyone";
+        who.split(' ').any(|word| word == input.norm(at))
+    };
+    let leads = |at: usize| {
+        let word = input.norm(at);
+        word.is_empty() || matches!(word, "or" | "and" | "but") || says(input, at, "lead").is_some()
+    };
+    (0..input.len()).any(|at| verb(at) && whom(at + 1) && (at == 0 || leads(at - 1)))
+}
+
+/// "ok or binned", "the bin or the fridge": what was done is still to be told.
+fn is_either(input: Tokens<'_>, sign: &Sign) -> bool {
+    let before = sign.from > 0 && input.norm(sign.from - 1) == "or";
+    sign.kind == Loss::Away && (before || input.norm(sign.to) == "or")
+}
+
 /// A plan, a question, a condition, a price or a story, in any clause.
 pub fn is_governed(sentence: &Sentence<'_>, signs: &[Sign]) -> bool {
     let input = sentence.input;
@@ -389,7 +416,9 @@ pub fn is_governed(sentence: &Sentence<'_>, signs: &[Sign]) -> bool {
         }
         at += explained.max(1);
     }
-    let asked = input.slice.iter().any(|token| token.is('?'));
+    let asked = input.slice.iter().any(|token| token.is('?'))
+        || asks_whether(input)
+        || signs.iter().any(|sign| is_either(input, sign));
     let unexplained = |at: usize| {
         beside
             .iter()

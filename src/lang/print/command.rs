@@ -27,6 +27,9 @@ impl Display for Portion {
         if let Some(hour) = &self.hour {
             write!(f, " {hour}")?;
         }
+        if let Some(earlier) = &self.earlier {
+            write!(f, " {earlier}")?;
+        }
         if let Some(who) = &self.who {
             write!(f, " for {who}")?;
         }
@@ -238,6 +241,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Stock { place: Some(place) } => write!(f, "what's in the {place}"),
         Command::Dates { name } => write!(f, "date on {name}"),
         Command::HowMuch { name } => write!(f, "how much {name}"),
+        Command::Whereabouts { name } => write!(f, "where is the {name}"),
         Command::Fact {
             nutrient,
             amount,
@@ -335,6 +339,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::NotYet { capability } => f.write_str(capability),
         Command::Help { topic: None } => f.write_str("help"),
         Command::Undo => f.write_str("undo"),
+        Command::UndoWaste { name: None } => f.write_str("undo the bin"),
+        Command::UndoWaste { name: Some(name) } => write!(f, "the {name} was not binned"),
         Command::UndoMove { name: None } => f.write_str("undo the move"),
         Command::UndoMove { name: Some(name) } => write!(f, "undo the {name} move"),
         Command::Redo => f.write_str("redo"),

@@ -113,6 +113,9 @@ impl Display for Label {
             1 => f.write_str("label")?,
             copies => write!(f, "{copies} labels for")?,
         }
+        if self.bags && !self.names.is_empty() {
+            f.write_str(" the")?;
+        }
         if let Some(grams) = self.grams {
             write!(f, " {} g", Plain(grams))?;
         }
@@ -122,6 +125,9 @@ impl Display for Label {
                 let names: Vec<String> = names.iter().map(ToString::to_string).collect();
                 write!(f, " {}", names.join(", "))?;
             }
+        }
+        if self.bags {
+            f.write_str(" bags")?;
         }
         if let Some(place) = &self.place {
             write!(f, " in the {place}")?;

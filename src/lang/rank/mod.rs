@@ -232,7 +232,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::TopUp(top_up) => mixed::top_up(top_up, input, &mut reasons),
         // "when was the stew made", "how long will it keep": the dish is the household's, and that is asked.
         Command::Show { name }
-        | Command::HowMuch { name }
+        | Command::Whereabouts { name }
         | Command::Dates { name }
         | Command::History { name }
             if matches!(verb, "whereabouts" | "history") =>
@@ -242,6 +242,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             (known, known > 0 && !supposed, known > 0 && !supposed)
         }
         Command::HowMuch { name }
+        | Command::Whereabouts { name }
         | Command::Dates { name }
         | Command::History { name }
         | Command::Show { name }
@@ -309,6 +310,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         | Command::Thawing
         | Command::Undo
         | Command::UndoMove { .. }
+        | Command::UndoWaste { .. }
         | Command::Redo
         | Command::Drop
         | Command::Choose(_)

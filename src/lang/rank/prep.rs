@@ -2,7 +2,7 @@
 
 use super::by_name;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{GoodTold, PlanFor, Prep, Reason, Shop, Wish, Words};
+use crate::lang::syntax::{GoodTold, Limit, PlanFor, Prep, Reason, Shop, Wish, Words};
 use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
@@ -39,7 +39,12 @@ pub fn judged(
         Prep::Plan(asked) => return plan(asked, input, reasons),
         // What is no day of a plan may be one of talk, and why is asked of anybody.
         Prep::NoDay { .. } => return (0, names_plan(input), false),
-        Prep::StepLasts { .. } => return (0, false, false),
+        // "dal simmers 25 min" may be a word to the cook; "not 35" puts its step right.
+        Prep::StepLasts { dish, .. } => {
+            let known = by_name(&dish.text, input, reasons).0 > 0;
+            let right = prep().stand_in(input.slice, "not before");
+            return (0, known && right, false);
+        }
         Prep::Why { dish, .. } => return (by_name(&dish.text, input, reasons).0, false, false),
         _ => {}
     }
@@ -66,8 +71,13 @@ pub fn judged(
             true
         }
         Prep::PotHolds { .. } => true,
-        // "4 burners" alone may answer anybody.
-        Prep::Limit { .. } => input.trimmed().len() > 2,
+        // "4 burners" alone may answer anybody, and "we only have 2 pots" may be said of pots.
+        Prep::Limit { what, count } => {
+            let loose = *what == Limit::PotsADay
+                && count.is_some()
+                && !prep().stand_in(input.slice, "pots a day");
+            input.trimmed().len() > 2 && !loose
+        }
         Prep::Shop(_)
         | Prep::Wish(_)
         | Prep::Plan(_)

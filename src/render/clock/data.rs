@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 use crate::domain::answer::{AbsenceView, ClockAnswer, ReminderView};
 use crate::domain::clock::ReminderKind;
 use crate::domain::clock::occurrence::NoteKind;
+use crate::domain::mass::Mass;
 
 use super::super::clean::clean;
 use super::super::data::lot;
@@ -48,10 +49,12 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 .flatten()
                 .map(lot)
                 .collect();
-            let take_out = note.take_out.iter();
-            let take_out: Vec<Value> = take_out
-                .map(|(dish, mass)| json!({"dish": clean(dish), "grams": mass.grams()}))
-                .collect();
+            let taken = |dishes: &[(String, Mass)]| -> Vec<Value> {
+                let dishes = dishes.iter();
+                dishes
+                    .map(|(dish, mass)| json!({"dish": clean(dish), "grams": mass.grams()}))
+                    .collect()
+            };
             json!({
                 "kind": "reminder",
                 "about": self::note(note.kind),
@@ -60,7 +63,8 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 "late_seconds": seconds(note.late),
                 "also_for": note.also_for.iter().map(ToString::to_string).collect::<Vec<_>>(),
                 "lots": lots,
-                "take_out": take_out,
+                "take_out": taken(&note.take_out),
+                "on_the_day": taken(&note.on_the_day),
             })
         }
         ClockAnswer::PutAway { out, unplaced, .. } => json!({

@@ -30,9 +30,14 @@ pub fn page(note: &NoteView) -> Page {
             lots.iter().for_each(|lot| page.item(standing(lot)));
         }
     }
-    if !note.take_out.is_empty() {
-        page.say("Out of the freezer, into the fridge:");
-        for (dish, mass) in &note.take_out {
+    for (lead, taken) in [
+        ("Out of the freezer, into the fridge:", &note.take_out),
+        ("Out of the freezer on the day itself:", &note.on_the_day),
+    ] {
+        if !taken.is_empty() {
+            page.say(lead);
+        }
+        for (dish, mass) in taken {
             page.item(format!("{}, {}", name(dish), number::grams(*mass)));
         }
     }

@@ -16,8 +16,10 @@ use crate::render::number::grams;
 use crate::render::page::{Line, Page, joined};
 use crate::render::report::sums;
 
-/// Of less nobody freezes a bag or misses a spoonful.
+/// Of less nobody misses a spoonful.
 const TOLD_LEAST: Mass = STEP;
+/// Nobody freezes or thaws less.
+const KEPT_LEAST: Mass = Mass::from_mg(50_000);
 /// Of a long recipe the heaviest are told.
 const LINES_MAX: usize = 12;
 
@@ -256,10 +258,10 @@ fn costs(page: &mut Page, dish: &DishPlan, cooking: &Cooking) {
 fn keeping(page: &mut Page, dish: &DishPlan, today: NaiveDate, ahead: bool) {
     let day = |on| calendar_day(on, today);
     let new: Mass = dish.cook.iter().map(|cooking| cooking.frozen).sum();
-    if new >= TOLD_LEAST {
+    if new >= KEPT_LEAST {
         page.below(format!("Freeze {} of it.", weight(new)));
     }
-    for (last, mass) in dish.freeze.iter().filter(|(_, mass)| *mass >= TOLD_LEAST) {
+    for (last, mass) in dish.freeze.iter().filter(|(_, mass)| *mass >= KEPT_LEAST) {
         page.below(format!(
             "Freeze {} of what is there by {}.",
             weight(*mass),
@@ -270,7 +272,7 @@ fn keeping(page: &mut Page, dish: &DishPlan, today: NaiveDate, ahead: bool) {
         (true, "To the fridge in the evening"),
         (false, "Out of the freezer on the day itself"),
     ] {
-        let thaw = dish.thaw.iter().filter(|thaw| thaw.mass >= TOLD_LEAST);
+        let thaw = dish.thaw.iter().filter(|thaw| thaw.mass >= KEPT_LEAST);
         let thaw = thaw.filter(|thaw| thaw.overnight == overnight);
         let thaw: Vec<String> = thaw
             .map(|thaw| {

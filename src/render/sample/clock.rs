@@ -102,6 +102,7 @@ fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> Not
         due_today: Vec::new(),
         due_tomorrow: Vec::new(),
         take_out: Vec::new(),
+        on_the_day: Vec::new(),
     }
 }
 
@@ -109,6 +110,7 @@ fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> Not
 fn of_days() -> Vec<(&'static str, ClockAnswer)> {
     let mut evening = note(NoteKind::Evening, None, Vec::new());
     evening.take_out = vec![("lentil dal".into(), Mass::from_mg(290_000))];
+    evening.on_the_day = vec![("rice".into(), Mass::from_mg(180_000))];
     let mut morning = note(NoteKind::Morning, None, Vec::new());
     morning.due_today = vec![due("rice", "R2", 0)];
     morning.due_tomorrow = vec![due("lentil dal", "D1", 1)];

@@ -199,6 +199,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::SamePlate {
             member: words.clone(),
         },
+        ProblemKind::BigPlate { mass: g(1300.0) },
         ProblemKind::SaidTwice,
         ProblemKind::ScaleFell { last: g(688.0) },
         ProblemKind::OnTop {
@@ -313,6 +314,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::BeforeMade { .. }
         | ProblemKind::DateOrder { .. }
         | ProblemKind::SamePlate { .. }
+        | ProblemKind::BigPlate { .. }
         | ProblemKind::SaidTwice
         | ProblemKind::ScaleFell { .. }
         | ProblemKind::OnTop { .. }

@@ -93,12 +93,13 @@ fn pot(said: Tokens<'_>) -> Option<Prep> {
     Some(Prep::PotHolds { dish, grams })
 }
 
-/// "4 burners", "we have 2 trays", "at most 3 pots a day"
+/// "4 burners", "we have 2 trays", "at most 3 pots a day", "we only have 2 pots"
 fn limit(said: Tokens<'_>) -> Option<Prep> {
-    const LIMITS: [(&str, Limit); 3] = [
+    const LIMITS: [(&str, Limit); 4] = [
         ("burners", Limit::Burners),
         ("trays", Limit::Trays),
         ("pots a day", Limit::PotsADay),
+        ("dishes", Limit::PotsADay),
     ];
     let kind = |rest: Tokens<'_>| LIMITS.into_iter().find(|(part, _)| is_phrase(part, rest));
     if let Some(rest) = phrase("no limit", said) {
@@ -107,6 +108,12 @@ fn limit(said: Tokens<'_>) -> Option<Prep> {
     }
     let most = phrase("at most", said);
     let rest = most.or_else(|| phrase("there is", said)).unwrap_or(said);
+    // "we have 2 pots" may tell what stands on the shelf.
+    let only = said
+        .slice
+        .iter()
+        .any(|token| matches!(token.norm(), "only" | "just"));
+    let most = most.or(only.then_some(rest));
     let (rest, count) = number(rest).ok()?;
     let (_, what) = kind(rest.trimmed())?;
     let whole = count.value.fract() == 0.0 && (1.0..=COUNT_MAX).contains(&count.value);
@@ -163,6 +170,9 @@ mod tests {
         sure("at most 3 pots a day", "at most 3 pots a day");
         sure("no limit on pots a day", "no limit on pots a day");
         means("4 burners", &kitchen(), "we have 4 burners");
+        for text in ["we only have 2 pots", "max 2 pots", "at most 2 dishes"] {
+            means(text, &kitchen(), "at most 2 pots a day");
+        }
     }
 
     #[test]
@@ -176,6 +186,8 @@ mod tests {
             "4 burners",
             "we have 4 bananas",
             "do we have 4 burners?",
+            "we have 2 pots",
+            "we only have 2 pots of yoghurt",
             "if the pot holds 4 kg",
         ] {
             is_no(text, &kitchen(), |command| {

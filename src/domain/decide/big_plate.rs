@@ -1,0 +1,59 @@
+//! A part of a pot that is more than anybody eats: "half the chilli" of 2600 g may be what was dished up for all.
+
+use super::super::answer::About;
+use super::super::draft::Draft;
+use super::super::ids::MemberId;
+use super::super::kitchen::Choice;
+use super::super::mass::Mass;
+use super::super::problem::ProblemKind;
+use super::Stop;
+use super::portion::Taken;
+use super::which::{ask, option};
+use crate::lang::syntax::{Amount, Command, Party, Portion, Share};
+
+/// More by eye is on no plate.
+const BY_EYE_MOST: Mass = Mass::from_mg(1_000_000);
+
+/// Was it one plate, or for everybody here? What was weighed out is as it was said.
+pub fn one_or_all(
+    draft: &Draft,
+    portion: &Portion,
+    taken: &[Taken],
+    eater: MemberId,
+) -> Option<Stop> {
+    if portion.share.is_some() || taken.len() != portion.items.len() {
+        return None;
+    }
+    let by_eye = |amount: &Amount| matches!(amount, Amount::Share(share) if *share < 1.0);
+    let mut lines = portion.items.iter().zip(taken).enumerate();
+    let (at, (item, line)) =
+        lines.find(|(_, (item, line))| by_eye(&item.amount) && line.quantity.mass > BY_EYE_MOST)?;
+    let mass = line.quantity.mass;
+    let weighed = |label: String| {
+        let grams = Amount::Mass(mass.rounded_grams());
+        option(portion, at, grams, item.name.clone(), label)
+    };
+    let name = draft.kitchen.member(eater)?.name.clone();
+    let mut options = vec![weighed(format!(
+        "{} g, all for {name}",
+        mass.rounded_grams()
+    ))];
+    let here = draft.kitchen.members().len();
+    if here > 1 && portion.who.is_none() {
+        let mut among = portion.clone();
+        among.items[at].amount = Amount::Mass(mass.rounded_grams());
+        among.share = Some(Share::Equally(Party::default()));
+        options.push(Choice {
+            label: format!("shared by the {here} of us"),
+            says: Command::Portion(among).to_string(),
+        });
+    }
+    let problem = ProblemKind::BigPlate { mass };
+    Some(ask(
+        portion,
+        About::Confirm,
+        &item.name.text,
+        Some(problem),
+        options,
+    ))
+}
