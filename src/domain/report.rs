@@ -104,8 +104,15 @@ pub struct PricedAnswer {
 const LEAN_DAYS: i64 = 30;
 /// So many dishes have to agree: by chance four do once in eight times.
 const LEAN_DISHES: usize = 4;
+/// No scale is off by more of what is then nothing.
+const SCALE_MOST: Mass = Mass::from_mg(30_000);
 /// A smaller difference is a scale's last digits, added up.
 const LEAN_LEAST: Mass = Mass::from_mg(5_000);
+
+/// A dish that is found finished, with more of it in the books than a scale is off: it was eaten, and nobody wrote it down.
+fn is_eaten_up(batch: &Batch, lot: &Lot, found: &Difference) -> bool {
+    lot.held_at(batch, found.occurred_at).is_zero() && -found.mass > SCALE_MOST
+}
 
 impl Kitchen {
     /// What counts since a moment have found, dish by dish, the largest difference first.
@@ -125,7 +132,7 @@ impl Kitchen {
                 };
                 (line, Vec::new())
             });
-            match found.unweighed {
+            match found.unweighed || is_eaten_up(batch, lot, &found) {
                 true => line.unweighed -= found.mass,
                 false => line.difference += found.mass,
             }
@@ -148,8 +155,9 @@ impl Kitchen {
     pub fn leaning(&self, now: DateTime<Utc>) -> Option<(usize, bool)> {
         let since = now - Duration::days(LEAN_DAYS);
         let mut newest: BTreeMap<ComponentId, Difference> = BTreeMap::new();
-        for (batch, _, found) in self.found_by_counts() {
-            let tells = !found.unweighed && found.mass.abs() >= LEAN_LEAST;
+        for (batch, lot, found) in self.found_by_counts() {
+            let eaten = found.unweighed || is_eaten_up(batch, lot, &found);
+            let tells = !eaten && found.mass.abs() >= LEAN_LEAST;
             let known = newest.get(&batch.component);
             let newer = known.is_none_or(|known| known.occurred_at <= found.occurred_at);
             if found.occurred_at >= since && tells && newer {

@@ -309,7 +309,12 @@ fn weighing(input: Tokens<'_>, known: &Known) -> Option<Vec<Token>> {
 /// "and half the soup": put as what was done before.
 fn doing(input: Tokens<'_>, known: &Known) -> Option<Vec<Token>> {
     let (before, behind) = known.done.as_ref()?;
-    let length = in_hand().longest_of(input.slice, "and")?;
+    let and = in_hand().longest_of(input.slice, "and");
+    // "rest of the chilli too": what is weighed may be eaten as well.
+    let too = input
+        .last()
+        .is_some_and(|last| in_hand().get(last.norm()) == Some("too"));
+    let length = and.or((too && !input.has_number()).then_some(0))?;
     let rest = input.after(length).trimmed();
     let place = rest.first()?.span.start;
     let end = rest.last()?.span.end;

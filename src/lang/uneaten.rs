@@ -148,7 +148,16 @@ fn names_a_street(body: Tokens<'_>) -> bool {
 
 /// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.
 fn goes_elsewhere(body: Tokens<'_>) -> bool {
-    top_up::opens(body) || boxes::opens(body) || label::opens(body) || is_placed(body)
+    let opens = top_up::opens(body) || boxes::opens(body) || label::opens(body);
+    opens || is_placed(body) || is_left(body)
+}
+
+/// "half a box left": so much of it there still is.
+fn is_left(body: Tokens<'_>) -> bool {
+    let body = body.trimmed_end();
+    let before = body.len().saturating_sub(2);
+    let left = matches!(body.last().map(Token::norm), Some("left" | "remaining"));
+    left && body.vocabulary.is_piece(body.norm(before))
 }
 
 /// "fridge: 200 dal", "140 dal, freezer": where it stands is told by itself, and nobody eats.

@@ -35,6 +35,8 @@ pub enum ClockAnswer {
         unplaced: Vec<LotView>,
         /// When the first of those has been out for two hours, if it is.
         by: NaiveDateTime,
+        /// That time has gone by.
+        over: bool,
     },
     Away(AwayAnswer),
     /// Who is away from today on.

@@ -107,7 +107,7 @@ pub fn due(kitchen: &Kitchen, owed: &Owed, now: DateTime<Utc>) -> Said {
             answers,
         });
     }
-    parts.extend(put_away(kitchen, &owed.pots));
+    parts.extend(put_away(kitchen, &owed.pots, now));
     parts.sort_by_key(|part| (part.late, part.due_at));
     Said {
         answers: parts.into_iter().flat_map(|part| part.answers).collect(),
@@ -127,7 +127,7 @@ struct Part {
 }
 
 /// Of all the pots at once.
-fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)]) -> Option<Part> {
+fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)], now: DateTime<Utc>) -> Option<Part> {
     let told = pots.iter().filter(|(_, came_to)| *came_to == CameTo::Said);
     let told: Vec<&HotPot> = told.map(|(pot, _)| pot).collect();
     let due_at = told.iter().map(|pot| pot.due_at).min()?;
@@ -150,6 +150,7 @@ fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)]) -> Option<Part> {
             out: lots(true),
             unplaced: lots(false),
             by: by.with_timezone(&zone).naive_local(),
+            over: by < now,
         })],
     })
 }

@@ -13,7 +13,7 @@ use super::due::CameTo;
 
 /// So long after it was weighed it is time.
 const TIME: Duration = Duration::minutes(90);
-/// So long after that telling helps: the two hours are over then.
+/// So long after that the two hours are over, which is said as well.
 const HELPS: Duration = Duration::minutes(30);
 
 /// A pot that was just cooked and stands where it is not cold.
@@ -104,7 +104,7 @@ impl Kitchen {
         let quiet = |moment| settings.clock.is_quiet(wall(moment).time());
         match () {
             () if self.is_empty_on(wall(pot.due_at).date()) => CameTo::Away,
-            () if quiet(pot.due_at) || quiet(now) || now > pot.by() => CameTo::Nothing,
+            () if quiet(pot.due_at) || quiet(now) => CameTo::Nothing,
             () => CameTo::Said,
         }
     }

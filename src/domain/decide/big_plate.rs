@@ -24,7 +24,7 @@ pub fn one_or_all(
     if portion.share.is_some() || taken.len() != portion.items.len() {
         return None;
     }
-    let by_eye = |amount: &Amount| matches!(amount, Amount::Share(share) if *share < 1.0);
+    let by_eye = |amount: &Amount| matches!(amount, Amount::Share(_));
     let mut lines = portion.items.iter().zip(taken).enumerate();
     let (at, (item, line)) =
         lines.find(|(_, (item, line))| by_eye(&item.amount) && line.quantity.mass > BY_EYE_MOST)?;

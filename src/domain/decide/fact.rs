@@ -4,6 +4,7 @@ use super::super::answer::{About, Answer, FoodAnswer};
 use super::super::composition::Composition;
 use super::super::draft::Draft;
 use super::super::kitchen::Choice;
+use super::super::mass::Mass;
 use super::super::nutrients::Totals;
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
@@ -64,12 +65,18 @@ pub fn fact(draft: &mut Draft, asked: &Asked) -> Step {
             return Err(ProblemKind::MissingAmount { name }.into());
         }
     };
+    // "250 curry" is 250 g of it.
+    let weighed = match amount {
+        Amount::Mass(_) => true,
+        Amount::Bare(grams) => quantity.mass == Mass::from_grams(*grams).unwrap_or_default(),
+        _ => false,
+    };
     let mut answer = FoodAnswer {
         name: name.text.clone(),
         food: None,
         batch: None,
         packet: None,
-        asked: (!matches!(amount, Amount::Mass(_))).then(|| amount.clone()),
+        asked: (!weighed).then(|| amount.clone()),
         mass: quantity.mass,
         mass_estimated: quantity.estimated,
         batch_estimated: false,

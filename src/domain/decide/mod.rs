@@ -203,6 +203,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = personal::delete::told(kitchen, input, parsed)
         .or_else(|| caution::why(kitchen, input, parsed))
         .or_else(|| prep::why_planned(kitchen, input, parsed))
+        .or_else(|| prep::asked_again(kitchen, input, parsed))
         .or_else(|| prep::priced(kitchen, input, parsed))
         .or_else(|| prep::listed(kitchen, input, parsed))
         .or_else(|| passing::one_or_two(kitchen, input, parsed))

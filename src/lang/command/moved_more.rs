@@ -55,8 +55,9 @@ fn is_thawing(input: Tokens<'_>) -> Option<Move> {
 
 /// "take out 300 chilli", "400 chilli out for tomorrow": without the "out" that tells that it stood in the cold.
 pub fn taken_out<'a>(body: Tokens<'a>, rest: Tokens<'a>, timed: bool) -> (Tokens<'a>, bool) {
-    // "300 dal out please": with its weight, it needs no day.
-    let timed = timed || rest.has_number();
+    // "300 dal out please", "took a bag of dal out": with its amount, it needs no day.
+    let amount = rest.has_number() || matches!(rest.norm(0), "a" | "one" | "another");
+    let timed = timed || amount;
     let takes = matches!(
         body.norm(0),
         "take"

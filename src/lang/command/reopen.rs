@@ -13,6 +13,7 @@ use crate::lang::amount::grams;
 use crate::lang::command::whither;
 use crate::lang::name;
 use crate::lang::syntax::{Command, Reopen, Words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::reopening;
 
@@ -71,6 +72,11 @@ fn after_all(body: Tokens<'_>) -> Option<Reopen> {
 /// "found 300 of the old stew", "found the stew again, 300"
 fn found(body: Tokens<'_>) -> Option<Reopen> {
     let rest = body.after(key("found", body)?);
+    // "behind the milk"
+    let stood =
+        |token: &Token| matches!(token.norm(), "behind" | "under" | "underneath" | "beside");
+    let body = body.range(0, body.find(stood).unwrap_or(body.len()));
+    let rest = rest.range(0, rest.find(stood).unwrap_or(rest.len()));
     let told = weighed(without_after_all(body).unwrap_or(body), "found");
     told.or_else(|| {
         let again = rest.find(|token| token.norm() == "again" || token.is(','))?;
@@ -144,6 +150,7 @@ mod tests {
         );
         reopens("found 300 of the old stew", "reopen old stew 300 g");
         reopens("found the stew again, 300", "reopen stew 300 g");
+        reopens("found 300 stew behind the milk", "reopen stew 300 g");
         reopens(
             "found the stew, 300 g in the fridge",
             "reopen stew 300 g in the fridge",

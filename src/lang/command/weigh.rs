@@ -5,6 +5,7 @@
 //! ```
 //! "rice in the freezer weighs 560" is a count (`count.rs`).
 
+use crate::lang::command::fix::without_excuse;
 use crate::lang::command::key_phrase;
 use crate::lang::name;
 use crate::lang::place::dish_in;
@@ -19,7 +20,8 @@ use crate::lang::words::pots;
 const UNNAMED_GRAMS_MIN: f64 = 50.0;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
-    let input = input.trimmed_end();
+    // "actually rice cooked 1380"
+    let input = without_excuse(input.trimmed_end());
     named_first(input).or_else(|error| match error {
         nom::Err::Error(_) => verb_first(input),
         failure => Err(failure),

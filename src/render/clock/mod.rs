@@ -52,8 +52,13 @@ pub fn page(answer: &ClockAnswer) -> Page {
         }
         ClockAnswer::Rang(rung) => rang(&mut page, rung),
         ClockAnswer::Note(note) => return note::page(note),
-        ClockAnswer::PutAway { out, unplaced, by } => {
-            return note::put_away(out, unplaced, *by);
+        ClockAnswer::PutAway {
+            out,
+            unplaced,
+            by,
+            over,
+        } => {
+            return note::put_away(out, unplaced, *by, *over);
         }
         ClockAnswer::Away(answer) => return away::page(answer),
         ClockAnswer::Absences(days) => return away::absences(days),

@@ -60,12 +60,13 @@ pub fn page(note: &NoteView) -> Page {
 }
 
 /// "Still out, to be put away now:"; how soon it has to be cold was said of it as it was cooked.
-pub fn put_away(out: &[LotView], unplaced: &[LotView], by: NaiveDateTime) -> Page {
+pub fn put_away(out: &[LotView], unplaced: &[LotView], by: NaiveDateTime, over: bool) -> Page {
     let mut page = Page::new();
-    let by = format!(
-        "Put away yet? By {} at the latest, if it is still out:",
-        by.format("%H:%M")
-    );
+    let by = by.format("%H:%M");
+    let by = match over {
+        true => format!("Put away? The two hours were over at {by}:"),
+        false => format!("Put away yet? By {by} at the latest, if it is still out:"),
+    };
     for (lead, lots) in [("Still out, to be put away now:", out), (&by, unplaced)] {
         if !lots.is_empty() {
             page.say(lead);

@@ -125,6 +125,7 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
         out: vec![due("leek soup", "S2", 0)],
         unplaced: vec![due("rice", "R1", 1)],
         by: at(0, 19, 31),
+        over: false,
     };
     let away = AwayAnswer {
         member: None,

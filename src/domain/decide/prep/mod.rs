@@ -11,7 +11,7 @@ mod wish;
 pub use goods::priced;
 pub use shop::{hanging, listed, run_low, tick};
 pub use steps::keep as keep_steps;
-pub use why::why_planned;
+pub use why::{asked_again, why_planned};
 
 use super::{Done, Step};
 use crate::domain::answer::Answer;

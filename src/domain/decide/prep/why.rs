@@ -32,6 +32,20 @@ pub fn why_planned(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<
     of_plan.then(|| decided(draft, std::slice::from_ref(said), OnProblem::Forget))
 }
 
+/// "what should we cook on sunday?" right after a plan: it is asked of that. At any other time people ask each other.
+pub fn asked_again(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
+    input.spoken_plan()?;
+    let asked = parsed.readings.iter().find(|reading| {
+        let plan = matches!(
+            reading.commands.as_slice(),
+            [Command::Prep(Prep::Plan(_) | Prep::NoDay { .. })]
+        );
+        plan && reading.errors.is_empty()
+    })?;
+    let draft = Draft::new(kitchen, input);
+    Some(decided(draft, &asked.commands, OnProblem::Forget))
+}
+
 pub fn why(draft: &mut Draft, name: &Words, grams: Option<f64>) -> Step {
     let planned = spoken_of(draft)?;
     let of = found(draft, &planned, name)?;
