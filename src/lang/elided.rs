@@ -311,9 +311,8 @@ fn doing(input: Tokens<'_>, known: &Known) -> Option<Vec<Token>> {
     let (before, behind) = known.done.as_ref()?;
     let and = in_hand().longest_of(input.slice, "and");
     // "rest of the chilli too": what is weighed may be eaten as well.
-    let too = input
-        .last()
-        .is_some_and(|last| in_hand().get(last.norm()) == Some("too"));
+    let last = input.after(input.len().saturating_sub(1));
+    let too = in_hand().longest_of(last.slice, "too").is_some();
     let length = and.or((too && !input.has_number()).then_some(0))?;
     let rest = input.after(length).trimmed();
     let place = rest.first()?.span.start;
