@@ -423,7 +423,7 @@ fn beside_a_loss<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a
         })
     };
     let shared = || (0..body.len()).find_map(|at| Some((at, is_shared(body, at)?)));
-    let told: Vec<f64> = commands.iter().flat_map(weights).collect();
+    let told: Vec<f64> = commands.iter().flat_map(figures::weights).collect();
     let weight = || {
         (0..body.len()).find_map(|at| {
             let (rest, said) = number(body.after(at)).ok()?;
@@ -441,22 +441,4 @@ fn beside_a_loss<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a
         .or_else(shared)
         .or_else(weight)?;
     Some(body.range(at, at + length))
-}
-
-fn weights(command: &Command) -> Vec<f64> {
-    let grams = |amount: &Amount| match amount {
-        Amount::Bare(grams) | Amount::Mass(grams) => Some(*grams),
-        _ => None,
-    };
-    match command {
-        Command::Waste { items, .. } => items
-            .iter()
-            .filter_map(|item| grams(&item.amount))
-            .collect(),
-        Command::Count { items, .. } => items
-            .iter()
-            .flat_map(|item| item.weighing.readings_grams.clone())
-            .collect(),
-        _ => Vec::new(),
-    }
 }

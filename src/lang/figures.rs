@@ -228,3 +228,22 @@ fn adds_up(value: f64, others: &[f64], booked: &[f64]) -> bool {
         .iter()
         .any(|other| adds_up(value + other, rest, booked))
 }
+
+/// What was thrown away or counted, as far as it is told in grams.
+pub fn weights(command: &Command) -> Vec<f64> {
+    let grams = |amount: &Amount| match amount {
+        Amount::Bare(grams) | Amount::Mass(grams) => Some(*grams),
+        _ => None,
+    };
+    match command {
+        Command::Waste { items, .. } => items
+            .iter()
+            .filter_map(|item| grams(&item.amount))
+            .collect(),
+        Command::Count { items, .. } => items
+            .iter()
+            .flat_map(|item| item.weighing.readings_grams.clone())
+            .collect(),
+        _ => Vec::new(),
+    }
+}

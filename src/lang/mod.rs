@@ -166,6 +166,7 @@ pub use vocabulary::{Sense, Vocabulary, singular};
 
 use answer::lexed;
 use memory::Memory;
+use reading::best_rank;
 use tokens::{Read, Tokens};
 
 /// A message, read.
@@ -362,14 +363,6 @@ fn heard_with_pots(part: Tokens<'_>) -> Vec<Reading> {
     let mut readings = heard(part, false);
     readings.extend(gist::of_the_pots(part, best_rank(&readings) + 1));
     readings
-}
-
-fn best_rank(readings: &[Reading]) -> i32 {
-    readings
-        .iter()
-        .map(|reading| reading.rank)
-        .max()
-        .unwrap_or(0)
 }
 
 /// One line of a batch, as it would be read inside one.

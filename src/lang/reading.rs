@@ -130,6 +130,15 @@ impl Reading {
     }
 }
 
+/// That of the one that ranks highest.
+pub fn best_rank(readings: &[Reading]) -> i32 {
+    readings
+        .iter()
+        .map(|reading| reading.rank)
+        .max()
+        .unwrap_or(0)
+}
+
 impl PartialEq for Error {
     fn eq(&self, other: &Self) -> bool {
         self.kind == other.kind
