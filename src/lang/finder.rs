@@ -10,6 +10,14 @@ pub struct Finder {
     /// Anything that stands ready may go with them.
     pub from_stock: bool,
     pub aims: Vec<Aim>,
+    pub limits: Vec<FinderLimit>,
+}
+
+/// "at most 200 dal"; "no rice": no amount.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FinderLimit {
+    pub name: Words,
+    pub most: Option<Amount>,
 }
 
 /// "160 dal": so much is on the plate already; without an amount it is looked for.

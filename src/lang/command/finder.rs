@@ -5,6 +5,7 @@
 //! finder := ["find"] part { sep part } "for" aims | "how much" part ["do I need"] ["with" part { sep part }] "for" aims
 //!         | ["what can I have"] ["for"] aims "from what stands ready" | "what can I have" "for" aims
 //! part   := [amount] name
+//! limits := { ("," | "and" | "but" | "with") ("at most" amount name | ("no" | "no more" | "without") name) }, behind all of it
 //! sep    := "," | "and" | "+" | "with"
 //! aims   := those of a target (personal/target.rs)
 //! ```
@@ -13,7 +14,7 @@
 use crate::lang::amount::{self, Stands};
 use crate::lang::command::personal::target;
 use crate::lang::name;
-use crate::lang::syntax::{Aim, Command, Finder, FinderPart};
+use crate::lang::syntax::{Aim, Command, Finder, FinderLimit, FinderPart};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::finder;
@@ -31,13 +32,55 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .take_while(|token| token.is('?'))
         .count();
     let said = body.range(0, body.len() - marks).trimmed_end();
-    match from_stock(said)
-        .or_else(|| how_much(said))
-        .or_else(|| named(said))
-    {
+    match plate(said).or_else(|| limited(said)) {
         Some(found) => Ok((input.after(input.len()), Command::Finder(found))),
         None => input.no(),
     }
+}
+
+fn plate(said: Tokens<'_>) -> Option<Finder> {
+    from_stock(said)
+        .or_else(|| how_much(said))
+        .or_else(|| named(said))
+}
+
+/// The same with limits behind it: as few words as can be are one, so that "at most 3 salt" stays an aim.
+fn limited(said: Tokens<'_>) -> Option<Finder> {
+    let both = |at: usize| {
+        let limits = limits(said.after(at))?;
+        let found = plate(said.range(0, at).trimmed_end())?;
+        Some(Finder { limits, ..found })
+    };
+    (1..said.len()).rev().find_map(both)
+}
+
+fn limits(said: Tokens<'_>) -> Option<Vec<FinderLimit>> {
+    let (mut limits, mut rest) = (Vec::new(), said);
+    while !rest.is_empty() {
+        let next = joined(rest).unwrap_or(rest).trimmed_front();
+        let next = next.after(usize::from(next.norm(0) == "but"));
+        let (limit, behind) = limit(next)?;
+        limits.push(limit);
+        rest = without_tail(behind);
+        if is_phrase("tail", rest) {
+            break;
+        }
+    }
+    (!limits.is_empty() && limits.len() <= PARTS_MAX).then_some(limits)
+}
+
+fn limit(said: Tokens<'_>) -> Option<(FinderLimit, Tokens<'_>)> {
+    // "no more than 150 rice" is no "no more rice".
+    if let Some(rest) = phrase("at most", said) {
+        let (part, rest) = part(rest)?;
+        let (name, most) = (part.name, Some(part.amount?));
+        return Some((FinderLimit { name, most }, rest));
+    }
+    let (part, rest) = part(phrase("none of", said)?)?;
+    let (name, most) = (part.name, None);
+    part.amount
+        .is_none()
+        .then_some((FinderLimit { name, most }, rest))
 }
 
 /// "45 g protein from what stands ready", "what can I have for 600 kcal"
@@ -57,6 +100,7 @@ fn from_stock(said: Tokens<'_>) -> Option<Finder> {
         parts,
         from_stock: true,
         aims,
+        limits: Vec::new(),
     })
 }
 
@@ -74,6 +118,7 @@ fn how_much(said: Tokens<'_>) -> Option<Finder> {
         parts,
         from_stock: false,
         aims,
+        limits: Vec::new(),
     })
 }
 
@@ -86,6 +131,7 @@ fn named(said: Tokens<'_>) -> Option<Finder> {
         parts,
         from_stock: false,
         aims,
+        limits: Vec::new(),
     })
 }
 
@@ -244,6 +290,22 @@ mod tests {
             (
                 "dal for 600 kcal, under 3 salt",
                 "find dal for 600 kcal, at most 3 g salt",
+            ),
+            (
+                "dal and rice for 600 kcal, at most 200 dal",
+                "find dal and rice for 600 kcal, at most 200 dal",
+            ),
+            (
+                "dal and rice for 600 kcal, at most 3 g salt, no more than 150 g rice please",
+                "find dal and rice for 600 kcal, at most 3 g salt, at most 150 g rice",
+            ),
+            (
+                "45 g protein from what stands ready but no rice",
+                "45 g protein from what stands ready, no rice",
+            ),
+            (
+                "what can I have for 600 kcal from what's left, no more rice and at most 200 dal?",
+                "600 kcal from what stands ready, no rice, at most 200 dal",
             ),
             (
                 "160 dal and rice for 700 kcal please",

@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use super::personal::aims;
-use crate::lang::syntax::{Finder, FinderPart};
+use crate::lang::syntax::{Finder, FinderLimit, FinderPart};
 
 impl Display for Finder {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -13,7 +13,10 @@ impl Display for Finder {
             (true, _) => write!(f, "{aims} from what stands ready"),
             (false, true) => write!(f, "{parts} for {aims} from what stands ready"),
             (false, false) => write!(f, "find {parts} for {aims}"),
-        }
+        }?;
+        self.limits
+            .iter()
+            .try_for_each(|limit| write!(f, ", {limit}"))
     }
 }
 
@@ -22,6 +25,15 @@ impl Display for FinderPart {
         match &self.amount {
             Some(amount) => write!(f, "{amount} {}", self.name),
             None => write!(f, "{}", self.name),
+        }
+    }
+}
+
+impl Display for FinderLimit {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        match &self.most {
+            Some(most) => write!(f, "at most {most} {}", self.name),
+            None => write!(f, "no {}", self.name),
         }
     }
 }

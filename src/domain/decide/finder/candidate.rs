@@ -35,6 +35,8 @@ pub struct Candidate {
     pub usual_grams: f64,
     pub per_gram: Totals,
     pub component: Option<ComponentId>,
+    /// No more of it is wanted.
+    pub most: Option<Mass>,
 }
 
 pub fn of_part(draft: &Draft, part: &FinderPart) -> Result<Candidate, Stop> {
@@ -88,8 +90,26 @@ impl Candidate {
         self.line.left = self.line.left.map(|_| (self.ready - mass).max(Mass::ZERO));
     }
 
+    /// The same dish, or the same food.
+    pub fn is_same(&self, other: &Self) -> bool {
+        match (self.component, other.component) {
+            (None, None) => self.says == other.says,
+            (one, another) => one == another,
+        }
+    }
+
+    /// With no more of it than that; nothing: not at all.
+    pub fn within(self, most: Mass) -> Option<Self> {
+        let most = Some(most).filter(|most| most.mg() > 0)?;
+        Some(Self {
+            most: Some(most),
+            ..self
+        })
+    }
+
     pub fn steps_max(&self) -> u32 {
-        (self.ready.grams() / STEP_GRAMS).floor().max(0.0) as u32
+        let most = self.most.map_or(self.ready, |most| most.min(self.ready));
+        (most.grams() / STEP_GRAMS).floor().max(0.0) as u32
     }
 }
 
@@ -118,6 +138,7 @@ fn of_batch(draft: &Draft, batches: &[BatchId]) -> Candidate {
         usual_grams: usual(draft, batch.component),
         per_gram: Composition::new(kitchen).portion(id, grams),
         component: Some(batch.component),
+        most: None,
         line: FoundLine {
             name: batch.name.clone(),
             batch: Some(batch.code.clone()),
@@ -141,6 +162,7 @@ fn plain(name: String, per_100g: &foods::Profile) -> Candidate {
         usual_grams: USUAL_FOOD_GRAMS,
         per_gram: Totals::of(per_100g, Mass::from_mg(1000)),
         component: None,
+        most: None,
         line: FoundLine {
             name,
             batch: None,

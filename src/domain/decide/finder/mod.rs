@@ -18,7 +18,7 @@ use super::super::nutrients::Totals;
 use super::super::personal::target::{amount, most};
 use super::super::problem::ProblemKind;
 use super::{Asking, Done, Step, Stop, question};
-use crate::lang::syntax::{Aim, Aimed, Finder};
+use crate::lang::syntax::{Aim, Aimed, Finder, FinderLimit, FinderPart};
 
 /// A plate of more is no plate, and takes long to look for.
 const NAMED_MAX: usize = 5;
@@ -27,8 +27,8 @@ const FROM_STOCK_MAX: usize = 3;
 const CANDIDATES_MAX: usize = 12;
 /// Within this share of a figure it is held.
 const NEAR: f64 = 0.02;
-/// Sums are rounded.
-const SLACK: f64 = 1e-9;
+/// So small a share of a figure is not missed: habits may have been worth it.
+const SLACK: f64 = 0.0005;
 
 impl From<FinderProblem> for Stop {
     fn from(problem: FinderProblem) -> Self {
@@ -47,6 +47,15 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
             false => named.push(candidate),
         }
     }
+    let limits = limits(draft, asked)?;
+    let within = |candidate: Candidate| -> Option<Candidate> {
+        let limit = limits.iter().find(|limit| limit.is_same(&candidate));
+        match limit {
+            Some(limit) => candidate.within(limit.line.mass),
+            None => Some(candidate),
+        }
+    };
+    let named: Vec<Candidate> = named.into_iter().filter_map(within).collect();
     if named.len() > NAMED_MAX {
         return Err(FinderProblem::TooManyDishes { most: NAMED_MAX }.into());
     }
@@ -67,6 +76,7 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
     };
     let beside: Vec<Candidate> = beside
         .into_iter()
+        .filter_map(within)
         .filter(known)
         .take(CANDIDATES_MAX)
         .collect();
@@ -83,6 +93,15 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
     let search = Search { asked, aims, there };
     let found = search.best(&known_named, &beside);
     Ok(answer(draft, asked, told, found, unknown))
+}
+
+/// The most that is wanted of what the limits name: nothing where no amount is told.
+fn limits(draft: &Draft, asked: &Finder) -> Result<Vec<Candidate>, Stop> {
+    let limit = |limit: &FinderLimit| {
+        let (amount, name) = (limit.most.clone(), limit.name.clone());
+        of_part(draft, &FinderPart { amount, name })
+    };
+    asked.limits.iter().map(limit).collect()
 }
 
 /// What the plate is to hold of each.
@@ -248,10 +267,10 @@ fn held(aim: &Aim, totals: &Totals) -> Option<FoundAim> {
     let range = range(aim);
     let low = aim
         .least
-        .filter(|_| range.low.is_some_and(|low| sum < low - SLACK));
+        .filter(|_| range.low.is_some_and(|low| sum < low * (1.0 - SLACK)));
     let high = aim
         .most
-        .filter(|_| range.high.is_some_and(|high| sum > high + SLACK));
+        .filter(|_| range.high.is_some_and(|high| sum > high * (1.0 + SLACK)));
     Some(FoundAim {
         of,
         least: aim.least,
