@@ -19,3 +19,5 @@ mod csv;
 mod deletion;
 #[path = "data/rebind.rs"]
 mod rebind;
+#[path = "data/refused.rs"]
+mod refused;

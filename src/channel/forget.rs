@@ -30,7 +30,11 @@ pub async fn forget(
             let member = member_named(&mut transaction, household.id, name).await?;
             let name = clean(&member.name);
             let kitchen = transaction.whole_kitchen(household.id).await?;
-            if kitchen.keeps(member.id) {
+            if kitchen
+                .table
+                .keeper()
+                .is_some_and(|keeper| keeper.id == member.id)
+            {
                 bail!(
                     "{name} keeps this household: hand that over first, or delete the household with --household"
                 );

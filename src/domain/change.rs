@@ -355,7 +355,7 @@ impl Kitchen {
             Detail::Prep(told) => self.prep.remember(id, entry, told),
             Detail::Clock(detail) => self.clock.remember(id, entry, &detail),
             Detail::Personal { member, fact } => {
-                self.personal.remember(id, member, fact);
+                self.personal.remember(id, entry, member, fact);
                 self.table.seat(&self.personal);
             }
             Detail::OwnDays(own) => {

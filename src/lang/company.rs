@@ -40,9 +40,12 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     }
     let has_plate = |name: &str| {
         let people = portions.iter().flat_map(|portion| portion.people());
-        people
-            .into_iter()
-            .any(|who| who.text.eq_ignore_ascii_case(name))
+        // Of "First Ana" the last word is a name as well.
+        let (name, ends) = (name.to_lowercase(), format!(" {}", name.to_lowercase()));
+        people.into_iter().any(|who| {
+            let said = who.text.to_lowercase();
+            said == name || said.ends_with(&ends)
+        })
     };
     let alone = portions
         .iter()

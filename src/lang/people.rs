@@ -12,6 +12,11 @@ pub enum People {
     Name { who: Option<Words>, name: Words },
     /// "also call me Rob", "Ana is also Annie".
     Nickname { who: Option<Words>, name: Words },
+    /// "forget my nickname", "Ana is not Annie"; none named: all of them.
+    NoNickname {
+        who: Option<Words>,
+        name: Option<Words>,
+    },
     /// "add guest Mia": somebody who does not chat, or who was here before.
     Add { name: Words },
     /// "I am leaving the household", "remove Mia from the household".

@@ -282,7 +282,6 @@ lists! {
     /// "lunch", "dinner".
     meals = "meals.txt";
     /// Understood, not there yet: the key is the capability.
-    not_yet = "not_yet.txt";
     /// What it is asked for with, in a sentence: the key is the part.
     capabilities = "capabilities.txt";
     /// "old", "newest", "first": words that choose among batches of one name.
@@ -400,7 +399,6 @@ mod tests {
             vetoes(),
             whole(),
             label_fields(),
-            not_yet(),
             at_scale(),
             losses(),
             fates(),

@@ -57,14 +57,14 @@ fn facts(page: &mut Page, who: &Eater, told: &[Avoidance]) {
         true => ("you".to_owned(), ""),
         false => (name(&who.name), "s"),
     };
-    for (what, does) in [
-        (of(true, true), "cannot have".to_owned()),
-        (of(true, false), format!("leave{s} out")),
-        (of(false, true), "can have again".to_owned()),
-        (of(false, false), format!("eat{s} again")),
+    for (what, does, again) in [
+        (of(true, true), "cannot have".to_owned(), ""),
+        (of(true, false), format!("leave{s} out"), ""),
+        (of(false, true), "can have".to_owned(), " again"),
+        (of(false, false), format!("eat{s}"), " again"),
     ] {
         if !what.is_empty() {
-            page.say(format!("Noted: {whose} {does} {what}."));
+            page.say(format!("Noted: {whose} {does} {what}{again}."));
         }
     }
 }

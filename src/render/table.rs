@@ -22,13 +22,21 @@ pub fn page(answer: &TableAnswer) -> Page {
             page.example(&format!("140 dal for {}", name(&about.name)));
         }
         TableEvent::Left | TableEvent::Removed => {
-            page.say("What they ate stays in the books.");
+            let who = if about.you { "you" } else { "they" };
+            page.say(format!("What {who} ate stays in the books."));
             let keeper = answer.members.iter().find(|member| member.keeper);
             if let Some(keeper) = keeper.filter(|_| about.keeper) {
                 page.say(format!("{} keeps the household now.", name(&keeper.name)));
             }
         }
-        TableEvent::ToldApart { .. } => {
+        TableEvent::ToldApart { avoids, .. } => {
+            if let Some(other) = avoids {
+                let other = name(other);
+                page.say(format!(
+                    "What {other} cannot have is noted for {other}, not for you. Your own, for example:"
+                ));
+                page.example("I am allergic to peanuts");
+            }
             page.say("Another name:");
             page.example("call me Alex");
         }
@@ -56,6 +64,15 @@ fn told(event: &TableEvent, about: &SeatView) -> String {
             };
             format!("{who} {} here as well.", name(nick))
         }
+        TableEvent::NicknamesDropped { names } => {
+            let names: Vec<String> = names.iter().map(|nick| name(nick)).collect();
+            let who = if own {
+                "You are".to_owned()
+            } else {
+                format!("{is} is")
+            };
+            format!("{who} not {} here any more.", names.join(" or "))
+        }
         TableEvent::Added => format!("{is} is at the table."),
         TableEvent::Back if own => "You are back at the table.".to_owned(),
         TableEvent::Back => format!("{is} is back at the table."),
@@ -63,7 +80,7 @@ fn told(event: &TableEvent, about: &SeatView) -> String {
         TableEvent::Left | TableEvent::Removed => format!("{is} has left the table."),
         TableEvent::KeeperMade if own => "You keep the household from now on.".to_owned(),
         TableEvent::KeeperMade => format!("{is} keeps the household from now on."),
-        TableEvent::ToldApart { called } => format!(
+        TableEvent::ToldApart { called, .. } => format!(
             "Somebody else here is called {} too: you are {}.",
             name(called),
             name(&about.name)
@@ -95,6 +112,7 @@ pub fn data(answer: &TableAnswer) -> Value {
         TableEvent::KeeperTold => "keeper_told",
         TableEvent::Named { .. } => "named",
         TableEvent::Nicknamed { .. } => "nicknamed",
+        TableEvent::NicknamesDropped { .. } => "nicknames_dropped",
         TableEvent::Added => "added",
         TableEvent::Back => "back",
         TableEvent::Left => "left",
@@ -137,6 +155,13 @@ pub fn problem(problem: &TableProblem) -> Wording {
                 "{keeper} keeps this household: that is for {keeper} to do."
             ))
         }
+        TableProblem::NoNickname { who, name: None } => {
+            Wording::new(format!("{} has no nickname here.", name(who)))
+        }
+        TableProblem::NoNickname {
+            who,
+            name: Some(nick),
+        } => Wording::new(format!("{} is not called {} here.", name(who), name(nick))),
         TableProblem::IsHere { name: who } => {
             Wording::new(format!("{} is at the table already.", name(who)))
         }

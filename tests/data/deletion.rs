@@ -182,7 +182,7 @@ async fn nothing_of_a_household_is_left_and_the_others_stay() {
     let refused = play
         .say("Ana", false, "@hobside delete this household")
         .await;
-    assert_eq!(refused[0].data["code"], "only_keeper", "{refused:?}");
+    assert_eq!(refused[0].data["code"], "keeper_only", "{refused:?}");
     let asked = play
         .say("Robin", false, "@hobside delete this household")
         .await;

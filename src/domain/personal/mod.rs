@@ -5,9 +5,14 @@ pub mod answer;
 pub mod problem;
 pub mod target;
 
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, Utc};
+
 use super::avoid::Avoidance;
 use super::ids::{EntryId, MemberId};
 use super::kitchen::Kitchen;
+use super::ledger::Entry;
 use crate::lang::syntax::Aimed;
 use target::Target;
 
@@ -38,12 +43,41 @@ pub enum PersonalFact {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct PersonalBooks {
     pub told: Vec<(EntryId, MemberId, PersonalFact)>,
+    /// By its first entry: what a nickname is taken back with.
+    pub chains: BTreeMap<EntryId, Chain>,
+}
+
+/// The last entry of what was said, taken back and put back, and when it was said.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chain {
+    pub tip: EntryId,
+    pub told_at: DateTime<Utc>,
 }
 
 impl PersonalBooks {
-    pub(super) fn remember(&mut self, id: EntryId, member: MemberId, fact: PersonalFact) {
+    pub(super) fn remember(
+        &mut self,
+        id: EntryId,
+        entry: &Entry,
+        member: MemberId,
+        fact: PersonalFact,
+    ) {
+        if matches!(fact, PersonalFact::Nickname(_)) {
+            let (tip, told_at) = (entry.id, entry.occurred_at);
+            self.chains.insert(id, Chain { tip, told_at });
+        }
         self.told.push((id, member, fact));
         self.told.sort_by_key(|(entry, ..)| *entry);
+    }
+
+    /// The nicknames of somebody that stand, with what each is taken back with.
+    pub(super) fn nicknames(&self, of: MemberId) -> Vec<(EntryId, Chain, String)> {
+        let own = self.told.iter().filter(|(_, member, _)| *member == of);
+        let each = own.filter_map(|(entry, _, fact)| match fact {
+            PersonalFact::Nickname(name) => Some((*entry, *self.chains.get(entry)?, name.clone())),
+            _ => None,
+        });
+        each.collect()
     }
 
     /// Whether there was any.
@@ -81,11 +115,6 @@ impl PersonalBooks {
 }
 
 impl Kitchen {
-    /// Whether this person keeps the household.
-    pub fn keeps(&self, member: MemberId) -> bool {
-        self.table.keeper().is_some_and(|it| it.id == member)
-    }
-
     /// Whether this person is told numbers.
     pub fn tells_numbers(&self, member: MemberId) -> bool {
         let chosen = self.personal.last(member, |fact| match fact {

@@ -13,8 +13,6 @@ pub enum PersonalProblem {
     NoTarget { of: Option<Aimed> },
     /// It is asked about first.
     ForGood(ToDelete),
-    /// Only who keeps the household may.
-    OnlyKeeper,
     /// Whoever keeps the household has to hand that over before.
     KeeperStays,
 }
@@ -34,7 +32,6 @@ impl PersonalProblem {
             Self::TargetOfWhat { .. } => "target_of_what",
             Self::NoTarget { .. } => "no_target",
             Self::ForGood(_) => "for_good",
-            Self::OnlyKeeper => "only_keeper",
             Self::KeeperStays => "keeper_stays",
         }
     }

@@ -24,6 +24,10 @@ pub enum TableEvent {
     Nicknamed {
         name: String,
     },
+    /// They are not called so any more.
+    NicknamesDropped {
+        names: Vec<String>,
+    },
     Added,
     /// They have been at the table before.
     Back,
@@ -33,6 +37,8 @@ pub enum TableEvent {
     /// Somebody else had their name before they came.
     ToldApart {
         called: String,
+        /// The other, of whom it was told what they cannot have: it may have been meant of this one.
+        avoids: Option<String>,
     },
 }
 

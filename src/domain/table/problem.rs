@@ -6,6 +6,8 @@ pub enum TableProblem {
     NameTaken { name: String, by: String },
     /// What the keeper alone may do.
     KeeperOnly { keeper: String },
+    /// They are not called so; none named: they have no nickname.
+    NoNickname { who: String, name: Option<String> },
     /// They are at the table already.
     IsHere { name: String },
     /// They keep it already.
@@ -26,6 +28,7 @@ impl TableProblem {
         match self {
             Self::NameTaken { .. } => "name_taken",
             Self::KeeperOnly { .. } => "keeper_only",
+            Self::NoNickname { .. } => "no_nickname",
             Self::IsHere { .. } => "is_here",
             Self::KeepsAlready { .. } => "keeps_already",
             Self::DoesNotChat { .. } => "does_not_chat",

@@ -4,7 +4,7 @@
 //! tells := who ("is allergic to" | "can't have" | "doesn't eat") things | who "is coeliac"
 //! drops := who ("is not allergic to" things | "is not allergic" | "can have" things "again")
 //! asks  := "what is" who "allergic to" | "what can't" who "eat" | who "'s allergies" | "who is allergic to what"
-//! may   := "can" who ("eat" | "have") dish "?"
+//! may   := "can" who ("eat" | "have") dish "?" | "is" dish "ok for" who "?"
 //! who   := "I" | person
 //! things := thing { ("," | "and" | "or") thing }
 //! thing := words of food, or a term of the lists of allergens; a dish of the household is none that is left out
@@ -13,7 +13,7 @@
 
 use super::only_marks;
 use crate::lang::lexicon::{is_food_word, is_ordinary};
-use crate::lang::person::person;
+use crate::lang::person::{may_be_a_name, person};
 use crate::lang::syntax::{Avoid, Command, Eats, Words};
 use crate::lang::token::{Kind, Token, folded_words};
 use crate::lang::tokens::{Read, Tokens};
@@ -46,7 +46,10 @@ fn tells(body: Tokens<'_>) -> Option<Avoid> {
     if is("me coeliac", body) {
         return Some(tell(Eats::Me, vec![Words::plain("gluten")], true));
     }
-    let (who, rest) = somebody(body)?;
+    let Some((who, rest)) = somebody(body) else {
+        let (who, rest) = newcomer(body)?;
+        return Some(tell(who, rest, true));
+    };
     if is("coeliac", rest) {
         return Some(tell(who, vec![Words::plain("gluten")], true));
     }
@@ -103,15 +106,26 @@ fn asks(body: Tokens<'_>) -> Option<Avoid> {
 
 /// "can Ana eat the dal": a dish of the household.
 fn may_eat(body: Tokens<'_>) -> Option<Avoid> {
+    if let "is" | "are" = body.norm(0) {
+        let rest = body.after(1);
+        let told = |at: &usize| lead("safe for", rest.after(*at)).is_some();
+        let at = (1..rest.len()).find(told)?;
+        let (who, behind) = somebody(lead("safe for", rest.after(at))?)?;
+        let dish = whole_dish(rest.range(0, at)).filter(|_| behind.is_empty())?;
+        return Some(Avoid::MayEat { who, dish });
+    }
     let (who, rest) = somebody(lead("can", body)?)?;
     let rest = lead("eat", rest.after(usize::from(rest.norm(0) == "to")))?;
-    let dish = rest.after(usize::from(matches!(rest.norm(0), "the" | "our" | "this")));
+    let dish = whole_dish(rest)?;
+    Some(Avoid::MayEat { who, dish })
+}
+
+/// The whole as a dish of the household.
+fn whole_dish(said: Tokens<'_>) -> Option<Words> {
+    let dish = said.after(usize::from(matches!(said.norm(0), "the" | "our" | "this")));
     let norms: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
     let known = !norms.is_empty() && dish.vocabulary.is_batch(&norms);
-    known.then(|| Avoid::MayEat {
-        who,
-        dish: dish.words(),
-    })
+    known.then(|| dish.words())
 }
 
 fn somebody(input: Tokens<'_>) -> Option<(Eats, Tokens<'_>)> {
@@ -120,6 +134,28 @@ fn somebody(input: Tokens<'_>) -> Option<(Eats, Tokens<'_>)> {
     }
     let (length, who) = person(input)?;
     Some((Eats::Named(who), input.after(length)))
+}
+
+/// Somebody of whom the household has not heard yet, and what they are told to be allergic to. What people leave out or
+/// cannot have today is talked of anybody; an allergy is told for the table.
+fn newcomer(body: Tokens<'_>) -> Option<(Eats, Vec<Words>)> {
+    let name = body.range(0, 1);
+    may_be_a_name(name.norm(0)).then_some(())?;
+    let rest = body.after(1);
+    let who = Eats::Named(name.words());
+    if is("coeliac", rest) {
+        return Some((who, vec![Words::plain("gluten")]));
+    }
+    let length = avoid().longest_of(rest.slice, "cannot")?;
+    let told = rest.range(0, length);
+    let medical = |token: &Token| {
+        matches!(
+            token.norm(),
+            "allergic" | "allergy" | "intolerant" | "intolerance"
+        )
+    };
+    let what = told.slice.iter().any(medical).then(|| rest.after(length))?;
+    Some((who, things(what)?))
 }
 
 /// Several, with commas and joining words between them.
@@ -240,6 +276,23 @@ mod tests {
             ("my allergies", "what am I allergic to"),
             ("who is allergic to what?", "who is allergic to what"),
             ("can Ana eat the dal?", "can Ana eat dal"),
+            ("is the dal ok for Ana?", "can Ana eat dal"),
+            ("is lentil dal safe for me", "can I eat lentil dal"),
+            ("who can't eat what", "who is allergic to what"),
+            (
+                "Ana is allergic to shellfish too",
+                "Ana is allergic to shellfish",
+            ),
+            (
+                "not allergic to peanuts anymore",
+                "I am not allergic to peanuts any more",
+            ),
+            ("Kim is allergic to peanuts", "Kim is allergic to peanuts"),
+            ("kim is coeliac", "kim is allergic to gluten"),
+            (
+                "guest Kim is allergic to peanuts, milk",
+                "guest Kim is allergic to peanuts, milk",
+            ),
         ] {
             surely_means(text, &table(), printed);
         }
@@ -250,6 +303,13 @@ mod tests {
     fn talk_of_eating_tells_nothing() {
         for text in [
             "I don't eat breakfast",
+            "everybody is allergic to nuts",
+            "she is allergic to peanuts",
+            "someone is allergic to eggs",
+            "my boss is allergic to peanuts",
+            "Kim can't have milk",
+            "Kim is allergic to work",
+            "is the dal good for lunch",
             "I can't eat another bite",
             "Tom can't have the car",
             "I can't have you say that",

@@ -41,7 +41,6 @@ pub mod mix;
 pub mod moved_items;
 mod moved_more;
 pub mod moving;
-pub mod not_yet;
 pub mod on_scale;
 pub mod on_top;
 pub mod packet;
@@ -102,7 +101,6 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("set up", 1001, set_up::read),
     ("choose", 990, choose::read),
     ("plates", 100, choose::read_plates),
-    ("not yet", 930, not_yet::read),
     ("eaten", 960, eaten::read),
     ("due", 1000, eaten::read_due),
     ("thawing", 1000, eaten::read_thawing),

@@ -4,6 +4,8 @@
 //! who    := "who is here" | "who is the keeper"
 //! name   := "call me" new | "call" person ["to"] new | person "is called" new | "change" person "name to" new
 //! also   := "also call me" new | "also call" person new | person "is also" new | "nickname" new "for" person
+//! no     := "forget my nickname" [name] | "forget the nickname" name | "forget" person's "nickname" [name]
+//!         | "stop calling" ("me" | person) name | person "is not" name ["any more"]
 //! add    := "add guest" new | "add" new ["as a guest"] | new ("is our son" ["he doesn't chat"] | "doesn't chat")
 //! leave  := "I am leaving the household" | "remove" person ["from the household"] | person "has left the household"
 //! return := "I am back at the table" | new "is back at the table" | "add" new "back"
@@ -64,7 +66,8 @@ fn asks(body: Tokens<'_>) -> Option<People> {
 }
 
 fn tells(body: Tokens<'_>) -> Option<People> {
-    nicknamed(body)
+    not_nicknamed(body)
+        .or_else(|| nicknamed(body))
         .or_else(|| named(body))
         .or_else(|| left(body))
         .or_else(|| returned(body))
@@ -118,6 +121,51 @@ fn nicknamed(body: Tokens<'_>) -> Option<People> {
     let name = new_name(rest)?;
     let who = Some(who);
     Some(People::Nickname { who, name })
+}
+
+/// That somebody is not called so: a word that means somebody here.
+fn not_nicknamed(body: Tokens<'_>) -> Option<People> {
+    let drop = |who: Option<Words>, name: Option<Words>| People::NoNickname { who, name };
+    if let Some(rest) = lead("no nickname", body) {
+        let name = (!rest.is_empty()).then(|| known_name(rest));
+        return match name {
+            None => Some(drop(None, None)),
+            Some(name) => name.map(|name| drop(None, Some(name))),
+        };
+    }
+    if let Some(rest) = lead("forget the nickname", body) {
+        let name = known_name(rest)?;
+        // Whose it is, it says itself.
+        return Some(drop(Some(name.clone()), Some(name)));
+    }
+    if let Some((who, rest)) = lead("forget", body).and_then(somebody) {
+        let rest = lead("their nickname", rest)?;
+        let name = match rest.is_empty() {
+            true => None,
+            false => Some(known_name(rest)?),
+        };
+        return Some(drop(Some(who), name));
+    }
+    if let Some(rest) = lead("stop calling", body) {
+        let (who, rest) = match rest.norm(0) {
+            "me" => (None, rest.after(1)),
+            _ => somebody(rest).map(|(who, rest)| (Some(who), rest))?,
+        };
+        return Some(drop(who, Some(known_name(rest)?)));
+    }
+    if let Some(rest) = lead("me is not", body) {
+        return Some(drop(None, Some(known_name(rest)?)));
+    }
+    let (who, rest) = somebody(body)?;
+    let name = known_name(lead("is not", rest)?)?;
+    Some(drop(Some(who), Some(name)))
+}
+
+/// The whole as a word for somebody who is known here.
+fn known_name(input: Tokens<'_>) -> Option<Words> {
+    let input = before("any more", input).unwrap_or(input);
+    let (who, rest) = somebody(input.trimmed())?;
+    rest.is_empty().then_some(who)
 }
 
 fn added(body: Tokens<'_>) -> Option<People> {
@@ -283,6 +331,15 @@ mod tests {
             ("call me Rob too", "also call me Rob"),
             ("my nickname is Rob", "also call me Rob"),
             ("nickname Annie for Ana", "also call Ana Annie"),
+            ("forget my nickname", "forget my nickname"),
+            ("drop my nicknames please", "forget my nickname"),
+            ("forget my nickname Mia", "forget my nickname Mia"),
+            ("forget Ana's nickname", "forget Ana's nickname"),
+            ("Ana is not Mia any more", "stop calling Ana Mia"),
+            ("ana isn't called mia", "stop calling ana mia"),
+            ("stop calling Ana Mia", "stop calling Ana Mia"),
+            ("stop calling me Mia", "forget my nickname Mia"),
+            ("forget the nickname Mia", "stop calling Mia Mia"),
             ("add guest Zoe", "add guest Zoe"),
             ("add Zoe as a guest", "add guest Zoe"),
             ("add our son Leo", "add guest Leo"),
@@ -343,6 +400,11 @@ mod tests {
             "Ana is also coming",
             "Ana is also hungry",
             "Ana is also here",
+            "Ana is not here",
+            "Ana is not well",
+            "stop calling me names",
+            "stop calling Ana all day",
+            "forget Ana's birthday",
             "my guest is late",
             "add guest towels to the wash",
             "Mia is our guest tonight",

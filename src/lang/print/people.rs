@@ -12,6 +12,18 @@ impl Display for People {
             Self::WhoKeeps => f.write_str("who is the keeper"),
             Self::Name { who, name } => write!(f, "call {} {name}", me(who)),
             Self::Nickname { who, name } => write!(f, "also call {} {name}", me(who)),
+            Self::NoNickname { who: None, name } => {
+                f.write_str("forget my nickname")?;
+                name.as_ref().map_or(Ok(()), |name| write!(f, " {name}"))
+            }
+            Self::NoNickname {
+                who: Some(who),
+                name: None,
+            } => write!(f, "forget {who}'s nickname"),
+            Self::NoNickname {
+                who: Some(who),
+                name: Some(name),
+            } => write!(f, "stop calling {who} {name}"),
             Self::Add { name } => write!(f, "add guest {name}"),
             Self::Leave { who: None } => f.write_str("I am leaving the household"),
             Self::Leave { who: Some(who) } => write!(f, "remove {who} from the household"),

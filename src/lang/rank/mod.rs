@@ -3,7 +3,6 @@
 //! A reading is sure when it covers the message, every name in it is known, and nothing forbids it. A
 //! message that only looks like a weighing may be asked about.
 
-use crate::lang::command::not_yet;
 use crate::lang::command::portion::Plates;
 use crate::lang::command::spoken_of::is_stand_in;
 use crate::lang::lexicon;
@@ -200,7 +199,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
         Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
-        Command::Course { .. } => (0, true, false),
+        Command::Course { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => {
             let report = input.slice.iter().any(|token| token.norm() == "report");
             (0, input.trimmed().len() > 2 || report, false)
@@ -270,8 +269,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
                 .is_none_or(|who| personal::is_of_the_table(who, input));
             (0, known && input.trimmed().len() > 2, false)
         }
-        // One word may be talk: "today", "help!".
-        Command::NotYet { capability } => (0, not_yet::is_asked_for(capability, input), false),
+        // A limit is told in a sentence of its own (gist/not_yet.rs).
+        Command::NotYet { .. } => (0, false, false),
+        // One word may be talk: "help!".
         Command::Help { topic } => {
             let plain = topic.as_ref().is_none_or(|topic| !topic.text.contains(' '));
             let quiet = !input.slice.iter().any(|token| token.is('!'));

@@ -23,6 +23,8 @@ pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
         People::Name { who: Some(_), name } | People::Nickname { name, .. } => {
             is_capital(name, input)
         }
+        // Both are words for people here; whether for one the books tell.
+        People::NoNickname { .. } => true,
         People::Add { name } => {
             let told = ["add guest", "as guest", "not chat", "is back"];
             let anywhere = |part: &&str| people().stand_in(body.slice, part);

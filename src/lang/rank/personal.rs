@@ -23,8 +23,9 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
         Personal::Targets => says(body, &["my", "i"]) || body.norm(0) == "targets",
         Personal::Left(_) => true,
         Personal::Week { who: Some(_), .. } => true,
-        Personal::Week { who: None, .. } => is_own(input),
-        Personal::Sources { .. } => says(body, &["my", "me"]),
+        // A chart of a week is told by nobody else.
+        Personal::Week { who: None, .. } => is_own(input) || says(body, &["chart", "graph"]),
+        Personal::Sources { .. } => is_own(input) || says(body, &["me"]),
         Personal::Numbers(_) => body.len() > 2 || says(body, &["on", "off"]),
         Personal::Totals { .. } => says(body, &["my", "mine", "me"]),
         // Among people it is said of accounts, photos and numbers, too.
@@ -35,7 +36,7 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
 /// A figure alone is a target where it may be one of energy, or none at all, and nothing else is said.
 fn is_named(aim: &Aim, body: Tokens<'_>) -> bool {
     let figure = aim.least.or(aim.most).unwrap_or_default();
-    let alone = body.norm(0) == "target" && body.len() <= 3;
+    let alone = body.norm(0) == "target" && body.len() <= 5;
     aim.of.is_some() || alone && (figure <= 0.0 || ENERGY.contains(&figure))
 }
 

@@ -43,10 +43,6 @@ pub fn problem(problem: &PersonalProblem) -> Wording {
         PersonalProblem::ForGood(ToDelete::Household) => Wording::new(
             "This deletes the household with all its books, messages and people, and nothing brings it back.",
         ),
-        PersonalProblem::OnlyKeeper => {
-            Wording::new("Only who keeps this household may do that. You can delete yourself:")
-                .example("delete me")
-        }
         PersonalProblem::KeeperStays => {
             Wording::new("Whoever keeps this household hands that over first. Or all of it goes:")
                 .example("delete this household")

@@ -259,7 +259,6 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             name: "Tom".into(),
         })),
         ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Household)),
-        ProblemKind::Personal(PersonalProblem::OnlyKeeper),
         ProblemKind::Personal(PersonalProblem::KeeperStays),
         ProblemKind::Personal(PersonalProblem::NoTarget {
             of: Some(Aimed::Fibre),
@@ -267,6 +266,14 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ProblemKind::Table(TableProblem::NameTaken {
             name: "Annie".into(),
             by: "Ana".into(),
+        }),
+        ProblemKind::Table(TableProblem::NoNickname {
+            who: "Ana".into(),
+            name: Some("Annie".into()),
+        }),
+        ProblemKind::Table(TableProblem::NoNickname {
+            who: "Ana".into(),
+            name: None,
         }),
         ProblemKind::Table(TableProblem::KeeperOnly {
             keeper: "Robin".into(),

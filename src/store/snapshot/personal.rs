@@ -7,7 +7,7 @@ use crate::domain::act::Act;
 use crate::domain::avoid::Avoidance;
 use crate::domain::change::Detail;
 use crate::domain::ids::{EntryId, MemberId};
-use crate::domain::personal::{PersonalBooks, PersonalFact};
+use crate::domain::personal::{Chain, PersonalBooks, PersonalFact};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -18,7 +18,35 @@ impl Transaction {
     /// All that stands.
     pub(super) async fn personal(&mut self, household: HouseholdId) -> Result<PersonalBooks> {
         let told = self.personal_facts(household, None).await?;
-        Ok(PersonalBooks { told })
+        let chains = self.nickname_chains(household).await?;
+        Ok(PersonalBooks { told, chains })
+    }
+
+    /// What nicknames are taken back with.
+    async fn nickname_chains(
+        &mut self,
+        household: HouseholdId,
+    ) -> Result<BTreeMap<EntryId, Chain>> {
+        let rows = sqlx::query!(
+            r#"select p.entry_id, e.occurred_at,
+                      coalesce((select max(x.entry_id) from entry x
+                                where x.household_id = p.household_id and x.root = p.entry_id), p.entry_id) as "tip!: i64"
+               from personal p
+               join entry e on e.household_id = p.household_id and e.entry_id = p.entry_id
+               where p.household_id = ? and p.kind = 'nickname'"#,
+            household.0
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what people are called as well")?;
+        let chain = |tip: i64, at: &str| -> Result<Chain> {
+            let (tip, told_at) = (EntryId(tip), words::time(at)?);
+            Ok(Chain { tip, told_at })
+        };
+        let chains = rows.into_iter();
+        chains
+            .map(|row| Ok((EntryId(row.entry_id), chain(row.tip, &row.occurred_at)?)))
+            .collect()
     }
 
     /// What the facts of these acts were about, whether they stand or not.

@@ -8,7 +8,8 @@ use super::super::super::personal::answer::PersonalAnswer;
 use super::super::super::personal::problem::{PersonalProblem, ToDelete};
 use super::super::super::problem::ProblemKind;
 use super::super::people::{Person, person};
-use super::super::{Decision, Deletes, Input, OnProblem, Step, Stop, carry_out, find};
+use super::super::table::keeper_only;
+use super::super::{Decision, Deletes, Input, OnProblem, Step, Stop, carry_out, find, silence};
 use super::saying;
 use crate::lang::Parsed;
 use crate::lang::syntax::{Command, Deleted, Personal};
@@ -16,16 +17,20 @@ use crate::lang::syntax::{Command, Deleted, Personal};
 /// Said to the bot, before anything that is in hand might be meant by it.
 pub fn told(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
     let commands = &parsed.best().commands;
-    let [Command::Personal(Personal::Delete { .. })] = commands.as_slice() else {
+    let [Command::Personal(Personal::Delete { whom, .. })] = commands.as_slice() else {
         return None;
     };
-    let told = input.addressed && !input.forwarded;
-    told.then(|| carry_out(Draft::new(kitchen, input), commands, OnProblem::Forget))
+    if input.addressed && !input.forwarded {
+        let draft = Draft::new(kitchen, input);
+        return Some(carry_out(draft, commands, OnProblem::Forget));
+    }
+    // Among people it is said of anything, but not of what was just booked.
+    let plate = matches!(whom, Deleted::Person(_));
+    (!plate).then(|| silence(input))
 }
 
 pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
     let sender = draft.input.sender;
-    let keeps = |id| draft.kitchen.keeps(id);
     let (deletes, what) = match whom {
         Deleted::Me => (Deletes::Member(sender), ToDelete::Asker),
         Deleted::Household => (Deletes::Household, ToDelete::Household),
@@ -47,11 +52,11 @@ pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
             }
         },
     };
-    if deletes != Deletes::Member(sender) && !keeps(sender) {
-        return Err(problem(PersonalProblem::OnlyKeeper));
+    if deletes != Deletes::Member(sender) {
+        keeper_only(draft)?;
     }
     if let Deletes::Member(id) = deletes
-        && keeps(id)
+        && draft.somebody(id).keeper
     {
         return Err(problem(PersonalProblem::KeeperStays));
     }

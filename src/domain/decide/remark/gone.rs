@@ -39,8 +39,10 @@ impl Reader<'_, '_> {
             let wrong = self.remark.wrong && !self.remark.talk;
             let meant = self.remark.reasoned || wrong || chunk.has(Cue::Erased);
             let last = |at: &usize| self.lines[*at].age == 0;
-            let stands = lines.iter().any(last)
-                || self.lines.is_empty() && chunk.has(Cue::Erased) && is_fresh(self.draft);
+            // "remove Kim" is of a person where nothing of theirs stands.
+            let nothing = self.lines.is_empty() && roles.who.is_none();
+            let stands =
+                lines.iter().any(last) || nothing && chunk.has(Cue::Erased) && is_fresh(self.draft);
             // "that was the pan, undo"
             let that = chunk.has(Cue::That) || chunk.has(Cue::Erased) && chunk.stands_alone();
             let whole = that && meant && stands;

@@ -7,6 +7,7 @@ use super::super::super::kitchen::Kitchen;
 use super::super::super::ledger::Entry;
 use super::super::super::personal::PersonalFact;
 use super::super::super::problem::ProblemKind;
+use super::super::super::resolve::key;
 use super::super::super::table::Seat;
 use super::super::super::table::answer::TableEvent;
 use super::super::super::table::problem::TableProblem;
@@ -88,7 +89,11 @@ fn told_apart(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {
     if decision.outcome == Outcome::Recorded && kitchen.recent.is_empty() {
         let (sender, message) = (input.sender, decision.credit);
         let called = member.called.clone();
-        let event = TableEvent::ToldApart { called };
+        let others = kitchen.members().iter();
+        let mut others = others.filter(|it| it.id != sender && key(&it.called) == key(&called));
+        let avoids = others.find(|it| !kitchen.avoids(it.id).is_empty());
+        let avoids = avoids.map(|it| it.name.clone());
+        let event = TableEvent::ToldApart { called, avoids };
         let said = answer(kitchen, sender, event, Some(sender), message);
         decision.answers.push(said);
     }

@@ -25,6 +25,7 @@ pub fn carry_out(draft: &mut Draft, said: &People) -> Step {
         }
         People::Name { who, name } => named(draft, said, who.as_ref(), name),
         People::Nickname { who, name } => nicknamed(draft, said, who.as_ref(), name),
+        People::NoNickname { who, name } => not_nicknamed(draft, said, who.as_ref(), name.as_ref()),
         People::Add { name } => add(draft, name),
         People::Leave { who } => leave(draft, said, who.as_ref()),
         // Who is at the table has nothing to come back to; who is not comes in by the door.
@@ -52,6 +53,37 @@ fn nicknamed(draft: &mut Draft, said: &People, who: Option<&Words>, name: &Words
     let name = name.text.clone();
     draft.tell_of(of, PersonalFact::Nickname(name.clone()));
     Ok(saying(draft, TableEvent::Nicknamed { name }, Some(of)))
+}
+
+/// Whoever may tell a nickname may take it back.
+fn not_nicknamed(
+    draft: &mut Draft,
+    said: &People,
+    who: Option<&Words>,
+    name: Option<&Words>,
+) -> Step {
+    let of = whose(draft, said, who)?;
+    let mut known = draft.kitchen.personal.nicknames(of);
+    if let Some(name) = name {
+        known.retain(|(.., nickname)| key(nickname) == key(&name.text));
+    }
+    if known.is_empty() {
+        // "Ana is not Tom" is talk.
+        if !draft.input.addressed && who.is_some() {
+            return Ok(Done::default());
+        }
+        return Err(stop(TableProblem::NoNickname {
+            who: draft.somebody(of).name.clone(),
+            name: name.map(|name| name.text.clone()),
+        }));
+    }
+    let mut names = Vec::new();
+    for (entry, chain, name) in known {
+        draft.reverse_fact(entry, chain.tip, chain.told_at);
+        names.push(name);
+    }
+    let event = TableEvent::NicknamesDropped { names };
+    Ok(saying(draft, event, Some(of)))
 }
 
 /// Nobody else is called so.
@@ -165,6 +197,7 @@ fn whose(draft: &mut Draft, said: &People, who: Option<&Words>) -> Result<Member
             let mut said = said.clone();
             if let People::Name { who, .. }
             | People::Nickname { who, .. }
+            | People::NoNickname { who, .. }
             | People::Leave { who }
             | People::Keep { who } = &mut said
             {
@@ -183,7 +216,8 @@ fn whose(draft: &mut Draft, said: &People, who: Option<&Words>) -> Result<Member
     }
 }
 
-fn keeper_only(draft: &Draft) -> Result<(), Stop> {
+/// Whether the sender may do what only who keeps the household may.
+pub fn keeper_only(draft: &Draft) -> Result<(), Stop> {
     match draft.kitchen.table.keeper() {
         Some(keeper) if keeper.id != draft.input.sender => {
             let keeper = keeper.name.clone();

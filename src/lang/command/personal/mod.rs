@@ -8,6 +8,7 @@
 //! week    := "week" | "last week" | "what did" who "have" ("this week" | "last week")                day.rs
 //! day     := "my day" | "how was my" day                                                             day.rs
 //! sources := "where did my" field "come from" [when] | ["chart of"] "my" field "by dish" [when]      sources.rs
+//!          | ("how much" field "did I have" | "my" field) week                                        sources.rs
 //! numbers := "no numbers for me" | "numbers on"                                                      chosen.rs
 //! totals  := "my totals in private" | "my totals here"                                               chosen.rs
 //! delete  := ("delete me" | "delete" who | "delete this household") ["for good"]                     delete.rs

@@ -11,7 +11,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
             .or_else(|| asked(body, "dishes gave", "sources"))
             .or_else(|| asked(body, "my", "by dish"))
             .or_else(|| alone(body, "dishes gave"))
-            .or_else(|| alone(body, "chart of my"))?;
+            .or_else(|| alone(body, "chart of my"))
+            .or_else(|| of_a_week(body))?;
         let over = stretch(rest)?;
         Some(Personal::Sources { of, over })
     })
@@ -27,6 +28,12 @@ fn asked<'a>(body: Tokens<'a>, before: &str, behind: &str) -> Option<(Tokens<'a>
 fn alone<'a>(body: Tokens<'a>, before: &str) -> Option<(Tokens<'a>, Aimed)> {
     let (rest, of, _) = field(phrase(before, body)?)?;
     Some((rest, of))
+}
+
+/// "how much protein did I have this week", "my protein this week": of a day it is asked otherwise.
+fn of_a_week(body: Tokens<'_>) -> Option<(Tokens<'_>, Aimed)> {
+    let (rest, of) = asked(body, "how much", "did i have").or_else(|| alone(body, "my"))?;
+    is_phrase("what week", rest).then_some((rest, of))
 }
 
 /// The last seven days, where nothing else is said.
@@ -83,6 +90,14 @@ mod tests {
             (
                 "where did all my fat come from last week",
                 "where did my fat come from last week",
+            ),
+            (
+                "how much protein did I have this week?",
+                "where did my protein come from this week",
+            ),
+            (
+                "my protein last week",
+                "where did my protein come from last week",
             ),
             (
                 "where did my carbs come from yesterday",
