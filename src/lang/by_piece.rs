@@ -300,7 +300,6 @@ mod tests {
             "a box of chocolates",
             "two boxes of tissues",
             "half a box of tissues",
-            "half a box left",
         ] {
             let parsed = parse(text, &kitchen());
             assert!(!parsed.best().sure, "{text}: {:?}", parsed.best());

@@ -301,11 +301,11 @@ mod tests {
             ),
             (
                 "45 g protein from what stands ready but no rice",
-                "45 g protein from what stands ready, no rice",
+                "45 g protein from what stands ready, without rice",
             ),
             (
                 "what can I have for 600 kcal from what's left, no more rice and at most 200 dal?",
-                "600 kcal from what stands ready, no rice, at most 200 dal",
+                "600 kcal from what stands ready, without rice, at most 200 dal",
             ),
             (
                 "160 dal and rice for 700 kcal please",

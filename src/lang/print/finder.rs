@@ -33,7 +33,7 @@ impl Display for FinderLimit {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match &self.most {
             Some(most) => write!(f, "at most {most} {}", self.name),
-            None => write!(f, "no {}", self.name),
+            None => write!(f, "without {}", self.name),
         }
     }
 }
