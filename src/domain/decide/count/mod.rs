@@ -83,6 +83,10 @@ pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: b
     for one in all_others(draft, rest) {
         lines.push(write(draft, &one));
     }
+    // "rest gone" where nothing stands.
+    if lines.is_empty() {
+        return super::sheet::sheet(draft);
+    }
     Ok(answer(draft, lines))
 }
 
