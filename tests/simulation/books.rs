@@ -67,8 +67,8 @@ impl Books {
 /// what each batch has left, by household and name.
 pub async fn audit(file: &mut SqliteConnection) -> HashMap<(i64, String), i64> {
     let mut sums: HashMap<(i64, i64), i64> = HashMap::new();
-    let (mut reversals, mut reversed): (HashMap<(i64, i64), u32>, HashSet<(i64, i64)>) =
-        (HashMap::new(), HashSet::new());
+    let mut reversals: HashMap<(i64, i64), u32> = HashMap::new();
+    let mut reversed: HashSet<(i64, i64)> = HashSet::new();
     let mut told: HashSet<(i64, i64)> = HashSet::new();
     let entries = sqlx::query(
         "select household_id, from_id, to_id, mass_mg, message_id, ordinal, reverses, root from entry",

@@ -267,7 +267,7 @@ fn kills_at_any_moment_lose_nothing_and_book_nothing_twice() {
             _ => None,
         };
         if let Some(fault) = fault {
-            let method = if pause % 3 == 0 {
+            let method = if pause.is_multiple_of(3) {
                 "getupdates"
             } else {
                 "sendmessage"
