@@ -221,8 +221,9 @@ fn note(
             }
         }
         NoteKind::Evening => {
-            view.take_out = take_out(kitchen, today, view.about, true);
-            view.on_the_day = take_out(kitchen, today, view.about, false);
+            let thaws = thaws(kitchen, today, view.about);
+            view.take_out = thaws.overnight;
+            view.on_the_day = thaws.on_the_day;
             match view.take_out.is_empty() && view.on_the_day.is_empty() {
                 true => Vec::new(),
                 false => vec![Answer::Clock(ClockAnswer::Note(view))],
@@ -236,16 +237,20 @@ fn note(
     }
 }
 
-/// What a day needs of what lies frozen, the evening before or on the day itself. Only who plans is told: of a day that was wished for, or where there is a
-/// prep day; and of no day that is over.
-fn take_out(
-    kitchen: &Kitchen,
-    today: NaiveDate,
-    day: NaiveDate,
-    overnight: bool,
-) -> Vec<(String, Mass)> {
+/// What a day needs of what lies frozen, dish by dish.
+#[derive(Default)]
+struct Thaws {
+    /// Out the evening before.
+    overnight: Vec<(String, Mass)>,
+    /// What has no day left once it is thawed stays in the freezer until then.
+    on_the_day: Vec<(String, Mass)>,
+}
+
+/// Only who plans is told: of a day that was wished for, or where there is a prep day; and of no day that is over.
+fn thaws(kitchen: &Kitchen, today: NaiveDate, day: NaiveDate) -> Thaws {
+    let mut thaws = Thaws::default();
     if day < today {
-        return Vec::new();
+        return thaws;
     }
     let horizon = Horizon {
         from: today,
@@ -254,18 +259,20 @@ fn take_out(
     };
     let plans = kitchen.settings().clock.prep.is_some();
     let dishes = kitchen.planned(&horizon.into()).dishes.into_iter();
-    let told = dishes.filter(|dish| plans || dish.wished.last() == Some(&true));
-    let taken = told.filter_map(|dish| {
-        // What has no day left once it is thawed stays in the freezer until then.
-        let thawed = dish.thaw.iter();
-        let thawed = thawed.filter(|thaw| thaw.on == day && thaw.overnight == overnight);
-        let mass: Mass = thawed.map(|thaw| thaw.mass).sum();
+    for dish in dishes.filter(|dish| plans || dish.wished.last() == Some(&true)) {
         // No more than lies there: what would be cooked first is for the plan.
         let frozen = kitchen.frozen(dish.dish, today);
-        let mass = mass.min(frozen);
-        (mass.mg() > 0).then_some((dish.name, mass))
-    });
-    taken.collect()
+        for (overnight, out) in [(true, &mut thaws.overnight), (false, &mut thaws.on_the_day)] {
+            let thawed = dish.thaw.iter();
+            let thawed = thawed.filter(|thaw| thaw.on == day && thaw.overnight == overnight);
+            let mass: Mass = thawed.map(|thaw| thaw.mass).sum();
+            let mass = mass.min(frozen);
+            if mass.mg() > 0 {
+                out.push((dish.name.clone(), mass));
+            }
+        }
+    }
+    thaws
 }
 
 /// The first of the days right before a date on which all were away.
