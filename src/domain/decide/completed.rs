@@ -33,7 +33,7 @@ pub fn goes_on(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Deci
     if !best.sure || !is_bare(portion) || !portion.items.iter().all(ours) {
         return None;
     }
-    decided(kitchen, input, Completion::Doing)
+    decided(kitchen, input, &[Completion::Doing])
 }
 
 /// What goes into the pot that is being filled, and what all of it weighs. Of another's pot it is asked first,
@@ -47,14 +47,8 @@ pub fn fills(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decisi
     if says_else(parsed) {
         return None;
     }
-    let told = |how| {
-        lang::completed(
-            &input.text,
-            &kitchen.vocabulary(),
-            &known(kitchen, &hand, input),
-            how,
-        )
-    };
+    let (words, known) = (kitchen.vocabulary(), known(kitchen, &hand, input));
+    let told = |how| lang::completed(&input.text, &words, &known, how);
     if let Some(weighed) = told(Completion::Weighing) {
         let mut certain = weighed.readings.iter().filter(|it| it.is_certain());
         let of_it =
@@ -174,16 +168,28 @@ pub fn completed(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option
         Completion::StandIns,
         Completion::Amounts,
     ];
-    ways.into_iter()
-        .find_map(|how| decided(kitchen, input, how))
+    decided(kitchen, input, &ways)
 }
 
-fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision> {
+/// By the first way in which it can be.
+fn decided(kitchen: &Kitchen, input: &Input, ways: &[Completion]) -> Option<Decision> {
     if in_hand::is_asked(kitchen, input) {
         return None;
     }
+    let words = kitchen.vocabulary();
     let known = known(kitchen, &InHand::of(kitchen, input), input);
-    let parsed = lang::completed(&input.text, &kitchen.vocabulary(), &known, how)?;
+    ways.iter().find_map(|how| {
+        let parsed = lang::completed(&input.text, &words, &known, *how)?;
+        decided_by(kitchen, input, *how, &parsed)
+    })
+}
+
+fn decided_by(
+    kitchen: &Kitchen,
+    input: &Input,
+    how: Completion,
+    parsed: &Parsed,
+) -> Option<Decision> {
     // A sentence read for its gist may be of anything.
     let loose = matches!(how, Completion::Amounts | Completion::Doing);
     if loose
@@ -204,11 +210,11 @@ fn decided(kitchen: &Kitchen, input: &Input, how: Completion) -> Option<Decision
         return None;
     }
     if how == Completion::Amounts
-        && let Some(decision) = divided_anew(kitchen, input, &parsed)
+        && let Some(decision) = divided_anew(kitchen, input, parsed)
     {
         return decision;
     }
-    let decision = plainly(kitchen, input, &parsed);
+    let decision = plainly(kitchen, input, parsed);
     let confirms =
         |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::Confirm);
     let asks = decision.answers.iter().any(confirms);
@@ -262,7 +268,10 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         Some(Doing::Eating) | None => None,
     };
     Known {
-        dish: asked_of(hand, input).or_else(|| hand.dish()),
+        // "how much dal is left?", "80 of it": what was asked after since it was done.
+        dish: input
+            .asked_dish(hand.act.map(|act| act.sent_at))
+            .or_else(|| hand.dish()),
         person: hand
             .another()
             .and_then(|who| Some(kitchen.member(who)?.name.clone())),
@@ -274,11 +283,6 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         bags: bags(kitchen),
         done,
     }
-}
-
-/// The dish that the bot spoke of, asked, after what is in hand was done: "how much dal is left?", "80 of it".
-fn asked_of(hand: &InHand<'_>, input: &Input) -> Option<String> {
-    input.asked_dish(hand.act.map(|act| act.sent_at))
 }
 
 /// The vessels in which one dish stands, by the words for both.
