@@ -51,14 +51,12 @@ fn without_echo(body: Tokens<'_>) -> Tokens<'_> {
     let Some(at) = body.slice.iter().rposition(|token| token.is(',')) else {
         return body;
     };
-    let echo = body.after(at + 1);
+    let Some((last, rest)) = body.slice[at + 1..].split_last() else {
+        return body;
+    };
     let says = |token: &Token| {
         let norm = token.norm();
         matches!(norm, "the" | "its" | "is" | "all" | "now") || containers().has(norm)
-    };
-    let (last, rest) = match echo.slice.split_last() {
-        Some(split) => split,
-        None => return body,
     };
     let empty = matches!(last.norm(), "empty" | "bare" | "clean") && rest.iter().all(says);
     match empty {

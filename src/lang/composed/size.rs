@@ -2,6 +2,7 @@
 
 use super::atom::{Atom, Reader, not_taken};
 use crate::lang::amount::grams;
+use crate::lang::command::share::is_part;
 use crate::lang::command::share::size::Size;
 use crate::lang::gist::is_vessel;
 use crate::lang::gist::mark::{self, Mark, links};
@@ -230,14 +231,6 @@ impl Reader<'_> {
             length,
         )
     }
-}
-
-/// "20 of Ana's half"
-pub fn is_part(norm: &str) -> bool {
-    matches!(
-        norm,
-        "half" | "share" | "part" | "third" | "lot" | "portion"
-    )
 }
 
 /// "100 of the rest", and how many tokens tell it.

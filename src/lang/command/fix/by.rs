@@ -30,10 +30,8 @@ fn each(body: Tokens<'_>) -> Option<Command> {
     let rest = after("is off by", rest).unwrap_or(rest);
     let by = after("by", rest).unwrap_or(rest);
     let (rest, by) = weight(by)?;
-    let (way, rest) = WAYS
-        .iter()
-        .find_map(|way| Some((*way, after(way, rest)?)))?;
-    let more = matches!(way, "more" | "too little");
+    let (way, rest) = way(rest)?;
+    let more = is_more(way);
     rest.is_empty()
         .then_some(Command::Fix(Fix::Each { by, more }))
 }
@@ -42,9 +40,7 @@ fn each(body: Tokens<'_>) -> Option<Command> {
 fn told(body: Tokens<'_>) -> Option<Command> {
     let at = body.find(Token::is_numeric)?;
     let (rest, by) = weight(body.after(at))?;
-    let (way, rest) = WAYS
-        .iter()
-        .find_map(|way| Some((*way, after(way, rest)?)))?;
+    let (way, rest) = way(rest)?;
     // "50 too many there" needs nothing before it.
     let of = match at == 0 && way.starts_with("too") {
         true => None,
@@ -57,11 +53,19 @@ fn told(body: Tokens<'_>) -> Option<Command> {
         (None, false) => item(by.clone(), rest).map(|item| item.name),
         (Some(_), false) => return None,
     };
-    let more = matches!(way, "more" | "too little");
+    let more = is_more(way);
     (rest.is_empty() || name.is_some()).then(|| changed(by, name, more))?
 }
 
-const WAYS: [&str; 4] = ["more", "too little", "too much", "less"];
+/// Which way it is off, and what is behind that.
+fn way(rest: Tokens<'_>) -> Option<(&'static str, Tokens<'_>)> {
+    const WAYS: [&str; 4] = ["more", "too little", "too much", "less"];
+    WAYS.iter().find_map(|way| Some((*way, after(way, rest)?)))
+}
+
+fn is_more(way: &str) -> bool {
+    matches!(way, "more" | "too little")
+}
 
 /// What the words before the amount are about: of nothing that is named, or of a line.
 fn subject(input: Tokens<'_>) -> Option<Option<Words>> {

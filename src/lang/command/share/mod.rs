@@ -120,16 +120,19 @@ pub fn freely(input: Tokens<'_>) -> Option<Plates> {
     table(input, true)
 }
 
+/// What somebody has of a whole: the "half" of "Ana's half".
+pub fn is_part(norm: &str) -> bool {
+    matches!(
+        norm,
+        "half" | "share" | "part" | "third" | "lot" | "portion"
+    )
+}
+
 /// "20 of Ana's half": no part of the whole.
 fn is_of_a_part(input: Tokens<'_>, at: usize) -> bool {
     let weighed = input.slice[at - 1].is_numeric() || unit(input.after(at - 1)).is_ok();
     let whose = || person(input.after(at + 1)).map_or(0, |(length, _)| length);
-    let part = || {
-        matches!(
-            input.norm(at + 1 + whose()),
-            "half" | "share" | "third" | "portion"
-        )
-    };
+    let part = || is_part(input.norm(at + 1 + whose()));
     input.norm(at) == "of" && weighed && whose() > 0 && part()
 }
 
