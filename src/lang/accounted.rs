@@ -105,14 +105,14 @@ fn left_out<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let wasted = commands
         .iter()
         .any(|command| matches!(command, Command::Waste { .. }));
-    if let Some(words) = one_each(body, &portions().collect::<Vec<_>>()) {
+    let all: Vec<&Portion> = portions().collect();
+    if let Some(words) = one_each(body, &all) {
         return Some(words);
     }
     let of_a_pot = portions().any(is_of_a_pot);
     if let Some(words) = as_before(body).filter(|_| of_a_pot) {
         return Some(words);
     }
-    let all: Vec<&Portion> = portions().collect();
     let pot = on_the_scale(body).or_else(|| of_so_much(body, &all));
     if let Some(words) = pot.or_else(|| thrown(body).filter(|_| !gone)) {
         return Some(words);

@@ -34,7 +34,7 @@ pub fn drop(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let Some(total) = total(input.after(at + 1).trimmed()) else {
         return;
     };
-    let weights = input.slice[..at].iter().filter_map(value);
+    let weights = input.slice[..at].iter().filter_map(Token::value);
     let weights: Vec<f64> = weights.collect();
     if weights.len() > 1 && tidy(weights.iter().sum()) == total {
         tokens.truncate(at);
@@ -50,7 +50,7 @@ fn total(clause: Tokens<'_>) -> Option<f64> {
         if let Some(length) = cues().longest_of(rest.slice, "total") {
             told = true;
             rest = rest.after(length);
-        } else if let Some(grams) = value(&rest.slice[0]) {
+        } else if let Some(grams) = rest.slice[0].value() {
             found.replace(grams).is_none().then_some(())?;
             rest = rest.take_one();
         } else if matches!(
@@ -74,13 +74,6 @@ fn total(clause: Tokens<'_>) -> Option<f64> {
         }
     }
     found.filter(|_| told)
-}
-
-fn value(token: &Token) -> Option<f64> {
-    match token.kind {
-        Kind::Number(numeral) => Some(numeral.value),
-        _ => None,
-    }
 }
 
 #[cfg(test)]

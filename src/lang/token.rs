@@ -84,6 +84,14 @@ impl Token {
         self.kind == Kind::Symbol(symbol)
     }
 
+    /// What a plain number says.
+    pub fn value(&self) -> Option<f64> {
+        match self.kind {
+            Kind::Number(numeral) => Some(numeral.value),
+            _ => None,
+        }
+    }
+
     pub fn is_numeric(&self) -> bool {
         matches!(
             self.kind,

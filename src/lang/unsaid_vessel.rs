@@ -6,7 +6,7 @@
 //! ```
 
 use super::person::person;
-use super::token::{Kind, Token, lex};
+use super::token::{Token, lex};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 
@@ -22,12 +22,12 @@ pub fn put(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let is = usize::from(matches!(input.norm(behind), "is" | "was"));
     let colon = usize::from(input.get(behind).is_some_and(|token| token.is(':')));
     let at = behind + is + colon;
-    let Some(empty) = value(input, at) else {
+    let Some(empty) = input.get(at).and_then(Token::value) else {
         return;
     };
     let comma = usize::from(input.get(at + 1).is_some_and(|token| token.is(',')));
     let filled = input.norm(at + 1 + comma) == "with";
-    let mut later = (at + 2..input.len()).filter_map(|at| value(input, at));
+    let mut later = input.after(at + 2).slice.iter().filter_map(Token::value);
     if !filled || !later.next().is_some_and(|full| full > empty) {
         return;
     }
@@ -45,12 +45,5 @@ fn owner(input: Tokens<'_>) -> Option<usize> {
     match input.norm(0) {
         "mine" => Some(1),
         _ => person(input).map(|(length, _)| length),
-    }
-}
-
-fn value(input: Tokens<'_>, at: usize) -> Option<f64> {
-    match input.get(at)?.kind {
-        Kind::Number(numeral) => Some(numeral.value),
-        _ => None,
     }
 }

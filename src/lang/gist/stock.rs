@@ -45,10 +45,10 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
         };
         told.tale == Tale::Lost && before.into_iter().any(says)
     };
-    if told.iter().any(kept) {
-        return None;
-    }
-    if told.iter().any(lessened) || told.iter().any(mistaken) {
+    if told
+        .iter()
+        .any(|it| kept(it) || lessened(it) || mistaken(it))
+    {
         return None;
     }
     // With a vessel on the scale the numbers may be of both.
