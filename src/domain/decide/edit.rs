@@ -36,7 +36,7 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
     if let Some(answered) = &input.answered {
         return match old.is_some() && old == new {
             true => unchanged(input),
-            false => answer_otherwise(kitchen, input, answered, after),
+            false => answer_otherwise(kitchen, input, answered, after, new.as_deref()),
         };
     }
     if let Some(decision) = correction::replaced(kitchen, input, after) {
@@ -51,18 +51,7 @@ pub fn decide(kitchen: &Kitchen, input: &Input, before: &Parsed, after: &Parsed)
         return with_questions_closed(kitchen, input, unchanged(input));
     }
     // The undo in an edited message speaks of a moment that has passed: it is not carried out again.
-    let undoes = |commands: &Option<Vec<Command>>| {
-        let mut commands = commands.iter().flatten();
-        commands.any(|command| {
-            matches!(
-                command,
-                Command::Undo
-                    | Command::UndoMove { .. }
-                    | Command::UndoWaste { .. }
-                    | Command::Redo
-            )
-        })
-    };
+    let undoes = |commands: &Option<Vec<Command>>| commands.iter().flatten().any(undoes);
     if undoes(&old) && undoes(&new) {
         return refuse(input, ProblemKind::NothingToUndo.anywhere());
     }
@@ -126,6 +115,7 @@ fn answer_otherwise(
     input: &Input,
     answered: &Answered,
     after: &Parsed,
+    new: Option<&[Command]>,
 ) -> Decision {
     let mut base = Draft::new(kitchen, input);
     base.credit = answered.question.message;
@@ -155,7 +145,11 @@ fn answer_otherwise(
         saying: Saying::Message(after.clone()),
         ..input.clone()
     };
-    let mut decision = message(&base.kitchen, &spoken, after);
+    // An undo takes itself back, as in any message that is edited: nothing else goes with it.
+    let mut decision = match new.is_some_and(|new| new.iter().all(undoes)) {
+        true => silence(&spoken),
+        false => message(&base.kitchen, &spoken, after),
+    };
     let changes = || decision.changes.iter();
     let kept = changes().any(|change| matches!(change, Change::Answered { .. }));
     let wrote = changes().any(|change| matches!(change, Change::Entry { .. }));
@@ -174,15 +168,16 @@ fn answer_otherwise(
     decision
 }
 
-fn retracts(command: &Command) -> bool {
+fn undoes(command: &Command) -> bool {
     matches!(
         command,
-        Command::Drop
-            | Command::Undo
-            | Command::UndoMove { .. }
-            | Command::UndoWaste { .. }
-            | Command::Choose(_)
+        Command::Undo | Command::UndoMove { .. } | Command::UndoWaste { .. } | Command::Redo
     )
+}
+
+fn retracts(command: &Command) -> bool {
+    let drops = matches!(command, Command::Drop | Command::Choose(_));
+    drops || undoes(command) && *command != Command::Redo
 }
 
 /// What the commands speak of, in their words: figures put right leave it as it was.
