@@ -9,12 +9,13 @@
 use super::aside;
 use super::command;
 use super::item;
+use super::lexer::lex;
 use super::name;
 use super::place;
 use super::segment;
 use super::sheet_lines;
 use super::syntax::{Amount, Command, PlaceKind, Span, Words};
-use super::token::{self, Kind, Token};
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 use super::words::{answers, in_hand, repeats, slips, top_ups, whole};
@@ -83,7 +84,7 @@ pub fn slip(text: &str, vocabulary: &Vocabulary) -> Option<Slip> {
 /// The words of a text that says no more than what something is: "cheddar", "sorry, i mean cheddar".
 pub fn words(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
     lexed(text, vocabulary, |input| {
-        let plain = |token: &token::Token| {
+        let plain = |token: &Token| {
             matches!(token.kind, Kind::Word(_) | Kind::Newline)
                 || matches!(token.kind, Kind::Symbol(',' | '.' | '!' | '-' | '\'' | '/'))
         };
@@ -129,7 +130,7 @@ pub fn place_kind(text: &str) -> Option<PlaceKind> {
         if input.len() > KIND_TOKENS_MAX {
             return None;
         }
-        let mark = |token: &token::Token| matches!(token.kind, Kind::Symbol(_) | Kind::Newline);
+        let mark = |token: &Token| matches!(token.kind, Kind::Symbol(_) | Kind::Newline);
         let clauses = input.split(mark);
         let mut kinds = clauses
             .iter()
@@ -147,7 +148,7 @@ pub fn topped_up_with(text: &str) -> Option<String> {
         let begins = |at: &usize| key("verb", input.after(*at)).is_some();
         let at = (0..input.len().min(TOPPED_WITHIN)).find(begins)?;
         let led = input.range(0, at).trimmed();
-        let idle = |token: &token::Token| !token.is_numeric() && !token.is('?');
+        let idle = |token: &Token| !token.is_numeric() && !token.is('?');
         let mut rest = input.after(at + key("verb", input.after(at))?).trimmed();
         loop {
             let who = usize::from(matches!(rest.norm(0), "i" | "we" | "it" | "just"));
@@ -196,7 +197,7 @@ pub fn joins_in(text: &str) -> bool {
 /// Which end of a range is meant: the lower (0) or the upper (1).
 pub fn end(text: &str) -> Option<usize> {
     let words = words(text, &Vocabulary::new())?;
-    let tokens = token::lex(&words.text);
+    let tokens = lex(&words.text);
     let (length, key) = answers().longest(&tokens)?;
     match key {
         "low" if length == tokens.len() => Some(0),
@@ -229,13 +230,13 @@ fn without_frame<'a>(input: Tokens<'a>, stands: impl Fn(Tokens<'a>) -> bool) -> 
 
 /// What is read of a text that is no message.
 pub fn lexed<T>(text: &str, vocabulary: &Vocabulary, read: impl FnOnce(Tokens<'_>) -> T) -> T {
-    let tokens = token::lex(text);
+    let tokens = lex(text);
     read(Tokens::unread(&tokens, text, vocabulary))
 }
 
 /// The numbers of a text that are written in digits, with their places.
 pub fn numerals(text: &str) -> Vec<(f64, Span)> {
-    let tokens = token::lex(text);
+    let tokens = lex(text);
     let number = |token: &Token| match token.kind {
         Kind::Number(numeral) if numeral.other.is_none() => {
             Some((numeral.value, token.span.clone()))

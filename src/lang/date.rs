@@ -346,7 +346,7 @@ pub fn meal(input: Tokens<'_>) -> Read<'_, MealName> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::token::lex;
+    use crate::lang::lexer::lex;
     use crate::lang::vocabulary::Vocabulary;
 
     #[track_caller]

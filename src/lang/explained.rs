@@ -8,11 +8,12 @@
 //! ```
 //! The phrases are in `data/explained.txt`.
 
+use super::lexer::folded_words;
 use super::lexicon::{describes, is_food_word};
 use super::lost;
 use super::person::person;
 use super::syntax::{Amount, Command, ErrorKind, Item, Portion, Reading, Reason};
-use super::token::{Kind, Token, folded_words};
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::words::{
     asides, at_table, containers, cues, explained, fillers, joiners, joints, leads, meals,

@@ -46,7 +46,7 @@
 //! people had (`composed/`). Before that, the passes which `read` calls put what was said in the form that the readers
 //! know, a file for each. What is left out because it is in hand is put in its place where the books tell what it is
 //! (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`). Each file heads with its
-//! own part in full. The lexer is `token.rs`; parsers run over tokens (`tokens.rs`); word lists are data
+//! own part in full. The lexer is `lexer.rs`; parsers run over tokens (`tokens.rs`); word lists are data
 //! (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod accounted;
@@ -89,6 +89,7 @@ mod jars;
 mod lasting;
 mod left_for_later;
 mod letters;
+mod lexer;
 pub mod lexicon;
 mod line;
 mod listed;
@@ -158,10 +159,11 @@ pub use command::boxes::MIX;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use elided::{Completion, Known};
+pub use lexer::folded_words;
 pub use person::may_be_a_name;
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;
-pub use token::{Kind, Token, folded_words};
+pub use token::{Kind, Token};
 pub use vocabulary::{Sense, Vocabulary, singular};
 
 use answer::lexed;
@@ -242,7 +244,7 @@ fn readable(text: &str) -> &str {
 }
 
 fn tokens(text: &str, vocabulary: &Vocabulary) -> Vec<Token> {
-    let mut tokens = token::lex(text);
+    let mut tokens = lexer::lex(text);
     // "what happened to the rice??" asks no more than with one.
     tokens.dedup_by(|next, mark| next.is('?') && mark.is('?'));
     enumerated::drop(&mut tokens, text);

@@ -260,7 +260,7 @@ pub fn familiarity(name: &str, input: Tokens<'_>) -> Familiarity {
 }
 
 fn familiar(name: &str, vocabulary: &Vocabulary) -> Familiarity {
-    let folded = super::token::folded_words(name);
+    let folded = super::lexer::folded_words(name);
     let words: Vec<&str> = folded.iter().map(String::as_str).collect();
     // "bowl + dal" is an addition.
     if words.is_empty() || words.len() > NAME_WORDS_MAX || name.contains(['+', '=']) {

@@ -1,7 +1,7 @@
 //! Names of the household that are written or heard nearly, and people's short names.
 
+use super::lexer::folded_words;
 use super::lexicon::is_ordinary;
-use super::token::folded_words;
 use super::vocabulary::{Name, Sense, Vocabulary, singular, singulars};
 use crate::foods::{Letters, sounds_alike, spelled_nearly};
 

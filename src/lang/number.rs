@@ -306,7 +306,7 @@ fn below_hundred(input: Tokens<'_>, at: usize) -> (usize, u32) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::token::lex;
+    use crate::lang::lexer::lex;
     use crate::lang::vocabulary::Vocabulary;
 
     #[track_caller]

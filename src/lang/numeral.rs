@@ -11,7 +11,8 @@
 //! household that writes "1.240,5" may mean 1240: the second reading is kept beside it.
 
 use super::letters::is_apostrophe;
-use super::token::{Kind, Letter};
+use super::lexer::Letter;
+use super::token::Kind;
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Numeral {

@@ -1,8 +1,9 @@
 //! Who is meant: people of the household, guests by name, and strangers whom the domain asks about.
 
+use super::lexer::folded_words;
 use super::lexicon::is_food_word;
 use super::syntax::Words;
-use super::token::{Kind, folded_words};
+use super::token::Kind;
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
 use super::words::{cues, fillers, measures, not_people, number_words, talk, vetoes};

@@ -4,9 +4,10 @@
 //! stands := dish ("in" | "from") ["the"] place | ["the"] place dish
 //! ```
 
+use super::lexer::lex;
 use super::name;
 use super::syntax::{PlaceKind, Words};
-use super::token::{Token, lex};
+use super::token::Token;
 use super::tokens::Tokens;
 use super::vocabulary::{PLACE_WORDS_MAX, Sense};
 use super::words::places;

@@ -2,8 +2,8 @@
 
 use std::fmt::Display;
 
+use super::lexer::lex;
 use super::syntax::Command;
-use super::token::lex;
 use super::tokens::{Read, Tokens};
 use super::{Vocabulary, parse};
 

@@ -1,7 +1,7 @@
 //! What is known of the household's things beside their names: what was bought, what is counted, what is on the
 //! shopping list.
 
-use super::token::folded_words;
+use super::lexer::folded_words;
 use super::vocabulary::{Vocabulary, singular, singulars};
 
 impl Vocabulary {

@@ -17,11 +17,12 @@
 use std::ops::Range;
 
 use super::command::{boxes, label, moving, top_up};
+use super::lexer::folded_words;
 use super::lost::{self, Loss};
 use super::person::person;
 use super::place::is_place;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
-use super::token::{Kind, Token, folded_words};
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::twice;
 use super::unit::{Unit, unit};

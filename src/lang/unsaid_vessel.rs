@@ -5,8 +5,9 @@
 //! message := owner [":" | "is" | "was"] number [","] "with" word ... greater number
 //! ```
 
+use super::lexer::lex;
 use super::person::person;
-use super::token::{Token, lex};
+use super::token::Token;
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 

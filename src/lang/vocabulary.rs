@@ -5,8 +5,8 @@
 
 use std::borrow::Cow;
 
+use super::lexer::folded_words;
 use super::lexicon::is_food;
-use super::token::folded_words;
 use super::words::{fillers, joiners, selectors};
 use crate::foods::{Letters, WordMap, compared_words};
 

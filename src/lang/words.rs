@@ -379,7 +379,7 @@ lists! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lang::token::lex;
+    use crate::lang::lexer::lex;
 
     #[test]
     fn the_longest_phrase_wins() {

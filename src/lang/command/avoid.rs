@@ -12,10 +12,11 @@
 //! The phrases stand in data/avoid.txt.
 
 use super::only_marks;
+use crate::lang::lexer::folded_words;
 use crate::lang::lexicon::{is_food_word, is_ordinary};
 use crate::lang::person::{may_be_a_name, person};
 use crate::lang::syntax::{Avoid, Command, Eats, Words};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{allergen_words, avoid, meals};
 

@@ -298,7 +298,7 @@ fn is_counted(item: &Item) -> bool {
 /// Plain foods and packets: what the household has cooked is put elsewhere, not bought.
 fn is_of_the_shop(items: &[Item], input: Tokens<'_>) -> bool {
     items.iter().all(|item| {
-        let folded = crate::lang::token::folded_words(&item.name.text);
+        let folded = crate::lang::lexer::folded_words(&item.name.text);
         let words: Vec<&str> = folded.iter().map(String::as_str).collect();
         let cooked = input.vocabulary.is_batch(&words) && !input.vocabulary.is_bought(&words);
         !cooked && name::familiarity(&item.name.text, input) >= name::Familiarity::Food

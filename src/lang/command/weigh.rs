@@ -7,10 +7,11 @@
 
 use crate::lang::command::fix::without_excuse;
 use crate::lang::command::key_phrase;
+use crate::lang::lexer::folded_words;
 use crate::lang::name;
 use crate::lang::place::dish_in;
 use crate::lang::syntax::{Command, ErrorKind, Weighed, WeighedOf, Weighing, Words};
-use crate::lang::token::{Token, folded_words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
 use crate::lang::weighing::{container, weighing};

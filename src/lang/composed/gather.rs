@@ -12,8 +12,8 @@ use super::scene::{Owner, Scene, Story, Told};
 use crate::lang::amount::tidy;
 use crate::lang::command::share::party::Who;
 use crate::lang::command::share::size::Size;
+use crate::lang::lexer::folded_words;
 use crate::lang::syntax::{Amount, Day, Eater, Item, MealName, Span, Words};
-use crate::lang::token::folded_words;
 
 /// Less is not what several had of.
 const SERVED_GRAMS_MIN: f64 = 10.0;

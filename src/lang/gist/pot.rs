@@ -198,7 +198,7 @@ pub fn container(sentence: &Sentence<'_>) -> Option<Words> {
 
 /// A new batch; or the cooked weight of the one that is ready and has this name.
 fn command(sentence: &Sentence<'_>, made: &Made, weighing: Weighing) -> Option<Command> {
-    let folded = crate::lang::token::folded_words(&made.name.text);
+    let folded = crate::lang::lexer::folded_words(&made.name.text);
     let words: Vec<&str> = folded.iter().map(String::as_str).collect();
     if made.ready && sentence.input.vocabulary.is_batch(&words) {
         return tells(sentence, "weighs").then(|| Command::Weigh {

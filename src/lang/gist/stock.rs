@@ -14,10 +14,10 @@ use super::scale::known_vessel;
 use super::sentence::Sentence;
 use super::tale::{Tale, Told, grams, is_governed, tales};
 use crate::lang::command::on_scale::is_plate;
+use crate::lang::lexer::folded_words;
 use crate::lang::lost::{self, Loss, Sign};
 use crate::lang::place::{inside, is_place};
 use crate::lang::syntax::{Amount, Command, Item, Weighed, Weighing, Words};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{containers, elsewhere, losses, pots};
 

@@ -7,9 +7,9 @@ use super::evidence::is_told_of_a_table;
 use super::scale::{is_vessel, known_vessel, says};
 use super::sentence::Sentence;
 use crate::lang::command::share;
+use crate::lang::lexer::folded_words;
 use crate::lang::rank;
 use crate::lang::syntax::{OTHERS, Portion, Reading, Reason, Words};
-use crate::lang::token::folded_words;
 use crate::lang::vocabulary::Sense;
 
 /// The plates of the table, if they are sure.

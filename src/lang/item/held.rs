@@ -8,8 +8,9 @@
 
 use super::Named;
 use super::pairing::items;
+use crate::lang::lexer::folded_words;
 use crate::lang::syntax::Words;
-use crate::lang::token::{Token, folded_words};
+use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
 use crate::lang::weighing::container;

@@ -1,10 +1,10 @@
 //! Timers and reminders, judged: a timer is set unasked where it is told as one, or for what stands in the kitchen.
 
 use crate::lang::command::clock::nudged;
+use crate::lang::lexer::folded_words;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{At, Clock, Words};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::words::{clock, containers, kitchen_acts, places, pots, settings};

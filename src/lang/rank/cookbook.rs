@@ -1,9 +1,9 @@
 //! Whether what is said of dishes that were cooked before may be taken unasked.
 
 use crate::lang::command::cookbook::{is_bidden, is_figured};
+use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Cookbook, Pace, Recipe, RecipeBut, Scale};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 

@@ -3,12 +3,12 @@
 use super::all_stand;
 use crate::lang::command::meant_for::without_when;
 use crate::lang::command::spoken_of::is_stand_in;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
 use crate::lang::syntax::{
     Boxes, Destination, IngredientLine, Label, LineContent, Move, Reason, Spread, TopUp, Words,
 };
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;

@@ -5,6 +5,7 @@
 
 use crate::lang::command::portion::Plates;
 use crate::lang::command::spoken_of::is_stand_in;
+use crate::lang::lexer::folded_words;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::place::names_place;
@@ -12,7 +13,7 @@ use crate::lang::syntax::{
     Amount, Choice, Command, Error, ErrorKind, IngredientLine, KeepsFor, LineContent, NewBatch,
     Reading, Reason, Setting,
 };
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{forbids, is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;
@@ -330,7 +331,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
 /// Whether anything in it is a food at all: "cut the shelf at 642, it needed 645" is none.
 fn is_of_food(batch: &NewBatch, input: Tokens<'_>) -> bool {
     let foods = |name: &str| {
-        let words = crate::lang::token::folded_words(name);
+        let words = crate::lang::lexer::folded_words(name);
         let words: Vec<&str> = words.iter().map(String::as_str).collect();
         let ends = words.first().into_iter().chain(words.last());
         lexicon::is_food(&words)
@@ -353,7 +354,7 @@ fn has_unit(input: Tokens<'_>) -> bool {
 }
 
 fn names_food(name: &str) -> bool {
-    let folded = crate::lang::token::folded_words(name);
+    let folded = crate::lang::lexer::folded_words(name);
     !folded.is_empty()
         && folded.len() <= 4
         && folded

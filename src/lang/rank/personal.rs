@@ -1,8 +1,9 @@
 //! Whether what somebody chooses for himself, or asks of what he ate, is said to the bot: among people, days, weeks and
 //! targets are talked of otherwise too.
 
+use crate::lang::lexer::folded_words;
 use crate::lang::syntax::{Aim, Personal, Words};
-use crate::lang::token::{Token, folded_words};
+use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 use crate::lang::vocabulary::Sense;

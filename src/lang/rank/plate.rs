@@ -3,13 +3,14 @@
 use crate::foods::Code;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion::Plates;
+use crate::lang::lexer::folded_words;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::Span;
 use crate::lang::syntax::{
     Amount, Command, Day, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
 };
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::{is_strict, vetoes_in};
 use crate::lang::vocabulary::Sense;

@@ -1,9 +1,9 @@
 //! Whether what is told ahead of cooking may be taken unasked.
 
 use super::by_name;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{GoodTold, Limit, PlanFor, Prep, Reason, Shop, Wish, Words};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
 use crate::lang::words::prep;

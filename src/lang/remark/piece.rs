@@ -2,10 +2,11 @@
 
 use super::said::{Cue, Said, Which};
 use crate::lang::gist::mark::{Mark, mark};
+use crate::lang::lexer::folded_words;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
 use crate::lang::syntax::{Amount, Words};
-use crate::lang::token::{Kind, folded_words};
+use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{corrections, fillers, outros, remarks, selectors, talk};
 

@@ -8,9 +8,9 @@ mod timer;
 mod waiting;
 
 use super::Reader;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::Words;
-use crate::lang::token::folded_words;
 use crate::lang::tokens::Tokens;
 use crate::lang::words::{clock, containers, pots};
 

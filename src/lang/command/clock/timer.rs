@@ -10,10 +10,10 @@
 
 use super::{called, is_known, without_leads};
 use crate::lang::ahead::{Lasting, lasting};
+use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::number::digits;
 use crate::lang::syntax::{Clock, Command, Words};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::{clock, kitchen_acts, pots};
 

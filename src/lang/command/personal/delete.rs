@@ -1,9 +1,9 @@
 //! Whose data is to be deleted: "delete me", "delete Tom", "delete this household for good".
 
 use super::{is_phrase, phrase, whole};
+use crate::lang::lexer::folded_words;
 use crate::lang::person::person;
 use crate::lang::syntax::{Command, Deleted, Personal};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
 

@@ -9,8 +9,8 @@ use super::wish::dishes;
 use super::{is_phrase, phrase, whole};
 use crate::lang::ahead::{At, at};
 use crate::lang::command::only_marks;
+use crate::lang::lexer::folded_words;
 use crate::lang::syntax::{Command, Helping, Prep, Words};
-use crate::lang::token::folded_words;
 use crate::lang::tokens::{Read, Tokens};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {

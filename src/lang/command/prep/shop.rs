@@ -14,9 +14,10 @@ use super::wish::dishes;
 use super::{is_phrase, phrase, plan, whole};
 use crate::lang::amount::{Stands, amount};
 use crate::lang::command::only_marks;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::bare;
 use crate::lang::syntax::{Amount, Buying, Command, HowMany, Prep, Shop, Words};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 
 /// A name of more words is a sentence.

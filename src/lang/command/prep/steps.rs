@@ -10,10 +10,11 @@ use super::wish::name;
 use super::{is_phrase, phrase, whole};
 use crate::lang::ahead::{Lasting, lasting};
 use crate::lang::command::only_marks;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::of_batch;
 use crate::lang::number::number;
 use crate::lang::syntax::{Command, Prep, Step, Uses, Words};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 
 /// Nobody follows more.

@@ -5,11 +5,12 @@ use crate::lang::ahead::{Ahead, ahead, days};
 use crate::lang::amount;
 use crate::lang::command::only_marks;
 use crate::lang::date::meal;
+use crate::lang::lexer::folded_words;
 use crate::lang::name::bare;
 use crate::lang::number::number;
 use crate::lang::person;
 use crate::lang::syntax::{Command, Helping, MealName, Prep, Until, Wish, Words};
-use crate::lang::token::{Kind, Token, folded_words};
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
 
