@@ -45,9 +45,8 @@
 //! `reckoned.rs`); what still is not sure is read for its gist (`gist/`), or clause by clause for the parts that
 //! people had (`composed/`). Before that, the passes which `read` calls put what was said in the form that the readers
 //! know, a file for each. What is left out because it is in hand is put in its place where the books tell what it is
-//! (`elided.rs`). The hour at which something was eaten is read beside all that (`hour.rs`). Each file heads with its
-//! own part in full. The lexer is `lexer.rs`; parsers run over tokens (`tokens.rs`); word lists are data
-//! (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
+//! (`elided.rs`). Each file heads with its own part in full. Words and numbers are cut by `lexer.rs`; word lists are
+//! data (`data/*.txt`, read by `words.rs`); `rank/` and `veto.rs` judge the readings.
 
 mod accounted;
 mod address;
