@@ -292,6 +292,7 @@ impl Kitchen {
             Detail::Waste { reason } => {
                 let Some(batch) = batch else { return };
                 batch.reasons.push((id, reason));
+                batch.reasons.sort_by_key(|(entry, _)| *entry);
             }
             Detail::Price(money) => {
                 let Some(batch) = batch else { return };
@@ -318,20 +319,26 @@ impl Kitchen {
                 profile,
                 serving,
                 doubted,
-            } => self.packets.push(Packet {
-                entry: id,
-                name,
-                key,
-                profile,
-                serving,
-                doubted,
-            }),
-            Detail::Measure { measure, key, each } => self.measures.push(Measure {
-                entry: id,
-                measure,
-                key,
-                each,
-            }),
+            } => {
+                self.packets.push(Packet {
+                    entry: id,
+                    name,
+                    key,
+                    profile,
+                    serving,
+                    doubted,
+                });
+                self.packets.sort_by_key(|packet| packet.entry);
+            }
+            Detail::Measure { measure, key, each } => {
+                self.measures.push(Measure {
+                    entry: id,
+                    measure,
+                    key,
+                    each,
+                });
+                self.measures.sort_by_key(|measure| measure.entry);
+            }
             Detail::Tare { container, tare } => {
                 if let Some(known) = self.containers.iter_mut().find(|c| c.id == container) {
                     known.tares.push((id, tare));

@@ -73,12 +73,16 @@ impl Lot {
                 }
             }
             None if mass.is_zero() => {}
-            None => self.moves.push(Move {
-                entry: first,
-                occurred_at: entry.occurred_at,
-                other,
-                mass,
-            }),
+            None => {
+                let place = self.moves.partition_point(|moved| moved.entry < first);
+                let moved = Move {
+                    entry: first,
+                    occurred_at: entry.occurred_at,
+                    other,
+                    mass,
+                };
+                self.moves.insert(place, moved);
+            }
         }
     }
 

@@ -83,6 +83,7 @@ impl PersonalBooks {
     /// Whether there was any.
     pub(super) fn forget(&mut self, id: EntryId) -> bool {
         let before = self.told.len();
+        self.chains.remove(&id);
         self.told.retain(|(entry, ..)| *entry != id);
         self.told.len() != before
     }
