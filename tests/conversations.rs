@@ -149,7 +149,7 @@ struct Bot {
 }
 
 async fn start(file: &Path) -> Service {
-    let store = Store::open(file).await.expect("the file opens");
+    let store = Store::open(file).await.expect("the file opens").doubting();
     Service::new(store, Door::Open { zone: ZONE })
 }
 

@@ -178,7 +178,8 @@ async fn the_group_is_told_no_totals_of_who_wants_them_in_private() {
         let folder = tempfile::tempdir().expect("a folder");
         let store = Store::open(&folder.path().join("books.db"))
             .await
-            .expect("opens");
+            .expect("opens")
+            .doubting();
         let mut play = Play {
             service: Service::new(store, Door::Open { zone: ZONE }),
             chance: Chance(seed),

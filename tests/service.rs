@@ -21,7 +21,10 @@ impl Bot {
     async fn new() -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let file = folder.path().join("books.db");
-        let store = Store::open(&file).await.expect("a fresh file opens");
+        let store = Store::open(&file)
+            .await
+            .expect("a fresh file opens")
+            .doubting();
         let zone = Tz::Europe__Dublin;
         Self {
             _folder: folder,

@@ -82,13 +82,13 @@ impl Books {
             plans: true,
             now: self.now,
         };
-        let kitchen = transaction.kitchen(view).await;
+        let kitchen = transaction.kitchen(view, None).await;
         let mut kitchen = kitchen.expect("the kitchen is read");
         // Who wrote what is read for an answer, and not carried forward.
         kitchen.authors.clear();
         kitchen.plates_lately.clear();
         kitchen.plain_eaten.clear();
-        kitchen.table.forget_days();
+        kitchen.table.ate_on(&Default::default());
         kitchen
     }
 
@@ -121,7 +121,13 @@ impl Books {
             carried.apply(change);
         }
         transaction
-            .append(self.household, decision.credit, &decision.changes, self.now)
+            .append(
+                self.household,
+                decision.credit,
+                &decision.changes,
+                carried.clone(),
+                self.now,
+            )
             .await
             .expect("appended");
         transaction

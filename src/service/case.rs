@@ -46,6 +46,8 @@ pub(super) struct Decided {
     pub look_by: Option<DateTime<Utc>>,
     /// The shopping list as it stands now, if anything of it has changed.
     pub list: Option<Message>,
+    /// As the decision leaves it.
+    pub kitchen: Kitchen,
 }
 
 impl Case<'_> {
@@ -117,6 +119,7 @@ impl Case<'_> {
             message: render::message(&decision.answers, &settings, text),
             decision,
             other_times: (settings.zone, settings.clock) != times,
+            kitchen,
         }
     }
 

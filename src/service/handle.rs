@@ -168,7 +168,7 @@ impl Work<'_> {
             plans: false,
             now,
         };
-        let mut kitchen = self.transaction.kitchen(view).await?;
+        let mut kitchen = self.transaction.kitchen(view, None).await?;
         let saying = pure(|| case.read(&kitchen))?;
         view.looks_back = saying.as_ref().is_some_and(looks_back);
         view.report = saying.as_ref().is_some_and(asks_for_a_report);
@@ -185,7 +185,7 @@ impl Work<'_> {
         view.plans = saying.as_ref().is_some_and(plans);
         let more = view.looks_back || view.report || view.ahead || view.plans;
         if more || !dishes.is_empty() {
-            kitchen = self.transaction.kitchen(view).await?;
+            kitchen = self.transaction.kitchen(view, Some(kitchen)).await?;
         }
         if saying.as_ref().is_some_and(puts_off) {
             let chat = (waiting.channel.as_str(), waiting.chat.as_str());
@@ -203,15 +203,16 @@ impl Work<'_> {
             other_times,
             look_by,
             list,
+            kitchen,
         } = pure(|| case.decide(kitchen, saying, now))?;
         if other_times {
             self.settle_notes(waiting.household, now).await?;
         }
+        let (household, changes) = (waiting.household, &decision.changes);
         self.transaction
-            .append(waiting.household, decision.credit, &decision.changes, now)
+            .append(household, decision.credit, changes, kitchen, now)
             .await?;
         if other_times {
-            let household = waiting.household;
             self.transaction.restart_schedule(household, now).await?;
         }
         if let Some(by) = look_by {

@@ -76,6 +76,7 @@ impl Transaction {
             return Ok(MemberId(member));
         }
         let person = self.ensure_person(channel, sender, now).await?;
+        self.forget(household);
         let now = time_text(now);
         let member = sqlx::query_scalar!(
             r#"insert into member (household_id, member_id, person_id, name, joined_at)
@@ -137,6 +138,7 @@ impl Transaction {
     }
 
     pub async fn make_keeper(&mut self, household: HouseholdId, member: MemberId) -> Result<()> {
+        self.forget(household);
         sqlx::query!(
             "update member set keeper = 1 where household_id = ? and member_id = ?",
             household.0,

@@ -5,7 +5,7 @@
 //! later can be refused half way; one that has the lock cannot.
 //!
 //! Read in this order: `open`, `lock`, `backup` and `health` (the file), `household` and `chat` (who), `invite` (who may come in), `inbox` (what was
-//! said), `snapshot` (the books as a decision sees them), `journal` (what it adds), `outbox` (what is
+//! said), `snapshot` (the books as a decision sees them), `memory` (what of them still stands), `journal` (what it adds), `outbox` (what is
 //! answered), `reminder` and `schedule` (what is said later), `board` (what hangs in a chat), `books` (the whole journal, for an export), `archive` (all rows of a household, from file to file), `forget` (deletion), `rebind` (other accounts and chats).
 
 pub mod archive;
@@ -23,6 +23,7 @@ mod inbox;
 mod invite;
 mod journal;
 mod lock;
+mod memory;
 mod open;
 mod outbox;
 mod rebind;
@@ -51,7 +52,9 @@ pub use reminder::DueChat;
 pub use schedule::Scheduled;
 pub use snapshot::View;
 
+use crate::domain::kitchen::Kitchen;
 use error::Doing;
+use memory::Memory;
 
 /// The books of every household in one file.
 #[derive(Debug, Clone)]
@@ -59,6 +62,9 @@ pub struct Store {
     pool: SqlitePool,
     /// Only a bot has the file to itself.
     alone: Option<Arc<Lock>>,
+    memory: Arc<Memory>,
+    /// Hold what is remembered against the file whenever it is used.
+    doubts: bool,
 }
 
 impl Store {
@@ -71,7 +77,7 @@ impl Store {
             }
             begun => begun,
         };
-        begun.map(Transaction).doing("take the write lock")
+        Ok(self.transaction(begun.doing("take the write lock")?))
     }
 
     /// When the disk fails in a commit, SQLite has rolled back by itself, and the connection counts on being inside a
@@ -90,7 +96,25 @@ impl Store {
     /// Begin to read, beside whoever writes: everything is seen as it stood at the first look.
     pub async fn look(&self) -> Result<Transaction> {
         let begun = self.pool.begin().await;
-        begun.map(Transaction).doing("begin to read")
+        Ok(self.transaction(begun.doing("begin to read")?))
+    }
+
+    fn transaction(&self, open: sqlx::Transaction<'static, Sqlite>) -> Transaction {
+        Transaction {
+            open,
+            memory: Arc::clone(&self.memory),
+            doubts: self.doubts,
+            carried: Vec::new(),
+            forgotten: Forgotten::These(Vec::new()),
+        }
+    }
+
+    /// For tests: whatever is remembered is held against the file whenever it is used.
+    pub fn doubting(self) -> Self {
+        Self {
+            doubts: true,
+            ..self
+        }
     }
 
     /// Close the file; what was committed is safe without it.
@@ -100,15 +124,58 @@ impl Store {
 }
 
 /// All or nothing: dropped without a commit, it never happened.
-pub struct Transaction(sqlx::Transaction<'static, Sqlite>);
+pub struct Transaction {
+    open: sqlx::Transaction<'static, Sqlite>,
+    memory: Arc<Memory>,
+    doubts: bool,
+    /// Kitchens as this transaction leaves them.
+    carried: Vec<(HouseholdId, Kitchen)>,
+    /// Those that it has changed without carrying them forward.
+    forgotten: Forgotten,
+}
+
+/// Of which households nothing may be remembered.
+enum Forgotten {
+    These(Vec<HouseholdId>),
+    All,
+}
 
 impl Transaction {
     pub async fn commit(self) -> Result<()> {
-        self.0.commit().await.doing("commit")
+        self.open.commit().await.doing("commit")?;
+        let stands = |household: &HouseholdId| match &self.forgotten {
+            Forgotten::These(households) => !households.contains(household),
+            Forgotten::All => false,
+        };
+        for (household, kitchen) in self.carried {
+            if stands(&household) {
+                self.memory.put(household, kitchen);
+            }
+        }
+        Ok(())
+    }
+
+    /// The kitchen of a household as this transaction leaves it: the next message finds it so.
+    fn remember(&mut self, household: HouseholdId, kitchen: Kitchen) {
+        self.carried.push((household, kitchen));
+    }
+
+    /// Something of a household's kitchen is written that is not carried forward.
+    fn forget(&mut self, household: HouseholdId) {
+        self.memory.forget(household);
+        if let Forgotten::These(households) = &mut self.forgotten {
+            households.push(household);
+        }
+    }
+
+    /// Of whose kitchens, is not known.
+    fn forget_all(&mut self) {
+        self.memory.forget_all();
+        self.forgotten = Forgotten::All;
     }
 
     fn connection(&mut self) -> &mut SqliteConnection {
-        &mut self.0
+        &mut self.open
     }
 }
 

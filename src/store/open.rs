@@ -191,7 +191,12 @@ pub(super) async fn pool(file: &Path, options: SqliteConnectOptions) -> Result<S
         .connect_with(options)
         .await;
     match pool {
-        Ok(pool) => Ok(Store { pool, alone: None }),
+        Ok(pool) => Ok(Store {
+            pool,
+            alone: None,
+            memory: Arc::default(),
+            doubts: false,
+        }),
         Err(cause) => Err(Error::Open {
             file: file.to_owned(),
             cause,

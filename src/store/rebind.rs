@@ -63,6 +63,7 @@ impl Transaction {
         beside: bool,
         now: DateTime<Utc>,
     ) -> Result<Bound> {
+        self.forget_all();
         let holder = self.person_of(channel, sender).await?;
         if holder.is_some() && holder == member.person {
             return Ok(Bound::Already);

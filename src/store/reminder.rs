@@ -155,6 +155,7 @@ impl Transaction {
         by: Option<OutboxId>,
         now: DateTime<Utc>,
     ) -> Result<()> {
+        self.forget(household);
         let (now, by) = (time_text(now), by.map(|id| id.0));
         sqlx::query!(
             "update reminder_state set state = 'said', changed_at = ?, outbox_id = ?

@@ -92,7 +92,7 @@ async fn nothing_that_one_household_does_changes_a_row_of_another() {
     upstairs.service.close().await.expect("closed");
     drop(upstairs);
     let taken_out = || async {
-        let store = Store::open(&file).await.expect("it opens");
+        let store = Store::open(&file).await.expect("it opens").doubting();
         let text = archive::export(&store, "upstairs")
             .await
             .expect("it is there");

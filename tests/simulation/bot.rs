@@ -63,7 +63,7 @@ impl Bot {
 
     async fn open(folder: tempfile::TempDir) -> Self {
         let file = books_in(&folder);
-        let store = Store::open_alone(&file).await.expect("it opens");
+        let store = Store::open_alone(&file).await.expect("it opens").doubting();
         let zone = chrono_tz::Europe::Dublin;
         let service = Service::new(store.clone(), Door::ByInvite { zone });
         service.answer_to("stove_side_bot");

@@ -4,7 +4,9 @@
 pub mod answer;
 pub mod problem;
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
+
+use chrono::NaiveDate;
 
 use super::ids::MemberId;
 use super::personal::{PersonalBooks, PersonalFact};
@@ -83,11 +85,16 @@ impl Table {
         self.seat(told);
     }
 
-    /// Without the days on which they ate here, which are read for a message and not carried forward.
-    pub fn forget_days(&mut self) {
+    /// Who ate here on which of the last days on which anybody did: read for a message, and not carried forward.
+    pub fn ate_on(&mut self, plates: &BTreeSet<(NaiveDate, MemberId)>) {
+        let days: BTreeSet<NaiveDate> = plates.iter().map(|(day, _)| *day).collect();
         let all = self.came.iter_mut().chain(&mut self.seated);
         for member in all.chain(&mut self.gone) {
-            member.table = AtTable::default();
+            let own = plates.iter().filter(|(_, whose)| *whose == member.id);
+            member.table = AtTable {
+                days: own.count() as u32,
+                of_days: days.len() as u32,
+            };
         }
     }
 

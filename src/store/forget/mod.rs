@@ -103,6 +103,7 @@ const GUARD: &str = "entry_is_never_deleted";
 
 impl Transaction {
     async fn prepare_to_forget(&mut self) -> Result<()> {
+        self.forget_all();
         for sql in PREPARE {
             sqlx::query(sql)
                 .execute(self.connection())

@@ -21,9 +21,10 @@ use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
 use super::words::time_text;
-use crate::domain::change::Change;
+use crate::domain::change::{Change, Detail};
 use crate::domain::ids::{MessageId, ProfileId};
-use crate::domain::ledger::Entry;
+use crate::domain::kitchen::Kitchen;
+use crate::domain::ledger::{Account, Entry};
 
 /// One decision being written.
 pub(super) struct Writing<'a> {
@@ -39,15 +40,18 @@ pub(super) struct Writing<'a> {
 }
 
 impl Transaction {
-    /// Append what a decision changes, credited to a message.
+    /// Append what a decision changes, credited to a message. The kitchen as it leaves it is remembered, as far as a later
+    /// look would find it so.
     pub async fn append(
         &mut self,
         household: HouseholdId,
         message: MessageId,
         changes: &[Change],
+        left: Kitchen,
         now: DateTime<Utc>,
     ) -> Result<()> {
         if changes.is_empty() {
+            self.remember(household, left);
             return Ok(());
         }
         let ordinal = sqlx::query_scalar!(
@@ -68,7 +72,32 @@ impl Transaction {
         for change in changes {
             writing.change(change).await?;
         }
+        // Nutrients that were kept before go by their first number.
+        let as_numbered = writing.kept.is_empty();
+        match as_numbered && changes.iter().all(is_carried) {
+            true => self.remember(household, left),
+            false => self.forget(household),
+        }
         Ok(())
+    }
+}
+
+/// What a kitchen is carried forward by as the file has it. Of what was told for later only so much is ever read, and what
+/// taking back a fact brings about only the file knows.
+fn is_carried(change: &Change) -> bool {
+    match change {
+        Change::Entry {
+            detail: Some(Detail::Prep(_) | Detail::Clock(_) | Detail::Personal { .. }),
+            ..
+        }
+        | Change::Due { .. } => false,
+        Change::Entry { entry, .. } => {
+            entry.root.is_none()
+                || [entry.from, entry.to]
+                    .iter()
+                    .any(|end| *end != Account::Bought && *end != Account::Origin)
+        }
+        _ => true,
     }
 }
 

@@ -115,7 +115,11 @@ impl Transaction {
     ) -> Result<Vec<Act>> {
         let undoes = acts.iter().filter(|act| act.puts_back().is_some());
         let entries = undoes.flat_map(|act| &act.entries);
-        let roots = words::id_list(entries.filter_map(|entry| entry.entry.root).map(|id| id.0));
+        let mut roots = entries.filter_map(|entry| entry.entry.root).peekable();
+        if roots.peek().is_none() {
+            return Ok(Vec::new());
+        }
+        let roots = words::id_list(roots.map(|id| id.0));
         let messages = sqlx::query_scalar!(
             r#"select distinct message_id as "message_id!: i64" from entry
                where household_id = ? and entry_id in (select value from json_each(?)) and message_id is not null

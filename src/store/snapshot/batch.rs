@@ -59,13 +59,8 @@ impl Transaction {
         .doing("list the batches")
     }
 
-    /// These batches, whole. The profiles of their lines are added to `profiles`.
-    pub(super) async fn batches(
-        &mut self,
-        household: HouseholdId,
-        ids: &[i64],
-        profiles: &mut BTreeSet<ProfileId>,
-    ) -> Result<Batches> {
+    /// These batches, whole.
+    pub(super) async fn batches(&mut self, household: HouseholdId, ids: &[i64]) -> Result<Batches> {
         let ids = words::id_list(ids.iter().copied());
         let mut batches = self.batch_rows(household, &ids).await?;
         self.add_opening_and_water(household, &ids, &mut batches)
@@ -83,8 +78,6 @@ impl Transaction {
         self.add_reasons(household, &ids, &mut batches).await?;
         self.add_prices(household, &ids, &mut batches).await?;
         self.add_own_yields(household, &ids, &mut batches).await?;
-        let lines = batches.values().flat_map(|batch| &batch.lines);
-        profiles.extend(lines.filter_map(|line| line.profile));
         Ok(batches)
     }
 

@@ -1,7 +1,11 @@
 //! The household itself: its zone, its people, its names, its next numbers.
 
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+
 use crate::domain::ids::*;
-use crate::domain::kitchen::{AtTable, Component, Member, Next, Place, PlaceKind, Settings};
+use crate::domain::kitchen::{Component, Member, Next, Place, PlaceKind, Settings};
 use crate::domain::table::Seat;
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
@@ -36,29 +40,19 @@ impl Transaction {
         .fetch_all(self.connection())
         .await
         .doing("read members")?;
-        let at_table = self.at_table(household).await?;
-        let mut days: Vec<&str> = at_table.iter().map(|(day, _)| day.as_str()).collect();
-        days.dedup();
-        let of_days = days.len() as u32;
-        let rows = rows.into_iter().map(|row| {
-            let own = at_table
-                .iter()
-                .filter(|(_, member)| *member == row.member_id);
-            Member {
-                keeper: row.keeper,
-                seat: if row.here { Seat::Here } else { Seat::Left },
-                table: AtTable {
-                    days: own.count() as u32,
-                    of_days,
-                },
-                ..Member::new(MemberId(row.member_id), &row.name, row.chats)
-            }
+        let rows = rows.into_iter().map(|row| Member {
+            keeper: row.keeper,
+            seat: if row.here { Seat::Here } else { Seat::Left },
+            ..Member::new(MemberId(row.member_id), &row.name, row.chats)
         });
         Ok(rows.collect())
     }
 
     /// Who had a plate on which of the last days on which anybody had one.
-    async fn at_table(&mut self, household: HouseholdId) -> Result<Vec<(String, i64)>> {
+    pub(super) async fn at_table(
+        &mut self,
+        household: HouseholdId,
+    ) -> Result<BTreeSet<(NaiveDate, MemberId)>> {
         let rows = sqlx::query!(
             "select distinct day, member_id from plate
              where household_id = ?1 and day > (select date(max(day), ?2) from plate where household_id = ?1)
@@ -70,7 +64,8 @@ impl Transaction {
         .await
         .doing("read who ate here lately")?;
         let rows = rows.into_iter();
-        Ok(rows.map(|row| (row.day, row.member_id)).collect())
+        rows.map(|row| Ok((words::day(&row.day)?, MemberId(row.member_id))))
+            .collect()
     }
 
     pub(super) async fn components(&mut self, household: HouseholdId) -> Result<Vec<Component>> {

@@ -28,10 +28,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 
 use super::Transaction;
-use super::error::Result;
+use super::error::{Doing, Result};
 use super::household::HouseholdId;
 use crate::domain::act::{Act, ActEntry};
-use crate::domain::batch::Batch;
 use crate::domain::clock::ClockBooks;
 use crate::domain::ids::{BatchId, ComponentId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
@@ -84,47 +83,66 @@ pub struct View<'a> {
 }
 
 impl Transaction {
-    /// The kitchen as a sender sees it.
-    pub async fn kitchen(&mut self, view: View<'_>) -> Result<Kitchen> {
+    /// The kitchen as a sender sees it, with less to read where a part of it is known: from an earlier look of this
+    /// transaction, or as the last one left it.
+    pub async fn kitchen(&mut self, view: View<'_>, known: Option<Kitchen>) -> Result<Kitchen> {
+        let known = match known {
+            Some(known) => Some(known),
+            None => self.remembered(view.household).await?,
+        };
+        let doubted = self.doubts && known.is_some();
+        let kitchen = self.seen(view, known).await?;
+        if doubted {
+            let read = self.seen(view, None).await?;
+            assert_eq!(read, kitchen, "what is remembered is what the file holds");
+        }
+        Ok(kitchen)
+    }
+
+    /// The kitchen as an earlier transaction left it, unless somebody else has written to the file since.
+    async fn remembered(&mut self, household: HouseholdId) -> Result<Option<Kitchen>> {
+        let version: i64 = sqlx::query_scalar("pragma data_version")
+            .fetch_one(self.connection())
+            .await
+            .doing("look whether anybody else has written")?;
+        Ok(self.memory.take(household, version))
+    }
+
+    async fn seen(&mut self, view: View<'_>, known: Option<Kitchen>) -> Result<Kitchen> {
         let household = view.household;
-        let defaults = self.defaults(household).await?;
-        let questions = self.open_questions(household).await?;
-        let mine = questions.iter().filter(|open| open.member == view.sender);
+        let mut kitchen = match known {
+            Some(known) => self.with_days(household, known).await?,
+            None => self.taught(household).await?,
+        };
+        kitchen.questions = self.open_questions(household).await?;
+        let mine = kitchen.questions.iter();
+        let mine = mine.filter(|open| open.member == view.sender);
         let asked: Vec<MessageId> = mine.filter_map(|open| open.pointed).collect();
-        let pointed = self.acts(household, &asked).await?;
-        let recent = self.recent_acts(household, view.sender).await?;
-        let reversing: Vec<&Act> = recent.iter().chain(&pointed).chain(view.pointed).collect();
-        let undone = self.undone(household, &reversing).await?;
-        let corrections = match view.pointed {
+        kitchen.pointed = self.acts(household, &asked).await?;
+        kitchen.recent = self.recent_acts(household, view.sender).await?;
+        let reversing = kitchen.recent.iter().chain(&kitchen.pointed);
+        let reversing: Vec<&Act> = reversing.chain(view.pointed).collect();
+        kitchen.undone = self.undone(household, &reversing).await?;
+        kitchen.corrections = match view.pointed {
             Some(act) => self.corrections(household, act).await?,
             None => Vec::new(),
         };
-        let today = view.now.with_timezone(&defaults.zone).date_naive();
+        let today = view.now.with_timezone(&kitchen.defaults.zone).date_naive();
         let own_days = if view.looks_back {
             OWN_PLATE_DAYS
         } else {
             PLATE_DAYS
         };
         let own = (view.sender, today - own_days);
-        let (plates, told_privately) = self.plates(household, today - PLATE_DAYS, own).await?;
+        (kitchen.plates, kitchen.told_privately) =
+            self.plates(household, today - PLATE_DAYS, own).await?;
+        kitchen.plain_eaten = match view.report {
+            true => self.plain_eaten(household, today - REPORT_DAYS).await?,
+            false => Vec::new(),
+        };
 
-        let mut touched: BTreeSet<BatchId> = view.named.iter().copied().collect();
-        let mut profiles = BTreeSet::new();
-        let wrote = view.answered.and_then(|answered| answered.wrote.as_ref());
-        let acts = recent.iter().chain(&pointed).chain(&undone);
-        let acts = acts.chain(&corrections).chain(view.pointed).chain(wrote);
-        for ActEntry { entry, .. } in acts.flat_map(|act| &act.entries) {
-            touched.extend(entry.batch);
-            profiles.extend(entry.profile);
-        }
-        for portion in plates.iter().flat_map(|plate| &plate.portions) {
-            touched.extend(portion.batch);
-            profiles.extend(portion.profile);
-        }
-        let mut plain_eaten = Vec::new();
+        let (mut touched, mut profiles) = spoken_of(&kitchen, &view);
         if view.report {
-            plain_eaten = self.plain_eaten(household, today - REPORT_DAYS).await?;
-            profiles.extend(plain_eaten.iter().map(|(_, profile, _)| *profile));
             let since = view.now - REPORT_STAY;
             touched.extend(self.reported_batches(household, since).await?);
         }
@@ -135,36 +153,54 @@ impl Transaction {
             touched.extend(self.lately_finished(household, view.now).await?);
         }
         let needed = self.needed_batches(household, &touched, view.now).await?;
-        let batches = self.batches(household, &needed, &mut profiles).await?;
-        let authors = match view.looks_back {
+        self.bring_in_sight(household, &mut kitchen, &needed)
+            .await?;
+        profiles.extend(kitchen.packets.iter().map(|packet| packet.profile));
+        let lines = kitchen.batches.values().flat_map(|batch| &batch.lines);
+        profiles.extend(lines.filter_map(|line| line.profile));
+        kitchen.profiles.retain(|id, _| profiles.contains(id));
+        profiles.retain(|id| !kitchen.profiles.contains_key(id));
+        let more = self.profiles(household, &profiles).await?;
+        kitchen.profiles.extend(more);
+
+        kitchen.authors = match view.looks_back {
             true => self.authors(household, &needed).await?,
             false => BTreeMap::new(),
         };
-        let rang = self.rang_since(household, view.now - RANG_STAY).await?;
-        let mut kitchen = Kitchen {
-            eaten_before: self.eaten_before(household, &needed).await?,
-            authors,
-            told_privately,
-            plates,
-            questions,
-            recent,
-            pointed,
-            undone,
-            corrections,
-            plain_eaten,
-            ..self
-                .with_names(household, defaults, batches, profiles)
-                .await?
+        kitchen.eaten_before = self.eaten_before(household, &needed).await?;
+        kitchen.clock.told = None;
+        kitchen.clock.rang = self.rang_since(household, view.now - RANG_STAY).await?;
+        kitchen.plates_lately = match view.plans {
+            true => {
+                let since = kitchen.day_of(view.now) - Days::new(DAYS_BACK);
+                self.plates_lately(household, since).await?
+            }
+            false => BTreeMap::new(),
         };
-        kitchen.clock.rang = rang;
-        if view.plans {
-            let since = kitchen.day_of(view.now) - Days::new(DAYS_BACK);
-            kitchen.plates_lately = self.plates_lately(household, since).await?;
-        }
-        if view.ahead {
-            kitchen.prep.shop.walks = self.walks(household).await?;
-        }
+        kitchen.prep.shop.walks = match view.ahead {
+            true => self.walks(household).await?,
+            false => Default::default(),
+        };
         Ok(kitchen)
+    }
+
+    /// Exactly these batches; those that are in sight already are not read again.
+    async fn bring_in_sight(
+        &mut self,
+        household: HouseholdId,
+        kitchen: &mut Kitchen,
+        needed: &[i64],
+    ) -> Result<()> {
+        let in_sight = |id: &i64| kitchen.batches.contains_key(&BatchId(*id));
+        let missing = needed.iter().filter(|id| !in_sight(id)).copied();
+        let missing: Vec<i64> = missing.collect();
+        let wanted = |id: &BatchId| needed.binary_search(&id.0).is_ok();
+        kitchen.batches.retain(|id, _| wanted(id));
+        if !missing.is_empty() {
+            let read = self.batches(household, &missing).await?;
+            kitchen.batches.extend(read);
+        }
+        Ok(())
     }
 
     /// What a household has chosen.
@@ -187,14 +223,9 @@ impl Transaction {
         now: DateTime<Utc>,
     ) -> Result<Kitchen> {
         let needed = self.needed_batches(household, beside, now).await?;
-        let mut profiles = BTreeSet::new();
-        let batches = self.batches(household, &needed, &mut profiles).await?;
-        let defaults = self.defaults(household).await?;
         Ok(Kitchen {
             eaten_before: self.eaten_before(household, &needed).await?,
-            ..self
-                .with_names(household, defaults, batches, profiles)
-                .await?
+            ..self.with_batches(household, &needed).await?
         })
     }
 
@@ -212,16 +243,10 @@ impl Transaction {
     /// The kitchen with every batch that ever was, for an export.
     pub async fn whole_kitchen(&mut self, household: HouseholdId) -> Result<Kitchen> {
         let all = self.all_batches(household).await?;
-        let mut profiles = BTreeSet::new();
-        let batches = self.batches(household, &all, &mut profiles).await?;
-        let defaults = self.defaults(household).await?;
-        let kitchen = Kitchen {
+        Ok(Kitchen {
             questions: self.open_questions(household).await?,
-            ..self
-                .with_names(household, defaults, batches, profiles)
-                .await?
-        };
-        Ok(kitchen)
+            ..self.with_batches(household, &all).await?
+        })
     }
 
     /// The same, with every plate that ever was.
@@ -239,29 +264,35 @@ impl Transaction {
     }
 
     /// These batches with all that gives them names and nutrients.
-    async fn with_names(
-        &mut self,
-        household: HouseholdId,
-        defaults: Settings,
-        batches: BTreeMap<BatchId, Batch>,
-        mut profiles: BTreeSet<ProfileId>,
-    ) -> Result<Kitchen> {
-        let packets = self.packets(household).await?;
+    async fn with_batches(&mut self, household: HouseholdId, ids: &[i64]) -> Result<Kitchen> {
+        let mut kitchen = self.taught(household).await?;
+        kitchen.batches = self.batches(household, ids).await?;
+        let lines = kitchen.batches.values().flat_map(|batch| &batch.lines);
+        let lines = lines.filter_map(|line| line.profile);
+        let packets = kitchen.packets.iter().map(|packet| packet.profile);
+        let profiles = lines.chain(packets).collect();
+        kitchen.profiles = self.profiles(household, &profiles).await?;
+        Ok(kitchen)
+    }
+
+    /// What the household has chosen, named and told, and who is at its table: a kitchen without a batch in it.
+    async fn taught(&mut self, household: HouseholdId) -> Result<Kitchen> {
         let personal = self.personal(household).await?;
-        profiles.extend(packets.iter().map(|packet| packet.profile));
+        let mut table = Table::of(self.members(household).await?, &personal);
+        table.ate_on(&self.at_table(household).await?);
         Ok(Kitchen {
-            defaults,
+            defaults: self.defaults(household).await?,
             chosen: self.chosen(household).await?,
-            table: Table::of(self.members(household).await?, &personal),
+            table,
             components: self.components(household).await?,
             places: self.places(household).await?,
             own_days: self.own_days(household).await?,
             containers: self.containers(household).await?,
-            batches,
+            batches: BTreeMap::new(),
             eaten_before: BTreeMap::new(),
             authors: BTreeMap::new(),
-            profiles: self.profiles(household, &profiles).await?,
-            packets,
+            profiles: BTreeMap::new(),
+            packets: self.packets(household).await?,
             measures: self.measures(household).await?,
             choices: self.choices(household).await?,
             plates: Vec::new(),
@@ -285,10 +316,38 @@ impl Transaction {
         })
     }
 
+    /// The same of a kitchen that is known: all of it is carried forward, but for who ate here lately.
+    async fn with_days(&mut self, household: HouseholdId, mut known: Kitchen) -> Result<Kitchen> {
+        known.table.ate_on(&self.at_table(household).await?);
+        Ok(known)
+    }
+
     /// What a message has put into the books, over all its revisions; `None` if that is nothing, or
     /// the message is another household's.
     pub async fn act(&mut self, household: HouseholdId, message: MessageId) -> Result<Option<Act>> {
         let acts = self.acts(household, &[message]).await?;
         Ok(acts.into_iter().next())
     }
+}
+
+/// The batches and profiles that a message may speak of, because they stand on plates or were written of lately.
+fn spoken_of(kitchen: &Kitchen, view: &View<'_>) -> (BTreeSet<BatchId>, BTreeSet<ProfileId>) {
+    let mut touched: BTreeSet<BatchId> = view.named.iter().copied().collect();
+    let mut profiles = BTreeSet::new();
+    let wrote = view.answered.and_then(|answered| answered.wrote.as_ref());
+    let acts = kitchen.recent.iter().chain(&kitchen.pointed);
+    let acts = acts.chain(&kitchen.undone).chain(&kitchen.corrections);
+    let acts = acts.chain(view.pointed).chain(wrote);
+    for ActEntry { entry, .. } in acts.flat_map(|act| &act.entries) {
+        touched.extend(entry.batch);
+        profiles.extend(entry.profile);
+    }
+    let plates = kitchen.plates.iter();
+    for portion in plates.flat_map(|plate| &plate.portions) {
+        touched.extend(portion.batch);
+        profiles.extend(portion.profile);
+    }
+    let eaten = kitchen.plain_eaten.iter();
+    profiles.extend(eaten.map(|(_, profile, _)| *profile));
+    (touched, profiles)
 }

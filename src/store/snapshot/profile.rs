@@ -68,6 +68,9 @@ impl Transaction {
         household: HouseholdId,
         ids: &BTreeSet<ProfileId>,
     ) -> Result<BTreeMap<ProfileId, Profile>> {
+        if ids.is_empty() {
+            return Ok(BTreeMap::new());
+        }
         let ids = words::id_list(ids.iter().map(|id| id.0));
         let rows = sqlx::query_as!(
             ProfileRow,
