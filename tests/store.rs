@@ -8,7 +8,7 @@ use hobside::domain::ids::{MemberId, MessageId};
 use hobside::domain::kitchen::Kitchen;
 use hobside::lang;
 use hobside::store::{
-    Error, HouseholdId, Kind, NewHousehold, NewMessage, Store, Transaction, View,
+    Error, HouseholdId, Kind, Left, NewHousehold, NewMessage, Store, Transaction, View,
 };
 use sqlx::sqlite::{SqliteConnectOptions, SqliteConnection};
 use sqlx::{AssertSqlSafe, ConnectOptions, Row};
@@ -125,7 +125,11 @@ impl Books {
                 self.household,
                 decision.credit,
                 &decision.changes,
-                carried.clone(),
+                Left {
+                    kitchen: carried.clone(),
+                    act: None,
+                    private: true,
+                },
                 self.now,
             )
             .await

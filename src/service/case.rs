@@ -4,6 +4,7 @@ use chrono::{DateTime, Utc};
 
 use super::address::{Addressed, address};
 use super::handle::Pointed;
+use crate::domain::act::Act;
 use crate::domain::answer::{Answer, Press};
 use crate::domain::caution;
 use crate::domain::decide::{Decision, Input, Outcome, Saying, decide, hanging};
@@ -14,7 +15,7 @@ use crate::domain::spoken::Spoken;
 use crate::lang;
 use crate::lang::syntax::{Clock, Command, Cookbook, GoodTold, Pace, Personal, Prep, Shop};
 use crate::render::{self, Message};
-use crate::store::{Kind, Said, Waiting};
+use crate::store::{Kind, Left, Said, Waiting};
 
 /// A longer number is no batch's.
 const CODE_DIGITS_MAX: usize = 9;
@@ -127,6 +128,24 @@ impl Case<'_> {
     pub fn known_as(&self) -> MessageId {
         let before = self.before.as_ref();
         before.map_or(self.waiting.id, |before| before.first)
+    }
+
+    /// What a later message finds, once the decision is written.
+    pub fn left(&self, decision: &Decision, kitchen: Kitchen) -> Left {
+        let waiting = self.waiting;
+        let first = self.before.is_none() && !waiting.edited && decision.credit == waiting.id;
+        Left {
+            kitchen,
+            act: first.then(|| Act {
+                message: waiting.id,
+                member: waiting.member,
+                text: waiting.body.clone(),
+                revised: waiting.id,
+                sent_at: waiting.sent_at,
+                entries: Vec::new(),
+            }),
+            private: waiting.private,
+        }
     }
 
     fn is_spoken_to(&self, saying: &Saying) -> bool {

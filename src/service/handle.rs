@@ -209,8 +209,9 @@ impl Work<'_> {
             self.settle_notes(waiting.household, now).await?;
         }
         let (household, changes) = (waiting.household, &decision.changes);
+        let left = case.left(&decision, kitchen);
         self.transaction
-            .append(household, decision.credit, changes, kitchen, now)
+            .append(household, decision.credit, changes, left, now)
             .await?;
         if other_times {
             self.transaction.restart_schedule(household, now).await?;

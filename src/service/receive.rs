@@ -105,6 +105,7 @@ impl Work<'_> {
                 &inbound.external_id,
             )
             .await?;
+        let edited = latest.is_some();
         let revision = match (inbound.revision, latest) {
             (Revision::Numbered(number), Some(latest)) if number == latest.revision => {
                 return Ok(Received::Repeated);
@@ -153,6 +154,10 @@ impl Work<'_> {
         let Some(id) = self.transaction.store_message(&message).await? else {
             return Ok(Received::Repeated);
         };
+        if edited {
+            // What is known of its acts tells that it stands as it was written.
+            self.transaction.forget(household);
+        }
         if admission.by_code {
             self.transaction.make_keeper(household, member).await?;
             self.welcome(inbound, id, now).await?;

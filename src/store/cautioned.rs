@@ -41,7 +41,9 @@ impl Transaction {
             }
         }
         let rows = sqlx::query!(
-            r#"select data, created_at,
+            r#"select iif(o.outbox_id = (select max(n.outbox_id) from outbox n where n.channel = ?1 and n.chat = ?2)
+                          or instr(o.data, '"cautions"') > 0, o.data, null) as "data: String",
+                    o.created_at,
                     not exists (select 1 from message m
                                 where m.channel = ?1 and m.chat = ?2 and m.message_id > o.message_id
                                   and m.message_id < ?3) as "alone!: bool"
@@ -59,13 +61,14 @@ impl Transaction {
         for (at, row) in rows.iter().enumerate() {
             // Nobody has said anything since.
             let newest = at == 0 && row.alone && waiting.reply_to.is_none();
+            let Some(data) = &row.data else { continue };
             let sent_at = words::time(&row.created_at)?;
-            if let Some(said) = said(&row.data, sent_at, newest)? {
+            if let Some(said) = said(data, sent_at, newest)? {
                 let dated = told.and_then(|told: Said| told.dated);
                 return Ok(Some(Said { dated, ..said }));
             }
             if newest {
-                told = dated(&row.data, sent_at)?;
+                told = dated(data, sent_at)?;
             }
         }
         Ok(told)

@@ -86,6 +86,8 @@ pub struct Waiting {
     pub attempts: i64,
     pub household: HouseholdId,
     pub member: MemberId,
+    /// A later revision of it waits as well.
+    pub edited: bool,
 }
 
 /// What an earlier revision of a message said, and when the message was first sent.
@@ -176,7 +178,11 @@ impl Transaction {
         let row = sqlx::query!(
             r#"select message_id, channel, chat, external_id, revision, kind, body, reply_to, topic,
                       private as "private: bool", forwarded as "forwarded: bool", sent_at, received_at, attempts,
-                      household_id as "household_id!: i64", member_id as "member_id!: i64"
+                      household_id as "household_id!: i64", member_id as "member_id!: i64",
+                      exists (select 1 from message later
+                              where later.channel = message.channel and later.chat = message.chat
+                                and later.kind = message.kind and later.external_id = message.external_id
+                                and later.revision > message.revision) as "edited!: bool"
                from message where outcome is null order by message_id limit 1"#
         )
         .fetch_optional(self.connection())
@@ -200,6 +206,7 @@ impl Transaction {
             attempts: row.attempts,
             household: HouseholdId(row.household_id),
             member: MemberId(row.member_id),
+            edited: row.edited,
         }))
     }
 

@@ -45,6 +45,7 @@ pub use error::{Error, Result};
 pub use forget::{GONE, Scrubbed};
 pub use household::{HouseholdId, NewHousehold};
 pub use inbox::{Arrival, Kind, NewMessage, Said, Waiting};
+pub use journal::Left;
 pub use lock::Lock;
 pub use outbox::{Board, NewReply, OutboxId, OutboxKind, Outgoing};
 pub use rebind::{Bound, MemberRow};
@@ -54,7 +55,7 @@ pub use snapshot::View;
 
 use crate::domain::kitchen::Kitchen;
 use error::Doing;
-use memory::Memory;
+use memory::{Memory, Remembered, Seen};
 
 /// The books of every household in one file.
 #[derive(Debug, Clone)]
@@ -104,6 +105,7 @@ impl Store {
             open,
             memory: Arc::clone(&self.memory),
             doubts: self.doubts,
+            seen: Seen::default(),
             carried: Vec::new(),
             forgotten: Forgotten::These(Vec::new()),
         }
@@ -128,8 +130,10 @@ pub struct Transaction {
     open: sqlx::Transaction<'static, Sqlite>,
     memory: Arc<Memory>,
     doubts: bool,
+    /// How far the kitchen in hand was seen.
+    seen: Seen,
     /// Kitchens as this transaction leaves them.
-    carried: Vec<(HouseholdId, Kitchen)>,
+    carried: Vec<(HouseholdId, Remembered)>,
     /// Those that it has changed without carrying them forward.
     forgotten: Forgotten,
 }
@@ -147,9 +151,9 @@ impl Transaction {
             Forgotten::These(households) => !households.contains(household),
             Forgotten::All => false,
         };
-        for (household, kitchen) in self.carried {
+        for (household, known) in self.carried {
             if stands(&household) {
-                self.memory.put(household, kitchen);
+                self.memory.put(household, known);
             }
         }
         Ok(())
@@ -157,11 +161,12 @@ impl Transaction {
 
     /// The kitchen of a household as this transaction leaves it: the next message finds it so.
     fn remember(&mut self, household: HouseholdId, kitchen: Kitchen) {
-        self.carried.push((household, kitchen));
+        let seen = std::mem::take(&mut self.seen);
+        self.carried.push((household, Remembered { kitchen, seen }));
     }
 
     /// Something of a household's kitchen is written that is not carried forward.
-    fn forget(&mut self, household: HouseholdId) {
+    pub fn forget(&mut self, household: HouseholdId) {
         self.memory.forget(household);
         if let Forgotten::These(households) = &mut self.forgotten {
             households.push(household);

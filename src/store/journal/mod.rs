@@ -20,7 +20,9 @@ use chrono::{DateTime, Utc};
 use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
+use super::memory;
 use super::words::time_text;
+use crate::domain::act::Act;
 use crate::domain::change::{Change, Detail};
 use crate::domain::ids::{MessageId, ProfileId};
 use crate::domain::kitchen::Kitchen;
@@ -39,6 +41,15 @@ pub(super) struct Writing<'a> {
     kept: HashMap<ProfileId, ProfileId>,
 }
 
+/// What a decision leaves.
+pub struct Left {
+    pub kitchen: Kitchen,
+    /// The message, without its entries, if they are its first and are credited to it.
+    pub act: Option<Act>,
+    /// It was told in a private chat.
+    pub private: bool,
+}
+
 impl Transaction {
     /// Append what a decision changes, credited to a message. The kitchen as it leaves it is remembered, as far as a later
     /// look would find it so.
@@ -47,11 +58,12 @@ impl Transaction {
         household: HouseholdId,
         message: MessageId,
         changes: &[Change],
-        left: Kitchen,
+        left: Left,
         now: DateTime<Utc>,
     ) -> Result<()> {
         if changes.is_empty() {
-            self.remember(household, left);
+            self.seen.write(left.act, left.private);
+            self.remember(household, left.kitchen);
             return Ok(());
         }
         let ordinal = sqlx::query_scalar!(
@@ -74,9 +86,12 @@ impl Transaction {
         }
         // Nutrients that were kept before go by their first number.
         let as_numbered = writing.kept.is_empty();
-        match as_numbered && changes.iter().all(is_carried) {
-            true => self.remember(household, left),
-            false => self.forget(household),
+        if as_numbered && changes.iter().all(is_carried) {
+            let act = left.act.and_then(|act| memory::all_new(act, changes));
+            self.seen.write(act, left.private);
+            self.remember(household, left.kitchen);
+        } else {
+            self.forget(household);
         }
         Ok(())
     }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::RECENT_ACTS;
+use super::{RECENT_ACTS, RECENT_ENTRIES};
 use crate::domain::act::{Act, ActEntry};
 use crate::domain::batch::Money;
 use crate::domain::change::Detail;
@@ -94,10 +94,11 @@ impl Transaction {
             r#"select message_id as "message_id!: i64" from (
                    select message_id, entry_id from entry
                    where household_id = ? and member_id = ? and message_id is not null
-                   order by entry_id desc limit 200)
+                   order by entry_id desc limit ?)
                group by message_id order by max(entry_id) desc limit ?"#,
             household.0,
             member.0,
+            RECENT_ENTRIES,
             RECENT_ACTS
         )
         .fetch_all(self.connection())

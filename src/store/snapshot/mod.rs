@@ -30,17 +30,19 @@ use chrono::{DateTime, Days, Duration, NaiveDate, Utc};
 use super::Transaction;
 use super::error::{Doing, Result};
 use super::household::HouseholdId;
+use super::memory::{self, Remembered};
 use crate::domain::act::{Act, ActEntry};
 use crate::domain::clock::ClockBooks;
-use crate::domain::ids::{BatchId, ComponentId, MemberId, MessageId, ProfileId};
+use crate::domain::ids::{BatchId, ComponentId, EntryId, MemberId, MessageId, ProfileId};
 use crate::domain::kitchen::{Answered, Kitchen, Settings};
 use crate::domain::pace::DAYS_BACK;
 use crate::domain::table::Table;
 
 /// A finished batch stays in sight for a while: a recount or a correction may still reach it.
 const FINISHED_STAY: Duration = Duration::days(7);
-/// How far back an undo can reach, in messages.
+/// How far back an undo can reach, in messages, and in entries.
 const RECENT_ACTS: i64 = 8;
+const RECENT_ENTRIES: i64 = 200;
 
 /// How far back a report looks: a month of a year ago, whole.
 const REPORT_STAY: Duration = Duration::days(400);
@@ -91,10 +93,12 @@ impl Transaction {
             None => self.remembered(view.household).await?,
         };
         let doubted = self.doubts && known.is_some();
-        let kitchen = self.seen(view, known).await?;
+        let kitchen = self.look_at(view, known).await?;
         if doubted {
-            let read = self.seen(view, None).await?;
+            let seen = std::mem::take(&mut self.seen);
+            let read = self.look_at(view, None).await?;
             assert_eq!(read, kitchen, "what is remembered is what the file holds");
+            self.seen = seen;
         }
         Ok(kitchen)
     }
@@ -105,10 +109,14 @@ impl Transaction {
             .fetch_one(self.connection())
             .await
             .doing("look whether anybody else has written")?;
-        Ok(self.memory.take(household, version))
+        let known = self.memory.take(household, version);
+        Ok(known.map(|Remembered { kitchen, seen }| {
+            self.seen = seen;
+            kitchen
+        }))
     }
 
-    async fn seen(&mut self, view: View<'_>, known: Option<Kitchen>) -> Result<Kitchen> {
+    async fn look_at(&mut self, view: View<'_>, known: Option<Kitchen>) -> Result<Kitchen> {
         let household = view.household;
         let mut kitchen = match known {
             Some(known) => self.with_days(household, known).await?,
@@ -119,7 +127,7 @@ impl Transaction {
         let mine = mine.filter(|open| open.member == view.sender);
         let asked: Vec<MessageId> = mine.filter_map(|open| open.pointed).collect();
         kitchen.pointed = self.acts(household, &asked).await?;
-        kitchen.recent = self.recent_acts(household, view.sender).await?;
+        kitchen.recent = self.recent(household, view.sender).await?;
         let reversing = kitchen.recent.iter().chain(&kitchen.pointed);
         let reversing: Vec<&Act> = reversing.chain(view.pointed).collect();
         kitchen.undone = self.undone(household, &reversing).await?;
@@ -128,14 +136,7 @@ impl Transaction {
             None => Vec::new(),
         };
         let today = view.now.with_timezone(&kitchen.defaults.zone).date_naive();
-        let own_days = if view.looks_back {
-            OWN_PLATE_DAYS
-        } else {
-            PLATE_DAYS
-        };
-        let own = (view.sender, today - own_days);
-        (kitchen.plates, kitchen.told_privately) =
-            self.plates(household, today - PLATE_DAYS, own).await?;
+        self.lay_plates(&mut kitchen, &view, today).await?;
         kitchen.plain_eaten = match view.report {
             true => self.plain_eaten(household, today - REPORT_DAYS).await?,
             false => Vec::new(),
@@ -167,7 +168,12 @@ impl Transaction {
             true => self.authors(household, &needed).await?,
             false => BTreeMap::new(),
         };
-        kitchen.eaten_before = self.eaten_before(household, &needed).await?;
+        let batches = kitchen.batches.values();
+        let in_sight: Vec<(BatchId, bool)> = batches.map(|batch| (batch.id, batch.open)).collect();
+        if self.seen.eaten_of.as_ref() != Some(&in_sight) {
+            kitchen.eaten_before = self.eaten_before(household, &needed).await?;
+            self.seen.eaten_of = Some(in_sight);
+        }
         kitchen.clock.told = None;
         kitchen.clock.rang = self.rang_since(household, view.now - RANG_STAY).await?;
         kitchen.plates_lately = match view.plans {
@@ -182,6 +188,45 @@ impl Transaction {
             false => Default::default(),
         };
         Ok(kitchen)
+    }
+
+    /// The newest acts of the sender.
+    async fn recent(&mut self, household: HouseholdId, sender: MemberId) -> Result<Vec<Act>> {
+        let known = self.seen.recent.remove(&sender);
+        let mut recent = match known {
+            Some(known) => known,
+            None => self.recent_acts(household, sender).await?,
+        };
+        memory::newest(&mut recent, RECENT_ENTRIES as usize, RECENT_ACTS as usize);
+        self.seen.recent.insert(sender, recent.clone());
+        Ok(recent)
+    }
+
+    /// The plates of the last days; earlier ones where the message asks for them.
+    async fn lay_plates(
+        &mut self,
+        kitchen: &mut Kitchen,
+        view: &View<'_>,
+        today: NaiveDate,
+    ) -> Result<()> {
+        let since = today - PLATE_DAYS;
+        let there = self.seen.plates_since.is_some_and(|first| first <= since);
+        if there && !view.looks_back {
+            kitchen.plates.retain(|plate| plate.day >= since);
+            let portions = kitchen.plates.iter().flat_map(|plate| &plate.portions);
+            let laid: BTreeSet<EntryId> = portions.map(|portion| portion.entry).collect();
+            kitchen.told_privately.retain(|entry| laid.contains(entry));
+        } else {
+            let own_days = match view.looks_back {
+                true => OWN_PLATE_DAYS,
+                false => PLATE_DAYS,
+            };
+            let own = (view.sender, today - own_days);
+            (kitchen.plates, kitchen.told_privately) =
+                self.plates(view.household, since, own).await?;
+        }
+        self.seen.plates_since = Some(since);
+        Ok(())
     }
 
     /// Exactly these batches; those that are in sight already are not read again.
