@@ -191,6 +191,11 @@ fn play(case: &Case) -> (Home, Vec<Decision>) {
 
 /// Everything that stands on plates, as the corpus writes it.
 fn plates(home: &Home) -> Vec<String> {
+    plates_by(home, |name| name)
+}
+
+/// The same, with the pots of one dish told apart or not.
+fn plates_by(home: &Home, called: impl Fn(String) -> String) -> Vec<String> {
     let today = home.kitchen.settings().zone;
     let today = (home.now.with_timezone(&today).naive_local() - Duration::hours(3)).date();
     let mut sums: BTreeMap<(String, String), i64> = BTreeMap::new();
@@ -203,7 +208,7 @@ fn plates(home: &Home) -> Vec<String> {
                 _ => format!("{} ", plate.day),
             };
             let who = &home.kitchen.member(plate.member).expect("a member").name;
-            let key = (format!("{day}{who}"), name(home, plate, portion));
+            let key = (format!("{day}{who}"), called(name(home, plate, portion)));
             *sums.entry(key).or_default() += portion.mass.mg();
         }
     }
@@ -235,15 +240,13 @@ fn name(home: &Home, _: &Plate, portion: &PlatePortion) -> String {
 
 /// Whether what stands is what was meant; plain foods may be named in everyday words.
 fn stands(home: &Home, expected: &[&str]) -> bool {
-    let standing = plates(home);
     let wanted: Vec<String> = expected.iter().map(|line| canonical(home, line)).collect();
-    let mut unmatched = standing.clone();
     // Which of two batches was drawn is told by what is left of them, if the case names neither.
-    if !wanted.iter().any(|line| line.contains("(old)")) {
-        for line in &mut unmatched {
-            *line = line.replace(" (old)", "");
-        }
-    }
+    let apart = wanted.iter().any(|line| line.contains("(old)"));
+    let mut unmatched = plates_by(home, |name| match apart {
+        true => name,
+        false => name.replace(" (old)", ""),
+    });
     for line in &wanted {
         match unmatched.iter().position(|known| near(known, line)) {
             Some(at) => {
