@@ -15,6 +15,7 @@ use super::command::share::counted;
 use super::lexicon::is_food_word;
 use super::name::is_filler;
 use super::number::number;
+use super::otherwise::not_mine;
 use super::person::person;
 use super::syntax::{Command, ErrorKind, Portion, Reading, Share, Words};
 use super::token::{Kind, Token};
@@ -27,6 +28,7 @@ const PASSED_OVER: i32 = 500;
 
 /// A reading that leaves out somebody who ate is not sure.
 pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
+    not_mine::judge(reading, body);
     let mut portions: Vec<&Portion> = Vec::new();
     for command in &reading.commands {
         match command {

@@ -103,6 +103,7 @@ mod number;
 mod numeral;
 mod of_others;
 mod of_what_is_left;
+mod otherwise;
 mod packets;
 mod people;
 mod person;
@@ -198,8 +199,7 @@ const SCALE_RANK: i32 = 835;
 /// Read a message. Linear in its length; never fails.
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let text = readable(text);
-    let mut tokens = tokens(text, vocabulary);
-    read(&mut tokens, text, vocabulary)
+    read(&mut tokens(text, vocabulary), text, vocabulary)
 }
 
 /// Read a message with what it leaves out put in its place; `None` where it leaves nothing out.
@@ -261,6 +261,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
     vessel_one::choose(tokens, text, vocabulary);
     which::choose(tokens, text, vocabulary);
     taken_from::choose(tokens, text, vocabulary);
+    otherwise::put_plainly(tokens, text, vocabulary);
     by_piece::put(tokens, text, vocabulary);
     twice::drop(tokens, text, vocabulary);
     summed::drop(tokens, text, vocabulary);
@@ -313,8 +314,9 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
         let blind =
             |reading: &Reading| told.talk_words > 0 && rank::correct_blindly(&reading.commands);
         let beside = heard(weighed, false).into_iter();
-        let beside = beside.filter(|reading| !blind(reading));
-        let beside = beside.map(|reading| rank::beside_talk(reading, body, told.talk_words));
+        let beside = beside
+            .filter(|it| !blind(it))
+            .map(|reading| rank::beside_talk(reading, body, told.talk_words));
         readings.extend(beside.map(judged));
     }
     let mut nothing = rank::not_understood(body);
@@ -392,10 +394,7 @@ fn heard(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
 /// Every reading of the tokens as one command.
 fn readings(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     let mut out = but_plates(input, slashed);
-    if is_blank(input) {
-        return out;
-    }
-    let plates = command::portion::read(input);
+    let plates = command::portion::read(input).filter(|_| !is_blank(input));
     out.extend(plates.map(|plates| rank::plates(input, PORTION_RANK, plates)));
     out
 }

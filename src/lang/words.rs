@@ -322,6 +322,8 @@ lists! {
     joiners = "joiners.txt";
     /// What lays one thing on another, before its number: "on top of 200 chilli".
     laid_on = "laid_on.txt";
+    /// "together with", "gone into me": what is said in other words; the key is what is meant.
+    otherwise = "otherwise.txt";
     /// "less", "left": what takes an amount off the one before it.
     taken_off = "taken_off.txt";
     /// "minus", "plus": words that reckon between two numbers, by their sign.
