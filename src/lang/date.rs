@@ -3,7 +3,7 @@
 //! ```text
 //! day  := "today" | "yesterday" | ["last" | "on"] weekday | number "days" "ago" | date | ahead
 //! ahead := "tomorrow" | "next" weekday | weekday "week" | "in" number ("hours" | "days" | "weeks")
-//! date := "the" ordinal | day-number month [year] | month day-number [year] | d "/" m ["/" y] | y "-" m "-" d
+//! date := "the" ordinal | day-number month [year] | month day-number [year] | d "/" m ["/" y] | d "." m "." | y "-" m "-" d
 //! meal := ["for" | "at"] ["a" | "my" | "our"] ("breakfast" | "lunch" | "dinner" | "snack")
 //! ```
 //! Dates written with slashes are day/month. A day's name of some length may be spelled nearly so.
@@ -16,12 +16,29 @@ use super::number::number;
 use super::syntax::{Day, ErrorKind, MealName};
 use super::token::Kind;
 use super::tokens::{Read, Tokens, phrase, symbol, word};
-use super::words::{calendar, dates, meals};
+use super::words::{calendar, choosers, dates, meals, number_words};
 
+/// A smaller ordinal beside a weight counts helpings.
+const ORDINAL_DAY_MIN: u32 = 5;
 /// No packet is good for longer.
 const DAYS_AHEAD_MAX: f64 = 1000.0;
 
 pub fn day(input: Tokens<'_>) -> Read<'_, Day> {
+    let (rest, day) = of_pot(input)?;
+    // "the sunday one" is a pot.
+    let chooses = matches!(day, Day::Weekday(_))
+        && choosers().longest_of(rest.slice, "thing").is_some()
+        && !rest
+            .get(1)
+            .is_some_and(|next| next.is_numeric() || number_words().holds(next));
+    if chooses {
+        return input.no();
+    }
+    Ok((rest, day))
+}
+
+/// The same, also where it tells which pot is meant: "the sunday one".
+pub fn of_pot(input: Tokens<'_>) -> Read<'_, Day> {
     if let Ok((rest, ())) = ahead(input) {
         return Ok((rest, Day::Ahead));
     }
@@ -201,6 +218,15 @@ fn of_month(input: Tokens<'_>, on: bool) -> Read<'_, Day> {
         Some(Kind::Ordinal(day)) if (on || the.is_some()) && (1..=31).contains(day) => {
             Ok((rest.take_one(), Day::OfMonth(*day)))
         }
+        // "13th 100 g, 14th 80 g"; "2nd 80 g" may be a second helping.
+        Some(Kind::Ordinal(day))
+            if (ORDINAL_DAY_MIN..=31).contains(day)
+                && rest
+                    .get(1)
+                    .is_some_and(|next| next.is_numeric() || next.is(':')) =>
+        {
+            Ok((rest.take_one(), Day::OfMonth(*day)))
+        }
         _ => input.no(),
     }
 }
@@ -240,6 +266,9 @@ fn dated(input: Tokens<'_>) -> Result<Option<(Tokens<'_>, Day)>, nom::Err<super:
             if let Some((day, month)) = slashed(rest) {
                 return checked(input, rest.take_one(), day, month, None).map(Some);
             }
+            if let Some((day, month)) = dotted(rest) {
+                return checked(input, rest.after(2), day, month, None).map(Some);
+            }
         }
         _ => {}
     }
@@ -269,6 +298,19 @@ fn slashed(input: Tokens<'_>) -> Option<(u32, u32)> {
     let text = &input.text[input.first()?.span.clone()];
     let (day, month) = text.split_once('/')?;
     Some((day.parse().ok()?, month.parse().ok()?))
+}
+
+/// "13.10.", with more behind it: a date, and no end of a sentence.
+fn dotted(input: Tokens<'_>) -> Option<(u32, u32)> {
+    let text = &input.text[input.first()?.span.clone()];
+    let (day, month) = text.split_once('.')?;
+    let stop = input.get(1).filter(|stop| stop.is('.') && !stop.spaced);
+    let two =
+        |part: &str| (1..=2).contains(&part.len()) && part.bytes().all(|it| it.is_ascii_digit());
+    let (day, month): (u32, u32) =
+        (two(day) && two(month)).then(|| Some((day.parse().ok()?, month.parse().ok()?)))??;
+    let dated = (1..=31).contains(&day) && (1..=12).contains(&month);
+    (dated && stop.is_some() && input.len() > 2).then_some((day, month))
 }
 
 fn day_number(input: Tokens<'_>) -> Option<u32> {
