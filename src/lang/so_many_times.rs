@@ -3,6 +3,7 @@
 //!
 //! ```text
 //! several := count ("times" | "helpings" ["of"]) | "twice"        beside one weight "each"
+//! again   := weight dish [","] [went] "the same again"            at the end, of one weight
 //! ```
 //! Where somebody else is named, "each" may be of people, and nothing is put. The phrases stand in `data/so_many_times.txt`.
 
@@ -13,6 +14,7 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::unit::unit;
 use super::vocabulary::{Sense, Vocabulary};
+use super::which::dish_at_end;
 use super::words::{number_words, so_many_times};
 
 /// Whoever writes more tells a story.
@@ -26,6 +28,13 @@ const UNIT_TOKENS_MAX: usize = 2;
 pub fn multiply(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     let input = Tokens::unread(tokens, text, vocabulary);
     if tokens.len() > TOKENS_MAX || names_somebody(input) {
+        return;
+    }
+    if let Some((weight, end)) = once_more(input) {
+        if let Kind::Number(numeral) = tokens[weight].kind {
+            tokens[weight].kind = Kind::Number(Numeral::plain(tidy(numeral.value * 2.0)));
+            tokens.truncate(end);
+        }
         return;
     }
     let Some((from, length, times)) = (0..input.len()).find_map(|at| {
@@ -57,6 +66,48 @@ pub fn multiply(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
         at += 1;
         !told
     });
+}
+
+/// "90 dal, then went back for the same again": the only weight, and where what tells of it ends.
+fn once_more(input: Tokens<'_>) -> Option<(usize, usize)> {
+    let said = |at: usize, key| so_many_times().longest_of(input.after(at).slice, key);
+    let counts =
+        |at: &usize| input.slice[*at].is_numeric() || number_words().holds(&input.slice[*at]);
+    let phrase = (0..input.len()).find(|&at| {
+        said(at, "once more").is_some_and(|length| input.after(at + length).trimmed().is_empty())
+    })?;
+    let mut numbers = (0..input.len()).filter(counts);
+    let (Some(weight), None) = (numbers.next(), numbers.next()) else {
+        return None;
+    };
+    let joins = |at: usize| {
+        input.norm(at).is_empty()
+            || matches!(
+                input.norm(at),
+                "and" | "then" | "n" | "i" | "later" | "again"
+            )
+    };
+    let mut end = phrase;
+    let mut went = false;
+    loop {
+        let near = (weight + 1).max(end.saturating_sub(4))..end;
+        let lead = near
+            .into_iter()
+            .find(|&at| said(at, "went") == Some(end - at));
+        match lead {
+            Some(at) => {
+                went = true;
+                end = at;
+            }
+            None if end > weight + 1 && joins(end - 1) => {
+                went = true;
+                end -= 1;
+            }
+            None => break,
+        }
+    }
+    let named = dish_at_end(input.range(0, end)).is_some();
+    (went && named && weight < phrase).then_some((weight, end))
 }
 
 /// How many tokens tell how often, and how often it was.

@@ -32,7 +32,10 @@ const RESULT_WORDS_MAX: usize = 4;
 
 /// Put one number in the place of each sum that can be reckoned.
 pub fn reckon(tokens: &mut Vec<Token>) {
-    if let Some((from, to)) = (1..tokens.len()).find_map(|at| in_goes(tokens, at)) {
+    if let Some((from, to, goes)) = (1..tokens.len()).find_map(|at| in_goes(tokens, at)) {
+        for sign in tokens[to..].iter_mut().skip(1).step_by(2).take(goes - 1) {
+            *sign = Token::new(Kind::Symbol('+'), sign.span.clone(), sign.spaced);
+        }
         tokens.drain(from..to);
     }
     let mut at = 0;
@@ -92,8 +95,8 @@ const GOES: [&str; 8] = [
     "weighings",
 ];
 
-/// "rice in three goes 80+80+40": how many weights there are, said beside as many of them.
-fn in_goes(tokens: &[Token], at: usize) -> Option<(usize, usize)> {
+/// "rice in three goes 80+80+40", "80, 80 and 40": how many weights there are, said beside as many of them.
+fn in_goes(tokens: &[Token], at: usize) -> Option<(usize, usize, usize)> {
     let [into, count, goes, rest @ ..] = &tokens[at..] else {
         return None;
     };
@@ -106,10 +109,13 @@ fn in_goes(tokens: &[Token], at: usize) -> Option<(usize, usize)> {
     let mark = usize::from(rest.first().is_some_and(marked));
     let weights = rest[mark..].chunks(2);
     let weights = weights.take_while(|two| value(&two[0]).is_some());
-    let joined = |two: &&[Token]| two.get(1).is_some_and(|sign| sign.is('+'));
+    let joins = |sign: &Token| {
+        matches!(sign.kind, Kind::Symbol('+' | ',' | '&')) || matches!(sign.norm(), "and" | "n")
+    };
+    let joined = |two: &&[Token]| two.get(1).is_some_and(joins);
     let signs = weights.clone().take_while(joined).count();
     let counted = weights.count().min(signs + 1) as f64;
-    (counted == said).then_some((at, at + 3 + mark))
+    (counted == said && counted >= 2.0).then_some((at, at + 3 + mark, counted as usize))
 }
 
 /// "chilli 812-430, rice 590-430, same bowl": what was taken off each time stood in its difference already.
