@@ -203,7 +203,7 @@ fn is_mark(input: Tokens<'_>, at: usize) -> bool {
     }
 }
 
-/// "or so", "so far", "all but 100", "one and half" are no joints.
+/// "or so", "so far", "all but 100", "one and half", "two and a half" are no joints.
 fn joins(input: Tokens<'_>, at: usize) -> bool {
     let before = if at > 0 { input.norm(at - 1) } else { "" };
     let after = input.norm(at + 1);
@@ -213,7 +213,13 @@ fn joins(input: Tokens<'_>, at: usize) -> bool {
             before,
             "all" | "everything" | "nothing" | "none" | "anything"
         );
-    let fraction = matches!(after, "half" | "halve" | "quarter") && number_words().has(before);
+    let article = usize::from(after == "a" || after == "three");
+    let part = matches!(
+        input.norm(at + 1 + article),
+        "half" | "halve" | "quarter" | "quarters"
+    );
+    let counted = number_words().has(before) || at > 0 && input.slice[at - 1].is_numeric();
+    let fraction = part && counted;
     !excepts
         && !fraction
         && !matches!(before, "or" | "not" | "ever" | "even")

@@ -13,11 +13,13 @@ use super::lexicon::is_food_word;
 use super::number::number;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
-use super::vocabulary::Vocabulary;
-use super::words::{joiners, leads, repairs};
+use super::vocabulary::{Sense, Vocabulary};
+use super::words::{joiners, leads, measures, number_words, repairs};
 
 /// Between a number and what takes it back stand no more words than these.
 const NAME_TOKENS_MAX: usize = 5;
+/// Nobody gives a longer reason.
+const WHY_TOKENS_MAX: usize = 7;
 
 /// Drop what was taken back, in place.
 pub fn repair(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
@@ -88,14 +90,28 @@ fn taken_back(
         let skip = match leads().longest(rest.slice) {
             _ if number_length(rest) > 0 => 0,
             Some((length, _)) => length,
-            None => marks_at_front(rest),
+            None => match marks_at_front(rest) {
+                0 => why(rest, key, after == words.end),
+                marks => marks,
+            },
         };
         if skip == 0 {
             break;
         }
         after += skip;
     }
-    let second = number_length(input.after(after));
+    let mut second = number_length(input.after(after));
+    // "130. 130 soup": said twice, and once with its name.
+    if second > 0 {
+        let marks = marks_at_front(input.after(after + second));
+        let again = input.after(after + second + marks);
+        let same =
+            marks > 0 && again.first().map(|it| &it.kind) == input.get(after).map(|it| &it.kind);
+        if same && begins_name(again.after(number_length(again))) {
+            after += second + marks;
+            second = number_length(again);
+        }
+    }
     if second > 0 {
         let restated = begins_name(input.after(after + second));
         // "200 chili, no sorry that was 220": the name stays.
@@ -112,6 +128,29 @@ fn taken_back(
     let repeated = input.norm(after) == "of";
     (renamed && (key == "renames" || repeated || !was_name))
         .then_some([number.end..after, after..after])
+}
+
+/// "no wait, the scale was still going, 130": why it was not so, up to a comma before another number; how many tokens.
+fn why(rest: Tokens<'_>, key: &str, first: bool) -> usize {
+    let told = |token: &Token| {
+        let norm = token.norm();
+        norm.is_empty()
+            || number_words().holds(token)
+            || input_names(rest, norm)
+            || rest.vocabulary.is(Sense::Person, &[norm])
+    };
+    let length = rest.slice.iter().take_while(|token| !told(token)).count();
+    let marks = marks_at_front(rest.after(length));
+    let number = number_length(rest.after(length + marks)) > 0;
+    let plain = first && key == "takes back" && (1..=WHY_TOKENS_MAX).contains(&length);
+    match plain && marks > 0 && number {
+        true => length,
+        false => 0,
+    }
+}
+
+fn input_names(input: Tokens<'_>, norm: &str) -> bool {
+    input.vocabulary.names_food(norm) || is_food_word(norm)
 }
 
 fn is_mark(token: &Token) -> bool {
@@ -145,7 +184,9 @@ fn begins_name(input: Tokens<'_>) -> bool {
     let skip = rest
         .slice
         .iter()
-        .take_while(|token| matches!(token.norm(), "of" | "the" | "my" | "grams"))
+        .take_while(|token| {
+            matches!(token.norm(), "of" | "the" | "my" | "grams") || measures().holds(token)
+        })
         .count();
     let norm = rest.norm(skip);
     !norm.is_empty() && (input.vocabulary.names_food(norm) || is_food_word(norm))
