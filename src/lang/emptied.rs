@@ -198,9 +198,10 @@ impl Jar {
             return None;
         }
         let behind_all = self.named.iter().all(|(behind, _)| *behind == all);
-        let each_behind = || self.named.iter().map(|(behind, _)| *behind).eq(2..=all);
-        let each_before = || self.named.iter().map(|(behind, _)| *behind).eq(1..all);
-        (behind_all || each_behind() || each_before())
+        // "3412 -> 3190 me, then Ana -> 2975": each beside the later reading of a step, before it or behind it.
+        let beside =
+            |(step, (behind, _)): (usize, &(usize, Who))| [step + 1, step + 2].contains(behind);
+        (behind_all || self.named.iter().enumerate().all(beside))
             .then(|| self.named.iter().map(|(_, who)| who.clone()).collect())
     }
 }

@@ -10,7 +10,7 @@ use crate::lang::syntax::{Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{Listed, at_scale, containers};
+use crate::lang::words::{Listed, at_scale, containers, pots};
 
 const FOOD_WORDS_MAX: usize = 4;
 /// A shorter word that is written nearly may be any other.
@@ -208,6 +208,9 @@ fn looking_vessel(input: Tokens<'_>) -> Option<(usize, Vessel)> {
         looks += length;
     }
     let noun = looks > 0 && vessel_noun(input.after(looks));
+    // "soup pot was 2900": the soup in its pot.
+    let dish = || input.vocabulary.is_batch(&[input.norm(0)]) && pots().has(input.norm(looks));
+    let noun = noun && !(looks == 1 && dish());
     noun.then(|| (looks + 1, unknown_vessel(input.range(0, looks + 1))))
 }
 
