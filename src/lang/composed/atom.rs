@@ -90,6 +90,8 @@ pub fn atoms(input: Tokens<'_>) -> Option<Vec<Atom>> {
         before: Before::default(),
         last: None,
         counted: false,
+        spoken: None,
+        gives: None,
     };
     let mut out = Vec::new();
     let mut at = 0;
@@ -117,6 +119,9 @@ pub struct Reader<'a> {
     last: Option<Marked>,
     /// Something was served by the piece: "three ladles".
     pub counted: bool,
+    /// Whoever was told of last, and whoever hands something on: of whose "60 of his" is.
+    spoken: Option<Eater>,
+    pub gives: Option<Eater>,
 }
 
 impl Reader<'_> {
@@ -176,7 +181,7 @@ impl Reader<'_> {
     }
 
     /// People; nothing where it is not told who, or what is told of them is turned round: "from Ana", "he" of two.
-    fn who(&self, at: usize, length: usize, mut said: Said) -> Option<(Atom, usize)> {
+    fn who(&mut self, at: usize, length: usize, mut said: Said) -> Option<(Atom, usize)> {
         let said_here = self.input.range(at, at + length);
         let pronoun = |token: &Token| is_somebody(token.norm());
         let doubtful = self.before.is_doubtful() && said_here.slice.iter().any(pronoun);
@@ -190,6 +195,10 @@ impl Reader<'_> {
         };
         if doubtful || turned || !known {
             return None;
+        }
+        match said.role {
+            Role::Given => self.gives = self.spoken.clone(),
+            _ => self.spoken = said.who.one().cloned(),
         }
         // "Ana had all but 300 of it"
         let all = said.finishes && self.input.norm(at + length - 1) == "all";

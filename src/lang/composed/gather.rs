@@ -50,6 +50,8 @@ pub struct Gathering {
     /// The last that was told of, for what goes on without a subject.
     pub subject: Option<Who>,
     pub but: bool,
+    /// Whoever comes next has none.
+    pub none: bool,
     /// The clause in which a reading is told to be the later one.
     later: Option<usize>,
     /// Somebody is told to have left or put back what comes next.
@@ -399,7 +401,9 @@ impl Gathering {
     fn nothing(&mut self) -> Option<()> {
         match self.pending.take() {
             Some(Owner::People(who)) => self.now.none.push(who),
-            _ => return None,
+            // "none for me"
+            None => self.none = true,
+            Some(Owner::Fate(_)) => return None,
         }
         Some(())
     }

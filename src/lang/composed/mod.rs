@@ -212,6 +212,17 @@ mod tests {
     }
 
     #[test]
+    fn what_is_handed_on_comes_off_whoever_had_it() {
+        let parts = "500 rice, 60% for Tom, 40% for me";
+        for text in [
+            "Tom and me shared 500 rice but I gave him 50 of mine",
+            "Tom and I split 500 rice, but I gave Tom 50 of mine",
+        ] {
+            means(text, &format!("{}", parts.replace("500", "500 g")));
+        }
+    }
+
+    #[test]
     fn what_stays_or_is_thrown_away_is_on_no_plate() {
         means(
             "took 0,35 kg soup, drank 3/5 of it and poured the rest down the sink",

@@ -9,6 +9,10 @@ use crate::lang::syntax::Amount;
 
 impl Gathering {
     pub fn who(&mut self, said: &Said, after: &[Atom]) -> Option<()> {
+        if std::mem::take(&mut self.none) {
+            self.now.none.push(said.who.clone());
+            return (said.role == Role::For).then_some(());
+        }
         // "We finished it. 650 g of parsnips: ..."
         if said.finishes && matches!(said.who, Who::Everyone | Who::Count(_)) {
             return self.joins(said.who.clone());

@@ -162,6 +162,21 @@ impl Scene {
         let Some(at) = self.told.iter().position(|told| told.item.is_some()) else {
             return;
         };
+        // "Tom and I had 440 rice, half and half, but he gave Ana 60 of his"
+        if let [only] = self.told.as_slice()
+            && let (Some(who @ Who::Named(several)), Size::Amount(amount)) =
+                (only.people(), &only.size)
+            && only.each == Some(false)
+            && several.len() > 1
+            && !self.given.is_empty()
+        {
+            let name = self.dish.clone().unwrap_or_default();
+            self.whole = Some(Item::new(amount.clone(), name));
+            self.party = Some(who.clone());
+            self.split = Some(None);
+            self.told.clear();
+            return;
+        }
         let served = &self.told[at];
         let (Some(owner), Size::Amount(amount), Some(span)) = (
             served.people().and_then(Who::one).cloned(),

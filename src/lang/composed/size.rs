@@ -106,11 +106,15 @@ impl Reader<'_> {
         }
         // "half of my team"
         let owned = matches!(behind.norm(1), "my" | "her" | "his" | "their");
-        if owned && self.name(behind.after(2)).is_none() {
+        let goes_on = !behind.norm(2).is_empty();
+        if owned && goes_on && self.name(behind.after(2)).is_none() {
             return (false, None, 0);
         }
         match behind.norm(1) {
             "mine" | "my" => (true, Some(None), 2),
+            "hers" | "his" | "theirs" if matches!(self.gives, Some(Some(_))) => {
+                (true, self.gives.clone(), 2)
+            }
             "hers" | "his" | "theirs" | "her" | "their" => match self.before.spoken_of() {
                 Some(who) if !self.before.is_doubtful() => (true, Some(Some(who)), 2),
                 _ => (false, None, 0),

@@ -1,5 +1,6 @@
 //! Who was told of before, that a pronoun, a list or a comparison may depend on.
 
+use super::party::Who;
 use crate::lang::syntax::{Eater, Words};
 
 #[derive(Default)]
@@ -42,6 +43,16 @@ impl Before {
             last: None,
             either: false,
             open: self.open,
+        }
+    }
+
+    /// Whoever was told of before the last: "Ana 260, mine 50 more than that".
+    pub fn the_other(&self) -> Who {
+        let sender = self.last.is_some() && self.last.as_ref() != Some(&None);
+        match (sender, &self.earlier) {
+            (true, Some(earlier)) => Who::Named(vec![Some(earlier.clone())]),
+            (true, None) => Who::sender(),
+            (false, _) => Who::Named(vec![self.named.clone()]),
         }
     }
 

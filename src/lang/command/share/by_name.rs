@@ -86,8 +86,10 @@ impl Table<'_> {
             Size::Times(times) => (self.last(at), Change::Times(*times)),
             Size::Against(times, who) => (self.of(who, at), Change::Times(*times)),
             Size::More(grams, Some(who)) => (self.of(who, at), Change::More(*grams)),
-            // "30 more" may be as much beside it.
-            Size::More(grams, None) if *grams < 0.0 => (self.last(at), Change::More(*grams)),
+            // "30 more" may be as much beside it, unless it is somebody else's.
+            Size::More(grams, None) if *grams < 0.0 || self.is_anothers(at) => {
+                (self.last(at), Change::More(*grams))
+            }
             _ => return None,
         };
         let Some(like) = like else {
@@ -111,6 +113,14 @@ impl Table<'_> {
             })
             .collect();
         changed.map(Some)
+    }
+
+    /// Told of somebody else than the one before, who stands before it: "Tom 260, me 50 more".
+    fn is_anothers(&self, at: usize) -> bool {
+        let who = |entry: &Entry| entry.telling.who.as_ref().and_then(Who::one).cloned();
+        let own = who(&self.entries[at]).filter(|_| !self.entries[at].telling.closed);
+        let last = at.checked_sub(1).and_then(|at| who(&self.entries[at]));
+        own.is_some() && last.is_some() && own != last
     }
 
     /// What was told right before.

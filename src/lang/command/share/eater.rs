@@ -25,7 +25,9 @@ pub fn eater(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Ea
         "he" | "she" | "him" | "her" | "hers" | "his" | "they" | "them" | "hes" | "shes"
         | "theyre" => {
             let owns = matches!(first, "her" | "his") && plate(input.after(1)) > 0;
-            let acts = matches!(first, "he" | "she" | "they") && verb(input.after(1)).0 > 0
+            let gives = matches!(input.norm(1), "gave" | "gives" | "handed" | "passed");
+            let acts = matches!(first, "he" | "she" | "they")
+                && (gives || verb(input.after(1)).0 > 0)
                 || matches!(first, "hes" | "shes" | "theyre");
             // "120 of it his"
             let closes =

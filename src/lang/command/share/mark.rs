@@ -89,7 +89,9 @@ pub fn marks(input: Tokens<'_>, freely: bool) -> Option<Marks> {
         let idle = without_fillers(input.range(from, at).trimmed()).is_empty();
         before.open = out.is_open() || !idle;
         let begins = idle || input.range(from, at).last().is_none_or(parts);
-        let Some((length, mark)) = mark(rest, begins, &mut before) else {
+        let Some((length, mark)) =
+            mark(rest, begins, &mut before).or_else(|| out.now(rest).filter(|_| !idle))
+        else {
             at += 1;
             continue;
         };
@@ -128,6 +130,13 @@ impl Marks {
         }
         self.expressly = named;
         self
+    }
+
+    /// "soup: Ana 210 yesterday, me 180 now": today, where another day was told.
+    fn now(&self, rest: Tokens<'_>) -> Option<(usize, Mark)> {
+        let dated = |mark: &Mark| matches!(mark, Mark::When(Some(_), _));
+        let now = rest.norm(0) == "now" && rest.get(1).is_none_or(parts);
+        (now && self.all.iter().any(dated)).then_some((1, Mark::When(Some(Day::Today), None)))
     }
 
     /// Whether the last amount or name belongs to nobody yet.

@@ -25,6 +25,7 @@ pub mod party;
 pub mod plan;
 mod ratio;
 pub mod relation;
+mod row;
 pub mod size;
 pub mod solve;
 mod system;
@@ -38,6 +39,7 @@ use crate::lang::command::plate::{goes_with_last, too_behind_that};
 use crate::lang::command::portion::Plates;
 use crate::lang::person::person;
 use crate::lang::syntax::{Amount, ErrorKind, Item, PartSize, Party, Portion, Share, SharePart};
+use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::unit::unit;
 use crate::lang::words::{at_table, cues};
@@ -136,6 +138,22 @@ fn is_of_a_part(input: Tokens<'_>, at: usize) -> bool {
     input.norm(at) == "of" && weighed && whose() > 0 && part()
 }
 
+/// "but he gave Ana 60 of his": of a part that somebody had.
+fn is_handed_on(input: Tokens<'_>) -> bool {
+    let gave = |token: &Token| {
+        matches!(
+            token.norm(),
+            "gave" | "gives" | "handed" | "passed" | "slipped"
+        )
+    };
+    let weighed = |at: usize| input.slice[at].is_numeric() || unit(input.after(at)).is_ok();
+    let of_theirs = |at: usize| {
+        let theirs = matches!(input.norm(at + 1), "his" | "hers" | "theirs" | "mine");
+        input.norm(at) == "of" && theirs && weighed(at - 1)
+    };
+    input.slice.iter().any(gave) && (1..input.len()).any(of_theirs)
+}
+
 fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
     // "130 of the dal from Sunday": the day chooses the batch, not the meal.
     let chooses = (1..input.len())
@@ -147,6 +165,7 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
         || all_but
         || is_repeated(input)
         || (1..input.len()).any(|at| is_of_a_part(input, at))
+        || is_handed_on(input)
     {
         return None;
     }

@@ -10,6 +10,7 @@
 pub use super::before::Before;
 use super::eater::eater;
 use super::mark::ratio;
+use super::row::{all_of_them, begins_list, goes_on, is_row, joint};
 use crate::lang::date::{day, meal};
 use crate::lang::number::number;
 use crate::lang::person::person;
@@ -130,11 +131,13 @@ pub fn said(input: Tokens<'_>, before: &mut Before) -> Option<(usize, Said)> {
         each: at_table().longest_of(rest.slice, "everyone") == Some(length),
     };
     at += plate(input.after(at));
-    // "Ana and Tom both had 120": each of them.
-    let two = matches!(&said.who, Who::Named(named) if named.len() == 2);
-    if two && input.norm(at) == "both" && verb(input.after(at + 1)).0 > 0 {
+    // "Ana and Tom both had 120", "me, Ana and Tom all had 120": each of them.
+    let several = matches!(&said.who, Who::Named(named) if named.len() > 1);
+    if let Some(length) = all_of_them(input.after(at)).filter(|_| several)
+        && verb(input.after(at + length)).0 > 0
+    {
         said.each = true;
-        at += 1;
+        at += length;
     }
     // "it was Ana who had"
     if matches!(input.norm(at), "who" | "that") && verb(input.after(at + 1)).0 > 0 {
@@ -229,7 +232,7 @@ fn preposition(input: Tokens<'_>) -> (usize, Role) {
     (at, role)
 }
 
-fn is_eater(input: Tokens<'_>) -> bool {
+pub fn is_eater(input: Tokens<'_>) -> bool {
     matches!(input.norm(0), "me" | "her" | "him") || person(input).is_some()
 }
 
@@ -356,11 +359,13 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
     let mut commas = 0;
     // Where the list stood before its last comma, should the comma turn out to part plates.
     let mut safe = (length, 1);
+    // "me Ana Tom": three in a row.
+    let mut row = is_row(input.after(length));
     loop {
         let rest = input.after(length);
         // "between Robin Tom and Ana"
-        let unjoined =
-            (led || goes_on(rest)) && rest.first().is_some_and(|token| !token.norm().is_empty());
+        let unjoined = (led || goes_on(rest) || row)
+            && rest.first().is_some_and(|token| !token.norm().is_empty());
         let Some((joint, comma)) = joint(rest).or(unjoined.then_some((0, true))) else {
             break;
         };
@@ -373,7 +378,9 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         // "140 dal for Ana and Tom had 200 soup": Tom begins another plate.
         let headed = after.first().is_some_and(|token| token.is(':')) && comma;
         let begins = headed
-            || after.first().is_some_and(Token::is_numeric) && ratio(after).is_none()
+            || after.first().is_some_and(Token::is_numeric)
+                && ratio(after).is_none()
+                && after.norm(1) != "ways"
             || plate(after) > 0
             || verb(after).0 > 0
             || at_table().longest_of(after.slice, "nothing").is_some();
@@ -381,9 +388,10 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         if begins && before.open || owned_alone || all.contains(&one) {
             break;
         }
+        row &= joint == 0;
         length += joint + next;
         all.push(one);
-        if comma {
+        if comma && !row {
             commas += 1;
         } else {
             safe = (length, all.len());
@@ -400,44 +408,4 @@ fn listed(input: Tokens<'_>, led: bool, before: &Before) -> Option<(usize, Who)>
         all.truncate(safe.1);
     }
     Some((length, Who::Named(all)))
-}
-
-/// "half went to him and ana & me got a quarter": those behind are told something of their own.
-fn begins_list(rest: Tokens<'_>) -> bool {
-    joint(rest).is_some_and(|(joint, comma)| {
-        let behind = rest.after(joint);
-        let length = match behind.norm(0) {
-            "me" | "i" => Some(1),
-            _ => person(behind).map(|(length, _)| length),
-        };
-        !comma && length.is_some_and(|length| verb(behind.after(length)).0 > 0)
-    })
-}
-
-/// "me Ana and Tom": another name, and a word that joins the last.
-fn goes_on(rest: Tokens<'_>) -> bool {
-    let joins = |length: usize| {
-        joint(rest.after(length))
-            .is_some_and(|(joint, comma)| !comma && is_eater(rest.after(length + joint)))
-    };
-    person(rest).is_some_and(|(length, _)| joins(length))
-}
-
-/// What joins two people of a list; whether it is a comma alone.
-fn joint(rest: Tokens<'_>) -> Option<(usize, bool)> {
-    let mut at = 0;
-    let mut comma = false;
-    if rest
-        .first()
-        .is_some_and(|token| token.is(',') || token.is('/'))
-    {
-        comma = true;
-        at = 1;
-    }
-    let and = matches!(rest.norm(at), "and" | "n" | "plus" | "then")
-        || rest
-            .get(at)
-            .is_some_and(|token| token.is('&') || token.is('+'));
-    at += usize::from(and);
-    (at > 0).then_some((at, comma && !and))
 }

@@ -75,6 +75,7 @@ fn compared(rest: Tokens<'_>, before: &Before) -> Option<(usize, Related)> {
     }
     let than = usize::from(rest.norm(at) == "than");
     let who = match than {
+        1 if matches!(rest.norm(at + 1), "that" | "it") => Some((1, before.the_other())),
         1 => Some(reference(rest.after(at + 1), before)?),
         _ => None,
     };
