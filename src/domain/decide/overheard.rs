@@ -50,8 +50,14 @@ pub fn in_passing<'a>(kitchen: &Kitchen, input: &Input, parsed: &'a Parsed) -> O
     let found = parsed.readings.iter().find(meant)?;
     // A message that says something else as well does so unless it quotes what stands on the plate.
     let best = parsed.readings.first()?;
-    let says_else = best.sure && best != found && !quotes(found) && !best.is_gist();
+    let says_else = best.sure && best != found && !quotes(found) && !is_loose(best);
     (!says_else).then_some(found)
+}
+
+/// What was gathered from marks may as well put right what stands, unless it is a count.
+fn is_loose(reading: &Reading) -> bool {
+    let counts = |command: &Command| matches!(command, Command::Count { .. });
+    reading.is_gist() && !reading.commands.iter().all(counts)
 }
 
 /// "nah it was 250", of the one thing on somebody else's plate: a slip makes no more of it than twice.
@@ -94,11 +100,11 @@ pub fn put_right(
 /// What the books tell, where the message says nothing else for sure.
 fn remarked(kitchen: &Kitchen, input: &Input, parsed: &Parsed, told: usize) -> Option<Decision> {
     let best = parsed.readings.first()?;
-    let plain = best.sure && !best.corrects() && !best.is_gist();
+    let plain = best.sure && !best.corrects() && !is_loose(best);
     let mut remarks = parsed
         .remarks
         .iter()
-        .filter(|remark| !plain || remark.affirms() || remark.owns_up());
+        .filter(|remark| !plain || remark.affirms() || remark.owns_up() || remark.concludes());
     remarks.find_map(|remark| remark::fitting(kitchen, input, remark, told))
 }
 
@@ -152,12 +158,18 @@ pub fn is_of_no_pot(commands: &[Command], decision: &Decision) -> bool {
     decision.outcome == Outcome::Refused && commands.iter().all(unnamed)
 }
 
-/// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate. "dal: 1500 left" counts.
+/// "sorry, dal 90" puts nothing right where nothing was booked: it is a plate. "dal: 1500 left" counts. "Scrap the
+/// last one" is of what was booked where no timer runs.
 pub fn as_plainly_said<'a>(parsed: &'a Parsed, decision: &Decision) -> Option<&'a Reading> {
     if !fits_nothing(decision) {
         return None;
     }
-    let plain = |command: &Command| matches!(command, Command::Portion(_) | Command::Count { .. });
+    let plain = |command: &Command| {
+        matches!(
+            command,
+            Command::Portion(_) | Command::Count { .. } | Command::Undo
+        )
+    };
     let mut readings = parsed.readings.iter();
     readings.find(|reading| {
         reading.is_certain() && !reading.corrects() && reading.commands.iter().all(plain)

@@ -1,14 +1,19 @@
 //! The words of a remark, one by one: terms, cues, words that only link them, and all others.
 
 use super::said::{Cue, Said, Which};
+use crate::lang::gist::is_vessel;
 use crate::lang::gist::mark::{Mark, mark};
 use crate::lang::lexer::folded_words;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::number::number;
+use crate::lang::person::person;
 use crate::lang::syntax::{Amount, Words};
 use crate::lang::token::Kind;
 use crate::lang::tokens::Tokens;
-use crate::lang::words::{corrections, fillers, outros, remarks, selectors, talk};
+use crate::lang::words::{corrections, fillers, outros, places, pots, remarks, selectors, talk};
+
+/// "back in the big blue pot"
+const VESSEL_WORDS_MAX: usize = 4;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Piece {
@@ -78,6 +83,7 @@ pub fn pieces(input: Tokens<'_>) -> Option<Vec<Placed>> {
         at = to;
     }
     parts(&mut out, input);
+    lessened(&mut out);
     lead(&mut out, input);
     exclaimed(&mut out);
     Some(out)
@@ -87,6 +93,12 @@ pub fn pieces(input: Tokens<'_>) -> Option<Vec<Placed>> {
 fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
     if let Some(found) = selected(rest) {
         return Some(found);
+    }
+    if let Some(length) = returned(rest) {
+        return Some((vec![Piece::Cue(Cue::Back), Piece::Reason], length));
+    }
+    if swaps_people(rest) {
+        return Some((vec![Piece::Cue(Cue::Swapped)], 1));
     }
     if let Some(length) = corrections().longest_of(rest.slice, "swapped") {
         return Some((vec![Piece::Cue(Cue::Swapped)], length));
@@ -146,6 +158,11 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
         "to" => vec![Piece::To],
         "first" => vec![Piece::Term(Said::Which(Which::First))],
         "last" => vec![Piece::Term(Said::Which(Which::Last))],
+        "middle" => vec![Piece::Term(Said::Which(Which::Middle))],
+        "second" => vec![Piece::Term(Said::Which(Which::Nth(1)))],
+        "third" => vec![Piece::Term(Said::Which(Which::Nth(2)))],
+        "less" => vec![Piece::Cue(Cue::Less)],
+        "finally" => vec![Piece::Cue(Cue::Finally)],
         "before last" => vec![Piece::Term(Said::Which(Which::BeforeLast))],
         "whose" => vec![Piece::Term(Said::Whose(rest.range(0, length).words()))],
         "i had" => vec![Piece::Term(Said::Person(Words::plain("me")))],
@@ -251,9 +268,105 @@ fn parts(pieces: &mut [Placed], input: Tokens<'_>) {
                 pieces[at].piece = Piece::Link;
             }
             (Piece::To, Some(Piece::Term(Said::Person(_) | Said::Whose(_)))) => {
-                pieces[at].piece = Piece::Link;
+                pieces[at].piece = Piece::Cue(Cue::For);
             }
             (Piece::To, _) => pieces[at].piece = Piece::Other,
+            _ => {}
+        }
+    }
+}
+
+/// "went back", "back in sunday's pot": it stands where it was. Back anywhere else is of somebody.
+fn returned(rest: Tokens<'_>) -> Option<usize> {
+    let of = |at: usize, key| remarks().longest_of(rest.after(at).slice, key);
+    let verb = of(0, "goes").unwrap_or(0);
+    if rest.norm(verb) != "back" {
+        return None;
+    }
+    let back = verb + 1;
+    let Some(into) = of(back, "into") else {
+        let ends = rest
+            .get(back)
+            .is_none_or(|next| next.norm().is_empty() || of(back, "joint").is_some());
+        return ends.then_some(back);
+    };
+    let from = back + into;
+    let ends = |at: usize| rest.get(at).is_none_or(|next| next.norm().is_empty());
+    if ends(from) {
+        return Some(from);
+    }
+    let vessel = |at: &usize| {
+        let token = rest.get(*at);
+        token.is_some_and(|token| {
+            is_vessel(token.norm()) || pots().holds(token) || places().holds(token)
+        })
+    };
+    let plain = |at: usize| {
+        rest.get(at)
+            .is_some_and(|token| !token.norm().is_empty() && !token.is_numeric())
+    };
+    let reach = (from..from + VESSEL_WORDS_MAX).take_while(|&at| plain(at));
+    reach.into_iter().find(vessel).map(|at| at + 1)
+}
+
+/// "swap me and Tom there"
+fn swaps_people(rest: Tokens<'_>) -> bool {
+    let somebody =
+        |at: usize| remarks().get(rest.norm(at)) == Some("who") || person(rest.after(at)).is_some();
+    let joined = |at: &usize| {
+        matches!(rest.norm(*at), "and" | "n" | "with")
+            || rest.after(*at).first().is_some_and(|it| it.is('&'))
+    };
+    matches!(rest.norm(0), "swap" | "switch")
+        && somebody(1)
+        && (2..4).find(joined).is_some_and(|at| somebody(at + 1))
+}
+
+/// What is told beside "back" and "less" is so much less of what stands.
+fn lessened(pieces: &mut [Placed]) {
+    let amount = |it: &Placed| match &it.piece {
+        Piece::Term(Said::Amount(amount, _) | Said::Part(amount)) => Some(amount.clone()),
+        _ => None,
+    };
+    let turn = |it: &mut Placed| {
+        if let Some(less) = amount(it) {
+            it.piece = Piece::Term(Said::Less(less));
+        }
+    };
+    let said = |it: &Placed| {
+        matches!(
+            it.piece,
+            Piece::Term(_) | Piece::Link | Piece::Cue(Cue::That | Cue::Is)
+        )
+    };
+    for at in 0..pieces.len() {
+        let before = pieces[..at].iter().rposition(|it| it.piece != Piece::Link);
+        let behind = (at + 1..pieces.len()).find(|&next| pieces[next].piece != Piece::Link);
+        match pieces[at].piece {
+            Piece::Cue(Cue::Back) => {
+                let from = pieces[..at]
+                    .iter()
+                    .rposition(|it| !said(it))
+                    .map_or(0, |it| it + 1);
+                pieces[from..at].iter_mut().for_each(turn);
+            }
+            // "30 less", "minus 60"
+            Piece::Cue(Cue::Less) => match (before, behind) {
+                (Some(before), _) if amount(&pieces[before]).is_some() => turn(&mut pieces[before]),
+                (_, Some(behind)) => turn(&mut pieces[behind]),
+                _ => {}
+            },
+            // "take 45 off that"
+            Piece::Cue(Cue::Off) => {
+                let that = |it: &Placed| it.piece == Piece::Cue(Cue::That);
+                let of_that = |at: usize| {
+                    let next = pieces[at + 1..].iter().find(|it| it.piece != Piece::Link);
+                    next.is_some_and(that)
+                };
+                if let Some(behind) = behind.filter(|&at| of_that(at)) {
+                    turn(&mut pieces[behind]);
+                }
+            }
             _ => {}
         }
     }

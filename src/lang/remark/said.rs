@@ -39,6 +39,8 @@ pub enum Said {
     Amount(Amount, Option<f64>),
     /// "40 of that"
     Part(Amount),
+    /// "30 less", "60 of it back in the pot": so much of it is not on the plate.
+    Less(Amount),
     /// A dish, or words that choose another batch of the same: "the new one".
     Name(Words),
     /// "Ana's", "mine"
@@ -55,6 +57,9 @@ pub enum Which {
     First,
     Last,
     BeforeLast,
+    /// Of what was told last, by its place.
+    Nth(usize),
+    Middle,
 }
 
 /// What is to become of what stands.
@@ -88,6 +93,14 @@ pub enum Cue {
     Swapped,
     /// "that": what stands, whatever it is
     That,
+    /// "went back", "back in the pot"
+    Back,
+    /// "minus", "less"
+    Less,
+    /// "for Ana", "to Ana"
+    For,
+    /// "in the end": what it came to after all
+    Finally,
 }
 
 impl Remark {
@@ -96,6 +109,16 @@ impl Remark {
         self.chunks
             .iter()
             .any(|chunk| chunk.has(Cue::Right) && !chunk.open_behind)
+    }
+
+    /// "salsa 80 in the end": so much of what stands, and no more of it.
+    pub fn concludes(&self) -> bool {
+        let named = |term: &Term| matches!(term.said, Said::Name(_));
+        let amount = |term: &Term| matches!(term.said, Said::Amount(..));
+        self.chunks.iter().any(|chunk| {
+            let both = chunk.terms.iter().any(named) && chunk.terms.iter().any(amount);
+            both && chunk.has(Cue::Finally)
+        })
     }
 
     /// "140 barley, sorry": nothing else is said, and what stands was written wrong.

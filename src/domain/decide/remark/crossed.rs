@@ -84,7 +84,7 @@ fn claim(draft: &Draft, chunk: &Chunk) -> Option<(Option<MemberId>, Mass)> {
     let only_claims = |cue: &Cue| {
         matches!(
             cue,
-            Cue::Is | Cue::That | Cue::Wrong | Cue::Sorry | Cue::Swapped
+            Cue::Is | Cue::That | Cue::Wrong | Cue::Sorry | Cue::Swapped | Cue::For
         )
     };
     let (mut who, mut mass, mut named) = (None, None, false);

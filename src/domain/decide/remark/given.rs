@@ -1,7 +1,7 @@
 //! What goes on another plate: "gave it to Ana", "the rice was mine", "the other 30 went on mine".
 
-use super::role::{Roles, Who};
-use super::{Reader, item};
+use super::role::{Roles, Who, of_member};
+use super::{Reader, Standing, item};
 use crate::domain::ids::MemberId;
 use crate::domain::mass::Mass;
 use crate::lang::syntax::{Amount, Chunk, Command, Cue, Fix, Of, Portion, Said, Term, Words};
@@ -9,17 +9,31 @@ use crate::lang::syntax::{Amount, Chunk, Command, Cue, Fix, Of, Portion, Said, T
 impl Reader<'_, '_> {
     /// "100 of that ended up on Tom's plate"; "the dog got 40 of that" until the rest is told.
     pub fn give_part(&mut self, chunk: &Chunk, roles: &Roles, part: (Amount, Mass)) -> Option<()> {
-        let Some(who) = roles.who.as_ref().filter(|_| chunk.has(Cue::Given)) else {
+        let receiver = roles.to.as_ref().or(roles.who.as_ref());
+        let Some(who) = receiver.filter(|_| chunk.has(Cue::Given)) else {
             self.part = Some(part);
             return Some(());
         };
         if !chunk.stands_alone() {
             return None;
         }
-        let at = match roles.told {
-            true => self.one(&roles.lines)?,
-            false => self.last()?,
+        let from = roles.who.as_ref().filter(|_| roles.to.is_some());
+        let at = match from {
+            // "50 of mine went over to Robin"
+            Some(from) => {
+                let sender = self.draft.input.sender;
+                self.one(&of_member(&roles.lines, &self.lines, from, sender))?
+            }
+            None if roles.told => self.one(&roles.lines)?,
+            None => self.last()?,
         };
+        let alike = |line: &&Standing| line.name == self.lines[at].name;
+        if self.lines.iter().filter(alike).count() > 1 {
+            let left = self.lines[at].portion.mass.mg() - part.1.mg();
+            let member = who.member.filter(|_| left > 0)?;
+            self.comes_to(at, Mass::from_mg(left));
+            return self.beside(at, member, Amount::Mass(part.1.grams()));
+        }
         let of = Of::Part(part.0, Some(self.lines[at].name.clone()));
         let who = who.words.clone();
         self.fix(Fix::Whose { who, of });
@@ -39,11 +53,22 @@ impl Reader<'_, '_> {
         self.beside(at, member, amount)
     }
 
+    /// "that stew is for Robin actually": not "130 beans for Tom", which is a plate.
+    pub fn is_for(&self, chunk: &Chunk, roles: &Roles) -> bool {
+        let new = roles.amount.is_some() || roles.name.is_some();
+        let who = roles
+            .who
+            .as_ref()
+            .is_some_and(|who| !who.owns && who.member.is_some());
+        chunk.has(Cue::For) && who && roles.told && self.remark.wrong && !new && !chunk.open_behind
+    }
+
     /// "gave it to Ana"
     pub fn give(&mut self, chunk: &Chunk, roles: &Roles) -> Option<()> {
-        let who = roles.who.clone()?;
-        let meant =
-            roles.told && (self.remark.wrong || chunk.has(Cue::Off)) || chunk.has(Cue::That);
+        let who = roles.to.clone().or(roles.who.clone())?;
+        // "the apples went to Tom in the end": every word of it is explained.
+        let explained = self.remark.wrong || chunk.has(Cue::Off) || !self.remark.talk;
+        let meant = roles.told && explained || chunk.has(Cue::That);
         if chunk.open_behind || !meant || roles.name.is_some() || roles.amount.is_some() {
             return None;
         }

@@ -10,6 +10,7 @@ mod crossed;
 mod each;
 mod given;
 mod gone;
+mod less;
 mod role;
 mod standing;
 mod swap;
@@ -73,6 +74,7 @@ fn commands(draft: &Draft, remark: &Remark) -> Option<Vec<Command>> {
         moved: None,
         about: None,
         lessened: None,
+        whose: None,
         part: None,
         denied: Vec::new(),
     };
@@ -96,6 +98,8 @@ struct Reader<'a, 'k> {
     about: Option<usize>,
     /// The line that a chunk before has made less, and by how much.
     lessened: Option<(usize, Mass)>,
+    /// Whose plate a chunk before tells of.
+    whose: Option<Who>,
     /// "the dog got 40 of that", before what was left is told.
     part: Option<(Amount, Mass)>,
     /// Lines that a chunk of its own denies, until another says what there was instead.
@@ -129,11 +133,22 @@ impl Reader<'_, '_> {
     fn take(&mut self, chunk: &Chunk) -> Option<()> {
         let mut roles = Roles::of(self.draft, &self.lines, chunk)?;
         let moved = self.moved.take();
+        if let Some(less) = roles.less {
+            return self.lessen(chunk, &roles, less);
+        }
+        if chunk.has(Cue::Back) && !chunk.has(Cue::Off) {
+            return self.put_back(chunk, &roles);
+        }
+        self.whose = less::told_of(&roles).or(self.whose.take());
         let gone = chunk.has(Cue::Off) || chunk.has(Cue::Uneaten) && roles.told;
         if gone && !chunk.has(Cue::Given) {
             return self.remove(chunk, &roles);
         }
-        if let Some(part) = roles.part.clone() {
+        // "Robin only wants 100 of that"
+        if chunk.has(Cue::Sets) {
+            roles.amount = roles.amount.or_else(|| roles.part.take());
+        }
+        if let Some(part) = roles.handed() {
             return self.give_part(chunk, &roles, part);
         }
         if let Some(when) = roles.when.clone()
@@ -147,6 +162,10 @@ impl Reader<'_, '_> {
         }
         if chunk.has(Cue::Given) {
             return self.give(chunk, &roles);
+        }
+        if self.is_for(chunk, &roles) {
+            let who = roles.who.clone()?;
+            return self.hand_over(&roles, &who);
         }
         if let Some((amount, mass)) = roles.amount.clone() {
             // "today I had 140": another plate, and not what this one comes to.

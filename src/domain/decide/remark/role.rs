@@ -23,7 +23,11 @@ pub struct Roles {
     pub amount: Option<(Amount, Mass)>,
     pub name: Option<Words>,
     pub who: Option<Who>,
+    /// To whom it went.
+    pub to: Option<Who>,
     pub part: Option<(Amount, Mass)>,
+    /// So much of it is not on the plate.
+    pub less: Option<Mass>,
     pub when: Option<(Option<Day>, Option<MealName>)>,
 }
 
@@ -49,7 +53,9 @@ impl Roles {
             amount: None,
             name: None,
             who: None,
+            to: None,
             part: None,
+            less: None,
             when: None,
         };
         for term in &chunk.terms {
@@ -60,6 +66,14 @@ impl Roles {
                 Said::Name(_) => {}
                 Said::Which(which) => roles.which(standing, *which),
                 Said::Whose(words) => roles.somebody(draft, term, words, true)?,
+                Said::Person(words) if chunk.has(Cue::Given) && !term.denied => {
+                    let member = member(draft, words, false)?;
+                    roles.to = Some(Who {
+                        words: words.clone(),
+                        member,
+                        owns: false,
+                    });
+                }
                 Said::Person(words) => roles.somebody(draft, term, words, false)?,
                 // "Monday, not last night"
                 Said::When(..) if term.denied => {}
@@ -68,6 +82,8 @@ impl Roles {
                     roles.when = Some((known_day.or(day.clone()), known_meal.or(*meal)));
                 }
                 Said::Part(amount) => roles.part = Some((amount.clone(), mass(amount)?)),
+                Said::Less(amount) if roles.less.is_none() => roles.less = Some(mass(amount)?),
+                Said::Less(_) => return None,
                 Said::Amount(..) => {}
             }
         }
@@ -83,6 +99,13 @@ impl Roles {
             }
         }
         Some(roles)
+    }
+
+    /// The part that somebody is told of: "40 of that", or "50 of mine went to Ana", where 50 is no line of its own.
+    pub fn handed(&self) -> Option<(Amount, Mass)> {
+        let owned = self.to.is_some() && (self.who.is_some() || self.told);
+        let of_line = self.amount.clone().filter(|_| owned && !self.quoted);
+        self.part.clone().or(of_line)
     }
 
     fn name(&mut self, draft: &Draft, standing: &[Standing], term: &Term) -> Option<()> {
@@ -104,6 +127,10 @@ impl Roles {
     }
 
     fn which(&mut self, standing: &[Standing], which: Which) {
+        // By its place it is one of those that were told last.
+        if matches!(which, Which::Nth(_) | Which::Middle) {
+            self.lines.retain(|&at| standing[at].age == 0);
+        }
         self.lines
             .sort_by_key(|&at| std::cmp::Reverse(standing[at].portion.entry));
         let count = self.lines.len();
@@ -111,6 +138,8 @@ impl Roles {
             Which::First => count.checked_sub(1),
             Which::Last => Some(0),
             Which::BeforeLast => Some(1),
+            Which::Nth(at) => count.checked_sub(at + 1),
+            Which::Middle => (count % 2 == 1 && count > 1).then_some(count / 2),
         };
         self.lines = at
             .and_then(|at| self.lines.get(at))
@@ -121,11 +150,13 @@ impl Roles {
     }
 
     fn somebody(&mut self, draft: &Draft, term: &Term, words: &Words, owns: bool) -> Option<()> {
-        let member = match people::person(draft, &words.text) {
-            Person::Member(member) => Some(member),
-            Person::Unknown if owns => None,
-            _ => return None,
-        };
+        let member = member(draft, words, owns)?;
+        // "Ana says hers is too much"
+        let named = self
+            .who
+            .as_ref()
+            .filter(|known| !known.owns && owns && member.is_none());
+        let member = member.or(named.and_then(|known| known.member));
         let who = Who {
             words: words.clone(),
             member,
@@ -182,6 +213,15 @@ impl Roles {
     }
 }
 
+/// Who is meant: nobody in particular by "hers" of several; `None` where nobody is known by these words.
+fn member(draft: &Draft, words: &Words, owns: bool) -> Option<Option<MemberId>> {
+    match people::person(draft, &words.text) {
+        Person::Member(member) => Some(Some(member)),
+        Person::Unknown if owns => Some(None),
+        _ => None,
+    }
+}
+
 fn mass(amount: &Amount) -> Option<Mass> {
     match amount {
         Amount::Bare(grams) | Amount::Mass(grams) => Mass::weighed_out(*grams),
@@ -205,7 +245,7 @@ pub fn of_member(
 
 /// The cues that make a chunk a claim.
 pub fn claims(chunk: &Chunk) -> bool {
-    [Cue::Is, Cue::Sets, Cue::Right]
+    [Cue::Is, Cue::Sets, Cue::Right, Cue::Finally]
         .iter()
         .any(|cue| chunk.has(*cue))
 }

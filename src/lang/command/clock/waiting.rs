@@ -13,6 +13,7 @@ use crate::lang::ahead::{At, Lasting, lasting, moment};
 use crate::lang::command::only_marks;
 use crate::lang::number::{digits, number};
 use crate::lang::syntax::{Clock, Command, WhichTimer, Words};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::clock;
 
@@ -120,8 +121,16 @@ fn one(input: Tokens<'_>) -> Option<WhichTimer> {
     input.last().filter(|last| last.norm() == "one")?;
     let name = input.range(0, input.len() - 1);
     let words = called(name).filter(|words| !words.text.is_empty())?;
+    // "the last one" may be the last of anything.
+    let placed = |token: &Token| {
+        matches!(
+            token.norm(),
+            "the" | "that" | "very" | "last" | "first" | "other"
+        )
+    };
+    let named = !name.slice.iter().all(placed);
     let fits = name.is_wordy() && name.len() <= NAME_WORDS_MAX;
-    fits.then_some(WhichTimer::One(words))
+    (fits && named).then_some(WhichTimer::One(words))
 }
 
 fn numbered(input: Tokens<'_>) -> Option<WhichTimer> {

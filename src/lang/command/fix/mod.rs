@@ -26,6 +26,7 @@ pub mod clauses;
 mod day_of;
 mod divided;
 mod figure;
+mod instead;
 mod listed;
 mod off;
 mod quoted;
@@ -162,6 +163,14 @@ fn corrections_of(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
             ..Corrections::default()
         });
     }
+    let instead = |separates: &dyn Fn(&Token) -> bool| instead::read(&pieces(body, separates));
+    if let Some(command) = instead(&is_mark).or_else(|| instead(&|it| is_mark(it) || is_joint(it)))
+    {
+        return Some(Corrections {
+            commands: vec![command],
+            ..Corrections::default()
+        });
+    }
     let several = |separates: &dyn Fn(&Token) -> bool| clauses::read(&pieces(body, separates));
     let joined = || body.slice.iter().any(is_joint);
     several(&is_mark).or_else(|| {
@@ -230,6 +239,7 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
         .or_else(|| off::taken_out(bare))
         .or_else(|| off::put_back(body))
         .or_else(|| off::remove(body))
+        .or_else(|| off::gone_again(bare))
         .or_else(|| figure::read(body, excused, closed));
     // "seconds, same again" keeps its last word.
     fix.map(Command::Fix)

@@ -136,6 +136,12 @@ pub fn remove(body: Tokens<'_>) -> Option<Fix> {
     Some(Fix::Remove(owned.unwrap_or(Line::named(name.words()))))
 }
 
+/// "yogurt off again": what was put there is gone again.
+pub fn gone_again(piece: Tokens<'_>) -> Option<Fix> {
+    let name = known_name(before("off again", piece.trimmed())?)?;
+    Some(Fix::Remove(Line::named(name)))
+}
+
 /// "forgot the cheddar": what the next clause tells the amount of.
 pub fn forgotten(piece: Tokens<'_>) -> Option<Words> {
     let piece = super::without_excuse(piece);
