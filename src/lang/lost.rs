@@ -1,7 +1,7 @@
 //! Words that tell that food was lost, and how much they tell.
 //!
 //! ```text
-//! sign := away ["it"] | thrown "it" | thrown at the end | into {lead} place | animal {word} took
+//! sign := away ["it"] | thrown "it" | thrown at the end | thrown "another" number | into {lead} place | animal {word} took
 //!       | ("to" | "for") {lead} animal | mishap | weak | spoiled
 //! ```
 //! A loss that is denied, or that is none ("dropped off"), makes the whole message tell of none.
@@ -154,6 +154,13 @@ fn sign(input: Tokens<'_>, at: usize) -> Option<Sign> {
         if it.is_some() || ends {
             return Some(made(Loss::Away, length + it.unwrap_or(0), true));
         }
+    }
+    // "chucked another 70 of it"
+    if let Some(length) = of("thrown")
+        && let Some(other) = losses().longest_of(rest.after(length).slice, "apart")
+        && rest.get(length + other).is_some_and(Token::is_numeric)
+    {
+        return Some(made(Loss::Away, length, false));
     }
     if let Some(length) = place(rest) {
         return Some(made(Loss::Away, length, ends_clause(rest.after(length))));

@@ -3,7 +3,7 @@
 //! ```text
 //! count := (verb | "weighed" "what we have left") [":"] { [place ":"] thing sep } ["anyway"] | verb
 //!        | thing sep { thing sep } "rest" ("same" | "gone")
-//! thing := dish [":" | "is"] (weighing | "0" ["g"] | "same" | "gone") | mass dish | "rest" ("same" | "gone")
+//! thing := dish [":" | "is"] (weighing | "0" ["g"] | "same" | "gone") | mass dish | "rest" ("same" | "gone" | "not checked")
 //! dish  := name ["in" place] | place name
 //! ```
 //! The verb alone asks for the sheet: what the books hold, to be answered in such lines, without a verb if one
@@ -125,6 +125,8 @@ fn list(input: Tokens<'_>) -> Read<'_, List> {
         if let Some((next, place)) = headed(rest) {
             heading = Some(place);
             rest = next;
+        } else if let Some(next) = unchecked(rest) {
+            rest = next;
         } else if let Some((next, of_rest)) = others(rest).filter(|_| list.rest.is_none()) {
             list.rest = Some(of_rest);
             rest = next;
@@ -144,6 +146,17 @@ fn list(input: Tokens<'_>) -> Read<'_, List> {
             rest = rest.after(one.len() - left.len());
         }
     }
+}
+
+/// "rest not checked": nothing is told of it.
+fn unchecked(input: Tokens<'_>) -> Option<Tokens<'_>> {
+    let length = recounts().longest_of(input.slice, "rest")?;
+    let rest = input.after(length).without_lead();
+    let rest = rest.after(usize::from(is_idle(rest.norm(0))));
+    let end = rest.find(separates).unwrap_or(rest.len());
+    let said = rest.range(0, end);
+    let whole = recounts().longest_of(said.slice, "unsaid") == Some(end);
+    (whole && end > 0).then(|| rest.after(end))
 }
 
 /// "rest same", "everything else is gone"

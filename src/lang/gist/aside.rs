@@ -20,6 +20,15 @@ const YEARS: std::ops::Range<f64> = 1900.0..2100.0;
 /// What stands behind such a number.
 const BEHIND: [&str; 6] = ["time", "price", "heat", "distance", "people", "times"];
 
+/// In how many vessels a dish is told to stand: "it is in 2 tubs now".
+pub fn vessels(input: Tokens<'_>) -> Option<usize> {
+    (1..input.len()).find_map(|at| {
+        let (after, said) = number(input.after(at)).ok()?;
+        let vessels = asides().longest_of(after.slice, "vessels").is_some();
+        (input.norm(at - 1) == "in" && vessels).then_some(said.value as usize)
+    })
+}
+
 /// How many tokens such a number takes here, with the words that explain it.
 pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     let rest = input.after(at);
@@ -59,6 +68,14 @@ pub fn aside(input: Tokens<'_>, at: usize) -> Option<usize> {
     // "for 0 people": whatever it is, it is not explained.
     let nobody = said.value == 0.0 && asides().longest_of(after.slice, "people").is_some();
     if let Some(more) = behind(after).filter(|_| !nobody) {
+        return Some(length + more);
+    }
+    // "it is in 2 tubs now"
+    if at > 0
+        && input.norm(at - 1) == "in"
+        && let Some(more) = asides().longest_of(after.slice, "vessels")
+        && !names_next(after.after(more))
+    {
         return Some(length + more);
     }
     // "1 plate: 300 soup" counts plates, "1 plate of soup" is an amount.

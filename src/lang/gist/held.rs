@@ -49,3 +49,13 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     };
     Some(vec![Command::Portion(portion)])
 }
+
+/// What the scale goes on showing, where the reading is told of a scale: more may go on top.
+pub fn shown(sentence: &Sentence<'_>) -> Option<f64> {
+    let all = 0..sentence.marks.len();
+    let readings = readings(sentence)?;
+    let [reading] = readings.as_slice() else {
+        return None;
+    };
+    super::scale::says(sentence, all, "shown").then_some(reading.grams)
+}

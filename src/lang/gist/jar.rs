@@ -16,7 +16,7 @@ use super::tale::{counts_something, is_governed};
 use crate::lang::lost;
 use crate::lang::syntax::{Command, Portion, Words};
 use crate::lang::token::Kind;
-use crate::lang::words::{at_scale, places};
+use crate::lang::words::{at_scale, losses, places};
 
 /// A jar from which more is taken at once is no jar.
 const STEP_SHARE_MAX: f64 = 0.7;
@@ -94,6 +94,43 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
             })
         });
     Some(portions.collect())
+}
+
+/// "salsa in the glass jar 760, poured the top down the sink, 640 now": what left it was lost, if nobody ate of it.
+pub fn lost(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
+    let all = 0..sentence.marks.len();
+    let foods = foods(sentence, all.clone());
+    let food = in_the_jar(sentence, &foods)?;
+    let signs = lost::signs(sentence.input)?;
+    let eaten = |at: usize| {
+        let token = sentence.marks[at].from;
+        let of_loss = signs
+            .iter()
+            .any(|sign| (sign.from..sign.to).contains(&token));
+        let somebody = matches!(sentence.mark(at), Some(Mark::Person(_)));
+        let rest = sentence.input.after(token);
+        let thrown = losses().longest_of(rest.slice, "thrown").is_some();
+        !of_loss && !thrown && (somebody || phrase(sentence, at, "ate").is_some())
+    };
+    let ours = matches!(sentence.mark(foods.first()?.0), Some(Mark::Dish(_)));
+    if !ours || all.clone().any(eaten) || is_governed(sentence, &signs) {
+        return None;
+    }
+    let readings = readings(sentence)?;
+    let [_, last] = readings.as_slice() else {
+        return None;
+    };
+    let at = last.at;
+    let whole = readings.iter().all(|reading| !reading.difference);
+    let steps = whole.then(|| falls(sentence, readings)).flatten()?;
+    let items = steps
+        .iter()
+        .map(|step| super::scale::eaten(sentence, &food, step.grams, at));
+    Some(vec![Command::Waste {
+        items: items.collect(),
+        reason: lost::reason(sentence.input),
+        anyway: false,
+    }])
 }
 
 /// "288→271": what left it is told in one.

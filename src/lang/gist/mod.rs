@@ -58,14 +58,19 @@ pub fn of_the_pots(input: Tokens<'_>, rank: i32) -> Option<Reading> {
         return None;
     }
     let sentence = Sentence::new(input);
-    let commands = went_in::read(&sentence)
+    let several = went_in::read(&sentence)
         .or_else(|| pot::read(&sentence))
         .or_else(|| stands_in::read(&sentence))
+        .or_else(|| jar::lost(&sentence))
         .or_else(|| stock::read(&sentence))
         .or_else(|| jar::read(&sentence))
-        .or_else(|| running::read(&sentence))
-        .or_else(|| held::read(&sentence))?;
-    Some(sure(commands, rank, Vec::new()))
+        .or_else(|| running::read(&sentence));
+    if let Some(commands) = several {
+        return Some(sure(commands, rank, Vec::new()));
+    }
+    let held = held::read(&sentence)?;
+    let shown = held::shown(&sentence).map(Reason::ScaleShows);
+    Some(sure(held, rank, shown.into_iter().collect()))
 }
 
 /// What left one jar, as far as the words tell nothing else.

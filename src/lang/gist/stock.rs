@@ -6,6 +6,7 @@
 //!        | a dish, and that it was got rid of, without an amount: all of it
 //! ```
 
+use super::aside::vessels;
 use super::eater;
 use super::evidence::is_mistaken;
 use super::mark::Mark;
@@ -62,6 +63,7 @@ pub fn read(sentence: &Sentence<'_>) -> Option<Vec<Command>> {
     {
         return None;
     }
+    let told = each_once(sentence, told);
     if is_told_twice(&told) {
         return None;
     }
@@ -139,6 +141,30 @@ fn is_by_itself(sentence: &Sentence<'_>, plate: &Told, lost: &Told) -> bool {
         || (plate.region.end..lost.pair.at).any(|at| phrase(at, "apart"))
 }
 
+/// "recount 780, 780 left" tells one count, and "in 2 tubs, 640 and 515" what both come to.
+fn each_once(sentence: &Sentence<'_>, told: Vec<Told>) -> Vec<Told> {
+    let mut once: Vec<Told> = Vec::new();
+    for it in told {
+        let same = |known: &Told| {
+            let counted = known.tale == Tale::Counted && it.tale == Tale::Counted;
+            counted && known.pair.name == it.pair.name && grams(&known.pair) == grams(&it.pair)
+        };
+        if !once.iter().any(same) {
+            once.push(it);
+        }
+    }
+    let several = once.len() > 1 && vessels(sentence.input) == Some(once.len());
+    let of_one = once
+        .iter()
+        .all(|it| it.tale == Tale::Counted && it.pair.name.text == once[0].pair.name.text);
+    if several && of_one {
+        let all: Option<f64> = once.iter().map(|it| grams(&it.pair)).sum();
+        once.truncate(1);
+        once[0].pair.amount = all.map_or(once[0].pair.amount.clone(), Amount::Mass);
+    }
+    once
+}
+
 /// "400 salsa left, I say 300": two counts of one dish.
 fn is_told_twice(told: &[Told]) -> bool {
     let counted = told.iter().filter(|told| told.tale == Tale::Counted);
@@ -170,10 +196,14 @@ fn is_plausible(sentence: &Sentence<'_>, told: &Told) -> bool {
 
 fn count(sentence: &Sentence<'_>, told: &[Told]) -> Option<Command> {
     let place = only_place(sentence.input)?;
+    // "all barley in the steel bowl 1400, all salsa in the glass jar 985": each in its own.
+    let several = told.len() > 1;
     let items = told.iter().map(|told| {
         let item = told.pair.item(sentence);
         let net = Weighing::net(grams(&told.pair)?, item.span);
-        let weighing = match vessel(sentence)? {
+        let own = || known_vessel(sentence, told.region.clone()).map(Some);
+        let apart = several.then(own).flatten();
+        let weighing = match apart.or_else(|| vessel(sentence))? {
             Some(container) => Weighing {
                 net: false,
                 gross: true,

@@ -8,6 +8,7 @@ use super::scale::{is_vessel, known_vessel, says};
 use super::sentence::Sentence;
 use crate::lang::command::share;
 use crate::lang::lexer::folded_words;
+use crate::lang::person::person;
 use crate::lang::rank;
 use crate::lang::syntax::{OTHERS, Portion, Reading, Reason, Words};
 use crate::lang::vocabulary::Sense;
@@ -15,6 +16,12 @@ use crate::lang::vocabulary::Sense;
 /// The plates of the table, if they are sure.
 pub fn read(sentence: &Sentence<'_>, rank: i32) -> Option<Reading> {
     let plates = share::freely(sentence.input)?;
+    // "salsa after Tom, jar 580": whom it was taken after.
+    let input = sentence.input;
+    let after = |at: usize| matches!(input.norm(at), "after" | "before");
+    if (0..input.len()).any(|at| after(at) && person(input.after(at + 1)).is_some()) {
+        return None;
+    }
     let all = 0..sentence.marks.len();
     if known_vessel(sentence, all).is_some() && is_gross(sentence) {
         return None;

@@ -195,7 +195,7 @@ fn tale(
             let of_loss = signs
                 .iter()
                 .any(|sign| (sign.from..sign.to).contains(&token));
-            !of_loss && sentence.cue(at, "eat").is_some()
+            !of_loss && sentence.cue(at, "eat").is_some() && !is_uneaten(sentence, at)
         })
     };
     match (lost, counted) {
@@ -251,10 +251,20 @@ fn is_counted(sentence: &Sentence<'_>, pair: &Pair, region: Range<usize>) -> boo
     let left =
         says("left") && !plated && (looked || grams(pair).is_none_or(|it| it >= LEFT_GRAMS_MIN));
     says("recount")
+        || says("uneaten")
         || left
-        || looked && (says("again") || says("now") || says("books"))
+        || looked && (says("again") || says("now") || says("books") || says("set"))
         || says("books")
         || says("should") && looked
+}
+
+/// Within "nobody has eaten any".
+fn is_uneaten(sentence: &Sentence<'_>, at: usize) -> bool {
+    let begins = |from: usize| {
+        phrase(sentence, from, "uneaten")
+            .is_some_and(|length| sentence.marks[from].from + length > sentence.marks[at].from)
+    };
+    (at.saturating_sub(DENIAL_MARKS)..=at).any(begins)
 }
 
 /// "rice isnt 1400 its 1310": so much is no plate, and somebody says what it is.

@@ -256,7 +256,13 @@ impl Items {
                 item.amount = Amount::Mass(tidy(whole - less));
                 true
             }
-            _ => false,
+            Amount::Bare(_) | Amount::Mass(_) => false,
+            // "3 ladles dal less 30": no "less" is eaten.
+            _ => {
+                let over = ErrorKind::LeftOver(segment.words().text);
+                self.errors.push(segment.error(over));
+                true
+            }
         }
     }
 
