@@ -61,6 +61,8 @@ pub enum Reason {
     Cut(&'static str),
     /// The scale goes on showing so many grams: the next reading may come in another message.
     ScaleShows(f64),
+    /// So does a jar that goes back on it: the next may take from it in another message.
+    JarShows(f64),
     /// Why the marks in it do not hold together.
     NoGist(&'static str),
 }
@@ -90,6 +92,14 @@ impl Reading {
     pub fn scale_shows(&self) -> Option<f64> {
         self.reasons.iter().find_map(|reason| match reason {
             Reason::ScaleShows(grams) => Some(*grams),
+            _ => None,
+        })
+    }
+
+    /// What the jar weighs that was taken from.
+    pub fn jar_shows(&self) -> Option<f64> {
+        self.reasons.iter().find_map(|reason| match reason {
+            Reason::JarShows(grams) => Some(*grams),
             _ => None,
         })
     }

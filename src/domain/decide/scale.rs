@@ -7,17 +7,18 @@
 
 use chrono::Duration;
 
-use super::super::answer::{About, Answer};
+use super::super::answer::Answer;
 use super::super::change::Change;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::{Choice, Container, Kitchen, OpenQuestion, SCALE};
+use super::super::kitchen::{Container, Kitchen, OpenQuestion, SCALE};
 use super::super::mass::Mass;
-use super::super::problem::{Problem, ProblemKind};
+use super::super::problem::ProblemKind;
 use super::super::resolve::key;
-use super::{Asking, Decision, Done, Input, Step, Stop, conclude, find, portion};
-use crate::lang::Parsed;
-use crate::lang::syntax::{Amount, Command, Item, Portion, Reading, ScaleReading, TopUp, Words};
+use super::doubted::{falls, gained, other_way};
+use super::{Done, Input, Step, Stop, portion};
+use crate::lang::syntax::{Amount, Command, Item, Portion, Reading, ScaleReading, Words};
+use crate::lang::{self, Parsed};
 
 /// How long a scale stays as it was.
 const STANDS_MINUTES: i64 = 20;
@@ -35,25 +36,53 @@ struct Standing {
     mass: Mass,
     /// What is in the jar; nothing for a plate.
     food: Option<String>,
+    /// A jar that one message told before and after: it goes on only by words that name it.
+    put_by: bool,
     /// A plate that one message told whole: what weighs less than it was weighed by itself.
     whole: bool,
 }
 
 /// Stands for a plate that was told whole, in the words that a scale is kept as.
 const WHOLE: &str = "+";
+/// Stands before a jar that is put by.
+const PUT_BY: char = '-';
 
 fn standing(kitchen: &Kitchen, input: &Input) -> Option<Standing> {
+    let passed_on = || lang::hands_on(&input.text);
     let mine = |open: &&OpenQuestion| {
-        open.member == input.sender && open.about == SCALE && open.expires_at >= input.now
+        let own = open.member == input.sender;
+        let stands = open.about == SCALE && open.expires_at >= input.now;
+        let goes_on = own && !is_put_by(open) || is_handed_on(open, input) && passed_on();
+        stands && goes_on
     };
     let open = kitchen.questions.iter().rev().find(mine)?;
     let (mass, food) = open.words.split_once(' ').unwrap_or((&open.words, ""));
+    let (food, put_by) = food
+        .strip_prefix(PUT_BY)
+        .map_or((food, false), |food| (food, true));
     Some(Standing {
         id: open.id,
         mass: Mass::from_mg(mass.parse().ok()?),
         food: (!food.is_empty() && food != WHOLE).then(|| food.to_owned()),
         whole: food == WHOLE,
+        put_by,
     })
+}
+
+/// One message told it before and after.
+fn is_put_by(open: &OpenQuestion) -> bool {
+    open.words
+        .split_once(' ')
+        .is_some_and(|(_, food)| food.starts_with(PUT_BY))
+}
+
+/// A jar that somebody else has just weighed is taken from in turns: "3002 after me".
+fn is_handed_on(open: &OpenQuestion, input: &Input) -> bool {
+    let jar = open
+        .words
+        .split_once(' ')
+        .is_some_and(|(_, food)| food != WHOLE);
+    jar && input.now - open.said_at <= Duration::minutes(STANDS_MINUTES)
 }
 
 impl Standing {
@@ -154,12 +183,16 @@ fn eaten_from(draft: &mut Draft, jar: &Standing, now: Mass) -> Step {
     if left.is_negative() {
         return Err(gained(draft, &food, jar.mass, now));
     }
-    stand(draft, now, Stands::Jar(&food));
+    let stands = match jar.put_by {
+        true => Stands::PutBy(&food),
+        false => Stands::Jar(&food),
+    };
+    stand(draft, now, stands);
     let portion = of_one(food, Amount::Mass(left.grams()));
     portion::place(draft, &portion, false)
 }
 
-fn of_one(name: Words, amount: Amount) -> Portion {
+pub fn of_one(name: Words, amount: Amount) -> Portion {
     Portion {
         items: vec![Item::new(amount, name)],
         ..Portion::default()
@@ -203,6 +236,12 @@ pub fn added(draft: &mut Draft, portion: &Portion) -> Result<Option<Portion>, St
 pub fn going_on<'a>(mut draft: Draft<'a>, reading: &Reading) -> Draft<'a> {
     if let Some(mass) = reading.scale_shows().and_then(Mass::weighed_out) {
         stand(&mut draft, mass, Stands::Whole);
+    }
+    if let Some(mass) = reading.jar_shows().and_then(Mass::weighed_out)
+        && let [Command::Portion(portion)] = reading.commands.as_slice()
+        && let [item] = portion.items.as_slice()
+    {
+        stand(&mut draft, mass, Stands::PutBy(&item.name));
     }
     draft
 }
@@ -257,6 +296,7 @@ fn bare_reading(item: &Item) -> Option<Mass> {
 /// What stands on the scale.
 enum Stands<'a> {
     Jar(&'a Words),
+    PutBy(&'a Words),
     Plate,
     Whole,
 }
@@ -267,6 +307,10 @@ fn stand(draft: &mut Draft, mass: Mass, stands: Stands) {
     }
     let (words, minutes) = match stands {
         Stands::Jar(food) => (format!("{} {}", mass.mg(), food.text), JAR_STANDS_MINUTES),
+        Stands::PutBy(food) => {
+            let words = format!("{} {PUT_BY}{}", mass.mg(), food.text);
+            (words, STANDS_MINUTES)
+        }
         Stands::Plate => (mass.mg().to_string(), STANDS_MINUTES),
         Stands::Whole => (format!("{} {WHOLE}", mass.mg()), STANDS_MINUTES),
     };
@@ -285,80 +329,6 @@ fn stand(draft: &mut Draft, mass: Mass, stands: Stands) {
     }));
 }
 
-/// A total that falls cannot be: the plate was taken off, or this was weighed by itself.
-fn falls(portion: &Portion, last: Mass) -> Stop {
-    let problem = ProblemKind::ScaleFell { last };
-    other_way(
-        &names(portion),
-        problem,
-        &Command::Portion(in_grams(portion)),
-    )
-}
-
-fn in_grams(portion: &Portion) -> Portion {
-    let mut by_itself = portion.clone();
-    for item in &mut by_itself.items {
-        if let Amount::Bare(grams) = item.amount {
-            item.amount = Amount::Mass(grams);
-        }
-    }
-    by_itself
-}
-
-fn names(portion: &Portion) -> String {
-    let names: Vec<&str> = portion
-        .items
-        .iter()
-        .map(|item| item.name.text.as_str())
-        .collect();
-    names.join(", ")
-}
-
-/// The question about readings that cannot be, with what they could mean.
-fn other_way(words: &str, problem: ProblemKind, meant: &Command) -> Stop {
-    let options = vec![Choice {
-        label: "weighed by itself".into(),
-        says: meant.to_string(),
-    }];
-    find::ask(About::WhichWeighing, words, Some(problem), options)
-}
-
-/// A jar that weighs more than before: it was refilled, and counts from there; it was topped up, which makes
-/// another batch of a dish; or a reading was wrong.
-fn gained(draft: &Draft, food: &Words, before: Mass, after: Mass) -> Stop {
-    let more = (after - before).grams();
-    let choice = |label: String, says: &Command| Choice {
-        label,
-        says: says.to_string(),
-    };
-    let refilled = Command::OnScale(ScaleReading {
-        grams: after.grams(),
-        food: Some(food.clone()),
-        vessel: Some(Words::plain("jar")),
-        told: true,
-    });
-    let mut options = vec![choice(
-        format!("refilled: it counts from {} g", after.grams()),
-        &refilled,
-    )];
-    if find::batches(draft, food).is_ok() {
-        let topped_up = Command::TopUp(TopUp {
-            batch: food.clone(),
-            from: None,
-            lines: Vec::new(),
-            by_grams: Some(more),
-            weighing: None,
-        });
-        options.push(choice(format!("topped up: {more} g went in"), &topped_up));
-    }
-    options.push(choice("misread: nothing to book".into(), &Command::Drop));
-    let eaten = of_one(food.clone(), Amount::Mass(more));
-    let turned = Command::Portion(eaten);
-    options.push(choice(format!("other way round: {more} g eaten"), &turned));
-    let problem = ProblemKind::JarGained { before, after };
-    find::ask(About::WhichWeighing, &food.text, Some(problem), options)
-}
-
 /// A dish that was topped up weighs more in its jar too.
 pub fn topped_up(draft: &mut Draft, name: &Words, more: Mass) {
     let Some(jar) = standing(&draft.kitchen, draft.input).filter(|jar| jar.holds(name)) else {
@@ -366,51 +336,6 @@ pub fn topped_up(draft: &mut Draft, name: &Words, more: Mass) {
     };
     let food = Words::plain(jar.food.clone().unwrap_or_default());
     stand(draft, jar.mass + more, Stands::Jar(&food));
-}
-
-/// A message whose readings cannot be, asked about.
-pub fn doubted(kitchen: &Kitchen, input: &Input, problem: Problem, meant: &[Command]) -> Decision {
-    let words = match meant.first() {
-        Some(Command::Portion(portion)) => names(portion),
-        _ => input.text.clone(),
-    };
-    let stop = match (problem.kind, meant) {
-        (kind, [Command::Portion(running), Command::Portion(alone)]) => {
-            with_or_without(&words, kind, running, alone)
-        }
-        (ProblemKind::JarGained { before, after }, [Command::Portion(portion), ..]) => {
-            let jar = portion.items.first().map(|item| item.name.clone());
-            let jar = jar.unwrap_or_default();
-            gained(&Draft::new(kitchen, input), &jar, before, after)
-        }
-        (kind, [meant, ..]) => other_way(&words, kind, meant),
-        (kind, []) => Stop::Problem(kind.anywhere()),
-    };
-    let asks = match stop {
-        Stop::Ask(asking) => vec![*asking],
-        Stop::Problem(_) => Vec::<Asking>::new(),
-    };
-    let answers = Vec::new();
-    conclude(Draft::new(kitchen, input), Done { answers, asks })
-}
-
-/// A reading above the one before it: what was added to that, or a weight of its own.
-fn with_or_without(words: &str, kind: ProblemKind, running: &Portion, alone: &Portion) -> Stop {
-    let choice = |said: &Portion, how: &str| {
-        let items = said.items.iter().filter(|item| {
-            let both = running.items.contains(item) && alone.items.contains(item);
-            !both
-        });
-        let told: Vec<String> = items
-            .map(|item| format!("{} {}", item.amount, item.name.text))
-            .collect();
-        Choice {
-            label: format!("{how}: {}", told.join(", ")),
-            says: Command::Portion(said.clone()).to_string(),
-        }
-    };
-    let options = vec![choice(running, "on top"), choice(alone, "by itself")];
-    find::ask(About::WhichWeighing, words, Some(kind), options)
 }
 
 /// The item without the container that it was weighed in, if that is one whose tare is known.

@@ -5,7 +5,7 @@ use crate::lang::scale::{Food, Group};
 use crate::lang::syntax::{Command, Portion, Tare, WeighedOf, Weighing};
 
 /// Food is kept in these, and not eaten from them.
-const KEPT_IN: [&str; 7] = ["jar", "tub", "container", "bottle", "jug", "tin", "crock"];
+pub const KEPT_IN: [&str; 7] = ["jar", "tub", "container", "bottle", "jug", "tin", "crock"];
 
 pub fn read(portion: &Portion, food: &Food, gross: &Group, empty: &Group) -> Option<Command> {
     let whose = portion.who.is_some() || portion.meal.is_some() || portion.day.is_some();

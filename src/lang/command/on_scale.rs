@@ -7,6 +7,7 @@
 //! follows := [food | vessel] reading ("now" | "after" | "with")  "780 now", "561 with the beans on"
 //! ```
 
+use crate::lang::command::kept_in::KEPT_IN;
 use crate::lang::command::scale::{Said, eaten, item};
 use crate::lang::scale::{Food, Group, Talk, Vessel};
 use crate::lang::syntax::{
@@ -43,6 +44,10 @@ pub fn single(talk: &Talk, portion: &Portion) -> Option<Said> {
         // "310 dal in the blue bowl" is a portion with where it was.
         ([food], Some(_)) if group.leads && food.household && group.marks.is_empty() => None,
         ([food], Some(vessel)) if is_eaten_from(&group, food, &vessel) => None,
+        ([food], Some(vessel)) if is_on_ones_own(&group, &vessel) => {
+            let items = vec![item(food, group.grams, &group)];
+            Some(Said::sure(eaten(portion, items)))
+        }
         ([food], Some(vessel)) => held(&group, food, &vessel, portion),
         ([food], None) => {
             let more = FOLLOWS.iter().any(|mark| group.said(mark));
@@ -67,6 +72,14 @@ fn is_eaten_from(group: &Group, food: &Food, vessel: &Vessel) -> bool {
         .iter()
         .all(|mark| matches!(*mark, "mine" | "ate" | "net" | "top"));
     eaten_from && (opens || group.leads) && plain
+}
+
+/// "barley 150 in my bowl": what is on one's own plate, whose weight nobody tells.
+fn is_on_ones_own(group: &Group, vessel: &Vessel) -> bool {
+    let eaten_from = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.known;
+    let behind = vessel.name.span.start > group.span.start;
+    let plain = |mark: &&str| matches!(*mark, "mine" | "ate" | "net");
+    eaten_from && behind && group.said("mine") && group.marks.iter().all(|mark| plain(&mark))
 }
 
 /// A food in a vessel, weighed once.
@@ -96,7 +109,8 @@ fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Optio
     }
     if ate && !its_own {
         let mut item = item(food, group.grams, group);
-        item.container = Some(vessel.name.clone());
+        // "270 barley in the steel bowl, not counting the bowl"
+        item.container = Some(vessel.name.clone()).filter(|_| !group.said("net"));
         return Some(Said::sure(eaten(portion, vec![item])));
     }
     // "it was 640 on the scale, with the jar" tells of one reading.
@@ -112,7 +126,9 @@ fn held(group: &Group, food: &Food, vessel: &Vessel, portion: &Portion) -> Optio
             }));
         }
         let told = ["left", "moved", "weighs", "now", "after"];
-        let counts = told.iter().any(|mark| group.said(mark)) || pots().has(&vessel.noun());
+        let counts = told.iter().any(|mark| group.said(mark))
+            || group.is_inside()
+            || pots().has(&vessel.noun());
         return Some(Said::sure(Command::Weigh {
             batch: weighed.name,
             weighing: weighed.weighing,
@@ -139,6 +155,10 @@ fn stands(group: &Group, vessel: &Vessel) -> Option<Said> {
     }
     // "blue pot is 812 g empty" is for good.
     let generic = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.name.text.contains(' ');
+    // "jar's at 615": of the jar that somebody weighed before.
+    if !vessel.known && (KEPT_IN.contains(&vessel.noun().as_str()) || pots().has(&vessel.noun())) {
+        return Some(follows(group, None, Some(vessel)));
+    }
     // "steel bowl on the scale 240": the books tell whether it is empty.
     let begun = vessel.known && group.said("shown") && is_plate(&vessel.noun());
     (begun || generic && !vessel.known).then(|| {
@@ -204,7 +224,9 @@ pub fn vessel(group: &Group) -> Option<&Vessel> {
     one.then_some(chosen)
 }
 
-/// Told behind the weight of what is left, a pot that nobody has weighed is where it is.
+/// Told beside the weight of what is left in it, or of what the books are to say, a vessel that nobody has weighed is
+/// where it is.
 fn is_place_of_it(group: &Group, vessel: &Vessel) -> bool {
-    !vessel.known && group.leads && group.said("left") && pots().has(&vessel.noun())
+    let of_it = group.leads && group.said("left") || group.is_inside() || group.said("set");
+    !vessel.known && of_it && !group.said("gross")
 }

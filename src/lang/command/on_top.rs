@@ -15,7 +15,7 @@ use crate::lang::syntax::{ErrorKind, Portion};
 use crate::lang::words::pots;
 
 /// What tells that a reading holds what was there before.
-const SIGNS: [&str; 6] = ["then", "top", "gross", "up", "with", "to"];
+const SIGNS: [&str; 7] = ["then", "top", "gross", "up", "with", "to", "arrow"];
 /// What makes a reading something else than what lies in the vessel.
 const APART: [&str; 11] = [
     "left", "moved", "count", "recount", "shown", "books", "deny", "zero", "net", "after", "down",

@@ -67,6 +67,10 @@ fn front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>> {
         }
         _ => {}
     }
+    // "pulled 720 of the stew": no pulled pork
+    if input.norm(0) == "pulled" && next.is_some_and(Token::is_numeric) {
+        return Some(input.after(1));
+    }
     if matches!(input.norm(0), "had" | "ate")
         && (input.norm(1) == "at" || matches!(next.map(|token| &token.kind), Some(Kind::Clock)))
     {

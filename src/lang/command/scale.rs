@@ -40,6 +40,8 @@ pub struct Said {
     pub follows: bool,
     /// What the scale goes on showing, with more to come.
     pub shows: Option<f64>,
+    /// What the jar weighs that was taken from.
+    pub jar: Option<f64>,
     pub comments: Vec<Span>,
 }
 
@@ -51,6 +53,7 @@ impl Said {
             otherwise: None,
             follows: false,
             shows: None,
+            jar: None,
             comments: Vec::new(),
         }
     }
@@ -373,7 +376,10 @@ fn jar(talk: &Talk, portion: &Portion) -> Option<Said> {
     let left = difference(before.grams, after.grams);
     let command = |grams: f64| eaten(portion, vec![item(food, grams, after)]);
     if left > 0.0 {
-        return Some(Said::sure(command(left)));
+        return Some(Said {
+            jar: Some(after.grams),
+            ..Said::sure(command(left))
+        });
     }
     let gained = left < 0.0 && (in_vessel || any("arrow"));
     gained.then(|| {
@@ -409,8 +415,8 @@ fn counts(talk: &Talk) -> Option<Said> {
     let down = any("down");
     let bare = standing.iter().all(|group| group.vessels.is_empty());
     // "140 dal, scale says" may be a plate: a count far from the books is asked about.
-    let recounted = any("recount") || bare && any("shown");
-    let left = any("left") || any("moved");
+    let recounted = any("recount") || any("set") || bare && any("shown");
+    let left = any("left") || any("moved") || standing.iter().any(Group::is_inside);
     let told = recounted || any("count") || left || books || any("net") || down && !any("before");
     if !told || any("ate") || any("mine") || any("before") || any("zero") || any("less") {
         return None;

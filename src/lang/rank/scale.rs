@@ -27,6 +27,7 @@ pub fn scale(input: Tokens<'_>, rank: i32, said: Said) -> Reading {
         reasons.push(Reason::Veto("talk beside it"));
     }
     reasons.extend(said.shows.map(Reason::ScaleShows));
+    reasons.extend(said.jar.map(Reason::JarShows));
     let errors: Vec<Error> = said
         .doubt
         .into_iter()

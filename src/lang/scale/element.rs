@@ -237,6 +237,10 @@ fn is_somebody(input: Tokens<'_>) -> bool {
 
 fn vessel_noun(input: Tokens<'_>) -> bool {
     let word = input.norm(0);
+    // "can you set the rice to 640"
+    if word == "can" && matches!(input.norm(1), "you" | "u" | "ya" | "i" | "we" | "someone") {
+        return false;
+    }
     containers().has(word)
         || containers().has(word.strip_suffix('s').unwrap_or(word))
         || at_scale().get(word) == Some("vessel")

@@ -71,6 +71,11 @@ impl Group {
         self.marks.contains(&mark)
     }
 
+    /// "1250 of rice in there now": so much is in the vessel, without it.
+    pub fn is_inside(&self) -> bool {
+        self.said("inside") && (self.said("now") || self.said("count"))
+    }
+
     /// Take over what another tells.
     pub fn absorb(&mut self, other: Group) {
         self.leads &= other.foods.is_empty() && other.vessels.is_empty();
