@@ -82,6 +82,7 @@ mod heard;
 mod heated;
 mod hour;
 mod impossible;
+mod in_context;
 mod in_vessel;
 mod item;
 mod jars;
@@ -102,6 +103,7 @@ mod nearly;
 mod number;
 mod numeral;
 mod of_others;
+mod of_plates;
 mod of_what_is_left;
 mod otherwise;
 mod packets;
@@ -159,7 +161,9 @@ pub use command::boxes::MIX;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use elided::{Completion, Known};
+pub use in_context::{completed, goes_on, hands_on, of_plates, parted};
 pub use lexer::folded_words;
+pub use of_plates::{Like, OfPlates};
 pub use person::may_be_a_name;
 pub use place::{is_common_place, place_kind};
 pub use syntax::*;
@@ -200,40 +204,6 @@ const SCALE_RANK: i32 = 835;
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Parsed {
     let text = readable(text);
     read(&mut tokens(text, vocabulary), text, vocabulary)
-}
-
-/// Read a message with what it leaves out put in its place; `None` where it leaves nothing out.
-pub fn completed(
-    text: &str,
-    vocabulary: &Vocabulary,
-    known: &Known,
-    how: Completion,
-) -> Option<Parsed> {
-    let text = readable(text);
-    let mut tokens = tokens(text, vocabulary);
-    address::drop_mention(&mut tokens);
-    let input = Tokens::unread(&tokens, text, vocabulary);
-    let mut told = elided::complete(input, known, how)?;
-    Some(read(&mut told, text, vocabulary))
-}
-
-/// The parts of what stands on the plate of this owner, in grams, if the message divides it.
-pub fn parted(
-    text: &str,
-    vocabulary: &Vocabulary,
-    held: &Item,
-    owner: &Eater,
-) -> Option<Vec<(Part, f64)>> {
-    let text = readable(text);
-    let mut tokens = tokens(text, vocabulary);
-    address::drop_mention(&mut tokens);
-    let input = Tokens::unread(&tokens, text, vocabulary);
-    composed::parted(input, held, owner)
-}
-
-/// Whether it goes on with a pot that is being filled, by its own words: "and 2 onions".
-pub fn goes_on(text: &str) -> bool {
-    lexed(text, &Vocabulary::new(), elided::goes_on)
 }
 
 fn readable(text: &str) -> &str {

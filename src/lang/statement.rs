@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! message := statement { mark statement }
-//! mark    := newline | "." | ";" | "!" | "," | "and" | "then" | "also" | "but"
+//! mark    := newline | "." | ";" | "!" | "," | "and" | "n" | "then" | "also" | "but"
 //! ```
 //! A clause that is a command by itself ("binned 90 beans") stands alone; what stands between such clauses
 //! is read in one piece ("140 dal, 60 rice"). Every piece must be certain, or nothing is.
@@ -205,7 +205,7 @@ fn separates(input: Tokens<'_>, at: usize) -> bool {
         Kind::Newline | Kind::Symbol(',' | ';' | '!') => true,
         Kind::Symbol('.') => spaced_after,
         Kind::Symbol('-') => token.spaced && spaced_after,
-        Kind::Word(ref norm) => matches!(norm.as_str(), "and" | "then" | "also" | "but"),
+        Kind::Word(ref norm) => matches!(norm.as_str(), "and" | "n" | "then" | "also" | "but"),
         _ => false,
     }
 }

@@ -263,6 +263,8 @@ lists! {
     left_over = "left_over.txt";
     /// What meals are packed in, and what is said of it: the key is what one is called, or the part.
     boxes = "boxes.txt";
+    /// What only the plates can tell: the key is the part.
+    of_plates = "of_plates.txt";
     /// Words after the last item that add nothing: "I think it said".
     outros = "outros.txt";
     /// Verbs: the key is the command.

@@ -19,6 +19,7 @@ mod correction;
 mod count;
 mod decision;
 mod divide;
+mod doubted;
 mod draw;
 mod eaten;
 mod edit;
@@ -40,6 +41,7 @@ mod mixed;
 mod moved_when;
 mod moving;
 mod near_books;
+mod of_plates;
 mod onto;
 mod overheard;
 mod packet;
@@ -237,11 +239,16 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = cookbook::by_recipe(kitchen, input, parsed) {
         return decision;
     }
+    if let Some(decision) = of_plates::as_much(kitchen, input, parsed) {
+        return decision;
+    }
     let decision = plainly(kitchen, input, parsed);
     if let Some(decision) = stated::put(kitchen, input, parsed, &decision) {
         return decision;
     }
-    completed::completed(kitchen, input, &decision).unwrap_or(decision)
+    completed::completed(kitchen, input, &decision)
+        .or_else(|| of_plates::told(kitchen, input, &decision))
+        .unwrap_or(decision)
 }
 
 /// A message that says all that it means.
@@ -280,7 +287,7 @@ fn plainly(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
                 Err(problem) => refuse(input, problem),
             },
             // It cannot be as it was said, but there is a way in which it could.
-            meant => scale::doubted(kitchen, input, problem, meant),
+            meant => doubted::doubted(kitchen, input, problem, meant),
         };
     }
     if let [Command::Choose(choice)] = reading.commands.as_slice() {

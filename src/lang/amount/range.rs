@@ -1,4 +1,4 @@
-//! A range in words: ["somewhere"] "between" term "and" term ["of"], or the other end of one: ("or" | "to") number.
+//! A range in words: ["somewhere"] "between" term ("and" | "-") term ["of"], or the other end of one: ("or" | "to") number.
 
 use nom::Parser;
 use nom::combinator::opt;
@@ -15,7 +15,10 @@ pub fn from_to(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     let (rest, _) = word(&["between"])(rest)?;
     let start = rest;
     let (rest, low) = term(rest, Stands::AfterName)?;
-    let (rest, _) = word(&["and", "to", "n", "or"])(rest)?;
+    let (rest, _) = match rest.first() {
+        Some(dash) if dash.is('-') => (rest.after(1), ""),
+        _ => word(&["and", "to", "n", "or"])(rest).map(|(rest, _)| (rest, ""))?,
+    };
     let (rest, high) = term(rest, stands)?;
     let range = match (weights(&low, &high), counts(&low, &high)) {
         (Some((less, more)), _) if less < more => ends(&low, &high),
