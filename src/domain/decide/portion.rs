@@ -131,6 +131,24 @@ pub fn place(draft: &mut Draft, portion: &Portion, repeats: bool) -> Step {
     Ok(Done::saying(answer(draft, &plates, notes, &assumptions)))
 }
 
+/// Counted, no plate of fruit weighs more.
+const COUNTED_MOST: Mass = Mass::from_mg(2_500_000);
+
+/// "30 apples on it": a bare number that would count more than anybody has on a plate is what the scale shows.
+fn by_weight(item: &Item, quantity: Quantity) -> Quantity {
+    match item.amount {
+        Amount::Bare(grams) if quantity.estimated && quantity.mass > COUNTED_MOST => {
+            let mass = Mass::weighed_out(grams).unwrap_or(quantity.mass);
+            Quantity {
+                mass,
+                estimated: false,
+                assumptions: Vec::new(),
+            }
+        }
+        _ => quantity,
+    }
+}
+
 /// How long a bowl stays open for more.
 pub const BOWL_OPEN_MINUTES: i64 = 20;
 /// A second bowl so soon after the first is of the same meal.
@@ -253,6 +271,7 @@ fn take(
             ));
         }
     };
+    let quantity = by_weight(item, quantity);
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,

@@ -44,6 +44,11 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
     {
         return None;
     }
+    // What a vessel weighs now is told beside what went back.
+    let has = |piece: &Piece| pieces.iter().any(|it| it.piece == *piece);
+    if has(&Piece::Shows) && !has(&Piece::Cue(Cue::Back)) {
+        return None;
+    }
     // "supposed to be thin" tells how something is.
     let described = |at: usize| {
         let next = pieces[at + 1..].iter().find(|it| it.piece != Piece::Link);

@@ -14,6 +14,8 @@ use crate::lang::words::{corrections, fillers, outros, places, pots, remarks, se
 
 /// "back in the big blue pot"
 const VESSEL_WORDS_MAX: usize = 4;
+/// Less is no pot with food in it.
+const SHOWN_GRAMS_MIN: f64 = 150.0;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Piece {
@@ -29,6 +31,8 @@ pub enum Piece {
     To,
     Break,
     Asked,
+    /// "the pot's 2812": what a vessel weighs now.
+    Shows,
     Other,
 }
 
@@ -44,7 +48,7 @@ impl Piece {
     pub fn is_said(&self) -> bool {
         matches!(
             self,
-            Self::Term(_) | Self::Cue(_) | Self::Deny | Self::Link | Self::Reason
+            Self::Term(_) | Self::Cue(_) | Self::Deny | Self::Link | Self::Reason | Self::Shows
         )
     }
 }
@@ -96,6 +100,9 @@ fn phrase(rest: Tokens<'_>) -> Option<(Vec<Piece>, usize)> {
     }
     if let Some(length) = returned(rest) {
         return Some((vec![Piece::Cue(Cue::Back), Piece::Reason], length));
+    }
+    if let Some(length) = shows(rest) {
+        return Some((vec![Piece::Shows], length));
     }
     if swaps_people(rest) {
         return Some((vec![Piece::Cue(Cue::Swapped)], 1));
@@ -307,6 +314,28 @@ fn returned(rest: Tokens<'_>) -> Option<usize> {
     };
     let reach = (from..from + VESSEL_WORDS_MAX).take_while(|&at| plain(at));
     reach.into_iter().find(vessel).map(|at| at + 1)
+}
+
+/// "the pot's 2812", "jar is at 640 now", and nothing more.
+fn shows(rest: Tokens<'_>) -> Option<usize> {
+    let article = usize::from(matches!(rest.norm(0), "the" | "my" | "our"));
+    let noun = rest.norm(article);
+    let token = rest.get(article)?;
+    let vessel = is_vessel(noun) || is_vessel(noun.strip_suffix('s')?) || pots().holds(token);
+    let idle = |at: &usize| {
+        matches!(
+            rest.norm(*at),
+            "s" | "is" | "at" | "now" | "says" | "weighs"
+        )
+    };
+    let from = article + 1;
+    let number_at = from + (from..rest.len()).take_while(|at| idle(at)).count();
+    let (behind, said) = number(rest.after(number_at)).ok()?;
+    let to = rest.len() - behind.len();
+    let ends = rest
+        .get(to)
+        .is_none_or(|next| next.norm().is_empty() && !next.is_numeric());
+    (vessel && ends && said.value >= SHOWN_GRAMS_MIN).then_some(to)
 }
 
 /// "swap me and Tom there"

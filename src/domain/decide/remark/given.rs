@@ -55,12 +55,13 @@ impl Reader<'_, '_> {
 
     /// "that stew is for Robin actually": not "130 beans for Tom", which is a plate.
     pub fn is_for(&self, chunk: &Chunk, roles: &Roles) -> bool {
+        let claimed = chunk.has(Cue::That) && self.remark.wrong;
         let new = roles.amount.is_some() || roles.name.is_some();
         let who = roles
             .who
             .as_ref()
             .is_some_and(|who| !who.owns && who.member.is_some());
-        chunk.has(Cue::For) && who && roles.told && self.remark.wrong && !new && !chunk.open_behind
+        chunk.has(Cue::For) && who && roles.told && claimed && !new && !chunk.open_behind
     }
 
     /// "gave it to Ana"

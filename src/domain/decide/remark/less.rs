@@ -46,7 +46,8 @@ impl Reader<'_, '_> {
         let mut lines = roles.lines.clone();
         // "until minus 10" is of the frost.
         if let Some(about) = self.about.filter(|_| !roles.told) {
-            chunk.stands_alone().then_some(())?;
+            let plain = self.remark.wrong || chunk.has(Cue::Back) || !self.remark.talk;
+            (chunk.stands_alone() && plain).then_some(())?;
             let alike = |at: &usize| self.lines[*at].name == self.lines[about].name;
             lines = (0..self.lines.len()).filter(alike).collect();
         } else if !roles.told {
