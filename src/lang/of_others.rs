@@ -3,7 +3,8 @@
 //!
 //! ```text
 //! elsewhere := owner word { word } ":"        the owner is nobody of the household, and no day
-//!            | kin habit
+//!            | kin habit                           "a mate of mine cooks"
+//!            | "at" owner                          "at Marek's were 30 portions"
 //! ```
 
 use super::date::day;
@@ -21,14 +22,27 @@ const HABITS: [&str; 14] = [
 
 /// The words that tell it.
 pub fn kitchen(body: Tokens<'_>) -> Option<Tokens<'_>> {
-    titled(body).or_else(|| habit(body))
+    titled(body)
+        .or_else(|| habit(body))
+        .or_else(|| visited(body))
+}
+
+fn is_owner(body: Tokens<'_>, at: usize) -> bool {
+    let said = &body.text[body.slice[at].span.clone()];
+    said.ends_with("'s") || said.ends_with("’s")
+}
+
+/// Where it begins, somebody else is at the stove.
+fn visited(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let there = body.norm(0) == "at" && body.len() > 2 && is_owner(body, 1);
+    let ours = person(body.after(1)).is_some() || day(body.after(1)).is_ok();
+    (there && !ours).then(|| body.range(0, 2))
 }
 
 fn titled(body: Tokens<'_>) -> Option<Tokens<'_>> {
     let end = (2..body.len().min(TITLE_TOKENS_MAX)).find(|&at| body.slice[at].is(':'))?;
     let my = usize::from(matches!(body.norm(0), "my" | "our" | "the"));
-    let said = &body.text[body.slice[my].span.clone()];
-    let owner = said.ends_with("'s") || said.ends_with("’s");
+    let owner = is_owner(body, my);
     let kin = at_table().get(body.norm(my).trim_end_matches('s')) == Some("kin");
     let ours = person(body.after(my)).is_some() && !kin || day(body.after(my)).is_ok();
     (owner && !ours && end > my + 1).then(|| body.range(0, end))
@@ -36,7 +50,8 @@ fn titled(body: Tokens<'_>) -> Option<Tokens<'_>> {
 
 fn habit(body: Tokens<'_>) -> Option<Tokens<'_>> {
     (0..body.len()).find_map(|at| {
-        let kin = matches!(at_table().get(body.norm(at)), Some("kin" | "several"));
+        let friend = at > 0 && body.norm(at - 1) == "of" && body.norm(at) == "mine";
+        let kin = friend || matches!(at_table().get(body.norm(at)), Some("kin" | "several"));
         let habit = HABITS.contains(&body.norm(at + 1));
         (kin && habit).then(|| body.range(at, at + 2))
     })

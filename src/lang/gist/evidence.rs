@@ -1,6 +1,7 @@
 //! What tells that something was eaten, and what forbids to think so.
 
 use super::mark::{Mark, Marked};
+use super::no_plate::{is_counted_apart, is_no_food, is_of_a_vessel, is_plausible};
 use super::pair::{Pair, answer};
 use super::sentence::Sentence;
 use crate::lang::amount::is_packed;
@@ -10,10 +11,8 @@ use crate::lang::rank::{self, SCALE_GRAMS_MIN};
 use crate::lang::syntax::{Amount, Portion, Span};
 use crate::lang::token::{Kind, Token};
 use crate::lang::veto::{is_strict, vetoes_in};
-use crate::lang::words::{asides, cues, elsewhere, vetoes as forbidding};
+use crate::lang::words::{asides, cues, vetoes as forbidding};
 
-/// Less or more of a dish is no plate.
-const PLATE_GRAMS: std::ops::RangeInclusive<f64> = 5.0..=1200.0;
 /// A clause that is hardly more than its weighings needs no verb: a share of its tokens.
 const DENSE: f64 = 0.25;
 /// Cues of another reading, anywhere in the message.
@@ -58,6 +57,9 @@ pub fn holds(
     }
     if pairs.iter().any(|pair| is_no_food(sentence, pair)) {
         return Err("what grows or is sold");
+    }
+    if pairs.iter().any(|pair| is_of_a_vessel(sentence, pair)) {
+        return Err("what a vessel holds");
     }
     if pairs.iter().any(|pair| is_counted_apart(sentence, pair)) {
         return Err("a number that counts something else");
@@ -317,39 +319,6 @@ fn is_counted(amount: &Amount) -> bool {
         Amount::Bare(count) => *count < SCALE_GRAMS_MIN,
         _ => false,
     }
-}
-
-fn is_plausible(pair: &Pair) -> bool {
-    match &pair.amount {
-        Amount::Mass(grams) | Amount::Bare(grams) => PLATE_GRAMS.contains(grams),
-        // "in a stew": an article counts no dish.
-        Amount::Pieces { measure, .. } => !(pair.household && measure.is_empty()),
-        _ => true,
-    }
-}
-
-/// "the chilli plant was 45 cm, now 60", "the barley field"
-fn is_no_food(sentence: &Sentence<'_>, pair: &Pair) -> bool {
-    (pair.from..pair.to).any(|at| {
-        let dish = matches!(sentence.mark(at), Some(Mark::Dish(_)));
-        let word = sentence.mark(at + 1) == Some(&Mark::Word);
-        dish && word && elsewhere().has(sentence.norm(at + 1))
-    })
-}
-
-/// "salsa at the studio, 10 to get in": a number that no scale shows belongs to the name beside it, or to
-/// something else.
-fn is_counted_apart(sentence: &Sentence<'_>, pair: &Pair) -> bool {
-    let few = matches!(pair.amount, Amount::Bare(count) if count < SCALE_GRAMS_MIN);
-    let between = pair.from + 1..pair.to - 1;
-    // "a bit of butter (8)"
-    let few = few && !sentence.starts(pair.at.saturating_sub(1), '(');
-    let is = |at: usize| sentence.cue(at, "is").is_some();
-    few && between.start < between.end
-        && sentence.after_links(between.start) < between.end
-        && !between
-            .clone()
-            .all(|at| sentence.norm(at).is_empty() && !sentence.breaks(at) || is(at))
 }
 
 /// "for me", "mine"

@@ -22,6 +22,7 @@ mod held;
 mod jar;
 pub mod mark;
 mod moving;
+mod no_plate;
 mod not_yet;
 mod pair;
 mod pot;
