@@ -437,8 +437,8 @@ fn messages_are_understood_as_meant() {
         // Where the language stands; what it aims at is 1.0, 0.97 and 0.85. Raise them as it learns.
         let (floor, wrong_most) = match level.as_str() {
             "plain" => (0.995, 0),
-            "natural" => (0.95, 2),
-            _ => (0.76, 17),
+            "natural" => (0.95, 3),
+            _ => (0.80, 18),
         };
         assert!(share >= floor, "{level}: {right} of {all}");
         assert!(wrong <= wrong_most, "{level}: {wrong} wrong entries");
