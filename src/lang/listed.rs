@@ -264,32 +264,35 @@ fn in_order(input: Tokens<'_>, at: usize) -> Option<usize> {
     Some(comma + length)
 }
 
-/// The same, and nothing need stand between two things.
-fn loose(
-    input: Tokens<'_>,
-    at: usize,
-    one: impl Fn(Tokens<'_>, usize) -> Option<Range<usize>>,
-) -> Option<(Vec<Range<usize>>, usize)> {
-    let mut things = vec![one(input, at)?];
-    let mut end = things[0].end;
-    while let Some(next) = one(input, joint(input, end).unwrap_or(end)) {
-        end = next.end;
-        things.push(next);
-    }
-    Some((things, end))
-}
-
 /// The longest list of one sort of thing from here on, and where it ends.
 fn run(
     input: Tokens<'_>,
     at: usize,
     one: impl Fn(Tokens<'_>, usize) -> Option<Range<usize>>,
 ) -> Option<(Vec<Range<usize>>, usize)> {
+    joined(input, at, one, |end| joint(input, end))
+}
+
+/// The same, and nothing need stand between two things.
+fn loose(
+    input: Tokens<'_>,
+    at: usize,
+    one: impl Fn(Tokens<'_>, usize) -> Option<Range<usize>>,
+) -> Option<(Vec<Range<usize>>, usize)> {
+    joined(input, at, one, |end| Some(joint(input, end).unwrap_or(end)))
+}
+
+fn joined(
+    input: Tokens<'_>,
+    at: usize,
+    one: impl Fn(Tokens<'_>, usize) -> Option<Range<usize>>,
+    next: impl Fn(usize) -> Option<usize>,
+) -> Option<(Vec<Range<usize>>, usize)> {
     let mut things = vec![one(input, at)?];
     let mut end = things[0].end;
-    while let Some(next) = joint(input, end).and_then(|behind| one(input, behind)) {
-        end = next.end;
-        things.push(next);
+    while let Some(thing) = next(end).and_then(|behind| one(input, behind)) {
+        end = thing.end;
+        things.push(thing);
     }
     Some((things, end))
 }

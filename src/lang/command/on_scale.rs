@@ -79,7 +79,7 @@ fn is_on_ones_own(group: &Group, vessel: &Vessel) -> bool {
     let eaten_from = EATEN_FROM.contains(&vessel.noun().as_str()) && !vessel.known;
     let behind = vessel.name.span.start > group.span.start;
     let plain = |mark: &&str| matches!(*mark, "mine" | "ate" | "net");
-    eaten_from && behind && group.said("mine") && group.marks.iter().all(|mark| plain(&mark))
+    eaten_from && behind && group.said("mine") && group.marks.iter().all(plain)
 }
 
 /// A food in a vessel, weighed once.

@@ -218,7 +218,7 @@ mod tests {
             "Tom and me shared 500 rice but I gave him 50 of mine",
             "Tom and I split 500 rice, but I gave Tom 50 of mine",
         ] {
-            means(text, &format!("{}", parts.replace("500", "500 g")));
+            means(text, &parts.replace("500", "500 g"));
         }
     }
 
