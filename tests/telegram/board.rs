@@ -70,6 +70,10 @@ fn a_burst_of_a_hundred_messages_is_a_few_edits() {
     // 1480 g less a hundred portions of 5.1 g to 15 g.
     let (edited, _) = board(server, 501, "475 g");
     assert_eq!(edited, id);
+    // It shows before its edit is answered.
+    server.wait("its edit is answered", |state| {
+        (edits(state, id) > before).then_some(())
+    });
     let (edits, seconds) = (
         edits(&server.state(), id) - before,
         start.elapsed().as_secs(),
