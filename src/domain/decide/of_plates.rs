@@ -24,9 +24,10 @@ pub fn as_much(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Deci
     if best.is_certain() && !best.corrects() {
         return None;
     }
+    let told = lang::of_plates(&input.text, &kitchen.vocabulary())?;
     let draft = Draft::new(kitchen, input);
     let sender = input.sender;
-    match lang::of_plates(&input.text, &kitchen.vocabulary())? {
+    match told {
         OfPlates::AsMuch { name, times, like } => {
             let (member, of) = match &like {
                 Like::Person(who) => match people::person(&draft, &who.text) {
@@ -51,9 +52,10 @@ pub fn told(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option<Deci
     if !matches!(without.outcome, Outcome::Ignored | Outcome::Refused) {
         return None;
     }
+    let told = lang::of_plates(&input.text, &kitchen.vocabulary())?;
     let draft = Draft::new(kitchen, input);
     let sender = input.sender;
-    match lang::of_plates(&input.text, &kitchen.vocabulary())? {
+    match told {
         OfPlates::AsMuch { .. } => None,
         OfPlates::Beside { item, dish } => {
             lines(&draft, sender, &dish, HOLDS_MINUTES).next()?;
