@@ -180,6 +180,15 @@ pub struct Entry {
 }
 
 impl Entry {
+    /// A fact, or what takes one back or puts it back.
+    pub fn is_of_a_fact(&self) -> bool {
+        let ends = [self.from, self.to];
+        self.kind == EntryKind::Fact
+            || self.kind == EntryKind::Reversal
+                && ends.contains(&Account::Bought)
+                && ends.contains(&Account::Origin)
+    }
+
     /// What it adds to an account.
     pub fn effect_on(&self, account: Account) -> Mass {
         let mut effect = Mass::ZERO;

@@ -26,7 +26,7 @@ use crate::domain::act::Act;
 use crate::domain::change::{Change, Detail};
 use crate::domain::ids::{MessageId, ProfileId};
 use crate::domain::kitchen::Kitchen;
-use crate::domain::ledger::{Account, Entry};
+use crate::domain::ledger::Entry;
 
 /// One decision being written.
 pub(super) struct Writing<'a> {
@@ -106,12 +106,7 @@ fn is_carried(change: &Change) -> bool {
             ..
         }
         | Change::Due { .. } => false,
-        Change::Entry { entry, .. } => {
-            entry.root.is_none()
-                || [entry.from, entry.to]
-                    .iter()
-                    .any(|end| *end != Account::Bought && *end != Account::Origin)
-        }
+        Change::Entry { entry, .. } => entry.root.is_none() || !entry.is_of_a_fact(),
         _ => true,
     }
 }

@@ -7,7 +7,6 @@ use crate::domain::change::Detail;
 use crate::domain::clock::ClockDetail;
 use crate::domain::clock::absence::{Absence, KeptAbsence};
 use crate::domain::ids::{EntryId, MemberId};
-use crate::domain::ledger::{Account, EntryKind};
 use crate::store::Transaction;
 use crate::store::error::{Doing, Result};
 use crate::store::household::HouseholdId;
@@ -102,10 +101,5 @@ pub(super) fn first(entry: &ActEntry) -> i64 {
 
 /// A fact, or what took one back, whose detail is not known yet.
 pub(super) fn is_untold_fact(entry: &ActEntry) -> bool {
-    let ends = [entry.entry.from, entry.entry.to];
-    let fact = entry.entry.kind == EntryKind::Fact
-        || entry.entry.kind == EntryKind::Reversal
-            && ends.contains(&Account::Bought)
-            && ends.contains(&Account::Origin);
-    fact && entry.detail.is_none()
+    entry.entry.is_of_a_fact() && entry.detail.is_none()
 }
