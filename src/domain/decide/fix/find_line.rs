@@ -1,6 +1,6 @@
 //! Which lines of which plates a correction means.
 
-use super::super::super::act::{Act, ActEntry};
+use super::super::super::act::Act;
 use super::super::super::answer::About;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
@@ -11,6 +11,7 @@ use super::super::super::plate::{Plate, PlatePortion};
 use super::super::super::problem::ProblemKind;
 use super::super::super::resolve::{Thing, Use, key, resolve};
 use super::super::{Stop, find, people, portion};
+use super::owner::confirmed;
 use super::{newest, reach};
 use crate::lang::syntax::{Amount, Command, Fix, Line, Words};
 
@@ -184,42 +185,6 @@ fn of_person(
         true => Ok(found),
         false => confirmed(draft, fix, &found).map(|()| found),
     }
-}
-
-/// What somebody else has booked is changed only after a confirmation.
-pub fn confirmed(draft: &Draft, fix: &Fix, lines: &[Found]) -> Result<(), Stop> {
-    let written = || draft.kitchen.recent.iter().flat_map(|act| &act.entries);
-    // What the sender has put there is theirs, whoever put it right last.
-    let mine = |(plate, line): &Found| {
-        let first = |entry: &ActEntry| {
-            let same = (entry.entry.batch, entry.entry.profile) == (line.batch, line.profile);
-            same && entry.entry.to == Account::Plate(*plate)
-        };
-        written().any(first) || draft.has_written(line.entry)
-    };
-    if draft.input.confirmed || lines.iter().all(mine) {
-        return Ok(());
-    }
-    let plate = lines
-        .iter()
-        .find(|line| !mine(line))
-        .map(|(plate, _)| *plate);
-    let owner = plate
-        .and_then(|plate| draft.kitchen.plate(plate))
-        .and_then(|plate| draft.kitchen.member(plate.member))
-        .map_or_else(String::new, |member| member.name.clone());
-    let label: Vec<String> = lines.iter().map(|(_, line)| told(draft, line)).collect();
-    let options = vec![Choice {
-        label: format!("yes, change {owner}'s"),
-        says: Command::Fix(fix.clone()).to_string(),
-    }];
-    let problem = ProblemKind::NotYours { owner };
-    Err(find::ask(
-        About::Confirm,
-        &label.join(", "),
-        Some(problem),
-        options,
-    ))
 }
 
 /// "150 g leek soup"

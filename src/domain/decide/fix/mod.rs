@@ -3,6 +3,7 @@
 
 mod amount;
 mod find_line;
+mod owner;
 mod whole;
 mod whose;
 
@@ -23,6 +24,7 @@ use super::draw::{From, draw};
 use super::{Done, Step, Stop, portion, retell, undo};
 use crate::lang::syntax::{Command, Fix};
 pub use find_line::{Found, Target, label, names};
+pub use owner::may_confirm;
 
 /// So long a correction that names nothing means the sender's own.
 const LATELY_HOURS: i64 = 2;

@@ -9,7 +9,8 @@ use super::super::super::plate::Plate;
 use super::super::super::problem::ProblemKind;
 use super::super::divide::{Eater, divide};
 use super::super::{Step, Stop, find, people, portion};
-use super::find_line::{Found, Target, confirmed, lines, names, one};
+use super::find_line::{Found, Target, lines, names, one};
+use super::owner::confirmed;
 use super::{answer, enter, newest, reach};
 use crate::lang::syntax::{
     Amount, Command, Day, Fix, Line, MealName, Of, Party, Portion, Share, WHOLE_PLATE, Words,

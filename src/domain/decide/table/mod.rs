@@ -13,7 +13,7 @@ use super::super::table::answer::{SeatView, TableAnswer, TableEvent};
 use super::super::table::problem::TableProblem;
 use super::super::table::{Called, Seat};
 use super::people::{Person, find_person, guest, person};
-use super::{Done, Step, Stop, find};
+use super::{Done, Step, Stop, find, fix};
 use crate::lang::syntax::{Command, People, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &People) -> Step {
@@ -182,9 +182,11 @@ fn is_offered(kitchen: &Kitchen, open: &OpenQuestion, to: MemberId) -> bool {
     open.about == About::Keeper.word() && named()
 }
 
-/// Whom a question may be answered by: whoever was asked, and whom a household is handed over to.
+/// Whom a question may be answered by: whoever was asked, whom a household is handed over to, and whose plate it is.
 pub fn may_answer(kitchen: &Kitchen, open: &OpenQuestion, sender: MemberId) -> bool {
-    open.member == sender || is_offered(kitchen, open, sender)
+    open.member == sender
+        || is_offered(kitchen, open, sender)
+        || fix::may_confirm(kitchen, open, sender)
 }
 
 fn whose(draft: &mut Draft, said: &People, who: Option<&Words>) -> Result<MemberId, Stop> {

@@ -1,5 +1,6 @@
 //! Another amount, another name.
 
+use super::owner::{for_owner, led_owner};
 use super::{after, before, is_known, line, quoted, said, without_closing, without_excuse};
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::item::list;
@@ -307,7 +308,7 @@ fn as_much(input: Tokens<'_>) -> Tokens<'_> {
     rest.after(usize::from(same > 0 && rest.norm(0) == "of"))
 }
 
-/// "31 not 13", "160 not 140 dal", "it was barley not rice", "not rice, barley"
+/// "31 not 13", "160 not 140 dal", "it was barley not rice", "not rice, barley", "Ana had 200 chilli, not 220"
 fn not_that(body: Tokens<'_>) -> Option<Fix> {
     let listed = body
         .slice
@@ -321,6 +322,11 @@ fn not_that(body: Tokens<'_>) -> Option<Fix> {
         body = without_excuse(rest);
     } else if body.norm(0) == "i" {
         body = body.after(1);
+    }
+    if let Some((rest, who)) = led_owner(body) {
+        let at = rest.find(|token| token.norm() == "not")?;
+        let fix = swapped(rest.range(0, at), rest.after(at + 1), Some(who));
+        return fix.filter(|fix| matches!(fix, Fix::Amount { .. }));
     }
     let (body, owner) = for_owner(body);
     let at = body.find(|token| token.norm() == "not")?;
@@ -413,22 +419,6 @@ fn factor(input: Tokens<'_>) -> Option<(f64, bool, Tokens<'_>)> {
         .ok()
         .filter(|_| matches!(input.norm(0), "times" | "x"))?;
     (said.value > 0.0).then_some((said.value, false, rest))
-}
-
-/// "130 leek soup for Ana", "130 for mine"
-fn for_owner(input: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
-    let told = |at: usize| {
-        let who = input.after(at + 1);
-        match person(who) {
-            Some((length, named)) if length == who.len() => Some(named),
-            _ => (who.len() == 1 && who.norm(0) == "mine").then(|| who.words()),
-        }
-    };
-    let at = input.slice.iter().rposition(|token| token.norm() == "for");
-    match at.and_then(|at| Some((at, told(at)?))) {
-        Some((at, who)) => (input.range(0, at), Some(who)),
-        None => (input, None),
-    }
 }
 
 /// "I had the 60", "mine was the 60": says again what a swap says.

@@ -4,7 +4,7 @@
 //! message := clause { ("," | "." | "and" | "but" ...) (clause | rest | idle | portion) }           clauses.rs
 //!         | excuse item item { item }                                                    listed.rs
 //! clause  := excuse* (swapped | whose | shared | when | back | off | more | figure | name) closing*
-//! figure  := [opens] amount [name] ["not" amount] | turn line ["to"] amount | line becomes amount
+//! figure  := [opens | person had] amount [name] ["not" amount] | turn line ["to"] amount | line becomes amount
 //!          | amount name ["I had" when] becomes amount                                        quoted.rs
 //!          | [name] amount "->" amount | "*" number | number ("*" | "!!") | times line     figure.rs
 //! name    := opens name ["not" name] | "not" name "," name | selector ("one" | "batch")    figure.rs
@@ -29,6 +29,7 @@ mod figure;
 mod instead;
 mod listed;
 mod off;
+mod owner;
 mod quoted;
 mod remainder;
 mod tare;

@@ -7,6 +7,7 @@ use super::relation::relation;
 use super::size::Size;
 use super::ways::ways;
 use super::when::{denied_day, when};
+use crate::lang::amount::grams;
 use crate::lang::item::tricky_length;
 use crate::lang::name::Familiarity;
 use crate::lang::number::number;
@@ -303,7 +304,7 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
     if let Some((length, parts)) = spoken_ratio(rest, 3) {
         return Some((length, Mark::Ratio(parts)));
     }
-    if let Some(length) = denied_day(rest) {
+    if let Some(length) = denied_day(rest).or_else(|| denied_amount(rest)) {
         return Some((length, Mark::Idle));
     }
     if let Some(found) = when(rest, begins) {
@@ -361,6 +362,15 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
         }
     }
     party::said(rest, before).map(|(length, said)| (length, Mark::Who(said)))
+}
+
+/// "not 220": what it was instead is told beside it.
+fn denied_amount(rest: Tokens<'_>) -> Option<usize> {
+    let (behind, _) = grams(rest.after(1))
+        .ok()
+        .filter(|_| rest.norm(0) == "not")?;
+    let ends = behind.first().is_none_or(parts);
+    ends.then_some(rest.len() - behind.len())
 }
 
 /// "split peas"
