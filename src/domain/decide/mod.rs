@@ -42,6 +42,7 @@ mod moved_when;
 mod moving;
 mod near_books;
 mod of_plates;
+mod of_pot;
 mod onto;
 mod overheard;
 mod packet;
@@ -282,7 +283,7 @@ fn plainly(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     };
     if let Some(problem) = problem_of(reading) {
         return match reading.commands.as_slice() {
-            [] => match overheard::odd_number(reading, problem) {
+            [] => match overheard::odd_number(&input.text, reading, problem) {
                 Ok(asking) => stopped(Draft::new(kitchen, input), Stop::Ask(Box::new(asking))),
                 Err(problem) => refuse(input, problem),
             },

@@ -289,11 +289,18 @@ pub fn ask_first(kitchen: &Kitchen, input: &Input, commands: &[Command]) -> Deci
     conclude(Draft::new(kitchen, input), Done { answers, asks })
 }
 
-/// "140 dal 180", "1.4.0 dal": a number that belongs to nothing, or is none, is asked about.
-pub fn odd_number(reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
-    let text = match &problem.kind {
-        ProblemKind::LeftOver { text } => text,
-        ProblemKind::NotAMass { text } if is_garbled(text) => text,
+/// "140 dal 180", "130 soup and 90", "1.4.0 dal": a number that belongs to nothing, or is none, is asked about.
+pub fn odd_number(said: &str, reading: &Reading, problem: Problem) -> Result<Asking, Problem> {
+    let spot = problem.span.clone().and_then(|span| said.get(span));
+    let (text, kind) = match (&problem.kind, spot) {
+        (kind @ ProblemKind::LeftOver { text }, _) => (text.clone(), kind.clone()),
+        (kind @ ProblemKind::NotAMass { text }, _) if is_garbled(text) => {
+            (text.clone(), kind.clone())
+        }
+        (ProblemKind::MissingName, Some(text)) if is_garbled(text) => {
+            let text = text.to_owned();
+            (text.clone(), ProblemKind::LeftOver { text })
+        }
         _ => return Err(problem),
     };
     let names = reading
@@ -305,8 +312,8 @@ pub fn odd_number(reading: &Reading, problem: Problem) -> Result<Asking, Problem
     }
     Ok(Asking {
         about: About::HowMuch,
-        words: text.clone(),
-        problem: Some(problem.kind),
+        words: text,
+        problem: Some(kind),
         options: Vec::new(),
         pointed: None,
     })

@@ -6,7 +6,6 @@ use chrono::{Duration, NaiveDate};
 
 use super::super::answer::{About, Answer, Note, PortionAnswer};
 use super::super::assumption::Assumption;
-use super::super::batch::Lot;
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
@@ -16,11 +15,12 @@ use super::super::mass::Mass;
 use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{self, Meant, Measured, Quantity};
-use super::super::resolve::{Resolved, Thing, Unresolved, Use, key, resolve_amount};
+use super::super::resolve::{Thing, Unresolved, Use, key, resolve_amount};
 use super::super::stands::Places;
 use super::super::view;
 use super::divide::{self, Division};
 use super::draw::{From, Piece, draw};
+use super::of_pot::{count_first, share_of, taken_before};
 use super::scale;
 use super::which::{
     self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, same_again,
@@ -272,61 +272,15 @@ fn take(
         }
     };
     let quantity = by_weight(item, quantity);
+    if let Some(stop) = count_first(draft, portion, item, &resolved.thing, quantity.mass) {
+        return Err(stop);
+    }
     Ok(Some(Taken {
         assumptions: [resolved.assumptions, quantity.assumptions.clone()].concat(),
         thing: resolved.thing,
         from: resolved.from,
         quantity,
     }))
-}
-
-/// "half the dal": of what is left of it now, as far as the same message has not taken it before.
-fn share_of(
-    draft: &Draft,
-    resolved: &Resolved,
-    share: f64,
-    item: &Item,
-    before: &[Taken],
-) -> Result<Quantity, Stop> {
-    let Thing::Batches(batches) = &resolved.thing else {
-        let name = item.name.text.clone();
-        return Err(Stop::Problem(
-            ProblemKind::MissingAmount { name }.at(item.span.clone()),
-        ));
-    };
-    let first = draft.kitchen.batch(batches[0]);
-    let held = draft.shared(first.id, resolved.from.as_ref());
-    let of_it = before.iter().filter(
-        |line| matches!(&line.thing, Thing::Batches(taken) if taken.first() == Some(&first.id)),
-    );
-    let gone: Mass = of_it.map(|line| line.quantity.mass).sum();
-    let mass = held.share(share).min(held - gone);
-    if mass.mg() <= 0 {
-        let name = first.name.clone();
-        return Err(ProblemKind::UsedUp { name, food: None }.into());
-    }
-    Ok(Quantity {
-        mass,
-        // A share of a pot is judged by eye.
-        estimated: share < 1.0,
-        assumptions: Vec::new(),
-    })
-}
-
-/// A share is one of what the books hold: of what somebody has taken from since, nobody knows that.
-fn taken_before(draft: &Draft, item: &Item, thing: &Thing) -> Option<Note> {
-    let Thing::Batches(batches) = thing else {
-        return None;
-    };
-    let batch = draft.kitchen.batch(*batches.first()?);
-    let open = |lot: &Lot| {
-        let counted = lot.counts.last().map(|count| count.occurred_at);
-        lot.balance.mg() > 0 && lot.was_taken_from(batch, counted, draft.occurred_at)
-    };
-    let share = matches!(item.amount, Amount::Share(_));
-    (share && batch.lots.iter().any(open)).then(|| Note::TakenBefore {
-        name: batch.name.clone(),
-    })
 }
 
 /// That a lot is past its date is said once in so many hours.

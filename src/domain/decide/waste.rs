@@ -10,7 +10,7 @@ use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::Thing;
 use super::draw::{From, TooMuch, draw};
-use super::{Done, Step, Stop, find};
+use super::{Done, Step, Stop, count, find};
 use crate::lang::syntax::{Amount, Command, Item, Words};
 
 pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bool) -> Step {
@@ -61,6 +61,11 @@ fn waste_one(
     if mass.mg() <= 0 {
         let name = draft.kitchen.batch(found[0]).name.clone();
         return Err(problem(ProblemKind::UsedUp { name, food: None }));
+    }
+    let drawn = Some(mass).filter(|_| !matches!(item.amount, Amount::Share(_)));
+    let whole = command(items, reason, anyway);
+    if let Some(stop) = count::waiting::first(draft, found[0], drawn, &whole) {
+        return Err(stop);
     }
     let from = From::told(places.as_ref());
     let drawn = draw(draft, &found, mass, from, anyway).map_err(|too_much| {
@@ -123,10 +128,13 @@ fn less_or_all(items: &[Item], reason: Option<&str>, too_much: &TooMuch) -> Vec<
 }
 
 fn says(items: &[Item], reason: Option<&str>, anyway: bool) -> String {
+    command(items, reason, anyway).to_string()
+}
+
+fn command(items: &[Item], reason: Option<&str>, anyway: bool) -> Command {
     Command::Waste {
         items: items.to_vec(),
         reason: reason.map(str::to_owned),
         anyway,
     }
-    .to_string()
 }

@@ -149,7 +149,10 @@ fn nameless_pair(
         None | Some(Mark::Break { .. }) => true,
         _ => sentence.cue(at + 1, "more").is_some(),
     };
-    let more = all_of(sentence, before.to..at, "more") && ends;
+    // "130 soup and 90": of what, nobody says, unless it is told as more.
+    let joined = before.to + 1 == at && sentence.norm(before.to) == "and";
+    let untold = joined && sentence.cue(at + 1, "more").is_none();
+    let more = all_of(sentence, before.to..at, "more") && ends && !untold;
     let mass = matches!(amount, Amount::Mass(_) | Amount::Bare(_));
     let (name, household) = match more && mass {
         true => (before.name.clone(), before.household),

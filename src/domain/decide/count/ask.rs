@@ -151,7 +151,7 @@ pub fn confirm(draft: &Draft, said: &Said, counted: &[Counted], far: &[usize]) -
         },
         Choice {
             label: labels.1,
-            says: said.with(by_the_books, false).to_string(),
+            says: said.with(by_the_books, true).to_string(),
         },
     ];
     if let ([one], [at]) = (dishes.as_slice(), far)

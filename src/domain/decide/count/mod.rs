@@ -3,6 +3,7 @@
 mod ask;
 mod lean;
 mod lots;
+pub mod waiting;
 
 pub use ask::topped_up;
 pub use lots::{booked, held, in_place, in_vessel, ready};
@@ -11,7 +12,7 @@ use chrono::{DateTime, Duration, Utc};
 
 use super::super::answer::{Answer, CountAnswer, CountLine};
 use super::super::batch::{Batch, Lot};
-use super::super::change::Detail;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
 use super::super::ledger::{Account, EntryKind};
@@ -78,6 +79,9 @@ pub fn count(draft: &mut Draft, items: &[Weighed], rest: Option<Rest>, anyway: b
         .collect();
     if !far.is_empty() {
         return Err(ask::confirm(draft, &said, &counted, &far));
+    }
+    for question in waiting::answered(draft, &counted) {
+        draft.push(Change::CloseQuestion(question));
     }
     let mut lines: Vec<CountLine> = counted.iter().map(|one| write(draft, one)).collect();
     for one in all_others(draft, rest) {
