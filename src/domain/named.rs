@@ -68,6 +68,19 @@ impl Batches<'_> {
         }
     }
 
+    /// "the salsa raw", where that is how the salsa stands there: the household's own before the table's.
+    pub fn in_its_state(&self, key: &str) -> Option<Thing> {
+        let words: Vec<&str> = key.split(' ').collect();
+        let (raw, rest): (Vec<&str>, Vec<&str>) = words
+            .iter()
+            .partition(|word| matches!(**word, "raw" | "uncooked"));
+        let Named::Certain(mut found) = self.plainly_named(&rest.join(" ")) else {
+            return None;
+        };
+        found.retain(|id| self.kitchen.batch(*id).raw);
+        (!raw.is_empty() && !found.is_empty()).then_some(Thing::Batches(found))
+    }
+
     fn is_open(&self, id: BatchId) -> bool {
         self.kitchen.batch(id).open || self.used == Use::BatchOnly
     }

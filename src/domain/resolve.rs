@@ -143,6 +143,9 @@ pub fn resolve(
     if let Named::Certain(found) = &by_batch {
         return Ok(certain(Thing::Batches(found.clone())));
     }
+    if let Some(found) = batches.in_its_state(&key) {
+        return Ok(certain(found));
+    }
     if used == Use::BatchOnly {
         return match by_batch {
             Named::Several(batches) => Err(Unresolved::WhichBatch {
