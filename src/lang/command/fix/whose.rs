@@ -35,10 +35,13 @@ pub fn read(body: Tokens<'_>, excused: bool) -> Option<Fix> {
 /// "that was yesterday's lunch"
 fn told(body: Tokens<'_>) -> Option<Fix> {
     let (mut of, rest) = subject(body)?;
-    // "a pound of the dal went to Tom" is a plate.
+    // "a pound of the dal went to Tom" is a plate; half of it is half of what is on one, unless it is of what is left.
     let went = matches!(rest.norm(0), "to" | "by");
+    let said = |word: &str| body.slice.iter().any(|token| token.norm() == word);
+    let of_plate = said("went") && !said("left");
     let named = match &of {
         Of::Named(_) => true,
+        Of::Part(Amount::Share(_), Some(_)) if of_plate => false,
         Of::Part(_, Some(name)) => name.text != WHOLE_PLATE,
         _ => false,
     };
