@@ -126,6 +126,7 @@ mod repair;
 mod reports;
 mod run;
 mod scale;
+mod seasoning;
 mod segment;
 mod set_up;
 mod settings;

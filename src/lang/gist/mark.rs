@@ -150,7 +150,10 @@ fn breaks(rest: Tokens<'_>) -> Option<bool> {
             // "so far" begins no other thought, nor does "as 300 g".
             let counts = rest.norm(0) == "as" && number(rest.after(1)).is_ok();
             let begins = cues().longest_of(rest.slice, "but") == Some(1) && rest.norm(1) != "far";
-            let begins = begins && !counts;
+            // "put 2 spoons in once and cried": some time ago, and no "once I got home".
+            let ends = rest.norm(1).is_empty() || matches!(rest.norm(1), "and" | "n" | "but");
+            let long_ago = rest.norm(0) == "once" && ends;
+            let begins = begins && !counts && !long_ago;
             begins.then_some(true)
         }
         _ => None,

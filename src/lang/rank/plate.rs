@@ -6,6 +6,7 @@ use crate::lang::command::portion::Plates;
 use crate::lang::lexer::folded_words;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::seasoning;
 use crate::lang::syntax::Span;
 use crate::lang::syntax::{
     Amount, Command, Day, Error, ErrorKind, Item, Portion, Reading, Reason, Words,
@@ -124,8 +125,9 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
         }
     };
     let counted = counts().stand_in(input.slice, "recount");
+    let seasons = seasoning::only(&portions, input);
     // Beside talk, only the household's own dishes are a weighing.
-    let told = told && (comments.is_empty() || names.household && !counted);
+    let told = told && !seasons && (comments.is_empty() || names.household && !counted);
     let sure = whole && names.strangers == 0 && quiet && told && !items().any(is_traceless);
     let clean = (comments.is_empty() || names.household || names.near)
         && !names.trails
@@ -140,7 +142,7 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
             _ => false,
         }
     });
-    let clean = clean && (told || !names.household || !whole);
+    let clean = clean && !seasons && (told || !names.household || !whole);
     let worth_asking = clean
         && (odd_unit && (names.household || mentions_food(input)) && is_terse(input)
             || whole
