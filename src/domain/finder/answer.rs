@@ -18,6 +18,8 @@ pub struct FinderAnswer {
     pub unknown: Vec<String>,
     /// Its answer books the plate.
     pub question: Option<QuestionId>,
+    /// What it holds is told to who asked, here.
+    pub numbers: bool,
     pub today: NaiveDate,
 }
 

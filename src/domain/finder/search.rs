@@ -10,8 +10,8 @@
 /// Portions are weighed in these steps.
 pub const STEP_GRAMS: f64 = 5.0;
 
-/// Missing a figure by a hundredth costs as much as a hundred dishes at double their usual portion: no habit is worth a step.
-const COST_OF_MISS: f64 = 10_000.0;
+/// Missing a figure by a ten thousandth costs as much as a hundred dishes at double their usual portion: no habit is worth it.
+const COST_OF_MISS: f64 = 1_000_000.0;
 /// What the dish that keeps longest costs for each usual portion, where others are due before it.
 const COST_OF_WAITING: f64 = 0.25;
 /// The multipliers are good enough long before this.
@@ -20,7 +20,7 @@ const CUTS: usize = 60;
 /// Rounding of sums must not hide a better plate.
 const SLACK: f64 = 1e-9;
 /// A plate that costs more misses something by half a hundredth at least: then it need not be the very nearest.
-const COST_OF_MISSING: f64 = 50.0;
+const COST_OF_MISSING: f64 = 5_000.0;
 const NEAR_ENOUGH: f64 = 0.02;
 /// However odd what stands here, nobody waits longer.
 const TRIES_MAX: u32 = 400_000;

@@ -109,7 +109,8 @@ fn how_much(said: Tokens<'_>) -> Option<Finder> {
     let rest = phrase("how much", said)?;
     let (first, rest) = part(rest).filter(|(first, _)| first.amount.is_none())?;
     let rest = skip("do", rest);
-    let (mut parts, aims) = match phrase("for", rest).and_then(|rest| told(without_tail(rest))) {
+    let behind = phrase("for", rest).or_else(|| phrase("holds", rest));
+    let (mut parts, aims) = match behind.and_then(|rest| told(without_tail(rest))) {
         Some(aims) => (Vec::new(), aims),
         None => split(phrase("beside", rest)?)?,
     };
@@ -181,7 +182,7 @@ fn part(said: Tokens<'_>) -> Option<(FinderPart, Tokens<'_>)> {
 }
 
 fn ends(rest: Tokens<'_>) -> bool {
-    let parts = ["for", "do", "beside"];
+    let parts = ["for", "do", "beside", "holds"];
     rest.is_empty()
         || joined(rest).is_some()
         || parts.iter().any(|part| phrase(part, rest).is_some())
@@ -202,7 +203,8 @@ fn joined(rest: Tokens<'_>) -> Option<Tokens<'_>> {
 
 /// What it is to hold: each figure with what it is of.
 fn told(said: Tokens<'_>) -> Option<Vec<Aim>> {
-    target::told(said.trimmed())
+    // "-300 kcal" is asked for, and refused.
+    target::told(said.without_lead_but_minus().trimmed_end())
 }
 
 fn without_tail(said: Tokens<'_>) -> Tokens<'_> {

@@ -11,14 +11,14 @@ pub(super) fn answer(answer: &FinderAnswer) -> Value {
     json!({
         "kind": "finder",
         "met": answer.is_met(),
-        "lines": answer.lines.iter().map(line).collect::<Vec<_>>(),
-        "totals": nutrients(&answer.totals),
-        "aims": answer.aims.iter().map(aim).collect::<Vec<_>>(),
+        "lines": answer.lines.iter().map(|it| line(it, answer.numbers)).collect::<Vec<_>>(),
+        "totals": answer.numbers.then(|| nutrients(&answer.totals)),
+        "aims": answer.aims.iter().map(|it| aim(it, answer.numbers)).collect::<Vec<_>>(),
         "unknown": answer.unknown.iter().map(|name| clean(name)).collect::<Vec<_>>(),
     })
 }
 
-fn line(line: &FoundLine) -> Value {
+fn line(line: &FoundLine, numbers: bool) -> Value {
     json!({
         "name": clean(&line.name),
         "batch": line.batch.as_deref().map(clean),
@@ -29,16 +29,16 @@ fn line(line: &FoundLine) -> Value {
         "use_by": line.use_by.map(|day| day.to_string()),
         "frozen": line.frozen,
         "state": if line.estimated { "estimated" } else { "weighed" },
-        "nutrients": nutrients(&line.totals),
+        "nutrients": numbers.then(|| nutrients(&line.totals)),
     })
 }
 
-fn aim(aim: &FoundAim) -> Value {
+fn aim(aim: &FoundAim, numbers: bool) -> Value {
     json!({
         "of": key(aim.of),
         "least": aim.least,
         "most": aim.most,
-        "holds": aim.holds.amount,
-        "off": aim.off,
+        "holds": aim.holds.amount.filter(|_| numbers),
+        "off": numbers.then_some(aim.off),
     })
 }

@@ -29,11 +29,15 @@ pub fn page(answer: &FinderAnswer) -> Page {
         said = said.plain(format!(" {}", named(&line.name, line.food.is_some())));
         page.item(said.plain(beside(line, answer)));
     }
-    if !answer.lines.is_empty() {
+    if answer.numbers && !answer.lines.is_empty() {
         let estimated = answer.lines.iter().any(|line| line.estimated);
         page.say(figures("Together", &answer.totals, estimated));
     }
-    for aim in answer.aims.iter().filter(|aim| aim.off != 0.0) {
+    for aim in answer
+        .aims
+        .iter()
+        .filter(|aim| answer.numbers && aim.off != 0.0)
+    {
         page.say(off(aim));
     }
     if !answer.unknown.is_empty() {
@@ -76,7 +80,12 @@ fn beside(line: &FoundLine, answer: &FinderAnswer) -> String {
         .left
         .filter(|_| !line.told)
         .map(|mass| format!("{} stay", grams(mass)));
-    let known: Vec<String> = [frozen, due, left].into_iter().flatten().collect();
+    let elsewhere = line.batch.is_none() && !line.told;
+    let elsewhere = elsewhere.then(|| "not in stock".to_owned());
+    let known: Vec<String> = [frozen, due, left, elsewhere]
+        .into_iter()
+        .flatten()
+        .collect();
     match known.is_empty() {
         true => String::new(),
         false => format!(" ({})", known.join(", ")),

@@ -37,6 +37,8 @@ pub struct Candidate {
     pub component: Option<ComponentId>,
     /// No more of it is wanted.
     pub most: Option<Mass>,
+    /// What is drawn from of the same dish once this is used up.
+    pub next: Vec<Candidate>,
 }
 
 pub fn of_part(draft: &Draft, part: &FinderPart) -> Result<Candidate, Stop> {
@@ -107,28 +109,58 @@ impl Candidate {
         })
     }
 
+    /// The next pot of the dish, once this one is on the plate whole.
+    pub fn next_pot(&self) -> Option<Self> {
+        let mut behind = self.next.iter().cloned();
+        let first = behind.next()?;
+        let left = self.most.map(|most| most - self.line.mass);
+        left.is_none_or(|left| left.mg() > 0).then(|| Self {
+            most: left,
+            next: behind.collect(),
+            ..first
+        })
+    }
+
+    pub fn is_used_up(&self) -> bool {
+        self.line.mass.mg() > 0
+            && self.line.mass.grams() >= f64::from(self.steps_max()) * STEP_GRAMS
+    }
+
     pub fn steps_max(&self) -> u32 {
         let most = self.most.map_or(self.ready, |most| most.min(self.ready));
         (most.grams() / STEP_GRAMS).floor().max(0.0) as u32
     }
 }
 
-/// The pot that is drawn from first, and of it what stands ready before what is frozen.
+/// The pot that is drawn from first, of it what stands ready before what is frozen, and behind it the others.
 fn of_batch(draft: &Draft, batches: &[BatchId]) -> Candidate {
     let kitchen = &draft.kitchen;
-    let lots = kitchen.in_turn(batches);
-    let stands = |(_, lot): &&(BatchId, &Lot)| lot.balance.mg() > 0;
-    let first = lots.iter().find(stands);
-    let (id, frozen) = first.map_or((batches[0], false), |(id, lot)| {
-        (*id, kitchen.is_frozen(lot))
-    });
+    let mut pots: Vec<(BatchId, bool)> = Vec::new();
+    for (id, lot) in kitchen.in_turn(batches) {
+        let pot = (id, kitchen.is_frozen(lot));
+        if lot.balance.mg() > 0 && !pots.contains(&pot) {
+            pots.push(pot);
+        }
+    }
+    let all = pots.into_iter().map(|(id, frozen)| pot(draft, id, frozen));
+    let mut all = all.filter(|pot| pot.steps_max() > 0);
+    let first = all.next().unwrap_or_else(|| pot(draft, batches[0], false));
+    Candidate {
+        next: all.collect(),
+        ..first
+    }
+}
+
+fn pot(draft: &Draft, id: BatchId, frozen: bool) -> Candidate {
+    let kitchen = &draft.kitchen;
     let batch = kitchen.batch(id);
-    let of_it = lots
+    let of_it = batch
+        .lots
         .iter()
-        .filter(|(other, lot)| *other == id && kitchen.is_frozen(lot) == frozen);
-    let ready = of_it.clone().map(|(_, lot)| lot.balance).sum();
+        .filter(|lot| kitchen.is_frozen(lot) == frozen);
+    let ready = of_it.clone().map(|lot| lot.balance).sum();
     let use_by = of_it
-        .filter_map(|(_, lot)| kitchen.use_by(batch, lot))
+        .filter_map(|lot| kitchen.use_by(batch, lot))
         .map(|due| due.on)
         .min();
     let grams = Mass::from_mg(1000);
@@ -139,6 +171,7 @@ fn of_batch(draft: &Draft, batches: &[BatchId]) -> Candidate {
         per_gram: Composition::new(kitchen).portion(id, grams),
         component: Some(batch.component),
         most: None,
+        next: Vec::new(),
         line: FoundLine {
             name: batch.name.clone(),
             batch: Some(batch.code.clone()),
@@ -163,6 +196,7 @@ fn plain(name: String, per_100g: &foods::Profile) -> Candidate {
         per_gram: Totals::of(per_100g, Mass::from_mg(1000)),
         component: None,
         most: None,
+        next: Vec::new(),
         line: FoundLine {
             name,
             batch: None,
@@ -229,7 +263,9 @@ pub fn ready<'a>(draft: &Draft, known: impl Iterator<Item = &'a Candidate>) -> V
             standing.peek().is_some() && !standing.any(past)
         });
         let batches = draft.in_order(good.map(|batch| batch.id).collect());
-        (!batches.is_empty()).then(|| of_batch(draft, &batches))
+        let mut first = (!batches.is_empty()).then(|| of_batch(draft, &batches))?;
+        first.next.retain(|pot| !pot.line.frozen);
+        Some(first)
     });
     let mut found: Vec<Candidate> = found
         .filter(|candidate| candidate.steps_max() > 0)

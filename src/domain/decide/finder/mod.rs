@@ -27,6 +27,9 @@ const FROM_STOCK_MAX: usize = 3;
 const CANDIDATES_MAX: usize = 12;
 /// Within this share of a figure it is held.
 const NEAR: f64 = 0.02;
+/// So near to a figure, usual portions and what is due first decide.
+const AS_GOOD_KCAL: f64 = 5.0;
+const AS_GOOD_GRAMS: f64 = 0.5;
 /// So small a share of a figure is not missed: habits may have been worth it.
 const SLACK: f64 = 0.0005;
 
@@ -86,12 +89,23 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
             false => FinderProblem::NothingKnown { names: unknown }.into(),
         });
     }
-    let there = told.iter().fold(Totals::default(), |mut sum, candidate| {
-        sum.add(&candidate.line.totals);
-        sum
-    });
-    let search = Search { asked, aims, there };
-    let found = search.best(&known_named, &beside);
+    let search = Search { asked, aims };
+    let mut offered = (known_named, beside);
+    let mut found = search.best(&told, &offered.0, &offered.1);
+    // A dish may stand in several pots: the next is drawn from once the first is used up and something still lacks.
+    while search.lacks(told.iter().chain(&found))
+        && let Some((used, next)) = found.iter().find_map(|used| {
+            let next = used.next_pot().filter(known);
+            next.filter(|_| used.is_used_up())
+                .map(|next| (used.clone(), next))
+        })
+    {
+        offered.0.retain(|it| !it.is_same(&used));
+        offered.1.retain(|it| !it.is_same(&used));
+        offered.0.push(next);
+        told.push(used);
+        found = search.best(&told, &offered.0, &offered.1);
+    }
     Ok(answer(draft, asked, told, found, unknown))
 }
 
@@ -115,10 +129,27 @@ fn bounds(aims: &[Aim]) -> Result<Vec<Bounds>, Stop> {
     if !aims.iter().all(fits) {
         return Err(FinderProblem::ImpossibleAim.into());
     }
-    Ok(aims.iter().map(range).collect())
+    Ok(aims.iter().map(wanted).collect())
 }
 
-/// One figure is meant about, a bound is a bound. Who asks for protein or fibre wants no less of it.
+/// What is looked for: the figure itself, as far as a step or a guess can tell one plate from another.
+fn wanted(aim: &Aim) -> Bounds {
+    let as_good = match aim.of {
+        Some(Aimed::Energy) => AS_GOOD_KCAL,
+        _ => AS_GOOD_GRAMS,
+    };
+    let (low, high) = match (aim.least, aim.most, aim.of) {
+        (Some(least), Some(most), of) if least == most => match of {
+            Some(Aimed::Protein | Aimed::Fibre) => (Some(least), Some(most + 2.0 * as_good)),
+            _ => (Some(least - as_good), Some(most + as_good)),
+        },
+        (low, high, _) => (low, high),
+    };
+    let there = 0.0;
+    Bounds { low, high, there }
+}
+
+/// What is said to be held: one figure is meant about, a bound is a bound. Who asks for protein or fibre wants no less.
 fn range(aim: &Aim) -> Bounds {
     let (low, high) = match (aim.least, aim.most, aim.of) {
         (Some(least), Some(most), of) if least == most => match of {
@@ -134,13 +165,17 @@ fn range(aim: &Aim) -> Bounds {
 struct Search<'a> {
     asked: &'a Finder,
     aims: Vec<Bounds>,
-    /// What lies on the plate already.
-    there: Totals,
 }
 
 impl Search<'_> {
     /// The best plate of all that is named, and a few of what stands beside it.
-    fn best(&self, named: &[Candidate], beside: &[Candidate]) -> Vec<Candidate> {
+    fn best(
+        &self,
+        there: &[Candidate],
+        named: &[Candidate],
+        beside: &[Candidate],
+    ) -> Vec<Candidate> {
+        let aims = self.aims(there.iter());
         let room = FROM_STOCK_MAX.saturating_sub(named.len());
         let least = usize::from(named.is_empty());
         let mut best: Option<(Vec<Candidate>, Plate)> = None;
@@ -148,7 +183,7 @@ impl Search<'_> {
             let chosen = named.iter().chain(few.iter().map(|at| &beside[*at]));
             let chosen: Vec<Candidate> = chosen.cloned().collect();
             let limit = best.as_ref().map_or(f64::INFINITY, |(_, plate)| plate.cost);
-            if let Some(plate) = cheapest(&self.offers(&chosen), &self.aims(), limit) {
+            if let Some(plate) = cheapest(&self.offers(&chosen), &aims, limit) {
                 best = Some((chosen, plate));
             }
         }
@@ -163,9 +198,19 @@ impl Search<'_> {
         chosen
     }
 
-    fn aims(&self) -> Vec<Bounds> {
+    /// Less of something than was asked for.
+    fn lacks<'a>(&self, plate: impl Iterator<Item = &'a Candidate>) -> bool {
+        let aims = self.aims(plate);
+        aims.iter()
+            .any(|aim| aim.low.is_some_and(|low| aim.there < low))
+    }
+
+    /// With what lies on the plate already.
+    fn aims<'a>(&self, plate: impl Iterator<Item = &'a Candidate>) -> Vec<Bounds> {
+        let mut totals = Totals::default();
+        plate.for_each(|candidate| totals.add(&candidate.line.totals));
         let asked = self.asked.aims.iter().zip(&self.aims);
-        let there = |of: Option<Aimed>| of.and_then(|of| amount(of, &self.there).amount);
+        let there = |of: Option<Aimed>| of.and_then(|of| amount(of, &totals).amount);
         asked
             .map(|(aim, bounds)| Bounds {
                 there: there(aim.of).unwrap_or(0.0),
@@ -240,6 +285,7 @@ fn answer(
         aims,
         unknown,
         question,
+        numbers: true,
         today: draft.today(),
     })))
 }

@@ -247,7 +247,7 @@ fn fields(input: Tokens<'_>) -> (Tokens<'_>, Vec<Aimed>) {
 
 impl<'a> Tokens<'a> {
     /// Without the colon or the sign of equality that follows a word; a minus stays.
-    fn without_lead_but_minus(&self) -> Tokens<'a> {
+    pub(in crate::lang) fn without_lead_but_minus(&self) -> Tokens<'a> {
         let skipped = self.slice.iter();
         let mark =
             |token: &&crate::lang::token::Token| token.is(':') || token.is('=') || token.is(',');
