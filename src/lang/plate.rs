@@ -165,6 +165,8 @@ pub struct Line {
     pub name: Option<Words>,
     /// On whose plate: "Ana", "mine".
     pub owner: Option<Words>,
+    /// On the plate of this meal: "lunch was 120 dal".
+    pub meal: Option<MealName>,
 }
 
 impl Line {

@@ -175,9 +175,11 @@ fn plate_for(draft: &mut Draft, portion: &Portion, member: MemberId, day: NaiveD
             return plate.id;
         }
     }
+    // What was told of lunch in the evening says nothing of what is eaten then.
     let same_meal = last
         .filter(|plate| unsaid && within(plate, MEAL_OPEN_MINUTES))
-        .and_then(|plate| plate.meal);
+        .and_then(|plate| plate.meal)
+        .filter(|meal| when::is_hour_of(draft, *meal, draft.input.said_at));
     draft.plate(member, day, portion.meal.or(same_meal))
 }
 

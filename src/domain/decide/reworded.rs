@@ -75,7 +75,7 @@ pub fn reworded(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Dec
             line: Line {
                 old: Some(Amount::Mass(line.mass.grams())),
                 name: Some(Words::plain(label(&draft, line))),
-                owner: None,
+                ..Line::default()
             },
         };
         let decision = carry_out(draft, &[Command::Fix(fix)], OnProblem::Forget);

@@ -1,6 +1,6 @@
 //! When something was eaten, which no count since it may shift.
 
-use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Timelike, Utc};
 
 use super::super::answer::Note;
 use super::super::draft::Draft;
@@ -60,6 +60,17 @@ pub fn moment(draft: &Draft, portion: &Portion, day: NaiveDate) -> DateTime<Utc>
 /// When breakfast and lunch are over; what is told of them later, and of the morning, was before a count since.
 const AFTER_BREAKFAST: u32 = 9;
 const AFTER_LUNCH: u32 = 13;
+
+/// Whether people have this meal at that hour of the day; a snack they have at any.
+pub fn is_hour_of(draft: &Draft, meal: MealName, at: DateTime<Utc>) -> bool {
+    let hour = at.with_timezone(&draft.kitchen.settings().zone).hour();
+    match meal {
+        MealName::Breakfast => (4..12).contains(&hour),
+        MealName::Lunch => (11..16).contains(&hour),
+        MealName::Dinner => (16..24).contains(&hour) || hour < 3,
+        MealName::Snack => false,
+    }
+}
 
 /// A while ago today, as far as it was told: it matters where something was counted since.
 fn earlier(draft: &Draft, portion: &Portion, day: NaiveDate) -> Option<DateTime<Utc>> {

@@ -66,11 +66,11 @@ fn corrected(f: &mut Formatter<'_>, new: &Figure, line: &Line) -> fmt::Result {
     if let Figure::Retyped(grams) = new {
         return write!(f, "{}!!", Plain(*grams));
     }
-    f.write_str(if line.old.is_some() {
-        "no, "
-    } else {
-        "make it "
-    })?;
+    match (line.meal, &line.old) {
+        (Some(meal), _) => write!(f, "{meal} was ")?,
+        (None, Some(_)) => f.write_str("no, ")?,
+        (None, None) => f.write_str("make it ")?,
+    }
     match new {
         Figure::Is(amount) => write!(f, "{amount}")?,
         Figure::Times(times) | Figure::Retyped(times) => write!(f, "times {}", Plain(*times))?,

@@ -40,7 +40,7 @@ pub fn amount(draft: &mut Draft, fix: &Fix, new: &Figure, line: &Line) -> Step {
             line: Line {
                 old: Some(Amount::Mass(line.mass.grams())),
                 name: Some(Words::plain(name)),
-                owner: None,
+                ..Line::default()
             },
         })
     })?;
@@ -74,7 +74,7 @@ fn renamed(draft: &mut Draft, new: &Figure, line: &Line) -> Option<Fix> {
     };
     let own = newest(draft, &fix).ok()?.own();
     let same = own.len() == 1 && Mass::from_grams(*grams) == Some(own[0].1.mass);
-    (same && line.owner.is_none()).then_some(fix)
+    (same && line.owner.is_none() && line.meal.is_none()).then_some(fix)
 }
 
 fn multiplied(draft: &mut Draft, lines: Vec<Found>, times: f64) -> Step {

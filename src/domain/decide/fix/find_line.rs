@@ -4,16 +4,17 @@ use super::super::super::act::Act;
 use super::super::super::answer::About;
 use super::super::super::draft::Draft;
 use super::super::super::ids::*;
+use super::super::super::in_hand::holds;
 use super::super::super::kitchen::Choice;
 use super::super::super::ledger::Account;
 use super::super::super::mass::Mass;
 use super::super::super::plate::{Plate, PlatePortion};
 use super::super::super::problem::ProblemKind;
 use super::super::super::resolve::{Thing, Use, key, resolve};
-use super::super::{Stop, find, people, portion};
+use super::super::{Stop, find, people, portion, when};
 use super::owner::confirmed;
 use super::{newest, reach};
-use crate::lang::syntax::{Amount, Command, Fix, Line, Words};
+use crate::lang::syntax::{Amount, Command, Fix, Line, MealName, Words};
 
 /// A line and the plate that it is on.
 pub type Found = (AccountId, PlatePortion);
@@ -122,15 +123,15 @@ pub fn lines(draft: &mut Draft, fix: &Fix, line: &Line) -> Result<Vec<Found>, St
             }
             Command::Fix(named).to_string()
         })?;
-        return of_person(draft, fix, member, old, line.name.as_ref());
+        return of_person(draft, fix, member, old, line);
     }
-    let told = old.is_some() || line.name.is_some();
+    let told = old.is_some() || line.name.is_some() || line.meal.is_some();
     let target = match newest(draft, fix) {
         // A count since then does not hide what was eaten before it.
         Err(Stop::Problem(_)) if told => None,
         target => Some(target?),
     };
-    let fits = |(_, found): &Found| fits(draft, found, old, line.name.as_ref());
+    let fits = |found: &Found| fits(draft, found, old, line);
     let newest = target
         .as_ref()
         .map_or_else(Vec::new, |target| target.fitting(fits));
@@ -149,8 +150,23 @@ pub fn lines(draft: &mut Draft, fix: &Fix, line: &Line) -> Result<Vec<Found>, St
     }
 }
 
-fn fits(draft: &Draft, line: &PlatePortion, old: Option<Mass>, name: Option<&Words>) -> bool {
-    old.is_none_or(|old| line.mass == old) && name.is_none_or(|name| names(draft, line, name))
+fn fits(draft: &Draft, (plate, line): &Found, old: Option<Mass>, told: &Line) -> bool {
+    old.is_none_or(|old| line.mass == old)
+        && told
+            .name
+            .as_ref()
+            .is_none_or(|name| names(draft, line, name))
+        && told
+            .meal
+            .is_none_or(|meal| is_meal(draft, *plate, line, meal))
+}
+
+/// A plate of which no meal was told is one of its hour, for as long as it is in hand.
+fn is_meal(draft: &Draft, plate: AccountId, line: &PlatePortion, meal: MealName) -> bool {
+    let told = draft.kitchen.plate(plate).and_then(|plate| plate.meal);
+    let in_hand = holds(draft.input, line.recorded_at);
+    let by_hour = || in_hand && when::is_hour_of(draft, meal, line.occurred_at);
+    told.map_or_else(by_hour, |told| told == meal)
 }
 
 /// Somebody's lines: what the sender has booked for them, or else what is on their last plate, which
@@ -160,9 +176,9 @@ fn of_person(
     fix: &Fix,
     member: MemberId,
     old: Option<Mass>,
-    name: Option<&Words>,
+    told: &Line,
 ) -> Result<Vec<Found>, Stop> {
-    let fits = |(_, line): &Found| fits(draft, line, old, name);
+    let fits = |found: &Found| fits(draft, found, old, told);
     for act in reach(draft) {
         let Some(mut target) = Target::of(draft, &act) else {
             continue;

@@ -155,6 +155,7 @@ fn retold(draft: &Draft, it: Fresh, mass: Mass) -> Option<Command> {
             old: Some(Amount::Mass(it.line.mass.grams())),
             name: Some(Words::plain(label(draft, it.line))),
             owner: Some(Words::plain(owner)),
+            ..Line::default()
         },
     }))
 }

@@ -37,7 +37,7 @@ pub fn commands(draft: &Draft, lines: &[Standing], remark: &Remark) -> Option<Ve
         line: Line {
             old: Some(Amount::Mass(line.portion.mass.grams())),
             name: Some(line.name.clone()),
-            owner: None,
+            ..Line::default()
         },
     });
     let others = people.iter().filter(|member| **member != line.member);

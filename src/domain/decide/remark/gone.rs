@@ -91,9 +91,9 @@ impl Reader<'_, '_> {
         }
         let owner = self.draft.kitchen.member(member)?.name.clone();
         Some(Line {
-            old: None,
             name: roles.name.clone(),
             owner: Some(Words::plain(owner)),
+            ..Line::default()
         })
     }
 }

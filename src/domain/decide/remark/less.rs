@@ -77,6 +77,7 @@ impl Reader<'_, '_> {
             old: Some(Amount::Mass(line.portion.mass.grams())),
             name: Some(line.name.clone()),
             owner: owner.map(|owner| Words::plain(owner.name.clone())),
+            ..Line::default()
         };
         self.settle(at);
         self.fix(match mass.is_zero() {

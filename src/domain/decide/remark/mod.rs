@@ -173,6 +173,13 @@ impl Reader<'_, '_> {
             if roles.when.is_some() && roles.who.as_ref().is_some_and(mine) {
                 return None;
             }
+            // "breakfast was 63 dal", of a lunch: another plate as well.
+            let of = |meal: MealName| self.lines.iter().any(|it| it.is_of(self.draft, meal));
+            if let Some((_, Some(meal))) = roles.when
+                && !of(meal)
+            {
+                return None;
+            }
             if let Some((_, part)) = self.part.take() {
                 roles
                     .lines
@@ -286,6 +293,7 @@ impl Reader<'_, '_> {
                 old: Some(Amount::Mass(line.portion.mass.grams())),
                 name: Some(line.name.clone()),
                 owner: owner.map(|owner| Words::plain(owner.name.clone())),
+                ..Line::default()
             };
             let new = match new.0 {
                 // Grams where grams stand: "3 not 33".

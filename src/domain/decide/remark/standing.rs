@@ -6,16 +6,27 @@ use super::super::super::ids::*;
 use super::super::super::in_hand::{InHand, holds};
 use super::super::super::plate::PlatePortion;
 use super::super::fix::{Target, label, reach};
-use crate::lang::syntax::Words;
+use super::super::when;
+use crate::lang::syntax::{MealName, Words};
 
 /// A line, on whose plate it is, and how long ago it was booked, counted in acts.
 #[derive(Debug, Clone)]
 pub struct Standing {
     pub portion: PlatePortion,
     pub member: MemberId,
+    /// The meal that was told of its plate.
+    pub meal: Option<MealName>,
     pub age: usize,
     /// The words under which a correction finds it.
     pub name: Words,
+}
+
+impl Standing {
+    /// It is of this meal: as was told of its plate, or else by its hour.
+    pub fn is_of(&self, draft: &Draft, meal: MealName) -> bool {
+        let by_hour = || when::is_hour_of(draft, meal, self.portion.occurred_at);
+        self.meal.map_or_else(by_hour, |told| told == meal)
+    }
 }
 
 /// The newest act first; of one act in the order in which it was written.
@@ -25,12 +36,13 @@ pub fn standing(draft: &Draft) -> Vec<Standing> {
     for (age, target) in acts.filter_map(|act| Target::of(draft, &act)).enumerate() {
         for (plate, portion) in target.own() {
             let known = out.iter().any(|line| line.portion.entry == portion.entry);
-            let member = draft.kitchen.plate(plate).map(|plate| plate.member);
-            if let Some(member) = member.filter(|_| !known) {
+            let on = draft.kitchen.plate(plate).map(|on| (on.member, on.meal));
+            if let Some((member, meal)) = on.filter(|_| !known) {
                 let name = Words::plain(label(draft, &portion));
                 out.push(Standing {
                     portion,
                     member,
+                    meal,
                     age,
                     name,
                 });
@@ -43,10 +55,11 @@ pub fn standing(draft: &Draft) -> Vec<Standing> {
 /// The one thing on the plate of somebody else that was filled last in the chat, where the sender has booked nothing.
 pub fn of_another(draft: &Draft) -> Vec<Standing> {
     let plate = InHand::of(draft.before, draft.input).of_another();
-    let line = plate.and_then(|plate| Some((plate.member, plate.portions.first()?)));
-    let standing = line.map(|(member, portion)| Standing {
+    let line = plate.and_then(|plate| Some((plate, plate.portions.first()?)));
+    let standing = line.map(|(plate, portion)| Standing {
         portion: portion.clone(),
-        member,
+        member: plate.member,
+        meal: plate.meal,
         age: 0,
         name: Words::plain(label(draft, portion)),
     });

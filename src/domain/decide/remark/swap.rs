@@ -35,6 +35,7 @@ pub fn commands(draft: &Draft, lines: &[Standing], remark: &Remark) -> Option<Ve
             owner: owner
                 .filter(|_| same)
                 .map(crate::lang::syntax::Words::plain),
+            ..Line::default()
         };
         let new = Figure::Is(Amount::Mass(like.portion.mass.grams()));
         Command::Fix(Fix::Amount { new, line })

@@ -1,7 +1,9 @@
 //! Another amount, another name.
 
 use super::owner::{for_owner, led_owner};
-use super::{after, before, is_known, line, quoted, said, without_closing, without_excuse};
+use super::{
+    after, before, is_known, line, of_meal, quoted, said, without_closing, without_excuse,
+};
 use crate::lang::amount::{Stands, amount, grams};
 use crate::lang::item::list;
 use crate::lang::name::{self, Familiarity, familiarity};
@@ -212,7 +214,7 @@ fn arrow(body: Tokens<'_>) -> Option<Fix> {
         line: Line {
             old: Some(Amount::Bare(old)),
             name: name.map(|name| name.words()),
-            owner: None,
+            ..Line::default()
         },
     })
 }
@@ -222,7 +224,10 @@ fn becomes(body: Tokens<'_>) -> Option<Fix> {
     let at = (1..body.len().min(LINE_WORDS_MAX))
         .find(|&at| said("becomes", body.after(at)).is_some())?;
     let told = body.range(0, at);
-    let line = quoted::line(told).or_else(|| line(told))?;
+    let mut line = quoted::line(told).or_else(|| line(told))?;
+    if let Some(meal) = line.name.as_ref().and_then(|name| of_meal(&name.text)) {
+        (line.meal, line.name) = (Some(meal), None);
+    }
     if line == Line::default() {
         return None;
     }
@@ -241,11 +246,8 @@ fn becomes(body: Tokens<'_>) -> Option<Fix> {
     match not_that(rest) {
         Some(Fix::Amount { new, line: told }) => {
             let name = told.name.or(line.name);
-            let line = Line {
-                old: told.old,
-                name,
-                owner: line.owner,
-            };
+            let old = told.old;
+            let line = Line { old, name, ..line };
             Some(Fix::Amount { new, line })
         }
         Some(_) => None,
@@ -352,6 +354,7 @@ fn swapped(new: Tokens<'_>, old: Tokens<'_>, owner: Option<Words>) -> Option<Fix
                 old: Some(old),
                 name: name.or(other),
                 owner,
+                ..Line::default()
             },
         }),
         // "210 chilli not soup"

@@ -37,11 +37,11 @@ mod whose;
 
 use crate::lang::command::takes_back;
 use crate::lang::name;
-use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, Of, Words};
+use crate::lang::syntax::{Amount, Command, Figure, Fix, Item, Line, MealName, Of, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{containers, corrections, outros};
+use crate::lang::words::{containers, corrections, meals, outros};
 
 const NAME_WORDS_MAX: usize = 6;
 /// A longer message is no correction.
@@ -343,7 +343,7 @@ fn line(input: Tokens<'_>) -> Option<Line> {
         return Some(Line {
             name,
             owner,
-            old: None,
+            ..Line::default()
         });
     }
     let name = Some(known_name(without_stand_in(input))?);
@@ -351,6 +351,16 @@ fn line(input: Tokens<'_>) -> Option<Line> {
         name,
         ..Line::default()
     })
+}
+
+/// "lunch", "dinner": a plate, and nothing that lies on one.
+fn of_meal(name: &str) -> Option<MealName> {
+    match meals().get(&name.to_lowercase())? {
+        "breakfast" => Some(MealName::Breakfast),
+        "lunch" => Some(MealName::Lunch),
+        "dinner" if name.to_lowercase() != "tea" => Some(MealName::Dinner),
+        _ => None,
+    }
 }
 
 /// "the dal one", "the rice entry"

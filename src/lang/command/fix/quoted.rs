@@ -21,7 +21,7 @@ pub fn line(input: Tokens<'_>) -> Option<Line> {
     Some(Line {
         old: Some(old),
         name: Some(name),
-        owner: None,
+        ..Line::default()
     })
 }
 

@@ -161,7 +161,7 @@ fn kept(body: Tokens<'_>) -> Option<Fix> {
     let line = Line {
         name,
         owner,
-        old: None,
+        ..Line::default()
     };
     Some(Fix::Amount { new, line })
 }
