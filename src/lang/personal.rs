@@ -30,6 +30,8 @@ pub enum Deleted {
     Me,
     Person(Words),
     Household,
+    /// "delete everything": of whom is asked.
+    Unsaid,
 }
 
 /// What a target may be of.

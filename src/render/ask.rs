@@ -134,6 +134,9 @@ fn question(ask: &Ask) -> String {
         Some(kind @ ProblemKind::Personal(PersonalProblem::ForGood(_))) => {
             format!("{} Sure?", problem::says(kind, &ask.words))
         }
+        Some(kind @ ProblemKind::Personal(PersonalProblem::DeleteWhat)) => {
+            problem::says(kind, &ask.words)
+        }
         Some(kind @ ProblemKind::BigPlate { .. }) => {
             format!("{} Who had it?", problem::says(kind, &ask.words))
         }

@@ -13,6 +13,8 @@ pub enum PersonalProblem {
     NoTarget { of: Option<Aimed> },
     /// It is asked about first.
     ForGood(ToDelete),
+    /// Everything of whom?
+    DeleteWhat,
     /// Whoever keeps the household has to hand that over before.
     KeeperStays,
 }
@@ -32,6 +34,7 @@ impl PersonalProblem {
             Self::TargetOfWhat { .. } => "target_of_what",
             Self::NoTarget { .. } => "no_target",
             Self::ForGood(_) => "for_good",
+            Self::DeleteWhat => "delete_what",
             Self::KeeperStays => "keeper_stays",
         }
     }

@@ -50,6 +50,7 @@ impl Display for Personal {
                     Deleted::Me => f.write_str("delete me")?,
                     Deleted::Person(who) => write!(f, "delete {who}")?,
                     Deleted::Household => f.write_str("delete this household")?,
+                    Deleted::Unsaid => f.write_str("delete everything")?,
                 }
                 f.write_str(if *for_good { " for good" } else { "" })
             }

@@ -198,7 +198,10 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Avoid(said) => (0, avoid::is_meant(said, input), false),
         Command::People(said) => (0, people::is_meant(said, input), false),
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
-        Command::Eaten { .. } if verb == "my day" => (0, personal::is_own(input), false),
+        Command::Eaten { .. } if verb == "my day" => {
+            let shown = input.trimmed().norm(0) == "show";
+            (0, shown || personal::is_own(input), false)
+        }
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
         Command::Course { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => {
@@ -268,7 +271,9 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             let known = who
                 .as_ref()
                 .is_none_or(|who| personal::is_of_the_table(who, input));
-            (0, known && input.trimmed().len() > 2, false)
+            let said = input.trimmed();
+            let told = said.len() > 2 || personal::is_alone("today", said);
+            (0, known && told, false)
         }
         // A limit is told in a sentence of its own (gist/not_yet.rs).
         Command::NotYet { .. } => (0, false, false),

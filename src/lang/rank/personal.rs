@@ -2,7 +2,7 @@
 //! targets are talked of otherwise too.
 
 use crate::lang::lexer::folded_words;
-use crate::lang::syntax::{Aim, Personal, Words};
+use crate::lang::syntax::{Aim, Deleted, Personal, Week, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
@@ -25,12 +25,17 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
         Personal::Left(_) => true,
         Personal::Week { who: Some(_), .. } => true,
         // A chart of a week is told by nobody else.
-        Personal::Week { who: None, .. } => is_own(input) || says(body, &["chart", "graph"]),
+        Personal::Week { who: None, days } => {
+            let alone = *days == Week::Seven && is_alone("week", body);
+            alone || is_own(input) || says(body, &["chart", "graph"])
+        }
         Personal::Sources { .. } => is_own(input) || says(body, &["me"]),
         Personal::Numbers(_) => body.len() > 2 || says(body, &["on", "off"]),
         Personal::Totals { .. } => says(body, &["my", "mine", "me"]),
-        // Among people it is said of accounts, photos and numbers, too.
-        Personal::Delete { .. } => false,
+        // It deletes nothing before it was confirmed twice. Of people, and with "forget", it is said of anything.
+        Personal::Delete { whom, .. } => {
+            !matches!(whom, Deleted::Person(_)) && body.norm(0) != "forget"
+        }
     }
 }
 
@@ -39,6 +44,11 @@ fn is_named(aim: &Aim, body: Tokens<'_>) -> bool {
     let figure = aim.least.or(aim.most).unwrap_or_default();
     let alone = body.norm(0) == "target" && body.len() <= 5;
     aim.of.is_some() || alone && (figure <= 0.0 || ENERGY.contains(&figure))
+}
+
+/// The word and nothing else, asked or not.
+pub fn is_alone(word: &str, body: Tokens<'_>) -> bool {
+    body.norm(0) == word && body.after(1).slice.iter().all(|token| token.is('?'))
 }
 
 /// It is said of oneself.
@@ -56,4 +66,10 @@ pub fn is_of_the_table(who: &Words, input: Tokens<'_>) -> bool {
     let words = folded_words(&who.text);
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     input.vocabulary.is(Sense::Person, &words)
+}
+
+/// A name that is nobody's here, and stands by itself: "guest Mia" is introduced.
+pub fn is_a_stranger(who: &Words, input: Tokens<'_>) -> bool {
+    let alone = who.text.starts_with(char::is_uppercase) && !who.text.contains(' ');
+    alone && !is_of_the_table(who, input)
 }

@@ -43,6 +43,7 @@ pub fn problem(problem: &PersonalProblem) -> Wording {
         PersonalProblem::ForGood(ToDelete::Household) => Wording::new(
             "This deletes the household with all its books, messages and people, and nothing brings it back.",
         ),
+        PersonalProblem::DeleteWhat => Wording::new("Delete what?"),
         PersonalProblem::KeeperStays => {
             Wording::new("Whoever keeps this household hands that over first. Or all of it goes:")
                 .example("delete this household")

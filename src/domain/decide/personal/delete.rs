@@ -20,7 +20,7 @@ pub fn told(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decisio
     let [Command::Personal(Personal::Delete { whom, .. })] = commands.as_slice() else {
         return None;
     };
-    if input.addressed && !input.forwarded {
+    if (input.addressed || parsed.best().sure) && !input.forwarded {
         let draft = Draft::new(kitchen, input);
         return Some(carry_out(draft, commands, OnProblem::Forget));
     }
@@ -32,6 +32,7 @@ pub fn told(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decisio
 pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
     let sender = draft.input.sender;
     let (deletes, what) = match whom {
+        Deleted::Unsaid => return Err(whose(draft)),
         Deleted::Me => (Deletes::Member(sender), ToDelete::Asker),
         Deleted::Household => (Deletes::Household, ToDelete::Household),
         Deleted::Person(who) => match person(draft, &who.text) {
@@ -72,6 +73,25 @@ pub fn delete(draft: &mut Draft, whom: &Deleted, for_good: bool) -> Step {
     let words = draft.input.text.trim().to_owned();
     let asked = ProblemKind::Personal(PersonalProblem::ForGood(what));
     Err(find::ask(About::Confirm, &words, Some(asked), options))
+}
+
+/// "delete everything": what is one's own, or all of it. Either is asked about once more.
+fn whose(draft: &Draft) -> Stop {
+    let option = |label: &str, whom: Deleted| Choice {
+        label: label.to_owned(),
+        says: Command::Personal(Personal::Delete {
+            whom,
+            for_good: false,
+        })
+        .to_string(),
+    };
+    let options = vec![
+        option("what is yours", Deleted::Me),
+        option("the household, with all its books", Deleted::Household),
+    ];
+    let words = draft.input.text.trim().to_owned();
+    let asked = ProblemKind::Personal(PersonalProblem::DeleteWhat);
+    find::ask(About::Confirm, &words, Some(asked), options)
 }
 
 fn problem(problem: PersonalProblem) -> Stop {

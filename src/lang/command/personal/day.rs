@@ -103,11 +103,16 @@ mod tests {
             ("what have I eaten last week", "my last week"),
             ("what did Ana have this week", "what did Ana have this week"),
             ("my last week", "my last week"),
+            ("week", "my week"),
+            ("Week?", "my week"),
+            ("today", "what did I have today"),
+            ("today?", "what did I have today"),
+            ("show me today", "what did I have today"),
+            ("how much have I eaten today?", "what did I have today"),
         ] {
             surely_means(text, &kitchen(), printed);
         }
         for (text, printed) in [
-            ("week", "my week"),
             ("last week", "my last week"),
             ("this week", "this week so far"),
         ] {
@@ -122,8 +127,10 @@ mod tests {
             "how was your day?",
             "my Tuesday was awful",
             "last week",
-            "week",
             "this week",
+            "week 2 of the works",
+            "today then",
+            "tomorrow?",
             "my day off",
             "what did you do this week",
         ] {

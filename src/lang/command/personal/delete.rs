@@ -16,6 +16,7 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         let whom = match () {
             () if is_phrase("delete me", body) => Deleted::Me,
             () if is_phrase("delete household", body) => Deleted::Household,
+            () if is_phrase("delete everything", body) => Deleted::Unsaid,
             () => somebody(phrase("delete", body)?)?,
         };
         Some(Personal::Delete { whom, for_good })
@@ -69,13 +70,18 @@ mod tests {
             ("delete Tom's data", "delete Tom"),
             ("delete everything about Mary Ann", "delete Mary Ann"),
             ("delete Tom for good", "delete Tom for good"),
+            ("delete everything", "delete everything"),
+            ("Wipe all data, please", "delete everything"),
             ("delete this household", "delete this household"),
             (
                 "delete our household for good",
                 "delete this household for good",
             ),
         ] {
-            let sure = means(text, &kitchen(), printed);
+            means(text, &kitchen(), printed);
+        }
+        for text in ["delete Tom", "forget me", "forget everything"] {
+            let sure = parse(text, &kitchen()).best().sure;
             assert!(!sure, "{text}: only where the bot is spoken to");
         }
     }
@@ -88,7 +94,6 @@ mod tests {
             "delete Tom's dal",
             "delete me from the list",
             "forget it",
-            "forget me",
             "forget Tom, I'm hungry",
             "should I delete Tom?",
             "delete Ana",
