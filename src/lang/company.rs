@@ -7,6 +7,7 @@
 //!        | "for" person "and" number, where nothing is said to be the sender's
 //!        | number "of us"
 //!        | "we all" ate
+//!        | a name that nobody here has, and a number behind it
 //! ```
 //! Such a reading is not sure: it is asked about, or another takes its place. Where nothing
 //! but whose a part of it is lies in doubt ("for Ana and 40 bread"), that is asked.
@@ -16,7 +17,7 @@ use super::lexicon::is_food_word;
 use super::name::is_filler;
 use super::number::number;
 use super::otherwise::not_mine;
-use super::person::person;
+use super::person::{by_capital, person};
 use super::syntax::{Command, ErrorKind, Portion, Reading, Share, Words};
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
@@ -58,6 +59,12 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         let together = alone && is_beside_me(body, at, length);
         (together || !has_plate(&name) && eats(body, at, length)).then_some(name)
     });
+    let passed_over = passed_over.or_else(|| {
+        let unheard = (0..body.len()).filter(|at| begins(body, *at));
+        let unheard = unheard
+            .filter_map(|at| by_capital(body.after(at)).filter(|_| counted_behind(body, at)));
+        unheard.map(|who| who.text).find(|name| !has_plate(name))
+    });
     let of_all = || (0..body.len()).find_map(|at| all_eat(body.after(at)));
     let said = |token: &Token| matches!(token.norm(), "i" | "ive" | "im") || is_me(token.norm());
     let of_sender = alone && portions[0].who.is_none() && !body.slice.iter().any(said);
@@ -77,6 +84,29 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
             }
         }
     }
+}
+
+/// The first word, or the first behind a mark or an "and".
+fn begins(body: Tokens<'_>, at: usize) -> bool {
+    let mark = |token: &Token| {
+        matches!(
+            token.kind,
+            Kind::Newline | Kind::Symbol(',' | ';' | '.' | '&')
+        )
+    };
+    at == 0 || mark(&body.slice[at - 1]) || body.norm(at - 1) == "and"
+}
+
+/// A number stands right behind it.
+fn counted_behind(body: Tokens<'_>, at: usize) -> bool {
+    let behind = body.after(at + 1);
+    let marked = behind
+        .first()
+        .is_some_and(|token| token.is(':') || token.is('-'));
+    behind
+        .after(usize::from(marked))
+        .first()
+        .is_some_and(Token::is_numeric)
 }
 
 /// "dinner for the three of us": one plate is not all of it.

@@ -10,6 +10,8 @@ pub enum People {
     WhoKeeps,
     /// "call me Rob", "call Ana Annie".
     Name { who: Option<Words>, name: Words },
+    /// "I'm Rob", which may be said of anything: it is asked about.
+    Introduced { name: Words },
     /// "also call me Rob", "Ana is also Annie".
     Nickname { who: Option<Words>, name: Words },
     /// "forget my nickname", "Ana is not Annie"; none named: all of them.

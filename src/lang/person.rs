@@ -1,12 +1,14 @@
 //! Who is meant: people of the household, guests by name, and strangers whom the domain asks about.
 
 use super::lexer::folded_words;
-use super::lexicon::is_food_word;
+use super::lexicon::{is_food_word, is_ordinary};
 use super::syntax::Words;
 use super::token::Kind;
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
-use super::words::{cues, fillers, measures, not_people, number_words, talk, vetoes};
+use super::words::{
+    Listed, cues, fillers, measures, not_people, number_words, people as people_words, talk, vetoes,
+};
 
 /// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
 pub fn person(input: Tokens<'_>) -> Option<(usize, Words)> {
@@ -94,6 +96,18 @@ pub fn may_be_a_name(word: &str) -> bool {
         }
         _ => false,
     }
+}
+
+/// Somebody whom the household does not know, written as a name and no other word that is known here: "Gregor 100 dal".
+pub fn by_capital(input: Tokens<'_>) -> Option<Words> {
+    let first = input.first()?;
+    let capital = input.text.get(first.span.clone())?;
+    let unheard = first.listed() == Listed::default() && !is_ordinary(&[first.norm()]);
+    let given = people_words()
+        .longest_of(&input.slice[..1], "given name")
+        .is_some();
+    let named = capital.starts_with(char::is_uppercase) && (unheard || given);
+    named.then(|| stranger(input)).flatten()
 }
 
 /// Somebody whom the household does not know yet: "for Tom", "Tom had".

@@ -28,6 +28,8 @@ pub struct Member {
     pub called: String,
     /// What else they are called.
     pub nicknames: Vec<String>,
+    /// What they were called before: it means them for as long as it means nobody else.
+    pub former: Vec<String>,
     pub keeper: bool,
     /// Writes in a chat; guests and children do not.
     pub chats: bool,
@@ -121,7 +123,7 @@ impl Table {
         self.seated.iter().find(|member| member.keeper)
     }
 
-    /// Whom words mean: by what tells them apart, by a name, by the first word of a longer one.
+    /// Whom words mean: by what tells them apart, by a name, by the first word of a longer one, by a former name.
     pub fn called(&self, words: &str) -> Called {
         let wanted = key(words);
         let by = |means: &dyn Fn(&Member) -> bool| {
@@ -131,7 +133,8 @@ impl Table {
         let told_apart = by(&|member| member.is_told_apart() && key(&member.name) == wanted);
         let named = by(&|member| member.names().any(|name| key(name) == wanted));
         let short = by(&|member| first_word(&member.called).is_some_and(|it| key(it) == wanted));
-        let found = [told_apart, named, short].into_iter();
+        let before = by(&|member| member.former.iter().any(|name| key(name) == wanted));
+        let found = [told_apart, named, short, before].into_iter();
         match found.into_iter().find(|found| !found.is_empty()).as_deref() {
             None => Called::Nobody,
             Some([only]) => Called::One(*only),
@@ -155,6 +158,7 @@ impl Table {
                 .last(came.id, name)
                 .unwrap_or_else(|| shortened(&came.called)),
             nicknames: told.all(came.id, nickname),
+            former: former(came, told),
             seat: told.last(came.id, seat).unwrap_or(came.seat),
             ..came.clone()
         };
@@ -184,6 +188,7 @@ impl Member {
             name: name.to_owned(),
             called: name.to_owned(),
             nicknames: Vec::new(),
+            former: Vec::new(),
             keeper: false,
             chats,
             seat: Seat::Here,
@@ -205,7 +210,8 @@ impl Member {
     /// All words that mean them, for the language.
     pub fn words(&self) -> impl Iterator<Item = &str> {
         let more = [Some(self.name.as_str()), first_word(&self.called)];
-        self.names().chain(more.into_iter().flatten())
+        let former = self.former.iter().map(String::as_str);
+        self.names().chain(more.into_iter().flatten()).chain(former)
     }
 }
 
@@ -251,6 +257,20 @@ fn first_word(name: &str) -> Option<&str> {
 fn shortened(name: &str) -> String {
     let words: Vec<&str> = name.split_whitespace().take(NAME_WORDS_MAX).collect();
     words.join(" ")
+}
+
+/// All names before the last, and what the first of each short enough to be a name is: "Robin" of "Robin Ash".
+fn former(came: &Member, told: &PersonalBooks) -> Vec<String> {
+    let mut names = vec![shortened(&came.called)];
+    names.extend(told.all(came.id, name));
+    names.pop();
+    let short: Vec<String> = names
+        .iter()
+        .filter_map(|it| first_word(it))
+        .map(str::to_owned)
+        .collect();
+    names.extend(short);
+    names
 }
 
 fn name(fact: &PersonalFact) -> Option<String> {

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! who    := "who is here" | "who is the keeper"
-//! name   := "call me" new | "call" person ["to"] new | person "is called" new | "change" person "name to" new
+//! name   := "call me" new | "I am" new, of which no word is known | "call" person ["to"] new | person "is called" new | "change" person "name to" new
 //! also   := "also call me" new | "also call" person new | person "is also" new | "nickname" new "for" person
 //! no     := "forget my nickname" [name] | "forget the nickname" name | "forget" person's "nickname" [name]
 //!         | "stop calling" ("me" | person) name | person "is not" name ["any more"]
@@ -16,7 +16,7 @@
 
 use super::only_marks;
 use crate::lang::lexicon::is_ordinary;
-use crate::lang::person::{is_of_talk, person};
+use crate::lang::person::{by_capital, is_of_talk, person};
 use crate::lang::syntax::{Command, People, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
@@ -79,6 +79,11 @@ fn named(body: Tokens<'_>) -> Option<People> {
     let own = lead("call me", body).or_else(|| lead("my name", body));
     if let Some(name) = own.and_then(new_name) {
         return Some(People::Name { who: None, name });
+    }
+    if let Some(rest) = lead("introduced", body) {
+        let unheard = |at: usize| by_capital(rest.after(at)).is_some();
+        let name = new_name(rest).filter(|_| (0..rest.trimmed().len()).all(unheard))?;
+        return Some(People::Introduced { name });
     }
     let (who, rest) = lead("call", body)
         .and_then(somebody)
@@ -319,6 +324,7 @@ mod tests {
             ("Please call me Rob.", "call me Rob"),
             ("you can call me Mary Jane", "call me Mary Jane"),
             ("call me Mum", "call me Mum"),
+            ("my name is Rob", "call me Rob"),
             ("rename Ana to Annie", "call Ana Annie"),
             ("call Ana Annie", "call Ana Annie"),
             ("Ana is now called Annie", "call Ana Annie"),
@@ -373,7 +379,6 @@ mod tests {
         }
         for (text, printed) in [
             ("call me robbie", "call me robbie"),
-            ("my name is Rob", "call me Rob"),
             ("add Zoe", "add guest Zoe"),
             ("Leo is our son", "add guest Leo"),
             ("remove Mia", "remove Mia from the household"),
@@ -382,11 +387,15 @@ mod tests {
         ] {
             assert!(!means(text, &table(), printed), "{text} may be talk");
         }
+        assert!(!means("I'm Robbie", &table(), "I am Robbie"));
     }
 
     #[test]
     fn talk_of_people_tells_nothing() {
         for text in [
+            "I'm vegan",
+            "I'm Late",
+            "this is nice",
             "call me later",
             "call me back",
             "Call me Friday",

@@ -8,7 +8,7 @@
 use crate::lang::command::bowl::after_label;
 use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
-use crate::lang::person::{person, stranger};
+use crate::lang::person::{by_capital, person, stranger};
 use crate::lang::syntax::{MealName, Portion};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -157,6 +157,7 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
         {
             (1, stranger(here)?)
         }
+        None if skip == 0 && begins_plate(here.after(1)) => (1, by_capital(here)?),
         None => return None,
     };
     let rest = here.after(length);
@@ -179,6 +180,16 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
     let verb = usize::from(matches!(rest.norm(0), "has" | "is" | "gets" | "eats"));
     let verb = verb + usize::from(verb == 1 && rest.norm(1) == "having");
     Some(rest.after(verb))
+}
+
+/// What stands behind somebody's name: a number, or what marks one.
+fn begins_plate(rest: Tokens<'_>) -> bool {
+    let marked = rest
+        .first()
+        .is_some_and(|token| token.is(':') || token.is('-'));
+    rest.after(usize::from(marked))
+        .first()
+        .is_some_and(Token::is_numeric)
 }
 
 /// "20 cheddar on it too"
@@ -373,7 +384,8 @@ pub fn plates(input: Tokens<'_>) -> Vec<Tokens<'_>> {
 fn is_plate(input: Tokens<'_>) -> bool {
     let said = input.norm(0);
     let person = matches!(said, "me" | "i")
-        || !said.is_empty() && input.vocabulary.is(Sense::Person, &[said]);
+        || !said.is_empty() && input.vocabulary.is(Sense::Person, &[said])
+        || by_capital(input).is_some();
     let next = input.get(1);
     person
         && (matches!(

@@ -11,6 +11,7 @@ impl Display for People {
             Self::Who => f.write_str("who is here"),
             Self::WhoKeeps => f.write_str("who is the keeper"),
             Self::Name { who, name } => write!(f, "call {} {name}", me(who)),
+            Self::Introduced { name } => write!(f, "I am {name}"),
             Self::Nickname { who, name } => write!(f, "also call {} {name}", me(who)),
             Self::NoNickname { who: None, name } => {
                 f.write_str("forget my nickname")?;

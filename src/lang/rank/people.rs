@@ -16,13 +16,9 @@ pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
     match said {
         People::Who => !loose("who loosely"),
         People::WhoKeeps | People::Keep { .. } => true,
-        // "my name is Rob" is how people introduce themselves.
-        People::Name { who: None, name } => {
-            is_capital(name, input) && people().longest_of(body.slice, "my name").is_none()
-        }
-        People::Name { who: Some(_), name } | People::Nickname { name, .. } => {
-            is_capital(name, input)
-        }
+        // "I'm Rob" is how people introduce themselves to each other.
+        People::Introduced { .. } => false,
+        People::Name { name, .. } | People::Nickname { name, .. } => is_capital(name, input),
         // Both are words for people here; whether for one the books tell.
         People::NoNickname { .. } => true,
         People::Add { name } => {

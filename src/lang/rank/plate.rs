@@ -6,6 +6,7 @@ use crate::lang::command::portion::Plates;
 use crate::lang::lexer::folded_words;
 use crate::lang::lexicon;
 use crate::lang::name::{Familiarity, familiarity};
+use crate::lang::rank::personal::is_a_stranger;
 use crate::lang::seasoning;
 use crate::lang::syntax::Span;
 use crate::lang::syntax::{
@@ -154,7 +155,10 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
     let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
-    let uncertain = guests.into_iter().any(|who| is_doubtful_person(who, input))
+    let unknown = |who: &Words| is_a_stranger(who, input);
+    let of_ours = || portions.iter().any(|portion| is_of_ours(input, portion));
+    let mut guests = guests.into_iter();
+    let uncertain = guests.any(|who| is_doubtful_person(who, input) || unknown(who) && !of_ours())
         || portions.iter().any(|portion| is_complaint(portion, input));
     Reading {
         rank: rank + names.score.min(NAMES_SCORE_MAX)

@@ -24,6 +24,7 @@ pub fn carry_out(draft: &mut Draft, said: &People) -> Step {
             Ok(saying(draft, TableEvent::KeeperTold, keeper))
         }
         People::Name { who, name } => named(draft, said, who.as_ref(), name),
+        People::Introduced { name } => introduced(draft, name),
         People::Nickname { who, name } => nicknamed(draft, said, who.as_ref(), name),
         People::NoNickname { who, name } => not_nicknamed(draft, said, who.as_ref(), name.as_ref()),
         People::Add { name } => add(draft, name),
@@ -44,6 +45,21 @@ fn named(draft: &mut Draft, said: &People, who: Option<&Words>, name: &Words) ->
     is_free(draft, Some(of), name)?;
     draft.tell_of(of, PersonalFact::Name(name.text.clone()));
     Ok(saying(draft, TableEvent::Named { before }, Some(of)))
+}
+
+/// Whoever is called so already has said nothing new.
+fn introduced(draft: &Draft, name: &Words) -> Step {
+    if draft.kitchen.table.called(&name.text) == Called::One(draft.input.sender) {
+        return Ok(Done::default());
+    }
+    let (who, name) = (None, name.clone());
+    let says = Command::People(People::Name { who, name }).to_string();
+    let label = format!("yes, {says}");
+    let options = vec![Choice {
+        label,
+        says: says.clone(),
+    }];
+    Err(find::ask(About::Confirm, &says, None, options))
 }
 
 /// A nickname takes nothing away, so anybody may tell one of anybody.
