@@ -1833,7 +1833,6 @@ fn talk_is_left_alone() {
         "a dozen eggs",
         "2 l milk",
         "100 g is 3.5 oz",
-        "today",
         "energy bill came, 240",
         "140 people came for soup",
         "soup 2",

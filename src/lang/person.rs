@@ -101,13 +101,16 @@ pub fn may_be_a_name(word: &str) -> bool {
 /// Somebody whom the household does not know, written as a name and no other word that is known here: "Gregor 100 dal".
 pub fn by_capital(input: Tokens<'_>) -> Option<Words> {
     let first = input.first()?;
-    let capital = input.text.get(first.span.clone())?;
+    let typed = input.text.get(first.span.clone())?;
+    // "NDB 16069"
+    let capital = typed.starts_with(char::is_uppercase) && typed.contains(char::is_lowercase);
     let unheard = first.listed() == Listed::default() && !is_ordinary(&[first.norm()]);
     let given = people_words()
         .longest_of(&input.slice[..1], "given name")
         .is_some();
-    let named = capital.starts_with(char::is_uppercase) && (unheard || given);
-    named.then(|| stranger(input)).flatten()
+    (capital && (unheard || given))
+        .then(|| stranger(input))
+        .flatten()
 }
 
 /// Somebody whom the household does not know yet: "for Tom", "Tom had".
