@@ -58,6 +58,13 @@ impl Act {
         !own && last && !reversals.len().is_multiple_of(2)
     }
 
+    /// It opened this batch.
+    pub fn opens(&self, batch: BatchId) -> bool {
+        let opens = |entry: &&ActEntry| entry.entry.kind == EntryKind::Batch;
+        let mut opened = self.entries.iter().filter(opens);
+        opened.any(|entry| entry.entry.batch == Some(batch))
+    }
+
     pub fn stands(&self) -> bool {
         !self.standing().is_empty()
     }

@@ -178,6 +178,9 @@ fn sum(one: Option<Mass>, other: Option<Mass>) -> Option<Mass> {
     }
 }
 
+/// Of less than this share of the heaviest line a dish is not made, whatever it is called after.
+const MAIN_LEAST: f64 = 0.1;
+
 /// What the dish is called after, or else the heaviest that does not pour.
 fn main(dish: &str, lines: &[RecipeLine]) -> Option<usize> {
     let dish = key(dish);
@@ -186,10 +189,20 @@ fn main(dish: &str, lines: &[RecipeLine]) -> Option<usize> {
         let mut words = own.split(' ');
         words.any(|word| dish.split(' ').any(|part| part == word))
     };
+    let pours = |line: &RecipeLine| line.food().is_some_and(foods::Food::is_liquid);
+    let solid = lines.iter().filter(|line| !pours(line));
+    let most = solid
+        .filter_map(|line| line.mass)
+        .max()
+        .unwrap_or(Mass::ZERO);
+    // The chilli powder of a chilli lends it no more than its name.
+    let leads = |line: &RecipeLine| {
+        let much = line.mass.is_some_and(|mass| mass >= most.share(MAIN_LEAST));
+        much && named(line)
+    };
     let weight = |at: &usize| {
         let line = &lines[*at];
-        let pours = line.food().is_some_and(foods::Food::is_liquid);
-        (!pours, named(line), line.mass)
+        (!pours(line), leads(line), line.mass)
     };
     let weighed = (0..lines.len()).filter(|at| lines[*at].mass.is_some());
     // Of two alike the first one leads.

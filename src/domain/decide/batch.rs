@@ -18,12 +18,13 @@ use super::super::problem::ProblemKind;
 use super::super::view;
 use super::line::{self, Pending};
 use super::{
-    Done, Step, Stop, find, moving, place_is, planned, pour_off, prep, question, top_up, unclear,
-    weigh, weighed_again,
+    Done, Step, Stop, cookbook, find, moving, place_is, planned, pour_off, prep, question, top_up,
+    unclear, weigh, weighed_again,
 };
 use crate::lang;
 use crate::lang::syntax::{
-    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, TopUp, Words,
+    Command, Day, Error, ErrorKind, IngredientLine, LineContent, NewBatch, Pieces, TopUp,
+    WeighedOf, Words,
 };
 
 /// A yield outside this is asked about: usual cooking stays within.
@@ -32,6 +33,9 @@ const YIELD_USUAL: std::ops::RangeInclusive<f64> = 0.4..=4.0;
 pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
     if new.name.text.trim().is_empty() {
         return Err(ProblemKind::NamelessBatch.into());
+    }
+    if let Some(done) = comes_out(draft, new)? {
+        return Ok(done);
     }
     let made_at = made_at(draft, new.made.as_ref())?;
     draft.occurred_at = made_at;
@@ -72,6 +76,29 @@ pub fn open(draft: &mut Draft, new: &NewBatch) -> Step {
         done.answers.push(Answer::Prep(Box::new(kept)));
     }
     Ok(done)
+}
+
+/// "cooked dal came out at 1900", where a dal was opened by its sheet and waits for its weight: no pot beside it.
+fn comes_out(draft: &mut Draft, new: &NewBatch) -> Result<Option<Done>, Stop> {
+    let [weighing] = new.weighings.as_slice() else {
+        return Ok(None);
+    };
+    let name = &new.name;
+    let Ok(found) = find::batches(draft, name) else {
+        return Ok(None);
+    };
+    let waits = |id: &&BatchId| cookbook::waits(draft, draft.kitchen.batch(**id));
+    if !new.lines.is_empty() || !found.iter().any(|id| waits(&id)) {
+        return Ok(None);
+    }
+    let of = WeighedOf::Unsaid;
+    let command = Command::Weigh {
+        batch: name.clone(),
+        weighing: weighing.clone(),
+        of,
+    };
+    find::which_pot(draft, &command)?;
+    weigh::weigh(draft, name, weighing, of).map(Some)
 }
 
 pub fn add(draft: &mut Draft, batch: &Words, new: &[IngredientLine]) -> Step {

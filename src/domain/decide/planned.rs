@@ -76,7 +76,7 @@ pub fn names(pot: &Batch, name: &Words) -> bool {
     pot.estimated() && called.any(|own| contains_all(&key(&own), &wanted))
 }
 
-fn is_planned(line: &Line) -> bool {
+pub fn is_planned(line: &Line) -> bool {
     let note = line.note.as_deref().unwrap_or_default();
     assumption::decode(note).contains(&Assumption::Planned)
 }

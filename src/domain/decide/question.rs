@@ -12,7 +12,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
     Asking, Decision, Done, Input, OnProblem, Replaced, Saying, Step, carry_out, clock, conclude,
-    edit, portion, prep, refuse, shortage, silence, table, told, which,
+    cookbook, edit, portion, prep, refuse, shortage, silence, table, told, undo, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, SetUp, Shop};
@@ -408,6 +408,9 @@ pub fn drop(draft: &mut Draft) -> Step {
         question.member == draft.input.sender && question.can_be_dropped()
     };
     let newest = draft.kitchen.questions.iter().rev().find(mine).cloned();
+    if cookbook::not_cooked(draft, newest.as_ref().map(|question| question.message)) {
+        return undo::undo(draft);
+    }
     let question = newest.ok_or(ProblemKind::NoQuestion)?;
     draft.push(Change::CloseQuestion(question.id));
     let about = question.waits().to_owned();

@@ -6,21 +6,27 @@ use crate::lang::name::{Familiarity, familiarity};
 use crate::lang::syntax::{Cookbook, Pace, Recipe, RecipeBut, Scale};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
+use crate::lang::words::clock;
 
 /// What it is worth, whether it is sure, and whether it looks like a weighing.
 pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
     // Whatever else forbids booking is a word that has its place here: what will be, what was, a recipe.
     let supposed = vetoes_in(input).contains(&"conditional");
+    let body = input.trimmed();
+    let asks = |leads: &[&str]| {
+        let mut leads = leads.iter().map(|lead| lead.split(' ').enumerate());
+        leads.any(|mut words| words.all(|(at, word)| body.norm(at) == word))
+    };
     let sure = match said {
         Cookbook::Again(recipe) if is_figured(recipe) => {
             (names_pot(recipe, input) || swaps(recipe)) && names_food(recipe, input)
         }
         Cookbook::Again(recipe) => is_all_said(recipe, input),
-        Cookbook::Show(_) => matches!(input.trimmed().norm(0), "recipe" | "show"),
+        Cookbook::Show(_) => asks(&["recipe", "show", "how do"]),
         // "who ate the dal" is asked among people as well.
         Cookbook::Pace {
             asked: Pace::Who, ..
-        } => input.trimmed().norm(0) == "how",
+        } => asks(&["how", "my", "whats my", "what is my", "who eats"]),
         // "are we getting through the chilli" is asked at the table.
         Cookbook::Pace {
             asked: Pace::Fast, ..
@@ -29,17 +35,18 @@ pub fn judged(said: &Cookbook, input: Tokens<'_>) -> (i32, bool, bool) {
         Cookbook::Pace { dish: None, .. } | Cookbook::Spent { .. } => input.trimmed().len() > 2,
         Cookbook::Pace { .. } | Cookbook::Compare { .. } | Cookbook::Cost { .. } => true,
     };
-    // "recipe for disaster"
-    let ours = said
-        .dish()
-        .is_none_or(|dish| familiarity(&dish.text, input) == Familiarity::Household);
+    // "recipe for disaster"; of a dish that nobody has cooked here it is told where it is called as dishes are.
+    let ours = said.dish().is_none_or(|dish| {
+        let known = familiarity(&dish.text, input) == Familiarity::Household;
+        known || asks_of_any(said) && is_a_dish(&dish.text)
+    });
     (0, sure && ours && !supposed, false)
 }
 
 /// "dal with 150 rice" and "same but no rice" are plates, unless the books know better.
 fn names_pot(recipe: &Recipe, input: Tokens<'_>) -> bool {
     let of_pots = ["recipe", "batch", "pot"];
-    let again = ["again", "more", "time", "before"];
+    let again = ["again", "more", "time", "before", "same"];
     let said = |words: &[&str]| {
         input
             .slice
@@ -62,14 +69,33 @@ fn swaps(recipe: &Recipe) -> bool {
     recipe.dish.is_none() && but.all(|but| matches!(but, RecipeBut::Instead { .. }))
 }
 
+/// "chilli again with 500 mince", "how fast does the lasagne go": nobody says that of what others cook.
+fn asks_of_any(said: &Cookbook) -> bool {
+    match said {
+        Cookbook::Again(recipe) => is_figured(recipe),
+        Cookbook::Pace { asked, .. } => *asked == Pace::Fast,
+        _ => false,
+    }
+}
+
+/// It is called as dishes are.
+fn is_a_dish(name: &str) -> bool {
+    let folded = folded_words(name);
+    let last = folded.last();
+    last.is_some_and(|last| clock().get(last) == Some("dish"))
+}
+
 /// "dal again", and not a mark more: with one, or with another word, it may be sighed.
 fn is_all_said(recipe: &Recipe, input: Tokens<'_>) -> bool {
     let name = recipe
         .dish
         .as_ref()
         .map(|dish| folded_words(&dish.text).len());
-    let last = input.last().is_some_and(|token| token.norm() == "again");
-    last && name == Some(input.len() - 1)
+    let polite = |word: &str| matches!(word, "please" | "pls" | "plz");
+    let asked = input.last().is_some_and(|token| polite(token.norm()));
+    let said = input.range(0, input.len() - usize::from(asked));
+    let last = said.last().is_some_and(|token| token.norm() == "again");
+    last && name == Some(said.len() - 1)
 }
 
 /// What is different is food: "dal again with 2 hours to go" is none.

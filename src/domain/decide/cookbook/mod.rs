@@ -1,8 +1,11 @@
 //! Of dishes that were cooked before.
 
+mod just_opened;
 mod pots;
 mod recipe;
 mod use_of;
+
+pub use just_opened::{not_cooked, waits};
 
 use super::super::answer::Answer;
 use super::super::cookbook::answer::CookbookAnswer;

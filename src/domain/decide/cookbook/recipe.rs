@@ -2,7 +2,7 @@
 
 use super::super::line::{self, Pending, plain_mass};
 use super::super::{Done, Step, Stop, batch};
-use super::{dish, saying};
+use super::{dish, just_opened, saying};
 use crate::domain::answer::BatchEvent;
 use crate::domain::assumption::{self, Assumption};
 use crate::domain::batch::LineState;
@@ -45,6 +45,12 @@ pub fn show(draft: &mut Draft, asked: &syntax::Recipe) -> Step {
 /// Open a pot by it: what the books then hold is what the recipe says.
 pub fn again(draft: &mut Draft, asked: &syntax::Recipe) -> Step {
     let mut plan = planned(draft, asked)?;
+    if asked.dish.is_none()
+        && let Some(act) = just_opened::act(draft, &plan.recipe.code)
+    {
+        // "same but ghee for oil" right after the sheet: one pot is cooked, and no two.
+        draft.reverse(&act);
+    }
     for line in &mut plan.recipe.lines {
         // What is shown is what is weighed out.
         line.mass = line
@@ -144,6 +150,13 @@ fn planned(draft: &mut Draft, asked: &syntax::Recipe) -> Result<Plan, Stop> {
         differ(draft, &mut plan, but)?;
     }
     plan.recipe.keep_main();
+    // What took the place of the main ingredient is it now.
+    let main = was.main.map(|main| &was.lines[main].name);
+    let instead =
+        |changed: &Changed| matches!(changed, Changed::Instead(gone) if Some(gone) == main);
+    if let Some(at) = plan.changed.iter().position(instead) {
+        plan.recipe.main = Some(at);
+    }
     Ok(plan)
 }
 

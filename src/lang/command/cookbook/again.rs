@@ -14,7 +14,8 @@ const NAME_WORDS_MAX: usize = 5;
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
         let asked = said.slice.iter().any(|token| token.is('?'));
-        let recipe = again(said).or_else(|| same(said));
+        let known = again(said, dish_first).or_else(|| same(said));
+        let recipe = known.or_else(|| again(said, unknown));
         recipe.filter(|_| !asked).map(Cookbook::Again)
     })
 }
@@ -30,14 +31,19 @@ pub fn is_bidden(said: Tokens<'_>) -> bool {
 }
 
 /// "dal again", "cook the dal again x1.5, without salt", "double the dal recipe"
-fn again(said: Tokens<'_>) -> Option<Recipe> {
+fn again(
+    said: Tokens<'_>,
+    dish: impl Fn(Tokens<'_>) -> Option<(Words, Tokens<'_>)>,
+) -> Option<Recipe> {
     let led = phrase("make", said);
     let rest = led.unwrap_or(said);
     let (rest, many) = multiple(rest);
     let of_pot = phrase("pot of", rest);
-    let (dish, rest) = dish_first(of_pot.unwrap_or(rest))?;
+    let (dish, rest) = dish(of_pot.unwrap_or(rest))?;
     let (rest, pot) = taken("pot", rest);
     let (rest, mut again) = taken("again", rest);
+    let (rest, same) = same_of(rest);
+    again |= same;
     let (rest, figured) = scale(rest);
     let (rest, behind) = taken("again", rest);
     again |= behind;
@@ -48,7 +54,12 @@ fn again(said: Tokens<'_>) -> Option<Recipe> {
     let plain = but.iter().any(plain);
     let alone = led.is_none() && !plain;
     let figure = figured.is_some() && (alone || pot || again);
-    let multiplied = many.is_some() && (pot || again);
+    // "2x dal" may be two helpings, "1.5x dal" is none.
+    let crossed = times_first(said).is_some_and(|(_, times)| times > 1.0 && times.fract() != 0.0);
+    // "1.5 x boxes" are pieces.
+    let glued = said.get(1).is_some_and(|cross| !cross.spaced);
+    let part = glued && crossed && alone && rest.is_empty();
+    let multiplied = many.is_some() && (pot || again || part);
     let made_with = !plain && matches!(but.first(), Some(RecipeBut::With(..)));
     let told = again || figure || multiplied || made_with && led.is_none_or(|_| pot);
     let scale = match (many, figured) {
@@ -61,6 +72,25 @@ fn again(said: Tokens<'_>) -> Option<Recipe> {
         scale,
         but,
     })
+}
+
+/// "dal, same but ghee for oil"
+fn same_of(rest: Tokens<'_>) -> (Tokens<'_>, bool) {
+    let marked = rest
+        .first()
+        .is_some_and(|token| token.is(',') || token.is(':'));
+    let told = rest.after(usize::from(marked));
+    match phrase("same", told).or_else(|| phrase("same as", told)) {
+        Some(behind) if marked && !behind.is_empty() => (behind, true),
+        _ => (rest, false),
+    }
+}
+
+/// A dish that nobody has cooked here, with "again" right behind it.
+fn unknown(said: Tokens<'_>) -> Option<(Words, Tokens<'_>)> {
+    let most = said.len().min(NAME_WORDS_MAX);
+    let at = (1..=most).find(|at| phrase("again", said.after(*at)).is_some())?;
+    Some((name(said.range(0, at))?, said.after(at)))
 }
 
 /// "same recipe but 3 onions", "same but ghee for oil"
@@ -134,9 +164,13 @@ pub(super) fn scale(said: Tokens<'_>) -> (Tokens<'_>, Option<Scale>) {
         let joined = phrase("join", rest);
         let rest = joined.unwrap_or(rest);
         let crossed = matches!(rest.norm(0), "x" | "times") || rest.first()?.is('×');
-        let (behind, said) = number(rest.after(usize::from(crossed))).ok()?;
+        let rest = rest.after(usize::from(crossed));
+        // "x-2": there is no such pot, which is told.
+        let minus = rest.first().is_some_and(|token| token.is('-'));
+        let (behind, said) = number(rest.after(usize::from(minus))).ok()?;
+        let times = if minus { -said.value } else { said.value };
         let ends = joined.is_none() || skip_tail(behind.trimmed()).is_empty();
-        (crossed && ends).then_some((behind, Scale::Times(said.value)))
+        (crossed && ends).then_some((behind, Scale::Times(times)))
     };
     // "dal again but half"
     let halves = || {

@@ -109,5 +109,15 @@ fn between(before: &str, behind: &str, said: Tokens<'_>) -> Option<Words> {
     dish(rest.range(0, at))
 }
 
+/// The same, whether there is one of that name or not.
+fn between_any(before: &str, behind: &str, said: Tokens<'_>) -> Option<Words> {
+    let known = between(before, behind, said);
+    known.or_else(|| {
+        let rest = phrase(before, said)?;
+        let at = (1..rest.len()).find(|at| is_phrase(behind, rest.after(*at)))?;
+        Some(dish_told(rest.range(0, at))?.0)
+    })
+}
+
 #[cfg(test)]
 mod tests;

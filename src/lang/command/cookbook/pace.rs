@@ -1,13 +1,14 @@
 //! How fast a dish goes, when it runs out, and who eats it.
 
-use super::{asked, between, dish_first, dish_told, is_phrase, phrase, whole};
+use super::{asked, between, between_any, dish_first, dish_told, is_phrase, phrase, whole};
+use crate::lang::ahead::ahead;
 use crate::lang::person::person;
 use crate::lang::syntax::{Command, Cookbook, Pace, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
-        let said = asked(said);
+        let said = without_day(asked(said));
         let of = |asked: Pace| {
             move |dish: Words| Cookbook::Pace {
                 dish: Some(dish),
@@ -20,14 +21,28 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         all("all out", Pace::RunsOut)
             .or_else(|| all("all fast", Pace::Fast))
             .or_else(|| led("fast", said).map(of(Pace::Fast)))
-            .or_else(|| between("fast before", "fast behind", said).map(of(Pace::Fast)))
+            .or_else(|| between_any("fast before", "fast behind", said).map(of(Pace::Fast)))
             .or_else(|| between("much before", "much behind", said).map(of(Pace::Fast)))
             .or_else(|| led("out", said).map(of(Pace::RunsOut)))
             .or_else(|| days_left(said).map(of(Pace::RunsOut)))
             .or_else(|| between("out before", "out behind", said).map(of(Pace::RunsOut)))
             .or_else(|| led("who", said).map(of(Pace::Who)))
+            .or_else(|| between("much before", "own behind", said).map(of(Pace::Who)))
             .or_else(|| had(said).map(of(Pace::Who)))
     })
+}
+
+/// Without "till Sunday": when it runs out tells whether it lasts so long.
+fn without_day(said: Tokens<'_>) -> Tokens<'_> {
+    let until = |word: &str| matches!(word, "until" | "till" | "til" | "before" | "by");
+    let day = |at: &usize| {
+        let told = ahead(said.after(at + 1));
+        until(said.norm(*at)) && told.is_ok_and(|(rest, _)| rest.trimmed().is_empty())
+    };
+    match (1..said.len()).find(day) {
+        Some(at) => said.range(0, at),
+        None => said,
+    }
 }
 
 fn led(part: &str, said: Tokens<'_>) -> Option<Words> {

@@ -55,7 +55,9 @@ fn made(said: Tokens<'_>) -> Option<Recipe> {
 pub fn read_compare(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
         let said = asked(said);
-        compare(said).or_else(|| compared(said))
+        compare(said)
+            .or_else(|| compared(said))
+            .or_else(|| yields(said))
     })
 }
 
@@ -70,10 +72,24 @@ fn compare(said: Tokens<'_>) -> Option<Cookbook> {
 /// "how did the last three dals compare"
 fn compared(said: Tokens<'_>) -> Option<Cookbook> {
     let rest = phrase("how did", said)?;
-    let rest = phrase("last", rest)?;
+    let last = phrase("last", rest);
+    let rest = last.unwrap_or(rest);
     let at = (1..rest.len()).find(|at| is_phrase("compared", rest.after(*at)))?;
+    let compares = matches!(rest.norm(at), "compare" | "compared" | "differ");
     let (rest, pots) = counted(rest.range(0, at))?;
-    pots_of(rest, pots, true)
+    // "how did the dal turn out" asks of one.
+    pots_of(rest, pots, true).filter(|_| last.is_some() || compares)
+}
+
+/// "dal yield", "what yield do we get on the dal"
+fn yields(said: Tokens<'_>) -> Option<Cookbook> {
+    let behind = || dish_first(said).filter(|(_, rest)| is_phrase("yield", *rest));
+    let named = phrase("yield of", said).and_then(dish);
+    let named = named.or_else(|| behind().map(|(dish, _)| dish))?;
+    Some(Cookbook::Compare {
+        dish: Some(named),
+        pots: POTS_USUAL,
+    })
 }
 
 /// "3", "three pots of"

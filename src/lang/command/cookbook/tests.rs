@@ -48,6 +48,7 @@ fn another_pot_of_a_dish() {
             "dal 1.5x",
             "dal again x1.5",
             "1.5x the dal recipe",
+            "1.5x dal",
         ],
         "dal again x 1.5",
     );
