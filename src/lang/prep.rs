@@ -7,6 +7,8 @@ use super::syntax::{MealName, Words};
 pub enum Prep {
     /// "lentils come in 500 g bags".
     Good { name: Words, told: GoodTold },
+    /// "cupboard: salt, cumin": there is enough of these.
+    Stocked(Vec<Words>),
     /// "keep 800 g dal ready"; `None`: no more of it than is eaten.
     Par { dish: Words, grams: Option<f64> },
     /// "dal pots hold 3 kg"; no dish: any pot.
@@ -164,6 +166,8 @@ pub enum GoodTold {
         currency: String,
         grams: f64,
     },
+    /// So much for a litre of it.
+    PerLitre { hundredths: i64, currency: String },
     /// So many grams are in the cupboard.
     InCupboard(f64),
     /// There is always enough of it.
@@ -178,6 +182,13 @@ pub enum Limit {
     Burners,
     Trays,
     PotsADay,
+}
+
+impl GoodTold {
+    /// It tells what something costs.
+    pub fn is_price(&self) -> bool {
+        matches!(self, Self::Price { .. } | Self::PerLitre { .. })
+    }
 }
 
 impl Limit {

@@ -93,6 +93,19 @@ pub enum VolumeUnit {
     Gallon,
 }
 
+impl VolumeUnit {
+    /// Of a metric one: the others differ from country to country.
+    pub fn litres(self) -> Option<f64> {
+        match self {
+            Self::Millilitre => Some(0.001),
+            Self::Centilitre => Some(0.01),
+            Self::Decilitre => Some(0.1),
+            Self::Litre => Some(1.0),
+            _ => None,
+        }
+    }
+}
+
 /// One ingredient line of a batch. Equal to another when it means the same: the text and its place are
 /// for the record.
 #[derive(Debug, Clone)]

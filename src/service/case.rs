@@ -13,7 +13,7 @@ use crate::domain::kitchen::{Answered, Kitchen};
 use crate::domain::problem::ProblemKind;
 use crate::domain::spoken::Spoken;
 use crate::lang;
-use crate::lang::syntax::{Clock, Command, Cookbook, GoodTold, Pace, Personal, Prep, Shop};
+use crate::lang::syntax::{Clock, Command, Cookbook, Pace, Personal, Prep, Shop};
 use crate::render::{self, Message};
 use crate::store::{Kind, Left, Said, Waiting};
 
@@ -193,7 +193,8 @@ pub(super) fn asks_for_a_report(saying: &Saying) -> bool {
 pub(super) fn leaves_out(saying: &Saying, text: &str) -> bool {
     let asked = |command: &Command| match command {
         Command::Prep(Prep::Why { .. } | Prep::Shop(Shop::Put(_))) => true,
-        Command::Prep(Prep::Good { told, .. }) => matches!(told, GoodTold::Price { .. }),
+        Command::Prep(Prep::Good { told, .. }) => told.is_price(),
+        Command::Price(_) => true,
         Command::Cookbook(said) => said.dish().is_none(),
         _ => false,
     };

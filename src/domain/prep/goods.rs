@@ -28,6 +28,19 @@ impl Good {
     }
 }
 
+impl Good {
+    /// "red lentils" are lentils: its words end with the other's, and the table has both in one group.
+    pub fn is_kind_of(&self, other: &Good) -> bool {
+        let group = |good: &Good| Some(foods::table().get(good.food?)?.group);
+        let alike = match (group(self), group(other)) {
+            (Some(one), Some(two)) => one == two,
+            _ => true,
+        };
+        let ends = self.key.strip_suffix(other.key.as_str());
+        alike && ends.is_some_and(|before| before.ends_with(' '))
+    }
+}
+
 /// One thing that was told of it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum GoodFact {

@@ -150,8 +150,13 @@ impl Kitchen {
             .filter(|dish| dish.is_asked_for())
             .flat_map(|dish| dish.asked.takes.iter().map(|(taken, _)| *taken))
             .collect();
+        let meant = |dish: &Known| of.dishes.is_empty() || of.dishes.contains(&dish.dish);
         let kept: Vec<bool> = (0..known.len())
-            .map(|at| known[at].is_asked_for() || needed.contains(&at))
+            .map(|at| {
+                let dish = &known[at];
+                let wasted = meant(dish) && dish.pace.is_some() && dish.passes_uneaten(days.len());
+                dish.is_asked_for() || wasted || needed.contains(&at)
+            })
             .collect();
         let known = keep(known, &kept);
         let dishes: Vec<Dish> = known.iter().map(|dish| dish.asked.clone()).collect();
@@ -311,6 +316,12 @@ impl Known {
         self.asked.par = Mass::ZERO;
     }
 
+    /// What nobody wants on these days passes its date unless it is frozen.
+    fn passes_uneaten(&self, days: usize) -> bool {
+        let mut lots = self.there.lots.iter().map(|lot| lot.supply);
+        lots.any(|lot| !lot.lies_frozen && (lot.until as usize) < days)
+    }
+
     fn is_asked_for(&self) -> bool {
         let demand = self.asked.demand.iter().any(|mass| mass.mg() > 0);
         demand || self.asked.par.mg() > 0
@@ -369,6 +380,14 @@ fn tell(
         let lot = &lots[*lot];
         (!lot.supply.lies_frozen).then_some((lot.freeze_by, *mass))
     }));
+    // What has to be frozen by one day is one thing to do.
+    let mut by_day: Vec<(NaiveDate, Mass)> = Vec::new();
+    for (day, mass) in freeze {
+        match by_day.iter_mut().find(|(known, _)| *known == day) {
+            Some((_, known)) => *known += mass,
+            None => by_day.push((day, mass)),
+        }
+    }
     let pot_thaws_overnight = known.asked.keeps.is_none_or(|days| days > 0);
     let mut thaw: Vec<Thaw> = Vec::new();
     for (day, lot, mass) in &course.thaw {
@@ -390,7 +409,7 @@ fn tell(
     }
     DishPlan {
         cook: cook.collect(),
-        freeze: freeze.collect(),
+        freeze: by_day,
         thaw,
         unmet: course
             .unmet

@@ -1,5 +1,6 @@
 //! Why nothing comes of what is said ahead of cooking.
 
+use super::books::Limit;
 use crate::domain::mass::Mass;
 
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +33,24 @@ pub enum PrepProblem {
     },
     /// None, or less than none, is to be eaten.
     NoMeals,
+    /// A kitchen without any.
+    NoneOfThem {
+        what: Limit,
+    },
+    /// More of a dish than one eats: perhaps it was told of all.
+    BigHelping {
+        dish: String,
+        each: Mass,
+        /// What each eats if it is shared by all, on all of the days.
+        shared: Mass,
+        days: u32,
+        people: u32,
+    },
+    /// Several things are called so.
+    SeveralGoods {
+        name: String,
+        goods: Vec<String>,
+    },
     /// How much one eats of it was never told.
     NoPortion {
         dish: String,
@@ -89,6 +108,9 @@ impl PrepProblem {
             Self::NoPeople => "no_people",
             Self::TooManyPeople { .. } => "too_many_people",
             Self::NoMeals => "no_meals",
+            Self::NoneOfThem { .. } => "none_of_them",
+            Self::BigHelping { .. } => "big_helping",
+            Self::SeveralGoods { .. } => "several_goods",
             Self::NoPortion { .. } => "no_portion",
             Self::NotWished { .. } => "not_wished",
             Self::NobodyPlanned => "no_people",

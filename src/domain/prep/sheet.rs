@@ -30,7 +30,7 @@ pub struct WorkSheet {
     /// It was asked for earlier than it can be.
     pub asked: Option<NaiveDateTime>,
     pub rows: Vec<SheetRow>,
-    /// Somebody has to be there from then on.
+    /// From then on somebody has to be at the stove or the board; what stands by itself may begin before.
     pub hands_from: Option<NaiveDateTime>,
     /// Dishes that have no steps.
     pub without: Vec<String>,
@@ -83,9 +83,12 @@ pub fn sheet(
     });
     let mut rows: Vec<SheetRow> = rows.collect();
     rows.sort_by_key(|row| row.begins);
+    // Somebody puts it on, and stays near what is on the stove.
+    let tended = |row: &&SheetRow| row.uses != Uses::Nothing;
+    let hands_from = rows.iter().find(tended).map(|row| row.begins);
     WorkSheet {
         rows,
-        hands_from: (early.hands > 0).then(|| ready - minutes(early.hands)),
+        hands_from,
         asked: asked.filter(|asked| *asked < soonest),
         ready,
         without,
@@ -147,7 +150,7 @@ mod tests {
         let sheet = sheet(&[dal], Vec::new(), STOVE, (Some(at(18, 0)), at(8, 0)), None);
         let begins: Vec<NaiveDateTime> = sheet.rows.iter().map(|row| row.begins).collect();
         assert_eq!(begins, [at(9, 25), at(17, 25)]);
-        assert_eq!((sheet.asked, sheet.hands_from), (None, None));
+        assert_eq!((sheet.asked, sheet.hands_from), (None, Some(at(17, 25))));
     }
 
     #[test]

@@ -27,12 +27,23 @@ impl Display for Prep {
                     let money = super::lots::money(*hundredths, currency);
                     write!(f, "{name} cost {money} for {} g", Plain(*grams))
                 }
+                GoodTold::PerLitre {
+                    hundredths,
+                    currency,
+                } => {
+                    let money = super::lots::money(*hundredths, currency);
+                    write!(f, "{name} cost {money} a litre")
+                }
                 GoodTold::InCupboard(grams) => {
                     write!(f, "we have {} g {name} in the cupboard", Plain(*grams))
                 }
                 GoodTold::Always => write!(f, "always have {name}"),
                 GoodTold::Out => write!(f, "out of {name}"),
             },
+            Self::Stocked(names) => {
+                let names: Vec<&str> = names.iter().map(|name| name.text.as_str()).collect();
+                write!(f, "cupboard: {}", names.join(", "))
+            }
             Self::Par {
                 dish,
                 grams: Some(grams),

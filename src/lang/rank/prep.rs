@@ -3,10 +3,10 @@
 use super::by_name;
 use crate::lang::lexer::folded_words;
 use crate::lang::name::{Familiarity, familiarity};
-use crate::lang::syntax::{GoodTold, Limit, PlanFor, Prep, Reason, Shop, Wish, Words};
+use crate::lang::syntax::{GoodTold, Helping, Limit, PlanFor, Prep, Reason, Shop, Wish, Words};
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
-use crate::lang::words::prep;
+use crate::lang::words::{clock, prep};
 
 /// What it is worth, whether it is sure, and whether it looks like a weighing.
 pub fn judged(
@@ -19,6 +19,20 @@ pub fn judged(
         return (0, is_of_the_list(said, verb, input), false);
     }
     if let Prep::Wish(wish) = said {
+        let counted = |word: &str| matches!(word, "dinners" | "lunches" | "breakfasts" | "suppers");
+        // "4 dinners for 2: lasagne": in so many words it is no talk, whatever is to be cooked.
+        let titled = input.slice.iter().any(|token| token.is(':'));
+        if let Wish::Of {
+            people: Some(_),
+            dishes,
+            ..
+        } = wish
+            && titled
+            && input.slice.iter().any(|token| counted(token.norm()))
+            && dishes.iter().all(|one| is_food(one, input))
+        {
+            return (0, true, false);
+        }
         // "dal for dinner on Friday" may be news of the family.
         let told = verb != "dinner" || input.slice.iter().any(|token| token.is(':'));
         return (0, is_of_dishes(wish, input, reasons) && told, false);
@@ -31,9 +45,13 @@ pub fn judged(
         return (0, known && (titled || steps.len() > 1), false);
     }
     // "in what order?" is asked of anybody.
-    if let Prep::Sheet { .. } = said {
+    if let Prep::Sheet { dishes, at } = said {
         let named = prep().longest_of(input.trimmed().slice, "sheet");
-        return (0, named.is_some(), false);
+        let known = |dish: &Words| familiarity(&dish.text, input) == Familiarity::Household;
+        // "dal ready by 7pm" tells somebody when to come.
+        let asked = input.trimmed().norm(0) == "when" && at.is_some();
+        let of_ours = asked && !dishes.is_empty() && dishes.iter().all(known);
+        return (0, named.is_some() || of_ours, false);
     }
     match said {
         Prep::Plan(asked) => return plan(asked, input, reasons),
@@ -60,15 +78,26 @@ pub fn judged(
             });
             // What things cost, and what has run out, is told among people as well.
             let for_the_bot = match told {
-                GoodTold::Price { .. } | GoodTold::Out => false,
+                GoodTold::Out => false,
+                told if told.is_price() => false,
                 GoodTold::Always => says_always(input),
                 _ => true,
             };
             familiar && for_the_bot
         }
-        Prep::Par { dish, .. } => {
+        // "salt in the cupboard" may tell somebody where it is.
+        Prep::Stocked(names) => {
+            let food = |name: &Words| familiarity(&name.text, input) >= Familiarity::Food;
+            let told = prep()
+                .longest_of(input.trimmed().slice, "we have")
+                .is_some();
+            names.iter().all(food) && (told || says_always(input) || names.len() > 1)
+        }
+        // "keep 500 g of dal" may be a word to the cook.
+        Prep::Par { dish, grams } => {
             by_name(&dish.text, input, reasons);
-            true
+            let told = |part| prep().stand_in(input.slice, part);
+            grams.is_none() || told("level") || told("ready") || told("par")
         }
         Prep::PotHolds { .. } => true,
         // "4 burners" alone may answer anybody, and "we only have 2 pots" may be said of pots.
@@ -76,7 +105,7 @@ pub fn judged(
             let loose = *what == Limit::PotsADay
                 && count.is_some()
                 && !prep().stand_in(input.slice, "pots a day");
-            input.trimmed().len() > 2 && !loose
+            (input.trimmed().len() > 2 || *count == Some(0)) && !loose
         }
         Prep::Shop(_)
         | Prep::Wish(_)
@@ -113,8 +142,17 @@ fn plan(asked: &PlanFor, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> (i32, 
             .last()
             .is_some_and(|token| token.is_numeric());
     let question = input.slice.iter().any(|token| token.is('?'));
+    // How much of a dish of the household has to be cooked nobody else works out.
+    let reckons = !asked.dishes.is_empty() && known > 0 && input.trimmed().norm(0) == "how";
     let sure = !question && names_plan(input) && known >= 0 && !bare;
-    (known, sure, false)
+    (known, sure || reckons || needs_cooking(input), false)
+}
+
+/// "what do we need to cook": what is lacking, and no dinner that somebody thinks of.
+fn needs_cooking(input: Tokens<'_>) -> bool {
+    prep()
+        .longest_of(input.trimmed().slice, "plan needed")
+        .is_some()
 }
 
 fn names_plan(input: Tokens<'_>) -> bool {
@@ -122,6 +160,14 @@ fn names_plan(input: Tokens<'_>) -> bool {
         input.trimmed().norm(0),
         "the" | "what" | "whats" | "how" | "planning"
     )
+}
+
+/// It is called as food is.
+fn is_food(helping: &Helping, input: Tokens<'_>) -> bool {
+    let folded = folded_words(&helping.dish.text);
+    let last = folded.last();
+    familiarity(&helping.dish.text, input) >= Familiarity::Food
+        || last.is_some_and(|last| clock().get(last) == Some("dish"))
 }
 
 /// Who wishes for a dish of the household tells it to the bot; of anything else people talk.

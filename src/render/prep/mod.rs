@@ -57,12 +57,17 @@ pub fn buttons(answer: &PrepAnswer) -> Vec<Vec<Button>> {
     }
 }
 
-fn limit(what: Limit, count: Option<u32>) -> String {
-    let (one, many) = match what {
+/// One of them, and several.
+fn limit_words(what: Limit) -> (&'static str, &'static str) {
+    match what {
         Limit::Burners => ("burner", "burners"),
         Limit::Trays => ("tray in the oven", "trays in the oven"),
         Limit::PotsADay => ("pot a day", "pots a day"),
-    };
+    }
+}
+
+fn limit(what: Limit, count: Option<u32>) -> String {
+    let (one, many) = limit_words(what);
     match count {
         Some(1) => format!("At most 1 {one}."),
         Some(count) => format!("At most {count} {many}."),

@@ -44,6 +44,23 @@ pub fn wording(problem: &PrepProblem) -> Wording {
         }
         PrepProblem::NoMeals => Wording::new("So few meals are none: say how many.")
             .example("4 dinners for 2: dal and rice"),
+        PrepProblem::NoneOfThem { what } => {
+            let (one, _) = super::limit_words(*what);
+            Wording::new(format!("Without a {one} nothing is cooked: say how many there are."))
+                .example("we have 4 burners")
+        }
+        PrepProblem::BigHelping { dish, each, shared, days, people } => {
+            let dish = name(dish);
+            Wording::new(format!(
+                "{} of {dish} is more than one eats. If it is for all, on all of these days, that is {} each:",
+                grams(*each),
+                grams(*shared)
+            ))
+            .example(format!("{days} dinners for {people}: {} {dish}", grams(*shared)))
+        }
+        PrepProblem::SeveralGoods { name: told, goods } => {
+            Wording::new(format!("Which {}: {}?", name(told), names(goods)))
+        }
         PrepProblem::NoPortion { dish } => {
             let dish = name(dish);
             Wording::new(format!("How much of {dish} one eats is not known yet: say it."))

@@ -4,6 +4,7 @@ use crate::domain::answer::Answer;
 use crate::domain::batch::Money;
 use crate::domain::ids::EntryId;
 use crate::domain::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
+use crate::domain::prep::books::Limit;
 use crate::domain::prep::goods::Good;
 use crate::domain::prep::list::{Packs, ToBuy};
 use crate::domain::prep::problem::PrepProblem;
@@ -115,6 +116,20 @@ pub fn problems() -> Vec<PrepProblem> {
         PrepProblem::NoPeople,
         PrepProblem::TooManyPeople { most: 100 },
         PrepProblem::NoMeals,
+        PrepProblem::NoneOfThem {
+            what: Limit::Burners,
+        },
+        PrepProblem::BigHelping {
+            dish: "lentil dal".into(),
+            each: g(5000.0),
+            shared: g(1250.0),
+            days: 2,
+            people: 2,
+        },
+        PrepProblem::SeveralGoods {
+            name: "onions".into(),
+            goods: listed(),
+        },
         PrepProblem::NoPortion {
             dish: "lentil dal".into(),
         },
@@ -164,6 +179,9 @@ fn is_listed(problem: &PrepProblem) {
         | PrepProblem::NoPeople
         | PrepProblem::TooManyPeople { .. }
         | PrepProblem::NoMeals
+        | PrepProblem::NoneOfThem { .. }
+        | PrepProblem::BigHelping { .. }
+        | PrepProblem::SeveralGoods { .. }
         | PrepProblem::NoPortion { .. }
         | PrepProblem::NotWished { .. }
         | PrepProblem::PlanTooLong { .. }

@@ -10,6 +10,8 @@ use crate::domain::kitchen::Component;
 use crate::domain::origin::Origin;
 use crate::domain::prep::answer::PrepAnswer;
 use crate::domain::prep::books::{Limit, PrepDetail};
+use crate::domain::prep::problem::PrepProblem;
+use crate::domain::problem::ProblemKind;
 use crate::domain::resolve::key;
 use crate::lang::syntax::Words;
 
@@ -53,6 +55,9 @@ pub fn pot_holds(draft: &mut Draft, name: Option<&Words>, grams: f64) -> Step {
 }
 
 pub fn limit(draft: &mut Draft, what: Limit, count: Option<u32>) -> Step {
+    if count == Some(0) {
+        return Err(ProblemKind::Prep(PrepProblem::NoneOfThem { what }).into());
+    }
     draft.fact(Detail::Prep(PrepDetail::Limit { what, count }));
     let message = draft.credit;
     saying(PrepAnswer::Limit {

@@ -22,6 +22,7 @@ use crate::lang::syntax::Prep;
 pub fn carry_out(draft: &mut Draft, said: &Prep) -> Step {
     match said {
         Prep::Good { name, told } => goods::tell(draft, name, told),
+        Prep::Stocked(names) => goods::stocked(draft, names),
         Prep::Par { dish, grams } => kitchen::par(draft, dish, *grams),
         Prep::PotHolds { dish, grams } => kitchen::pot_holds(draft, dish.as_ref(), *grams),
         Prep::Limit { what, count } => kitchen::limit(draft, *what, *count),

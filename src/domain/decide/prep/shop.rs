@@ -7,7 +7,7 @@ use super::super::{
     Decision, Input, OnProblem, Replaced, Step, Stop, carry_out as decided, conclude, refuse,
     stopped,
 };
-use super::goods::{good, mass};
+use super::goods::{as_bought, good, mass};
 use super::kitchen::dish;
 use super::{plan, saying};
 use crate::domain::answer::Answer;
@@ -147,9 +147,8 @@ fn put(draft: &mut Draft, things: &[Buying]) -> Step {
         Some(list) => list.id,
         None => begin(draft),
     };
-    want_all(draft, list, things)?;
-    let names = things.iter().map(|thing| thing.name.text.clone());
-    say(draft, ShoppingEvent::Put(names.collect()), true)
+    let names = want_all(draft, list, things)?;
+    say(draft, ShoppingEvent::Put(names), true)
 }
 
 /// A list is known by its first entry.
@@ -163,22 +162,27 @@ pub fn tell(draft: &mut Draft, list: EntryId, told: ListTold) -> EntryId {
     draft.fact(Detail::Prep(PrepDetail::List(fact)))
 }
 
-fn want_all(draft: &mut Draft, list: EntryId, things: &[Buying]) -> Result<(), Stop> {
+/// What each of them is called on the list.
+fn want_all(draft: &mut Draft, list: EntryId, things: &[Buying]) -> Result<Vec<String>, Stop> {
+    let mut names = Vec::new();
     for thing in things {
         let (grams, said) = match &thing.amount {
             Some(HowMany::Grams(grams)) => (Some(mass(*grams)?), None),
             Some(HowMany::Said(said)) => (None, Some(said.clone())),
             None => (None, None),
         };
+        let (good, mass) = as_bought(draft, &thing.name, grams);
+        names.push(good.words.clone());
         let want = Want {
-            good: good(draft, &thing.name),
-            mass: grams,
+            mass,
+            good,
             said,
             planned: false,
         };
         tell(draft, list, ListTold::Wanted(want));
     }
-    check_length(draft)
+    check_length(draft)?;
+    Ok(names)
 }
 
 fn check_length(draft: &Draft) -> Result<(), Stop> {

@@ -1,6 +1,6 @@
 //! What is wished for days to come.
 
-use chrono::{Days, NaiveDate};
+use chrono::{Days, NaiveDate, Timelike};
 
 use super::super::{Step, Stop};
 use super::goods::mass;
@@ -11,6 +11,7 @@ use crate::domain::clock::ahead;
 use crate::domain::draft::Draft;
 use crate::domain::ids::ComponentId;
 use crate::domain::mass::Mass;
+use crate::domain::plate::Plate;
 use crate::domain::prep::answer::{PrepAnswer, WishEvent, WishesAnswer};
 use crate::domain::prep::books::PrepDetail;
 use crate::domain::prep::horizon::DAYS_MAX;
@@ -21,6 +22,10 @@ use crate::lang::syntax::{self, Ahead, Helping, MealName, Until, Words};
 
 /// No household feeds more at one table.
 const PEOPLE_MAX: u32 = 100;
+/// More of a dish nobody eats at one sitting.
+const HELPING_MOST: Mass = Mass::from_mg(1_500_000);
+/// From this hour on what is eaten is dinner, if nobody says otherwise.
+const DINNER_HOUR: u32 = 17;
 
 pub fn carry_out(draft: &mut Draft, said: &syntax::Wish) -> Step {
     match said {
@@ -72,6 +77,12 @@ fn wish(
     if people.is_some_and(|people| people > PEOPLE_MAX) {
         return Err(problem(PrepProblem::TooManyPeople { most: PEOPLE_MAX }));
     }
+    // "4 dinners" are four to come: today's is over once it is eaten.
+    let counted = matches!(until, Until::Days(_)) && *from == Ahead::Today;
+    let from = match counted && meal == Some(MealName::Dinner) && had_dinner(draft) {
+        true => &Ahead::Tomorrow,
+        false => from,
+    };
     let (from, until) = span(draft, from, until)?;
     if (until - draft.today()).num_days() >= DAYS_MAX as i64 {
         return Err(problem(PrepProblem::PlanTooLong { most: DAYS_MAX }));
@@ -81,12 +92,26 @@ fn wish(
         let (dish, name) = dish(draft, &helping.dish)?;
         let each = match helping.grams {
             Some(grams) => mass(grams)?,
-            None => portion(draft, dish).ok_or(problem(PrepProblem::NoPortion { dish: name }))?,
+            None => {
+                let unknown = || problem(PrepProblem::NoPortion { dish: name.clone() });
+                portion(draft, dish).ok_or_else(unknown)?
+            }
         };
         // Who is away on one of the days is seen when it is planned; here it is said for those who are here first.
         let eat = people.unwrap_or(draft.kitchen.eaters(from).len() as u32);
         if eat == 0 {
             return Err(problem(PrepProblem::NoPeople));
+        }
+        if each > HELPING_MOST {
+            let days = (until - from).num_days() as u32 + 1;
+            let shared = Mass::from_mg(each.mg() / i64::from(eat * days));
+            return Err(problem(PrepProblem::BigHelping {
+                dish: name,
+                each,
+                shared,
+                days,
+                people: eat,
+            }));
         }
         let wish = Wish {
             dish,
@@ -100,6 +125,25 @@ fn wish(
         wishes.push(wish);
     }
     say(draft, WishEvent::Wished, &wishes)
+}
+
+/// Somebody here has had dinner today, by the books.
+fn had_dinner(draft: &Draft) -> bool {
+    let zone = draft.kitchen.settings().zone;
+    let late = |plate: &Plate| {
+        let mut hours = plate.portions.iter();
+        hours.any(|portion| portion.occurred_at.with_timezone(&zone).hour() >= DINNER_HOUR)
+    };
+    let today = draft.today();
+    let mut plates = draft
+        .kitchen
+        .plates
+        .iter()
+        .filter(|plate| plate.day == today);
+    plates.any(|plate| match plate.meal {
+        Some(meal) => meal == MealName::Dinner && !plate.portions.is_empty(),
+        None => late(plate),
+    })
 }
 
 fn portion(draft: &Draft, dish: ComponentId) -> Option<Mass> {

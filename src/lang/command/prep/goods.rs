@@ -1,9 +1,11 @@
 //! Of something that is bought: what is trimmed off, its packs, its price, and what is in the cupboard.
 
+use super::shop::names;
 use super::{before, is_phrase, phrase, whole};
 use crate::lang::amount;
 use crate::lang::command::price::money;
 use crate::lang::name::{bare, is_preparation};
+use crate::lang::number::digits;
 use crate::lang::syntax::{Command, GoodTold, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::singular;
@@ -31,7 +33,8 @@ pub fn read_in_cupboard(input: Tokens<'_>) -> Read<'_, Command> {
 
 pub fn read_cupboard(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| {
-        always(said).or_else(|| plenty(said)).or_else(|| out(said))
+        let one = always(said).or_else(|| plenty(said)).or_else(|| out(said));
+        one.or_else(|| stocked(said))
     })
 }
 
@@ -48,6 +51,13 @@ fn name(said: Tokens<'_>) -> Option<Words> {
 
 fn mass(input: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
     amount::grams(input).ok()
+}
+
+/// "0 g": it cannot be, and is told to be none.
+fn none(input: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    let (rest, told) = digits(input).ok()?;
+    let unit = matches!(rest.norm(0), "g" | "kg");
+    (told.value == 0.0 && unit).then(|| (rest.take_one(), 0.0))
 }
 
 /// A mass, and nothing behind it.
@@ -121,7 +131,7 @@ fn pack(said: Tokens<'_>) -> Option<Prep> {
         let grams = mass_alone(rest.after(2))?;
         return Some(good(name, GoodTold::Pack { grams, word }));
     }
-    let (rest, grams) = mass(rest)?;
+    let (rest, grams) = mass(rest).or_else(|| none(rest))?;
     let rest = rest.trimmed();
     let word = match rest.is_empty() {
         true => "pack".to_owned(),
@@ -140,9 +150,11 @@ fn price(said: Tokens<'_>) -> Option<Prep> {
 
 /// "lentils cost 2.40 a kilo", "flour €1.20 for 1.5 kg"
 fn behind(said: Tokens<'_>) -> Option<Prep> {
+    let said = phrase("price of", said).unwrap_or(said);
     let told = |at: &usize| {
         let rest = said.after(*at);
-        money(phrase("cost", rest).unwrap_or(rest))
+        let told = phrase("cost", rest).unwrap_or(rest);
+        money(told).filter(|_| !is_negative(said, *at))
     };
     let (at, (rest, hundredths, currency)) =
         (1..said.len()).find_map(|at| Some((at, told(&at)?)))?;
@@ -151,6 +163,13 @@ fn behind(said: Tokens<'_>) -> Option<Prep> {
         "" if rest.first()?.is('/') => rest.after(1),
         _ => phrase("per", rest)?,
     };
+    if is_phrase("litre", of) {
+        let told = GoodTold::PerLitre {
+            hundredths,
+            currency,
+        };
+        return Some(good(name, told));
+    }
     // Of a dish a kilo is that of its pots; so much of it for so much is bought.
     let dish = is_dish(said.range(0, at));
     let grams = match is_phrase("kilo", of) {
@@ -166,6 +185,12 @@ fn behind(said: Tokens<'_>) -> Option<Prep> {
             grams,
         },
     ))
+}
+
+/// "lentils -2 a kilo": the sign is glued to what stands there, and nothing costs less than nothing.
+fn is_negative(said: Tokens<'_>, at: usize) -> bool {
+    let sign = at > 0 && said.get(at - 1).is_some_and(|token| token.is('-'));
+    sign && said.get(at).is_some_and(|token| !token.spaced)
 }
 
 /// "500 g lentils were 2.40"
@@ -206,8 +231,7 @@ fn is_dish(said: Tokens<'_>) -> bool {
 fn in_cupboard(said: Tokens<'_>) -> Option<Prep> {
     let still = said.last().is_some_and(|token| token.norm() == "still");
     let said = said.range(0, said.len() - usize::from(still));
-    let titled = matches!(said.norm(0), "cupboard" | "pantry" | "larder")
-        && said.get(1).is_some_and(|token| token.is(':'));
+    let titled = is_titled(said);
     let told = match titled {
         true => said.after(2).trimmed(),
         false => before("cupboard", said)?,
@@ -232,6 +256,32 @@ fn always(said: Tokens<'_>) -> Option<Prep> {
         None => name(before("always behind", said)?)?,
     };
     Some(good(name, GoodTold::Always))
+}
+
+/// "we've got salt, cumin and oil in the cupboard", "cupboard: salt, cumin", "we always have salt and cumin"
+fn stocked(said: Tokens<'_>) -> Option<Prep> {
+    let titled = is_titled(said).then(|| said.after(2));
+    let always = || {
+        let rest = phrase("always", said)?;
+        Some(before("cupboard", rest).unwrap_or(rest))
+    };
+    let there = || {
+        let told = before("cupboard", said)?;
+        Some(phrase("we have", told).unwrap_or(told))
+    };
+    let names = names(titled.or_else(always).or_else(there)?)?;
+    // "rice in the pantry" stands there.
+    let dish = |name: &Words| {
+        let words: Vec<&str> = name.text.split(' ').collect();
+        said.vocabulary.is_batch(&words)
+    };
+    (!names.iter().any(dish)).then_some(Prep::Stocked(names))
+}
+
+/// "cupboard: ..."
+fn is_titled(said: Tokens<'_>) -> bool {
+    matches!(said.norm(0), "cupboard" | "pantry" | "larder")
+        && said.get(1).is_some_and(|token| token.is(':'))
 }
 
 /// "plenty of oil": there is no need to buy any.
@@ -297,6 +347,11 @@ mod tests {
     #[test]
     fn things_have_prices() {
         told("lentils cost 2.40 a kg", "lentils cost 2.40 for 1000 g");
+        told("olive oil 8.50 a litre", "olive oil cost 8.50 a litre");
+        told(
+            "price of sunflower oil 2.80 per litre",
+            "sunflower oil cost 2.80 a litre",
+        );
         told(
             "lentils cost €2.40 per kilo",
             "lentils cost €2.40 for 1000 g",

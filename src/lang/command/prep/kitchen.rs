@@ -1,10 +1,10 @@
 //! What is kept ready, what a pot holds, and what there is only so much of.
 
 use super::{before, is_phrase, phrase, whole};
-use crate::lang::amount;
+use crate::lang::amount::{self, Stands};
 use crate::lang::name;
 use crate::lang::number::number;
-use crate::lang::syntax::{Command, Limit, Prep, Words};
+use crate::lang::syntax::{Amount, Command, Limit, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// No kitchen has more of anything.
@@ -12,6 +12,7 @@ const COUNT_MAX: f64 = 50.0;
 /// Of less nobody keeps a level.
 const LEAST_GRAMS: f64 = 20.0;
 const NAME_WORDS_MAX: usize = 4;
+const LITRE_GRAMS: f64 = 1000.0;
 
 pub fn read_par(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |said| no_par(said).or_else(|| par(said)))
@@ -25,23 +26,36 @@ pub fn read_limit(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, limit)
 }
 
-/// "keep 800 g dal ready", "par dal 800", "dal par 800"
+/// "keep 800 g dal ready", "par level 800 g for dal", "dal par 800"
 fn par(said: Tokens<'_>) -> Option<Prep> {
-    let kept = phrase("keep", said);
-    let ready = kept.and_then(|kept| before("ready", kept));
-    let (dish, grams) = match (ready, kept) {
-        (Some(told), _) => of_dish(told).or_else(|| of_unknown(told))?,
-        // "keep 800 g dal" may tell where it is kept.
-        (None, Some(told)) if said.norm(0) == "par" => of_dish(told)?,
-        _ => {
-            let at = (1..said.len()).find(|at| phrase("par", said.after(*at)).is_some())?;
-            let (rest, grams) = amount::grams(phrase("par", said.after(at))?).ok()?;
-            let dish = name::of_batch(said.range(0, at))?;
-            rest.trimmed().is_empty().then_some((dish, grams))?
-        }
+    let ready = || {
+        let told = before("ready", phrase("keep", said)?)?;
+        of_dish(told).or_else(|| of_unknown(told))
     };
+    let level = || {
+        let levels = ["level", "loose level"].into_iter();
+        levels
+            .filter_map(|part| phrase(part, said))
+            .find_map(of_dish)
+    };
+    let behind = || {
+        let par = |at: usize| {
+            let rest = said.after(at);
+            phrase("par", rest).or_else(|| phrase("loose par", rest))
+        };
+        let (at, rest) = (1..said.len()).find_map(|at| Some((at, par(at)?)))?;
+        let (rest, grams) = amount::grams(unmarked(rest)).ok()?;
+        let dish = name::of_batch(said.range(0, at))?;
+        rest.trimmed().is_empty().then_some((dish, grams))
+    };
+    let (dish, grams) = ready().or_else(level).or_else(behind)?;
     let grams = Some(grams);
     Some(Prep::Par { dish, grams })
+}
+
+/// Without the colon that it begins with.
+fn unmarked(said: Tokens<'_>) -> Tokens<'_> {
+    said.after(usize::from(said.first().is_some_and(|token| token.is(':'))))
 }
 
 fn no_par(said: Tokens<'_>) -> Option<Prep> {
@@ -51,8 +65,10 @@ fn no_par(said: Tokens<'_>) -> Option<Prep> {
 
 /// A mass and a dish, in either order.
 fn of_dish(said: Tokens<'_>) -> Option<(Words, f64)> {
+    let said = unmarked(said);
     if let Ok((rest, grams)) = amount::grams(said) {
-        return Some((name::of_batch(rest)?, grams));
+        let named = rest.after(usize::from(rest.norm(0) == "for"));
+        return Some((name::of_batch(named)?, grams));
     }
     let at = said.find(|token| token.is_numeric()).filter(|at| *at > 0)?;
     let (rest, grams) = amount::grams(said.after(at)).ok()?;
@@ -68,13 +84,19 @@ fn of_unknown(said: Tokens<'_>) -> Option<(Words, f64)> {
     (fits && grams >= LEAST_GRAMS).then(|| (name.words(), grams))
 }
 
-/// "big pot holds 4 kg", "dal pots of 3 kg"
+/// "big pot holds 4 kg", "dal pots of 3 kg", "max 3 l pot"
 fn pot(said: Tokens<'_>) -> Option<Prep> {
-    let at = (1..said.len()).find(|at| {
-        let led = phrase("holds", said.after(*at));
-        led.is_some_and(|rest| amount::grams(rest).is_ok())
+    // "max 2 pots" counts them.
+    let told = phrase("pot limit", said).filter(|rest| !rest.norm(1).starts_with("pot"));
+    if let Some((rest, grams)) = told.and_then(filling)
+        && is_phrase("pot behind", rest)
+    {
+        return Some(Prep::PotHolds { dish: None, grams });
+    }
+    let (at, (rest, grams)) = (1..said.len()).find_map(|at| {
+        let led = phrase("holds", said.after(at))?;
+        Some((at, filling(led)?))
     })?;
-    let (rest, grams) = amount::grams(phrase("holds", said.after(at))?).ok()?;
     // "my pot only fits 1.5 kg of dal"
     let rest = rest.trimmed();
     let of = rest.after(usize::from(rest.norm(0) == "of"));
@@ -83,6 +105,14 @@ fn pot(said: Tokens<'_>) -> Option<Prep> {
         false => Some(name::of_batch(of).filter(|_| !of.is_empty())?),
     };
     let vessel = said.range(0, at).trimmed();
+    // "the pot holds 4 litres" is told of any pot, also of one with flowers in it.
+    let any = matches!(
+        (vessel.norm(0), vessel.len()),
+        ("pot" | "pots", 1) | ("the" | "a" | "one", 2)
+    );
+    if any && phrase("holds", said.after(at)).is_some_and(|rest| amount::grams(rest).is_err()) {
+        return None;
+    }
     if is_phrase("pot", vessel) {
         return Some(Prep::PotHolds { dish, grams });
     }
@@ -91,6 +121,19 @@ fn pot(said: Tokens<'_>) -> Option<Prep> {
     }
     let dish = Some(name::of_batch(before("pot behind", vessel)?)?);
     Some(Prep::PotHolds { dish, grams })
+}
+
+/// What fills a pot, by weight or in litres: a litre of what is cooked weighs about a kilogram.
+fn filling(said: Tokens<'_>) -> Option<(Tokens<'_>, f64)> {
+    if let Ok(grams) = amount::grams(said) {
+        return Some(grams);
+    }
+    let (rest, amount) = amount::amount(said, Stands::AfterName).ok()?;
+    let Amount::Volume { count, unit, .. } = amount else {
+        return None;
+    };
+    let litres = unit.litres()? * count;
+    (litres > 0.0).then_some((rest, litres * LITRE_GRAMS))
 }
 
 /// "4 burners", "we have 2 trays", "at most 3 pots a day", "we only have 2 pots"
@@ -114,13 +157,37 @@ fn limit(said: Tokens<'_>) -> Option<Prep> {
         .iter()
         .any(|token| matches!(token.norm(), "only" | "just"));
     let most = most.or(only.then_some(rest));
-    let (rest, count) = number(rest).ok()?;
-    let (_, what) = kind(rest.trimmed())?;
-    let whole = count.value.fract() == 0.0 && (1.0..=COUNT_MAX).contains(&count.value);
+    // "burners: 3"
+    let titled = (1..rest.len()).find_map(|at| {
+        let (_, what) =
+            kind(rest.range(0, at)).filter(|_| rest.get(at).is_some_and(|mark| mark.is(':')))?;
+        let (behind, count) = number(rest.after(at + 1)).ok()?;
+        behind.trimmed().is_empty().then_some((what, count))
+    });
+    let (what, count) = match titled {
+        Some(titled) => titled,
+        None => {
+            let (rest, count) = number(rest).ok()?;
+            (kind(without_oven(rest.trimmed()))?.1, count)
+        }
+    };
+    let whole = count.value.fract() == 0.0 && (0.0..=COUNT_MAX).contains(&count.value);
     // "3 pots a day" may tell what somebody drinks.
     let told = what != Limit::PotsADay || most.is_some();
     let count = Some(count.value as u32);
     (whole && told).then_some(Prep::Limit { what, count })
+}
+
+/// "burners and 1 oven": trays are what counts of that.
+fn without_oven(said: Tokens<'_>) -> Tokens<'_> {
+    let oven = |at: &usize| {
+        let counted = number(said.after(at + 1)).map_or(said.after(at + 1), |(rest, _)| rest);
+        said.norm(*at) == "and" && counted.len() == 1 && matches!(counted.norm(0), "oven" | "ovens")
+    };
+    match (1..said.len()).find(oven) {
+        Some(at) => said.range(0, at),
+        None => said,
+    }
 }
 
 #[cfg(test)]
@@ -147,6 +214,20 @@ mod tests {
         sure("par dal 800", "keep 800 g dal ready");
         sure("par for the dal: 800 g", "keep 800 g dal ready");
         sure("dal par level is 800 g", "keep 800 g dal ready");
+        for text in [
+            "par level 500 g for dal",
+            "min level for dal 500 g",
+            "stock level for the dal: 500 g",
+            "keep at least 500 g of dal",
+            "always have 500 g dal",
+            "dal minimum level 500",
+        ] {
+            sure(text, "keep 500 g dal ready");
+        }
+        // What is kept may be kept for somebody.
+        for text in ["keep 500 g of dal", "dal reserve 500 g"] {
+            assert!(!means(text, &kitchen(), "keep 500 g dal ready"), "{text}");
+        }
         sure("no par for dal", "no par for dal");
         sure("keep 800 g chilli ready", "keep 800 g chilli ready");
     }
@@ -155,6 +236,9 @@ mod tests {
     fn what_a_pot_holds() {
         sure("big pot holds 4 kg", "pot holds 4000 g");
         sure("our biggest pot takes 4 kg", "pot holds 4000 g");
+        sure("our biggest pot holds 3 litres", "pot holds 3000 g");
+        sure("big pot is 3 l", "pot holds 3000 g");
+        sure("max 3 l pot", "pot holds 3000 g");
         sure("dal pots of 3 kg", "dal pot holds 3000 g");
         sure("my biggest pot takes 500 g dal", "dal pot holds 500 g");
         sure("my pot only fits 1.5 kg of dal", "dal pot holds 1500 g");
@@ -167,6 +251,9 @@ mod tests {
         sure("we've only the one burner", "we have 1 burners");
         sure("we have 2 rings and an oven", "we have 2 burners");
         sure("the oven takes two trays", "we have 2 trays");
+        sure("burners: 3", "we have 3 burners");
+        sure("we have 2 burners and 1 oven", "we have 2 burners");
+        sure("0 burners", "we have 0 burners");
         sure("at most 3 pots a day", "at most 3 pots a day");
         sure("no limit on pots a day", "no limit on pots a day");
         means("4 burners", &kitchen(), "we have 4 burners");

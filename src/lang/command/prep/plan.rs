@@ -15,11 +15,14 @@ use crate::lang::command::only_marks;
 use crate::lang::date;
 use crate::lang::impossible::impossible;
 use crate::lang::name::bare;
+use crate::lang::number::number;
 use crate::lang::syntax::{Begins, Command, Day, PlanFor, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// A week from today on.
 const WEEK: Ahead = Ahead::InDays(6);
+const MONTH_DAYS: f64 = 30.0;
+const YEAR_DAYS: f64 = 365.0;
 /// A name of more words is a sentence.
 const NAME_WORDS_MAX: usize = 5;
 /// A day takes no more words.
@@ -30,6 +33,8 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let behind = phrase("plan", body).or_else(|| phrase("plan asked", body));
     let said = prep_day(body)
         .or_else(|| whats(body))
+        .or_else(|| for_none(body))
+        .or_else(|| how_much(body))
         .map(Prep::Plan)
         .or_else(|| {
             let rest = behind?;
@@ -60,6 +65,39 @@ fn whats(body: Tokens<'_>) -> Option<PlanFor> {
     let rest = rest.range(0, rest.len() - marks.count()).trimmed();
     let asked = asked_for(rest).filter(|asked| asked.dishes.is_empty())?;
     (!rest.is_empty()).then_some(asked)
+}
+
+/// "dinners for zero people", "0 people eat"
+fn for_none(body: Tokens<'_>) -> Option<PlanFor> {
+    let people = Some(0);
+    let asked = PlanFor {
+        people,
+        ..PlanFor::default()
+    };
+    let fed = phrase("meals", body).and_then(eaters);
+    let none = fed.is_some_and(|(rest, count)| count == 0 && only_marks(rest));
+    let eat = || {
+        let (rest, count) = number(body).ok()?;
+        let rest = phrase("people", rest)?;
+        let eats = matches!(rest.norm(0), "eat" | "eating");
+        Some(count.value == 0.0 && eats && only_marks(rest.take_one()))
+    };
+    (none || eat() == Some(true)).then_some(asked)
+}
+
+/// "how much dal should I cook"
+fn how_much(body: Tokens<'_>) -> Option<PlanFor> {
+    let rest = phrase("how much", body)?;
+    let at = (1..rest.len()).find(|at| phrase("to cook", rest.after(*at)).is_some())?;
+    let told = dishes(rest.range(0, at))?;
+    let behind = phrase("to cook", rest.after(at))?;
+    let marks = behind.slice.iter().rev().take_while(|token| token.is('?'));
+    let asked = asked_for(behind.range(0, behind.len() - marks.count()))?;
+    let dishes = told.into_iter().map(|helping| helping.dish).collect();
+    asked
+        .dishes
+        .is_empty()
+        .then_some(PlanFor { dishes, ..asked })
 }
 
 /// What stands behind "plan", in any order.
@@ -100,6 +138,9 @@ fn span(rest: Tokens<'_>) -> Option<(Tokens<'_>, Span)> {
         let prep = told.slice.iter().any(|token| token.norm() == "prep");
         return Some((behind, (None, (!prep).then_some(WEEK))));
     }
+    if let Some((behind, days)) = months(rest) {
+        return Some((behind, (None, Some(Ahead::InDays(days - 1)))));
+    }
     let led = || phrase("for", rest).and_then(first_and_last);
     let (behind, (first, last)) = first_and_last(rest).or_else(led)?;
     Some((
@@ -111,6 +152,18 @@ fn span(rest: Tokens<'_>) -> Option<(Tokens<'_>, Span)> {
             (first, last) => (Some(Begins::Day(first)), last),
         },
     ))
+}
+
+/// "for 3 months": nobody plans so far ahead, which is told.
+fn months(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
+    let (behind, count) = number(phrase("for", rest).unwrap_or(rest)).ok()?;
+    let days = match behind.norm(0) {
+        "month" | "months" => count.value * MONTH_DAYS,
+        "year" | "years" => count.value * YEAR_DAYS,
+        _ => return None,
+    };
+    let fits = (1.0..YEAR_DAYS * 100.0).contains(&days);
+    fits.then(|| (behind.take_one(), days as u32))
 }
 
 /// "until Monday" behind the first day.
@@ -274,7 +327,10 @@ mod tests {
         ] {
             surely_means(text, &kitchen(), printed);
         }
-        for text in ["plan?", "what should I cook?", "what do we need to cook"] {
+        surely_means("what do we need to cook", &kitchen(), "plan");
+        surely_means("how much rice should I cook?", &kitchen(), "plan: rice");
+        surely_means("dinners for zero people", &kitchen(), "plan for 0 people");
+        for text in ["plan?", "what should I cook?"] {
             assert!(!means(text, &kitchen(), "plan"));
         }
         for text in [

@@ -9,6 +9,7 @@ use super::wish::dishes;
 use super::{is_phrase, phrase, whole};
 use crate::lang::ahead::{At, at};
 use crate::lang::command::only_marks;
+use crate::lang::date::meal;
 use crate::lang::lexer::folded_words;
 use crate::lang::syntax::{Command, Helping, Prep, Words};
 use crate::lang::tokens::{Read, Tokens};
@@ -53,6 +54,12 @@ fn sheet(rest: Tokens<'_>) -> Option<(Vec<Words>, Option<At>)> {
         return Some((Vec::new(), Some(at)));
     }
     let names = rest.after(usize::from(matches!(rest.norm(0), "for" | "of")));
+    // "for dinner at 20:00": all that is planned.
+    if let Ok((behind, _)) = meal(names)
+        && let Some(at) = ready_at(behind)
+    {
+        return Some((Vec::new(), Some(at)));
+    }
     let named = |names: Tokens<'_>| -> Option<Vec<Words>> {
         let known = |helping: Helping| {
             let words = folded_words(&helping.dish.text);
@@ -129,7 +136,6 @@ mod tests {
         for text in [
             "dal ready by 7pm today, when do i start",
             "dal done by 7pm today, what order?",
-            "when do i have to start the dal to eat at 7pm today",
         ] {
             assert!(!means(
                 text,
@@ -137,6 +143,17 @@ mod tests {
                 "prep sheet for dal today at 19:00"
             ));
         }
+        for text in [
+            "when do i have to start the dal to eat at 7pm today",
+            "when should I start the dal for 7pm today?",
+        ] {
+            surely_means(text, &kitchen(), "prep sheet for dal today at 19:00");
+        }
+        surely_means(
+            "prep sheet for dinner at 20:00",
+            &kitchen(),
+            "prep sheet at 20:00",
+        );
         surely_means(
             "order of work for dal and rice, finished by 6pm sunday",
             &kitchen(),

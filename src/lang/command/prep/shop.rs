@@ -203,7 +203,7 @@ fn things(said: Tokens<'_>) -> Option<Vec<Buying>> {
     parts(said)?.into_iter().map(thing).collect()
 }
 
-fn names(said: Tokens<'_>) -> Option<Vec<Words>> {
+pub fn names(said: Tokens<'_>) -> Option<Vec<Words>> {
     parts(said)?.into_iter().map(name).collect()
 }
 

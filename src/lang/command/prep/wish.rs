@@ -1,6 +1,6 @@
 //! What is to be eaten on days to come: "4 dinners for 2: dal and rice", "rice for 6 on Friday", "no rice this week".
 
-use super::{is_phrase, phrase, whole};
+use super::{before, is_phrase, phrase, whole};
 use crate::lang::ahead::{Ahead, ahead, days};
 use crate::lang::amount;
 use crate::lang::command::only_marks;
@@ -89,6 +89,11 @@ fn meals(said: Tokens<'_>) -> Option<Wish> {
             break;
         }
     }
+    // "4 dinners for 2, dal and rice, from tomorrow"
+    let (rest, days) = match days {
+        Some(_) => (rest, days),
+        None => begins_behind(rest, count),
+    };
     let (from, until) = match (days, count) {
         (Some((from, None)), Some(count)) => (from, Until::Days(count)),
         (None, Some(count)) => (Ahead::Today, Until::Days(count)),
@@ -113,6 +118,19 @@ fn meals(said: Tokens<'_>) -> Option<Wish> {
         from,
         until,
     })
+}
+
+/// The days at the end, behind a comma, and what stands before them.
+fn begins_behind(
+    rest: Tokens<'_>,
+    count: Option<u32>,
+) -> (Tokens<'_>, Option<(Ahead, Option<Ahead>)>) {
+    let told = |at: usize| {
+        let marked = rest.get(at)?.is(',');
+        let (behind, days) = begins(rest.after(at + 1), count).filter(|_| marked)?;
+        only_marks(behind).then_some((rest.range(0, at), Some(days)))
+    };
+    (1..rest.len()).find_map(told).unwrap_or((rest, None))
 }
 
 /// From when on so many meals are, or the days that they are for.
@@ -182,6 +200,11 @@ fn none_of_it(said: Tokens<'_>) -> Option<Wish> {
 }
 
 fn as_usual(said: Tokens<'_>) -> Option<Wish> {
+    // "drop the dal from the plan"
+    if let Some(told) = phrase("off the plan", said).and_then(|rest| before("from the plan", rest))
+    {
+        return Some(Wish::AsUsual { dish: name(told)? });
+    }
     let at = (1..said.len()).find(|at| is_phrase("as usual", said.after(*at)))?;
     let dish = name(said.range(0, at))?;
     Some(Wish::AsUsual { dish })
@@ -201,8 +224,11 @@ pub fn eaters(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
     if let Some(behind) = phrase("for nobody", rest) {
         return Some((behind, 0));
     }
-    if let Some(told) = people(rest) {
-        return Some(told);
+    if let Some((behind, count)) = people(rest) {
+        return Some(match phrase("and guest", behind) {
+            Some(behind) => (behind, count + 1),
+            None => (behind, count),
+        });
     }
     let named = phrase("for", rest)?;
     // No day and no dish begins with a person.
@@ -219,7 +245,20 @@ pub fn people(rest: Tokens<'_>) -> Option<(Tokens<'_>, u32)> {
     // "for 3 days" counts no people.
     if matches!(
         rest.norm(0),
-        "day" | "days" | "night" | "nights" | "week" | "weeks" | "g" | "kg" | "min" | "h"
+        "day"
+            | "days"
+            | "night"
+            | "nights"
+            | "week"
+            | "weeks"
+            | "month"
+            | "months"
+            | "year"
+            | "years"
+            | "g"
+            | "kg"
+            | "min"
+            | "h"
     ) {
         return None;
     }
