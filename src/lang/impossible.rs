@@ -8,6 +8,7 @@ use super::lasting::lasting;
 use super::syntax::{Day, Words};
 use super::token::Kind;
 use super::tokens::{Tokens, word};
+use super::words::clock;
 
 /// What of time cannot be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,6 +18,8 @@ pub enum Impossible {
     Span,
     /// It has gone by.
     Gone,
+    /// It comes again and again.
+    Often,
 }
 
 /// What cannot be, wherever it stands: "31 February", "25:00", "-5 min".
@@ -28,6 +31,19 @@ pub fn impossible(input: Tokens<'_>) -> Option<(Words, Impossible)> {
             .or_else(|| no(no_hour(rest), Impossible::Hour))
             .or_else(|| no(no_span(rest), Impossible::Span))
     })
+}
+
+/// "every day", "every Sunday", "daily", "each morning": a reminder rings once.
+pub fn often(input: Tokens<'_>) -> Option<Words> {
+    let alone = |at: &usize| matches!(input.norm(*at), "daily" | "weekly" | "hourly" | "monthly");
+    let each = |at: &usize| {
+        let next = input.after(at + 1);
+        let span = clock().longest_of(next.slice, "span").is_some();
+        matches!(input.norm(*at), "every" | "each") && (span || date::day(next).is_ok())
+    };
+    let at = (0..input.len()).find(|at| alone(at) || each(at))?;
+    let length = if alone(&at) { 1 } else { 2 };
+    Some(input.range(at, at + length).words())
 }
 
 /// "yesterday", "last Sunday", "3 days ago", "last week": what is over when it is asked for.
@@ -64,7 +80,8 @@ fn no_hour(input: Tokens<'_>) -> Option<Words> {
 }
 
 fn no_span(input: Tokens<'_>) -> Option<Words> {
-    let minus = input.first()?.is('-') && input.get(1).is_some_and(|next| !next.spaced);
+    let sign = input.first()?.is('-') && input.get(1).is_some_and(|next| !next.spaced);
+    let minus = sign || matches!(input.norm(0), "minus" | "negative");
     let (rest, _) = lasting(input.after(1)).ok().filter(|_| minus)?;
     Some(input.range(0, input.len() - rest.len()).words())
 }

@@ -107,6 +107,11 @@ impl Work<'_> {
             }
             false => Vec::new(),
         };
+        // What is late is told when somebody is there to read it.
+        let home = kitchen.home_again(now).filter(|_| hurry == Hurry::No);
+        let waits = |note: &Occurrence| home.is_some() && kitchen.is_left_over(note, now);
+        let (held, notes): (Vec<Occurrence>, Vec<Occurrence>) = notes.into_iter().partition(waits);
+        let home = home.filter(|_| !held.is_empty());
         let owed = Owed {
             reminders,
             notes,
@@ -147,7 +152,7 @@ impl Work<'_> {
         }
         if let Some(plan) = plan {
             let next = plan.next(now, &said.notes).into_iter();
-            let next = next.chain(kitchen.next_put_away(now)).min();
+            let next = next.chain(kitchen.next_put_away(now)).chain(home).min();
             self.transaction
                 .next_notes(channel, &place.chat, next)
                 .await?;

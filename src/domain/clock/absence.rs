@@ -5,6 +5,8 @@ use chrono::{DateTime, NaiveDate, Utc};
 
 use super::super::ids::{EntryId, MemberId};
 use super::super::kitchen::{AtTable, Kitchen, Member};
+use super::super::view;
+use super::answer::Leaving;
 
 /// So many days of plates tell who never has one.
 const DAYS_TELL: u32 = 7;
@@ -63,6 +65,27 @@ impl Kitchen {
             .filter(|member| self.eats_here(member));
         let members = members.map(|member| member.id);
         members.filter(|member| !self.away(*member, day)).collect()
+    }
+
+    /// What is due while nobody is here, or on the last day before: what may be frozen, and what has to be eaten.
+    pub fn leaving(&self, (from, until): (NaiveDate, NaiveDate), today: NaiveDate) -> Leaving {
+        let mut leaving = Leaving::default();
+        let before = from.pred_opt().unwrap_or(from).max(today);
+        for batch in self.open_batches() {
+            let lots = batch.lots.iter().filter(|lot| lot.balance > batch.crumbs());
+            for lot in lots.filter(|lot| !self.is_frozen(lot)) {
+                let due = self.use_by(batch, lot).map(|due| due.on);
+                if due.filter(|on| (before..=until).contains(on)).is_none() {
+                    continue;
+                }
+                let view = view::lot(self, batch, lot);
+                match self.due_if_frozen(batch, lot, today) {
+                    Some(frozen) if frozen > until => leaving.freeze.push(view),
+                    _ => leaving.finish.push(view),
+                }
+            }
+        }
+        leaving
     }
 
     /// There are people, and all of them are away.

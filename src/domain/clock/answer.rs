@@ -142,4 +142,20 @@ pub struct NoteView {
     pub take_out: Vec<(String, Mass)>,
     /// What has no day left once it is thawed: out on the day itself.
     pub on_the_day: Vec<(String, Mass)>,
+    /// On the last evening before all are away: what would pass its date meanwhile.
+    pub leaving: Leaving,
+}
+
+/// What is due while nobody is here.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Leaving {
+    pub freeze: Vec<LotView>,
+    /// It keeps no longer frozen, or is not frozen.
+    pub finish: Vec<LotView>,
+}
+
+impl Leaving {
+    pub fn is_empty(&self) -> bool {
+        self.freeze.is_empty() && self.finish.is_empty()
+    }
 }

@@ -10,7 +10,8 @@ use super::super::mass::Mass;
 use super::super::prep::answer::{PrepAnswer, ShoppingAnswer, ShoppingEvent};
 use super::super::prep::horizon::{Horizon, Why};
 use super::super::view;
-use super::answer::{ClockAnswer, ReminderView, RungView};
+use super::answer::{ClockAnswer, Leaving, ReminderView, RungView};
+use super::hold::AWAY_DAYS_MAX;
 use super::occurrence::{NoteKind, Occurrence};
 use super::put_away::HotPot;
 use super::{Reminder, ReminderKind};
@@ -135,7 +136,9 @@ fn put_away(kitchen: &Kitchen, pots: &[(HotPot, CameTo)], now: DateTime<Utc>) ->
     let lots = |placed: bool| -> Vec<LotView> {
         let of_it = |lot: &&LotView| {
             let mut pots = told.iter().filter(|pot| pot.told == placed);
-            pots.any(|pot| lot.batch.as_ref() == Some(&pot.code))
+            // What was taken out of the pot and put somewhere is no matter.
+            let there = placed || lot.place.is_none();
+            there && pots.any(|pot| lot.batch.as_ref() == Some(&pot.code))
         };
         let held = stock.iter().filter(|lot| lot.holds_any());
         held.filter(of_it).cloned().collect()
@@ -224,7 +227,9 @@ fn note(
             let thaws = thaws(kitchen, today, view.about);
             view.take_out = thaws.overnight;
             view.on_the_day = thaws.on_the_day;
-            match view.take_out.is_empty() && view.on_the_day.is_empty() {
+            view.leaving = leaving(kitchen, today);
+            let thaws = !view.take_out.is_empty() || !view.on_the_day.is_empty();
+            match !thaws && view.leaving.is_empty() {
                 true => Vec::new(),
                 false => vec![Answer::Clock(ClockAnswer::Note(view))],
             }
@@ -235,6 +240,17 @@ fn note(
             answers
         }
     }
+}
+
+/// What would pass its date while all are away, on the last evening before.
+fn leaving(kitchen: &Kitchen, today: NaiveDate) -> Leaving {
+    let first = today + Days::new(1);
+    if kitchen.is_empty_on(today) || !kitchen.is_empty_on(first) {
+        return Leaving::default();
+    }
+    let away = first.iter_days().take(AWAY_DAYS_MAX);
+    let last = away.take_while(|day| kitchen.is_empty_on(*day)).last();
+    kitchen.leaving((first, last.unwrap_or(first)), today)
 }
 
 /// What a day needs of what lies frozen, dish by dish.
@@ -341,5 +357,6 @@ fn view_of(
         due_tomorrow: Vec::new(),
         take_out: Vec::new(),
         on_the_day: Vec::new(),
+        leaving: Leaving::default(),
     }
 }

@@ -1,11 +1,33 @@
 //! What is late waits for a better moment than the one at which the machine wakes: notes keep the quiet hours, and one of
 //! an earlier day is said with the day's own of its kind, if that is still to come.
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, NaiveTime, Utc};
 use chrono_tz::Tz;
 
+use super::super::kitchen::Kitchen;
 use super::ahead::instant;
 use super::occurrence::{ClockSettings, Occurrence};
+
+/// Nobody is away for longer.
+pub const AWAY_DAYS_MAX: usize = 400;
+
+impl Kitchen {
+    /// When somebody is at home again, while all are away.
+    pub fn home_again(&self, now: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let zone = self.settings().zone;
+        let today = now.with_timezone(&zone).date_naive();
+        let mut days = today.iter_days().take(AWAY_DAYS_MAX);
+        let home = days.find(|day| !self.is_empty_on(*day));
+        let home = home.filter(|day| *day > today)?;
+        Some(instant(zone, home.and_time(NaiveTime::MIN)))
+    }
+
+    /// The note is of an earlier day, on which somebody was at home.
+    pub fn is_left_over(&self, note: &Occurrence, now: DateTime<Utc>) -> bool {
+        let today = now.with_timezone(&self.settings().zone).date_naive();
+        note.on < today && !self.is_empty_on(note.on)
+    }
+}
 
 impl ClockSettings {
     /// The end of the quiet hours, while they last.

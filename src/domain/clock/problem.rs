@@ -13,6 +13,10 @@ pub enum ClockProblem {
     TimeGone {
         told: String,
     },
+    /// A reminder rings once.
+    RingsOnce {
+        told: String,
+    },
     /// Days that end before they begin.
     WrongOrder {
         from: String,
@@ -37,6 +41,7 @@ impl ClockProblem {
     pub fn impossible(told: String, what: Impossible) -> Self {
         match what {
             Impossible::Gone => Self::TimeGone { told },
+            Impossible::Often => Self::RingsOnce { told },
             what => Self::ImpossibleTime { told, what },
         }
     }
@@ -45,6 +50,7 @@ impl ClockProblem {
         match self {
             Self::ImpossibleTime { .. } => "impossible_time",
             Self::TimeGone { .. } => "time_gone",
+            Self::RingsOnce { .. } => "rings_once",
             Self::WrongOrder { .. } => "wrong_order",
             Self::NoQuiet => "no_quiet",
             Self::NoTime => "no_time",

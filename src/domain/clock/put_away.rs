@@ -70,15 +70,14 @@ impl Kitchen {
             })
     }
 
-    /// Cooked, to be kept in the cold, and nothing was told of where it or a part of it stands.
+    /// Cooked, to be kept in the cold, and nothing was told of where what is left in the pot stands.
     fn may_be_out(&self, batch: &Batch) -> bool {
         let cooked = batch.origin == Origin::Cooked && !batch.raw;
-        let unplaced = batch.lots.iter().all(|lot| lot.place.is_none());
         let mut lots = batch.lots.iter();
         cooked
-            && unplaced
             && lots.any(|lot| {
-                let held = lot.came_from.is_none() && lot.balance > batch.crumbs();
+                let in_the_pot = lot.came_from.is_none() && lot.place.is_none();
+                let held = in_the_pot && lot.balance > batch.crumbs();
                 held && self.use_by(batch, lot).is_some()
             })
     }

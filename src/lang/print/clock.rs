@@ -25,6 +25,7 @@ impl Display for Clock {
             Self::Back { who, on } => write!(f, "{}back {on}", Subject(who)),
             Self::Absences => f.write_str("who is away"),
             Self::Never(told, Impossible::Day) => write!(f, "prep day {told} at 9:00"),
+            Self::Never(told, Impossible::Span) => write!(f, "timer {told}"),
             Self::Never(told, _) => write!(f, "remind me {told}"),
             Self::Pending { notes: false } => f.write_str("timers"),
             Self::Pending { notes: true } => f.write_str("reminders"),

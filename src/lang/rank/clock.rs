@@ -40,7 +40,8 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
         }
         Clock::Remind { at, words } => {
             let told = *at != At::default() || does_something(words);
-            let hour = at.hour.is_some() && !is_errand(words);
+            // With its hour it is told to the bot, whatever is to be done then.
+            let hour = at.hour.is_some() && (opens("remind") || !is_errand(words));
             quiet && (hour || told && of_kitchen(words))
         }
         // "later" is said of anything, unless it answers what the bot told.

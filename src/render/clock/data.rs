@@ -65,6 +65,8 @@ pub fn data(answer: &ClockAnswer) -> Value {
                 "lots": lots,
                 "take_out": taken(&note.take_out),
                 "on_the_day": taken(&note.on_the_day),
+                "freeze": note.leaving.freeze.iter().map(lot).collect::<Vec<_>>(),
+                "finish": note.leaving.finish.iter().map(lot).collect::<Vec<_>>(),
             })
         }
         ClockAnswer::PutAway { out, unplaced, .. } => json!({

@@ -119,6 +119,8 @@ fn rang(page: &mut Page, rung: &RungView) {
             };
             format!(": {} {verb} over.", span(timer.lasts))
         }
+        // Late, when it was due is told behind it.
+        ReminderKind::Once if rung.late.is_some() => ".".to_owned(),
         ReminderKind::Once => format!(": it is {}.", timer.wall.format("%H:%M")),
     }));
     if let Some(late) = rung.late {

@@ -41,6 +41,15 @@ pub fn page(note: &NoteView) -> Page {
             page.item(format!("{}, {}", name(dish), number::grams(*mass)));
         }
     }
+    for (lead, lots) in [
+        ("Away from tomorrow. Freeze:", &note.leaving.freeze),
+        ("Finish before you go:", &note.leaving.finish),
+    ] {
+        if !lots.is_empty() {
+            page.say(lead);
+            lots.iter().for_each(|lot| page.item(standing(lot)));
+        }
+    }
     if let Some(late) = note.late {
         let when = moment(note.wall, note.now);
         page.say(format!("Late: it was due {when}, {} ago.", span(late)));

@@ -17,7 +17,7 @@ pub fn problem(problem: &ClockProblem) -> Wording {
                 Impossible::Hour => Wording::new(format!("{told} is no time of day."))
                     .lead("For example:")
                     .example("remind me Sunday at 18:00: soak the beans"),
-                Impossible::Day | Impossible::Gone => {
+                Impossible::Day | Impossible::Gone | Impossible::Often => {
                     Wording::new(format!("{told} is no day of the year to come."))
                         .lead("For example:")
                         .example("remind me Sunday at 18:00: soak the beans")
@@ -29,6 +29,13 @@ pub fn problem(problem: &ClockProblem) -> Wording {
             .lead("What is to come:")
             .example("remind me tomorrow at 8:00: soak the beans")
             .example("away Thursday to Saturday"),
+        ClockProblem::RingsOnce { told } => Wording::new(format!(
+            "A reminder rings once, and not {}. What comes by itself is a prep day and its notes.",
+            quote(told)
+        ))
+        .lead("For example:")
+        .example("remind me Sunday at 18:00: soak the beans")
+        .example("prep day Sunday 10am"),
         ClockProblem::WrongOrder { from, until } => {
             Wording::new(format!("{} comes before {from}.", quote(until)))
                 .lead("The first day goes first:")

@@ -54,7 +54,7 @@
 //! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "energy": "kcal" or "kj", "decimals": "point" or "comma", "day_turns", "board": true or false, "prep_day": {"weekday", "at", "every_other": a date of it, or null for every week}, "morning", "evening", "put_away": true or false, "quiet": [from, to]` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
-//! | `reminder` | of a note, `about` is `morning`, `evening` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`], "take_out": [{"dish", "grams"}], "on_the_day": [{"dish", "grams"}]` |
+//! | `reminder` | of a note, `about` is `morning`, `evening` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`], "take_out": [{"dish", "grams"}], "on_the_day": [{"dish", "grams"}], "freeze", "finish": lots` |
 //! | `reminder` | with `about` `put_away`: `"lots": [as in `stock`]` |
 //! | `away` | `"member", "from", "until", "freeze": [], "finish": []`: lots as in `stock`; `member` is null for everybody |
 //! | `back` | `"member", "on"` |

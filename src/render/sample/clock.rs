@@ -7,6 +7,7 @@ use crate::domain::answer::{
     Answer, AwayAnswer, ClockAnswer, LotView, NoteView, ReminderView, RungView,
 };
 use crate::domain::clock::ReminderKind;
+use crate::domain::clock::answer::Leaving;
 use crate::domain::clock::occurrence::{ClockSettings, NoteKind};
 use crate::domain::clock::prep_day::PrepDay;
 use crate::domain::clock::problem::ClockProblem;
@@ -23,6 +24,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         ClockProblem::impossible(told(), Impossible::Day),
         ClockProblem::impossible(told(), Impossible::Hour),
         ClockProblem::impossible(told(), Impossible::Span),
+        ClockProblem::impossible(told(), Impossible::Often),
         ClockProblem::WrongOrder {
             from: "22 Oct".into(),
             until: told(),
@@ -103,6 +105,7 @@ fn note(kind: NoteKind, late: Option<Duration>, also_for: Vec<NaiveDate>) -> Not
         due_tomorrow: Vec::new(),
         take_out: Vec::new(),
         on_the_day: Vec::new(),
+        leaving: Leaving::default(),
     }
 }
 
@@ -111,6 +114,9 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
     let mut evening = note(NoteKind::Evening, None, Vec::new());
     evening.take_out = vec![("lentil dal".into(), Mass::from_mg(290_000))];
     evening.on_the_day = vec![("rice".into(), Mass::from_mg(180_000))];
+    let mut last_evening = note(NoteKind::Evening, None, Vec::new());
+    last_evening.leaving.freeze = vec![due("lentil dal", "D1", 1)];
+    last_evening.leaving.finish = vec![due("leek soup", "S2", 0)];
     let mut morning = note(NoteKind::Morning, None, Vec::new());
     morning.due_today = vec![due("rice", "R2", 0)];
     morning.due_tomorrow = vec![due("lentil dal", "D1", 1)];
@@ -153,6 +159,10 @@ fn of_days() -> Vec<(&'static str, ClockAnswer)> {
         ("a morning note", ClockAnswer::Note(morning)),
         ("a late morning note", ClockAnswer::Note(late)),
         ("an evening note", ClockAnswer::Note(evening)),
+        (
+            "the evening before an absence",
+            ClockAnswer::Note(last_evening),
+        ),
         ("a late evening note", ClockAnswer::Note(late_evening)),
         ("hot food", put_away),
         (

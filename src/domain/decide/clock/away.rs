@@ -11,7 +11,6 @@ use super::super::super::clock::{ClockDetail, ahead};
 use super::super::super::draft::Draft;
 use super::super::super::ids::MemberId;
 use super::super::super::problem::ProblemKind;
-use super::super::super::view;
 use super::super::people::find_person;
 use super::super::{Done, Step, Stop};
 use crate::lang::syntax::{Absent, Ahead, Clock, Command, Words};
@@ -65,21 +64,8 @@ fn before(draft: &Draft, mut answer: AwayAnswer) -> AwayAnswer {
     if !days.all(|day| kitchen.is_empty_on(day)) {
         return answer;
     }
-    for batch in kitchen.open_batches() {
-        let lots = batch.lots.iter().filter(|lot| lot.balance > batch.crumbs());
-        for lot in lots.filter(|lot| !kitchen.is_frozen(lot)) {
-            let due = kitchen.use_by(batch, lot).map(|due| due.on);
-            let meanwhile = |on: &NaiveDate| (answer.from..=answer.until).contains(on);
-            if due.filter(meanwhile).is_none() {
-                continue;
-            }
-            let view = view::lot(kitchen, batch, lot);
-            match kitchen.due_if_frozen(batch, lot, answer.today) {
-                Some(frozen) if frozen > answer.until => answer.freeze.push(view),
-                _ => answer.finish.push(view),
-            }
-        }
-    }
+    let leaving = kitchen.leaving((answer.from, answer.until), answer.today);
+    (answer.freeze, answer.finish) = (leaving.freeze, leaving.finish);
     answer
 }
 

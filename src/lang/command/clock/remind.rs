@@ -181,6 +181,10 @@ mod tests {
                 "timer 120 min stir the pot",
             ),
             ("remind me to thaw the dal", "remind me: thaw the dal"),
+            (
+                "remind me at 20:00 to call mum",
+                "remind me at 20:00: call mum",
+            ),
         ] {
             surely_means(text, &kitchen(), printed);
         }
@@ -194,7 +198,6 @@ mod tests {
             "can you remind me tomorrow what we had?",
             "remind me of the name of that dal place",
             "remind Sam to soak the beans",
-            "remind me at 9 to call mum",
             "at 20:00: kickoff",
             "at 20:00: the match",
             "dinner at 20:00: who's in?",

@@ -32,7 +32,13 @@ pub fn read_pending(input: Tokens<'_>) -> Read<'_, Command> {
         let length = clock().longest_of(body.slice, key)?;
         only_marks(without_question(body.after(length))).then_some(())
     };
-    let notes = match (asked("list"), asked("list notes")) {
+    let of_dish = || {
+        let length = clock().longest_of(body.slice, "left on")?;
+        let dish = called(without_question(body.after(length)).trimmed_end())?;
+        is_known(&dish, body).then_some(())
+    };
+    let running = asked("list").or_else(of_dish);
+    let notes = match (running, asked("list notes")) {
         (_, Some(())) => true,
         (Some(()), None) => false,
         (None, None) => return input.no(),
