@@ -156,7 +156,13 @@ fn pot(command: &mut Command) -> Option<&mut Words> {
     }
 }
 
-fn unknown_batch(name: &Words, near: Vec<String>) -> Stop {
+fn unknown_batch(name: &Words, all: Vec<String>) -> Stop {
+    let mut near: Vec<String> = Vec::new();
+    for name in all {
+        if !near.contains(&name) {
+            near.push(name);
+        }
+    }
     let kind = ProblemKind::UnknownName {
         words: name.text.clone(),
         near,

@@ -38,6 +38,7 @@ mod left_over;
 mod line;
 mod low_stock;
 mod mixed;
+mod moved_from;
 mod moved_when;
 mod moving;
 mod near_books;

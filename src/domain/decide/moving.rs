@@ -4,18 +4,18 @@ use super::super::answer::{Answer, LotView, MoveAnswer};
 use super::super::batch::Lot;
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::PlaceKind;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::pieces::{self, Said};
 use super::super::problem::ProblemKind;
 use super::super::quantity::{Meant, Measured, meant};
-use super::super::resolve::{Thing, key};
-use super::super::stands::Places;
+use super::super::resolve::Thing;
 use super::super::vessel::Vessel;
 use super::super::view;
 use super::shortage::DRIFT;
-use super::{Asking, Done, Step, Stop, find, moved_when, place_is, scale, unnamed, vessel};
+use super::{
+    Asking, Done, Step, Stop, find, moved_from, moved_when, place_is, scale, unnamed, vessel,
+};
 use crate::lang;
 use crate::lang::syntax::{Amount, Command, Destination, Item, Move, Words};
 
@@ -154,7 +154,7 @@ pub fn put_one(
         None => scale::without_container(draft, item)?,
     };
     let thawed = moved.to == Destination::Thawed;
-    let mut lots = sources(draft, &found, moved, places.as_ref(), place);
+    let mut lots = moved_from::lots(draft, &found, moved, places.as_ref(), place);
     if let Some(vessel) = from_vessel {
         lots.retain(|(_, lot)| lot.stands_in(vessel));
     }
@@ -230,48 +230,6 @@ fn speaks_of_cold(draft: &Draft) -> bool {
     ["freez", "froze", "thaw", "defrost"]
         .iter()
         .any(|word| text.contains(word))
-}
-
-/// The lots that are meant: frozen ones to thaw, those of the place that was named, otherwise all that do not
-/// stand there already; what is due first before the rest.
-fn sources(
-    draft: &Draft,
-    found: &[BatchId],
-    moved: &Move,
-    places: Option<&Places>,
-    to: Option<PlaceId>,
-) -> Vec<(BatchId, Lot)> {
-    let kitchen = &draft.kitchen;
-    let stands_in = |lot: &Lot, words: &Words| {
-        let own = lot.place.and_then(|id| kitchen.place(id));
-        own.is_some_and(|own| key(&own.name) == key(&words.text))
-    };
-    let place = to.and_then(|id| kitchen.place(id));
-    let freezes = place.is_some_and(|place| place.kind() == PlaceKind::Freezer);
-    let meant = |lot: &Lot| match (&moved.from, &moved.to) {
-        (_, Destination::Place(_)) if lot.place == to => false,
-        _ if places.is_some() => places.is_some_and(|places| places.hold(lot)),
-        (Some(from), _) => stands_in(lot, from),
-        (None, Destination::Thawed) => kitchen.is_frozen(lot),
-        // What is frozen already is not what somebody freezes now.
-        (None, Destination::Place(_)) if freezes => !kitchen.is_frozen(lot),
-        (None, Destination::Place(_)) => lot.place != to && !kitchen.is_frozen(lot),
-        (None, Destination::Here) => !kitchen.is_frozen(lot),
-    };
-    let standing = |meant: &dyn Fn(&Lot) -> bool| -> Vec<(BatchId, Lot)> {
-        let lots = kitchen.in_turn(found).into_iter();
-        lots.filter(|(_, lot)| lot.balance.mg() > 0 && meant(lot))
-            .map(|(batch, lot)| (batch, lot.clone()))
-            .collect()
-    };
-    let lots = standing(&meant);
-    // From one freezer to another, where nothing of it stands unfrozen.
-    let carried = |lot: &Lot| kitchen.is_frozen(lot) && lot.place != to;
-    let named = place.is_some_and(|place| place.name != "freezer");
-    match lots.is_empty() && freezes && named && moved.from.is_none() && places.is_none() {
-        true => standing(&carried),
-        false => lots,
-    }
 }
 
 /// What goes into each new lot.

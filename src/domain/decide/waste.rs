@@ -11,6 +11,7 @@ use super::super::quantity::{Meant, Measured, meant};
 use super::super::resolve::Thing;
 use super::draw::{From, TooMuch, draw};
 use super::{Done, Step, Stop, count, find};
+use crate::lang;
 use crate::lang::syntax::{Amount, Command, Item, Words};
 
 pub fn waste(draft: &mut Draft, items: &[Item], reason: Option<&str>, anyway: bool) -> Step {
@@ -52,7 +53,19 @@ fn waste_one(
     let problem = |kind: ProblemKind| Stop::Problem(kind.at(item.span.clone()));
     let mass = match meant(&draft.kitchen, &item.amount, &measured).map_err(problem)? {
         Meant::Quantity(quantity) => quantity.mass,
-        Meant::Share(share) => draft.shared(found[0], places.as_ref()).share(share),
+        Meant::Share(share) => {
+            // "all the rice" is that of every pot; "the rice" the one that is due first.
+            let pots = if says_all(draft, item) {
+                found.len()
+            } else {
+                1
+            };
+            let held = found
+                .iter()
+                .take(pots)
+                .map(|id| draft.shared(*id, places.as_ref()));
+            held.sum::<Mass>().share(share)
+        }
         Meant::Uncounted | Meant::Either(..) => {
             let name = item.name.text.clone();
             return Err(problem(ProblemKind::MissingAmount { name }));
@@ -108,6 +121,14 @@ fn waste_one(
         });
     }
     Ok(())
+}
+
+fn says_all(draft: &Draft, item: &Item) -> bool {
+    let said = draft.input.text.get(item.span.clone()).unwrap_or_default();
+    let words = lang::folded_words(said);
+    words
+        .iter()
+        .any(|word| matches!(word.as_str(), "all" | "both" | "every"))
 }
 
 /// More than the books hold: all of it, or what is left.
