@@ -380,14 +380,6 @@ fn tell(
         let lot = &lots[*lot];
         (!lot.supply.lies_frozen).then_some((lot.freeze_by, *mass))
     }));
-    // What has to be frozen by one day is one thing to do.
-    let mut by_day: Vec<(NaiveDate, Mass)> = Vec::new();
-    for (day, mass) in freeze {
-        match by_day.iter_mut().find(|(known, _)| *known == day) {
-            Some((_, known)) => *known += mass,
-            None => by_day.push((day, mass)),
-        }
-    }
     let pot_thaws_overnight = known.asked.keeps.is_none_or(|days| days > 0);
     let mut thaw: Vec<Thaw> = Vec::new();
     for (day, lot, mass) in &course.thaw {
@@ -409,7 +401,7 @@ fn tell(
     }
     DishPlan {
         cook: cook.collect(),
-        freeze: by_day,
+        freeze: freeze.collect(),
         thaw,
         unmet: course
             .unmet

@@ -261,11 +261,19 @@ fn keeping(page: &mut Page, dish: &DishPlan, today: NaiveDate, ahead: bool) {
     if new >= KEPT_LEAST {
         page.below(format!("Freeze {} of it.", weight(new)));
     }
+    // What has to be frozen by one day is one thing to do.
+    let mut by_day: Vec<(NaiveDate, Mass)> = Vec::new();
     for (last, mass) in dish.freeze.iter().filter(|(_, mass)| *mass >= KEPT_LEAST) {
+        match by_day.iter_mut().find(|(known, _)| known == last) {
+            Some((_, known)) => *known += *mass,
+            None => by_day.push((*last, *mass)),
+        }
+    }
+    for (last, mass) in by_day {
         page.below(format!(
             "Freeze {} of what is there by {}.",
-            weight(*mass),
-            day(*last)
+            weight(mass),
+            day(last)
         ));
     }
     for (overnight, lead) in [
