@@ -17,6 +17,18 @@ pub enum Avoid {
     Asks { who: Option<Eats> },
     /// "can Ana eat the dal".
     MayEat { who: Eats, dish: Words },
+    /// "does the lasagne have milk in it"; nothing named: all allergens of the lists.
+    InDish { dish: Words, what: Option<Words> },
+    /// "which dishes have milk", "is there anything Ana can't eat": of all that stands here.
+    InStock { by: Sought },
+}
+
+/// What is looked for in what stands here.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Sought {
+    What(Words),
+    /// Whatever this person avoids.
+    Person(Eats),
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::domain::avoid::answer::{AvoidAnswer, Eater};
+use crate::domain::avoid::answer::{Asked, AvoidAnswer, Eater, InDish};
 use crate::domain::avoid::problem::AvoidProblem;
 use crate::domain::avoid::{Avoidance, Avoided};
 
@@ -41,9 +41,54 @@ pub fn page(answer: &AvoidAnswer) -> Page {
             found,
             ..
         } => of_dish(&mut page, (who, dish), avoids, found),
+        AvoidAnswer::In {
+            asked,
+            dishes,
+            named,
+        } => in_dishes(&mut page, asked, dishes, *named),
     }
     page
 }
+
+/// What has any of it, by dish; what nobody can tell; and where none is recorded.
+fn in_dishes(page: &mut Page, asked: &Asked, dishes: &[InDish], named: bool) {
+    if let Asked::Person(who, avoids) = asked {
+        page.say(listed(who, avoids));
+        if avoids.is_empty() {
+            return;
+        }
+    }
+    if dishes.is_empty() {
+        page.say("Nothing stands here.");
+    }
+    for dish in dishes {
+        let lead = capital(&name(&dish.name));
+        let has =
+            |(what, parts): &(String, Vec<String>)| format!("{} in {}", name(what), names(parts));
+        if !dish.found.is_empty() {
+            let found: Vec<String> = dish.found.iter().map(has).collect();
+            page.say(Line::new().bold(format!("{lead}: {}", found.join("; "))));
+        }
+        if !dish.unknown.is_empty() {
+            page.say(format!("{lead}: not known of {}", names(&dish.unknown)));
+        }
+    }
+    let none = dishes
+        .iter()
+        .filter(|dish| dish.found.is_empty() && (named || dish.unknown.is_empty()));
+    let none: Vec<String> = none.map(|dish| name(&dish.name)).collect();
+    if !none.is_empty() {
+        let what = match asked {
+            Asked::What(what) => format!("{}: ", name(what)),
+            Asked::Allergens | Asked::Person(..) => String::new(),
+        };
+        let said = format!("{what}none recorded of {}. {NOT_FREE}", none.join(", "));
+        page.say(capital(&said));
+    }
+}
+
+/// What is not recorded may be there all the same.
+const NOT_FREE: &str = "That is not the same as none: look at the packets, too.";
 
 /// "Noted: Ana cannot have peanuts, milk."
 fn facts(page: &mut Page, who: &Eater, told: &[Avoidance]) {
@@ -99,7 +144,7 @@ fn of_dish(page: &mut Page, (who, dish): (&Eater, &str), avoids: &[Avoidance], f
         .collect();
     if !rest.is_empty() {
         page.say(format!(
-            "{}: none recorded of {}. The packets win.",
+            "{}: none recorded of {}. {NOT_FREE}",
             capital(&name(dish)),
             rest.join(", ")
         ));
@@ -108,7 +153,18 @@ fn of_dish(page: &mut Page, (who, dish): (&Eater, &str), avoids: &[Avoidance], f
 
 /// One line for each person and thing: what it is in, or what nobody can tell.
 pub fn say(page: &mut Page, found: &[Avoided]) {
+    let mut told: Vec<Avoided> = Vec::new();
     for avoided in found {
+        // Of one ingredient that nobody knows, all that somebody cannot have is one line.
+        let alike = told.iter_mut().find(|other| {
+            !avoided.is_in() && other.member == avoided.member && other.has == avoided.has
+        });
+        match alike {
+            Some(other) => other.what = format!("{}, {}", other.what, avoided.what),
+            None => told.push(avoided.clone()),
+        }
+    }
+    for avoided in &told {
         page.say(Line::new().bold(line(avoided)));
     }
 }
@@ -196,7 +252,28 @@ pub fn data(answer: &AvoidAnswer) -> Value {
             "people": [person(who, avoids)],
             "found": found_data(found),
         }),
+        AvoidAnswer::In { asked, dishes, .. } => {
+            let (people, what) = match asked {
+                Asked::Allergens => (Vec::new(), None),
+                Asked::What(what) => (Vec::new(), Some(clean(what))),
+                Asked::Person(who, avoids) => (vec![person(who, avoids)], None),
+            };
+            let dishes: Vec<Value> = dishes.iter().map(dish_data).collect();
+            json!({"kind": "in_dishes", "what": what, "people": people, "dishes": dishes})
+        }
     }
+}
+
+fn dish_data(dish: &InDish) -> Value {
+    let all = |names: &[String]| names.iter().map(|it| clean(it)).collect::<Vec<_>>();
+    let found = dish.found.iter();
+    let found = found.map(|(what, parts)| json!({"what": clean(what), "in": all(parts)}));
+    json!({
+        "name": clean(&dish.name),
+        "batch": clean(&dish.batch),
+        "found": found.collect::<Vec<_>>(),
+        "unknown": all(&dish.unknown),
+    })
 }
 
 pub fn problem(problem: &AvoidProblem) -> Wording {

@@ -21,6 +21,32 @@ pub enum AvoidAnswer {
         avoids: Vec<Avoidance>,
         found: Vec<Avoided>,
     },
+    /// What is in a dish, or in each that stands here.
+    In {
+        asked: Asked,
+        dishes: Vec<InDish>,
+        /// The dish was named.
+        named: bool,
+    },
+}
+
+/// What was looked for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Asked {
+    Allergens,
+    What(String),
+    Person(Eater, Vec<Avoidance>),
+}
+
+/// What a pot has of what was looked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InDish {
+    pub name: String,
+    pub batch: String,
+    /// What of it, and in which ingredients.
+    pub found: Vec<(String, Vec<String>)>,
+    /// Ingredients of which nobody can tell.
+    pub unknown: Vec<String>,
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -38,6 +38,14 @@ impl Means {
         }
     }
 
+    /// One allergen of the lists.
+    pub fn only(allergen: Allergen) -> Self {
+        Self {
+            allergens: BTreeSet::from([allergen]),
+            ..Self::default()
+        }
+    }
+
     pub fn is_in(&self, part: &Part) -> bool {
         let carried = &part.carried.allergens;
         let by_list = self.allergens.iter().any(|it| carried.contains(it));

@@ -1,19 +1,21 @@
 //! What people cannot have or leave out: told, taken back, asked; and said where a plate or a dish has it.
 
+use super::super::allergen::{Allergen, Part};
 use super::super::answer::{Answer, Note};
-use super::super::avoid::answer::{AvoidAnswer, Eater};
+use super::super::avoid::answer::{Asked, AvoidAnswer, Eater, InDish};
 use super::super::avoid::problem::AvoidProblem;
-use super::super::avoid::{Avoidance, Avoided};
+use super::super::avoid::{Avoidance, Avoided, Has, Means, has};
 use super::super::change::Change;
 use super::super::draft::Draft;
-use super::super::ids::{AccountId, BatchId, MemberId, ProfileId};
-use super::super::ledger::{Account, EntryKind};
+use super::super::ids::{AccountId, BatchId, MemberId};
+use super::super::ledger::Account;
 use super::super::personal::PersonalFact;
+use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::people::find_person;
 use super::{Done, Step, Stop, find};
-use crate::lang::syntax::{Avoid, Command, Eats, Words};
+use crate::lang::syntax::{Avoid, Command, Eats, Sought, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &Avoid) -> Step {
     match said {
@@ -39,6 +41,27 @@ pub fn carry_out(draft: &mut Draft, said: &Avoid) -> Step {
             Ok(listed(draft, &members))
         }
         Avoid::MayEat { who, dish } => may_eat(draft, said, who, dish),
+        Avoid::InDish { dish, what } => {
+            let found = find::batches(draft, dish)?;
+            let asked = match what {
+                Some(what) => Asked::What(what.text.clone()),
+                None => Asked::Allergens,
+            };
+            Ok(looked_into(draft, asked, &found[..1], true))
+        }
+        Avoid::InStock { by } => {
+            let asked = match by {
+                Sought::What(what) => Asked::What(what.text.clone()),
+                Sought::Person(who) => {
+                    let of = whose(draft, who, said)?;
+                    Asked::Person(eater(draft, of), draft.kitchen.avoids(of))
+                }
+            };
+            let open = draft.kitchen.open_batches();
+            let standing = open.filter(|batch| batch.left().mg() > 0);
+            let all: Vec<BatchId> = standing.map(|batch| batch.id).collect();
+            Ok(looked_into(draft, asked, &all, false))
+        }
     }
 }
 
@@ -54,6 +77,10 @@ fn drops(draft: &mut Draft, said: &Avoid, who: &Eats, what: &[Words]) -> Step {
     if !what.is_empty() {
         let named: Vec<String> = what.iter().map(|what| key(&what.text)).collect();
         standing.retain(|told| named.contains(&told.key()));
+    }
+    if standing.is_empty() && what.is_empty() && !draft.input.addressed {
+        // "no allergies" is said of guests, too.
+        return Ok(Done::default());
     }
     if standing.is_empty() {
         let what = what.first().map(|what| what.text.clone());
@@ -95,18 +122,70 @@ fn may_eat(draft: &mut Draft, said: &Avoid, who: &Eats, dish: &Words) -> Step {
     }))
 }
 
-/// What on the plates of this decision somebody avoids, beside the answer: once for each plate and dish, and what is only
-/// not known in full once for each pot.
+fn looked_into(draft: &Draft, asked: Asked, batches: &[BatchId], named: bool) -> Done {
+    let dishes = batches.iter().map(|id| {
+        let batch = draft.kitchen.batch(*id);
+        let (found, unknown) = in_parts(&asked, &draft.kitchen.parts(batch));
+        InDish {
+            name: batch.name.clone(),
+            batch: batch.code.clone(),
+            found,
+            unknown,
+        }
+    });
+    let dishes = dishes.collect();
+    saying(AvoidAnswer::In {
+        asked,
+        dishes,
+        named,
+    })
+}
+
+/// What these parts have of it, each with the parts that have it, and those of which nobody can tell.
+fn in_parts(asked: &Asked, parts: &[Part]) -> (Vec<(String, Vec<String>)>, Vec<String>) {
+    let one = |what: &str, cannot: bool| has(&Means::of(what, cannot), parts);
+    let known = |(what, has): &(String, Has)| {
+        let found = !has.in_what.is_empty();
+        found.then(|| (what.clone(), has.in_what.clone()))
+    };
+    let each: Vec<(String, Has)> = match asked {
+        Asked::Allergens => Allergen::all()
+            .map(|it| (it.label().to_owned(), has(&Means::only(it), parts)))
+            .collect(),
+        Asked::What(what) => vec![(what.clone(), one(what, true))],
+        Asked::Person(_, avoids) => {
+            let each = avoids.iter();
+            each.map(|it| (it.what.clone(), one(&it.what, it.cannot)))
+                .collect()
+        }
+    };
+    let mut unknown: Vec<String> = Vec::new();
+    for name in each.iter().flat_map(|(_, has)| &has.unknown) {
+        if !unknown.contains(name) {
+            unknown.push(name.clone());
+        }
+    }
+    (each.iter().filter_map(known).collect(), unknown)
+}
+
+/// What on the plates of this decision somebody avoids, beside the answer.
 pub fn add(draft: &Draft, done: &mut Done) {
-    let mut notes: Vec<Note> = Vec::new();
+    let mut plates: Vec<AccountId> = Vec::new();
     for change in &draft.changes {
         let Change::Entry { entry, .. } = change else {
             continue;
         };
-        let (EntryKind::Portion, Account::Plate(plate)) = (entry.kind, entry.to) else {
-            continue;
-        };
-        for avoided in put_on(draft, plate, entry.batch, entry.profile) {
+        for end in [entry.from, entry.to] {
+            if let Account::Plate(plate) = end
+                && !plates.contains(&plate)
+            {
+                plates.push(plate);
+            }
+        }
+    }
+    let mut notes: Vec<Note> = Vec::new();
+    for plate in plates.into_iter().filter_map(|id| draft.kitchen.plate(id)) {
+        for avoided in on_plate(draft, plate) {
             let note = Note::Avoided(avoided);
             if !notes.contains(&note) {
                 notes.push(note);
@@ -118,30 +197,30 @@ pub fn add(draft: &Draft, done: &mut Done) {
     }
 }
 
-fn put_on(
-    draft: &Draft,
-    plate: AccountId,
-    batch: Option<BatchId>,
-    profile: Option<ProfileId>,
-) -> Vec<Avoided> {
-    let Some(of) = draft.kitchen.plate(plate).map(|plate| plate.member) else {
-        return Vec::new();
+/// Of all that lies on the plate, since the answer that is shown is the whole plate; but for what was told in private.
+fn on_plate(draft: &Draft, plate: &Plate) -> Vec<Avoided> {
+    let mut found: Vec<Avoided> = Vec::new();
+    let shown = |it: &&PlatePortion| {
+        draft.input.private || !draft.kitchen.told_privately.contains(&it.entry)
     };
-    let had = |on_plate: Option<AccountId>| {
+    for portion in plate.portions.iter().filter(shown) {
+        let mut avoided = match (portion.batch, portion.profile) {
+            (Some(batch), _) => draft
+                .kitchen
+                .avoided_by(plate.member, draft.kitchen.batch(batch)),
+            (None, Some(profile)) => draft.kitchen.avoided_plainly(plate.member, profile),
+            (None, None) => Vec::new(),
+        };
+        // What is only not known in full is said with the first plate of it.
         let plates = draft.before.plates.iter();
-        let own = plates.filter(|it| it.member == of && on_plate.is_none_or(|id| it.id == id));
-        let mut portions = own.flat_map(|plate| &plate.portions);
-        portions.any(|it| it.batch == batch && (batch.is_some() || it.profile == profile))
-    };
-    let mut found = match (batch, profile) {
-        (Some(batch), _) => draft.kitchen.avoided_by(of, draft.kitchen.batch(batch)),
-        (None, Some(profile)) => draft.kitchen.avoided_plainly(of, profile),
-        (None, None) => Vec::new(),
-    };
-    found.retain(|avoided| match avoided.is_in() {
-        true => !had(Some(plate)),
-        false => !had(None),
-    });
+        let others = plates.filter(|it| it.member == plate.member && it.id != plate.id);
+        let mut others = others.flat_map(|it| &it.portions);
+        let had = others.any(|it| {
+            it.batch == portion.batch && (it.batch.is_some() || it.profile == portion.profile)
+        });
+        avoided.retain(|it| it.is_in() || !had);
+        found.extend(avoided);
+    }
     found
 }
 

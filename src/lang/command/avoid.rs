@@ -1,8 +1,9 @@
 //! What people cannot have or leave out.
 //!
 //! ```text
-//! tells := who ("is allergic to" | "can't have" | "doesn't eat") things | who "is coeliac"
-//! drops := who ("is not allergic to" things | "is not allergic" | "can have" things "again")
+//! tells := who ("is allergic to" | "can't have" | "doesn't eat") things | who "is coeliac" | who "is" diet
+//!        | who "has a" things "allergy" | who "is" things "intolerant" | things "allergy" | "allergies:" who ":" things
+//! drops := "forget" who's (things "allergy" | "allergy to" things) | who ("is not allergic to" things | "is not allergic" | "can have" things "again")
 //! asks  := "what is" who "allergic to" | "what can't" who "eat" | who "'s allergies" | "who is allergic to what"
 //! may   := "can" who ("eat" | "have") dish "?" | "is" dish "ok for" who "?"
 //! who   := "I" | person
@@ -47,6 +48,12 @@ fn tells(body: Tokens<'_>) -> Option<Avoid> {
     if is("me coeliac", body) {
         return Some(tell(Eats::Me, vec![Words::plain("gluten")], true));
     }
+    if let Some((who, what)) = has_allergy(body) {
+        return Some(tell(who, what, true));
+    }
+    if let Some((who, what)) = dieting(body) {
+        return Some(tell(who, what, false));
+    }
     let Some((who, rest)) = somebody(body) else {
         let (who, rest) = newcomer(body)?;
         return Some(tell(who, rest, true));
@@ -64,6 +71,52 @@ fn tells(body: Tokens<'_>) -> Option<Avoid> {
     (!what.iter().any(dish)).then(|| tell(who, what, false))
 }
 
+/// "I have a nut allergy", "Ana is lactose intolerant", "nut allergy", "allergies: Tom: milk"
+fn has_allergy(body: Tokens<'_>) -> Option<(Eats, Vec<Words>)> {
+    if let Some((who, rest)) = lead("allergies of all", body)
+        .and_then(|rest| somebody(rest.trimmed()))
+        .filter(|(_, rest)| rest.first().is_some_and(|it| it.is(':') || it.is('-')))
+    {
+        return Some((who, things(rest)?));
+    }
+    let named = |input: Tokens<'_>, part: &str| {
+        let rest = lead("an", input).unwrap_or(input);
+        let what = without(part, rest);
+        (what.len() < rest.trimmed().len()).then(|| things(what))?
+    };
+    if let Some(what) = named(body, "allergy") {
+        return Some((Eats::Me, what));
+    }
+    let own = |part: &str| Some((Eats::Me, lead(part, body)?));
+    let of = |part: &str| {
+        let (who, rest) = somebody(body)?;
+        Some((who, lead(part, rest)?))
+    };
+    let new = || {
+        let name = body.range(0, 1);
+        may_be_a_name(name.norm(0)).then_some(())?;
+        Some((Eats::Named(name.words()), lead("has", body.after(1))?))
+    };
+    if let Some((who, rest)) = own("me has").or_else(|| of("has")).or_else(new) {
+        return Some((who, named(rest, "allergy")?));
+    }
+    let (who, rest) = own("me is").or_else(|| of("is"))?;
+    Some((who, named(rest, "intolerant")?))
+}
+
+/// "I'm a vegetarian": the key of a diet tells what it leaves out.
+fn dieting(body: Tokens<'_>) -> Option<(Eats, Vec<Words>)> {
+    let own = || Some((Eats::Me, lead("me is", body)?));
+    let (who, rest) = own().or_else(|| {
+        let (who, rest) = somebody(body)?;
+        Some((who, lead("is", rest)?))
+    })?;
+    let (length, key) = avoid().longest(rest.slice)?;
+    let left_out = key.strip_prefix("without ")?;
+    let what = left_out.split(" and ").map(Words::plain).collect();
+    only_marks(rest.after(length)).then_some((who, what))
+}
+
 fn drops(body: Tokens<'_>) -> Option<Avoid> {
     let drop = |who: Eats, what: Vec<Words>| Avoid::Drops { who, what };
     if is("me not at all", body) {
@@ -71,6 +124,18 @@ fn drops(body: Tokens<'_>) -> Option<Avoid> {
     }
     if let Some(rest) = lead("me not", body) {
         return Some(drop(Eats::Me, things(without("any more", rest))?));
+    }
+    if let Some(rest) = lead("forget", body) {
+        let own = matches!(rest.norm(0), "my" | "the");
+        let (who, rest) = match own {
+            true => (Eats::Me, rest.after(1)),
+            false => somebody(rest)?,
+        };
+        let what = lead("allergy to", rest).or_else(|| {
+            let what = without("allergy", rest);
+            (what.len() < rest.len()).then_some(what)
+        });
+        return Some(drop(who, things(what?)?));
     }
     let (who, rest) = somebody(body)?;
     if is("not at all", rest) {
@@ -122,14 +187,14 @@ fn may_eat(body: Tokens<'_>) -> Option<Avoid> {
 }
 
 /// The whole as a dish of the household.
-fn whole_dish(said: Tokens<'_>) -> Option<Words> {
+pub fn whole_dish(said: Tokens<'_>) -> Option<Words> {
     let dish = said.after(usize::from(matches!(said.norm(0), "the" | "our" | "this")));
     let norms: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
     let known = !norms.is_empty() && dish.vocabulary.is_batch(&norms);
     known.then(|| dish.words())
 }
 
-fn somebody(input: Tokens<'_>) -> Option<(Eats, Tokens<'_>)> {
+pub fn somebody(input: Tokens<'_>) -> Option<(Eats, Tokens<'_>)> {
     if matches!(input.norm(0), "i" | "me") {
         return Some((Eats::Me, input.after(1)));
     }
@@ -178,7 +243,7 @@ fn things(input: Tokens<'_>) -> Option<Vec<Words>> {
 }
 
 /// Food, or an allergen by its name. What the household has cooked is a dish.
-fn thing(input: Tokens<'_>) -> Option<Words> {
+pub fn thing(input: Tokens<'_>) -> Option<Words> {
     let body = input.trimmed();
     let body = without("any more", body);
     let body = lead("any", body)
@@ -205,7 +270,7 @@ fn is_dish(thing: &Words, input: Tokens<'_>) -> bool {
 }
 
 /// Without a phrase of this part at its end.
-fn without<'a>(part: &str, input: Tokens<'a>) -> Tokens<'a> {
+pub fn without<'a>(part: &str, input: Tokens<'a>) -> Tokens<'a> {
     let body = input.trimmed();
     let ends = |at: &usize| is(part, body.after(*at));
     match (1..body.len()).find(ends) {
@@ -214,13 +279,13 @@ fn without<'a>(part: &str, input: Tokens<'a>) -> Tokens<'a> {
     }
 }
 
-fn lead<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+pub fn lead<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
     let length = avoid().longest_of(input.slice, part)?;
     Some(input.after(length))
 }
 
 /// Whether the whole is a phrase of this part.
-fn is(part: &str, input: Tokens<'_>) -> bool {
+pub fn is(part: &str, input: Tokens<'_>) -> bool {
     let length = avoid().longest_of(input.slice, part);
     length.is_some_and(|length| only_marks(input.after(length)) && length > 0)
 }
@@ -288,6 +353,23 @@ mod tests {
                 "not allergic to peanuts anymore",
                 "I am not allergic to peanuts any more",
             ),
+            ("I have a nut allergy", "I am allergic to nut"),
+            ("Ana has a sesame allergy", "Ana is allergic to sesame"),
+            ("Kim has a bad peanut allergy", "Kim is allergic to peanut"),
+            ("I'm lactose intolerant", "I am allergic to lactose"),
+            ("allergies: Tom: milk", "Tom is allergic to milk"),
+            ("I'm a vegetarian", "I don't eat meat, seafood"),
+            ("Tom is vegan", "Tom doesn't eat animal products"),
+            ("I can't stand coriander", "I don't eat coriander"),
+            (
+                "forget my milk allergy",
+                "I am not allergic to milk any more",
+            ),
+            (
+                "remove my allergy to nuts",
+                "I am not allergic to nuts any more",
+            ),
+            ("no allergies", "I am not allergic to anything any more"),
             ("Kim is allergic to peanuts", "Kim is allergic to peanuts"),
             ("kim is coeliac", "kim is allergic to gluten"),
             (
@@ -298,12 +380,19 @@ mod tests {
             surely_means(text, &table(), printed);
         }
         assert!(!means("allergies", &table(), "who is allergic to what"));
+        assert!(!means("nut allergy", &table(), "I am allergic to nut"));
     }
 
     #[test]
     fn talk_of_eating_tells_nothing() {
         for text in [
             "I don't eat breakfast",
+            "I have a meeting",
+            "my boss has an allergy test",
+            "the school has a nut allergy policy",
+            "I'm very tired",
+            "forget my coat",
+            "any allergies?",
             "everybody is allergic to nuts",
             "she is allergic to peanuts",
             "someone is allergic to eggs",

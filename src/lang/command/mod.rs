@@ -27,6 +27,7 @@ pub mod given;
 pub mod help;
 pub mod history;
 pub mod how_much;
+pub mod in_dish;
 pub mod keeps;
 pub mod kept_back;
 mod kept_in;
@@ -157,6 +158,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("made pieces", 889, made_pieces::read),
     ("people", 1004, people::read),
     ("avoid", 1003, avoid::read),
+    ("in dish", 1002, in_dish::read),
     ("made", 780, batch::read_made),
     ("headless batch", 770, batch::read_headless),
 ];

@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Display, Formatter};
 
-use crate::lang::syntax::{Avoid, Eats, Words};
+use crate::lang::syntax::{Avoid, Eats, Sought, Words};
 
 impl Display for Avoid {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
@@ -39,6 +39,23 @@ impl Display for Avoid {
                     Eats::Named(name) => name.to_string(),
                 };
                 write!(f, "can {who} eat {dish}")
+            }
+            Self::InDish { dish, what: None } => write!(f, "allergens in {dish}"),
+            Self::InDish {
+                dish,
+                what: Some(what),
+            } => write!(f, "does {dish} contain {what}"),
+            Self::InStock {
+                by: Sought::What(what),
+            } => write!(f, "which dishes contain {what}"),
+            Self::InStock {
+                by: Sought::Person(who),
+            } => {
+                let who = match who {
+                    Eats::Me => "I".to_owned(),
+                    Eats::Named(name) => name.to_string(),
+                };
+                write!(f, "is there anything {who} can't eat")
             }
         }
     }
