@@ -11,6 +11,8 @@ pub struct Finder {
     pub from_stock: bool,
     pub aims: Vec<Aim>,
     pub limits: Vec<FinderLimit>,
+    /// "for Ana": whose plate it is to be.
+    pub who: Option<Words>,
 }
 
 /// "at most 200 dal"; "no rice": no amount.

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::domain::ids::QuestionId;
+use crate::domain::ids::{MemberId, QuestionId};
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::{Sum, Totals};
 use crate::foods::Code;
@@ -18,7 +18,9 @@ pub struct FinderAnswer {
     pub unknown: Vec<String>,
     /// Its answer books the plate.
     pub question: Option<QuestionId>,
-    /// What it holds is told to who asked, here.
+    /// Whose plate it is to be.
+    pub of: MemberId,
+    /// What it holds is told here.
     pub numbers: bool,
     pub today: NaiveDate,
 }

@@ -4,6 +4,7 @@
 //! ```text
 //! finder := ["find"] part { sep part } "for" aims | "how much" part ["do I need"] ["with" part { sep part }] "for" aims
 //!         | ["what can I have"] ["for"] aims "from what stands ready" | "what can I have" "for" aims
+//!         | aims ("from" | "of") part { sep part } | part sep part { sep part } "," aims;   all with "for" who behind it
 //! part   := [amount] name
 //! limits := { ("," | "and" | "but" | "with") ("at most" amount name | ("no" | "no more" | "without") name) }, behind all of it
 //! sep    := "," | "and" | "+" | "with"
@@ -14,7 +15,8 @@
 use crate::lang::amount::{self, Stands};
 use crate::lang::command::personal::target;
 use crate::lang::name;
-use crate::lang::syntax::{Aim, Command, Finder, FinderLimit, FinderPart};
+use crate::lang::person::person;
+use crate::lang::syntax::{Aim, Command, Finder, FinderLimit, FinderPart, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::finder;
@@ -22,6 +24,8 @@ use crate::lang::words::finder;
 /// A name of more words is a sentence.
 const NAME_WORDS_MAX: usize = 5;
 const PARTS_MAX: usize = 8;
+/// "for" and a name.
+const FOR_WHOM_MAX: usize = 4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
@@ -32,9 +36,27 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .take_while(|token| token.is('?'))
         .count();
     let said = body.range(0, body.len() - marks).trimmed_end();
-    match plate(said).or_else(|| limited(said)) {
-        Some(found) => Ok((input.after(input.len()), Command::Finder(found))),
+    let (said, who) = for_whom(said);
+    let found = plate(said).or_else(|| limited(said));
+    match found.or_else(|| of_parts(said)) {
+        Some(found) => {
+            let found = Finder { who, ..found };
+            Ok((input.after(input.len()), Command::Finder(found)))
+        }
         None => input.no(),
+    }
+}
+
+/// Without "for Ana" at its end.
+fn for_whom(said: Tokens<'_>) -> (Tokens<'_>, Option<Words>) {
+    let named = |at: &usize| {
+        let (length, who) = person(said.after(at + 1)).filter(|_| said.norm(*at) == "for")?;
+        (at + 1 + length == said.len()).then_some((*at, who))
+    };
+    let from = said.len().saturating_sub(FOR_WHOM_MAX);
+    match (from.max(1)..said.len()).find_map(|at| named(&at)) {
+        Some((at, who)) => (said.range(0, at).trimmed_end(), Some(who)),
+        None => (said, None),
     }
 }
 
@@ -93,7 +115,11 @@ fn from_stock(said: Tokens<'_>) -> Option<Finder> {
     }
     let for_them =
         phrase("for", rest).or_else(|| (rest.norm(0) == "with").then(|| rest.take_one()));
-    let aims = told(for_them.unwrap_or(rest));
+    let wished = match stock {
+        true => skip("need", for_them.unwrap_or(rest)),
+        false => for_them.unwrap_or(rest),
+    };
+    let aims = told(wished);
     let alone = aims.map(|aims| (Vec::new(), aims));
     let (parts, aims) = alone.or_else(|| split(skip("find", rest)).filter(|_| stock))?;
     Some(Finder {
@@ -101,6 +127,7 @@ fn from_stock(said: Tokens<'_>) -> Option<Finder> {
         from_stock: true,
         aims,
         limits: Vec::new(),
+        who: None,
     })
 }
 
@@ -120,6 +147,7 @@ fn how_much(said: Tokens<'_>) -> Option<Finder> {
         from_stock: false,
         aims,
         limits: Vec::new(),
+        who: None,
     })
 }
 
@@ -133,6 +161,32 @@ fn named(said: Tokens<'_>) -> Option<Finder> {
         from_stock: false,
         aims,
         limits: Vec::new(),
+        who: None,
+    })
+}
+
+/// "40 protein from chilli and dal", "300 kcal of rice"
+fn of_parts(said: Tokens<'_>) -> Option<Finder> {
+    let said = skip("need", said);
+    let (aims, rest) = (1..said.len()).find_map(|at| {
+        let rest = phrase("of parts", said.after(at))?;
+        Some((told(said.range(0, at))?, without_tail(rest)))
+    })?;
+    let (mut parts, mut rest) = (Vec::new(), rest);
+    loop {
+        let (next, behind) = part(rest).filter(|(next, _)| next.amount.is_none())?;
+        parts.push(next);
+        if behind.is_empty() {
+            break;
+        }
+        rest = joined(behind)?;
+    }
+    (parts.len() <= PARTS_MAX).then_some(Finder {
+        parts,
+        from_stock: false,
+        aims,
+        limits: Vec::new(),
+        who: None,
     })
 }
 
@@ -146,6 +200,14 @@ fn split(said: Tokens<'_>) -> Option<(Vec<FinderPart>, Vec<Aim>)> {
         let (next, behind) = part(rest)?;
         parts.push(next);
         if let Some(aims) = phrase("for", behind).and_then(|rest| told(without_tail(rest))) {
+            return Some((parts, aims));
+        }
+        // "rice and chilli, 700 kcal"; of one dish that is what a label says of it.
+        let marked = behind.first().is_some_and(|token| token.is(',')) && parts.len() > 1;
+        if let Some(aims) = marked
+            .then(|| told(without_tail(behind.after(1))))
+            .flatten()
+        {
             return Some((parts, aims));
         }
         rest = joined(behind)?;
@@ -316,6 +378,38 @@ mod tests {
         ] {
             surely_means(text, &kitchen(), printed);
         }
+        for (text, printed) in [
+            (
+                "40 protein from dal and rice",
+                "find dal and rice for 40 g protein",
+            ),
+            ("300 kcal of rice", "find rice for 300 kcal"),
+            (
+                "rice and dal, 700 kcal, 40 g protein",
+                "find rice and dal for 700 kcal, 40 g protein",
+            ),
+            (
+                "I need 40 g protein, what's ready?",
+                "40 g protein from what stands ready",
+            ),
+            (
+                "600 kcal from what is due first",
+                "600 kcal from what stands ready",
+            ),
+            ("how much dal is 25 g protein", "find dal for 25 g protein"),
+            (
+                "what can I eat for 500 kcal and 40 protein",
+                "500 kcal, 40 g protein from what stands ready",
+            ),
+        ] {
+            surely_means(text, &kitchen(), printed);
+        }
+        let ours = kitchen().with(Sense::Person, "Ana");
+        surely_means(
+            "dal and rice for 600 kcal for Ana",
+            &ours,
+            "find dal and rice for 600 kcal for Ana",
+        );
         means(
             "what can I eat for 600 kcal",
             &kitchen(),
@@ -335,6 +429,9 @@ mod tests {
             "a burger for 1200 kcal, madness",
             "dal for 6.50 at the corner place",
             "600 kcal from one croissant!",
+            "dal, 120 kcal",
+            "I need 40 g protein powder",
+            "what can I have for 5 euros",
         ] {
             is_no(text, &kitchen(), |command| {
                 matches!(command, Command::Finder(_))

@@ -16,7 +16,10 @@ impl Display for Finder {
         }?;
         self.limits
             .iter()
-            .try_for_each(|limit| write!(f, ", {limit}"))
+            .try_for_each(|limit| write!(f, ", {limit}"))?;
+        self.who
+            .as_ref()
+            .map_or(Ok(()), |who| write!(f, " for {who}"))
     }
 }
 

@@ -11,14 +11,15 @@ use super::super::draft::Draft;
 use super::super::finder::answer::{FinderAnswer, FoundAim, FoundLine};
 use super::super::finder::problem::FinderProblem;
 use super::super::finder::search::{Aim as Bounds, Offer, Plate, STEP_GRAMS, cheapest};
-use super::super::ids::QuestionId;
+use super::super::ids::{MemberId, QuestionId};
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
 use super::super::personal::target::{amount, most};
 use super::super::problem::ProblemKind;
+use super::people::find_person;
 use super::{Asking, Done, Step, Stop, question};
-use crate::lang::syntax::{Aim, Aimed, Finder, FinderLimit, FinderPart};
+use crate::lang::syntax::{Aim, Aimed, Command, Finder, FinderLimit, FinderPart, Words};
 
 /// A plate of more is no plate, and takes long to look for.
 const NAMED_MAX: usize = 5;
@@ -40,6 +41,14 @@ impl From<FinderProblem> for Stop {
 }
 
 pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
+    let of = match &asked.who {
+        Some(who) => find_person(draft, who, |name| {
+            let who = Some(Words::plain(name));
+            let asked = asked.clone();
+            Command::Finder(Finder { who, ..asked }).to_string()
+        })?,
+        None => draft.input.sender,
+    };
     let aims = bounds(&asked.aims)?;
     let mut told: Vec<Candidate> = Vec::new();
     let mut named: Vec<Candidate> = Vec::new();
@@ -106,7 +115,7 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
         told.push(used);
         found = search.best(&told, &offered.0, &offered.1);
     }
-    Ok(answer(draft, asked, told, found, unknown))
+    Ok(answer(draft, (asked, of), told, found, unknown))
 }
 
 /// The most that is wanted of what the limits name: nothing where no amount is told.
@@ -124,7 +133,9 @@ fn bounds(aims: &[Aim]) -> Result<Vec<Bounds>, Stop> {
     let fits = |aim: &Aim| {
         let most = aim.of.map_or(0.0, most);
         let mut figures = aim.least.iter().chain(&aim.most);
+        let apart = aim.least.zip(aim.most);
         figures.all(|figure| possible(figure) && *figure <= most)
+            && apart.is_none_or(|(least, most)| least <= most)
     };
     if !aims.iter().all(fits) {
         return Err(FinderProblem::ImpossibleAim.into());
@@ -134,27 +145,28 @@ fn bounds(aims: &[Aim]) -> Result<Vec<Bounds>, Stop> {
 
 /// What is looked for: the figure itself, as far as a step or a guess can tell one plate from another.
 fn wanted(aim: &Aim) -> Bounds {
-    let as_good = match aim.of {
-        Some(Aimed::Energy) => AS_GOOD_KCAL,
-        _ => AS_GOOD_GRAMS,
-    };
-    let (low, high) = match (aim.least, aim.most, aim.of) {
-        (Some(least), Some(most), of) if least == most => match of {
-            Some(Aimed::Protein | Aimed::Fibre) => (Some(least), Some(most + 2.0 * as_good)),
-            _ => (Some(least - as_good), Some(most + as_good)),
-        },
-        (low, high, _) => (low, high),
-    };
-    let there = 0.0;
-    Bounds { low, high, there }
+    around(aim, as_good(aim.of))
 }
 
-/// What is said to be held: one figure is meant about, a bound is a bound. Who asks for protein or fibre wants no less.
+/// What is said to be held: one figure is meant about.
 fn range(aim: &Aim) -> Bounds {
+    let figure = aim.least.unwrap_or_default();
+    around(aim, as_good(aim.of).max(figure * NEAR))
+}
+
+fn as_good(of: Option<Aimed>) -> f64 {
+    match of {
+        Some(Aimed::Energy) => AS_GOOD_KCAL,
+        _ => AS_GOOD_GRAMS,
+    }
+}
+
+/// So much on either side of a figure; a bound is a bound. Who asks for protein or fibre wants no less of it.
+fn around(aim: &Aim, by: f64) -> Bounds {
     let (low, high) = match (aim.least, aim.most, aim.of) {
         (Some(least), Some(most), of) if least == most => match of {
-            Some(Aimed::Protein | Aimed::Fibre) => (Some(least), Some(most * (1.0 + 2.0 * NEAR))),
-            _ => (Some(least * (1.0 - NEAR)), Some(most * (1.0 + NEAR))),
+            Some(Aimed::Protein | Aimed::Fibre) => (Some(least), Some(most + 2.0 * by)),
+            _ => (Some(least - by), Some(most + by)),
         },
         (low, high, _) => (low, high),
     };
@@ -256,7 +268,7 @@ fn subsets(of: usize, least: usize, most: usize) -> Vec<Vec<usize>> {
 
 fn answer(
     draft: &mut Draft,
-    asked: &Finder,
+    (asked, of): (&Finder, MemberId),
     told: Vec<Candidate>,
     found: Vec<Candidate>,
     unknown: Vec<String>,
@@ -278,13 +290,18 @@ fn answer(
         .iter()
         .filter_map(|aim| held(aim, &totals))
         .collect();
-    let question = (!lines.is_empty()).then(|| offer(draft, parts.join(", ")));
+    let mut plate = parts.join(", ");
+    if of != draft.input.sender {
+        plate = format!("{plate} for {}", draft.somebody(of).name);
+    }
+    let question = (!lines.is_empty()).then(|| offer(draft, plate));
     Done::saying(Answer::Finder(Box::new(FinderAnswer {
         lines,
         totals,
         aims,
         unknown,
         question,
+        of,
         numbers: true,
         today: draft.today(),
     })))

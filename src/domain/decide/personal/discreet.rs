@@ -23,7 +23,10 @@ pub fn keep(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {
             // Who is told no numbers is told none of what goes into a pot either.
             Answer::Batch(answer) => answer.view.numbers = kitchen.tells_numbers(input.sender),
             // The weights are what is offered; what they hold would tell what is on the plate once it is booked.
-            Answer::Finder(answer) => answer.numbers = reader.sees_numbers(input.sender),
+            Answer::Finder(answer) => {
+                answer.numbers =
+                    reader.sees_numbers(answer.of) && reader.sees_numbers(input.sender);
+            }
             Answer::Personal(answer) => {
                 if let PersonalAnswer::Targets(answer) = &mut **answer {
                     answer.numbers = reader.sees_numbers(answer.member);
