@@ -133,8 +133,12 @@ pub(super) async fn member_named(
         found = members.iter().filter(|it| number(it)).collect();
     }
     let told = |member: &&MemberRow| {
-        let left = if member.here { "" } else { ", who has left" };
-        format!("{} (number {}{left})", clean(&member.name), member.id.0)
+        let state = match (member.chats(), member.here) {
+            (false, _) => ", who does not chat",
+            (true, true) => "",
+            (true, false) => ", who has left",
+        };
+        format!("{} (number {}{state})", clean(&member.name), member.id.0)
     };
     match found.as_slice() {
         [only] => Ok((*only).clone()),

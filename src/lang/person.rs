@@ -3,11 +3,12 @@
 use super::lexer::folded_words;
 use super::lexicon::{is_food_word, is_ordinary};
 use super::syntax::Words;
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
 use super::words::{
-    Listed, cues, fillers, measures, not_people, number_words, people as people_words, talk, vetoes,
+    Listed, calendar, cues, fillers, measures, not_people, number_words, people as people_words,
+    talk, vetoes,
 };
 
 /// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
@@ -120,3 +121,38 @@ pub fn stranger(input: Tokens<'_>) -> Option<Words> {
     let taken = is_of_talk(norm) || input.vocabulary.has_word(norm) || is_food_word(norm);
     (letters && !taken).then(|| input.range(0, 1).words())
 }
+
+/// Longer than that is nobody's name.
+pub const NAME_WORDS_MAX: usize = 3;
+const NAME_CHARS_MAX: usize = 40;
+
+/// The whole as a name that somebody may have.
+pub fn may_be_called(input: Tokens<'_>) -> Option<Words> {
+    let name = input.trimmed();
+    let last = name.len().checked_sub(1)?;
+    let word = |(at, token): (usize, &Token)| {
+        let norm = token.norm();
+        let letters = norm.chars().all(char::is_alphabetic);
+        let typed = input.text.get(token.span.clone()).unwrap_or_default();
+        // "Mark", "Bill"
+        let capital = typed.starts_with(char::is_uppercase);
+        let plain = capital || !is_ordinary(&[norm]);
+        let part = !is_of_talk(norm) && !calendar().has(norm) && plain;
+        let kin = KIN.contains(&norm);
+        // An initial stands behind a name.
+        let whole = norm.len() >= 2 || at > 0 && at == last;
+        matches!(token.kind, Kind::Word(_)) && letters && whole && (part || kin)
+    };
+    let fits = name.len() <= NAME_WORDS_MAX && name.slice.iter().enumerate().all(word);
+    let words = name.words();
+    let dish = [Sense::Batch, Sense::Packet, Sense::Container, Sense::Place];
+    let norms: Vec<&str> = name.slice.iter().map(Token::norm).collect();
+    let taken = dish.iter().any(|sense| input.vocabulary.is(*sense, &norms));
+    (fits && !taken && words.text.chars().count() <= NAME_CHARS_MAX).then_some(words)
+}
+
+/// What people call those whom they live with, though it stands in talk as well.
+const KIN: [&str; 12] = [
+    "mum", "mom", "dad", "mama", "papa", "gran", "nana", "granny", "grandma", "grandpa", "nan",
+    "daddy",
+];

@@ -10,6 +10,8 @@ pub enum Personal {
     NoTarget(Vec<Aimed>),
     /// "my targets?"
     Targets,
+    /// "Ana's target", "set Ana's target to 1500 kcal"
+    TargetsOf(Words),
     /// "how much protein is left for me today"; none named: whatever has a target.
     Left(Vec<Aimed>),
     /// "last week": what was eaten over several days.

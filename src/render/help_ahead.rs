@@ -2,7 +2,18 @@
 
 use super::help::Topic;
 
-pub const TOPICS: [Topic; 4] = [
+pub const TOPICS: [Topic; 5] = [
+    Topic {
+        words: &["data", "export", "import", "archive"],
+        text: "\
+The books are yours. Whoever runs the box takes them out of it there:
+hobside export --db FILE --chat CHAT --format json
+(or csv, or archive, which another box takes in).
+
+Deleting is asked about first:
+> delete me
+> delete this household",
+    },
     Topic {
         words: &["plan", "planning", "prep", "wish"],
         text: "\

@@ -19,6 +19,13 @@ pub struct MemberRow {
     person: Option<i64>,
 }
 
+impl MemberRow {
+    /// Guests and children have no account.
+    pub fn chats(&self) -> bool {
+        self.person.is_some()
+    }
+}
+
 /// What became of a wish to bind an account.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Bound {

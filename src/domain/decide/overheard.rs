@@ -144,7 +144,8 @@ pub fn fits_nothing(decision: &Decision) -> bool {
         Answer::Problem(problem) => matches!(
             problem.kind,
             ProblemKind::NothingToFix
-                | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None })
+                // "I'm back" is said of the shops.
+                | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None } | ClockProblem::NotAway)
                 | ProblemKind::Prep(PrepProblem::NoStep { .. })
         ),
         _ => false,

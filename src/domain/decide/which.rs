@@ -11,6 +11,7 @@ use super::super::plate::{Plate, PlatePortion};
 use super::super::problem::ProblemKind;
 use super::super::resolve::{Resolved, Thing, Unresolved, Use, resolve};
 use super::draw::TooMuch;
+use super::people::{Person, person};
 use super::portion::Taken;
 use super::{Stop, find};
 use crate::foods::{self, Code};
@@ -150,6 +151,12 @@ pub fn same_again(draft: &Draft, portion: &Portion, taken: &[Taken]) -> Option<S
         .rev()
         .filter(|plate| plate.day == today);
     let twin = plates.find(told)?;
+    // Whoever says whose plate it is, and means another's, tells of another plate; so does who tells of all at once.
+    let named = portion.who.as_ref().map(|who| person(draft, &who.text));
+    let another = matches!(named, Some(Person::Member(of)) if of != twin.member);
+    if another || portion.share.is_some() {
+        return None;
+    }
     // "30 salsa for me as well"
     if twin.member != draft.input.sender && lang::answer::joins_in(&draft.input.text) {
         return None;

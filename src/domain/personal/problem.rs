@@ -9,6 +9,8 @@ pub enum PersonalProblem {
     ImpossibleTarget(Target),
     /// A figure without what it is of.
     TargetOfWhat { figure: f64 },
+    /// It is theirs to choose, and to know.
+    TargetOfAnother { name: String },
     /// There is no such target to drop.
     NoTarget { of: Option<Aimed> },
     /// It is asked about first.
@@ -32,6 +34,7 @@ impl PersonalProblem {
         match self {
             Self::ImpossibleTarget(_) => "impossible_target",
             Self::TargetOfWhat { .. } => "target_of_what",
+            Self::TargetOfAnother { .. } => "target_of_another",
             Self::NoTarget { .. } => "no_target",
             Self::ForGood(_) => "for_good",
             Self::DeleteWhat => "delete_what",

@@ -29,7 +29,10 @@ impl Target {
     /// No day can be like that: nothing, less than nothing, or more than anybody eats.
     pub fn is_possible(&self) -> bool {
         let fits = |figure: f64| figure.is_finite() && figure > 0.0 && figure <= most(self.of);
-        self.least.into_iter().chain(self.most).all(fits)
+        // "2000 to 1500" is not turned round: one of the two may be a slip.
+        let apart = self.least.zip(self.most);
+        let in_order = apart.is_none_or(|(least, most)| least <= most);
+        self.least.into_iter().chain(self.most).all(fits) && in_order
     }
 
     /// All of it lies where a clinician's advice is wanted.

@@ -15,17 +15,11 @@
 //! The phrases stand in data/people.txt.
 
 use super::only_marks;
-use crate::lang::lexicon::is_ordinary;
-use crate::lang::person::{by_capital, is_of_talk, person};
+use crate::lang::person::{NAME_WORDS_MAX, by_capital, may_be_called, person};
 use crate::lang::syntax::{Command, People, Words};
-use crate::lang::token::{Kind, Token};
+use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::vocabulary::Sense;
-use crate::lang::words::{calendar, people};
-
-/// Longer than that is nobody's name.
-const NAME_WORDS_MAX: usize = 3;
-const NAME_CHARS_MAX: usize = 40;
+use crate::lang::words::people;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
@@ -87,6 +81,7 @@ fn named(body: Tokens<'_>) -> Option<People> {
     }
     let (who, rest) = lead("call", body)
         .and_then(somebody)
+        .or_else(|| unheard(lead("rename", body)?))
         .or_else(|| {
             let (who, rest) = lead("change", body).and_then(somebody)?;
             Some((who, lead("name to", rest)?))
@@ -100,8 +95,17 @@ fn named(body: Tokens<'_>) -> Option<People> {
     Some(People::Name { who, name })
 }
 
+/// "rename Zed to Zoe": nobody here, which is said.
+fn unheard(input: Tokens<'_>) -> Option<(Words, Tokens<'_>)> {
+    let rest = input.after(1);
+    lead("to", rest)?;
+    Some((by_capital(input)?, rest))
+}
+
 fn nicknamed(body: Tokens<'_>) -> Option<People> {
-    let own = lead("also me", body);
+    let own = lead("also me", body).or_else(|| {
+        lead("nickname", body).filter(|rest| rest.find(|it| it.norm() == "for").is_none())
+    });
     let own = own.or_else(|| before("also behind", lead("call me", body)?));
     if let Some(name) = own.and_then(new_name) {
         return Some(People::Nickname { who: None, name });
@@ -185,6 +189,11 @@ fn added(body: Tokens<'_>) -> Option<People> {
     }
     let name = body.after(usize::from(body.norm(0) == "guest"));
     let told = |at: &usize| is_why_added(name.after(*at));
+    // "guest Mia", and no more
+    if name.len() < body.len() && by_capital(name).is_some() && name.len() <= NAME_WORDS_MAX {
+        let all = (0..name.len()).all(|at| by_capital(name.after(at)).is_some());
+        return new_name(name).filter(|_| all).map(add);
+    }
     let ends = (1..=NAME_WORDS_MAX.min(name.len())).find(told)?;
     new_name(name.range(0, ends)).map(add)
 }
@@ -257,34 +266,8 @@ fn somebody(input: Tokens<'_>) -> Option<(Words, Tokens<'_>)> {
 /// The whole as a name that somebody may have.
 fn new_name(input: Tokens<'_>) -> Option<Words> {
     let name = input.trimmed();
-    let name = before("now behind", name).unwrap_or(name);
-    let last = name.len().checked_sub(1)?;
-    let word = |(at, token): (usize, &Token)| {
-        let norm = token.norm();
-        let letters = norm.chars().all(char::is_alphabetic);
-        let typed = input.text.get(token.span.clone()).unwrap_or_default();
-        // "Mark", "Bill"
-        let capital = typed.starts_with(char::is_uppercase);
-        let plain = capital || !is_ordinary(&[norm]);
-        let part = !is_of_talk(norm) && !calendar().has(norm) && plain;
-        let kin = KIN.contains(&norm);
-        // An initial stands behind a name.
-        let whole = norm.len() >= 2 || at > 0 && at == last;
-        matches!(token.kind, Kind::Word(_)) && letters && whole && (part || kin)
-    };
-    let fits = name.len() <= NAME_WORDS_MAX && name.slice.iter().enumerate().all(word);
-    let words = name.words();
-    let dish = [Sense::Batch, Sense::Packet, Sense::Container, Sense::Place];
-    let norms: Vec<&str> = name.slice.iter().map(Token::norm).collect();
-    let taken = dish.iter().any(|sense| input.vocabulary.is(*sense, &norms));
-    (fits && !taken && words.text.chars().count() <= NAME_CHARS_MAX).then_some(words)
+    may_be_called(before("now behind", name).unwrap_or(name))
 }
-
-/// What people call those whom they live with, though it stands in talk as well.
-const KIN: [&str; 12] = [
-    "mum", "mom", "dad", "mama", "papa", "gran", "nana", "granny", "grandma", "grandpa", "nan",
-    "daddy",
-];
 
 fn lead<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
     let length = people().longest_of(input.slice, part)?;

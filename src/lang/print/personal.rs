@@ -16,6 +16,7 @@ impl Display for Personal {
             Self::Targets => f.write_str("my targets"),
             Self::Left(of) if of.is_empty() => f.write_str("what do I still have today"),
             Self::Left(of) => write!(f, "how much {} is left for me today", names(of)),
+            Self::TargetsOf(who) => write!(f, "{who}'s targets"),
             Self::Week { days, who: None } => f.write_str(match days {
                 Week::Seven => "my week",
                 Week::This => "this week so far",

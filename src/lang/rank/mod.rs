@@ -198,10 +198,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         Command::Avoid(said) => (0, avoid::is_meant(said, input), false),
         Command::People(said) => (0, people::is_meant(said, input), false),
         Command::Personal(said) => (0, personal::is_meant(said, input), false),
-        Command::Eaten { .. } if verb == "my day" => {
-            let shown = input.trimmed().norm(0) == "show";
-            (0, shown || personal::is_own(input), false)
-        }
+        Command::Eaten { .. } if verb == "my day" => (0, personal::is_own_day(input), false),
         Command::Drift { .. } => (0, input.trimmed().len() > 1, false),
         Command::Course { .. } => (0, input.trimmed().len() > 1, false),
         Command::Wasted { .. } => {
@@ -266,15 +263,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         // Counts only against the question; alone it is talk.
         Command::Choose(Choice::Plates(_)) => (0, false, false),
         Command::Undo if verb == "undo lately" => (0, false, false),
-        // "what did mum have today" is asked of anybody.
-        Command::Eaten { who, .. } => {
-            let known = who
-                .as_ref()
-                .is_none_or(|who| personal::is_of_the_table(who, input));
-            let said = input.trimmed();
-            let told = said.len() > 2 || personal::is_alone("today", said);
-            (0, known && told, false)
-        }
+        Command::Eaten { who, .. } => (0, personal::is_day(who.as_ref(), input), false),
         // A limit is told in a sentence of its own (gist/not_yet.rs).
         Command::NotYet { .. } => (0, false, false),
         // One word may be talk: "help!".

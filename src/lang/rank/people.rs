@@ -24,11 +24,15 @@ pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
         People::Add { name } => {
             let told = ["add guest", "as guest", "not chat", "is back"];
             let anywhere = |part: &&str| people().stand_in(body.slice, part);
-            is_capital(name, input) && told.iter().any(anywhere)
+            let back = people().longest_of(body.slice, "add").is_some() && loose("back");
+            let guest = body.norm(0) == "guest";
+            is_capital(name, input) && (back || guest || told.iter().any(anywhere))
         }
         People::Leave { who: None } => !loose("left me loosely"),
         People::Leave { who: Some(_) } => {
-            people().stand_in(body.slice, "from") || loose("has left")
+            let guest =
+                body.norm(0) == "remove" && body.slice.iter().any(|it| it.norm() == "guest");
+            guest || people().stand_in(body.slice, "from") || loose("has left")
         }
         People::Return => !loose("return loosely"),
     }

@@ -22,7 +22,7 @@ pub fn is_meant(said: &Personal, input: Tokens<'_>) -> bool {
         // "no goals" is said of a match.
         Personal::NoTarget(of) => !of.is_empty() || says(body, &["target", "targets"]),
         Personal::Targets => says(body, &["my", "i"]) || body.norm(0) == "targets",
-        Personal::Left(_) => true,
+        Personal::Left(_) | Personal::TargetsOf(_) => true,
         Personal::Week { who: Some(_), .. } => true,
         // A chart of a week is told by nobody else.
         Personal::Week { who: None, days } => {
@@ -72,4 +72,17 @@ pub fn is_of_the_table(who: &Words, input: Tokens<'_>) -> bool {
 pub fn is_a_stranger(who: &Words, input: Tokens<'_>) -> bool {
     let alone = who.text.starts_with(char::is_uppercase) && !who.text.contains(' ');
     alone && !is_of_the_table(who, input)
+}
+
+/// "my day", "show me today"
+pub fn is_own_day(input: Tokens<'_>) -> bool {
+    input.trimmed().norm(0) == "show" || is_own(input)
+}
+
+/// "what did mum have today" is asked of anybody; of a name that is nobody's here, that is said.
+pub fn is_day(who: Option<&Words>, input: Tokens<'_>) -> bool {
+    let named = |who: &Words| who.text.starts_with(char::is_uppercase);
+    let said = input.trimmed();
+    who.is_none_or(|who| is_of_the_table(who, input) || named(who))
+        && (said.len() > 2 || is_alone("today", said))
 }

@@ -24,6 +24,12 @@ pub fn problem(problem: &PersonalProblem) -> Wording {
         PersonalProblem::TargetOfWhat { figure } => Wording::new("A target of what?")
             .lead("For example:")
             .example(format!("target {figure} g protein")),
+        PersonalProblem::TargetOfAnother { name: whose } => {
+            let whose = name(whose);
+            Wording::new(format!(
+                "Targets are for each to choose: {whose}'s are for {whose} alone."
+            ))
+        }
         PersonalProblem::NoTarget { of: None } => Wording::new("You have no targets."),
         PersonalProblem::NoTarget { of: Some(of) } => {
             let of: Aimed = *of;

@@ -254,6 +254,7 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         })),
         ProblemKind::Personal(PersonalProblem::TargetOfWhat { figure: 130.0 }),
         ProblemKind::Personal(PersonalProblem::NoTarget { of: None }),
+        ProblemKind::Personal(PersonalProblem::TargetOfAnother { name: "Ana".into() }),
         ProblemKind::Personal(PersonalProblem::DeleteWhat),
         ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Asker)),
         ProblemKind::Personal(PersonalProblem::ForGood(ToDelete::Member {

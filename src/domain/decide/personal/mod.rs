@@ -18,6 +18,7 @@ pub fn carry_out(draft: &mut Draft, said: &Personal) -> Step {
         Personal::Target(aims) => target::set(draft, aims),
         Personal::NoTarget(of) => target::drop(draft, of),
         Personal::Targets => Ok(target::shown(draft)),
+        Personal::TargetsOf(who) => target::of_another(draft, who),
         Personal::Left(of) => Ok(target::left(draft, of)),
         Personal::Week { days, who } => week::week(draft, *days, who.as_ref()),
         Personal::Sources { of, over } => week::sources(draft, *of, over),

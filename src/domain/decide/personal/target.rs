@@ -9,10 +9,11 @@ use super::super::super::personal::answer::{
 use super::super::super::personal::problem::PersonalProblem;
 use super::super::super::personal::target::{Target, amount};
 use super::super::super::problem::ProblemKind;
+use super::super::people::{Person, person};
 use super::super::{Done, Step, Stop, eaten};
 use super::{saying, tell};
 use crate::foods::KJ_PER_KCAL;
-use crate::lang::syntax::{Aim, Aimed, EnergyUnit};
+use crate::lang::syntax::{Aim, Aimed, EnergyUnit, Words};
 
 /// From here on a figure alone is one of energy.
 const ENERGY_FROM: f64 = 800.0;
@@ -66,6 +67,26 @@ pub fn drop(draft: &mut Draft, of: &[Aimed]) -> Step {
 pub fn shown(draft: &Draft) -> Done {
     let targets = draft.kitchen.targets(draft.input.sender);
     answered(draft, TargetEvent::Shown, targets)
+}
+
+/// Nobody sets or is told another's.
+pub fn of_another(draft: &Draft, who: &Words) -> Step {
+    let of = match person(draft, &who.text) {
+        Person::Member(of) => of,
+        Person::Several(_) => {
+            let name = who.text.clone();
+            return Err(ProblemKind::SeveralCalled { name }.into());
+        }
+        Person::Guest(_) | Person::Unknown => {
+            let (words, near) = (who.text.clone(), Vec::new());
+            return Err(ProblemKind::UnknownName { words, near }.into());
+        }
+    };
+    if of == draft.input.sender {
+        return Ok(shown(draft));
+    }
+    let name = draft.somebody(of).name.clone();
+    Err(stop(PersonalProblem::TargetOfAnother { name }))
 }
 
 fn answered(draft: &Draft, event: TargetEvent, targets: Vec<Target>) -> Done {

@@ -24,6 +24,13 @@ pub fn look(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {
             told_apart(kitchen, input, decision);
             keeps(kitchen, input, decision);
         }
+        Some(Seat::Left)
+            if says(input, |it| {
+                *it == Command::People(People::Leave { who: None })
+            }) =>
+        {
+            turn_away(kitchen, input, decision, false);
+        }
         Some(Seat::Left) if !input.private => {
             if decision.outcome == Outcome::Recorded || comes_back(input) {
                 let_in(kitchen, input, decision);
@@ -44,17 +51,20 @@ fn turn_away(kitchen: &Kitchen, input: &Input, decision: &mut Decision, removed:
 
 /// "I am back at the table", or simply "I'm back".
 fn comes_back(input: &Input) -> bool {
-    let Saying::Message(parsed) = &input.saying else {
-        return false;
-    };
-    let best = parsed.best();
-    let back = |command: &Command| {
+    says(input, |command| {
         matches!(
             command,
             Command::People(People::Return) | Command::Clock(Clock::Back { .. })
         )
+    })
+}
+
+fn says(input: &Input, such: impl Fn(&Command) -> bool) -> bool {
+    let Saying::Message(parsed) = &input.saying else {
+        return false;
     };
-    (best.sure || input.addressed) && best.commands.iter().any(back)
+    let best = parsed.best();
+    (best.sure || input.addressed) && best.commands.iter().any(such)
 }
 
 fn let_in(kitchen: &Kitchen, input: &Input, decision: &mut Decision) {

@@ -6,6 +6,7 @@ use nom::combinator::opt;
 use super::{all_of_it, is_phrase, phrase, whole};
 use crate::lang::date::day;
 use crate::lang::number::number;
+use crate::lang::person::person;
 use crate::lang::syntax::{Command, Day, Personal, Week};
 use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::vocabulary::Sense;
@@ -42,7 +43,7 @@ pub fn read_week(input: Tokens<'_>) -> Read<'_, Command> {
         let seven = is_seven_days(body).then_some(("week", Week::Seven));
         match whole.or(seven) {
             Some((_, days)) => Some(Personal::Week { days, who: None }),
-            None => eaten(body),
+            None => eaten(body).or_else(|| of_another(body)),
         }
     })
 }
@@ -55,6 +56,19 @@ fn is_seven_days(input: Tokens<'_>) -> bool {
     let counted = number(rest.after(usize::from(led))).ok();
     counted.is_some_and(|(rest, told)| {
         led && told.value == 7.0 && rest.norm(0) == "days" && rest.len() == 1
+    })
+}
+
+/// "Ana's week": theirs to ask for, which is said; guests are spoken for.
+fn of_another(body: Tokens<'_>) -> Option<Personal> {
+    let (length, who) = person(body)?;
+    let owns = body.norm(length - 1) != who.text.to_lowercase();
+    let rest = body.after(length);
+    let weeks = [("week", Week::Seven), ("last week", Week::Last)];
+    let (_, days) = weeks.into_iter().find(|(part, _)| is_phrase(part, rest))?;
+    owns.then_some(Personal::Week {
+        days,
+        who: Some(who),
     })
 }
 
@@ -103,6 +117,7 @@ mod tests {
             ("what have I eaten last week", "my last week"),
             ("what did Ana have this week", "what did Ana have this week"),
             ("my last week", "my last week"),
+            ("Ana's week?", "what did Ana have in the last 7 days"),
             ("week", "my week"),
             ("Week?", "my week"),
             ("today", "what did I have today"),

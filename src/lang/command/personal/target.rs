@@ -3,7 +3,8 @@
 use super::{Unit, field, is_phrase, maybe, phrase, whole};
 use crate::foods::{KJ_PER_KCAL, SALT_PER_SODIUM};
 use crate::lang::number::number;
-use crate::lang::syntax::{Aim, Aimed, Command, Personal};
+use crate::lang::person::person;
+use crate::lang::syntax::{Aim, Aimed, Command, Personal, Words};
 use crate::lang::tokens::{Read, Tokens};
 
 /// Nobody has more of them.
@@ -20,8 +21,24 @@ pub fn read_none(input: Tokens<'_>) -> Read<'_, Command> {
 pub fn read_asked(input: Tokens<'_>) -> Read<'_, Command> {
     whole(input, |body| {
         let asks = is_phrase("show", body) || of_one(body).is_some();
-        asks.then_some(Personal::Targets)
+        let own = asks.then_some(Personal::Targets);
+        own.or_else(|| of_another(body).map(Personal::TargetsOf))
     })
+}
+
+/// "Ana's target", "set Ana's protein target to 130"
+fn of_another(body: Tokens<'_>) -> Option<Words> {
+    let rest = maybe("lead", body);
+    let asked = matches!(rest.norm(0), "whats" | "what");
+    let rest = rest.after(usize::from(asked));
+    let rest = rest.after(usize::from(asked && rest.norm(0) == "is"));
+    let (length, who) = person(rest)?;
+    let owns = rest.norm(length - 1) != who.text.to_lowercase();
+    let rest = maybe("daily", rest.after(length));
+    let rest = field(rest).map_or(rest, |(rest, ..)| rest);
+    let rest = phrase("target", rest).filter(|_| owns)?;
+    let told = maybe("is", rest.without_lead_but_minus()).without_lead_but_minus();
+    (told.is_empty() || aims(told, None).is_some()).then_some(who)
 }
 
 /// "what is my protein target"
@@ -38,10 +55,17 @@ fn target(body: Tokens<'_>) -> Option<Vec<Aim>> {
     let rest = maybe("daily", maybe("own", maybe("lead", body)));
     let (rest, named) = match phrase("target", rest) {
         Some(rest) => (rest, None),
-        None => behind_field(rest)?,
+        None => behind_field(rest).or_else(|| each_day(body))?,
     };
     let rest = maybe("is", rest.without_lead_but_minus());
     aims(rest.without_lead_but_minus(), named)
+}
+
+/// "I want 120 g protein a day"
+fn each_day(body: Tokens<'_>) -> Option<(Tokens<'_>, Option<(Aimed, Unit)>)> {
+    let rest = phrase("lead", body)?;
+    let daily = (1..rest.len()).any(|at| is_phrase("a day", rest.after(at)));
+    daily.then_some((rest, None))
 }
 
 /// "protein target 130"
@@ -67,7 +91,7 @@ fn aims(input: Tokens<'_>, named: Option<(Aimed, Unit)>) -> Option<Vec<Aim>> {
         let joins = matches!(joined.norm(0), "and" | "plus" | "with" | "n")
             || joined
                 .first()
-                .is_some_and(|token| token.is('/') || token.is('&') || token.is('+'));
+                .is_some_and(|token| ['/', '&', '+', ';'].iter().any(|mark| token.is(*mark)));
         rest = joined.after(usize::from(joins));
     }
     // A figure alone tells of nothing beside others.
@@ -146,7 +170,7 @@ fn figures(input: Tokens<'_>, named: Option<(Aimed, Unit)>) -> Option<(Tokens<'_
         (None, None) => 1.0,
     };
     let (low, high) = match second {
-        Some(second) => (first.min(second), first.max(second)),
+        Some(second) => (first, second),
         None => (first, first),
     };
     let aim = Aim {
