@@ -200,9 +200,9 @@ pub fn add(draft: &Draft, done: &mut Done) {
 /// Of all that lies on the plate, since the answer that is shown is the whole plate; but for what was told in private.
 fn on_plate(draft: &Draft, plate: &Plate) -> Vec<Avoided> {
     let mut found: Vec<Avoided> = Vec::new();
-    let shown = |it: &&PlatePortion| {
-        draft.input.private || !draft.kitchen.told_privately.contains(&it.entry)
-    };
+    let alone = draft.input.private && plate.member == draft.input.sender;
+    let private = &draft.kitchen.told_privately;
+    let shown = |it: &&PlatePortion| alone || !private.contains(&it.entry);
     for portion in plate.portions.iter().filter(shown) {
         let mut avoided = match (portion.batch, portion.profile) {
             (Some(batch), _) => draft
