@@ -144,8 +144,7 @@ pub fn fits_nothing(decision: &Decision) -> bool {
         Answer::Problem(problem) => matches!(
             problem.kind,
             ProblemKind::NothingToFix
-                // "I'm back" is said of the shops.
-                | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None } | ClockProblem::NotAway)
+                | ProblemKind::Clock(ClockProblem::NoSuchTimer { told: None })
                 | ProblemKind::Prep(PrepProblem::NoStep { .. })
         ),
         _ => false,

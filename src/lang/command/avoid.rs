@@ -42,6 +42,12 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
 
 fn tells(body: Tokens<'_>) -> Option<Avoid> {
     let tell = |who: Eats, what: Vec<Words>, cannot: bool| Avoid::Tells { who, what, cannot };
+    if let Some((who, rest)) = lead("allergies of all", body)
+        .and_then(|rest| somebody(rest.trimmed()))
+        .filter(|(_, rest)| rest.first().is_some_and(|it| it.is(':') || it.is('-')))
+    {
+        return Some(tell(who, things(rest)?, true));
+    }
     if let Some(rest) = lead("me cannot", body) {
         return Some(tell(Eats::Me, things(rest)?, true));
     }
@@ -71,14 +77,8 @@ fn tells(body: Tokens<'_>) -> Option<Avoid> {
     (!what.iter().any(dish)).then(|| tell(who, what, false))
 }
 
-/// "I have a nut allergy", "Ana is lactose intolerant", "nut allergy", "allergies: Tom: milk"
+/// "I have a nut allergy", "Ana is lactose intolerant", "nut allergy"
 fn has_allergy(body: Tokens<'_>) -> Option<(Eats, Vec<Words>)> {
-    if let Some((who, rest)) = lead("allergies of all", body)
-        .and_then(|rest| somebody(rest.trimmed()))
-        .filter(|(_, rest)| rest.first().is_some_and(|it| it.is(':') || it.is('-')))
-    {
-        return Some((who, things(rest)?));
-    }
     let named = |input: Tokens<'_>, part: &str| {
         let rest = lead("an", input).unwrap_or(input);
         let what = without(part, rest);
