@@ -19,8 +19,8 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::veto::{governs, speaks_of_others};
 use super::words::{
-    denials, joints, leads, meals, measures, number_words, opinions, outros, repairs, sharing,
-    tails, talk, times, units, verbs, whole,
+    denials, joints, leads, meals, measures, number_words, opinions, outros, remarks, repairs,
+    sharing, tails, talk, times, units, verbs, whole,
 };
 
 /// A message without its talk.
@@ -283,7 +283,8 @@ fn is_command(clause: Tokens<'_>) -> bool {
     let puts_right = repairs()
         .longest(clause.slice)
         .is_some_and(|(_, key)| key == "renames" || clause.has_number());
-    whole || verb || puts_right || affirms(clause)
+    let swapped = remarks().stand_in(clause.slice, "swapped");
+    whole || verb || puts_right || swapped || affirms(clause)
 }
 
 /// A word of the household's food, or of food at all.

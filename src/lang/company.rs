@@ -6,6 +6,7 @@
 //!        | person ("here" "on" | "asked" "me")
 //!        | "for" person "and" number, where nothing is said to be the sender's
 //!        | number "of us"
+//!        | ("me" | "i" ["had"]) number, where nothing is the sender's
 //!        | "we all" ate
 //!        | a name that nobody here has, and a number behind it
 //! ```
@@ -71,7 +72,9 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     let together = of_all().filter(|_| of_sender);
     let open = may_go_on(body, &portions);
     let several = || of_us(body).filter(|_| alone && portions[0].who.is_none());
-    if let Some(name) = passed_over.or(together).or_else(several) {
+    let mine = || sender_eats(body).filter(|_| portions.iter().all(|it| it.who.is_some()));
+    let left_out = passed_over.or(together).or_else(several).or_else(mine);
+    if let Some(name) = left_out {
         let error = body.error(ErrorKind::LeftOver(name));
         reading.refute(error, PASSED_OVER);
     } else if let Some((end, who)) = open {
@@ -118,6 +121,18 @@ fn of_us(body: Tokens<'_>) -> Option<String> {
         ((us || people) && count.value > 1.0).then(|| "of us".to_owned())
     };
     (0..body.len()).find_map(several)
+}
+
+/// "Ana 150 rice, i had 140 rice no beans": what the sender had is on no other plate.
+fn sender_eats(body: Tokens<'_>) -> Option<String> {
+    let begins = |at: usize| at == 0 || matches!(body.norm(at - 1), "" | "and" | "n" | "but");
+    let me = |at: &usize| begins(*at) && matches!(body.norm(*at), "me" | "mine" | "i" | "ive");
+    let at = (0..body.len()).filter(me).find(|at| {
+        let behind = body.after(at + 1);
+        let verb = cues().longest_of(behind.slice, "eat").unwrap_or(0);
+        number(behind.after(verb)).is_ok_and(|(_, said)| !said.article)
+    })?;
+    Some(body.norm(at).to_owned())
 }
 
 /// "we all had", "the three of us ate": the plate of one tells too little.

@@ -38,6 +38,9 @@ struct Figure {
 /// The first number that nothing explains, of a message that is booked as plates, losses and counts.
 pub fn passed_over<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<'a>> {
     let booked = booked(commands)?;
+    if let Some(at) = below_nothing(body) {
+        return Some(body.range(at, at + 1));
+    }
     let figures = figures(body, &booked);
     let strange = figures.iter().find(|figure| {
         figure.value >= SCALE_GRAMS_MIN
@@ -50,6 +53,13 @@ pub fn passed_over<'a>(commands: &[Command], body: Tokens<'a>) -> Option<Tokens<
     let later = figures.iter().filter(|other| other.at > strange.at);
     let falls = later.into_iter().any(|other| other.value < strange.value);
     (!(lifted && falls)).then(|| body.range(strange.at, strange.at + strange.length))
+}
+
+/// "set the chilli to minus 500": nothing stands before it that it could be taken off.
+fn below_nothing(body: Tokens<'_>) -> Option<usize> {
+    let first = body.find(Token::is_numeric)?;
+    let before = first.checked_sub(1)?;
+    matches!(body.norm(before), "minus" | "negative").then_some(first)
 }
 
 /// "not 180 like it says", "was going to have 250", "all 650".

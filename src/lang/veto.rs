@@ -61,6 +61,7 @@ pub fn vetoes_in(input: Tokens<'_>) -> Vec<&'static str> {
                     if !input.vocabulary.has_word(norm)
                         && !is_weight(input, at, reason)
                         && !is_drawn(input, at)
+                        && !is_doubt(input, at)
                     {
                         note(reason);
                     }
@@ -147,6 +148,16 @@ fn is_drawn(input: Tokens<'_>, at: usize) -> bool {
         && articles.contains(&input.norm(at + 2))
         && !input.norm(at + 3).is_empty()
         && input.vocabulary.has_word(input.norm(at + 3))
+}
+
+/// "110 or was it 120": what the scale showed, and no tale.
+fn is_doubt(input: Tokens<'_>, at: usize) -> bool {
+    at > 0 && input.norm(at - 1) == "or" && input.norm(at) == "was" && input.norm(at + 1) == "it"
+}
+
+/// Whether a number in the words is money, without a word that says so.
+pub fn names_a_price(input: Tokens<'_>) -> bool {
+    (0..input.len()).any(|at| input.slice[at].is_numeric() && is_price(input, at))
 }
 
 /// "3.99" without a unit: no kitchen scale shows hundredths.

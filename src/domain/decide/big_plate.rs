@@ -1,4 +1,4 @@
-//! A part of a pot that is more than anybody eats: "half the chilli" of 2600 g may be what was dished up for all.
+//! More of a dish than anybody eats: "half the chilli" of 2600 g, or 2000 g off the scale, may be what was dished up for all.
 
 use super::super::answer::About;
 use super::super::draft::Draft;
@@ -13,21 +13,27 @@ use crate::lang::syntax::{Amount, Command, Party, Portion, Share};
 
 /// More by eye is on no plate.
 const BY_EYE_MOST: Mass = Mass::from_mg(1_000_000);
+/// More that was weighed is on no plate; a digit may be one too many.
+const WEIGHED_MOST: Mass = Mass::from_mg(1_500_000);
 
-/// Was it one plate, or for everybody here? What was weighed out is as it was said.
+/// Was it one plate, or for everybody here?
 pub fn one_or_all(
     draft: &Draft,
     portion: &Portion,
     taken: &[Taken],
     eater: MemberId,
 ) -> Option<Stop> {
-    if portion.share.is_some() || taken.len() != portion.items.len() {
+    let told = draft.input.confirmed || portion.anyway;
+    if told || portion.share.is_some() || taken.len() != portion.items.len() {
         return None;
     }
-    let by_eye = |amount: &Amount| matches!(amount, Amount::Share(_));
+    let most = |amount: &Amount| match amount {
+        Amount::Share(_) => BY_EYE_MOST,
+        _ => WEIGHED_MOST,
+    };
     let mut lines = portion.items.iter().zip(taken).enumerate();
     let (at, (item, line)) =
-        lines.find(|(_, (item, line))| by_eye(&item.amount) && line.quantity.mass > BY_EYE_MOST)?;
+        lines.find(|(_, (item, line))| line.quantity.mass > most(&item.amount))?;
     let mass = line.quantity.mass;
     let weighed = |label: String| {
         let grams = Amount::Mass(mass.rounded_grams());

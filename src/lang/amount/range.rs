@@ -2,6 +2,7 @@
 
 use nom::Parser;
 use nom::combinator::opt;
+use nom::sequence::preceded;
 
 use super::term::{between, finished, term};
 use super::{Stands, checked, counts, ends, weights};
@@ -34,12 +35,12 @@ pub fn from_to(input: Tokens<'_>, stands: Stands) -> Read<'_, Amount> {
     Ok((rest, range))
 }
 
-/// "200 or 250 chili", "sixty or maybe seventy beans", "sixty to seventy".
+/// "200 or 250 chili", "sixty or maybe seventy beans", "rice 110 or was it 120", "sixty to seventy".
 pub fn otherwise(input: Tokens<'_>) -> Option<(char, Tokens<'_>)> {
     let (rest, _) = word(&["or", "to"])(input).ok()?;
-    let (rest, _) = opt(word(&["maybe", "perhaps", "possibly", "like"]))
-        .parse(rest)
-        .ok()?;
+    let doubt = word(&["maybe", "perhaps", "possibly", "like"]);
+    let asked = preceded(word(&["was", "is"]), word(&["it"]));
+    let (rest, _) = opt(doubt.or(asked)).parse(rest).ok()?;
     let (_, said) = number(rest).ok()?;
     (!said.article && said.value >= 1.0).then_some(('o', rest))
 }

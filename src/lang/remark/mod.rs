@@ -22,7 +22,7 @@ use super::accounted::forgotten;
 use super::command::fix::is_excused;
 use super::token::Token;
 use super::tokens::Tokens;
-use super::veto::forbids;
+use super::veto::{forbids, names_a_price};
 use super::words::cues;
 use piece::{Piece, Placed, pieces};
 use said::{Chunk, Cue, Remark, Said, Term};
@@ -118,7 +118,7 @@ fn is_governed(input: Tokens<'_>, pieces: &[Placed]) -> bool {
         .collect();
     let asked = pieces.iter().any(|it| it.piece == Piece::Asked);
     let story = |it: &Placed| it.piece == Piece::Other && of(it.from, "story");
-    asked || forbids(input.with_tokens(&words)) || pieces.iter().any(story)
+    asked || names_a_price(input) || forbids(input.with_tokens(&words)) || pieces.iter().any(story)
 }
 
 /// "should have been 160, the edges went black": one number, and behind it a thought about nothing that stands.
