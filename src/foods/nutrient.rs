@@ -121,23 +121,37 @@ impl Nutrient {
     }
 }
 
-/// Amounts of every nutrient, usually per 100 g. `None` is unknown, which is never the same as zero.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Profile([Option<f64>; 14]);
+/// Amounts of every nutrient, usually per 100 g. `None` is unknown, which is never the same as zero: it is kept as
+/// no number at all, since an `Option` would double the table in memory.
+#[derive(Debug, Clone, Copy)]
+pub struct Profile([f64; 14]);
+
+impl Default for Profile {
+    fn default() -> Self {
+        Self([f64::NAN; 14])
+    }
+}
+
+impl PartialEq for Profile {
+    fn eq(&self, other: &Self) -> bool {
+        self.iter().eq(other.iter())
+    }
+}
 
 impl Profile {
     /// The amount in the nutrient's own unit, if the release has it.
     pub fn get(&self, nutrient: Nutrient) -> Option<f64> {
-        self.0[nutrient as usize]
+        let amount = self.0[nutrient as usize];
+        (!amount.is_nan()).then_some(amount)
     }
 
     pub fn set(&mut self, nutrient: Nutrient, amount: Option<f64>) {
-        self.0[nutrient as usize] = amount;
+        self.0[nutrient as usize] = amount.unwrap_or(f64::NAN);
     }
 
     /// Every nutrient with its amount, in the order of [`Nutrient::ALL`].
     pub fn iter(&self) -> impl Iterator<Item = (Nutrient, Option<f64>)> + '_ {
-        Nutrient::ALL.into_iter().zip(self.0)
+        Nutrient::ALL.into_iter().map(|it| (it, self.get(it)))
     }
 }
 

@@ -3,6 +3,8 @@
 //! A line of a file is `key: phrase, phrase` or a bare `phrase`, which is its own key; `#` starts a
 //! comment. A second language is more lines.
 
+use std::cmp::Reverse;
+use std::ops::Range;
 use std::sync::OnceLock;
 
 use super::token::Token;
@@ -26,52 +28,73 @@ impl Listed {
     }
 }
 
+/// A phrase as a stretch of its list's words: thousands of small vectors would cost more than the words.
 struct Phrase {
-    words: Vec<&'static str>,
+    from: u32,
+    length: u32,
     key: &'static str,
 }
 
-/// Phrases of one list by their first word, the longest first.
+/// Phrases of one list, those with one first word together, the longest first.
 pub struct Phrases {
     bit: Lists,
-    by_first: WordMap<&'static str, Vec<Phrase>>,
+    /// The words of all phrases, in the order of the file.
+    words: Vec<&'static str>,
+    phrases: Vec<Phrase>,
+    by_first: WordMap<&'static str, Range<u32>>,
 }
 
 impl Phrases {
     fn read(file: &'static str, bit: Lists) -> Self {
-        let mut by_first: WordMap<_, Vec<Phrase>> = WordMap::default();
+        let (mut words, mut phrases) = (Vec::new(), Vec::new());
         for line in file.lines() {
             let line = line.split('#').next().unwrap_or("").trim();
-            if line.is_empty() {
-                continue;
-            }
-            let (key, phrases) = line.split_once(':').unwrap_or((line, line));
-            let key = key.trim();
-            for phrase in phrases.split(',') {
-                let words: Vec<_> = phrase.split_whitespace().collect();
-                if let Some(&first) = words.first() {
-                    by_first
-                        .entry(first)
-                        .or_default()
-                        .push(Phrase { words, key });
+            let (key, said) = line.split_once(':').unwrap_or((line, line));
+            for phrase in said.split(',') {
+                let from = words.len() as u32;
+                words.extend(phrase.split_whitespace());
+                let (length, key) = (words.len() as u32 - from, key.trim());
+                if length > 0 {
+                    phrases.push(Phrase { from, length, key });
                 }
             }
         }
-        for phrases in by_first.values_mut() {
-            phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));
+        let first = |phrase: &Phrase| words[phrase.from as usize];
+        phrases.sort_by_key(|phrase| (first(phrase), Reverse(phrase.length)));
+        let mut by_first: WordMap<_, Range<u32>> = WordMap::default();
+        for (at, phrase) in phrases.iter().enumerate() {
+            let at = at as u32;
+            by_first.entry(first(phrase)).or_insert(at..at).end = at + 1;
         }
-        Self { bit, by_first }
+        words.shrink_to_fit();
+        phrases.shrink_to_fit();
+        Self {
+            bit,
+            words,
+            phrases,
+            by_first,
+        }
+    }
+
+    fn words(&self, phrase: &Phrase) -> &[&'static str] {
+        &self.words[phrase.from as usize..][..phrase.length as usize]
+    }
+
+    /// The phrases with this first word, the longest first.
+    fn beginning(&self, word: &str) -> &[Phrase] {
+        let range = self.by_first.get(word).cloned().unwrap_or(0..0);
+        &self.phrases[range.start as usize..range.end as usize]
     }
 
     /// The phrases that the tokens begin with, the longest first.
     fn at<'a>(&'a self, tokens: &'a [Token]) -> impl Iterator<Item = &'a Phrase> {
         let first = tokens.first();
         let known = first.filter(|token| token.listed().begins & self.bit != 0);
-        let candidates = known.and_then(|token| self.by_first.get(token.norm()));
-        candidates.into_iter().flatten().filter(move |phrase| {
-            phrase.words.len() <= tokens.len()
-                && phrase
-                    .words
+        let candidates = known.map_or(&[][..], |token| self.beginning(token.norm()));
+        candidates.iter().filter(move |phrase| {
+            let words = self.words(phrase);
+            words.len() <= tokens.len()
+                && words
                     .iter()
                     .zip(tokens)
                     .all(|(word, token)| *word == token.norm())
@@ -81,13 +104,13 @@ impl Phrases {
     /// The longest phrase that the tokens begin with: its length and what it stands for.
     pub fn longest(&self, tokens: &[Token]) -> Option<(usize, &'static str)> {
         let phrase = self.at(tokens).next()?;
-        Some((phrase.words.len(), phrase.key))
+        Some((phrase.length as usize, phrase.key))
     }
 
     /// The longest phrase with this key that the tokens begin with.
     pub fn longest_of(&self, tokens: &[Token], wanted: &str) -> Option<usize> {
         let phrase = self.at(tokens).find(|phrase| phrase.key == wanted)?;
-        Some(phrase.words.len())
+        Some(phrase.length as usize)
     }
 
     /// Whether a phrase with this key stands anywhere in the tokens.
@@ -108,16 +131,17 @@ impl Phrases {
 
     /// What a single word stands for.
     pub fn get(&self, word: &str) -> Option<&'static str> {
-        let phrases = self.by_first.get(word)?.iter();
-        let mut alone = phrases.filter(|phrase| phrase.words.len() == 1);
-        alone.next().map(|phrase| phrase.key)
+        let mut phrases = self.beginning(word).iter();
+        let alone = phrases.find(|phrase| phrase.length == 1)?;
+        Some(alone.key)
     }
 
-    /// A single word that stands for this key.
+    /// The first single word that stands for this key.
     pub fn word_for(&self, key: &str) -> Option<&'static str> {
-        let mut phrases = self.by_first.values().flatten();
-        let phrase = phrases.find(|phrase| phrase.key == key && phrase.words.len() == 1)?;
-        phrase.words.first().copied()
+        let phrases = self.phrases.iter();
+        let alone = phrases.filter(|phrase| phrase.key == key && phrase.length == 1);
+        let first = alone.min_by_key(|phrase| phrase.from)?;
+        self.words(first).first().copied()
     }
 
     pub fn has(&self, word: &str) -> bool {
@@ -144,10 +168,10 @@ fn library() -> &'static Library {
         let lists: Vec<Phrases> = lists.map(|(file, bit)| Phrases::read(file, bit)).collect();
         let mut listed: WordMap<_, Listed> = WordMap::default();
         for list in &lists {
-            for (word, phrases) in &list.by_first {
+            for word in list.by_first.keys() {
                 let listed = listed.entry(*word).or_default();
                 listed.begins |= list.bit;
-                if phrases.iter().any(|phrase| phrase.words.len() == 1) {
+                if list.get(word).is_some() {
                     listed.alone |= list.bit;
                 }
             }
@@ -429,15 +453,14 @@ mod tests {
             allergen_words(),
             finder(),
         ] {
-            for phrases in list.by_first.values() {
-                for Phrase { words, .. } in phrases {
-                    let text = words.join(" ");
-                    let lexed: Vec<_> = lex(&text)
-                        .iter()
-                        .map(|token| token.norm().to_owned())
-                        .collect();
-                    assert_eq!(lexed, *words, "{text}");
-                }
+            for phrase in &list.phrases {
+                let words = list.words(phrase);
+                let text = words.join(" ");
+                let lexed: Vec<_> = lex(&text)
+                    .iter()
+                    .map(|token| token.norm().to_owned())
+                    .collect();
+                assert_eq!(lexed, *words, "{text}");
             }
         }
     }
