@@ -213,6 +213,7 @@ pub struct PortionsAnswer {
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlateView {
+    pub id: AccountId,
     pub of: MemberId,
     pub member: String,
     pub day: NaiveDate,

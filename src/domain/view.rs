@@ -196,6 +196,7 @@ pub fn plate(
         }
     }
     PlateView {
+        id: plate.id,
         of: plate.member,
         numbers: true,
         member: kitchen

@@ -6,9 +6,10 @@ use super::super::ids::MemberId;
 use super::super::kitchen::Choice;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::Stop;
+use super::super::resolve::Thing;
 use super::portion::Taken;
 use super::which::{ask, option};
+use super::{Stop, shortage};
 use crate::lang::syntax::{Amount, Command, Party, Portion, Share};
 
 /// More by eye is on no plate.
@@ -32,8 +33,17 @@ pub fn one_or_all(
         _ => WEIGHED_MOST,
     };
     let mut lines = portion.items.iter().zip(taken).enumerate();
+    // More than there is at all is asked about as such.
+    let there = |line: &Taken| match &line.thing {
+        Thing::Batches(ids) => {
+            let batches = ids.iter().map(|id| draft.kitchen.batch(*id));
+            let held: Mass = batches.map(|it| it.left() + shortage::drift(it)).sum();
+            line.quantity.mass <= held
+        }
+        _ => true,
+    };
     let (at, (item, line)) =
-        lines.find(|(_, (item, line))| line.quantity.mass > most(&item.amount))?;
+        lines.find(|(_, (item, line))| line.quantity.mass > most(&item.amount) && there(line))?;
     let mass = line.quantity.mass;
     let weighed = |label: String| {
         let grams = Amount::Mass(mass.rounded_grams());

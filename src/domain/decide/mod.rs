@@ -78,6 +78,7 @@ mod take;
 mod teach;
 mod told;
 mod told_name;
+mod told_once;
 mod top_up;
 mod unclear;
 mod undo;
@@ -393,6 +394,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
         ends::look(&mut draft);
     }
     let mut answers = done.answers;
+    told_once::keep_last(&mut answers);
     // An answer to one question is no answer to another.
     if booked && draft.credit == draft.input.message {
         question::close_answered(&mut draft, &answers);

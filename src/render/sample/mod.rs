@@ -299,6 +299,7 @@ pub fn plate(member: &str, meal: Option<MealName>, lines: Vec<PortionLine>) -> P
     let mut totals = Totals::default();
     lines.iter().for_each(|line| totals.add(&line.totals));
     PlateView {
+        id: crate::domain::ids::AccountId(1),
         of: crate::domain::ids::MemberId(1),
         numbers: true,
         member: member.into(),
