@@ -110,6 +110,7 @@ mod packets;
 mod people;
 mod person;
 mod personal;
+mod phrases;
 mod pieces;
 mod place;
 mod plate;
