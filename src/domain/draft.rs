@@ -4,7 +4,7 @@
 use chrono::{DateTime, NaiveDate, Utc};
 
 use super::act::{Act, ActEntry};
-use super::batch::Line;
+use super::batch::{Line, Lot};
 use super::change::{Change, Detail};
 use super::decide::{Deletes, Input};
 use super::ids::*;
@@ -276,6 +276,12 @@ impl<'a> Draft<'a> {
             true => ready,
             false => held,
         }
+    }
+
+    /// These lots were counted after what is being written down happened: "the rest" of then is not what stands there.
+    pub fn counted_since<'b>(&self, lots: impl IntoIterator<Item = &'b Lot>) -> bool {
+        let mut counts = lots.into_iter().flat_map(|lot| &lot.counts);
+        counts.any(|count| count.occurred_at > self.occurred_at)
     }
 
     pub fn container(&mut self, name: &str) -> ContainerId {

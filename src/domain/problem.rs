@@ -193,6 +193,11 @@ pub enum ProblemKind {
         held: Mass,
         whole: Mass,
     },
+    /// It was counted after all of it is said to have gone elsewhere.
+    CountedSince {
+        name: String,
+        held: Mass,
+    },
     /// A reading above the one before it: with what was there, or by itself?
     OnTop {
         below: Mass,
@@ -306,6 +311,7 @@ impl ProblemKind {
             Self::SaidTwice => "said_twice",
             Self::ScaleFell { .. } => "scale_fell",
             Self::NoMoreThan { .. } => "no_more_than",
+            Self::CountedSince { .. } => "counted_since",
             Self::OnTop { .. } => "on_top",
             Self::JarGained { .. } => "jar_gained",
             Self::NothingToFix => "nothing_to_fix",

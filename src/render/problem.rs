@@ -202,6 +202,13 @@ pub fn wording(kind: &ProblemKind, pointed: &str) -> Wording {
             "{} stood on the scale before: less cannot be added.",
             grams(*last)
         )),
+        ProblemKind::CountedSince { name: dish, held } => Wording::new(format!(
+            "{} was counted since then: {}.",
+            name(dish),
+            grams(*held)
+        ))
+        .lead("Say what holds now:")
+        .example(format!("{} weighs {}", name(dish), held.rounded_grams())),
         ProblemKind::NoMoreThan {
             name: dish,
             held,

@@ -228,6 +228,12 @@ fn rest(draft: &Draft, old: BatchId, said: &TopUp) -> Result<Vec<Lot>, Stop> {
             let kind = ProblemKind::MissingAmount { name };
             Err(Stop::Problem(kind.at(said.batch.span.clone())))
         }
+        // What the count found is the dish as it was topped up, or was not.
+        [_] if draft.counted_since(&rest) => {
+            let (name, held) = (batch.name.clone(), batch.left());
+            let kind = ProblemKind::CountedSince { name, held };
+            Err(Stop::Problem(kind.at(said.batch.span.clone())))
+        }
         [_] => Ok(rest),
         several => Err(where_from(draft, old, said, several, &rest)),
     }

@@ -95,6 +95,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             held: g(760.0),
             whole: g(500.0),
         },
+        ProblemKind::CountedSince {
+            name: words.clone(),
+            held: g(1290.0),
+        },
         ProblemKind::NothingToMove {
             name: words.clone(),
         },
@@ -354,6 +358,7 @@ fn is_listed(kind: &ProblemKind) {
         | ProblemKind::TooMuch { .. }
         | ProblemKind::NotFrozen { .. }
         | ProblemKind::NoMoreThan { .. }
+        | ProblemKind::CountedSince { .. }
         | ProblemKind::NothingToMove { .. }
         | ProblemKind::UsedUp { .. }
         | ProblemKind::InUse { .. }
