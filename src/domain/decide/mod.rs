@@ -8,6 +8,7 @@ mod again;
 mod avoid;
 mod batch;
 mod before;
+mod beside;
 mod big_plate;
 mod boxes;
 mod caution;
@@ -339,7 +340,7 @@ enum OnProblem {
 fn carry_out(mut base: Draft, commands: &[Command], on_problem: OnProblem) -> Decision {
     let mut draft = base.clone();
     let mut done = Done::default();
-    for command in commands {
+    for (at, command) in commands.iter().enumerate() {
         match verb::carry_out(&mut draft, command) {
             Ok(more) => {
                 done.answers.extend(more.answers);
@@ -350,6 +351,7 @@ fn carry_out(mut base: Draft, commands: &[Command], on_problem: OnProblem) -> De
             }
             Err(stop) => {
                 base.about = draft.about;
+                let stop = beside::kept(&base, stop, commands, at);
                 return stopped(base, stop);
             }
         }

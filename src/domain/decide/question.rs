@@ -337,7 +337,18 @@ fn eaten_from(
     None
 }
 
+/// A sentence of the bot's own, or several, a line each.
 pub fn read(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
+    let whole = read_one(says, vocabulary);
+    if whole.is_ok() || !says.contains('\n') {
+        return whole;
+    }
+    let lines = says.lines().map(|line| read_one(line, vocabulary));
+    let commands: Result<Vec<Vec<Command>>, Problem> = lines.collect();
+    commands.map(|commands| commands.concat())
+}
+
+fn read_one(says: &str, vocabulary: &Vocabulary) -> Result<Vec<Command>, Problem> {
     let parsed = lang::parse(says, vocabulary);
     match parsed.readings.into_iter().next() {
         Some(reading) if reading.errors.is_empty() && !reading.commands.is_empty() => {

@@ -20,6 +20,11 @@ pub fn is_left(draft: &Draft, id: BatchId, reading: Reading) -> bool {
     let net = reading.net();
     let off = |from: Mass| (net - from).abs();
     let booked = count::booked(draft, id, net);
+    // Somebody took of it without weighing: less is what was to be expected.
+    let missing = net < booked && batch.lots.iter().any(|lot| lot.is_taken_from(batch));
+    if missing {
+        return !count::is_far(net, booked);
+    }
     if is_touched(draft, id) {
         let nearer = off(booked) + off(booked) <= off(batch.net_mass());
         return nearer && !count::is_far(net, booked);

@@ -10,6 +10,7 @@
 //! ```
 //! What means nothing is dropped only where a thought ends with it.
 
+mod each_weighs;
 pub mod not_mine;
 mod of_the_same;
 pub mod pots;
@@ -72,6 +73,7 @@ pub fn put_plainly(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary)
     }
     not_mine::give(tokens, text, vocabulary);
     of_the_same::name(tokens, text, vocabulary);
+    each_weighs::repeat(tokens, text, vocabulary);
 }
 
 enum Meant {
