@@ -36,6 +36,7 @@ fn from_env(name: &str, default: u32) -> u32 {
 static MIXED: AtomicU32 = AtomicU32::new(0);
 static THAWED: AtomicU32 = AtomicU32::new(0);
 static REFROZEN: AtomicU32 = AtomicU32::new(0);
+static STOOD_OUT: AtomicU32 = AtomicU32::new(0);
 static KINDS: [AtomicU32; 3] = [const { AtomicU32::new(0) }; 3];
 
 #[test]
@@ -54,7 +55,7 @@ fn no_sequence_gives_a_later_date_than_the_rules_allow() {
         panic!("{failure}");
     }
     // Households that never mixed, thawed or froze again would prove nothing.
-    let counts = [&MIXED, &THAWED, &REFROZEN].map(|count| count.load(Relaxed));
+    let counts = [&MIXED, &THAWED, &REFROZEN, &STOOD_OUT].map(|count| count.load(Relaxed));
     assert!(counts.iter().all(|count| *count >= cases), "{counts:?}");
     let kinds = KINDS.each_ref().map(|count| count.load(Relaxed));
     assert!(
@@ -69,8 +70,12 @@ fn live(steps: &[Step]) -> Result<(), TestCaseError> {
     for step in steps {
         let who = if step.1 % 5 == 0 { ANA } else { ROBIN };
         let Some(text) = speak(&home, *step) else {
-            home.now += Duration::days([0, 1, 1, 2, 4, 12, 45][usize::from(step.1) % 7]);
-            script.push(format!("  {}", home.now.date_naive()));
+            let minutes = [20, 50, 110, 180];
+            home.now += match step.0 % 24 {
+                20 | 21 => Duration::minutes(minutes[usize::from(step.1) % 4]),
+                _ => Duration::days([0, 1, 1, 2, 4, 12, 45][usize::from(step.1) % 7]),
+            };
+            script.push(format!("  {}", home.now));
             continue;
         };
         let decision = answered(&mut home, who, &text);
@@ -149,6 +154,7 @@ fn hold(home: &Home) -> Result<(), String> {
                     &REFROZEN,
                     mixture.pots.iter().any(|pot| pot.was_frozen_again()),
                 ),
+                (&STOOD_OUT, mixture.pots.iter().any(|pot| pot.stood_out())),
             ];
             for (count, seen) in seen {
                 count.fetch_add(u32::from(seen), Relaxed);
@@ -185,7 +191,9 @@ fn speak(home: &Home, (kind, a, b, c): Step) -> Option<String> {
         5 => format!("froze {one} in two bags, {some} and {more}"),
         6 | 7 => format!("thawed the {one}"),
         8 => format!("thaw {some} {one}"),
+        9 if a % 2 == 0 => format!("put {one} in the fridge"),
         9 => format!("moved {some} {one} from the freezer to the garage freezer"),
+        10 if a % 2 == 0 => format!("put {some} {one} on the counter"),
         10 => format!("put {some} {one} in the fridge"),
         11 | 12 => format!("topped up {one} with {more} g water"),
         13 => format!("topped up {one} with {more} g {other}"),

@@ -16,6 +16,7 @@ pub enum Caution {
     Reheat,
     ReheatRice,
     Refreeze,
+    RefreezeWarm,
     Marinade,
     LowOxygen,
     GarlicOil,
@@ -25,7 +26,7 @@ pub enum Caution {
 
 impl Caution {
     /// Every caution, with its stable word in the bridge's data.
-    pub const ALL: [(Caution, &'static str); 14] = [
+    pub const ALL: [(Caution, &'static str); 15] = [
         (Caution::PastDate, "past date"),
         (Caution::CoolRice, "cool rice"),
         (Caution::CoolShallow, "cool shallow"),
@@ -35,6 +36,7 @@ impl Caution {
         (Caution::Reheat, "reheat"),
         (Caution::ReheatRice, "reheat rice"),
         (Caution::Refreeze, "refreeze"),
+        (Caution::RefreezeWarm, "refreeze warm"),
         (Caution::Marinade, "marinade"),
         (Caution::LowOxygen, "low oxygen"),
         (Caution::GarlicOil, "garlic oil"),

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{DateTime, Days, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, Days, NaiveDate, NaiveTime, TimeDelta, Utc};
 
 use super::batch::{Batch, Line, Lot};
 use super::clock::ahead::instant;
@@ -41,15 +41,14 @@ impl Kitchen {
         lot: &Lot,
         (from, frozen): (NaiveDate, bool),
     ) -> Option<NaiveDate> {
-        let mut stays = self.stays(batch, lot);
-        let warm = false;
-        stays.push(Stay { frozen, warm, from });
+        let mut stays = self.stays(batch, lot, None);
+        stays.push(cold(frozen, from));
         clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot)).map(|due| due.on)
     }
 
     /// When a lot is due. `None`: no chart and nobody says.
     pub fn use_by(&self, batch: &Batch, lot: &Lot) -> Option<UseBy> {
-        let stays = self.stays(batch, lot);
+        let stays = self.stays(batch, lot, None);
         let due = clock::use_by(batch.made_on, &stays, &self.allowed(batch, lot))?;
         Some(match (batch.origin, due.why) {
             (Origin::Bought, Why::Made(keeps)) => UseBy {
@@ -68,6 +67,11 @@ impl Kitchen {
     /// It stands in a freezer.
     pub fn is_frozen(&self, lot: &Lot) -> bool {
         self.stands_in(lot) == Some(PlaceKind::Freezer)
+    }
+
+    /// It stands where it is not cold.
+    pub fn stands_warm(&self, lot: &Lot) -> bool {
+        self.stands_in(lot) == Some(PlaceKind::Counter)
     }
 
     /// How cold it is where it stands; `None`: nobody said where that is.
@@ -99,17 +103,31 @@ impl Kitchen {
         })
     }
 
-    /// What a lot has been through, oldest first.
-    fn stays(&self, batch: &Batch, lot: &Lot) -> Vec<Stay> {
-        let warm = |lot: &Lot| self.stands_in(lot) == Some(PlaceKind::Counter);
-        let stay = |lot: &Lot| Stay {
-            frozen: self.is_frozen(lot),
-            warm: warm(lot),
-            from: lot.since.unwrap_or(batch.made_on),
+    /// It stood where it is not cold for longer than food may, before it came here.
+    pub fn stood_out(&self, batch: &Batch, lot: &Lot) -> bool {
+        let stays = self.stays(batch, lot, None);
+        stays.iter().any(|stay| stay.too_long)
+    }
+
+    /// What a lot has been through, oldest first, up to a moment if that is told.
+    fn stays(&self, batch: &Batch, lot: &Lot, until: Option<DateTime<Utc>>) -> Vec<Stay> {
+        let mut journey: Vec<&Lot> = self.journey(batch, lot).collect();
+        journey.reverse();
+        let left = journey.iter().skip(1).map(|next| next.opened_at());
+        let ends: Vec<Option<DateTime<Utc>>> = left.chain([until]).collect();
+        let mut out = TimeDelta::zero();
+        let stay = |(lot, end): (&&Lot, Option<DateTime<Utc>>)| {
+            let warm = self.stands_warm(lot);
+            let span = came_at(batch, lot).zip(end).filter(|_| warm);
+            out += span.map_or(TimeDelta::zero(), |(from, to)| to - from);
+            Stay {
+                frozen: self.is_frozen(lot),
+                warm,
+                too_long: warm && out > OUT_MOST,
+                from: lot.since.unwrap_or(batch.made_on),
+            }
         };
-        let mut stays: Vec<Stay> = self.journey(batch, lot).map(stay).collect();
-        stays.reverse();
-        stays
+        journey.iter().zip(ends).map(stay).collect()
     }
 
     /// What the charts, the household and the packet allow a lot.
@@ -134,7 +152,7 @@ impl Kitchen {
         let dated = self.is_dated(batch);
         // Of what is of any age, only what was frozen or thawed since has a clock.
         let begins_frozen = self
-            .stays(batch, lot)
+            .stays(batch, lot, None)
             .first()
             .is_some_and(|stay| stay.frozen);
         let told = self.told(batch, lot, false);
@@ -272,17 +290,38 @@ impl Kitchen {
             return (None, None);
         };
         let allowed = self.allowed_with(source, lot, known);
-        let mut stays = self.stays(source, lot);
+        let mut stays = self.stays(source, lot, Some(line.occurred_at));
         let was_frozen = stays.iter().any(|stay| stay.frozen);
         let from = self.day_of(line.occurred_at);
         let mut due = |frozen| {
-            let warm = false;
-            stays.push(Stay { frozen, warm, from });
+            stays.push(cold(frozen, from));
             clock::use_by(source.made_on, &stays, &allowed).map(|due| due.on)
         };
         let (thawed, frozen) = (due(false), due(true));
         let again = was_frozen || allowed.frozen_at_the_latest.is_some();
         (thawed, frozen.filter(|_| again))
+    }
+}
+
+/// So long in all may food stand where it is not cold (the two-hour rule of FSIS; FSANZ adds the times up).
+const OUT_MOST: TimeDelta = TimeDelta::hours(2);
+
+/// When a lot came to stand where it is. A pot is on the stove until it is weighed, and if it never is, nobody knows.
+fn came_at(batch: &Batch, lot: &Lot) -> Option<DateTime<Utc>> {
+    let cooked = batch.origin == Origin::Cooked && !batch.raw;
+    match lot.came_from {
+        None if cooked => batch.weighed_at(),
+        _ => lot.opened_at(),
+    }
+}
+
+/// In the fridge, or the freezer, from a day on.
+fn cold(frozen: bool, from: NaiveDate) -> Stay {
+    Stay {
+        frozen,
+        warm: false,
+        too_long: false,
+        from,
     }
 }
 

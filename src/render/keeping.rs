@@ -45,7 +45,8 @@ pub fn why(due: &UseBy) -> String {
         ),
         Why::Told { opened: false } => "as told".into(),
         Why::Told { opened: true } => "as told, for the unopened packet".into(),
-        Why::Warm => "it is not cold there: 2 hours at most; FSIS".into(),
+        Why::Warm { still: true } => "it is not cold there: 2 hours at most; FSIS".into(),
+        Why::Warm { still: false } => "it stood where it is not cold: 2 hours at most; FSIS".into(),
         Why::Ingredient => "the earliest date of what went in".into(),
     }
 }

@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use chrono::{Days, Months, NaiveDate};
+use chrono::{DateTime, Days, Months, NaiveDate, TimeDelta, Utc};
 
 use crate::home::Home;
 use hobside::domain::batch::Batch;
@@ -22,6 +22,9 @@ pub struct Pot {
     journey: Vec<(NaiveDate, bool)>,
     /// It went into another pot that was cooked: whoever freezes that has its freezer time.
     cooked_in: bool,
+    /// How long it stood where it is not cold, in what it is in now, and the first day that is over by that.
+    out: TimeDelta,
+    over_on: Option<NaiveDate>,
 }
 
 /// Days in the fridge, days in it after a thaw, months in the freezer.
@@ -68,6 +71,10 @@ impl Pot {
         frozen.is_some_and(|at| self.journey[at..].iter().any(|(_, frozen)| !frozen))
     }
 
+    pub fn stood_out(&self) -> bool {
+        self.over_on.is_some()
+    }
+
     pub fn was_frozen_again(&self) -> bool {
         let thawed = (0..self.journey.len()).find(|&at| {
             !self.journey[at].1 && self.journey[..at].iter().any(|(_, frozen)| *frozen)
@@ -78,6 +85,23 @@ impl Pot {
     /// The last day on which it may be eaten, if it stays where it is now. `None`: it is frozen in a dish that has
     /// a time of its own there.
     fn due_on(&self) -> Option<NaiveDate> {
+        let due = self.due_in_the_cold();
+        due.into_iter().chain(self.over_on).min()
+    }
+
+    /// It stood where it is not cold from one moment to another: two hours in all, and not overnight (FSIS).
+    fn stand_out(
+        &mut self,
+        (since, on): (DateTime<Utc>, NaiveDate),
+        until: (DateTime<Utc>, NaiveDate),
+    ) {
+        self.out += until.0 - since;
+        if self.out > TimeDelta::hours(2) || until.1 > on {
+            self.over_on.get_or_insert(on);
+        }
+    }
+
+    fn due_in_the_cold(&self) -> Option<NaiveDate> {
         let is_frozen = |day: NaiveDate| {
             let mut so_far = self.journey.iter().filter(|(from, _)| *from <= day);
             so_far.next_back().is_some_and(|(_, frozen)| *frozen)
@@ -163,6 +187,21 @@ pub fn lots(home: &Home) -> HashMap<AccountId, Mixture> {
     };
     let entries = home.journal.iter().map(|(_, entry, _)| entry);
     let mut lots: HashMap<AccountId, Mixture> = HashMap::new();
+    // Since when those stand that are where it is not cold.
+    let mut out: HashMap<AccountId, (DateTime<Utc>, NaiveDate)> = HashMap::new();
+    let taken = |lots: &HashMap<AccountId, Mixture>,
+                 out: &HashMap<AccountId, (DateTime<Utc>, NaiveDate)>,
+                 from: &AccountId,
+                 until| {
+        let mut taken = lots[from].clone();
+        if let Some(since) = out.get(from) {
+            taken
+                .pots
+                .iter_mut()
+                .for_each(|pot| pot.stand_out(*since, until));
+        }
+        taken
+    };
     for entry in entries.filter(|entry| stands(entry)) {
         match (entry.kind, entry.from, entry.to) {
             (EntryKind::Batch, _, Account::Lot(pot)) => {
@@ -170,8 +209,11 @@ pub fn lots(home: &Home) -> HashMap<AccountId, Mixture> {
                 lots.insert(pot, opened(home, batch, pot));
             }
             (EntryKind::Move, Account::Lot(from), Account::Lot(to)) => {
-                let mut moved = lots[&from].clone();
                 let day = home.kitchen.day_of(entry.occurred_at);
+                let mut moved = taken(&lots, &out, &from, (entry.occurred_at, day));
+                if stands_in(home, to, PlaceKind::Counter) {
+                    out.insert(to, (entry.occurred_at, day));
+                }
                 let frozen = is_frozen(home, to);
                 moved.pots.iter_mut().for_each(|pot| pot.go(day, frozen));
                 lots.insert(to, moved);
@@ -180,8 +222,12 @@ pub fn lots(home: &Home) -> HashMap<AccountId, Mixture> {
                 let day = home.kitchen.day_of(entry.occurred_at);
                 let cooked = of_lot(home, pot).origin == Origin::Cooked;
                 let frozen = is_frozen(home, pot);
-                let mut added = lots[&from].clone();
+                let mut added = taken(&lots, &out, &from, (entry.occurred_at, day));
+                if stands_in(home, pot, PlaceKind::Counter) {
+                    out.entry(pot).or_insert((entry.occurred_at, day));
+                }
                 for one in &mut added.pots {
+                    one.out = TimeDelta::zero();
                     one.go(day, false);
                     if frozen {
                         one.go(day, true);
@@ -203,6 +249,13 @@ pub fn lots(home: &Home) -> HashMap<AccountId, Mixture> {
             _ => {}
         }
     }
+    // What stands there still is for the day.
+    for (lot, (_, on)) in &out {
+        let pots = lots.get_mut(lot).into_iter().flat_map(|it| &mut it.pots);
+        pots.for_each(|pot| {
+            pot.over_on.get_or_insert(*on);
+        });
+    }
     lots
 }
 
@@ -214,9 +267,13 @@ fn of_lot(home: &Home, lot: AccountId) -> &Batch {
 }
 
 fn is_frozen(home: &Home, lot: AccountId) -> bool {
+    stands_in(home, lot, PlaceKind::Freezer)
+}
+
+fn stands_in(home: &Home, lot: AccountId, kind: PlaceKind) -> bool {
     let place = of_lot(home, lot).lot(lot).and_then(|lot| lot.place);
     let place = place.and_then(|id| home.kitchen.place(id));
-    place.is_some_and(|place| place.kind() == PlaceKind::Freezer)
+    place.is_some_and(|place| place.kind() == kind)
 }
 
 /// A pot as it was cooked; what is only put together has none of its own.
@@ -233,6 +290,8 @@ fn opened(home: &Home, batch: &Batch, lot: AccountId) -> Mixture {
         rules: rules(&batch.name, home.kitchen.settings().guidance),
         journey,
         cooked_in: false,
+        out: TimeDelta::zero(),
+        over_on: None,
     };
     Mixture {
         pots: vec![pot],

@@ -15,7 +15,7 @@ use super::super::keeping::Kind;
 use super::super::keeping::kind::{
     has_word, is_raw_flesh, is_raw_mince, is_raw_poultry, is_vinegar, is_water,
 };
-use super::super::kitchen::{Kitchen, PlaceKind};
+use super::super::kitchen::Kitchen;
 use super::super::ledger::{Account, EntryKind};
 use super::super::mass::Mass;
 use super::super::origin::Origin;
@@ -34,8 +34,6 @@ const MOSTLY: f64 = 0.4;
 const STEEPED: [&str; 2] = ["marinade", "brine"];
 /// So long it lies in it.
 const STEEPED_DAYS: i64 = 5;
-/// So long food may stand where it is not cold.
-const OUT_HOURS: i64 = 2;
 /// Of more dishes at once nobody asks why.
 const DATED_MAX: usize = 6;
 /// After that, "why?" is about something else.
@@ -326,9 +324,10 @@ fn of_moves(draft: &Draft, answer: &MoveAnswer) -> Vec<Cautioned> {
             continue;
         };
         let batch = draft.kitchen.batch(*batch);
+        let thawed = was_thawed(draft, batch, lot);
         match draft.kitchen.is_frozen(lot) {
             _ if stood_out(draft, batch, lot) => found.push(about(batch, Caution::StoodOut)),
-            true if was_thawed(draft, batch, lot) => found.push(about(batch, Caution::Refreeze)),
+            true if thawed.is_some() => found.extend(thawed.map(|it| about(batch, it))),
             false if is_without_air(draft) => found.push(about(batch, Caution::LowOxygen)),
             _ => {}
         }
@@ -338,32 +337,27 @@ fn of_moves(draft: &Draft, answer: &MoveAnswer) -> Vec<Cautioned> {
 
 /// It comes into the cold from where it is not cold, after more than two hours.
 fn stood_out(draft: &Draft, batch: &Batch, lot: &Lot) -> bool {
-    let warm = |lot: &Lot| {
-        let place = lot.place.and_then(|id| draft.kitchen.place(id));
-        place.is_some_and(|place| place.kind() == PlaceKind::Counter)
-    };
+    let warm = |lot: &Lot| draft.kitchen.stands_warm(lot);
     let before = lot.came_from.and_then(|from| batch.lot(from));
-    let Some(before) = before.filter(|before| warm(before) && !warm(lot)) else {
-        return false;
-    };
-    let since = before.moves.iter().map(|moved| moved.occurred_at).min();
-    draft.occurred_at - since.unwrap_or(batch.made_at) > Duration::hours(OUT_HOURS)
+    let comes_in = before.is_some_and(|before| warm(before) && !warm(lot));
+    comes_in && draft.kitchen.stood_out(batch, lot)
 }
 
-/// Before it came here it stood unfrozen, and before that in a freezer.
-fn was_thawed(draft: &Draft, batch: &Batch, lot: &Lot) -> bool {
+/// Before it came here it stood unfrozen, and before that in a freezer: whether it was cold all the time.
+fn was_thawed(draft: &Draft, batch: &Batch, lot: &Lot) -> Option<Caution> {
     let before = |lot: &Lot| {
         let earlier = lot.came_from.filter(|from| *from < lot.id)?;
         batch.lot(earlier).cloned()
     };
-    let (mut at, mut thawed) = (before(lot), false);
+    let (mut at, mut thawed, mut warm) = (before(lot), false, false);
     while let Some(lot) = at {
         match draft.kitchen.is_frozen(&lot) {
-            true if thawed => return true,
-            true => return false,
+            true if warm => return Some(Caution::RefreezeWarm),
+            true => return thawed.then_some(Caution::Refreeze),
             false => thawed = true,
         }
+        warm |= draft.kitchen.stands_warm(&lot);
         at = before(&lot);
     }
-    false
+    None
 }

@@ -21,6 +21,8 @@ pub struct Stay {
     pub frozen: bool,
     /// Not cold at all: on a counter, in a cupboard.
     pub warm: bool,
+    /// Not cold for longer than food may stand so, with the times before.
+    pub too_long: bool,
     pub from: NaiveDate,
 }
 
@@ -57,8 +59,8 @@ pub enum Why {
     Frozen(Keeps),
     /// The earliest date of what went in.
     Ingredient,
-    /// It stands, or stood overnight, where it is not cold.
-    Warm,
+    /// It stands where it is not cold, or stood so overnight or for too long.
+    Warm { still: bool },
     /// As printed on its packet, or told otherwise; it holds as long as nobody has opened it.
     Told { opened: bool },
 }
@@ -107,16 +109,19 @@ pub fn use_by(made_on: NaiveDate, stays: &[Stay], allowed: &Allowed) -> Option<U
     UseBy::earliest([clock.reading(made_on), warm(stays, allowed)])
 }
 
-/// What is not cold is for that day: what has fridge days by a chart, and not by the household, which knows what it
-/// keeps in its cupboards.
+/// What is not cold is for that day, and what stood so for too long as well: what has fridge days by a chart, and not by
+/// the household, which knows what it keeps in its cupboards.
 fn warm(stays: &[Stay], allowed: &Allowed) -> Option<UseBy> {
     allowed.fridge.filter(|keeps| !keeps.is_set())?;
     let next = |at: usize| stays.get(at + 1).map(|next| next.from);
     let stood = stays.iter().enumerate().find(|(at, stay)| {
         let moved_on = next(*at).is_some_and(|next| next <= stay.from);
-        stay.warm && !moved_on
+        stay.warm && (stay.too_long || !moved_on)
     });
-    stood.map(|(_, stay)| UseBy::on(stay.from, stay.from, Why::Warm))
+    stood.map(|(at, stay)| {
+        let still = next(at).is_none();
+        UseBy::on(stay.from, stay.from, Why::Warm { still })
+    })
 }
 
 /// What is left of the fridge time.
@@ -238,6 +243,7 @@ mod tests {
         Stay {
             frozen: true,
             warm: false,
+            too_long: false,
             from,
         }
     }
@@ -246,6 +252,7 @@ mod tests {
         Stay {
             frozen: false,
             warm: false,
+            too_long: false,
             from,
         }
     }
@@ -329,6 +336,7 @@ mod tests {
         let soup = at_home(Kind::Soup, Region::UnitedStates);
         let warm = |from| Stay {
             warm: true,
+            too_long: false,
             ..thawed(from)
         };
         let made = day(10, 14);
@@ -369,6 +377,7 @@ mod tests {
                 stays.push(Stay {
                     frozen: is_frozen,
                     warm: false,
+                    too_long: false,
                     from: at,
                 });
             }
