@@ -11,6 +11,7 @@ use super::ids::{BatchId, ContainerId, PlaceId};
 use super::kitchen::{Kitchen, PlaceKind};
 use super::named::{Batches, Named};
 use super::resolve::{Resolved, Thing, Use, by_code, food_of, key};
+use crate::lang;
 use crate::lang::syntax::Words;
 
 /// The places that are meant, or the vessel.
@@ -56,7 +57,9 @@ impl Places {
         let vessel = vessel.filter(|_| ids.is_empty());
         let common =
             ["freezer", "frozen", "fridge", "thawed", "defrosted"].contains(&said.as_str());
-        let known = !ids.is_empty() || common || vessel.is_some();
+        // Of a place that nobody has told of, nothing stands there by the books.
+        let strange = lang::may_be_place(&said);
+        let known = !ids.is_empty() || common || vessel.is_some() || strange;
         known.then_some(Self {
             said,
             ids,

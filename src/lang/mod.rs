@@ -167,7 +167,7 @@ pub use in_context::{completed, goes_on, hands_on, of_plates, parted};
 pub use lexer::folded_words;
 pub use of_plates::{Like, OfPlates};
 pub use person::may_be_a_name;
-pub use place::{is_common_place, place_kind};
+pub use place::{is_common_place, may_be_place, place_kind};
 pub use syntax::*;
 pub use token::{Kind, Token};
 pub use vocabulary::{Sense, Vocabulary, singular};

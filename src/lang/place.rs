@@ -22,6 +22,16 @@ pub fn place_kind(name: &str) -> Option<&'static str> {
     (0..said.len()).find_map(kind).filter(|kind| *kind != ANY)
 }
 
+/// It ends as the name of a place does, whether the household has told of it or not: "cellar", "garage freezer".
+pub fn may_be_place(name: &str) -> bool {
+    let said = lex(name);
+    let ends = |at: usize| {
+        let longest = places().longest(&said[at..]);
+        longest.is_some_and(|(length, _)| at + length == said.len())
+    };
+    said.len() <= PLACE_WORDS_MAX && (0..said.len()).any(ends)
+}
+
 /// A place that every kitchen has, by its whole name: "freezer" and not "garage freezer".
 pub fn is_common_place(name: &str) -> bool {
     let said = lex(name);

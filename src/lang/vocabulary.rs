@@ -7,7 +7,7 @@ use std::borrow::Cow;
 
 use super::lexer::folded_words;
 use super::lexicon::is_food;
-use super::words::{fillers, joiners, selectors};
+use super::words::{fillers, joiners, places, selectors};
 use crate::foods::{Letters, WordMap, compared_words};
 
 /// What a word of the household names.
@@ -180,7 +180,12 @@ impl Vocabulary {
 
     /// How many words at the front name a place that food is taken from.
     pub fn place_in_front(&self, words: &[&str]) -> usize {
-        let common = usize::from(matches!(words.first(), Some(&("freezer" | "fridge"))));
+        let common = |word: &&&str| places().get(word).is_some();
+        let common = words
+            .iter()
+            .take(PLACE_WORDS_MAX)
+            .take_while(common)
+            .count();
         self.in_front(Sense::Place, words).max(common)
     }
 

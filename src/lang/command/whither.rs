@@ -4,7 +4,7 @@ use crate::lang::command::on_scale::is_plate;
 use crate::lang::command::spoken_of;
 use crate::lang::lexicon::is_food_word;
 use crate::lang::person::person;
-use crate::lang::place::is_place;
+use crate::lang::place::{is_place, place_kind};
 use crate::lang::syntax::{Destination, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -51,6 +51,16 @@ impl Places {
         let (rest, to) = match to {
             None if !verb.is_empty() && from.is_none() => strange_place(rest, verb),
             to => (rest, to),
+        };
+        // "freeze the chicken in the fridge": that is where it stands.
+        let colder = |to: &Words| match (verb, place_kind(&to.text)) {
+            ("freeze", Some("fridge" | "counter")) => true,
+            ("thaw", Some("freezer")) => true,
+            _ => false,
+        };
+        let (to, from) = match (to, from) {
+            (Some(place), None) if colder(&place) => (None, Some(place)),
+            places => places,
         };
         let (rest, vessel) = match vessel {
             // "into the glass jar, in the fridge"
