@@ -37,6 +37,7 @@ pub fn body<'a>(input: Tokens<'a>, dish: Tokens<'a>) -> NewBatch {
         many_lines: lines > 0,
         in_method: false,
         behind: false,
+        fresh: false,
         pieces_last: false,
         tares: Vec::new(),
     };
@@ -71,6 +72,8 @@ struct Body<'a> {
     in_method: bool,
     /// Something stands before this on its line.
     behind: bool,
+    /// A sentence or a line has just ended.
+    fresh: bool,
     /// The part before this told how many pieces it is.
     pieces_last: bool,
     /// What the empty pot weighed, said on its own.
@@ -81,6 +84,8 @@ impl<'a> Body<'a> {
     /// Read one part; gives the tokens after it.
     fn step(&mut self, input: Tokens<'a>) -> Tokens<'a> {
         let first = &input.slice[0];
+        let fresh = std::mem::replace(&mut self.fresh, false);
+        self.fresh = first.kind == Kind::Newline || first.is('.');
         if first.kind == Kind::Newline || first.is(';') {
             self.inline_part = None;
             self.behind = false;
@@ -94,6 +99,9 @@ impl<'a> Body<'a> {
             return input.take_one();
         }
         if let Some(rest) = self.pieces(input).or_else(|| self.weighing(input)) {
+            return rest;
+        }
+        if fresh && let Some(rest) = self.whole(input) {
             return rest;
         }
         if let Some(rest) = self.raw(input) {
@@ -169,6 +177,29 @@ impl<'a> Body<'a> {
         self.batch.pieces = Some(counted.pieces);
         self.batch.weighings.extend(counted.weighing);
         self.pieces_last = true;
+        Some(input.after(end))
+    }
+
+    /// "300 carrots, 1500 water. 2300 g": what stands alone behind all that went in is what came out.
+    fn whole(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
+        let end = part_end(input);
+        let part = input.range(0, end).trimmed();
+        let (rest, grams) = amount::grams(part).ok()?;
+        let lines = self.batch.lines.iter();
+        let went_in = lines.filter_map(|line| match &line.content {
+            LineContent::Ingredient { amount, .. } => match amount {
+                Some(Amount::Mass(grams) | Amount::Bare(grams)) => Some(*grams),
+                _ => None,
+            },
+            LineContent::Unclear(_) => None,
+        });
+        let most = went_in.fold(0.0, f64::max);
+        let last = rest.trimmed().is_empty() && !input.after(end).has_number();
+        let likely = most > 0.0 && grams * 2.0 >= most && self.batch.weighings.is_empty();
+        if !last || !likely {
+            return None;
+        }
+        self.batch.weighings.push(Weighing::net(grams, part.span()));
         Some(input.after(end))
     }
 

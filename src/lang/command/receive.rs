@@ -2,7 +2,7 @@
 //! 3 Dec", "there was already 700 chilli in the freezer".
 //!
 //! ```text
-//! receive := lead [place ":"] items { told } | items [place] "already" { told } | heavy items place
+//! receive := lead [place ":"] items { told } | "we have" items place { told } | items [place] "already" { told } | heavy items place
 //! told    := ["in" | ","] ["the"] place ["," kind] | "use by" day | "made" day
 //! lead    := phrase of data/received.txt
 //! kind    := ["a" | "like a" | "its a"] ("fridge" | "freezer" | "counter") | "not cold"
@@ -24,6 +24,8 @@ use crate::lang::words::received;
 
 /// Without a verb so much is no plate: nobody eats a bag.
 const HEAVY_GRAMS: f64 = 350.0;
+/// A smaller bare number may count something.
+const WEIGHED_GRAMS: f64 = 50.0;
 /// Nobody puts two eggs into the books; more is a weight.
 const COUNTED: std::ops::RangeInclusive<f64> = 3.0..=60.0;
 /// "in the big chest freezer".
@@ -56,6 +58,11 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         .longest(input.slice)
         .filter(|(_, key)| leads(key))
         .or_else(|| given(input));
+    // "we have 300 ham in the fridge": it stands here, whoever bought it.
+    let stands = received()
+        .longest_of(input.slice, "stands")
+        .filter(|_| led.is_none() && !shopped);
+    let input = input.after(stands.unwrap_or(0)).without_lead();
     let (body, from) = match led {
         Some((length, "bought")) => (input.after(length).without_lead(), Some(Received::Bought)),
         Some((length, _)) => (input.after(length).without_lead(), Some(Received::Before)),
@@ -86,6 +93,15 @@ fn receive(input: Tokens<'_>) -> Option<Receive> {
         // "already had 150 dal" is eaten.
         Some(Received::Before) if told.place.is_none() => return None,
         Some(from) => from,
+        None if stands.is_some() => {
+            let weighed = |item: &Item| match item.amount {
+                Amount::Mass(_) => true,
+                Amount::Bare(grams) => grams >= WEIGHED_GRAMS && !is_counted(item),
+                _ => false,
+            };
+            let told = told.place.is_some() && is_of_the_shop(&items, input);
+            (told && items.iter().all(weighed)).then_some(Received::Before)?
+        }
         None if told.place.is_some()
             && items.iter().all(|item| is_heavy(item) || is_counted(item))
             && is_of_the_shop(&items, input) =>

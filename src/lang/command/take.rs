@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! take  := [who] "took" [some] dish { "and" dish } ["from" place] { tail }
+//!        | [who] "helped myself to" dish { tail }
 //!        | [who] "ate" [some] dish ["from" place] { tail }, one of the tails "not weighed"
 //!        | "unweighed" dish | dish "unweighed"
 //! tail  := "not weighed" | day | meal | idle
@@ -40,9 +41,10 @@ fn taken(body: Tokens<'_>) -> Option<Taking> {
         rest = idle(rest.after(length));
     }
     let (length, verb) = takings().longest(rest.slice)?;
-    let ate = match verb {
-        "took" => false,
-        "ate" => true,
+    let (ate, helped) = match verb {
+        "took" => (false, false),
+        "helped" => (false, true),
+        "ate" => (true, false),
         _ => return None,
     };
     let rest = rest.after(length);
@@ -50,7 +52,7 @@ fn taken(body: Tokens<'_>) -> Option<Taking> {
     let (rest, dishes, place) = dishes(rest)?;
     let tail = tail(rest)?;
     // "had some dal" is a plate whose grams are asked for, "took dal" may be told of anything.
-    let holds = tail.unweighed || !ate && amount.is_some();
+    let holds = tail.unweighed || helped || !ate && amount.is_some();
     holds.then(|| Taking {
         dishes,
         place,
@@ -80,9 +82,8 @@ fn marked(body: Tokens<'_>) -> Option<Taking> {
 }
 
 fn is_verb(input: Tokens<'_>, at: usize) -> bool {
-    takings()
-        .longest_of(input.after(at).slice, "took")
-        .is_some()
+    let says = |key| takings().longest_of(input.after(at).slice, key).is_some();
+    says("took") || says("helped")
 }
 
 fn idle(input: Tokens<'_>) -> Tokens<'_> {
