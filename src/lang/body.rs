@@ -4,6 +4,7 @@
 use nom::Err;
 
 use super::amount::{self, Of, is_packed, may_begin};
+use super::came_out;
 use super::clause::{clause, leads, leads_by_heat, made, part_end, place};
 use super::command::{pour_off, prep};
 use super::item;
@@ -183,23 +184,9 @@ impl<'a> Body<'a> {
     /// "300 carrots, 1500 water. 2300 g": what stands alone behind all that went in is what came out.
     fn whole(&mut self, input: Tokens<'a>) -> Option<Tokens<'a>> {
         let end = part_end(input);
-        let part = input.range(0, end).trimmed();
-        let (rest, grams) = amount::grams(part).ok()?;
-        let lines = self.batch.lines.iter();
-        let went_in = lines.filter_map(|line| match &line.content {
-            LineContent::Ingredient { amount, .. } => match amount {
-                Some(Amount::Mass(grams) | Amount::Bare(grams)) => Some(*grams),
-                _ => None,
-            },
-            LineContent::Unclear(_) => None,
-        });
-        let most = went_in.fold(0.0, f64::max);
-        let last = rest.trimmed().is_empty() && !input.after(end).has_number();
-        let likely = most > 0.0 && grams * 2.0 >= most && self.batch.weighings.is_empty();
-        if !last || !likely {
-            return None;
-        }
-        self.batch.weighings.push(Weighing::net(grams, part.span()));
+        let last = !input.after(end).has_number() && self.batch.weighings.is_empty();
+        let out = came_out::weighing(input.range(0, end).trimmed(), &self.batch.lines);
+        self.batch.weighings.push(out.filter(|_| last)?);
         Some(input.after(end))
     }
 

@@ -60,6 +60,7 @@ mod bags;
 mod body;
 mod by_piece;
 mod by_weight;
+mod came_out;
 mod carried;
 mod clause;
 mod clock;

@@ -14,6 +14,21 @@ pub enum Outcome {
     Ignored,
 }
 
+impl Outcome {
+    pub fn of(recorded: bool, answers: &[Answer]) -> Self {
+        let asks = |answer: &Answer| matches!(answer, Answer::Ask(_));
+        let refuses = |answer: &Answer| matches!(answer, Answer::Problem(_));
+        match answers {
+            _ if recorded => Self::Recorded,
+            // What is only kept in mind is not talked about.
+            [] => Self::Ignored,
+            answers if answers.iter().any(asks) => Self::Asked,
+            answers if answers.iter().any(refuses) => Self::Refused,
+            _ => Self::Answered,
+        }
+    }
+}
+
 /// What an answer takes the place of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Replaced {

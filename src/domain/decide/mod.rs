@@ -404,10 +404,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
     if let Some(asking) = done.asks.into_iter().next() {
         answers.push(Answer::Ask(question::put(&mut draft, asking)));
     }
-    let ask = |answer: &Answer| matches!(answer, Answer::Ask(_));
-    let asked = answers.iter().any(ask);
-    let problem = |answer: &Answer| matches!(answer, Answer::Problem(_));
-    let refused = answers.iter().any(problem);
+    let outcome = Outcome::of(booked || draft.deletes.is_some(), &answers);
     let replaces = match answers.as_slice() {
         [Answer::Portion(_)] if booked => portion::grown(&draft).map(Replaced::AnswerTo),
         _ => None,
@@ -416,14 +413,7 @@ fn conclude(mut draft: Draft, mut done: Done) -> Decision {
         answers.extend(question::remind(&mut draft));
     }
     Decision {
-        outcome: match (booked || draft.deletes.is_some(), asked, refused) {
-            (true, ..) => Outcome::Recorded,
-            (_, true, _) => Outcome::Asked,
-            (_, _, true) => Outcome::Refused,
-            // What is only kept in mind is not talked about.
-            _ if answers.is_empty() => Outcome::Ignored,
-            _ => Outcome::Answered,
-        },
+        outcome,
         credit: draft.credit,
         replaces,
         changes: draft.changes,
