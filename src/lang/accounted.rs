@@ -16,7 +16,9 @@ use super::number::number;
 use super::of_others;
 use super::person::person;
 use super::rank::SCALE_GRAMS_MIN;
-use super::syntax::{Amount, Command, ErrorKind, Fix, Item, Portion, Reading, Share, SharePart};
+use super::syntax::{
+    Amount, Command, ErrorKind, Fix, Item, Portion, Reading, Reason, Share, SharePart,
+};
 use super::token::Token;
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
@@ -33,8 +35,12 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
     if !reading.is_certain() || reading.commands.is_empty() {
         return;
     }
-    let words =
-        left_out(&reading.commands, body).or_else(|| figures::passed_over(&reading.commands, body));
+    // "honey 418 before, 400 after, we all had the same": it was all one jar's.
+    let jar = |it: &Reason| matches!(it, Reason::JarShows(_));
+    let same = |it: &Tokens<'_>| at_table().longest_of(it.slice, "same") == Some(it.len());
+    let of_a_jar = reading.reasons.iter().any(jar);
+    let left_out = left_out(&reading.commands, body).filter(|it| !(of_a_jar && same(it)));
+    let words = left_out.or_else(|| figures::passed_over(&reading.commands, body));
     if let Some(words) = words {
         let error = words.error(ErrorKind::LeftOver(words.words().text));
         reading.refute(error, LEFT_OUT);

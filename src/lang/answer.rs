@@ -11,6 +11,7 @@ use super::command;
 use super::item;
 use super::lexer::lex;
 use super::name;
+use super::person::person;
 use super::place;
 use super::segment;
 use super::sheet_lines;
@@ -37,6 +38,20 @@ pub fn amount(text: &str, vocabulary: &Vocabulary) -> Option<Amount> {
         let plain = segment::without_fillers(input.trimmed());
         let plain = segment::without_fillers(aside::without_leads(plain));
         alone(plain).or_else(|| alone(without_frame(input, |rest| alone(rest).is_some())?))
+    })
+}
+
+/// The one person named beside the sender, where nothing else is said: "me and Tom", "with Ana".
+pub fn companion(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
+    const BESIDE: [&str; 11] = [
+        "me", "i", "and", "n", "with", "just", "for", "its", "myself", "us", "",
+    ];
+    lexed(text, vocabulary, |input| {
+        let beside = |token: &Token| BESIDE.contains(&token.norm()) && !token.is_numeric();
+        let from = input.find(|token| !beside(token))?;
+        let (length, who) = person(input.after(from))?;
+        let rest = input.after(from + length);
+        rest.slice.iter().all(beside).then_some(who)
     })
 }
 

@@ -4,7 +4,7 @@ use super::answer::lexed;
 use super::elided::{self, Completion, Known};
 use super::lexer::folded_words;
 use super::of_plates::{self, OfPlates};
-use super::syntax::{Eater, Item, Part};
+use super::syntax::{Eater, Item, Part, Words};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 use super::{Parsed, address, composed, gist, read, readable, tokens};
@@ -48,6 +48,11 @@ pub fn hands_on(text: &str) -> bool {
 /// As much as somebody else, beside what is on the plate, or only begun: what the plates must tell.
 pub fn of_plates(text: &str, vocabulary: &Vocabulary) -> Option<OfPlates> {
     lexed(text, vocabulary, of_plates::read)
+}
+
+/// What was eaten out of a pot, if nothing is said of what.
+pub fn of_what(text: &str, vocabulary: &Vocabulary) -> Option<Words> {
+    lexed(text, vocabulary, super::of_what::read)
 }
 
 /// Whether it goes on with a pot that is being filled, by its own words: "and 2 onions".

@@ -19,7 +19,7 @@
 use super::amount::{GRAMS_MAX, tidy};
 use super::numeral::Numeral;
 use super::token::{Kind, Token};
-use super::words::{at_scale, containers, number_words, operators, units};
+use super::words::{at_scale, containers, explained, number_words, operators, units};
 
 /// So far a sum may be from what it is said to come to: a scale shows whole grams.
 const ROUNDED_GRAMS: f64 = 0.51;
@@ -29,6 +29,8 @@ const GRAM: &str = "mass 1";
 
 /// "which is", "so that's": no result is led up to by more.
 const RESULT_WORDS_MAX: usize = 4;
+/// ", all in my belly"
+const TAIL_TOKENS_MAX: usize = 5;
 
 /// Put one number in the place of each sum that can be reckoned.
 pub fn reckon(tokens: &mut Vec<Token>) {
@@ -54,8 +56,9 @@ pub fn reckon(tokens: &mut Vec<Token>) {
         }
         at += 1;
     }
-    if let Some((at, result)) = aloud(tokens) {
-        tokens.truncate(at);
+    let told = tokens.len() - tail(tokens);
+    if let Some((at, result)) = aloud(&tokens[..told]) {
+        tokens.drain(at..told);
         if let Some((from, to)) = of_one_thing(tokens) {
             tokens[from].span.end = tokens[to - 1].span.end;
             tokens[from].kind = Kind::Number(Numeral::plain(result));
@@ -136,6 +139,16 @@ fn same_vessel(tokens: &[Token]) -> Option<usize> {
     let numbers = (0..end).filter(|&at| numeric(at)).count();
     let comma = usize::from(tokens[end - 1].is(','));
     (differences > 0 && numbers == 2 * differences).then_some(end - comma)
+}
+
+/// ", eaten": how many tokens at the end say nothing but that somebody ate it.
+fn tail(tokens: &[Token]) -> usize {
+    let eaten = |at: &usize| {
+        let length = explained().longest_of(&tokens[at + 1..], "eats");
+        tokens[*at].is(',') && length == Some(tokens.len() - at - 1)
+    };
+    let at = (0..tokens.len()).rev().take(TAIL_TOKENS_MAX).find(eaten);
+    at.map_or(0, |at| tokens.len() - at)
 }
 
 /// Where what the numbers before it come to is said at the end, and how much that is.

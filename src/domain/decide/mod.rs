@@ -252,6 +252,7 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     }
     completed::completed(kitchen, input, &decision)
         .or_else(|| of_plates::told(kitchen, input, &decision))
+        .or_else(|| overheard::of_what(kitchen, input, &decision))
         .unwrap_or(decision)
 }
 

@@ -14,10 +14,10 @@ use super::super::prep::problem::PrepProblem;
 use super::super::problem::{Problem, ProblemKind};
 use super::{
     Asking, Decision, Done, Input, OnProblem, Outcome, Stop, carry_out, conclude, find, refuse,
-    remark, which,
+    remark, stopped, which,
 };
-use crate::lang::Parsed;
 use crate::lang::syntax::{Amount, Command, Cookbook, Figure, Fix, Reading, Reason};
+use crate::lang::{self, Parsed};
 
 /// How long after a booking of somebody else "same for me" means it.
 const OF_OTHERS_MINUTES: i64 = 10;
@@ -317,6 +317,24 @@ pub fn odd_number(said: &str, reading: &Reading, problem: Problem) -> Result<Ask
         options: Vec::new(),
         pointed: None,
     })
+}
+
+/// "had 150 out of the pot", where nothing tells of what: it is asked.
+pub fn of_what(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option<Decision> {
+    if without.outcome != Outcome::Ignored {
+        return None;
+    }
+    let words = lang::of_what(&input.text, &kitchen.vocabulary())?.text;
+    let text = words.clone();
+    let asking = Asking {
+        about: About::HowMuch,
+        words,
+        problem: Some(ProblemKind::LeftOver { text }),
+        options: Vec::new(),
+        pointed: None,
+    };
+    let draft = Draft::new(kitchen, input);
+    Some(stopped(draft, Stop::Ask(Box::new(asking))))
 }
 
 /// Digits and marks that may be any of several numbers, and not one that is no mass.

@@ -80,6 +80,10 @@ fn told_apart(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Opti
         let at = question.offered().position(|option| option.label == kind);
         return at.map(|at| at as u32 + 1);
     }
+    if question.about == About::Who.word() {
+        let who = lang::answer::companion(&input.text, &kitchen.vocabulary())?;
+        return by_name(question, &who.text);
+    }
     let asks = [About::WhichBatch, About::WhichFood, About::HowMuch];
     if !asks.iter().any(|about| about.word() == question.about) {
         return None;
@@ -97,6 +101,13 @@ fn told_apart(kitchen: &Kitchen, input: &Input, question: &OpenQuestion) -> Opti
         return question.offered().position(all).map(|at| at as u32 + 1);
     }
     by_label(question, &words.text).or_else(|| by_batch(kitchen, input, question, &words.text))
+}
+
+/// The option that is one person.
+fn by_name(question: &OpenQuestion, name: &str) -> Option<u32> {
+    let called = |option: &Choice| option.label.eq_ignore_ascii_case(name);
+    let at = question.offered().position(called)?;
+    Some(at as u32 + 1)
 }
 
 fn is_all(words: &str) -> bool {

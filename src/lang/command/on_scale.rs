@@ -13,7 +13,9 @@ use crate::lang::scale::{Food, Group, Talk, Vessel};
 use crate::lang::syntax::{
     Command, ErrorKind, Portion, ScaleReading, Weighed, WeighedOf, Weighing,
 };
-use crate::lang::words::{containers, pots};
+use crate::lang::token::Token;
+use crate::lang::tokens::Tokens;
+use crate::lang::words::{at_scale, containers, pots};
 
 /// Marks of a reading that goes with one before it.
 const FOLLOWS: [&str; 5] = ["now", "after", "down", "up", "with"];
@@ -213,6 +215,18 @@ pub fn counted(group: &Group) -> Option<Weighed> {
             ..Weighing::net(group.grams, group.span.clone())
         },
     })
+}
+
+/// "140 dal, recount parsnips 480": what was told before is no count.
+pub fn goes_on_to_count(body: Tokens<'_>) -> bool {
+    let weighs = |tokens: &[Token]| tokens.iter().any(Token::is_numeric);
+    let begins = |at: &usize| {
+        let before = &body.slice[at - 1];
+        let recount = at_scale().longest_of(body.after(*at).slice, "recount");
+        recount.is_some() && before.norm().is_empty() && !before.is_numeric()
+    };
+    let mut within = 1..body.len();
+    within.any(|at| begins(&at) && weighs(&body.slice[..at]) && weighs(&body.slice[at..]))
 }
 
 /// The vessel of a group: the one that is known, if "with the jar" tells of it again.

@@ -13,7 +13,7 @@
 //! The mode is decided before a gram is read. What cannot be (a total that falls, a jar that gains, an end
 //! below the tare) is a doubt, and what it would mean is kept beside it.
 
-use crate::lang::command::on_scale::{counted, is_plate, single};
+use crate::lang::command::on_scale::{counted, goes_on_to_count, is_plate, single};
 use crate::lang::command::scale_owner::owner;
 use crate::lang::command::share::divided;
 use crate::lang::command::{kept_in, on_top, plate};
@@ -96,7 +96,8 @@ pub fn read(input: Tokens<'_>) -> Option<Said> {
     }
     let mut said = shape(&talk, &portion)?;
     let whose = portion.who.is_some() || portion.day.is_some() || party.is_some();
-    if whose && !matches!(said.command, Command::Portion(_)) {
+    let counts = matches!(said.command, Command::Count { .. });
+    if whose && !matches!(said.command, Command::Portion(_)) || counts && goes_on_to_count(body) {
         return None;
     }
     if let (Command::Portion(portion), Some(party)) = (&mut said.command, party) {

@@ -87,6 +87,29 @@ pub fn not_there(draft: &Draft, said: &Said, at: usize, id: BatchId) -> Stop {
     }
 }
 
+/// Less than the vessel that was told weighs empty: it may have been weighed without it.
+pub fn without_vessel(said: &Said, at: usize, stop: Stop) -> Stop {
+    let Stop::Problem(problem) = &stop else {
+        return stop;
+    };
+    let ProblemKind::BelowTare { gross, .. } = &problem.kind else {
+        return stop;
+    };
+    let mut bare = said.items.clone();
+    bare[at].weighing = Weighing::net(gross.grams(), 0..0);
+    let options = vec![Choice {
+        label: format!("{} g without it", gross.rounded_grams()),
+        says: said.with(bare, true).to_string(),
+    }];
+    let words = &said.items[at].name.text;
+    find::ask(
+        About::WhichWeighing,
+        words,
+        Some(problem.kind.clone()),
+        options,
+    )
+}
+
 /// Food does not grow: somebody may have put more in.
 pub fn topped_up(draft: &Draft, id: BatchId, more: Mass) -> Choice {
     let topped_up = Command::TopUp(TopUp {

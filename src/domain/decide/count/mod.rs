@@ -256,7 +256,8 @@ fn counted_one(draft: &Draft, said: &Said, at: usize, anyway: bool) -> Result<Co
         false => match in_pieces(draft, batch, item) {
             Some(mass) => weigh::Reading::of(mass),
             None if anyway => weigh::net(draft, &item.weighing)?,
-            None => vessel::reading(draft, batch, &standing, &item.weighing)?,
+            None => vessel::reading(draft, batch, &standing, &item.weighing)
+                .map_err(|stop| ask::without_vessel(said, at, stop))?,
         },
     };
     let lots = match place {

@@ -14,16 +14,22 @@ pub fn eaten_when(body: Tokens<'_>, excused: bool) -> Option<Fix> {
     let length = said("that", rest).filter(|_| had && rest.norm(0) != "mine")?;
     let (on, at, rest) = when(rest.after(length));
     let rest = without_closing(rest.trimmed_front());
-    // "not today", of which "today" may be left out already as what closes a message
-    let other = rest.after(1);
-    let denied = rest.norm(0) == "not"
-        && (other.is_empty() || day(other).is_ok_and(|(end, _)| end.is_empty()));
+    let denied = rest.norm(0) == "not" && without_denied_day(rest).is_empty();
     let told = (excused && rest.is_empty() || denied) && (on.is_some() || at.is_some());
     told.then_some(Fix::When {
         day: on,
         meal: at,
         of: Of::Last,
     })
+}
+
+/// What follows "not today", of which "today" may be left out already as what closes a message.
+pub fn without_denied_day(rest: Tokens<'_>) -> Tokens<'_> {
+    let other = rest.after(1);
+    match (rest.norm(0), when(other)) {
+        ("not", (day, meal, end)) if other.is_empty() || day.is_some() || meal.is_some() => end,
+        _ => rest,
+    }
 }
 
 /// "it was Thursday": whatever the talk is of was then; a plate is "that", or has its meal told.

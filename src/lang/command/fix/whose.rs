@@ -1,6 +1,6 @@
 //! Whose plate it was, how it was shared, and when it was eaten.
 
-use super::day_of::{eaten_when, is_of_the_talk, when};
+use super::day_of::{eaten_when, is_of_the_talk, when, without_denied_day};
 use super::divided::{divided, each_a_part, so_many_of_us, split};
 use super::{
     after, before, is_possessive, known_name, owning, said, whole_of, without_closing,
@@ -65,6 +65,7 @@ fn told(body: Tokens<'_>) -> Option<Fix> {
     let today =
         body.norm(0) == "its" && !rest.slice.iter().any(|token| token.norm().ends_with('s'));
     let (day, meal, rest) = when(rest);
+    let rest = without_denied_day(rest.trimmed_front());
     if today && meal.is_none() {
         return None;
     }

@@ -6,8 +6,7 @@ use super::party::{self, Before, Role, Said, Who};
 use super::relation::relation;
 use super::size::Size;
 use super::ways::ways;
-use super::when::{denied_day, when};
-use crate::lang::amount::grams;
+use super::when::{denied_amount, denied_day, when};
 use crate::lang::item::tricky_length;
 use crate::lang::name::Familiarity;
 use crate::lang::number::number;
@@ -90,8 +89,9 @@ pub fn marks(input: Tokens<'_>, freely: bool) -> Option<Marks> {
         let idle = without_fillers(input.range(from, at).trimmed()).is_empty();
         before.open = out.is_open() || !idle;
         let begins = idle || input.range(from, at).last().is_none_or(parts);
-        let Some((length, mark)) =
-            mark(rest, begins, &mut before).or_else(|| out.now(rest).filter(|_| !idle))
+        let Some((length, mark)) = mark(rest, begins, &mut before)
+            .or_else(|| out.now(rest).filter(|_| !idle))
+            .or_else(|| out.shared(rest).filter(|_| idle))
         else {
             at += 1;
             continue;
@@ -138,6 +138,15 @@ impl Marks {
         let dated = |mark: &Mark| matches!(mark, Mark::When(Some(_), _));
         let now = rest.norm(0) == "now" && rest.get(1).is_none_or(parts);
         (now && self.all.iter().any(dated)).then_some((1, Mark::When(Some(Day::Today), None)))
+    }
+
+    /// "for me and Ana to share", "the other half Ana and Tom share"
+    fn shared(&self, rest: Tokens<'_>) -> Option<(usize, Mark)> {
+        let to = usize::from(rest.norm(0) == "to");
+        let ends = rest.get(to + 1).is_none_or(parts);
+        let several = |said: &Said| said.who.one().is_none();
+        let told = matches!(self.all.last(), Some(Mark::Who(said)) if several(said));
+        (rest.norm(to) == "share" && ends && told).then_some((to + 1, Mark::Split(None)))
     }
 
     /// Whether the last amount or name belongs to nobody yet.
@@ -362,15 +371,6 @@ fn mark(rest: Tokens<'_>, begins: bool, before: &mut Before) -> Option<(usize, M
         }
     }
     party::said(rest, before).map(|(length, said)| (length, Mark::Who(said)))
-}
-
-/// "not 220": what it was instead is told beside it.
-fn denied_amount(rest: Tokens<'_>) -> Option<usize> {
-    let (behind, _) = grams(rest.after(1))
-        .ok()
-        .filter(|_| rest.norm(0) == "not")?;
-    let ends = behind.first().is_none_or(parts);
-    ends.then_some(rest.len() - behind.len())
 }
 
 /// "split peas"

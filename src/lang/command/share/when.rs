@@ -8,6 +8,7 @@
 
 use super::mark::{Mark, parts};
 use super::party::{self, Before};
+use crate::lang::amount::grams;
 use crate::lang::date::{clock, day, meal};
 use crate::lang::syntax::MealName;
 use crate::lang::token::Kind;
@@ -84,4 +85,13 @@ pub fn denied_day(rest: Tokens<'_>) -> Option<usize> {
     ));
     let next = next.after(usize::from(next.norm(0) == "but"));
     (rest.norm(0) == "not" && day(next).is_ok()).then_some(rest.len() - after.len())
+}
+
+/// "not 220": what it was instead is told beside it.
+pub fn denied_amount(rest: Tokens<'_>) -> Option<usize> {
+    let (behind, _) = grams(rest.after(1))
+        .ok()
+        .filter(|_| rest.norm(0) == "not")?;
+    let ends = behind.first().is_none_or(parts);
+    ends.then_some(rest.len() - behind.len())
 }
