@@ -53,10 +53,11 @@ impl Places {
             to => (rest, to),
         };
         // "freeze the chicken in the fridge": that is where it stands.
-        let colder = |to: &Words| match (verb, place_kind(&to.text)) {
-            ("freeze", Some("fridge" | "counter")) => true,
-            ("thaw", Some("freezer")) => true,
-            _ => false,
+        let colder = |to: &Words| {
+            matches!(
+                (verb, place_kind(&to.text)),
+                ("freeze", Some("fridge" | "counter")) | ("thaw", Some("freezer"))
+            )
         };
         let (to, from) = match (to, from) {
             (Some(place), None) if colder(&place) => (None, Some(place)),
