@@ -306,11 +306,11 @@ impl Kitchen {
 /// So long in all may food stand where it is not cold (the two-hour rule of FSIS; FSANZ adds the times up).
 const OUT_MOST: TimeDelta = TimeDelta::hours(2);
 
-/// When a lot came to stand where it is. A pot is on the stove until it is weighed, and if it never is, nobody knows.
+/// When a lot came to stand where it is. A pot is on the stove until it is weighed, if it ever is.
 fn came_at(batch: &Batch, lot: &Lot) -> Option<DateTime<Utc>> {
     let cooked = batch.origin == Origin::Cooked && !batch.raw;
     match lot.came_from {
-        None if cooked => batch.weighed_at(),
+        None if cooked => batch.weighed_at().or_else(|| lot.opened_at()),
         _ => lot.opened_at(),
     }
 }

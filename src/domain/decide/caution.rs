@@ -324,6 +324,8 @@ fn of_moves(draft: &Draft, answer: &MoveAnswer) -> Vec<Cautioned> {
             continue;
         };
         let batch = draft.kitchen.batch(*batch);
+        // As it stands now, with what was moved there.
+        let lot = batch.lot(lot.id).unwrap_or(lot);
         let thawed = was_thawed(draft, batch, lot);
         match draft.kitchen.is_frozen(lot) {
             _ if stood_out(draft, batch, lot) => found.push(about(batch, Caution::StoodOut)),

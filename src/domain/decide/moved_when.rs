@@ -4,11 +4,13 @@
 use chrono::{Datelike, Days, Duration, NaiveDate};
 
 use super::super::answer::About;
+use super::super::batch::Lot;
 use super::super::draft::Draft;
+use super::super::ids::BatchId;
 use super::super::kitchen::Choice;
 use super::super::problem::ProblemKind;
 use super::{Stop, find};
-use crate::lang::syntax::{Command, Day, Move};
+use crate::lang::syntax::{Amount, Command, Day, Item, Move};
 
 const WEEK_DAYS: u64 = 7;
 
@@ -27,6 +29,19 @@ pub fn told(draft: &mut Draft, moved: &Move) -> Result<(), Stop> {
     }
     draft.occurred_at = draft.input.said_at - Duration::days((today - day).num_days());
     Ok(())
+}
+
+/// All of it, told late, of what was counted since: what stands there now is not what was put elsewhere then.
+pub fn none_counted_since(draft: &Draft, item: &Item, lots: &[(BatchId, Lot)]) -> Result<(), Stop> {
+    let all = matches!(item.amount, Amount::Share(_));
+    let counted = draft.counted_since(lots.iter().map(|(_, lot)| lot));
+    let Some((id, _)) = lots.first().filter(|_| all && counted) else {
+        return Ok(());
+    };
+    let name = draft.kitchen.batch(*id).name.clone();
+    let held = lots.iter().map(|(_, lot)| lot.balance).sum();
+    let kind = ProblemKind::CountedSince { name, held };
+    Err(Stop::Problem(kind.at(item.span.clone())))
 }
 
 /// The only day of last week on which it can have been; of several it is asked.

@@ -189,12 +189,7 @@ pub fn put_one(
         let made = draft.kitchen.batch(*id).made_on;
         return Err(problem(ProblemKind::BeforeMade { name, made }));
     }
-    if matches!(item.amount, Amount::Share(_))
-        && draft.counted_since(lots.iter().map(|(_, lot)| lot))
-    {
-        let held = there;
-        return Err(problem(ProblemKind::CountedSince { name, held }));
-    }
+    moved_when::none_counted_since(draft, item, &lots)?;
     let only_packed = moved.packed && place.is_none() && into.is_none();
     if only_packed && moved.parts_grams.is_empty() {
         done.batches.extend(lots.iter().map(|(id, _)| *id));
