@@ -12,6 +12,13 @@ use hobside::store::Store;
 /// Zebedee is Tom in the transcripts: nothing else begins like that.
 pub const PEOPLE: [&str; 3] = ["Robin", "Ana", "Zebedee"];
 
+/// Whoever is deleted says nothing more: that is for the tests to say.
+fn deletes(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let words = ["delete", "forget me", "erase", "wipe"];
+    words.iter().any(|word| text.contains(word))
+}
+
 fn renamed(text: &str) -> String {
     let mut parts = text.split("Tom");
     let mut out = parts.next().unwrap_or_default().to_owned();
@@ -45,7 +52,11 @@ impl Play {
             service: Service::new(store, Door::Open { zone }),
             now: Utc.with_ymd_and_hms(2026, 10, 14, 17, 0, 0).unwrap(),
             group: group.to_owned(),
-            texts: texts().iter().map(|text| renamed(text)).collect(),
+            texts: texts()
+                .iter()
+                .filter(|text| !deletes(text))
+                .map(|text| renamed(text))
+                .collect(),
             said: Vec::new(),
             chance: Chance(seed),
             run: seed,

@@ -19,7 +19,7 @@ use crate::lang::person::person;
 use crate::lang::syntax::{Aim, Command, Finder, FinderLimit, FinderPart, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
-use crate::lang::words::finder;
+use crate::lang::words::{finder, verbs};
 
 /// A name of more words is a sentence.
 const NAME_WORDS_MAX: usize = 5;
@@ -29,6 +29,10 @@ const FOR_WHOM_MAX: usize = 4;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
+    // "batch soup, 500 g carrots, 5 g salt" asks for nothing.
+    if verbs().longest_of(body.slice, "batch").is_some() {
+        return input.no();
+    }
     let marks = body
         .slice
         .iter()

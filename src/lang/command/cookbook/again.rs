@@ -90,7 +90,9 @@ fn same_of(rest: Tokens<'_>) -> (Tokens<'_>, bool) {
 fn unknown(said: Tokens<'_>) -> Option<(Words, Tokens<'_>)> {
     let most = said.len().min(NAME_WORDS_MAX);
     let at = (1..=most).find(|at| phrase("again", said.after(*at)).is_some())?;
-    Some((name(said.range(0, at))?, said.after(at)))
+    // "seconds, same again" is of a plate.
+    let dish = name(said.range(0, at)).filter(|_| said.norm(at - 1) != "same")?;
+    Some((dish, said.after(at)))
 }
 
 /// "same recipe but 3 onions", "same but ghee for oil"
