@@ -140,6 +140,8 @@ pub enum Fix {
     Remove(Line),
     /// "put back 80 dal", "left 40 of it"; without a name it is the one thing on the plate.
     PutBack(Vec<Item>),
+    /// "40 rice left", "3 left" of what is counted: on the plate, or in its pot.
+    Left(Item),
     /// "both are 20 too much": each line on the plate is so much less, or more.
     Each { by: Amount, more: bool },
     /// "60 more", "seconds, 80": so much more of the one thing on the plate.

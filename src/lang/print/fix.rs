@@ -51,6 +51,10 @@ impl Display for Fix {
                     }
                 })
             }
+            Self::Left(item) => match item.name.text.is_empty() {
+                true => write!(f, "{} left", item.amount),
+                false => write!(f, "{item} left"),
+            },
             Self::Each { by, more } => {
                 let way = if *more { "too little" } else { "too much" };
                 write!(f, "both are {by} {way}")

@@ -63,6 +63,7 @@ fn is_plain_fix(fix: &Fix, input: Tokens<'_>) -> bool {
         Fix::Name { new, old, .. } => known(new) && old.as_ref().is_some_and(known),
         Fix::Remove(line) => line.owner.is_none() && line.name.as_ref().is_some_and(ours),
         Fix::PutBack(items) => items.iter().all(|item| known(&item.name)),
+        Fix::Left(item) => known(&item.name),
         Fix::Whose { of, .. } | Fix::Shared { of, .. } => match of {
             Of::Last => input.trimmed().len() > 1,
             Of::Named(name) | Of::AllBut(name) | Of::Part(_, Some(name)) => ours(name),

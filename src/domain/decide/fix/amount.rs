@@ -109,7 +109,7 @@ fn is_of_else(draft: &Draft, said: &Line, line: &PlatePortion, mass: Mass) -> bo
     bare && less && !draft.input.addressed
 }
 
-fn new_mass(draft: &Draft, line: &PlatePortion, new: &Amount) -> Result<Mass, Stop> {
+pub fn new_mass(draft: &Draft, line: &PlatePortion, new: &Amount) -> Result<Mass, Stop> {
     let thing = match (line.batch, line.profile) {
         (Some(batch), _) => Thing::Batches(vec![batch]),
         (None, Some(profile)) => match draft

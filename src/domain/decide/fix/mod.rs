@@ -3,6 +3,7 @@
 
 mod amount;
 mod find_line;
+mod left;
 mod owner;
 mod whole;
 mod whose;
@@ -31,6 +32,9 @@ const LATELY_HOURS: i64 = 2;
 
 /// A correction that stops with a question leaves standing what the message put right before it.
 pub fn fix(draft: &mut Draft, fix: &Fix) -> Step {
+    if let Fix::Left(item) = fix {
+        return left::left(draft, item);
+    }
     let mut trial = draft.clone();
     match carried_out(&mut trial, fix).and_then(|done| long_ago(draft, fix).map(|()| done)) {
         Ok(done) => {
@@ -67,6 +71,7 @@ fn carried_out(draft: &mut Draft, fix: &Fix) -> Step {
         }
         Fix::Remove(line) => amount::remove(draft, fix, line),
         Fix::PutBack(items) => amount::put_back(draft, fix, items),
+        Fix::Left(item) => left::left(draft, item),
         Fix::Each { by, more } => amount::each(draft, fix, by, *more),
         Fix::More(more) => amount::more(draft, fix, more),
         Fix::Swapped => amount::swapped(draft, fix),

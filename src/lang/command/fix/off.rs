@@ -40,6 +40,11 @@ pub fn put_back(body: Tokens<'_>) -> Option<Fix> {
         let rest = before_return(rest, true).unwrap_or(rest);
         return returned(rest).map(Fix::PutBack);
     }
+    if let Some(rest) = before("stays", body)
+        && let Some([item]) = returned(rest).as_deref()
+    {
+        return Some(Fix::Left(item.clone()));
+    }
     let skip = said("giving", body).unwrap_or(0);
     let items = before_return(body.after(skip), skip > 0)?;
     let marked = skip > 0 || !whole_of(body.after(body.len() - 1), "more");
