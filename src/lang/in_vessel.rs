@@ -7,13 +7,14 @@
 //!       | move "the" vessel                    at the end
 //! ask  := ("what's" | "how much is" | ...) "in" ["the"] vessel
 //! held := ["the"] vessel ["is" | "weighs" | "at" ...] number ["g"] ["now"]      and nothing else
+//!       | ["the"] vessel { mark } number { mark } number { mark }               before and after
 //! ```
 //! The words stand in `data/in_hand.txt`.
 
 use super::elided::said;
 use super::token::Token;
 use super::tokens::Tokens;
-use super::words::{Phrases, in_hand, losses, moves, top_ups};
+use super::words::{Phrases, at_scale, in_hand, losses, moves, top_ups};
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 24;
@@ -35,8 +36,8 @@ pub fn named(input: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Tok
     if input.slice.iter().any(|token| token.is('?')) {
         return None;
     }
-    if let Some(weighed) = weighed(body, standing) {
-        return Some(weighed);
+    if let Some(told) = weighed(body, standing).or_else(|| twice_weighed(body, standing)) {
+        return Some(told);
     }
     (0..input.len()).find_map(|at| {
         let rest = input.after(at);
@@ -91,7 +92,7 @@ fn weighed(body: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Token>
     let behind = said.after(usize::from(said.first()?.is_numeric()));
     let unit = usize::from(matches!(behind.norm(0), "g" | "gram" | "grams"));
     let idle = |token: &Token| {
-        token.norm().is_empty()
+        token.norm().is_empty() && !token.is_numeric()
             || matches!(
                 token.norm(),
                 "now" | "rn" | "atm" | "today" | "on" | "the" | "scale" | "scales"
@@ -105,6 +106,29 @@ fn weighed(body: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Token>
     told.extend(self::said("weighs", place));
     told.extend_from_slice(&said.slice[..1]);
     whole.then_some(told)
+}
+
+/// "glass jar 1210 -> 1100", "the blue pot was 2300, now 2150": before and after, of the dish that stands in it.
+fn twice_weighed(body: Tokens<'_>, standing: &[(String, String)]) -> Option<Vec<Token>> {
+    let (end, dish) = vessel(body, standing)?;
+    let readings = body.after(end);
+    let mut rest = readings;
+    let mut shown = 0;
+    while let Some(first) = rest.first() {
+        let said = at_scale().longest(rest.slice).map(|(length, _)| length);
+        let unit = matches!(first.norm(), "g" | "gram" | "grams");
+        let length = match said {
+            Some(length) => length,
+            None if first.is_numeric() || first.norm().is_empty() || unit => 1,
+            None => return None,
+        };
+        shown += usize::from(first.is_numeric());
+        rest = rest.after(length);
+    }
+    let place = body.first()?.span.start;
+    let mut told = said(dish, place);
+    told.extend_from_slice(readings.slice);
+    (shown == 2).then_some(told)
 }
 
 /// "froze the glass jar": right behind what was done.

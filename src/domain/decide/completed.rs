@@ -151,8 +151,14 @@ fn is_plain(kitchen: &Kitchen, input: &Input, item: &Item, pot: &Batch) -> bool 
 /// What the message comes to with what it leaves out, where by itself it comes to nothing.
 pub fn completed(kitchen: &Kitchen, input: &Input, without: &Decision) -> Option<Decision> {
     let who = |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::Who);
+    // "glass jar 1210 -> 1100": what is asked about as a food may be a vessel.
+    let food =
+        |answer: &Answer| matches!(answer, Answer::Ask(ask) if ask.about == About::WhichFood);
     let open = match without.outcome {
         Outcome::Ignored | Outcome::Refused => true,
+        Outcome::Asked if without.answers.iter().any(food) => {
+            return decided(kitchen, input, &[Completion::Vessels]);
+        }
         Outcome::Asked => without.answers.iter().any(who),
         _ => false,
     };
