@@ -65,6 +65,7 @@ mod reopen;
 mod report;
 mod retell;
 mod reworded;
+mod same_plate;
 mod scale;
 mod served_in;
 mod set_up;

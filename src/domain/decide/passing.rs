@@ -11,7 +11,7 @@ use super::super::plate::Plate;
 use super::super::resolve::{Thing, Use, resolve};
 use super::portion::BOWL_OPEN_MINUTES;
 use super::question::{answered, meant, read};
-use super::{Decision, Done, Input, Outcome, conclude, place_is, which};
+use super::{Decision, Done, Input, Outcome, conclude, place_is, same_plate, which};
 use crate::lang::syntax::{Choice as Answer, Command, Reading, Words};
 use crate::lang::{self, Parsed, Vocabulary, folded_words};
 
@@ -190,7 +190,7 @@ pub fn one_or_two(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<D
         _ => None,
     };
     let plates = parsed.readings.iter().find_map(plates)?;
-    let asked = first.label == which::ONE_PLATE;
+    let asked = first.label == same_plate::ONE_PLATE;
     asked.then(|| answered(kitchen, input, &Answer::Nth(plates)))
 }
 

@@ -21,10 +21,11 @@ use super::super::view;
 use super::divide::{self, Division};
 use super::draw::{From, Piece, draw};
 use super::of_pot::{count_first, share_of, taken_before};
+use super::same_plate::same_again;
 use super::scale;
 use super::which::{
-    self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, same_again,
-    unit_like, which, which_share,
+    self, before_its_pot, confirm, dry_on_a_plate, grams, nearly_next, option, unit_like, which,
+    which_share,
 };
 use super::{Done, Step, Stop, big_plate, count, find, near_books, onto, served_in, when};
 use crate::foods::Code;

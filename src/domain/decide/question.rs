@@ -12,7 +12,7 @@ use super::super::problem::{Problem, ProblemKind};
 use super::super::resolve::key;
 use super::{
     Asking, Decision, Done, Input, OnProblem, Replaced, Saying, Step, carry_out, clock, conclude,
-    cookbook, edit, portion, prep, refuse, shortage, silence, table, told, undo, which,
+    cookbook, edit, portion, prep, refuse, same_plate, shortage, silence, table, told, undo, which,
 };
 use crate::foods::Code;
 use crate::lang::syntax::{Choice, Command, PlanFor, Portion, Prep, SetUp, Shop};
@@ -112,7 +112,7 @@ pub fn remind(draft: &mut Draft) -> Option<Answer> {
 /// "yes" chooses the only option, and confirms where the first one is what was said. "One plate or
 /// two?" has no yes.
 fn says_yes(question: &OpenQuestion) -> bool {
-    let either = |label: &str| [which::ONE_PLATE, which::TOLD_TWICE].contains(&label);
+    let either = |label: &str| [same_plate::ONE_PLATE, which::TOLD_TWICE].contains(&label);
     let mut offered = question.offered();
     let first = offered.next();
     let confirms = question.about == About::Confirm.word()
