@@ -1,10 +1,11 @@
 //! A message asked about what the books hold: with what it leaves out put in its place, divided, or held against the plates.
 
 use super::answer::lexed;
+use super::command::batch;
 use super::elided::{self, Completion, Known};
 use super::lexer::folded_words;
 use super::of_plates::{self, OfPlates};
-use super::syntax::{Eater, Item, Part, Words};
+use super::syntax::{Eater, Item, NewBatch, Part, Words};
 use super::tokens::Tokens;
 use super::vocabulary::Vocabulary;
 use super::{Parsed, address, composed, gist, read, readable, tokens};
@@ -43,6 +44,13 @@ pub fn parted(
 pub fn hands_on(text: &str) -> bool {
     let said = |word: &str| matches!(word, "me" | "mine" | "myself") || gist::is_vessel(word);
     folded_words(text).iter().any(|word| said(word))
+}
+
+/// Food behind a name, of which nothing tells whether it is a pot or a plate.
+pub fn of_either(text: &str, vocabulary: &Vocabulary) -> Option<NewBatch> {
+    lexed(text, vocabulary, |input| {
+        batch::of_either(address::without(input).0)
+    })
 }
 
 /// As much as somebody else, beside what is on the plate, or only begun: what the plates must tell.

@@ -165,7 +165,7 @@ pub use command::boxes::MIX;
 pub use command::spoken_of::is_stand_in;
 pub use command::take::SOMEBODY;
 pub use elided::{Completion, Known};
-pub use in_context::{completed, goes_on, hands_on, of_plates, of_what, parted};
+pub use in_context::{completed, goes_on, hands_on, of_either, of_plates, of_what, parted};
 pub use lexer::folded_words;
 pub use of_plates::{Like, OfPlates};
 pub use person::may_be_a_name;

@@ -30,6 +30,7 @@ mod find;
 mod finder;
 mod fix;
 mod gained;
+mod headed;
 mod heard;
 mod history;
 mod keeps;
@@ -238,7 +239,9 @@ fn message(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(decision) = completed::goes_on(kitchen, input, parsed) {
         return decision;
     }
-    if let Some(decision) = completed::fills(kitchen, input, parsed) {
+    if let Some(decision) = headed::pot_or_plate(kitchen, input, parsed)
+        .or_else(|| completed::fills(kitchen, input, parsed))
+    {
         return decision;
     }
     if let Some(decision) = cookbook::by_recipe(kitchen, input, parsed) {

@@ -32,13 +32,16 @@ use crate::lang::syntax::{
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{bowls, fillers, meals, parts, talk};
+use crate::lang::words::{bowls, containers, dates, fillers, meals, parts, places, sharing, talk};
 
 /// "soup 2" is the second of its name; a higher number at the end of a head is something weighed.
 const NAME_NUMBER_MAX: f64 = 99.0;
 
 /// So much of a food is weighed; a dish is called after fewer.
 const SPOKEN_GRAMS_MIN: f64 = 20.0;
+
+/// A dish is called by fewer words.
+const HEAD_WORDS_MAX: usize = 4;
 
 /// A lighter pot is none.
 const POT_GRAMS_MIN: f64 = 100.0;
@@ -110,6 +113,46 @@ fn on_one_line(input: Tokens<'_>) -> Option<NewBatch> {
     let cooked = large && batch.lines.iter().all(food) && !is_eaters(head, &words);
     batch.name = head.words();
     (amounts > 1 && (counted || cooked)).then_some(batch)
+}
+
+/// "garlic oil: 100 garlic, 300 olive oil": food behind a name that is nobody's and no meal's. Nothing tells whether it is a pot
+/// or a plate.
+pub fn of_either(input: Tokens<'_>) -> Option<NewBatch> {
+    let input = input.trimmed();
+    let at = (1..input.len()).find(|&at| input.slice[at].is(':'))?;
+    let head = name::bare(input.range(0, at));
+    let words: Vec<&str> = head.slice.iter().map(Token::norm).collect();
+    let told = |token: &Token| {
+        let norm = token.norm();
+        dates().has(norm) || containers().has(norm) || sharing().has(norm) || places().has(norm)
+    };
+    let idle = talk().has(&head.words().text) || fillers().has(&head.words().text);
+    let named = head.is_wordy() && head.len() <= HEAD_WORDS_MAX && !is_eaters(head, &words);
+    if !named || idle || head.slice.iter().any(told) {
+        return None;
+    }
+    let mut batch = body(input.after(at + 1), head);
+    let plain = |line: &IngredientLine| match &line.content {
+        LineContent::Ingredient {
+            name,
+            amount: Some(_),
+            ..
+        } => {
+            let words = name.text.to_lowercase();
+            let words: Vec<&str> = words.split_whitespace().collect();
+            familiarity(&name.text, input) >= Familiarity::Food
+                && !input.vocabulary.is_batch(&words)
+        }
+        _ => false,
+    };
+    let listed = batch.lines.len() > 1 && batch.lines.iter().all(plain);
+    batch.name = head.words();
+    let only = NewBatch {
+        name: batch.name.clone(),
+        lines: batch.lines.clone(),
+        ..NewBatch::default()
+    };
+    (listed && batch == only).then_some(batch)
 }
 
 /// "150 rice, 80 peas, total 230": nothing was cooked.
