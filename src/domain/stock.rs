@@ -14,7 +14,7 @@ pub struct LotView {
     pub place: Option<String>,
     /// What it stands in, if that has a name.
     pub vessel: Option<String>,
-    /// `None` until the batch is weighed in.
+    /// `None` until the batch is weighed in, or all that it was reckoned to be is gone.
     pub mass: Option<Mass>,
     /// What the books hold, weighed or estimated.
     pub balance: Mass,
@@ -76,6 +76,7 @@ pub enum StockAsked {
     Place(String),
     /// What stands unfrozen, and what has been frozen for long.
     Due,
+    PastDate,
     /// What came out of a freezer.
     Thawing,
 }

@@ -133,6 +133,7 @@ pub fn lots(kitchen: &Kitchen, batch: &Batch) -> Vec<LotView> {
 }
 
 pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
+    let eaten_up = lot.balance.mg() <= 0 && !batch.net_mass().is_zero();
     LotView {
         batch: Some(batch.code.clone()),
         name: batch.name.clone(),
@@ -141,7 +142,7 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
             .and_then(|id| kitchen.place(id))
             .map(|place| place.name.clone()),
         vessel: kitchen.vessel_name(lot).map(str::to_owned),
-        mass: (!batch.estimated()).then_some(lot.balance),
+        mass: (!batch.estimated() || eaten_up).then_some(lot.balance),
         balance: lot.balance,
         frozen: kitchen.is_frozen(lot),
         taken: lot.is_taken_from(batch),

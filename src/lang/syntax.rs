@@ -292,6 +292,8 @@ pub enum Command {
     Stock {
         place: Option<Words>,
     },
+    /// "what is past its date".
+    PastDate,
     /// "what's thawing".
     Thawing,
     /// "what happened to the rice".

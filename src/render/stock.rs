@@ -37,6 +37,13 @@ pub fn page(answer: &StockAnswer) -> Page {
                 say_standing(&mut page, standing, !known, answer.today);
             }
         }
+        (StockAsked::PastDate, true) => page.say("Nothing is past its date by the books."),
+        (StockAsked::PastDate, false) => {
+            page.say(format!("Past its date, {}", day(answer.today)));
+            for standing in board.ready.iter().chain(&board.frozen) {
+                say_due(&mut page, standing, answer.today);
+            }
+        }
         (StockAsked::Thawing, true) => page.say("Nothing is thawing by the books."),
         (StockAsked::Thawing, false) => {
             page.say(format!("Thawed or thawing, {}", day(answer.today)));

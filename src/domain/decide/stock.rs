@@ -62,6 +62,19 @@ pub fn due(draft: &mut Draft) -> Step {
     })))
 }
 
+/// What stands past its date, wherever it stands.
+pub fn past_date(draft: &mut Draft) -> Step {
+    let mut lots = view::stock(&draft.kitchen);
+    let today = draft.today();
+    lots.retain(|lot| lot.use_by().is_some_and(|on| on < today));
+    Ok(Done::saying(Answer::Stock(StockAnswer {
+        lots,
+        asked: StockAsked::PastDate,
+        not_booked: Vec::new(),
+        today,
+    })))
+}
+
 /// What was frozen and is not any more.
 pub fn thawing(draft: &mut Draft) -> Step {
     let mut lots = view::stock(&draft.kitchen);

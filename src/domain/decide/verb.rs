@@ -123,6 +123,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
         Command::Done => eaten::done(draft),
         Command::Due => stock::due(draft),
+        Command::PastDate => stock::past_date(draft),
         Command::Thawing => stock::thawing(draft),
         // Answered before, where anything was cautioned of.
         Command::Why => Err(ProblemKind::NotUnderstood.into()),

@@ -46,6 +46,11 @@ pub fn read_due(input: Tokens<'_>) -> Read<'_, Command> {
     Ok((rest, Command::Due))
 }
 
+pub fn read_past_date(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("past date", input)?;
+    Ok((rest, Command::PastDate))
+}
+
 pub fn read_thawing(input: Tokens<'_>) -> Read<'_, Command> {
     let (rest, ()) = whole_phrase("thawing", input)?;
     Ok((rest, Command::Thawing))

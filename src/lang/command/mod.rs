@@ -104,6 +104,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("plates", 100, choose::read_plates),
     ("eaten", 960, eaten::read),
     ("due", 1000, eaten::read_due),
+    ("past date", 1000, eaten::read_past_date),
     ("thawing", 1000, eaten::read_thawing),
     ("why", 1000, why::read),
     ("done", 995, eaten::read_done),

@@ -266,6 +266,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Reopen(said) => write!(f, "{said}"),
         Command::Wasted { period } => write!(f, "what did we throw away {period}"),
         Command::Due => f.write_str("what is due"),
+        Command::PastDate => f.write_str("what is past its date"),
         Command::Thawing => f.write_str("what is thawing"),
         Command::Why => f.write_str("why"),
         Command::Done => f.write_str("done"),

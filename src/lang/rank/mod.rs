@@ -302,6 +302,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         }
         Command::Stock { .. }
         | Command::Due
+        | Command::PastDate
         | Command::Thawing
         | Command::Undo
         | Command::UndoMove { .. }
