@@ -39,14 +39,26 @@ pub fn reopen(draft: &mut Draft, said: &Reopen) -> Step {
             let id = id.expect("a name means at least one batch");
             match mass {
                 Some(mass) => back_on_the_board(draft, id, mass, said.place.as_ref()),
-                None => {
-                    let name = draft.kitchen.batch(id).name.clone();
-                    let kind = ProblemKind::MissingAmount { name };
-                    Err(kind.at(said.dish.span.clone()).into())
-                }
+                None => Err(how_much(draft, id, said)),
             }
         }
     }
+}
+
+/// "there's more dal after all": how much of it?
+fn how_much(draft: &Draft, id: BatchId, said: &Reopen) -> Stop {
+    let name = draft.kitchen.batch(id).name.clone();
+    let stand_in = Reopen {
+        dish: Words::plain(name.clone()),
+        grams: Some(1.0),
+        ..said.clone()
+    };
+    let options = vec![Choice {
+        label: String::new(),
+        says: Command::Reopen(stand_in).to_string(),
+    }];
+    let problem = ProblemKind::MissingAmount { name: name.clone() };
+    find::ask(About::Grams, &name, Some(problem), options)
 }
 
 /// By the books nothing is left of it that anybody would find.

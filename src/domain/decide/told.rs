@@ -272,6 +272,12 @@ fn with_amount(
             poured.amount = amount;
             *anyway = false;
         }
+        Command::Reopen(said) => {
+            let (Amount::Bare(grams) | Amount::Mass(grams)) = amount else {
+                return None;
+            };
+            said.grams = Some(grams);
+        }
         Command::Count { items, anyway, .. } => {
             let (Amount::Bare(grams) | Amount::Mass(grams)) = amount else {
                 return None;

@@ -3,7 +3,7 @@
 //!
 //! ```text
 //! reopen := verb dish [grams] [where]
-//!         | [there] grams dish [where] "after all"
+//!         | [there] grams dish [where] "after all" | there [some] dish ["left"] [where] "after all"
 //!         | found grams dish [where] ["after all"] | found dish ["again"] grams
 //! where  := [back] ("in" | "of" | "from") place
 //! ```
@@ -66,7 +66,21 @@ fn after_all(body: Tokens<'_>) -> Option<Reopen> {
     let turned_out = key("after all", body).unwrap_or(0);
     let told = without_after_all(body.after(turned_out));
     let told = told.or_else(|| (turned_out > 0).then(|| body.after(turned_out)))?;
-    weighed(told, "there")
+    weighed(told, "there").or_else(|| unweighed(told))
+}
+
+/// "there's more dal", "we still have some soup left": nobody has weighed it yet.
+fn unweighed(told: Tokens<'_>) -> Option<Reopen> {
+    let mut rest = told.after(key("there", told)?);
+    rest = rest.after(key("some", rest).unwrap_or(0));
+    let (rest, place) = place(rest);
+    let left = rest.last().is_some_and(|last| last.norm() == "left");
+    let dish = rest.range(0, rest.len() - usize::from(left));
+    Some(Reopen {
+        dish: name::of_batch(dish.trimmed())?,
+        grams: None,
+        place,
+    })
 }
 
 /// "found 300 of the old stew", "found the stew again, 300"
@@ -148,6 +162,8 @@ mod tests {
             "turns out we still have 150 dal, after all",
             "reopen dal 150 g",
         );
+        reopens("there's more dal after all", "reopen dal");
+        reopens("we still have some of the dal left after all", "reopen dal");
         reopens("found 300 of the old stew", "reopen old stew 300 g");
         reopens("found the stew again, 300", "reopen stew 300 g");
         reopens("found 300 stew behind the milk", "reopen stew 300 g");
