@@ -150,9 +150,11 @@ fn of_batch(draft: &Draft, answer: &BatchAnswer) -> Vec<Cautioned> {
         found.push(Caution::Marinade);
     }
     if hot {
+        let bought = bought_in(draft, batch);
+        let raw = |is: fn(&Food) -> bool| any(is) || bought.iter().any(|food| is(food));
         let centre = [
-            (Caution::Poultry, any(is_raw_poultry)),
-            (Caution::Mince, any(is_raw_mince)),
+            (Caution::Poultry, raw(is_raw_poultry)),
+            (Caution::Mince, raw(is_raw_mince)),
         ];
         let centre = centre.into_iter().find(|(_, is)| *is);
         found.extend(centre.map(|(caution, _)| caution));
@@ -182,6 +184,15 @@ fn foods_in(draft: &Draft, batch: &Batch) -> Vec<(&'static Food, Mass)> {
         Some((foods::table().get(profile.food?)?, line.mass))
     };
     batch.lines.iter().filter_map(food).collect()
+}
+
+/// The foods of what went into it as it was bought, or stood there before the books.
+fn bought_in(draft: &Draft, batch: &Batch) -> Vec<&'static Food> {
+    let source = |line: &Line| draft.kitchen.batches.get(&line.source?);
+    let bought = |source: &&Batch| matches!(source.origin, Origin::Bought | Origin::Before);
+    let sources = batch.lines.iter().filter_map(source).filter(bought);
+    let foods = sources.flat_map(|source| foods_in(draft, source));
+    foods.map(|(food, _)| food).collect()
 }
 
 fn sum(foods: &[(&'static Food, Mass)], is: impl Fn(&Food) -> bool) -> Mass {
