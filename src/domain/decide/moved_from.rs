@@ -53,9 +53,12 @@ pub fn lots(
     // From one freezer to another, where nothing of it stands unfrozen.
     let carried = |lot: &Lot| kitchen.is_frozen(lot) && lot.place != to;
     let named = place.is_some_and(|place| place.name != "freezer");
-    match lots.is_empty() && freezes && named && moved.from.is_none() && places.is_none() {
-        true => standing(&carried),
-        false => lots,
+    // "soup back in the fridge", of which all is frozen: it thaws there.
+    let unfrozen = |lot: &Lot| !kitchen.is_frozen(lot);
+    let thaws = place.is_some() && !freezes && lots.is_empty() && standing(&unfrozen).is_empty();
+    match lots.is_empty() && moved.from.is_none() && places.is_none() {
+        true if freezes && named || thaws => standing(&carried),
+        _ => lots,
     }
 }
 
