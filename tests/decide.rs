@@ -386,6 +386,7 @@ fn notes(decision: &Decision) -> Vec<&'static str> {
         Note::WholeBatch { .. } => "whole_batch",
         Note::OnePlaceOnly { .. } => "one_place_only",
         Note::MadeLater { .. } => "made_later",
+        Note::MadeSince { .. } => "made_since",
         Note::PastDate { .. } => "past_date",
         Note::Caution(cautioned) => cautioned.caution.word(),
         Note::Finished { .. } => "finished",

@@ -1,6 +1,6 @@
 //! What is asked, and what is said beside an answer.
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveTime};
 
 use super::avoid::Avoided;
 use super::caution::Cautioned;
@@ -83,6 +83,8 @@ pub enum Note {
     OnePlaceOnly { places: Vec<String> },
     /// The day that was told is before the batch was made.
     MadeLater { name: String, made_on: NaiveDate },
+    /// The hour that was told is long before the batch was in the books.
+    MadeSince { name: String, at: NaiveTime },
     /// It was drawn after its use-by day; recorded all the same.
     PastDate { name: String, due_on: NaiveDate },
     /// A share of it was told while somebody had taken of it unweighed.

@@ -77,6 +77,11 @@ fn say_note(page: &mut Page, note: &Note, code: Option<&str>) {
             name(dish),
             day(*made_on)
         )),
+        Note::MadeSince { name: dish, at } => page.say(format!(
+            "{} is in the books only since {}. Recorded.",
+            name(dish),
+            at.format("%H:%M")
+        )),
         Note::PastDate { name: dish, due_on } => page.say(format!(
             "{} was due on {}. Recorded; a bot cannot see or smell it, so look first.",
             name(dish),

@@ -8,6 +8,9 @@ use super::super::ids::*;
 use super::super::resolve::Thing;
 use crate::lang::syntax::{Earlier, MealName, Portion};
 
+/// So long before it was weighed or written down a pot may have stood there.
+const BEGUN_HOURS: i64 = 2;
+
 /// Every batch of that name was made after the day that was told, or after the hour.
 pub fn made_later(
     draft: &Draft,
@@ -25,11 +28,20 @@ pub fn made_later(
         made_on: first.made_on,
     };
     let made_at = first.weighed_at().unwrap_or(first.made_at);
-    match batches.iter().all(later) {
-        true => Some((made_at, Some(note))),
-        // Of the same day nothing is said: a pot is often told of after it was begun.
-        false => (told && made_at > draft.occurred_at).then_some((made_at, None)),
+    if batches.iter().all(later) {
+        return Some((made_at, Some(note)));
     }
+    if !told || made_at <= draft.occurred_at {
+        return None;
+    }
+    // A pot is often told of after it was begun: hours before that are no slip.
+    let begun = made_at - draft.occurred_at < Duration::hours(BEGUN_HOURS);
+    let zone = draft.kitchen.settings().zone;
+    let note = Note::MadeSince {
+        name: first.name.clone(),
+        at: made_at.with_timezone(&zone).time(),
+    };
+    Some((made_at, (!begun).then_some(note)))
 }
 
 /// When it was eaten: on that day at the hour that was told, otherwise at the time of day of the message. An hour

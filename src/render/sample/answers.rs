@@ -103,6 +103,10 @@ pub fn notes() -> Vec<Note> {
             name: "salsa".into(),
             made_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 14).expect("a day"),
         },
+        Note::MadeSince {
+            name: "salsa".into(),
+            at: chrono::NaiveTime::from_hms_opt(18, 5, 0).expect("a time"),
+        },
         Note::PastDate {
             name: "salsa".into(),
             due_on: chrono::NaiveDate::from_ymd_opt(2026, 10, 12).expect("a day"),
@@ -179,6 +183,7 @@ pub fn notes() -> Vec<Note> {
             | Note::WholeBatch { .. }
             | Note::OnePlaceOnly { .. }
             | Note::MadeLater { .. }
+            | Note::MadeSince { .. }
             | Note::PastDate { .. }
             | Note::Caution(_)
             | Note::Avoided(_)
