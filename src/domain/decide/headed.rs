@@ -14,7 +14,11 @@ pub fn pot_or_plate(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option
     let best = parsed.best();
     let plates =
         |command: &Command| matches!(command, Command::Portion(portion) if portion.who.is_none());
-    if !best.is_gist() || !best.commands.iter().all(plates) || input.pointed.is_some() {
+    if !best.is_certain()
+        || !best.is_gist()
+        || !best.commands.iter().all(plates)
+        || input.pointed.is_some()
+    {
         return None;
     }
     let pot = lang::of_either(&input.text, &kitchen.vocabulary())?;
