@@ -78,6 +78,8 @@ pub enum Wish {
     },
     /// "rice as usual": whatever was wished of it is no more.
     AsUsual { dish: Words },
+    /// "forget the dinners": nothing is wished of them any more; `None`: of no meal.
+    Forget { meal: Option<MealName> },
     /// "wishes"
     Listed,
 }

@@ -115,6 +115,12 @@ fn wish(f: &mut Formatter<'_>, said: &Wish) -> fmt::Result {
         }
         Wish::None { dish, from, until } => write!(f, "no {dish} {from} to {until}"),
         Wish::AsUsual { dish } => write!(f, "{dish} as usual"),
+        Wish::Forget { meal } => f.write_str(match meal {
+            Some(MealName::Breakfast) => "forget the breakfasts",
+            Some(MealName::Lunch) => "forget the lunches",
+            Some(MealName::Dinner) => "forget the dinners",
+            Some(MealName::Snack) | None => "forget the wishes",
+        }),
         Wish::Listed => f.write_str("wishes"),
     }
 }

@@ -176,6 +176,8 @@ fn is_of_dishes(wish: &Wish, input: Tokens<'_>, reasons: &mut Vec<Reason>) -> bo
         Wish::Of { dishes, .. } => dishes.iter().map(|helping| &helping.dish).collect(),
         Wish::None { dish, .. } | Wish::AsUsual { dish } => vec![dish],
         Wish::Listed => return input.trimmed().len() > 1,
+        // "cancel the dinners" may be said of a restaurant.
+        Wish::Forget { meal } => return meal.is_none(),
     };
     let mut known = names
         .into_iter()

@@ -55,6 +55,7 @@ pub fn carry_out(draft: &mut Draft, said: &syntax::Wish) -> Step {
             say(draft, WishEvent::Wished, &[wish])
         }
         syntax::Wish::AsUsual { dish } => as_usual(draft, dish),
+        syntax::Wish::Forget { meal } => forget(draft, *meal),
         syntax::Wish::Listed => {
             let to_come = draft.kitchen.prep.wishes.iter().map(|kept| kept.wish);
             let today = draft.today();
@@ -172,8 +173,25 @@ fn as_usual(draft: &mut Draft, name: &Words) -> Step {
     if meant.is_empty() {
         return Err(problem(PrepProblem::NotWished { dish: name }));
     }
+    drop_all(draft, &meant)
+}
+
+/// "forget the dinners": those to come, of whatever dish.
+fn forget(draft: &mut Draft, meal: Option<MealName>) -> Step {
+    let today = draft.today();
+    let of_meal = |wish: &Wish| meal.is_none() || wish.meal == meal;
+    let wishes = draft.kitchen.prep.wishes.iter();
+    let meant = wishes.filter(|kept| kept.wish.until >= today && of_meal(&kept.wish));
+    let meant: Vec<KeptWish> = meant.cloned().collect();
+    match meant.is_empty() {
+        true => say(draft, WishEvent::Listed, &[]),
+        false => drop_all(draft, &meant),
+    }
+}
+
+fn drop_all(draft: &mut Draft, meant: &[KeptWish]) -> Step {
     draft.takes_away();
-    for kept in &meant {
+    for kept in meant {
         draft.reverse_fact(kept.entry, kept.tip, kept.told_at);
     }
     let wishes: Vec<Wish> = meant.iter().map(|kept| kept.wish).collect();

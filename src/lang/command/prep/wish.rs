@@ -205,6 +205,16 @@ fn as_usual(said: Tokens<'_>) -> Option<Wish> {
     {
         return Some(Wish::AsUsual { dish: name(told)? });
     }
+    if let Some(rest) = phrase("off the plan", said) {
+        let rest = rest.without_lead();
+        if is_phrase("wishes", rest) {
+            return Some(Wish::Forget { meal: None });
+        }
+        if is_phrase("meals", rest) && rest.norm(0).ends_with('s') {
+            let meal = meal(rest).ok().map(|(_, meal)| meal);
+            return Some(Wish::Forget { meal });
+        }
+    }
     let at = (1..said.len()).find(|at| is_phrase("as usual", said.after(*at)))?;
     let dish = name(said.range(0, at))?;
     Some(Wish::AsUsual { dish })
