@@ -10,6 +10,7 @@ use crate::lang::syntax::{
     AnswerStyle, Command, DecimalMark, EnergyUnit, ErrorKind, MeasureSystem, Region, Setting,
     SettingPart, Words,
 };
+use crate::lang::token::Kind;
 use crate::lang::tokens::{Read, Tokens, symbol, word};
 use crate::lang::words::settings;
 
@@ -109,11 +110,18 @@ fn day_turns(input: Tokens<'_>) -> Option<Setting> {
     only_marks(rest).then_some(Setting::DayTurns(hour))
 }
 
+/// "Argentina/Buenos Aires"
+const ZONE_WORDS_MAX: usize = 3;
+
 fn timezone(input: Tokens<'_>) -> Read<'_, Command> {
     let length = match (input.norm(0), input.norm(1)) {
         ("timezone" | "tz", _) => 1,
         ("time", "zone") => 2,
-        _ => return input.no(),
+        _ => match settings().longest_of(input.slice, "zone lead") {
+            // "we are in the kitchen": only a zone by its whole name is one.
+            Some(length) if input.after(length).slice.iter().any(|token| token.is('/')) => length,
+            _ => return input.no(),
+        },
     };
     let mut rest = input.after(length).without_lead();
     while matches!(rest.norm(0), "is" | "to") {
@@ -127,7 +135,13 @@ fn timezone(input: Tokens<'_>) -> Read<'_, Command> {
     }
     // As typed: "America/New_York" keeps its underscore.
     let said = input.text[zone.span()].trim().to_owned();
-    if said.contains(char::is_whitespace) {
+    // "time zone New York"
+    let words = said.split_whitespace().count();
+    let worded = zone
+        .slice
+        .iter()
+        .all(|token| matches!(token.kind, Kind::Word(_)));
+    if words > ZONE_WORDS_MAX || words > 1 && !worded {
         return input.no();
     }
     Ok((
