@@ -314,6 +314,8 @@ fn plainly(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Decision {
     if let Some(said) = overheard::as_plainly_said(parsed, &decision) {
         let draft = Draft::new(kitchen, input);
         decision = carry_out(draft, &said.commands, OnProblem::Forget);
+    } else if let Some(cooked) = cookbook::multiplied(kitchen, input, reading, &decision) {
+        return cooked;
     }
     if decision.outcome == Outcome::Recorded {
         if overheard::is_doubtful(input, reading) {

@@ -14,9 +14,10 @@ use super::super::draft::Draft;
 use super::super::ids::ComponentId;
 use super::super::kitchen::Kitchen;
 use super::super::problem::ProblemKind;
+use super::overheard::fits_nothing;
 use super::{Decision, Done, Input, OnProblem, Step, Stop, carry_out as decided};
 use crate::lang::Parsed;
-use crate::lang::syntax::{Command, Cookbook, Words};
+use crate::lang::syntax::{Command, Cookbook, Figure, Fix, Reading, Recipe, Scale, Words};
 
 pub fn carry_out(draft: &mut Draft, said: &Cookbook) -> Step {
     match said {
@@ -48,6 +49,33 @@ pub fn by_recipe(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<De
     })?;
     let draft = Draft::new(kitchen, input);
     Some(decided(draft, &meant.commands, OnProblem::Forget))
+}
+
+/// "double the dal" that puts no plate right: so much more of it is cooked.
+pub fn multiplied(
+    kitchen: &Kitchen,
+    input: &Input,
+    reading: &Reading,
+    decision: &Decision,
+) -> Option<Decision> {
+    let [
+        Command::Fix(Fix::Amount {
+            new: Figure::Times(times),
+            line,
+        }),
+    ] = reading.commands.as_slice()
+    else {
+        return None;
+    };
+    let of_pot = *times > 1.0 && input.addressed && fits_nothing(decision);
+    let dish = line.name.clone().filter(|_| of_pot)?;
+    let cooked = Command::Cookbook(Cookbook::Again(Recipe {
+        dish: Some(dish),
+        scale: Scale::Times(*times),
+        but: Vec::new(),
+    }));
+    let draft = Draft::new(kitchen, input);
+    Some(decided(draft, &[cooked], OnProblem::Forget))
 }
 
 /// The one dish that words mean. Of several the one that has what is `needed` is meant.
