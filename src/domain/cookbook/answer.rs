@@ -68,6 +68,8 @@ pub struct ComparedAnswer {
     pub name: String,
     pub today: NaiveDate,
     pub pots: Vec<PotCompared>,
+    /// Pots among the newest that nobody has weighed: they are left out.
+    pub unweighed: Vec<String>,
     /// The main ingredient.
     pub main: Option<String>,
     /// What goes in besides: per unit of the main one, pot by pot; `None`: not in that pot, or its weight is not known.

@@ -28,6 +28,7 @@ impl Kitchen {
         ComparedAnswer {
             name: name.to_owned(),
             today,
+            unweighed: Vec::new(),
             ratios: ratios(&recipes, main.as_deref(), &mains),
             pots: pots
                 .iter()

@@ -54,6 +54,10 @@ pub fn page(answer: &ComparedAnswer) -> Page {
     }
     page.gap();
     say_ratios(&mut page, answer);
+    if !answer.unweighed.is_empty() {
+        let codes: Vec<String> = answer.unweighed.iter().map(|code| name(code)).collect();
+        page.say(format!("Left out, not weighed: {}", codes.join(", ")));
+    }
     page
 }
 

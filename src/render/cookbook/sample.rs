@@ -135,6 +135,7 @@ fn compared() -> ComparedAnswer {
         thrown_away: g(thrown),
     };
     ComparedAnswer {
+        unweighed: vec!["D4".into()],
         name: "dal".into(),
         today: today(),
         pots: vec![

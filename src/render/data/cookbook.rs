@@ -90,6 +90,7 @@ fn compared(answer: &ComparedAnswer) -> Value {
         "kind": "compared",
         "dish": clean(&answer.name),
         "pots": pots.collect::<Vec<_>>(),
+        "unweighed": answer.unweighed.iter().map(|code| clean(code)).collect::<Vec<_>>(),
         "main": answer.main.as_deref().map(clean),
         "ratios": ratios.collect::<Vec<_>>(),
     })

@@ -33,14 +33,20 @@ pub fn compare(draft: &mut Draft, name: Option<&Words>, wanted: u32) -> Step {
     // What nobody weighed yet says nothing but what was expected of it.
     let weighed = told.iter().copied().filter(|batch| !batch.estimated());
     let weighed: Vec<&Batch> = weighed.collect();
-    let pots = if weighed.len() < 2 { told } else { weighed };
     let wanted = (wanted as usize).clamp(2, COMPARED_MOST);
+    let recent = told.iter().take(wanted).filter(|batch| batch.estimated());
+    let unweighed: Vec<String> = recent.map(|batch| batch.code.clone()).collect();
+    let (pots, unweighed) = match weighed.len() < 2 {
+        true => (told, Vec::new()),
+        false => (weighed, unweighed),
+    };
     let pots: Vec<&Batch> = pots.into_iter().take(wanted).collect();
     let name = draft.kitchen.dish_name(of_dish);
     if pots.len() < 2 {
         return Err(CookbookProblem::OnePot { name }.into());
     }
-    let compared = kitchen.compared(&name, &pots, draft.today());
+    let mut compared = kitchen.compared(&name, &pots, draft.today());
+    compared.unweighed = unweighed;
     Ok(saying(CookbookAnswer::Compared(compared)))
 }
 
