@@ -137,6 +137,7 @@ mod tests {
             mass: Some(mass),
             balance: mass,
             frozen,
+            frozen_on: frozen.then(|| day(1)),
             due: due.map(|on| UseBy {
                 on: day(on),
                 first_on: day(on),

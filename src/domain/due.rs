@@ -69,6 +69,14 @@ impl Kitchen {
         self.stands_in(lot) == Some(PlaceKind::Freezer)
     }
 
+    /// Since when it has been frozen, from one freezer to another.
+    pub fn frozen_on(&self, batch: &Batch, lot: &Lot) -> Option<NaiveDate> {
+        let mut journey = self.journey(batch, lot);
+        let frozen = journey.by_ref().take_while(|lot| self.is_frozen(lot));
+        let first = frozen.last()?;
+        Some(first.since.unwrap_or(batch.made_on))
+    }
+
     /// It stands where it is not cold.
     pub fn stands_warm(&self, lot: &Lot) -> bool {
         self.stands_in(lot) == Some(PlaceKind::Counter)

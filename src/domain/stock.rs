@@ -19,6 +19,8 @@ pub struct LotView {
     /// What the books hold, weighed or estimated.
     pub balance: Mass,
     pub frozen: bool,
+    /// Since when it has been frozen without a break.
+    pub frozen_on: Option<NaiveDate>,
     pub due: Option<UseBy>,
     /// What people usually take of its dish; `None` if nobody has eaten of it yet.
     pub usual: Option<Mass>,

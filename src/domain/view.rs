@@ -145,6 +145,7 @@ pub fn lot(kitchen: &Kitchen, batch: &Batch, lot: &Lot) -> LotView {
         mass: (!batch.estimated() || eaten_up).then_some(lot.balance),
         balance: lot.balance,
         frozen: kitchen.is_frozen(lot),
+        frozen_on: kitchen.frozen_on(batch, lot),
         taken: lot.is_taken_from(batch),
         due: kitchen.use_by(batch, lot),
         usual: kitchen.usual_portion(batch.component),

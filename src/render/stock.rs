@@ -282,7 +282,12 @@ fn lot_words(bags: &[&LotView], called: &str, dates: bool, today: NaiveDate) -> 
         .map(|name| format!(" {}", self::name(name)))
         .collect();
     let when = match lot.use_by() {
-        Some(by) if dates => format!("{}, {}", since(lot, day(lot.made_on)), use_by(by, today)),
+        Some(by) if dates => {
+            let frozen = lot.frozen_on.filter(|on| *on != lot.made_on);
+            let frozen = frozen.map_or(String::new(), |on| format!(", frozen {}", day(on)));
+            let made = since(lot, day(lot.made_on));
+            format!("{made}{frozen}, {}", use_by(by, today))
+        }
         Some(by) => use_by(by, today),
         None => since(lot, day(lot.made_on)),
     };

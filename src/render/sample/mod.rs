@@ -135,6 +135,7 @@ pub fn lot(
         mass: Some(g(grams)),
         balance: g(grams),
         frozen: place == Some("freezer"),
+        frozen_on: (place == Some("freezer")).then(today),
         due: use_by.map(|on| UseBy {
             on,
             first_on: on,
