@@ -21,7 +21,7 @@ use super::syntax::Amount;
 use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
-use super::words::{in_hand, units};
+use super::words::{in_hand, moves, units};
 
 /// Whoever writes more tells a story.
 const TOKENS_MAX: usize = 24;
@@ -36,6 +36,8 @@ const UNIT_TOKENS_MAX: usize = 2;
 pub struct Known {
     pub dish: Option<String>,
     pub person: Option<String>,
+    /// The dish, where it was not eaten: what may be put away.
+    pub cooked: Option<String>,
     /// The pot that is being filled.
     pub pot: Option<String>,
     /// Vessels in which one dish stands, with that.
@@ -137,6 +139,20 @@ fn stand_ins(input: Tokens<'_>, known: &Known) -> Option<Vec<Token>> {
             out.extend(said(dish, place));
             replaced = true;
             at += length;
+            continue;
+        }
+        // "put it in the fridge"
+        if let Some(dish) = known.cooked.as_ref().filter(|_| !named)
+            && at > 0
+            && moves()
+                .longest(input.slice)
+                .is_some_and(|(verb, _)| verb == at)
+            && in_hand().get(token.norm()) == Some("it")
+            && matches!(rest.norm(1), "in" | "into" | "to" | "back" | "on")
+        {
+            out.extend(said(&format!("the {dish}"), place));
+            replaced = true;
+            at += 1;
             continue;
         }
         match who.and_then(|who| by_name(rest, who)) {

@@ -278,6 +278,7 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         dish: input
             .asked_dish(hand.act.map(|act| act.sent_at))
             .or_else(|| hand.dish()),
+        cooked: cooked(hand),
         person: hand
             .another()
             .and_then(|who| Some(kitchen.member(who)?.name.clone())),
@@ -289,6 +290,12 @@ fn known(kitchen: &Kitchen, hand: &InHand<'_>, input: &Input) -> Known {
         bags: bags(kitchen),
         done,
     }
+}
+
+/// The dish of the sender's last act, where that was on the stove and nothing of it on a plate.
+fn cooked(hand: &InHand) -> Option<String> {
+    let of_pot = hand.act.is_some() && hand.doing().is_none() && hand.lines().is_empty();
+    hand.dish().filter(|_| of_pot)
 }
 
 /// The vessels in which one dish stands, by the words for both.
