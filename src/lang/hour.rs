@@ -169,6 +169,16 @@ pub fn expected(input: Tokens<'_>, led: bool) -> Option<(Tokens<'_>, Hour)> {
 
 /// How many tokens an hour takes here, and which it is.
 fn read(body: Tokens<'_>, at: usize) -> Option<(usize, Hour)> {
+    read_as(body, at, false)
+}
+
+/// The same of what stands in front of a plate: "at 4 another 60".
+pub fn in_front(body: Tokens<'_>, at: usize) -> Option<(usize, Hour)> {
+    read_as(body, at, body.norm(at) == "at")
+}
+
+/// `open`: whatever follows, it is an hour.
+fn read_as(body: Tokens<'_>, at: usize, open: bool) -> Option<(usize, Hour)> {
     let input = body.after(at);
     let led = matches!(input.norm(0), "at" | "around" | "about" | "by" | "circa");
     let rest = input.after(usize::from(led));
@@ -176,7 +186,7 @@ fn read(body: Tokens<'_>, at: usize) -> Option<(usize, Hour)> {
         return Some((2, Hour::at(HOURS, 0)));
     }
     let sure = input.norm(0) == "at";
-    let (rest, hour) = past(rest, led, false).or_else(|| written(rest, sure, false))?;
+    let (rest, hour) = past(rest, led, open).or_else(|| written(rest, sure, open))?;
     let half = matches!(rest.norm(0), "am" | "pm" | "oclock");
     let hour = hour.of_half(rest.norm(0));
     let rest = rest.after(usize::from(half));

@@ -388,6 +388,10 @@ pub enum Command {
     UndoMove {
         name: Option<Words>,
     },
+    /// "undo my recount": of the sender's acts the newest that counted something, or this dish.
+    UndoCount {
+        name: Option<Words>,
+    },
     /// "the rice wasn't binned": of the sender's acts the newest that threw something away, or this dish.
     UndoWaste {
         name: Option<Words>,

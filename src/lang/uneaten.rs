@@ -19,6 +19,7 @@ use std::ops::Range;
 use super::command::{boxes, label, moving, top_up};
 use super::lexer::folded_words;
 use super::lost::{self, Loss};
+use super::no_meal;
 use super::person::person;
 use super::place::is_place;
 use super::syntax::{Amount, Command, Error, ErrorKind, Item, Portion, Reading};
@@ -27,13 +28,14 @@ use super::tokens::Tokens;
 use super::twice;
 use super::unit::{Unit, unit};
 use super::vocabulary::PLACE_WORDS_MAX;
+use super::weighed_raw;
 use super::words::{containers, explained, joiners, places, poured, uneaten};
 
 /// So many words may stand between a weighing and what became of it: "130 dal, it has gone off".
 const LINKS_MAX: usize = 3;
 
 /// Phrases of uneaten.txt that are not said of an item in front of them.
-const KEYS: [&str; 5] = ["list", "denied", "bound", "bound behind", "about"];
+const KEYS: [&str; 6] = ["list", "denied", "bound", "bound behind", "about", "raw"];
 /// Behind "or", what only makes an amount less exact.
 const ROUGHLY: [&str; 6] = ["so", "thereabouts", "less", "more", "about", "rather"];
 
@@ -62,7 +64,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         reading.rank = ELSEWHERE_RANK;
         return;
     }
-    let listed = listed(body) || names_a_street(body);
+    let listed = listed(body) || no_meal::tells_of(body);
     let mut items = portions.iter().flat_map(|portion| &portion.items);
     let Some(error) = listed
         .then(|| body.error(ErrorKind::NotUnderstood))
@@ -81,6 +83,7 @@ pub fn judge(reading: &mut Reading, body: Tokens<'_>) {
         .or_else(|| lost_beside(reading, body))
         .or_else(|| no_such_day(body, &portions))
         .or_else(|| recounted(reading, body))
+        .or_else(|| weighed_raw::error(body, &portions))
         .or_else(|| put_right(body))
         .or_else(|| twice::contradicts(body).then(|| body.error(ErrorKind::NotUnderstood)))
     else {
@@ -129,22 +132,6 @@ fn listed(body: Tokens<'_>) -> bool {
         && last.norm(last.len() - 1) == "forget"
         && last.norm(last.len() - 2) == "dont";
     reminded || uneaten().stand_in(body.slice, "list")
-}
-
-/// "meet at 45 Barley Road": where somebody lives, whatever the street is called after.
-fn names_a_street(body: Tokens<'_>) -> bool {
-    const STREETS: [&str; 12] = [
-        "road", "rd", "street", "lane", "avenue", "ave", "drive", "crescent", "terrace", "court",
-        "square", "grove",
-    ];
-    let word = |at: usize| body.norm(at).len() > 1 && !is_article(body.norm(at));
-    let named = |at: usize| {
-        let ends = |at: usize| STREETS.contains(&body.norm(at));
-        body.slice[at].is_numeric()
-            && word(at + 1)
-            && (ends(at + 2) || word(at + 2) && ends(at + 3))
-    };
-    (0..body.len()).any(named)
 }
 
 /// "topped up the chutney with 200 stock", "4 boxes of 140 quinoa": it goes into something else.

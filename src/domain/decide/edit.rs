@@ -171,7 +171,11 @@ fn answer_otherwise(
 fn undoes(command: &Command) -> bool {
     matches!(
         command,
-        Command::Undo | Command::UndoMove { .. } | Command::UndoWaste { .. } | Command::Redo
+        Command::Undo
+            | Command::UndoMove { .. }
+            | Command::UndoCount { .. }
+            | Command::UndoWaste { .. }
+            | Command::Redo
     )
 }
 

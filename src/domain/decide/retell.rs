@@ -12,22 +12,46 @@ use super::super::ids::BatchId;
 use super::super::in_hand;
 use super::super::kitchen::Kitchen;
 use super::super::ledger::EntryKind;
+use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::{Decision, Input, OnProblem, Outcome, carry_out, completed, find, refuse, undo};
 use crate::lang::answer::Slip;
 use crate::lang::syntax::{
     Amount, Command, Destination, Figure, Fix, IngredientLine, Line, LineContent, TopUp, Words,
 };
-use crate::lang::{self, Parsed};
+use crate::lang::{self, OfStock, Parsed};
 
 /// A bare number that is further from what was booked, and no slip of the finger, was said of something else.
 const DIFFERS_MOST: f64 = 2.0;
 
 /// What is said puts right the newest act of its sender, if that only moved, counted or lost food.
 pub fn in_passing(kitchen: &Kitchen, input: &Input, parsed: &Parsed) -> Option<Decision> {
-    let told = corrections(&input.text, parsed, kitchen);
+    if let Some((of, parsed)) = lang::of_stock(&input.text, &kitchen.vocabulary()) {
+        let kind = match of {
+            OfStock::Loss => EntryKind::Waste,
+            OfStock::Count => EntryKind::Count,
+        };
+        let did = |act: &&Act| act.standing().iter().any(|it| it.entry.kind == kind);
+        let mut own = kitchen.recent.iter().filter(did);
+        let act = own.find(|act| act.member == input.sender)?;
+        let told = corrections("", &parsed, kitchen);
+        let right = put_right(kitchen, input, act, &told);
+        // It is of no plate in any case.
+        let nothing = || refuse(input, ProblemKind::NothingToFix.anywhere());
+        return right.or_else(|| (!told.is_empty() && input.addressed).then(nothing));
+    }
     let act = input.pointed.as_ref().filter(|act| act.stands());
     let act = act.or_else(|| kitchen.recent.iter().find(|act| act.stands()))?;
+    put_right(
+        kitchen,
+        input,
+        act,
+        &corrections(&input.text, parsed, kitchen),
+    )
+}
+
+/// An act carried out again as it should have been said.
+fn put_right(kitchen: &Kitchen, input: &Input, act: &Act, told: &[Vec<Right>]) -> Option<Decision> {
     let fresh = in_hand::holds(input, act.sent_at);
     if in_hand::is_asked(kitchen, input) {
         return None;
@@ -135,7 +159,10 @@ fn first_said(kitchen: &Kitchen, input: &Input, act: &Act) -> Option<Said> {
         draft: &draft,
         act: before,
     };
-    let rights = corrections(&act.text, &parsed, kitchen);
+    let rights = match lang::of_stock(&act.text, &kitchen.vocabulary()) {
+        Some((_, parsed)) => corrections("", &parsed, kitchen),
+        None => corrections(&act.text, &parsed, kitchen),
+    };
     let mut rights = rights.iter();
     let command = rights.find_map(|rights| told.all_right(&said.command, rights))?;
     Some(Said { command, ..said })

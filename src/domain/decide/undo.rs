@@ -28,8 +28,8 @@ pub fn undo(draft: &mut Draft) -> Step {
     take_back(draft, &act)
 }
 
-/// Take back the sender's newest act that put food elsewhere, or threw it away, whatever was booked since; of the dish, if
-/// one was named.
+/// Take back the sender's newest act that put food elsewhere, threw it away, or counted it, whatever was booked since; of
+/// the dish, if one was named.
 pub fn undo_last(draft: &mut Draft, kind: EntryKind, name: Option<&Words>) -> Step {
     let of = match name {
         Some(name) => Some(find::batches(draft, name)?),
@@ -48,6 +48,7 @@ pub fn undo_last(draft: &mut Draft, kind: EntryKind, name: Option<&Words>) -> St
     let name = name.cloned();
     let says = match kind {
         EntryKind::Waste => Command::UndoWaste { name },
+        EntryKind::Count => Command::UndoCount { name },
         _ => Command::UndoMove { name },
     };
     draft.about = Some(act.message);

@@ -114,6 +114,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Finder(said) => finder::find(draft, said),
         Command::Undo => undo::undo(draft),
         Command::UndoMove { name } => undo::undo_last(draft, EntryKind::Move, name.as_ref()),
+        Command::UndoCount { name } => undo::undo_last(draft, EntryKind::Count, name.as_ref()),
         Command::UndoWaste { name } => undo::undo_last(draft, EntryKind::Waste, name.as_ref()),
         Command::Redo => undo::redo(draft),
         Command::Drop => question::drop(draft),

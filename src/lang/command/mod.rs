@@ -93,6 +93,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("undo", 1000, undo::read),
     ("undo lately", 1000, undo::read_lately),
     ("undo move", 1000, undo::read_move),
+    ("undo count", 1000, undo::read_count),
     ("undo waste", 1000, undo::read_waste),
     ("redo", 1001, undo::read_redo),
     ("drop", 1000, undo::read_drop),

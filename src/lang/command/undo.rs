@@ -26,12 +26,29 @@ pub fn read_lately(input: Tokens<'_>) -> Read<'_, Command> {
 
 /// "scrap the freezing, the dal never left the fridge", "undo the sauce move": what is told behind it says why.
 pub fn read_move(input: Tokens<'_>) -> Read<'_, Command> {
+    let called = |rest: Tokens<'_>| moves().longest_of(rest.slice, "a move");
+    match taken_back(input, called) {
+        Some(name) => Ok((input.after(input.len()), Command::UndoMove { name })),
+        None => input.no(),
+    }
+}
+
+/// "undo my recount, the lid was still on", "scrap the salsa count".
+pub fn read_count(input: Tokens<'_>) -> Read<'_, Command> {
+    let called = |rest: Tokens<'_>| reopening().longest_of(rest.slice, "counting");
+    match taken_back(input, called) {
+        Some(name) => Ok((input.after(input.len()), Command::UndoCount { name })),
+        None => input.no(),
+    }
+}
+
+/// What is taken back by what it is called, and of which dish, if one is named; what is told behind it says why.
+fn taken_back<'a>(
+    input: Tokens<'a>,
+    called: impl Fn(Tokens<'a>) -> Option<usize>,
+) -> Option<Option<Words>> {
     let body = without_excuse(input).trimmed();
-    let of = |part, rest: Tokens<'_>| moves().longest_of(rest.slice, part);
-    let Some(verb) = of("taken back", body) else {
-        return input.no();
-    };
-    let rest = body.after(verb);
+    let rest = body.after(moves().longest_of(body.slice, "taken back")?);
     let rest = rest.after(usize::from(matches!(
         rest.norm(0),
         "the" | "that" | "my" | "this"
@@ -40,21 +57,16 @@ pub fn read_move(input: Tokens<'_>) -> Read<'_, Command> {
     let (said, why) = (rest.range(0, end).trimmed_end(), rest.after(end));
     let asked = why.slice.iter().any(|token| token.is('?'));
     if why.len() > WHY_TOKENS_MAX || why.has_number() || asked {
-        return input.no();
+        return None;
     }
-    let found = (0..said.len()).find_map(|at| {
-        let length = of("a move", said.after(at))?;
+    let at = (0..said.len()).find_map(|at| {
+        let length = called(said.after(at))?;
         (at + length == said.len()).then_some(at)
-    });
-    let Some(at) = found else {
-        return input.no();
-    };
-    let name = match (at, name::of_batch(said.range(0, at))) {
-        (0, _) => named_in(why),
-        (_, Some(name)) => Some(name),
-        _ => return input.no(),
-    };
-    Ok((input.after(input.len()), Command::UndoMove { name }))
+    })?;
+    match (at, name::of_batch(said.range(0, at))) {
+        (0, _) => Some(named_in(why)),
+        (_, name) => name.map(Some),
+    }
 }
 
 /// "no, the rice wasn't binned", "we didn't bin the rice after all", "undo that bin".

@@ -342,6 +342,8 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Undo => f.write_str("undo"),
         Command::UndoWaste { name: None } => f.write_str("undo the bin"),
         Command::UndoWaste { name: Some(name) } => write!(f, "the {name} was not binned"),
+        Command::UndoCount { name: None } => f.write_str("undo the recount"),
+        Command::UndoCount { name: Some(name) } => write!(f, "undo the {name} recount"),
         Command::UndoMove { name: None } => f.write_str("undo the move"),
         Command::UndoMove { name: Some(name) } => write!(f, "undo the {name} move"),
         Command::Redo => f.write_str("redo"),

@@ -1,6 +1,7 @@
 //! What a reading is worth that leaves out the talk beside it.
 
-use super::plate::{SCALE_GRAMS_MIN, SHOPPED_GRAMS_MIN, is_terse, mentions_household};
+use super::bought::SHOPPED_GRAMS_MIN;
+use super::plate::{SCALE_GRAMS_MIN, is_terse, mentions_household};
 use crate::lang::command::kept_back;
 use crate::lang::gist::tells_of_pots;
 use crate::lang::name::{Familiarity, familiarity};

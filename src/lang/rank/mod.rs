@@ -20,6 +20,7 @@ use crate::lang::vocabulary::Sense;
 
 mod avoid;
 mod beside;
+mod bought;
 mod clock;
 mod cookbook;
 mod finder;
@@ -33,8 +34,9 @@ mod received;
 mod scale;
 
 pub use beside::{beside_talk, is_by_eye};
+pub use bought::is_bought;
 pub use fix::{correct_blindly, corrections};
-pub use plate::{SCALE_GRAMS_MIN, is_bought, plates};
+pub use plate::{SCALE_GRAMS_MIN, plates};
 use plate::{looks_weighed, mentions_household};
 use received::received;
 pub use scale::scale;
@@ -306,6 +308,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
         | Command::Thawing
         | Command::Undo
         | Command::UndoMove { .. }
+        | Command::UndoCount { .. }
         | Command::UndoWaste { .. }
         | Command::Redo
         | Command::Drop

@@ -1,6 +1,6 @@
 //! Whether a message is a plate: what speaks for it, what against.
 
-use crate::foods::Code;
+use super::bought::is_bought;
 use crate::lang::amount::is_packed;
 use crate::lang::command::portion::Plates;
 use crate::lang::lexer::folded_words;
@@ -30,10 +30,6 @@ const PLATE_GRAMS_MAX: f64 = 1500.0;
 const DISH_GRAMS_MIN: f64 = 1.0;
 /// No scale of a kitchen shows less of anything.
 const TRACE_GRAMS_MIN: f64 = 0.05;
-/// Nobody eats so much of a plain food at once without saying so; it is bought.
-pub const SHOPPED_GRAMS_MIN: f64 = 500.0;
-const SHOPPED_ML_MIN: f64 = 900.0;
-const SHOPPED_PIECES_MIN: f64 = 6.0;
 /// A bare number below this is a count or a clock before it is a weight.
 pub const SCALE_GRAMS_MIN: f64 = 20.0;
 
@@ -155,10 +151,16 @@ pub fn plates(input: Tokens<'_>, rank: i32, plates: Plates) -> Reading {
             || looks_weighed(input, names.household));
     // Somebody whom nobody knows may be no person at all.
     let guests = portions.iter().filter_map(|portion| portion.who.as_ref());
-    let unknown = |who: &Words| is_a_stranger(who, input);
+    // "uncle Jo ate 7 dumplings": who is no guest by that word.
+    let introduced = input.slice.iter().any(|token| token.norm() == "guest");
+    let unknown =
+        |who: &Words| is_a_stranger(who, input) || !introduced && who.text.starts_with("guest ");
     let of_ours = || portions.iter().any(|portion| is_of_ours(input, portion));
     let mut guests = guests.into_iter();
-    let uncertain = guests.any(|who| is_doubtful_person(who, input) || unknown(who) && !of_ours())
+    let shown = |item: &Item| matches!(item.amount, Amount::Bare(grams) | Amount::Mass(grams) if grams >= PLATE_GRAMS_MIN);
+    let weighed = || names.household || items().any(shown);
+    let uncertain = guests
+        .any(|who| is_doubtful_person(who, input) || unknown(who) && !(of_ours() && weighed()))
         || portions.iter().any(|portion| is_complaint(portion, input));
     Reading {
         rank: rank + names.score.min(NAMES_SCORE_MAX)
@@ -275,34 +277,6 @@ fn is_weighed(item: &Item) -> bool {
         // "the 10 kg bag of rice" is no plate.
         amount => !is_packed(amount),
     }
-}
-
-/// Foods of the table in the amounts of a shopping list: "500 g butter", "2 l milk", "a dozen eggs".
-pub fn is_bought(input: Tokens<'_>, portion: &Portion) -> bool {
-    let eaten = input
-        .slice
-        .iter()
-        .any(|token| matches!(token.norm(), "had" | "ate" | "eaten" | "having" | "eating"));
-    let counted = |item: &Item| item.name.text.ends_with(['s', 'S']);
-    let bought = |item: &Item| match &item.amount {
-        Amount::Mass(grams) => *grams >= SHOPPED_GRAMS_MIN,
-        Amount::Volume { count, unit, .. } => {
-            count * crate::lang::unit::rough_millilitres(*unit) >= SHOPPED_ML_MIN
-        }
-        Amount::Bare(count) => {
-            counted(item) && (SHOPPED_PIECES_MIN..SCALE_GRAMS_MIN).contains(count)
-        }
-        Amount::Pieces { measure, .. } | Amount::Each { measure, .. }
-            if measure.last().is_some_and(|measure| measure == "loaf") =>
-        {
-            true
-        }
-        amount => is_packed(amount),
-    };
-    // A number of the table is meant for the books and stands on no shopping list.
-    let by_number = |item: &Item| item.name.text.parse::<Code>().is_ok();
-    let mut items = portion.items.iter();
-    !eaten && items.any(|item| bought(item) && !by_number(item))
 }
 
 /// What forbids booking.
