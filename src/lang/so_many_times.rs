@@ -45,8 +45,17 @@ pub fn multiply(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
     };
     let apart = |at: usize| !(from..from + length).contains(&at);
     let counts = |token: &Token| token.is_numeric() || number_words().holds(token);
-    let mut numbers = (0..input.len()).filter(|&at| apart(at) && counts(&input.slice[at]));
-    let (Some(weight), None) = (numbers.next(), numbers.next()) else {
+    let numbers = (0..input.len()).filter(|&at| apart(at) && counts(&input.slice[at]));
+    let numbers: Vec<usize> = numbers.collect();
+    // "soup twice, 180 and then 145": as many weights are told.
+    if numbers.len() > 1 && numbers.len() as f64 == times && from > 0 && numbers[0] > from {
+        let mark = tokens
+            .get(from + length)
+            .is_some_and(|token| matches!(token.kind, Kind::Symbol(',' | ':' | '-')));
+        tokens.drain(from..from + length + usize::from(mark));
+        return;
+    }
+    let [weight] = numbers[..] else {
         return;
     };
     let rest = input.after(weight + 1);

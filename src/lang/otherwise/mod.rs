@@ -11,6 +11,7 @@
 //! What means nothing is dropped only where a thought ends with it.
 
 mod each_weighs;
+mod in_favour;
 pub mod not_mine;
 mod of_the_same;
 pub mod pots;
@@ -71,6 +72,7 @@ pub fn put_plainly(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary)
             None => at += 1,
         }
     }
+    in_favour::put(tokens, text, vocabulary);
     not_mine::give(tokens, text, vocabulary);
     of_the_same::name(tokens, text, vocabulary);
     each_weighs::repeat(tokens, text, vocabulary);
@@ -92,6 +94,9 @@ fn plainly(input: Tokens<'_>, at: usize) -> Option<(usize, Meant)> {
     if let Some(length) = said(at, "and").filter(|_| !is_name(input, at)) {
         return (at > 0 && at + length < input.len()).then_some((length, Meant::Word("and")));
     }
+    if let Some(found) = spelled(input, at) {
+        return Some(found);
+    }
     if let Some(length) = said(at, "rest of").filter(|_| at > 0 && eats(input, at)) {
         return Some((length, Meant::Words(&["rest", "of"])));
     }
@@ -108,6 +113,56 @@ fn plainly(input: Tokens<'_>, at: usize) -> Option<(usize, Meant)> {
     let led = usize::from(matches!(input.norm(at), "and" | "n" | "but"));
     let length = said(at + led, "nothing").or_else(|| out_of_vessel(input, at + led))? + led;
     (at > 0 && ends(input, at + length)).then_some((length, Meant::Nothing))
+}
+
+/// "half a kilo plus fifty grams", "350 barley 4 me", "für mich", "a third for each of us".
+fn spelled(input: Tokens<'_>, at: usize) -> Option<(usize, Meant)> {
+    let said = |key| otherwise().longest_of(input.after(at).slice, key);
+    let somebody = |at: usize| {
+        let oneself = matches!(input.norm(at), "me" | "us" | "myself");
+        oneself || person(input.after(at)).is_some()
+    };
+    let counts = |at: usize| {
+        let token = input.get(at);
+        token.is_some_and(|token| token.is_numeric() || number_words().holds(token))
+    };
+    let behind_unit = at > 0 && units().holds(&input.slice[at - 1]);
+    if input.norm(at) == "plus" && behind_unit && counts(at + 1) {
+        return Some((1, Meant::Word("and")));
+    }
+    // "150 or so barley"
+    let named = !input.norm(at + 2).is_empty() && !ends(input, at + 2);
+    if input.norm(at) == "or"
+        && input.norm(at + 1) == "so"
+        && named
+        && (behind_unit || counts_before(input, at))
+    {
+        return Some((2, Meant::Nothing));
+    }
+    let four = matches!(input.slice[at].kind, Kind::Number(said) if said.value == 4.0);
+    let behind_word = at > 0 && !input.norm(at - 1).is_empty();
+    if four && behind_word && somebody(at + 1) && !counts(at - 1) {
+        return Some((1, Meant::Word("for")));
+    }
+    if let Some(length) = said("for me") {
+        return Some((length, Meant::Words(&["for", "me"])));
+    }
+    if let Some(length) = said("for").filter(|length| somebody(at + length)) {
+        return Some((length, Meant::Word("for")));
+    }
+    let ways: [(&str, &[&str]); 3] = [
+        ("2 ways", &["two", "ways"]),
+        ("3 ways", &["three", "ways"]),
+        ("4 ways", &["four", "ways"]),
+    ];
+    let apart = at > 0 && input.range(0, at).has_number();
+    let shared = ways.into_iter().filter(|_| apart);
+    let mut shared = shared.filter_map(|(key, words)| Some((said(key)?, Meant::Words(words))));
+    shared.next()
+}
+
+fn counts_before(input: Tokens<'_>, at: usize) -> bool {
+    at > 0 && (input.slice[at - 1].is_numeric() || number_words().holds(&input.slice[at - 1]))
 }
 
 /// The "n" of "mac n cheese", or of a batch that is called so.
@@ -169,7 +224,11 @@ fn had(input: Tokens<'_>, at: usize) -> Option<usize> {
 
 fn joins(input: Tokens<'_>, at: usize) -> bool {
     let mark = |token: &Token| matches!(token.kind, Kind::Symbol(',' | '-' | '.' | '!'));
-    input.get(at).is_some_and(mark) || matches!(input.norm(at), "and" | "n" | "but" | "so")
+    input.get(at).is_some_and(mark)
+        || matches!(
+            input.norm(at),
+            "and" | "n" | "but" | "so" | "yes" | "yep" | "yeah"
+        )
 }
 
 /// A thought ends before this place.
@@ -254,9 +313,9 @@ fn out_of_dish(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) {
 fn part_brackets(tokens: &mut Vec<Token>, vocabulary: &Vocabulary) {
     let weight = |tokens: &[Token], at: usize| {
         let open = tokens.get(at).is_some_and(|token| token.is('('));
-        open && tokens
-            .get(at + 1)
-            .is_some_and(|token| matches!(token.kind, Kind::Number(_)))
+        let number =
+            |token: &Token| matches!(token.kind, Kind::Number(_)) || number_words().holds(token);
+        open && tokens.get(at + 1).is_some_and(number)
     };
     for at in (1..tokens.len()).rev() {
         let norm = tokens[at].norm();

@@ -79,7 +79,9 @@ impl Table<'_> {
             {
                 return None;
             }
-            Size::Amount(Amount::Bare(grams)) if *grams < PART_GRAMS_MIN => return None,
+            Size::Amount(Amount::Bare(count)) if *count < PART_GRAMS_MIN => {
+                return self.counted(*count, name.as_ref()?).map(Some);
+            }
             Size::Amount(amount) => {
                 return Some(Some(vec![item(amount.clone(), name.as_ref()?)]));
             }
@@ -113,6 +115,23 @@ impl Table<'_> {
             })
             .collect();
         changed.map(Some)
+    }
+
+    /// "3 ladles dal for me and 1 for Tom": so many of what the dish was counted in.
+    fn counted(&self, count: f64, name: &Words) -> Option<Vec<Item>> {
+        let amount = self
+            .entries
+            .iter()
+            .find_map(|entry| match &entry.telling.content {
+                Some(Content::Items(items)) => items.first().map(|item| &item.amount),
+                _ => None,
+            })?;
+        let of_all = match amount {
+            Amount::Volume { count, .. } | Amount::Pieces { count, .. } => *count,
+            _ => return None,
+        };
+        let amount = times_of(amount, count / of_all)?;
+        Some(vec![item(amount, name)])
     }
 
     /// Told of somebody else than the one before, who stands before it: "Tom 260, me 50 more".

@@ -160,7 +160,10 @@ fn table(input: Tokens<'_>, freely: bool) -> Option<Plates> {
         .any(|at| input.norm(at) == "from" && crate::lang::date::day(input.after(at + 1)).is_ok());
     // "all but 250 of the beans" tells what was not eaten.
     let all_but = cues().stand_in(input.slice, "all but");
+    // "none of the 300 stew was for me": with words passed over, the 300 would be.
+    let none_of = |at: usize| input.norm(at) == "none" && input.norm(at + 1) == "of";
     if input.len() > TOKENS_MAX
+        || freely && (0..input.len()).any(none_of)
         || chooses
         || all_but
         || is_repeated(input)

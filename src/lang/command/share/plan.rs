@@ -86,6 +86,10 @@ fn of_items(pan: &Pan, items: Vec<Item>) -> Option<Vec<Portion>> {
     if rests.any(|rest| parted(&rest)) {
         return None;
     }
+    // "tom wasnt hungry, of the 600 chilli he only had 220, rest me": the 600 are not his.
+    if owner.as_ref().is_some_and(&parted) && others.iter().any(is_remainder) {
+        return None;
+    }
     // "half the beans for me and half for Tom", "Ana took 400 rice and I finished the rest"
     if let (Some(owner), true) = (&owner, pot || pan.others().iter().any(is_remainder)) {
         let own = match &items[0].amount {

@@ -90,7 +90,8 @@ impl Gathering {
                 if self.now.who.is_some() && self.now.content.is_some() {
                     self.next();
                 }
-                self.now.each = true;
+                // "into three bowls, one each": the bowls are told, and how much is in all of them.
+                self.now.each |= self.now.split.flatten().is_none();
                 self.now.split.get_or_insert(None);
             }
             Mark::Split(people) => {
