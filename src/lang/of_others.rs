@@ -5,6 +5,7 @@
 //! elsewhere := owner word { word } ":"        the owner is nobody of the household, and no day
 //!            | kin habit                           "a mate of mine cooks"
 //!            | "at" owner                          "at Marek's were 30 portions"
+//!            | "than" ours                         "hers is hotter than ours"
 //! ```
 
 use super::date::day;
@@ -15,9 +16,9 @@ use super::words::at_table;
 /// "my gran's brown bread:"
 const TITLE_TOKENS_MAX: usize = 6;
 /// What somebody does each time.
-const HABITS: [&str; 14] = [
+const HABITS: [&str; 18] = [
     "makes", "make", "puts", "put", "uses", "use", "adds", "does", "cooks", "bakes", "swears",
-    "always", "usually", "never",
+    "always", "usually", "never", "eats", "drinks", "loves", "likes",
 ];
 
 /// The words that tell it.
@@ -25,6 +26,15 @@ pub fn kitchen(body: Tokens<'_>) -> Option<Tokens<'_>> {
     titled(body)
         .or_else(|| habit(body))
         .or_else(|| visited(body))
+        .or_else(|| compared(body))
+}
+
+/// What is held against ours is not ours, unless it is told of the weight: "100 more than ours".
+fn compared(body: Tokens<'_>) -> Option<Tokens<'_>> {
+    let theirs = |at: usize| at > 1 && body.norm(at) == "than" && body.norm(at + 1) == "ours";
+    let more = |at: usize| matches!(body.norm(at - 1), "more" | "less" | "bigger" | "smaller");
+    let at = (0..body.len()).find(|&at| theirs(at) && !more(at))?;
+    Some(body.range(at, at + 2))
 }
 
 fn is_owner(body: Tokens<'_>, at: usize) -> bool {

@@ -114,6 +114,32 @@ pub fn by_capital(input: Tokens<'_>) -> Option<Words> {
         .flatten()
 }
 
+/// The same in lower case, where the message begins with it: "gregor 100 dal". What sounds like an adjective or an act is
+/// none: "splendid 100 dal".
+pub fn unheard(input: Tokens<'_>) -> Option<Words> {
+    const ENDINGS: [&str; 16] = [
+        "ed", "ing", "ly", "ful", "ous", "ish", "able", "ible", "ive", "less", "some", "est", "id",
+        "ic", "al", "y",
+    ];
+    let first = input.first()?;
+    let norm = first.norm();
+    let opens = input.text[..first.span.start].trim().is_empty();
+    let name = norm.len() >= 4 && !ENDINGS.iter().any(|ending| norm.ends_with(ending));
+    let given = people_words()
+        .longest_of(&input.slice[..1], "given name")
+        .is_some();
+    let unheard = first.listed() == Listed::default() && !is_ordinary(&[norm]);
+    if !opens || !(given || name && unheard) {
+        return None;
+    }
+    // What it is asked about as is written as a name.
+    let mut who = stranger(input)?;
+    let mut letters = who.text.chars();
+    let capital = letters.next()?.to_uppercase();
+    who.text = capital.chain(letters).collect();
+    Some(who)
+}
+
 /// Somebody whom the household does not know yet: "for Tom", "Tom had".
 pub fn stranger(input: Tokens<'_>) -> Option<Words> {
     let norm = input.norm(0);

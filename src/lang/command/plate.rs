@@ -8,7 +8,7 @@
 use crate::lang::command::bowl::after_label;
 use crate::lang::date::{day, meal};
 use crate::lang::name::is_filler;
-use crate::lang::person::{by_capital, person, stranger};
+use crate::lang::person::{by_capital, person, stranger, unheard};
 use crate::lang::syntax::{MealName, Portion};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
@@ -157,7 +157,9 @@ fn who_front<'a>(input: Tokens<'a>, portion: &mut Portion) -> Option<Tokens<'a>>
         {
             (1, stranger(here)?)
         }
-        None if skip == 0 && begins_plate(here.after(1)) => (1, by_capital(here)?),
+        None if skip == 0 && begins_plate(here.after(1)) => {
+            (1, by_capital(here).or_else(|| unheard(here))?)
+        }
         None => return None,
     };
     let rest = here.after(length);

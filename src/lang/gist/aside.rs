@@ -8,7 +8,7 @@
 use crate::lang::amount::{Stands, amount};
 use crate::lang::number::number;
 use crate::lang::syntax::Amount;
-use crate::lang::token::Kind;
+use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::unit::unit;
 use crate::lang::veto::ratio;
@@ -131,7 +131,10 @@ fn past_the_hour(input: Tokens<'_>, at: usize) -> Option<usize> {
     {
         return Some(rest.len() - after.len());
     }
-    let part = matches!(rest.norm(0), "half" | "quarter" | "ten" | "twenty" | "five");
+    // "it's 5 past 8"
+    let minutes = |token: &Token| matches!(token.kind, Kind::Number(said) if said.value < 60.0 && said.value % 5.0 == 0.0);
+    let digits = rest.first().is_some_and(minutes) && rest.norm(1) == "past";
+    let part = digits || matches!(rest.norm(0), "half" | "quarter" | "ten" | "twenty" | "five");
     if !part || !matches!(rest.norm(1), "past" | "to" | "after" | "til" | "till") {
         return None;
     }

@@ -13,11 +13,13 @@ use crate::lang::command::share::turns_away;
 use crate::lang::lost;
 use crate::lang::syntax::{Amount, Day, MealName, Portion, Words};
 use crate::lang::token::Kind;
-use crate::lang::words::{cues, fillers, leads, talk};
+use crate::lang::words::{at_table, cues, fillers, leads, talk};
 
 /// Whoever is told of in more words than these had a story.
 const SUBJECT_WORDS_MAX: usize = 5;
 const NAME_WORDS_MAX: usize = 3;
+/// From "my" to who that is: "my old boss".
+const KIN_WORDS_MAX: usize = 2;
 
 /// `None` is the sender.
 type Who = Option<Words>;
@@ -147,6 +149,11 @@ impl Eaters {
                     continue;
                 }
                 Mark::Person(who) => Some(who.clone()),
+                // "my brother had 200": nobody of the household.
+                Mark::Word if is_kin(sentence, at) => {
+                    reported = true;
+                    continue;
+                }
                 Mark::Word if sentence.cue(at, "me").is_some() => None,
                 Mark::Word if sentence.cue(at, "they").is_some() => match named.clone() {
                     Some(who) => Some(who),
@@ -191,6 +198,16 @@ impl Eaters {
         }
         (!waiting).then_some(eaters)
     }
+}
+
+/// "my brother had", "my old boss ate"
+fn is_kin(sentence: &Sentence<'_>, at: usize) -> bool {
+    let rest = sentence.input.after(sentence.marks[at].from);
+    let kin = |skip: usize| at_table().longest_of(rest.after(skip).slice, "kin");
+    rest.norm(0) == "my"
+        && (1..=KIN_WORDS_MAX)
+            .filter_map(|skip| Some(skip + kin(skip)?))
+            .any(|end| matches!(rest.norm(end), "had" | "ate" | "has" | "took"))
 }
 
 /// "280 me, the rest Ana": so much was the sender's.

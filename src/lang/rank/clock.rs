@@ -30,6 +30,7 @@ pub fn judged(told: &Clock, input: Tokens<'_>, verb: &str) -> (i32, bool, bool) 
     };
     let sure = match told {
         Clock::Timer { .. } if verb == "dish first" => false,
+        Clock::Timer { .. } if is_to_somebody(body) => false,
         Clock::Timer { words, .. } => {
             let called = body.slice.iter().any(|token| token.norm() == "timer");
             quiet && (opens("set") || called || of_kitchen(words))
@@ -76,6 +77,19 @@ pub fn turns(input: Tokens<'_>) -> (i32, bool, bool) {
     let loosely = settings().stand_in(input.slice, "day turns loosely");
     let asked = vetoes_in(input).contains(&"question");
     (0, !loosely && !asked, false)
+}
+
+/// "set a timer for 35 min someone, my hands are covered", "put the timer on 45 and then go upstairs": a person is
+/// told to.
+fn is_to_somebody(body: Tokens<'_>) -> bool {
+    let called = |at: usize| {
+        let somebody = matches!(
+            body.norm(at),
+            "someone" | "somebody" | "anyone" | "anybody" | "youre" | "your"
+        );
+        somebody || body.norm(at) == "and" && body.norm(at + 1) == "then"
+    };
+    (0..body.len()).any(called)
 }
 
 fn does_something(words: &Words) -> bool {
