@@ -174,14 +174,14 @@ fn tells_eating(rest: Tokens<'_>) -> bool {
     })
 }
 
-/// "150 dal for me", "recount parsnips 480", "parsnips 480 left": more than a reason.
+/// "150 dal for me", "recount parsnips 480", "rice weighs 300": more than a reason.
 fn weighs(reason: Tokens<'_>) -> bool {
-    let dish = |at: usize| reason.vocabulary.names_food(reason.norm(at));
-    let counted = |at: usize| dish(at) && reason.get(at + 1).is_some_and(Token::is_numeric);
+    let dish = |at: usize| reason.vocabulary.is_batch(&[reason.norm(at)]);
+    let counted = |at: usize| reason.slice[at].is_numeric() && aside(reason, at).is_none();
+    if (0..reason.len()).any(dish) && (0..reason.len()).any(counted) {
+        return true;
+    }
     (0..reason.len()).any(|at| {
-        if counted(at) {
-            return true;
-        }
         let amount = amount(reason.after(at), Stands::BeforeName);
         let weighed = |amount: &Amount| matches!(amount, Amount::Bare(_) | Amount::Mass(_));
         amount.is_ok_and(|(rest, said)| weighed(&said) && begins_name(rest.without_lead()))

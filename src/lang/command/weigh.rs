@@ -5,7 +5,7 @@
 //! ```
 //! "rice in the freezer weighs 560" is a count (`count.rs`).
 
-use crate::lang::command::fix::without_excuse;
+use crate::lang::command::fix::{is_meant, without_excuse};
 use crate::lang::command::key_phrase;
 use crate::lang::lexer::folded_words;
 use crate::lang::name;
@@ -52,7 +52,9 @@ fn named_first(input: Tokens<'_>) -> Read<'_, Command> {
         // "my dal in the steel bowl" is on its way to be eaten.
         let mine = input.norm(0) == "my";
         let contained = || here.norm(0) == "in" && !mine && known() && in_known(here);
+        // "soup is 301, typo" puts a plate right.
         let is = here.norm(0) == "is" && here.get(1).is_some_and(Token::is_numeric);
+        let is = is && !is_meant(here);
         if !(led || contained() || is && known()) {
             continue;
         }

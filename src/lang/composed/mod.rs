@@ -22,11 +22,12 @@ use super::command::share::comes_off;
 use super::command::share::party::Who;
 use super::command::share::size::Size;
 use super::gist::{is_fix, is_governed, is_gross};
+use super::remark;
 use super::syntax::{Eater, Item, Part, Reading, Reason};
 use super::token::Token;
 use super::tokens::Tokens;
 use super::words::losses;
-use atom::Atom;
+use atom::{Atom, Fate};
 use scene::{Scene, Story, Told};
 
 /// Whoever writes more tells a story.
@@ -39,7 +40,11 @@ pub fn read(input: Tokens<'_>, rank: i32) -> Option<Reading> {
         return None;
     }
     let atoms = atom::atoms(input)?;
-    if !is_composed(&atoms) {
+    // "put 20 of my chilli back so the pot's 2360": what is in the pot then is nobody's.
+    let back = atoms
+        .iter()
+        .any(|atom| matches!(atom, Atom::Fate(Fate::Back)));
+    if !is_composed(&atoms) || back && remark::shows_a_vessel(input) {
         return None;
     }
     let story = gather::story(&atoms, None)?;

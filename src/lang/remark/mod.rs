@@ -100,6 +100,11 @@ pub fn read(input: Tokens<'_>) -> Option<Remark> {
     })
 }
 
+/// "the pot's 2360": what a vessel weighs now is told.
+pub fn shows_a_vessel(input: Tokens<'_>) -> bool {
+    (0..input.len()).any(|at| piece::shows(input.after(at)).is_some())
+}
+
 /// A question, a plan, a condition, a story of another time: nothing that stands is meant.
 fn is_governed(input: Tokens<'_>, pieces: &[Placed]) -> bool {
     let of = |at: usize, key| cues().longest_of(input.after(at).slice, key).is_some();

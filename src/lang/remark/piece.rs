@@ -317,7 +317,7 @@ fn returned(rest: Tokens<'_>) -> Option<usize> {
 }
 
 /// "the pot's 2812", "jar is at 640 now", and nothing more.
-fn shows(rest: Tokens<'_>) -> Option<usize> {
+pub fn shows(rest: Tokens<'_>) -> Option<usize> {
     let article = usize::from(matches!(rest.norm(0), "the" | "my" | "our"));
     let noun = rest.norm(article);
     let token = rest.get(article)?;

@@ -29,6 +29,7 @@ mod figure;
 mod instead;
 mod listed;
 mod off;
+mod other_dish;
 mod owner;
 mod quoted;
 mod remainder;
@@ -63,6 +64,12 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         let plain = without_earlier(input)?;
         corrections_of(input.with_tokens(&plain), on_scale)
     })?;
+    // "5 min, stir, 5 more" is of minutes.
+    let more = |command: &Command| matches!(command, Command::Fix(Fix::More(_)));
+    let minutes = |token: &Token| matches!(token.norm(), "min" | "mins" | "minute" | "minutes");
+    if read.commands.iter().any(more) && input.slice.iter().any(minutes) {
+        return None;
+    }
     moved_last(&mut read.commands);
     without_rest(&mut read.commands);
     if let Some(given) = handed_over(&read.commands) {
@@ -236,6 +243,8 @@ fn clause(piece: Tokens<'_>) -> Option<Command> {
     let fix = whole_of(body, "swapped")
         .then_some(Fix::Swapped)
         .or_else(|| figure::times(body))
+        .or_else(|| other_dish::read(body))
+        .or_else(|| closed.then(|| other_dish::weighs(body)).flatten())
         .or_else(|| whose::read(body, excused).filter(|_| !too))
         .or_else(|| off::taken_out(bare))
         .or_else(|| off::put_back(body))
@@ -281,6 +290,11 @@ pub fn without_excuse(input: Tokens<'_>) -> Tokens<'_> {
 /// "no", "wrong one" before it, or "i meant" behind it: something is put right.
 pub fn is_excused(input: Tokens<'_>) -> bool {
     said("excuse", without_lead(input)).is_some() || before("meaning", input.trimmed()).is_some()
+}
+
+/// "typo", "i meant" behind it.
+pub fn is_meant(input: Tokens<'_>) -> bool {
+    before("meaning", input.trimmed()).is_some()
 }
 
 /// Without "oh", "and", "well" at the front, which put nothing right.
