@@ -294,3 +294,57 @@ fn a_plate_fills_on_the_scale() {
         &["75 spinach, 105 rice, 30 dal"],
     );
 }
+
+#[test]
+fn what_is_meant_by_other_words_is_the_same() {
+    says(
+        "3 ladles dal for me and 1 for Tom",
+        &["3 ladle dal", "1 ladle dal for Tom"],
+    );
+    says(
+        "480 dal between ana and me 75:25 in her favour",
+        &["480 dal, 75% for ana, 25% for me"],
+    );
+    says(
+        "split 500 rice with tom 60/40, bigger bit mine",
+        &["500 rice, 60% for me, 40% for tom"],
+    );
+    says("half a kilo plus fifty grams of soup", &["550 g soup"]);
+    says("0.35 kg rice 4 me", &["350 g rice"]);
+    says("150 or so rice", &["150 rice"]);
+    says(
+        "für mich 145 g dal und für Tom 160 g",
+        &["145 g dal", "160 g dal for Tom"],
+    );
+    says(
+        "1200 soup, we three ate it",
+        &["1200 soup split between 3 of us"],
+    );
+    says(
+        "840 soup into three bowls, one each",
+        &["840 soup split between 3 of us"],
+    );
+    says("soup twice, 180 n then 145", &["180 soup, 145 soup"]);
+    says("140 soup no that was the dal", &["140 dal"]);
+}
+
+#[test]
+fn what_nobody_here_ate_is_no_plate() {
+    says_nothing(&[
+        "90 rice but thats the dry weight, dunno what it came to cooked",
+        "uncle Jo ate 7 dumplings and then a whole cheesecake",
+        "500 strong flour 7 yeast 10 salt 320 water, thats it",
+        "rice street 45, 2nd floor",
+        "we're out of rice, 2 kg please",
+        "my brother had 2 portions of soup at the station and missed the train",
+        "when i was a student i lived on 80 g of rice and a spoon of soup",
+        "it's 5 past 8, where are you all",
+        "my cousin eats 200 g of rice before every race",
+        "ok so 2 cups rice to 3 and a half cups water right",
+        "none of the 300 soup was for me, Tom ate all of it",
+        "250 soup at Maria's last night, hers is hotter than ours",
+        "put the timer on 45 and then go upstairs",
+        "set a timer for 35 min someone my hands are covered",
+        "put 20 of my soup back so the pot's 600",
+    ]);
+}
