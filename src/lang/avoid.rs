@@ -17,6 +17,13 @@ pub enum Avoid {
     Asks { who: Option<Eats> },
     /// "can Ana eat the dal".
     MayEat { who: Eats, dish: Words },
+    /// "the biscuits contain milk and hazelnuts", "ingredients of the biscuits: wheat flour, sugar, butter".
+    Contents {
+        name: Words,
+        things: Vec<Words>,
+        /// Nothing else is in it.
+        whole: bool,
+    },
     /// "does the lasagne have milk in it"; nothing named: all allergens of the lists.
     InDish { dish: Words, what: Option<Words> },
     /// "which dishes have milk", "is there anything Ana can't eat": of all that stands here.

@@ -41,6 +41,13 @@ pub fn page(answer: &AvoidAnswer) -> Page {
             found,
             ..
         } => of_dish(&mut page, (who, dish), avoids, found),
+        AvoidAnswer::Contents {
+            name: of,
+            things,
+            whole,
+            allergens,
+            ..
+        } => contents(&mut page, of, things, *whole, allergens),
         AvoidAnswer::In {
             asked,
             dishes,
@@ -48,6 +55,25 @@ pub fn page(answer: &AvoidAnswer) -> Page {
         } => in_dishes(&mut page, asked, dishes, *named),
     }
     page
+}
+
+/// "In butter biscuits: wheat, milk."
+fn contents(page: &mut Page, of: &str, things: &[String], whole: bool, allergens: &[String]) {
+    let listed: Vec<String> = things
+        .iter()
+        .map(|it| short_within(it, NAME_CHARS_MAX))
+        .collect();
+    let lead = match whole {
+        true => "All that is in",
+        false => "In",
+    };
+    page.say(format!("{lead} {}: {}.", name(of), listed.join(", ")));
+    match allergens.is_empty() {
+        true => page.say(format!(
+            "None of the lists' allergens is recorded. {NOT_FREE}"
+        )),
+        false => page.say(Line::new().bold(format!("Allergens: {}", allergens.join(", ")))),
+    };
 }
 
 /// What has any of it, by dish; what nobody can tell; and where none is recorded.
@@ -114,7 +140,7 @@ fn facts(page: &mut Page, who: &Eater, told: &[Avoidance]) {
     }
 }
 
-fn listed(who: &Eater, avoids: &[Avoidance]) -> String {
+pub fn listed(who: &Eater, avoids: &[Avoidance]) -> String {
     let who = capital(&name(&who.name));
     let of = |cannot: bool| {
         let told = avoids.iter().filter(|told| told.cannot == cannot);
@@ -216,7 +242,7 @@ pub fn found_data(found: &[Avoided]) -> Vec<Value> {
     each.map(one).collect()
 }
 
-fn avoids_data(avoids: &[Avoidance]) -> Vec<Value> {
+pub fn avoids_data(avoids: &[Avoidance]) -> Vec<Value> {
     let each = avoids.iter();
     let one = |told: &Avoidance| json!({"what": clean(&told.what), "cannot": told.cannot});
     each.map(one).collect()
@@ -252,6 +278,16 @@ pub fn data(answer: &AvoidAnswer) -> Value {
             "people": [person(who, avoids)],
             "found": found_data(found),
         }),
+        AvoidAnswer::Contents {
+            name: of,
+            things,
+            whole,
+            allergens,
+            ..
+        } => {
+            let things: Vec<String> = things.iter().map(|it| clean(it)).collect();
+            json!({"kind": "contents", "name": clean(of), "things": things, "whole": whole, "allergens": allergens})
+        }
         AvoidAnswer::In { asked, dishes, .. } => {
             let (people, what) = match asked {
                 Asked::Allergens => (Vec::new(), None),
@@ -270,7 +306,7 @@ fn dish_data(dish: &InDish) -> Value {
     let found = found.map(|(what, parts)| json!({"what": clean(what), "in": all(parts)}));
     json!({
         "name": clean(&dish.name),
-        "batch": clean(&dish.batch),
+        "batch": dish.batch.as_deref().map(clean),
         "found": found.collect::<Vec<_>>(),
         "unknown": all(&dish.unknown),
     })
@@ -282,6 +318,10 @@ pub fn problem(problem: &AvoidProblem) -> Wording {
             let who = name(who);
             let what = what.as_deref().map_or("anything".to_owned(), name);
             Wording::new(format!("Of {who} nothing was told about {what}."))
+        }
+        AvoidProblem::CookedHere { dish, batch } => {
+            let said = format!("What is in {}, its ingredients tell.", name(dish));
+            Wording::new(said).example(&format!("add 20 g butter to {batch}"))
         }
         AvoidProblem::TheirsToSay { who } => {
             let who = name(who);

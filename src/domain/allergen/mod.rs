@@ -2,6 +2,7 @@
 //! nobody can tell is named. "None recorded" is not "none present".
 
 pub mod chart;
+pub mod contents;
 
 use std::collections::BTreeSet;
 
@@ -54,35 +55,37 @@ impl Kitchen {
 
     fn add_parts(&self, batch: &Batch, parts: &mut Vec<Part>, depth: usize) {
         if batch.lines.is_empty() {
-            parts.push(Part {
-                name: batch.name.clone(),
-                food: None,
-                carried: chart::of_words(&batch.name),
-            });
+            parts.extend(self.with_contents(part_of(None, batch.name.clone())));
         }
         for line in &batch.lines {
             let source = line.source.and_then(|id| self.batches.get(&id));
             match source {
                 Some(source) if depth < NESTING_MAX => self.add_parts(source, parts, depth + 1),
-                _ => parts.push(self.part_of_line(line)),
+                _ => parts.extend(self.parts_of_line(line)),
             }
         }
     }
 
-    fn part_of_line(&self, line: &Line) -> Part {
+    fn parts_of_line(&self, line: &Line) -> Vec<Part> {
         let name = name_in_line(line);
         // What was named and not weighed has no profile, and is a food all the same.
         match line.profile {
-            Some(profile) => self.part_of_profile(profile, &name),
-            None => part_of(named_food(&name), name),
+            Some(profile) => self.parts_of_profile(profile, &name),
+            None => self.with_contents(part_of(named_food(&name), name)),
         }
     }
 
-    /// A plain food or a packet.
-    pub fn part_of_profile(&self, id: ProfileId, name: &str) -> Part {
+    /// What goes by a name, and what was told to be in it.
+    pub fn parts_named(&self, name: &str) -> Vec<Part> {
+        self.with_contents(part_of(named_food(name), name.to_owned()))
+    }
+
+    /// A plain food, or a packet and what was told to be in it.
+    pub fn parts_of_profile(&self, id: ProfileId, name: &str) -> Vec<Part> {
         let profile = self.profiles.get(&id);
         let food = profile.and_then(|profile| foods::table().get(profile.food?));
-        part_of(food, name.to_owned())
+        let packet = profile.and_then(|profile| profile.packet.as_deref());
+        self.with_contents(part_of(food, packet.unwrap_or(name).to_owned()))
     }
 }
 

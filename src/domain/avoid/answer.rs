@@ -21,6 +21,16 @@ pub enum AvoidAnswer {
         avoids: Vec<Avoidance>,
         found: Vec<Avoided>,
     },
+    /// What is in a thing that is bought, by all that was told.
+    Contents {
+        name: String,
+        things: Vec<String>,
+        /// Nothing else is in it.
+        whole: bool,
+        /// The lists' labels of what they carry.
+        allergens: Vec<String>,
+        message: MessageId,
+    },
     /// What is in a dish, or in each that stands here.
     In {
         asked: Asked,
@@ -42,7 +52,8 @@ pub enum Asked {
 #[derive(Debug, Clone, PartialEq)]
 pub struct InDish {
     pub name: String,
-    pub batch: String,
+    /// Its code; a packet has none.
+    pub batch: Option<String>,
     /// What of it, and in which ingredients.
     pub found: Vec<(String, Vec<String>)>,
     /// Ingredients of which nobody can tell.
@@ -60,7 +71,7 @@ impl AvoidAnswer {
     /// The message that it can be taken back with.
     pub fn taken_back_with(&self) -> Option<MessageId> {
         match self {
-            Self::Told { message, .. } => Some(*message),
+            Self::Told { message, .. } | Self::Contents { message, .. } => Some(*message),
             _ => None,
         }
     }

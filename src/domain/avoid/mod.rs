@@ -99,7 +99,7 @@ impl Kitchen {
             return Vec::new();
         };
         let name = profile.packet.as_deref().unwrap_or(&profile.description);
-        self.avoided_of(of, &[self.part_of_profile(food, name)])
+        self.avoided_of(of, &self.parts_of_profile(food, name))
     }
 
     fn avoided_of(&self, of: MemberId, parts: &[Part]) -> Vec<Avoided> {

@@ -6,6 +6,8 @@ pub enum AvoidProblem {
     NotTold { who: String, what: Option<String> },
     /// That somebody may have it after all is theirs to say.
     TheirsToSay { who: String },
+    /// What is in it, its ingredients tell.
+    CookedHere { dish: String, batch: String },
 }
 
 impl AvoidProblem {
@@ -13,6 +15,7 @@ impl AvoidProblem {
         match self {
             Self::NotTold { .. } => "not_avoided",
             Self::TheirsToSay { .. } => "theirs_to_say",
+            Self::CookedHere { .. } => "cooked_here",
         }
     }
 }

@@ -1,18 +1,21 @@
 //! What people cannot have or leave out: told, taken back, asked; and said where a plate or a dish has it.
 
+use super::super::allergen::contents::Contents;
 use super::super::allergen::{Allergen, Part};
 use super::super::answer::{Answer, Note};
 use super::super::avoid::answer::{Asked, AvoidAnswer, Eater, InDish};
 use super::super::avoid::problem::AvoidProblem;
 use super::super::avoid::{Avoidance, Avoided, Has, Means, has};
-use super::super::change::Change;
+use super::super::batch::Batch;
+use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
-use super::super::ids::{AccountId, BatchId, MemberId};
+use super::super::ids::{AccountId, BatchId, MemberId, ProfileId};
 use super::super::ledger::Account;
 use super::super::personal::PersonalFact;
 use super::super::plate::{Plate, PlatePortion};
+use super::super::prep::books::PrepDetail;
 use super::super::problem::ProblemKind;
-use super::super::resolve::key;
+use super::super::resolve::{Thing, Use, key, resolve};
 use super::people::find_person;
 use super::{Done, Step, Stop, find};
 use crate::lang::syntax::{Avoid, Command, Eats, Sought, Words};
@@ -41,12 +44,22 @@ pub fn carry_out(draft: &mut Draft, said: &Avoid) -> Step {
             Ok(listed(draft, &members))
         }
         Avoid::MayEat { who, dish } => may_eat(draft, said, who, dish),
+        Avoid::Contents {
+            name,
+            things,
+            whole,
+        } => contents(draft, name, things, *whole),
         Avoid::InDish { dish, what } => {
-            let found = find::batches(draft, dish)?;
             let asked = match what {
                 Some(what) => Asked::What(what.text.clone()),
                 None => Asked::Allergens,
             };
+            if let Some((profile, name)) = packet(draft, dish) {
+                let parts = draft.kitchen.parts_of_profile(profile, &name);
+                let dishes = vec![in_dish(&asked, name, None, &parts)];
+                return Ok(looked(asked, dishes, true));
+            }
+            let found = find::batches(draft, dish)?;
             Ok(looked_into(draft, asked, &found[..1], true))
         }
         Avoid::InStock { by } => {
@@ -111,6 +124,15 @@ fn listed(draft: &Draft, of: &[MemberId]) -> Done {
 /// The oldest pot of that name, as a plate would have it.
 fn may_eat(draft: &mut Draft, said: &Avoid, who: &Eats, dish: &Words) -> Step {
     let of = whose(draft, who, said)?;
+    if let Some((profile, name)) = packet(draft, dish) {
+        return Ok(saying(AvoidAnswer::Of {
+            who: eater(draft, of),
+            dish: name,
+            batch: None,
+            avoids: draft.kitchen.avoids(of),
+            found: draft.kitchen.avoided_plainly(of, profile),
+        }));
+    }
     let found = find::batches(draft, dish)?;
     let batch = draft.kitchen.batch(found[0]);
     Ok(saying(AvoidAnswer::Of {
@@ -125,20 +147,74 @@ fn may_eat(draft: &mut Draft, said: &Avoid, who: &Eats, dish: &Words) -> Step {
 fn looked_into(draft: &Draft, asked: Asked, batches: &[BatchId], named: bool) -> Done {
     let dishes = batches.iter().map(|id| {
         let batch = draft.kitchen.batch(*id);
-        let (found, unknown) = in_parts(&asked, &draft.kitchen.parts(batch));
-        InDish {
-            name: batch.name.clone(),
-            batch: batch.code.clone(),
-            found,
-            unknown,
-        }
+        let (name, code) = (batch.name.clone(), Some(batch.code.clone()));
+        in_dish(&asked, name, code, &draft.kitchen.parts(batch))
     });
     let dishes = dishes.collect();
+    looked(asked, dishes, named)
+}
+
+fn looked(asked: Asked, dishes: Vec<InDish>, named: bool) -> Done {
     saying(AvoidAnswer::In {
         asked,
         dishes,
         named,
     })
+}
+
+fn in_dish(asked: &Asked, name: String, batch: Option<String>, parts: &[Part]) -> InDish {
+    let (found, unknown) = in_parts(asked, parts);
+    InDish {
+        name,
+        batch,
+        found,
+        unknown,
+    }
+}
+
+/// What a name means, if it is a packet that was entered here.
+fn packet(draft: &Draft, name: &Words) -> Option<(ProfileId, String)> {
+    match resolve(&draft.kitchen, name, Use::Eaten, draft.today())
+        .ok()?
+        .thing
+    {
+        Thing::Packet(profile) => {
+            let named = draft.kitchen.profiles.get(&profile)?.packet.clone();
+            Some((profile, named?))
+        }
+        Thing::Batches(_) | Thing::Food(_) => None,
+    }
+}
+
+/// It goes by the name of what was bought; what is in a dish that was cooked here, its ingredients tell.
+fn contents(draft: &mut Draft, name: &Words, things: &[Words], whole: bool) -> Step {
+    let called = match packet(draft, name) {
+        Some((_, packet)) => packet,
+        None => name.text.clone(),
+    };
+    let cooked = |batch: &&Batch| !batch.lines.is_empty() && key(&batch.name) == key(&called);
+    if let Some(cooked) = draft.kitchen.open_batches().find(cooked) {
+        let (dish, batch) = (cooked.name.clone(), cooked.code.clone());
+        return Err(stop(AvoidProblem::CookedHere { dish, batch }));
+    }
+    let told = Contents {
+        key: key(&called),
+        words: called.clone(),
+        things: things.iter().map(|thing| thing.text.clone()).collect(),
+        whole,
+    };
+    draft.fact(Detail::Prep(PrepDetail::Contents(told)));
+    let standing = draft.kitchen.contents(&called);
+    let things = standing.map_or(Vec::new(), |known| known.things);
+    let parts = draft.kitchen.parts_named(&called);
+    let (allergens, _) = in_parts(&Asked::Allergens, &parts);
+    Ok(saying(AvoidAnswer::Contents {
+        name: called,
+        things,
+        whole,
+        allergens: allergens.into_iter().map(|(label, _)| label).collect(),
+        message: draft.credit,
+    }))
 }
 
 /// What these parts have of it, each with the parts that have it, and those of which nobody can tell.

@@ -4,6 +4,7 @@ use super::goods::{Good, GoodFact, Goods};
 use super::sheet::DishStep;
 use super::shop::{ListFact, ShopBooks};
 use super::wish::{KeptWish, Wish};
+use crate::domain::allergen::contents::Contents;
 use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::ledger::Entry;
 use crate::domain::mass::Mass;
@@ -36,6 +37,8 @@ pub enum PrepDetail {
         dish: ComponentId,
         steps: Vec<DishStep>,
     },
+    /// What is in a thing that is bought.
+    Contents(Contents),
 }
 
 #[derive(Debug, Clone, Default, PartialEq)]

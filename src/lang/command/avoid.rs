@@ -19,6 +19,7 @@ use crate::lang::person::{may_be_a_name, person};
 use crate::lang::syntax::{Avoid, Command, Eats, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::{Read, Tokens};
+use crate::lang::vocabulary::Sense;
 use crate::lang::words::{allergen_words, avoid, meals};
 
 const THINGS_MAX: usize = 12;
@@ -186,11 +187,12 @@ fn may_eat(body: Tokens<'_>) -> Option<Avoid> {
     Some(Avoid::MayEat { who, dish })
 }
 
-/// The whole as a dish of the household.
+/// The whole as a dish of the household, or a packet.
 pub fn whole_dish(said: Tokens<'_>) -> Option<Words> {
     let dish = said.after(usize::from(matches!(said.norm(0), "the" | "our" | "this")));
     let norms: Vec<&str> = dish.slice.iter().map(Token::norm).collect();
-    let known = !norms.is_empty() && dish.vocabulary.is_batch(&norms);
+    let stands = dish.vocabulary.is_batch(&norms) || dish.vocabulary.is(Sense::Packet, &norms);
+    let known = !norms.is_empty() && stands;
     known.then(|| dish.words())
 }
 
@@ -225,7 +227,7 @@ fn newcomer(body: Tokens<'_>) -> Option<(Eats, Vec<Words>)> {
 }
 
 /// Several, with commas and joining words between them.
-fn things(input: Tokens<'_>) -> Option<Vec<Words>> {
+pub fn things(input: Tokens<'_>) -> Option<Vec<Words>> {
     let joins = |token: &Token| {
         matches!(token.norm(), "and" | "or" | "nor" | "n" | "plus")
             || token.is(',')

@@ -40,6 +40,14 @@ impl Display for Avoid {
                 };
                 write!(f, "can {who} eat {dish}")
             }
+            Self::Contents {
+                name,
+                things,
+                whole: false,
+            } => write!(f, "{name} contains {}", listed(things)),
+            Self::Contents { name, things, .. } => {
+                write!(f, "ingredients of {name}: {}", listed(things))
+            }
             Self::InDish { dish, what: None } => write!(f, "allergens in {dish}"),
             Self::InDish {
                 dish,

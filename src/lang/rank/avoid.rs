@@ -1,9 +1,11 @@
 //! Whether what people avoid is told to the bot: of a person at the table, and nothing that is only supposed.
 
+use crate::lang::lexer::folded_words;
 use crate::lang::syntax::{Avoid, Eats, Sought};
 use crate::lang::token::Token;
 use crate::lang::tokens::Tokens;
 use crate::lang::veto::vetoes_in;
+use crate::lang::vocabulary::Sense;
 use crate::lang::words::avoid;
 
 pub fn is_meant(said: &Avoid, input: Tokens<'_>) -> bool {
@@ -17,6 +19,12 @@ pub fn is_meant(said: &Avoid, input: Tokens<'_>) -> bool {
         Avoid::Asks { who: None } => {
             let body = input.trimmed();
             avoid().longest_of(body.slice, "who loosely") != Some(body.len())
+        }
+        // What is in a packet that was entered here; of anything else it is talk.
+        Avoid::Contents { name, .. } => {
+            let words = folded_words(&name.text);
+            let words: Vec<&str> = words.iter().map(String::as_str).collect();
+            input.vocabulary.is(Sense::Packet, &words) && !supposed()
         }
         // "what has milk" is asked of the shop as well.
         Avoid::InStock {

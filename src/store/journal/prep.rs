@@ -1,6 +1,7 @@
 //! Facts of cooking ahead, as rows.
 
 use super::Writing;
+use crate::domain::allergen::contents::Contents;
 use crate::domain::ids::{ComponentId, EntryId};
 use crate::domain::prep::books::PrepDetail;
 use crate::domain::prep::goods::{Cupboard, Good, GoodFact};
@@ -16,6 +17,7 @@ impl Writing<'_> {
             PrepDetail::List(fact) => self.list_fact(entry, fact).await,
             PrepDetail::Wish(wish) => self.wish(entry, wish).await,
             PrepDetail::Steps { dish, steps } => self.steps(entry, *dish, steps).await,
+            PrepDetail::Contents(told) => self.contents(entry, told).await,
             PrepDetail::Par { .. } | PrepDetail::PotHolds { .. } | PrepDetail::Limit { .. } => {
                 self.prep_fact(entry, detail).await
             }
@@ -125,6 +127,23 @@ impl Writing<'_> {
         Ok(())
     }
 
+    async fn contents(&mut self, entry: EntryId, told: &Contents) -> Result<()> {
+        let things = told.things.join("\n");
+        sqlx::query!(
+            "insert into contents (household_id, entry_id, name_key, words, things, whole) values (?, ?, ?, ?, ?, ?)",
+            self.household,
+            entry.0,
+            told.key,
+            told.words,
+            things,
+            told.whole
+        )
+        .execute(self.transaction.connection())
+        .await
+        .doing("keep what is in a thing that is bought")?;
+        Ok(())
+    }
+
     async fn wish(&mut self, entry: EntryId, wish: &Wish) -> Result<()> {
         let (from, until) = (wish.from.to_string(), wish.until.to_string());
         let mass = wish.a_day.map(|mass| mass.mg());
@@ -155,6 +174,7 @@ impl Writing<'_> {
             PrepDetail::Good(..)
             | PrepDetail::List(_)
             | PrepDetail::Wish(_)
+            | PrepDetail::Contents(_)
             | PrepDetail::Steps { .. } => {
                 unreachable!("sorted out by `prep_detail`")
             }

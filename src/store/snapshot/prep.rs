@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::clock::{first, is_untold_fact};
 use crate::domain::act::Act;
+use crate::domain::allergen::contents::Contents;
 use crate::domain::batch::Money;
 use crate::domain::change::Detail;
 use crate::domain::ids::{ComponentId, EntryId};
@@ -162,7 +163,43 @@ impl Transaction {
             };
             found.push((EntryId(row.entry_id), detail));
         }
+        found.extend(self.contents(household, entries).await?);
+        // What was told of one thing by several facts is read in their order.
+        found.sort_by_key(|(entry, _)| *entry);
         Ok(found)
+    }
+
+    /// What is in things that are bought, by these entries, or by all that stand.
+    async fn contents(
+        &mut self,
+        household: HouseholdId,
+        entries: Option<&str>,
+    ) -> Result<Vec<(EntryId, PrepDetail)>> {
+        let rows = sqlx::query!(
+            r#"select entry_id, name_key, words, things, whole as "whole: bool"
+               from contents c
+               where household_id = ?1
+                 and case when ?2 is null
+                          then not exists (select 1 from voided v
+                                           where v.household_id = c.household_id and v.entry_id = c.entry_id)
+                          else entry_id in (select value from json_each(?2)) end
+               order by entry_id"#,
+            household.0,
+            entries
+        )
+        .fetch_all(self.connection())
+        .await
+        .doing("read what is in things that are bought")?;
+        let told = rows.into_iter().map(|row| {
+            let told = Contents {
+                key: row.name_key,
+                words: row.words,
+                things: row.things.lines().map(str::to_owned).collect(),
+                whole: row.whole,
+            };
+            (EntryId(row.entry_id), PrepDetail::Contents(told))
+        });
+        Ok(told.collect())
     }
 }
 
