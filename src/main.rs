@@ -120,6 +120,11 @@ async fn run(config: &Config) -> anyhow::Result<ExitCode> {
                 (Some(chat), Format::Csv, Some(table)) => {
                     export::table(&store, chat, table).await?
                 }
+                (Some(_), Format::Csv, None) => {
+                    anyhow::bail!(
+                        "a sheet holds one table: --table entries, plates, batches or lots"
+                    )
+                }
                 _ => anyhow::bail!("--table goes with --format csv"),
             })
         }

@@ -204,6 +204,7 @@ fn about(household: &HouseholdRow, kitchen: &Kitchen) -> Value {
     let settings = data::message(&[Answer::Settings {
         settings: kitchen.settings(),
         part: None,
+        own: None,
     }]);
     json!({
         "name": household.name,

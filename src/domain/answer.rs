@@ -20,7 +20,7 @@ pub use super::label::{LabelAnswer, LabelView};
 use super::mass::Mass;
 pub use super::note::{About, Ask, Note};
 use super::nutrients::Totals;
-use super::personal::answer::PersonalAnswer;
+use super::personal::answer::{OwnSettings, PersonalAnswer};
 use super::personal::target::Target;
 pub use super::prep::answer::PrepAnswer;
 pub use super::press::{Button, Press};
@@ -81,6 +81,8 @@ pub enum Answer {
     /// The settings as they now are, and which of them is said.
     Settings {
         settings: Settings,
+        /// What the asker has chosen, beside all of the household's.
+        own: Option<Box<OwnSettings>>,
         part: Option<SettingPart>,
     },
     Undone(UndoneAnswer),
@@ -392,6 +394,8 @@ pub struct UndoneAnswer {
     pub put_back: bool,
     /// What the batches concerned hold now.
     pub left: Vec<LeftView>,
+    /// What the household chooses now of what it was about.
+    pub chosen: Option<(Settings, Vec<SettingPart>)>,
     pub notes: Vec<Note>,
     pub message: MessageId,
 }

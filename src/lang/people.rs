@@ -19,8 +19,8 @@ pub enum People {
         who: Option<Words>,
         name: Option<Words>,
     },
-    /// "add guest Mia": somebody who does not chat, or who was here before.
-    Add { name: Words },
+    /// "add guest Mia", "add guests Jo and Max": those who do not chat, or who were here before.
+    Add { names: Vec<Words> },
     /// "I am leaving the household", "remove Mia from the household".
     Leave { who: Option<Words> },
     /// "I am back at the table".

@@ -197,6 +197,9 @@ pub enum Choice {
     Plates(u32),
 }
 
+/// For whom plates are asked of all at once.
+pub const EVERYONE: &str = "everyone";
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum Command {
     /// "batch lentil dal ...".
@@ -329,6 +332,8 @@ pub enum Command {
         day: Day,
         who: Option<Words>,
     },
+    /// "how many calories was that?": of the plate that was filled last.
+    LastPlate,
     /// "anything about to go off".
     Due,
     Fix(Fix),

@@ -233,7 +233,11 @@ fn answer_page(answer: &Answer, answers: &[Answer], style: AnswerStyle, text: &s
         Answer::ContainerTaught { name, tare } => taught::container(name, *tare),
         Answer::Tares(vessels) => taught::tares(vessels),
         Answer::ContainerHolds { container, batch } => taught::container_holds(container, batch),
-        Answer::Settings { settings, part } => taught::settings(settings, *part),
+        Answer::Settings {
+            settings,
+            part,
+            own,
+        } => taught::settings(settings, *part, own.as_deref()),
         Answer::Undone(answer) => taught::undone(answer),
         Answer::Clock(answer) => clock::page(answer),
         Answer::Personal(answer) => personal::page(answer),

@@ -222,6 +222,7 @@ fn the_rest_in_words() {
             mass: g(1840.0),
             estimated: false,
         }],
+        chosen: None,
         notes: Vec::new(),
         message: MESSAGE,
     };
@@ -281,13 +282,7 @@ fn the_rest_in_words() {
             ),
             section("tares", Answer::Tares(tares())),
             section("no tares", Answer::Tares(Vec::new())),
-            section(
-                "settings",
-                Answer::Settings {
-                    settings: settings(FULL),
-                    part: None,
-                },
-            ),
+            section("settings", all_settings()),
             section("undone", Answer::Undone(undone.clone())),
             section(
                 "put back",
@@ -404,19 +399,21 @@ fn every_question_in_words() {
     compare("ask.txt", &sections);
 }
 
+fn all_settings() -> Answer {
+    Answer::Settings {
+        settings: settings(FULL),
+        part: None,
+        own: None,
+    }
+}
+
 #[test]
 fn answers_for_machines() {
     let answers: Vec<(&str, Vec<Answer>)> = vec![
         ("batch", vec![Answer::Batch(Box::new(unclear_dal()))]),
         ("portion", vec![Answer::Portion(dinner())]),
         ("packet", vec![Answer::Packet(miso())]),
-        (
-            "settings",
-            vec![Answer::Settings {
-                settings: settings(FULL),
-                part: None,
-            }],
-        ),
+        ("settings", vec![all_settings()]),
         (
             "several",
             vec![

@@ -3,6 +3,7 @@
 use crate::domain::answer::{Press, UndoneAnswer, VesselView};
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
+use crate::domain::personal::answer::OwnSettings;
 use crate::lang::syntax::{AnswerStyle, DecimalMark, MeasureSystem, Region, SettingPart};
 
 use super::clean::{capital, name, quote};
@@ -10,6 +11,7 @@ use super::clock;
 use super::note::say_notes;
 use super::number::{grams, left};
 use super::page::{Line, Page};
+use super::personal;
 use super::told_in::unit_name;
 
 pub fn measure(measure: &str, of: Option<&str>, each: Mass) -> Page {
@@ -95,6 +97,11 @@ pub fn undone(answer: &UndoneAnswer) -> Page {
             .collect();
         page.say(format!("Left: {}", left.join(", ")));
     }
+    if let Some((settings, parts)) = &answer.chosen {
+        for part in parts {
+            page.say(format!("{}.", capital(&setting(settings, *part))));
+        }
+    }
     say_notes(&mut page, &answer.notes, None);
     page
 }
@@ -114,7 +121,7 @@ fn said(text: &str) -> String {
 }
 
 /// The settings of the household, or the one of them that was chosen or asked for.
-pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
+pub fn settings(settings: &Settings, part: Option<SettingPart>, own: Option<&OwnSettings>) -> Page {
     let mut page = Page::new();
     if part == Some(SettingPart::Notes) {
         page.say("Notes:");
@@ -130,6 +137,9 @@ pub fn settings(settings: &Settings, part: Option<SettingPart>) -> Page {
     let chooses = |part: &&SettingPart| **part != SettingPart::Board || settings.board.is_some();
     for part in PARTS.iter().filter(chooses) {
         page.item(setting(settings, *part));
+    }
+    if let Some(own) = own {
+        personal::say_own(&mut page, own);
     }
     page
 }

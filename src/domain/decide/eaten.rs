@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 use super::super::answer::{Answer, DayAnswer, PlateView, PortionsAnswer};
 use super::super::change::Change;
 use super::super::draft::Draft;
-use super::super::ids::MemberId;
+use super::super::ids::{AccountId, EntryId, MemberId};
+use super::super::in_hand::InHand;
 use super::super::mass::Mass;
 use super::super::nutrients::Totals;
 use super::super::personal::answer::PersonalAnswer;
@@ -15,7 +16,7 @@ use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::super::view;
 use super::{Done, Step, Stop, find, people, stock};
-use crate::lang::syntax::{Day, Words};
+use crate::lang::syntax::{Day, EVERYONE, Words};
 
 pub fn eaten(draft: &mut Draft, day: &Day, who: Option<&Words>) -> Step {
     let of = match whose(draft, who)? {
@@ -58,6 +59,10 @@ pub fn whose(draft: &Draft, who: Option<&Words>) -> Result<Result<MemberId, Done
     let Some(words) = who else {
         return Ok(Ok(draft.input.sender));
     };
+    if words.text == EVERYONE {
+        let answer = PersonalAnswer::EachTheirOwn;
+        return Ok(Err(Done::saying(Answer::Personal(Box::new(answer)))));
+    }
     let found = match people::person(draft, &words.text) {
         people::Person::Member(id) => id,
         people::Person::Several(_) => {
@@ -101,6 +106,20 @@ pub fn portions(draft: &mut Draft, name: &Words) -> Step {
         left,
         usual: draft.kitchen.usual_portion(batch.component),
     })))
+}
+
+/// "how many calories was that": the plates that were filled last, as they are now.
+pub fn last_plate(draft: &Draft) -> Step {
+    let hand = InHand::of(draft.before, draft.input);
+    let lines: Vec<EntryId> = hand.lines().iter().map(|(_, line)| line.entry).collect();
+    let plates = draft.kitchen.plates.iter();
+    let filled = plates.filter(|plate| plate.portions.iter().any(|it| lines.contains(&it.entry)));
+    let filled: Vec<AccountId> = filled.map(|plate| plate.id).collect();
+    if filled.is_empty() {
+        return Err(ProblemKind::NothingToFix.into());
+    }
+    let answer = super::portion::answer(draft, &filled, Vec::new(), &BTreeMap::new());
+    Ok(Done::saying(answer))
 }
 
 /// "done": nothing more goes on the bowl by itself.

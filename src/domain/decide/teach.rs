@@ -5,8 +5,10 @@ use chrono_tz::Tz;
 
 use super::super::answer::Answer;
 use super::super::change::{Change, Detail, SettingChange};
+use super::super::clock::choice::ClockChoice;
 use super::super::draft::Draft;
 use super::super::mass::Mass;
+use super::super::personal::answer::OwnSettings;
 use super::super::problem::ProblemKind;
 use super::super::resolve::key;
 use super::{Done, Step, Stop, clock, count, stock, vessel, weigh};
@@ -145,7 +147,46 @@ fn day_turns(told: Hour) -> Result<NaiveTime, Stop> {
 /// What is chosen, whole or in part.
 pub fn settings(draft: &Draft, part: Option<SettingPart>) -> Done {
     let settings = draft.kitchen.settings();
-    Done::saying(Answer::Settings { settings, part })
+    let own = part.is_none().then(|| own_settings(draft));
+    Done::saying(Answer::Settings {
+        settings,
+        part,
+        own,
+    })
+}
+
+/// What the asker has chosen; a target of somebody who keeps totals private is not for a group.
+fn own_settings(draft: &Draft) -> Box<OwnSettings> {
+    let (kitchen, of) = (&draft.kitchen, draft.input.sender);
+    let (numbers, private) = (kitchen.tells_numbers(of), kitchen.keeps_private(of));
+    let told = numbers && (!private || draft.input.private);
+    Box::new(OwnSettings {
+        name: draft.somebody(of).name.clone(),
+        numbers,
+        private,
+        targets: told.then(|| kitchen.targets(of)),
+        avoids: kitchen.avoids(of),
+    })
+}
+
+/// Which of the settings a change is about.
+pub fn part_changed(change: &SettingChange) -> Option<SettingPart> {
+    Some(match change {
+        SettingChange::Answers(_) => SettingPart::Answers,
+        SettingChange::Measures(_) => SettingPart::Measures,
+        SettingChange::Zone(_) => SettingPart::Zone,
+        SettingChange::Guidance(_) => SettingPart::Guidance,
+        SettingChange::Board(_) => SettingPart::Board,
+        SettingChange::Energy(_) => SettingPart::Energy,
+        SettingChange::Decimals(_) => SettingPart::Decimals,
+        SettingChange::DayTurns(_) => SettingPart::DayTurns,
+        SettingChange::Clock(ClockChoice::Prep(_)) => SettingPart::PrepDay,
+        SettingChange::Clock(ClockChoice::Morning(_)) => SettingPart::MorningNote,
+        SettingChange::Clock(ClockChoice::Evening(_)) => SettingPart::EveningNote,
+        SettingChange::Clock(ClockChoice::PutAway(_)) => SettingPart::PutAway,
+        SettingChange::Clock(ClockChoice::Quiet(_)) => SettingPart::QuietHours,
+        SettingChange::Clock(ClockChoice::PrepTold(_)) | SettingChange::SetUp => return None,
+    })
 }
 
 fn part(setting: &Setting) -> SettingPart {

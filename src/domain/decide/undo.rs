@@ -9,12 +9,12 @@ use super::super::batch::{Batch, Line};
 use super::super::change::{Change, Detail};
 use super::super::draft::Draft;
 use super::super::ids::*;
-use super::super::kitchen::Choice;
+use super::super::kitchen::{Choice, Settings};
 use super::super::ledger::EntryKind;
 use super::super::mass::Mass;
 use super::super::problem::ProblemKind;
-use super::{Done, Step, Stop, find, question};
-use crate::lang::syntax::{Command, Words};
+use super::{Done, Step, Stop, find, question, teach};
+use crate::lang::syntax::{Command, SettingPart, Words};
 
 pub fn undo(draft: &mut Draft) -> Step {
     // What was said last waits for an answer: nothing of it is in the books.
@@ -159,9 +159,25 @@ pub fn take_back(draft: &mut Draft, act: &Act) -> Step {
         member: member.map_or_else(String::new, |member| member.name.clone()),
         put_back,
         left: left_of_touched(draft),
+        chosen: chosen(draft, said),
         notes: Vec::new(),
         message: draft.credit,
     })))
+}
+
+/// What the household chooses now of what the act had changed.
+fn chosen(draft: &Draft, act: &Act) -> Option<(Settings, Vec<SettingPart>)> {
+    let changed = act.entries.iter().filter_map(|entry| match &entry.detail {
+        Some(Detail::Setting(change)) => teach::part_changed(change),
+        _ => None,
+    });
+    let mut parts: Vec<SettingPart> = Vec::new();
+    for part in changed {
+        if !parts.contains(&part) {
+            parts.push(part);
+        }
+    }
+    (!parts.is_empty()).then(|| (draft.kitchen.settings(), parts))
 }
 
 /// What a message left to be asked goes with what it booked.

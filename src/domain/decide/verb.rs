@@ -123,6 +123,7 @@ pub fn carry_out(draft: &mut Draft, command: &Command) -> Step {
         Command::Portions { name } => eaten::portions(draft, name),
         Command::Eaten { day, who } => eaten::eaten(draft, day, who.as_ref()),
         Command::Done => eaten::done(draft),
+        Command::LastPlate => eaten::last_plate(draft),
         Command::Due => stock::due(draft),
         Command::PastDate => stock::past_date(draft),
         Command::Thawing => stock::thawing(draft),

@@ -20,6 +20,8 @@ pub struct FinderAnswer {
     pub question: Option<QuestionId>,
     /// Whose plate it is to be.
     pub of: MemberId,
+    /// What the day has so far, where it is to be filled up.
+    pub day: Option<DaySoFar>,
     /// What it holds is told here.
     pub numbers: bool,
     pub today: NaiveDate,
@@ -30,6 +32,15 @@ impl FinderAnswer {
     pub fn is_met(&self) -> bool {
         self.aims.iter().all(|aim| aim.off == 0.0)
     }
+}
+
+/// A day that is to be filled up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DaySoFar {
+    /// Of what was asked for.
+    pub had: Vec<(Aimed, Sum)>,
+    /// Even when it is filled it is one for which a clinician's advice is wanted.
+    pub low: bool,
 }
 
 /// Something on the plate.

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::super::avoid::Avoidance;
 use super::super::ids::{MemberId, MessageId};
 use super::super::mass::Mass;
 use super::super::nutrients::{Sum, Totals};
@@ -29,10 +30,23 @@ pub enum PersonalAnswer {
     TheirOwn {
         name: String,
     },
+    /// What each eats is for each to ask.
+    EachTheirOwn,
     /// The asker wants it told in their own chat alone.
     InPrivate,
     /// It is gone when this is read: no name stands in the answer.
     Deleted(ToDelete),
+}
+
+/// What somebody has chosen, all at once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnSettings {
+    pub name: String,
+    pub numbers: bool,
+    pub private: bool,
+    /// `None`: they are not for this chat.
+    pub targets: Option<Vec<Target>>,
+    pub avoids: Vec<Avoidance>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

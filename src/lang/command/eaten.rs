@@ -11,14 +11,19 @@ use nom::combinator::opt;
 use crate::lang::command::{only_marks, whole_phrase};
 use crate::lang::date::day;
 use crate::lang::person::stranger;
-use crate::lang::syntax::{Command, Day, ErrorKind};
+use crate::lang::syntax::{Command, Day, EVERYONE, ErrorKind, Words};
 use crate::lang::tokens::{Read, Tokens, word};
 use crate::lang::vocabulary::Sense;
+use crate::lang::words::whole;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     if let Ok((rest, ())) = whole_phrase("today", input) {
         let (day, who) = (Day::Today, None);
         return Ok((rest, Command::Eaten { day, who }));
+    }
+    if let Some(day) = of_everyone(input.trimmed()) {
+        let who = Some(Words::plain(EVERYONE));
+        return Ok((input.after(input.len()), Command::Eaten { day, who }));
     }
     let (rest, _) = word(&["what"])(input.trimmed_front())?;
     let (rest, _) = opt(word(&["all"])).parse(rest)?;
@@ -39,6 +44,19 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     }
     let day = day.unwrap_or(Day::Today);
     Ok((input.after(input.len()), Command::Eaten { day, who }))
+}
+
+/// "what did everyone have", "who ate what today"
+fn of_everyone(body: Tokens<'_>) -> Option<Day> {
+    let length = whole().longest_of(body.slice, "everyone's plates")?;
+    let (rest, day) = opt(day).parse(body.after(length)).ok()?;
+    only_marks(rest).then_some(day.unwrap_or(Day::Today))
+}
+
+/// "how many calories was that?"
+pub fn read_last(input: Tokens<'_>) -> Read<'_, Command> {
+    let (rest, ()) = whole_phrase("last plate", input)?;
+    Ok((rest, Command::LastPlate))
 }
 
 pub fn read_due(input: Tokens<'_>) -> Read<'_, Command> {

@@ -12,6 +12,7 @@
 //! ```
 //! Every word of a message has its place, or it is none of these.
 
+use super::finder_day::of_day;
 use crate::lang::amount::{self, Stands};
 use crate::lang::command::personal::target;
 use crate::lang::name;
@@ -41,7 +42,9 @@ pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
         .count();
     let said = body.range(0, body.len() - marks).trimmed_end();
     let (said, who) = for_whom(said);
-    let found = plate(said).or_else(|| limited(said));
+    let found = of_day(said)
+        .or_else(|| plate(said))
+        .or_else(|| limited(said));
     match found.or_else(|| of_parts(said)) {
         Some(found) => {
             let found = Finder { who, ..found };
@@ -130,8 +133,7 @@ fn from_stock(said: Tokens<'_>) -> Option<Finder> {
         parts,
         from_stock: true,
         aims,
-        limits: Vec::new(),
-        who: None,
+        ..Finder::default()
     })
 }
 
@@ -148,10 +150,8 @@ fn how_much(said: Tokens<'_>) -> Option<Finder> {
     parts.insert(0, first);
     Some(Finder {
         parts,
-        from_stock: false,
         aims,
-        limits: Vec::new(),
-        who: None,
+        ..Finder::default()
     })
 }
 
@@ -162,10 +162,8 @@ fn named(said: Tokens<'_>) -> Option<Finder> {
     let open = parts.iter().any(|part| part.amount.is_none());
     open.then_some(Finder {
         parts,
-        from_stock: false,
         aims,
-        limits: Vec::new(),
-        who: None,
+        ..Finder::default()
     })
 }
 
@@ -187,10 +185,8 @@ fn of_parts(said: Tokens<'_>) -> Option<Finder> {
     }
     (parts.len() <= PARTS_MAX).then_some(Finder {
         parts,
-        from_stock: false,
         aims,
-        limits: Vec::new(),
-        who: None,
+        ..Finder::default()
     })
 }
 
@@ -268,12 +264,12 @@ fn joined(rest: Tokens<'_>) -> Option<Tokens<'_>> {
 }
 
 /// What it is to hold: each figure with what it is of.
-fn told(said: Tokens<'_>) -> Option<Vec<Aim>> {
+pub(super) fn told(said: Tokens<'_>) -> Option<Vec<Aim>> {
     // "-300 kcal" is asked for, and refused.
     target::told(said.without_lead_but_minus().trimmed_end())
 }
 
-fn without_tail(said: Tokens<'_>) -> Tokens<'_> {
+pub(super) fn without_tail(said: Tokens<'_>) -> Tokens<'_> {
     let at = (1..said.len()).find(|at| is_phrase("tail", said.after(*at)));
     said.range(0, at.unwrap_or(said.len())).trimmed_end()
 }
@@ -289,7 +285,7 @@ fn without_from(said: Tokens<'_>) -> (Tokens<'_>, bool) {
     }
 }
 
-fn phrase<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
+pub(super) fn phrase<'a>(part: &str, input: Tokens<'a>) -> Option<Tokens<'a>> {
     let length = finder().longest_of(input.slice, part)?;
     Some(input.after(length))
 }

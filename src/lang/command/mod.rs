@@ -14,6 +14,7 @@ pub mod choose;
 pub mod claim;
 pub mod clock;
 pub mod container;
+mod contents;
 pub mod cookbook;
 pub mod cooked_down;
 pub mod count;
@@ -22,6 +23,7 @@ pub mod eaten;
 pub mod fact;
 pub mod filled_up;
 pub mod finder;
+mod finder_day;
 pub mod fix;
 pub mod given;
 pub mod help;
@@ -104,6 +106,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("choose", 990, choose::read),
     ("plates", 100, choose::read_plates),
     ("eaten", 960, eaten::read),
+    ("last plate", 1000, eaten::read_last),
     ("due", 1000, eaten::read_due),
     ("past date", 1000, eaten::read_past_date),
     ("thawing", 1000, eaten::read_thawing),
@@ -161,6 +164,7 @@ pub const COMMANDS: &[(&str, i32, Reader)] = &[
     ("people", 1004, people::read),
     ("avoid", 1003, avoid::read),
     ("in dish", 1002, in_dish::read),
+    ("contents", 1001, contents::read),
     ("made", 780, batch::read_made),
     ("headless batch", 770, batch::read_headless),
 ];

@@ -6,10 +6,11 @@
 //! also   := "also call me" new | "also call" person new | person "is also" new | "nickname" new "for" person
 //! no     := "forget my nickname" [name] | "forget the nickname" name | "forget" person's "nickname" [name]
 //!         | "stop calling" ("me" | person) name | person "is not" name ["any more"]
-//! add    := "add guest" new | "add" new ["as a guest"] | new ("is our son" ["he doesn't chat"] | "doesn't chat")
+//! add    := "add guest" news | "add guests" news | "add" new ["as a guest"] | new ("is our son" ["he doesn't chat"] | "doesn't chat")
 //! leave  := "I am leaving the household" | "remove" person ["from the household"] | person "has left the household"
 //! return := "I am back at the table" | new "is back at the table" | "add" new "back"
 //! keep   := "make" ("me" | person) "the keeper" | person "is the keeper" | "hand the household to" person
+//! news   := new { ("," | "and") new }
 //! new    := one to three words that may be a name
 //! ```
 //! The phrases stand in data/people.txt.
@@ -20,6 +21,9 @@ use crate::lang::syntax::{Command, People, Words};
 use crate::lang::token::Token;
 use crate::lang::tokens::{Read, Tokens};
 use crate::lang::words::people;
+
+/// More at once are no table.
+const NEW_NAMES_MAX: usize = 12;
 
 pub fn read(input: Tokens<'_>) -> Read<'_, Command> {
     let body = input.trimmed();
@@ -178,24 +182,36 @@ fn known_name(input: Tokens<'_>) -> Option<Words> {
 }
 
 fn added(body: Tokens<'_>) -> Option<People> {
-    let add = |name: Words| People::Add { name };
+    let add = |names: Vec<Words>| People::Add { names };
+    let one = |name: Words| add(vec![name]);
     if let Some(rest) = lead("add guest", body) {
-        return new_name(before("as guest", rest).unwrap_or(rest)).map(add);
+        return new_names(before("as guest", rest).unwrap_or(rest)).map(add);
     }
     if let Some(rest) = lead("add", body) {
-        let back = before("back", rest);
-        let name = back.or_else(|| before("as guest", rest)).unwrap_or(rest);
-        return new_name(name).map(add);
+        return match before("back", rest).or_else(|| before("as guest", rest)) {
+            Some(names) => new_names(names).map(add),
+            None => new_name(rest).map(one),
+        };
     }
     let name = body.after(usize::from(body.norm(0) == "guest"));
     let told = |at: &usize| is_why_added(name.after(*at));
     // "guest Mia", and no more
     if name.len() < body.len() && by_capital(name).is_some() && name.len() <= NAME_WORDS_MAX {
         let all = (0..name.len()).all(|at| by_capital(name.after(at)).is_some());
-        return new_name(name).filter(|_| all).map(add);
+        return new_name(name).filter(|_| all).map(one);
     }
     let ends = (1..=NAME_WORDS_MAX.min(name.len())).find(told)?;
-    new_name(name.range(0, ends)).map(add)
+    new_name(name.range(0, ends)).map(one)
+}
+
+/// "Jo and Max", "Jo, Max & Lea"
+fn new_names(input: Tokens<'_>) -> Option<Vec<Words>> {
+    let joins =
+        |token: &Token| matches!(token.norm(), "and" | "n") || token.is(',') || token.is('&');
+    let parts = input.split(joins).into_iter();
+    let parts = parts.filter(|part| !part.trimmed().is_empty());
+    let names: Option<Vec<Words>> = parts.map(new_name).collect();
+    names.filter(|names| (1..=NEW_NAMES_MAX).contains(&names.len()))
 }
 
 /// "is our son, he doesn't chat", "is back at the table".
@@ -332,6 +348,8 @@ mod tests {
             ("add guest Zoe", "add guest Zoe"),
             ("add Zoe as a guest", "add guest Zoe"),
             ("add our son Leo", "add guest Leo"),
+            ("add guests Jo and Max", "add guests Jo, Max"),
+            ("add Jo, Max and Lea as guests", "add guests Jo, Max, Lea"),
             ("Leo is our son, he doesn't chat", "add guest Leo"),
             ("Leo is our son and he doesn't chat", "add guest Leo"),
             ("Leo eats with us but doesn't chat", "add guest Leo"),

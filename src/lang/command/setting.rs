@@ -5,7 +5,7 @@ use nom::Parser;
 use nom::combinator::opt;
 
 use crate::lang::command::only_marks;
-use crate::lang::hour::expected;
+use crate::lang::hour::{Hour, expected};
 use crate::lang::syntax::{
     AnswerStyle, Command, DecimalMark, EnergyUnit, ErrorKind, MeasureSystem, Region, Setting,
     SettingPart, Words,
@@ -106,8 +106,24 @@ fn decimals(input: Tokens<'_>) -> Option<DecimalMark> {
 fn day_turns(input: Tokens<'_>) -> Option<Setting> {
     let told = |part| settings().longest_of(input.slice, part);
     let length = told("day turns").or_else(|| told("day turns loosely"))?;
-    let (rest, hour) = expected(input.after(length), true)?;
+    let rest = input.after(length);
+    let (rest, hour) = expected(rest, true).or_else(|| no_hour(rest))?;
     only_marks(rest).then_some(Setting::DayTurns(hour))
+}
+
+/// "25:00" is no hour, which is said with those that may be.
+fn no_hour(input: Tokens<'_>) -> Option<(Tokens<'_>, Hour)> {
+    let rest = input.after(usize::from(input.norm(0) == "at"));
+    let whole = |rest: Tokens<'_>| match rest.first()?.kind {
+        Kind::Number(number) if number.value.fract() == 0.0 => Some(number.value as u32),
+        _ => None,
+    };
+    let hour = whole(rest)?;
+    let rest = rest.after(1);
+    match rest.first().is_some_and(|token| token.is(':')) {
+        true => Some((rest.after(2), Hour::at(hour, whole(rest.after(1))?))),
+        false => Some((rest, Hour::at(hour, 0))),
+    }
 }
 
 /// "Argentina/Buenos Aires"

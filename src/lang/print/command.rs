@@ -270,6 +270,7 @@ fn asked_or_set(command: &Command, f: &mut Formatter<'_>) -> fmt::Result {
         Command::Thawing => f.write_str("what is thawing"),
         Command::Why => f.write_str("why"),
         Command::Done => f.write_str("done"),
+        Command::LastPlate => f.write_str("how many calories was that"),
         Command::Eaten { day, who } => {
             f.write_str("what did ")?;
             match who {

@@ -9,6 +9,9 @@ impl Display for Finder {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         let parts: Vec<String> = self.parts.iter().map(FinderPart::to_string).collect();
         let (parts, aims) = (parts.join(" and "), aims(&self.aims));
+        if self.of_day {
+            return write!(f, "fill my day up to {aims}");
+        }
         match (self.parts.is_empty(), self.from_stock) {
             (true, _) => write!(f, "{aims} from what stands ready"),
             (false, true) => write!(f, "{parts} for {aims} from what stands ready"),

@@ -25,7 +25,13 @@ impl Display for People {
                 who: Some(who),
                 name: Some(name),
             } => write!(f, "stop calling {who} {name}"),
-            Self::Add { name } => write!(f, "add guest {name}"),
+            Self::Add { names } => match names.as_slice() {
+                [only] => write!(f, "add guest {only}"),
+                several => {
+                    let several: Vec<String> = several.iter().map(Words::to_string).collect();
+                    write!(f, "add guests {}", several.join(", "))
+                }
+            },
             Self::Leave { who: None } => f.write_str("I am leaving the household"),
             Self::Leave { who: Some(who) } => write!(f, "remove {who} from the household"),
             Self::Return => f.write_str("I am back at the table"),

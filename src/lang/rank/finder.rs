@@ -13,7 +13,7 @@ pub fn is_meant(said: &Finder, input: Tokens<'_>) -> bool {
         .map(|part| familiarity(&part.name.text, input));
     let here = match said.parts.is_empty() {
         // "what can I have for 600 kcal" is asked of people as well.
-        true => says_where(input) || matches!(input.norm(0), "what" | "whats"),
+        true => said.of_day || says_where(input) || matches!(input.norm(0), "what" | "whats"),
         false => names.clone().any(|known| known == Familiarity::Household),
     };
     here && names.all(|known| known >= Familiarity::Food) && !supposed

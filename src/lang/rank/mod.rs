@@ -258,7 +258,7 @@ pub fn complete(input: Tokens<'_>, verb: &'static str, rank: i32, command: Comma
             ),
         },
         // Sure only where a caution stands, which the books tell.
-        Command::Done | Command::Why => (0, false, false),
+        Command::Done | Command::Why | Command::LastPlate => (0, false, false),
         // Read by `corrections`.
         Command::Fix(_) => (0, false, false),
         Command::Again(again) => (0, fix::is_plain_again(again), false),

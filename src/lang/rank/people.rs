@@ -21,18 +21,24 @@ pub fn is_meant(said: &People, input: Tokens<'_>) -> bool {
         People::Name { name, .. } | People::Nickname { name, .. } => is_capital(name, input),
         // Both are words for people here; whether for one the books tell.
         People::NoNickname { .. } => true,
-        People::Add { name } => {
+        People::Add { names } => {
             let told = ["add guest", "as guest", "not chat", "is back"];
             let anywhere = |part: &&str| people().stand_in(body.slice, part);
             let back = people().longest_of(body.slice, "add").is_some() && loose("back");
             let guest = body.norm(0) == "guest";
-            is_capital(name, input) && (back || guest || told.iter().any(anywhere))
+            names.iter().all(|name| is_capital(name, input))
+                && (back || guest || told.iter().any(anywhere))
         }
         People::Leave { who: None } => !loose("left me loosely"),
-        People::Leave { who: Some(_) } => {
+        People::Leave { who: Some(who) } => {
+            // "remove Mia", and no more
+            let removes = matches!(body.norm(0), "remove" | "kick") && is_capital(who, input);
+            let alone = body
+                .last()
+                .is_some_and(|last| last.span.end == who.span.end);
             let guest =
                 body.norm(0) == "remove" && body.slice.iter().any(|it| it.norm() == "guest");
-            guest || people().stand_in(body.slice, "from") || loose("has left")
+            guest || removes && alone || people().stand_in(body.slice, "from") || loose("has left")
         }
         People::Return => !loose("return loosely"),
     }

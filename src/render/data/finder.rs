@@ -3,10 +3,10 @@
 use serde_json::{Value, json};
 
 use super::{clean, grams, nutrients};
-use crate::domain::finder::answer::{FinderAnswer, FoundAim, FoundLine};
+use crate::domain::finder::answer::{DaySoFar, FinderAnswer, FoundAim, FoundLine};
 use crate::render::personal::data::key;
 
-/// `{"kind":"finder","met","lines":[..],"totals":{},"aims":[..],"unknown":[..]}`
+/// `{"kind":"finder","met","lines":[..],"totals":{},"aims":[..],"day":{},"unknown":[..]}`
 pub(super) fn answer(answer: &FinderAnswer) -> Value {
     json!({
         "kind": "finder",
@@ -14,8 +14,16 @@ pub(super) fn answer(answer: &FinderAnswer) -> Value {
         "lines": answer.lines.iter().map(|it| line(it, answer.numbers)).collect::<Vec<_>>(),
         "totals": answer.numbers.then(|| nutrients(&answer.totals)),
         "aims": answer.aims.iter().map(|it| aim(it, answer.numbers)).collect::<Vec<_>>(),
+        "day": answer.day.as_ref().map(|day| so_far(day, answer.numbers)),
         "unknown": answer.unknown.iter().map(|name| clean(name)).collect::<Vec<_>>(),
     })
+}
+
+/// What the day that is filled up has so far.
+fn so_far(day: &DaySoFar, numbers: bool) -> Value {
+    let told = day.had.iter().filter(|_| numbers);
+    let had = told.map(|(of, sum)| json!({"of": key(*of), "had": sum.amount}));
+    json!({"had": had.collect::<Vec<_>>(), "low": day.low})
 }
 
 fn line(line: &FoundLine, numbers: bool) -> Value {

@@ -44,21 +44,21 @@
 //! | `recipe` | `"dish", "as": the pot it was made as, "made", "factor", "lines": [{"name", "grams", "estimated", "ratio", "added", "instead_of"}], "without", "poured_grams", "cooked_grams", "expected"` as of a batch`, "batch"`: the pot that was opened by it, or null; `ratio` is to the main ingredient, 1 for itself |
 //! | `compared` | `"dish", "pots": [{"batch", "made", "raw_grams", "main_grams", "net_grams", "state", "kcal_per_100g", "protein_per_100g", "worth", "lasted_days", "left_grams", "thrown_away_grams"}], "unweighed": [codes that are left out], "main", "ratios": [{"name", "ratios": one a pot}]`; `worth` is `{"cost": [{"hundredths", "currency"}], "unpriced_grams"}` |
 //! | `pace` | `"dishes": [{"dish", "grams_a_day", "days_known", "left_grams", "days_of_cover", "out_on", "date_passes": {"last_day", "grams"} or null}]` |
-//! | `finder` | `"met", "lines": [{"name", "batch", "food", "grams", "told", "left_grams", "use_by", "frozen", "state", "nutrients"}], "totals", "aims": [{"of": "energy_kcal", "protein_g", "fat_g", "carbohydrate_g", "fibre_g" or "salt_g", "least", "most", "holds", "off"}], "unknown": [names]`: a plate that was looked for, in kcal and grams; `off` is what is too little (negative) or too much, `unknown` what the books know too little of |
+//! | `finder` | `"met", "lines": [{"name", "batch", "food", "grams", "told", "left_grams", "use_by", "frozen", "state", "nutrients"}], "totals", "aims": [{"of": "energy_kcal", "protein_g", "fat_g", "carbohydrate_g", "fibre_g" or "salt_g", "least", "most", "holds", "off"}], "day": {"had": [{"of", "had"}], "low"} or null (what the day has that is to be filled up), "unknown": [names]`: a plate that was looked for, in kcal and grams; `off` is what is too little (negative) or too much, `unknown` what the books know too little of |
 //! | `share` | `"dish", "since", "own_grams", "guests": [{"member", "grams"}], "grams"`: what the asker ate of it, guests and children who do not write here, and all together |
 //! | `cost` | `"dish", "batch", "net_grams", "worth", "unpriced": [names], "portion", "week"`: each `{"grams", "worth"}` or null |
 //! | `spent` | `"from", "until", "worth", "dishes": [{"dish", "worth"}]` |
 //! | `steps` | `"dish", "steps": [{"words", "minutes", "uses": "hands", "burner", "oven" or null}]` |
 //! | `prep_sheet` | `"ready", "asked": earlier than it can be, or null, "hands_from", "rows": [{"begins", "ends", "dish", "words", "uses", "oven_c"}], "without": [dishes without steps], "burners", "trays"`; times are local |
 //! | `choice` | `"words", "food", "description"` |
-//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "energy": "kcal" or "kj", "decimals": "point" or "comma", "day_turns", "board": true or false, "prep_day": {"weekday", "at", "every_other": a date of it, or null for every week}, "morning", "evening", "put_away": true or false, "quiet": [from, to]` |
+//! | `settings` | `"timezone", "measures": "us" or "metric" or "australian" or "british", "answers": "full" or "brief" or "reaction", "guidance": "us" or "uk" or "au-nz", "energy": "kcal" or "kj", "decimals": "point" or "comma", "day_turns", "board": true or false, "prep_day": {"weekday", "at", "every_other": a date of it, or null for every week}, "morning", "evening", "put_away": true or false, "quiet": [from, to], "own": {"member", "numbers", "private", "targets", "avoids"} or null` |
 //! | `timer` | `"event": "set", "cancelled" or "list", "timers": [{"about": "timer" or "once", "id", "words", "due_at"}]`; times are UTC |
 //! | `reminder` | `"about", "id", "words", "due_at", "late_seconds"`: it is time |
 //! | `reminder` | of a note, `about` is `morning`, `evening` or `prep_day`, with `"occurrence", "due_at", "late_seconds", "also_for": [dates], "lots": [as in `stock`], "take_out": [{"dish", "grams"}], "on_the_day": [{"dish", "grams"}], "freeze", "finish": lots` |
 //! | `reminder` | with `about` `put_away`: `"lots": [as in `stock`]` |
 //! | `away` | `"member", "from", "until", "freeze": [], "finish": []`: lots as in `stock`; `member` is null for everybody |
 //! | `back` | `"member", "on"` |
-//! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}]` |
+//! | `undo` | `"text", "member", "put_back", "left": [{"name", "grams"}], "settings": [keys of `settings`] or null (what it was about)` |
 //! | `ask` | `"about", "options": [labels]`, and `"problem"`, the code of what raised the question, if anything did |
 //! | `problem` | `"code", "candidates"`: numbers of foods, or names, that may have been meant |
 //! | `on_scale` | `"grams"`: an empty vessel stands on the scale, what comes next counts from there |
@@ -157,7 +157,7 @@ fn answer(answer: &Answer) -> Value {
             taught::container(container, None, Some(batch))
         }
         Answer::Tares(vessels) => taught::tares(vessels),
-        Answer::Settings { settings, .. } => taught::settings(settings),
+        Answer::Settings { settings, own, .. } => taught::settings(settings, own.as_deref()),
         Answer::Undone(answer) => taught::undo(answer),
         Answer::Clock(answer) => super::clock::data::data(answer),
         Answer::Avoid(answer) => super::avoid::data(answer),

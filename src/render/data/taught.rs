@@ -8,8 +8,10 @@ use crate::domain::keeping::region_word;
 use crate::domain::kitchen::Settings;
 use crate::domain::mass::Mass;
 use crate::domain::nutrients::Totals;
-use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MeasureSystem};
+use crate::domain::personal::answer::OwnSettings;
+use crate::lang::syntax::{AnswerStyle, DecimalMark, EnergyUnit, MeasureSystem, SettingPart};
 use crate::render::clean::clean;
+use crate::render::personal::data::own as own_settings;
 
 use super::{grams, nutrients};
 
@@ -83,7 +85,7 @@ pub(super) fn tares(vessels: &[VesselView]) -> Value {
     json!({ "kind": "tares", "vessels": vessels.iter().map(vessel).collect::<Vec<_>>() })
 }
 
-pub(super) fn settings(settings: &Settings) -> Value {
+pub(super) fn settings(settings: &Settings, own: Option<&OwnSettings>) -> Value {
     let clock = &settings.clock;
     let time = |time: NaiveTime| time.format("%H:%M").to_string();
     json!({
@@ -120,6 +122,7 @@ pub(super) fn settings(settings: &Settings) -> Value {
         "evening": clock.evening.map(time),
         "put_away": clock.put_away,
         "quiet": clock.quiet.map(|(from, to)| json!([time(from), time(to)])),
+        "own": own.map(own_settings),
     })
 }
 
@@ -135,5 +138,25 @@ pub(super) fn undo(answer: &UndoneAnswer) -> Value {
         "member": clean(&answer.member),
         "put_back": answer.put_back,
         "left": left,
+        "settings": answer.chosen.as_ref().map(|(_, parts)| parts.iter().map(part_word).collect::<Vec<_>>()),
     })
+}
+
+/// The key of a setting in `settings`.
+fn part_word(part: &SettingPart) -> &'static str {
+    match part {
+        SettingPart::Zone => "timezone",
+        SettingPart::Measures => "measures",
+        SettingPart::Answers => "answers",
+        SettingPart::Guidance => "guidance",
+        SettingPart::Board => "board",
+        SettingPart::Energy => "energy",
+        SettingPart::Decimals => "decimals",
+        SettingPart::DayTurns => "day_turns",
+        SettingPart::PrepDay | SettingPart::Notes => "prep_day",
+        SettingPart::MorningNote => "morning",
+        SettingPart::EveningNote => "evening",
+        SettingPart::PutAway => "put_away",
+        SettingPart::QuietHours => "quiet",
+    }
 }

@@ -3,7 +3,7 @@
 mod problem;
 
 use crate::domain::answer::{Button, Press};
-use crate::domain::finder::answer::{FinderAnswer, FoundAim, FoundLine};
+use crate::domain::finder::answer::{DaySoFar, FinderAnswer, FoundAim, FoundLine};
 use crate::lang::syntax::Aimed;
 use crate::render::clean::name;
 use crate::render::date::calendar_day;
@@ -16,6 +16,9 @@ pub use problem::wording;
 
 pub fn page(answer: &FinderAnswer) -> Page {
     let mut page = Page::new();
+    if let Some(day) = answer.day.as_ref().filter(|_| answer.numbers) {
+        so_far(&mut page, day);
+    }
     if answer.lines.is_empty() {
         page.say("Nothing here comes near that.");
     } else {
@@ -40,11 +43,31 @@ pub fn page(answer: &FinderAnswer) -> Page {
     {
         page.say(off(aim));
     }
+    if answer.day.as_ref().is_some_and(|day| day.low) {
+        page.say("That is low for a day: talk to a clinician about it.");
+    }
     if !answer.unknown.is_empty() {
         let names: Vec<String> = answer.unknown.iter().map(|unknown| name(unknown)).collect();
         page.say(format!("Not all is known of: {}", names.join(", ")));
     }
     page
+}
+
+/// "Today so far: 640 kcal, protein 31 g"
+fn so_far(page: &mut Page, day: &DaySoFar) {
+    let had = day.had.iter();
+    let had: Vec<String> = had
+        .map(|(of, sum)| of_it(*of, sum.amount.unwrap_or(0.0)))
+        .collect();
+    page.say(format!("Today so far: {}", had.join(", ")));
+}
+
+/// "640 kcal", "protein 31 g"
+fn of_it(of: Aimed, amount: f64) -> String {
+    match of {
+        Aimed::Energy => told_in::energy(amount),
+        of => format!("{} {} g", of.name(), figure(amount)),
+    }
 }
 
 /// Books the plate.

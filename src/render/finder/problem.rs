@@ -1,5 +1,6 @@
 //! Why no plate is looked for.
 
+use super::of_it;
 use crate::domain::finder::problem::FinderProblem;
 use crate::render::clean::name;
 use crate::render::problem::Wording;
@@ -13,6 +14,10 @@ pub fn wording(problem: &FinderProblem) -> Wording {
         FinderProblem::ImpossibleAim => {
             Wording::new("No plate holds that.").example("dal and rice for 600 kcal, 35 protein")
         }
+        FinderProblem::DayIsFull { of, had } => Wording::new(match had {
+            Some(had) => format!("Your day has that already: {}.", of_it(*of, *had)),
+            None => "Your day has that already.".to_owned(),
+        }),
         FinderProblem::NothingReady => {
             Wording::new("Nothing stands ready that is within its date.")
         }

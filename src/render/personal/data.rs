@@ -4,12 +4,13 @@ use serde_json::{Value, json};
 
 use crate::domain::nutrients::{Sum, Totals};
 use crate::domain::personal::answer::{
-    DistanceAnswer, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
+    DistanceAnswer, OwnSettings, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
 };
 use crate::domain::personal::problem::ToDelete;
 use crate::domain::personal::target::{Target, salt};
 use crate::lang::syntax::Aimed;
 
+use super::super::avoid::avoids_data;
 use super::super::clean::clean;
 use super::super::data::chart::sources;
 use super::super::data::nutrients;
@@ -24,6 +25,9 @@ pub fn data(answer: &PersonalAnswer) -> Value {
         PersonalAnswer::Totals { private, .. } => json!({"kind": "totals", "private": private}),
         PersonalAnswer::TheirOwn { name } => {
             json!({"kind": "not_told", "why": "theirs", "member": clean(name)})
+        }
+        PersonalAnswer::EachTheirOwn => {
+            json!({"kind": "not_told", "why": "theirs", "member": null})
         }
         PersonalAnswer::InPrivate => json!({"kind": "not_told", "why": "private", "member": null}),
         PersonalAnswer::Deleted(what) => json!({
@@ -51,6 +55,17 @@ pub fn bounds(targets: &[Target], numbers: bool) -> Vec<Value> {
     let told = targets.iter().filter(|_| numbers);
     told.map(|target| json!({"of": key(target.of), "least": target.least, "most": target.most}))
         .collect()
+}
+
+/// What somebody has chosen, beside the settings of the household.
+pub fn own(own: &OwnSettings) -> Value {
+    json!({
+        "member": clean(&own.name),
+        "numbers": own.numbers,
+        "private": own.private,
+        "targets": own.targets.as_ref().map(|targets| bounds(targets, true)),
+        "avoids": avoids_data(&own.avoids),
+    })
 }
 
 pub fn key(of: Aimed) -> &'static str {

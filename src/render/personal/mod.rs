@@ -5,14 +5,16 @@ mod problem;
 
 use chrono::NaiveDate;
 
+use crate::domain::avoid::answer::Eater;
 use crate::domain::nutrients::Sum;
 use crate::domain::personal::answer::{
-    DayTotals, DistanceAnswer, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
+    DayTotals, DistanceAnswer, OwnSettings, PersonalAnswer, TargetEvent, TargetsAnswer, WeekAnswer,
 };
 use crate::domain::personal::problem::ToDelete;
 use crate::domain::personal::target::{Distance, Target};
 use crate::lang::syntax::Aimed;
 
+use super::avoid;
 use super::chart::sources_page;
 use super::clean::{capital, name, short_within};
 use super::date::day;
@@ -50,6 +52,10 @@ pub fn page(answer: &PersonalAnswer) -> Page {
         PersonalAnswer::TheirOwn { name: theirs } => {
             let theirs = name(theirs);
             page.say(format!("What {theirs} eats is for {theirs} to tell."));
+        }
+        PersonalAnswer::EachTheirOwn => {
+            page.say("What each of you has eaten is for each to ask:");
+            page.example("my day");
         }
         PersonalAnswer::InPrivate => {
             page.say("That is for our private chat, as you chose. Ask me there, or:");
@@ -120,6 +126,30 @@ fn listed(targets: &[Target]) -> String {
         .map(|target| joined(&bounds(target)))
         .collect();
     each.join(", ")
+}
+
+/// What somebody has chosen, below the settings of the household.
+pub fn say_own(page: &mut Page, own: &OwnSettings) {
+    page.gap();
+    page.say(format!("For {}:", name(&own.name)));
+    page.item(match own.numbers {
+        true => "numbers: told",
+        false => "numbers: none",
+    });
+    page.item(match own.private {
+        true => "totals: in our private chat",
+        false => "totals: wherever you ask",
+    });
+    if let Some(targets) = &own.targets {
+        page.item(match targets.is_empty() {
+            true => "targets: none".to_owned(),
+            false => format!("targets: {}", listed(targets)),
+        });
+    }
+    if !own.avoids.is_empty() {
+        let (name, you) = (own.name.clone(), true);
+        page.item(avoid::listed(&Eater { name, you }, &own.avoids));
+    }
 }
 
 /// The targets on a line below what was eaten.

@@ -293,6 +293,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
             what: Some(words.clone()),
         }),
         ProblemKind::Avoid(AvoidProblem::TheirsToSay { who: "Ana".into() }),
+        ProblemKind::Avoid(AvoidProblem::CookedHere {
+            dish: "lentil dal".into(),
+            batch: "D7".into(),
+        }),
         ProblemKind::Table(TableProblem::NotAtTable {
             keeper: Some("Robin".into()),
             removed: true,
@@ -303,6 +307,10 @@ pub fn problems(words: &str) -> Vec<ProblemKind> {
         }),
         ProblemKind::Finder(FinderProblem::TooManyDishes { most: 5 }),
         ProblemKind::Finder(FinderProblem::ImpossibleAim),
+        ProblemKind::Finder(FinderProblem::DayIsFull {
+            of: Aimed::Energy,
+            had: Some(2050.0),
+        }),
         ProblemKind::Finder(FinderProblem::NothingReady),
         ProblemKind::Finder(FinderProblem::NothingKnown {
             names: vec![words.clone(), "dal".into()],

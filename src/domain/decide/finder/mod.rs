@@ -2,13 +2,14 @@
 //! usually take goes before. It is offered, and booked by one word.
 
 mod candidate;
+mod day;
 
 use chrono::NaiveDate;
 
 use self::candidate::{Candidate, of_part, ready};
 use super::super::answer::{About, Answer};
 use super::super::draft::Draft;
-use super::super::finder::answer::{FinderAnswer, FoundAim, FoundLine};
+use super::super::finder::answer::{DaySoFar, FinderAnswer, FoundAim, FoundLine};
 use super::super::finder::problem::FinderProblem;
 use super::super::finder::search::{Aim as Bounds, Offer, Plate, STEP_GRAMS, cheapest};
 use super::super::ids::{MemberId, QuestionId};
@@ -41,6 +42,13 @@ impl From<FinderProblem> for Stop {
 }
 
 pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
+    if asked.of_day {
+        return day::fill(draft, asked);
+    }
+    plate(draft, asked, None)
+}
+
+fn plate(draft: &mut Draft, asked: &Finder, day: Option<DaySoFar>) -> Step {
     let of = match &asked.who {
         Some(who) => find_person(draft, who, |name| {
             let who = Some(Words::plain(name));
@@ -115,7 +123,7 @@ pub fn find(draft: &mut Draft, asked: &Finder) -> Step {
         told.push(used);
         found = search.best(&told, &offered.0, &offered.1);
     }
-    Ok(answer(draft, (asked, of), told, found, unknown))
+    Ok(answer(draft, (asked, of, day), told, found, unknown))
 }
 
 /// The most that is wanted of what the limits name: nothing where no amount is told.
@@ -268,7 +276,7 @@ fn subsets(of: usize, least: usize, most: usize) -> Vec<Vec<usize>> {
 
 fn answer(
     draft: &mut Draft,
-    (asked, of): (&Finder, MemberId),
+    (asked, of, day): (&Finder, MemberId, Option<DaySoFar>),
     told: Vec<Candidate>,
     found: Vec<Candidate>,
     unknown: Vec<String>,
@@ -302,6 +310,7 @@ fn answer(
         unknown,
         question,
         of,
+        day,
         numbers: true,
         today: draft.today(),
     })))

@@ -27,7 +27,13 @@ pub fn carry_out(draft: &mut Draft, said: &People) -> Step {
         People::Introduced { name } => introduced(draft, name),
         People::Nickname { who, name } => nicknamed(draft, said, who.as_ref(), name),
         People::NoNickname { who, name } => not_nicknamed(draft, said, who.as_ref(), name.as_ref()),
-        People::Add { name } => add(draft, name),
+        People::Add { names } => {
+            let mut done = Done::default();
+            for name in names {
+                done.answers.extend(add(draft, name)?.answers);
+            }
+            Ok(done)
+        }
         People::Leave { who } => leave(draft, said, who.as_ref()),
         // Who is at the table has nothing to come back to; who is not comes in by the door.
         People::Return => Ok(Done::default()),
