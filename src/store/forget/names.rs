@@ -15,7 +15,7 @@ use crate::store::household::HouseholdId;
 const SOMEONE: &str = "someone";
 
 /// Columns that hold words of people, by their names in any table.
-pub(super) const WORDS: [&str; 15] = [
+pub(super) const WORDS: [&str; 16] = [
     "amount",
     "body",
     "description",
@@ -29,6 +29,7 @@ pub(super) const WORDS: [&str; 15] = [
     "said",
     "sender_name",
     "text",
+    "things",
     "word",
     "words",
 ];
