@@ -7,8 +7,8 @@ use super::token::{Kind, Token};
 use super::tokens::Tokens;
 use super::vocabulary::Sense;
 use super::words::{
-    Listed, calendar, cues, fillers, measures, not_people, number_words, people as people_words,
-    talk, vetoes,
+    calendar, cues, fillers, measures, not_people, number_words, people as people_words, talk,
+    vetoes,
 };
 
 /// Somebody by name: a person of the household, or "guest Tom". Gives how many words it took.
@@ -105,7 +105,7 @@ pub fn by_capital(input: Tokens<'_>) -> Option<Words> {
     let typed = input.text.get(first.span.clone())?;
     // "NDB 16069"
     let capital = typed.starts_with(char::is_uppercase) && typed.contains(char::is_lowercase);
-    let unheard = first.listed() == Listed::default() && !is_ordinary(&[first.norm()]);
+    let unheard = first.listed().begins_none() && !is_ordinary(&[first.norm()]);
     let given = people_words()
         .longest_of(&input.slice[..1], "given name")
         .is_some();

@@ -5,49 +5,13 @@
 
 use std::sync::OnceLock;
 
-use super::phrases::Lists;
-pub use super::phrases::Phrases;
-use crate::foods::WordMap;
-
-/// The lists that a word stands in, looked up once for each token.
-#[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Listed {
-    /// Lists with a phrase that begins with it.
-    pub(super) begins: Lists,
-    /// Lists of which it is a phrase by itself.
-    pub(super) alone: Lists,
-}
-
-impl Listed {
-    pub fn of(word: &str) -> Self {
-        library().listed.get(word).copied().unwrap_or_default()
-    }
-}
+use super::phrases::{Library, Lists};
+pub use super::phrases::{Listed, Phrases};
 
 /// All lists, read at first use.
-struct Library {
-    lists: Vec<Phrases>,
-    listed: WordMap<&'static str, Listed>,
-}
-
-fn library() -> &'static Library {
+pub(super) fn library() -> &'static Library {
     static LIBRARY: OnceLock<Library> = OnceLock::new();
-    LIBRARY.get_or_init(|| {
-        let bits = (0..).map(|place| 1 << place);
-        let lists = FILES.iter().zip(bits);
-        let lists: Vec<Phrases> = lists.map(|(file, bit)| Phrases::read(file, bit)).collect();
-        let mut listed: WordMap<_, Listed> = WordMap::default();
-        for list in &lists {
-            for word in list.first_words() {
-                let listed = listed.entry(word).or_default();
-                listed.begins |= list.bit();
-                if list.get(word).is_some() {
-                    listed.alone |= list.bit();
-                }
-            }
-        }
-        Library { lists, listed }
-    })
+    LIBRARY.get_or_init(|| Library::read(FILES))
 }
 
 /// Define the lists: one function each.
@@ -60,7 +24,7 @@ macro_rules! lists {
         $(
             $(#[$doc])*
             pub fn $name() -> &'static Phrases {
-                &library().lists[Place::$name as usize]
+                library().list(Place::$name as usize)
             }
         )*
     };

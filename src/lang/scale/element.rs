@@ -10,7 +10,7 @@ use crate::lang::syntax::{Span, Words};
 use crate::lang::token::{Kind, Token};
 use crate::lang::tokens::Tokens;
 use crate::lang::vocabulary::Sense;
-use crate::lang::words::{Listed, at_scale, containers, pots};
+use crate::lang::words::{at_scale, containers, pots};
 
 const FOOD_WORDS_MAX: usize = 4;
 /// A shorter word that is written nearly may be any other.
@@ -101,7 +101,7 @@ pub fn element(input: Tokens<'_>, after_reading: bool) -> Option<(usize, Element
 fn slipped(input: Tokens<'_>) -> Option<Element> {
     let said = input.range(0, 1);
     let norm = said.norm(0);
-    let strange = norm.len() >= SLIPPED_LETTERS_MIN && said.slice[0].listed() == Listed::default();
+    let strange = norm.len() >= SLIPPED_LETTERS_MIN && said.slice[0].listed().begins_none();
     if !strange || !input.get(1).is_some_and(Token::is_numeric) {
         return None;
     }
