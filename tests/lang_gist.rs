@@ -341,7 +341,6 @@ fn what_nobody_here_ate_is_no_plate() {
         "it's 5 past 8, where are you all",
         "my cousin eats 200 g of rice before every race",
         "ok so 2 cups rice to 3 and a half cups water right",
-        "none of the 300 soup was for me, Tom ate all of it",
         "250 soup at Maria's last night, hers is hotter than ours",
         "put the timer on 45 and then go upstairs",
         "set a timer for 35 min someone my hands are covered",

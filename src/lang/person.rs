@@ -128,7 +128,7 @@ pub fn unheard(input: Tokens<'_>) -> Option<Words> {
     let given = people_words()
         .longest_of(&input.slice[..1], "given name")
         .is_some();
-    let unheard = first.listed() == Listed::default() && !is_ordinary(&[norm]);
+    let unheard = first.listed().begins_none() && !is_ordinary(&[norm]);
     if !opens || !(given || name && unheard) {
         return None;
     }

@@ -51,7 +51,7 @@ mod tests {
                 "fill my day up to 2000 kcal",
             ),
             (
-                "what should I have to reach 120 protein today",
+                "what can I have to reach 120 protein today",
                 "fill my day up to 120 g protein",
             ),
         ] {

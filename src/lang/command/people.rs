@@ -360,6 +360,7 @@ mod tests {
                 "remove Mia from the household",
                 "remove Mia from the household",
             ),
+            ("remove Mia", "remove Mia from the household"),
             ("take Mia off the table", "remove Mia from the household"),
             (
                 "Mia has left the household",
@@ -382,7 +383,6 @@ mod tests {
             ("call me robbie", "call me robbie"),
             ("add Zoe", "add guest Zoe"),
             ("Leo is our son", "add guest Leo"),
-            ("remove Mia", "remove Mia from the household"),
             ("Mia moved out", "remove Mia from the household"),
             ("who's here?", "who is here"),
         ] {
