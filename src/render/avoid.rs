@@ -321,7 +321,7 @@ pub fn problem(problem: &AvoidProblem) -> Wording {
         }
         AvoidProblem::CookedHere { dish, batch } => {
             let said = format!("What is in {}, its ingredients tell.", name(dish));
-            Wording::new(said).example(&format!("add 20 g butter to {batch}"))
+            Wording::new(said).example(format!("add 20 g butter to {batch}"))
         }
         AvoidProblem::TheirsToSay { who } => {
             let who = name(who);

@@ -20,7 +20,7 @@ pub fn read(body: Tokens<'_>) -> Option<Fix> {
     // "that soup was leek soup" tells nothing new.
     let (old_words, new_words) = (folded_words(&old.text), folded_words(&new.text));
     let other = !old_words.iter().any(|word| new_words.contains(word));
-    (other && !whole_of(rest, "was")).then(|| Fix::Name {
+    (other && !whole_of(rest, "was")).then_some(Fix::Name {
         new,
         old: Some(old),
         amount: None,
@@ -33,7 +33,7 @@ pub fn weighs(body: Tokens<'_>) -> Option<Fix> {
     let line = line(body.range(0, at)).filter(|line| *line != Line::default())?;
     let (_, amount) = whole_amount(body.after(at + 1)).ok()?;
     let shown = matches!(amount, Amount::Bare(_) | Amount::Mass(_));
-    shown.then(|| Fix::Amount {
+    shown.then_some(Fix::Amount {
         new: Figure::Is(amount),
         line,
     })
