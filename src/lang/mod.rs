@@ -291,7 +291,7 @@ fn read(tokens: &mut Vec<Token>, text: &str, vocabulary: &Vocabulary) -> Parsed 
             ..body.with_tokens(&told.tokens)
         };
         let blind =
-            |reading: &Reading| told.talk_words > 0 && rank::correct_blindly(&reading.commands);
+            |reading: &Reading| told.talk_words > 0 && rank::correct_talk(&reading.commands, body);
         let beside = heard(weighed, false).into_iter();
         let beside = beside
             .filter(|it| !blind(it))
@@ -403,7 +403,7 @@ fn but_plates(input: Tokens<'_>, slashed: bool) -> Vec<Reading> {
     }
     let on_scale = command::scale::read(input);
     if let Some(fixes) = command::fix::read(input, on_scale.is_some())
-        && !(fixes.talk && rank::correct_blindly(&fixes.commands))
+        && !(fixes.talk && rank::correct_talk(&fixes.commands, input))
     {
         out.push(rank::corrections(input, FIX_RANK, fixes));
     }

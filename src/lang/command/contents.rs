@@ -79,7 +79,7 @@ fn listed(body: Tokens<'_>) -> Option<Avoid> {
     let ends = |at: &usize| lead("ingredients", body.after(*at)).is_some();
     let at = (1..body.len().min(NAME_WORDS_MAX + 2)).find(ends)?;
     let rest = lead("ingredients", body.after(at))?;
-    let led = rest.first().is_some_and(colon) || is("are", rest.range(0, 1));
+    let led = rest.first().is_some_and(colon) || is("are", rest.range(0, rest.len().min(1)));
     told(body.range(0, at), rest.after(usize::from(led)))
 }
 

@@ -42,8 +42,19 @@ pub fn corrections(input: Tokens<'_>, rank: i32, corrections: Corrections) -> Re
     }
 }
 
+/// Beside talk they may be of what is talked about: "5 min, stir, 5 more" of an oven.
+pub fn correct_talk(commands: &[Command], input: Tokens<'_>) -> bool {
+    let more = |command: &Command| matches!(command, Command::Fix(Fix::More(_)));
+    let timed = || {
+        let vetoes = vetoes_in(input);
+        let mut vetoes = vetoes.iter();
+        vetoes.any(|reason| matches!(*reason, "clock time" | "oven setting"))
+    };
+    correct_blindly(commands) || commands.iter().any(more) && timed()
+}
+
 /// They name nothing of what was booked: beside talk they may be of anything.
-pub fn correct_blindly(commands: &[Command]) -> bool {
+fn correct_blindly(commands: &[Command]) -> bool {
     let blind = |command: &Command| match command {
         Command::Fix(Fix::Amount { line, .. }) => *line == Line::default(),
         Command::Fix(Fix::Whose { of, .. } | Fix::When { of, .. }) => *of == Of::Last,

@@ -35,7 +35,7 @@ mod scale;
 
 pub use beside::{beside_talk, is_by_eye};
 pub use bought::is_bought;
-pub use fix::{correct_blindly, corrections};
+pub use fix::{correct_talk, corrections};
 pub use plate::{SCALE_GRAMS_MIN, plates};
 use plate::{looks_weighed, mentions_household};
 use received::received;
