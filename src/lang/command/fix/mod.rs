@@ -64,12 +64,6 @@ pub fn read(input: Tokens<'_>, on_scale: bool) -> Option<Corrections> {
         let plain = without_earlier(input)?;
         corrections_of(input.with_tokens(&plain), on_scale)
     })?;
-    // "5 min, stir, 5 more" is of minutes.
-    let more = |command: &Command| matches!(command, Command::Fix(Fix::More(_)));
-    let minutes = |token: &Token| matches!(token.norm(), "min" | "mins" | "minute" | "minutes");
-    if read.commands.iter().any(more) && input.slice.iter().any(minutes) {
-        return None;
-    }
     moved_last(&mut read.commands);
     without_rest(&mut read.commands);
     if let Some(given) = handed_over(&read.commands) {
