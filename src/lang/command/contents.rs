@@ -9,7 +9,7 @@
 //! ```
 //! The phrases stand in data/avoid.txt, the things are those of avoid.rs; a list of ingredients has words that are no food.
 
-use super::avoid::{is, lead, things, without};
+use super::avoid::{lead, things, without};
 use crate::lang::lexicon::{is_food_word, is_ordinary};
 use crate::lang::syntax::{Avoid, Command, Words};
 use crate::lang::token::{Kind, Token};
@@ -64,7 +64,7 @@ fn some_of(name: Words, things: Vec<Words>) -> Option<Avoid> {
 
 /// All that is in it.
 fn listed(body: Tokens<'_>) -> Option<Avoid> {
-    let colon = |token: &Token| token.is(':');
+    let leads = |token: &Token| token.is(':') || matches!(token.norm(), "are" | "is");
     let told = |name: Tokens<'_>, list: Tokens<'_>| {
         Some(Avoid::Contents {
             name: self::name(name)?,
@@ -73,13 +73,13 @@ fn listed(body: Tokens<'_>) -> Option<Avoid> {
         })
     };
     if let Some(rest) = lead("ingredients of", body) {
-        let at = rest.find(|token| colon(token) || matches!(token.norm(), "are" | "is"))?;
+        let at = rest.find(leads)?;
         return told(rest.range(0, at), rest.after(at + 1));
     }
     let ends = |at: &usize| lead("ingredients", body.after(*at)).is_some();
     let at = (1..body.len().min(NAME_WORDS_MAX + 2)).find(ends)?;
     let rest = lead("ingredients", body.after(at))?;
-    let led = rest.first().is_some_and(colon) || is("are", rest.range(0, rest.len().min(1)));
+    let led = rest.first().is_some_and(leads);
     told(body.range(0, at), rest.after(usize::from(led)))
 }
 
